@@ -1,0 +1,11 @@
+// npm start: makes what is missing, then serves.
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { checkNode, ensureBuilt, ensureGenerated, ensurePackages, root } from './lib.mjs';
+
+checkNode();
+ensurePackages();
+ensureGenerated();
+ensureBuilt();
+const { main } = await import(pathToFileURL(path.join(root, 'apps/api/dist/main.js')).href);
+await main('serve', root);

@@ -1,0 +1,45 @@
+// The composition root: every plugin and every area of the API, by name, on one screen.
+import fs from 'node:fs';
+import cookie from '@fastify/cookie';
+import formbody from '@fastify/formbody';
+import helmet from '@fastify/helmet';
+import rateLimit from '@fastify/rate-limit';
+import fastifyStatic from '@fastify/static';
+import swagger from '@fastify/swagger';
+import swaggerUi from '@fastify/swagger-ui';
+import Fastify, { type FastifyInstance } from 'fastify';
+import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
+import { handleError, notFound, sendProblem } from './http/problem.ts';
+import { readSession } from './http/session.ts';
+import type { Services } from './http/services.ts';
+import { healthApi } from './routes/health.ts';
+import { peopleApi } from './routes/people.ts';
+
+/** Builds the server out of its parts; listening and closing are the caller's. `webDir` holds the built web app. */
+export async function buildApp(services: Services, webDir?: string): Promise<FastifyInstance> {
+  const { config } = services;
+  const app = Fastify({ logger: { level: config.logLevel }, trustProxy: config.trustProxy, bodyLimit: 2 * 1024 * 1024, routerOptions: { maxParamLength: 200 } });
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  app.setErrorHandler(handleError);
+  app.setNotFoundHandler((request, reply) => (webDir && isPage(request.url, request.method) ? reply.type('text/html').sendFile('index.html') : sendProblem(reply, notFound())));
+  await app.register(helmet, { contentSecurityPolicy: { directives: { 'script-src': ["'self'"], 'style-src': ["'self'", "'unsafe-inline'"], 'img-src': ["'self'", 'data:', 'blob:'], 'upgrade-insecure-requests': null } }, strictTransportSecurity: config.publicUrl.startsWith('https:') });
+  await app.register(cookie);
+  await app.register(formbody);
+  await app.register(rateLimit, { max: 1200, timeWindow: '1 minute', allowList: (request) => !request.url.startsWith('/api/session') && request.ip === '127.0.0.1' });
+  await app.register(swagger, { openapi: { openapi: '3.1.0', info: { title: 'Backsight', version: services.version, description: 'Back office of a residential inspection firm.' } }, transform: jsonSchemaTransform });
+  await app.register(swaggerUi, { routePrefix: '/api/docs' });
+  app.decorateRequest('session', null);
+  app.addHook('onRequest', async (request) => {
+    if (request.url.startsWith('/api/')) request.session = await readSession(services, request);
+  });
+  await app.register(async (api) => {
+    api.get('/api/openapi.json', { schema: { hide: true } }, () => app.swagger());
+    healthApi(api, services);
+    peopleApi(api, services);
+  });
+  if (webDir && fs.existsSync(webDir)) await app.register(fastifyStatic, { root: webDir, wildcard: false, maxAge: '1h', index: 'index.html' });
+  return app;
+}
+
+const isPage = (url: string, method: string): boolean => method === 'GET' && !url.startsWith('/api/') && !/\.\w+$/.test(url.split('?')[0] ?? '');

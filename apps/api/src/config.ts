@@ -1,0 +1,55 @@
+// The one table of settings: name, type, default. Read once at the start; a wrong value stops it with one clear line.
+import path from 'node:path';
+import { z } from 'zod';
+
+const url = (protocols: RegExp) => z.url({ protocol: protocols });
+
+export const SETTINGS = {
+  HOST: { secret: false, about: 'address to listen on', schema: z.string().default('127.0.0.1') },
+  PORT: { secret: false, about: 'port to listen on', schema: z.coerce.number().int().min(1).max(65535).default(4800) },
+  PUBLIC_URL: { secret: false, about: 'address that people type; links in mail begin with it', schema: url(/^https?$/).optional() },
+  TRUST_PROXY: { secret: false, about: '1 behind a proxy that sets X-Forwarded-For', schema: z.enum(['0', '1']).default('0') },
+  DATA_DIR: { secret: false, about: 'folder of the database, files and mail', schema: z.string().default('.data') },
+  DATABASE_URL: { secret: true, about: 'PostgreSQL server of your own; none: the built-in one', schema: url(/^postgres(ql)?$/).optional() },
+  SMTP_URL: { secret: true, about: 'mail server; none: mail is kept in the outbox and as .eml files', schema: url(/^smtps?$/).optional() },
+  DEMO: { secret: false, about: '1 fills an empty database with the demo firm (default with the built-in database)', schema: z.enum(['0', '1']).optional() },
+  LOG_LEVEL: { secret: false, about: 'fatal, error, warn, info, debug or silent', schema: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('warn') },
+} as const;
+
+export type Config = {
+  host: string; port: number; publicUrl: string; trustProxy: boolean; dataDir: string; databaseUrl?: string; smtpUrl?: string; demo: boolean;
+  logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
+};
+
+export class WrongSetting extends Error {}
+
+const LOOPBACK = new Set(['127.0.0.1', '::1', 'localhost']);
+
+/**
+ * Reads the settings. Relative folders are meant from `root`.
+ * @throws WrongSetting with one line that names the setting and what it should be.
+ */
+export function readConfig(env: Record<string, string | undefined>, root: string): Config {
+  const value = <K extends keyof typeof SETTINGS>(name: K): z.output<(typeof SETTINGS)[K]['schema']> => {
+    const given = env[name] === '' ? undefined : env[name];
+    const parsed = SETTINGS[name].schema.safeParse(given);
+    if (!parsed.success) throw new WrongSetting(`${name}: ${shown(name, given)} is not right (${SETTINGS[name].about}).`);
+    return parsed.data as z.output<(typeof SETTINGS)[K]['schema']>;
+  };
+  const host = value('HOST');
+  const port = value('PORT');
+  const databaseUrl = value('DATABASE_URL');
+  const demo = (value('DEMO') ?? (databaseUrl ? '0' : '1')) === '1';
+  if (demo && !LOOPBACK.has(host)) {
+    throw new WrongSetting(`HOST: the demo firm has sign-ins that everybody knows, so it is served on this machine only. Set DEMO=0 for a real firm, or leave HOST at 127.0.0.1.`);
+  }
+  return {
+    host, port, demo, databaseUrl, smtpUrl: value('SMTP_URL'),
+    publicUrl: (value('PUBLIC_URL') ?? `http://${host.includes(':') ? `[${host}]` : host}:${port}`).replace(/\/$/, ''),
+    trustProxy: value('TRUST_PROXY') === '1',
+    dataDir: path.resolve(root, value('DATA_DIR')),
+    logLevel: value('LOG_LEVEL'),
+  };
+}
+
+const shown = (name: keyof typeof SETTINGS, given: string | undefined): string => (SETTINGS[name].secret ? 'the value given' : `"${given}"`);

@@ -1,0 +1,108 @@
+// Hangs one contract route into the server: schemas, who may, idempotency key, version, one use case, reply.
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import type { z } from 'zod';
+import type { Route } from '@backsight/contract/route';
+import { problem } from '@backsight/contract/problem';
+import type { Act, Actor } from '@backsight/usecases/run';
+import type { Outcome } from '@backsight/domain/shared/outcome';
+import type { Reader } from '@backsight/store/database';
+import { badRequest, notAllowed, notSignedIn, problemOf, sendProblem, type Refused } from './problem.ts';
+import type { Services } from './services.ts';
+import { comesFromElsewhere } from './session.ts';
+
+type Got<S> = S extends z.ZodType ? z.output<S> : undefined;
+
+export type Call<R extends Route> = {
+  params: Got<R['params']>;
+  query: Got<R['query']>;
+  body: Got<R['body']>;
+  /** Version that the caller saw; only on routes that edit. */
+  version: number;
+  actor: Actor;
+  read: Reader;
+  now: Date;
+  /** Runs the one use case of the route under the caller's idempotency key. */
+  act: <I, O>(act: Act<I, O>, input: I) => Promise<Outcome<O>>;
+  request: FastifyRequest;
+  reply: FastifyReply;
+};
+
+type Handler<R extends Route> = (call: Call<R>) => Promise<Outcome<z.input<R['reply']>> | z.input<R['reply']>>;
+
+/** Hangs a route. The handler answers an outcome (a refusal becomes problem details) or the reply itself. */
+export function mount<R extends Route>(app: FastifyInstance, services: Services, route: R, handler: Handler<R>): void {
+  app.route({
+    method: route.method,
+    url: route.path,
+    schema: schemaOf(route),
+    preValidation: (request, reply, done) => {
+      const no = gate(route, request);
+      if (no) sendProblem(reply, no);
+      else done();
+    },
+    handler: async (request, reply) => {
+      const answer = await handler(callOf(services, route, request, reply));
+      if (isOutcome(answer)) {
+        if (!answer.ok) return sendProblem(reply, problemOf(answer as Refused));
+        return sendValue(route, reply, answer.value);
+      }
+      return sendValue(route, reply, answer);
+    },
+  });
+}
+
+function schemaOf(route: Route) {
+  return {
+    tags: [route.area], summary: route.summary, operationId: `${route.area}_${route.method.toLowerCase()}_${route.path.replace(/^\/api\//, '').replace(/[^\w]+/g, '_')}`,
+    description: whoMay(route),
+    ...(route.params ? { params: route.params } : {}), ...(route.query ? { querystring: route.query } : {}), ...(route.body ? { body: route.body } : {}),
+    response: { [route.creates ? 201 : 200]: route.reply, '4xx': problem, '5xx': problem },
+  };
+}
+
+const whoMay = (route: Route): string =>
+  [
+    route.who === 'anyone' ? 'Anyone.' : route.who === 'signed_in' ? 'Anyone signed in.' : `Only: ${route.who.join(', ').replaceAll('_', ' ')}.`,
+    route.creates ? 'Needs an Idempotency-Key header: sending it twice does it once.' : '',
+    route.edits ? 'Needs an If-Match header with the version that was seen.' : '',
+  ].filter(Boolean).join(' ');
+
+function gate(route: Route, request: FastifyRequest) {
+  if (comesFromElsewhere(request)) return badRequest('from-another-site', 'This request came from another site.');
+  if (route.who !== 'anyone') {
+    if (!request.session) return notSignedIn();
+    const { roles } = request.session;
+    if (route.who !== 'signed_in' && !route.who.some((role) => roles.includes(role))) return notAllowed();
+  }
+  if (route.creates && !keyOf(request)) return badRequest('key-missing', 'An Idempotency-Key header of 8 to 100 letters, digits or dashes is needed.');
+  if (route.edits && versionOf(request) === null) return badRequest('version-missing', 'An If-Match header with the version that was seen is needed, for example "3".');
+  return null;
+}
+
+function keyOf(request: FastifyRequest): string | undefined {
+  const key = request.headers['idempotency-key'];
+  return typeof key === 'string' && /^[\w-]{8,100}$/.test(key) ? key : undefined;
+}
+
+function versionOf(request: FastifyRequest): number | null {
+  const match = /^(?:W\/)?"?(\d{1,9})"?$/.exec(request.headers['if-match'] ?? '');
+  return match ? Number(match[1]) : null;
+}
+
+function callOf<R extends Route>(services: Services, route: R, request: FastifyRequest, reply: FastifyReply): Call<R> {
+  const actor: Actor = request.session ? { kind: 'person', id: request.session.personId, name: request.session.name, roles: request.session.roles } : { kind: 'service' };
+  const key = keyOf(request);
+  return {
+    params: request.params as Call<R>['params'], query: request.query as Call<R>['query'], body: request.body as Call<R>['body'],
+    version: versionOf(request) ?? 0, actor, read: services.database.read, now: services.clock(), request, reply,
+    act: (act, input) => services.runner.run(act, input, key && route.creates ? { actor, key } : { actor }),
+  };
+}
+
+const isOutcome = (answer: unknown): answer is Outcome<unknown> => typeof answer === 'object' && answer !== null && 'ok' in answer && ('value' in answer || 'code' in answer);
+
+function sendValue(route: Route, reply: FastifyReply, value: unknown): FastifyReply {
+  const version = (value as { version?: unknown } | null)?.version;
+  if (typeof version === 'number') reply.header('etag', `"${version}"`);
+  return reply.code(route.creates ? 201 : 200).send(value);
+}

@@ -1,0 +1,5 @@
+// What routes may use: the runner, the reader, the clock and the settings that they show.
+import type { Runner, RunnerParts } from '@backsight/usecases/run';
+import type { Config } from '../config.ts';
+
+export type Services = RunnerParts & { runner: Runner; config: Config; version: string };

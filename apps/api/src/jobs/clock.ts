@@ -1,0 +1,33 @@
+// What the clock does: seals the audit trail every second. Each job waits for its last run to end.
+import { sealAudit } from '@backsight/usecases/audit/seal';
+import type { Services } from '../http/services.ts';
+
+type Job = { name: string; everyMs: number; run: (services: Services) => Promise<unknown> };
+
+const JOBS: readonly Job[] = [{ name: 'seal the audit trail', everyMs: 1000, run: (s) => sealAudit(s.database) }];
+
+/** Starts every job; the returned function stops them and waits for those under way. */
+export function startClockJobs(services: Services): () => Promise<void> {
+  const stops = JOBS.map((job) => repeat(job, services));
+  return async () => {
+    await Promise.all(stops.map((stop) => stop()));
+  };
+}
+
+function repeat(job: Job, services: Services): () => Promise<void> {
+  let stopped = false;
+  let timer: NodeJS.Timeout | undefined;
+  let underWay: Promise<unknown> = Promise.resolve();
+  const turn = () => {
+    underWay = job.run(services).catch((error) => console.error(`${job.name}:`, error));
+    void underWay.then(() => {
+      if (!stopped) timer = setTimeout(turn, job.everyMs).unref();
+    });
+  };
+  timer = setTimeout(turn, job.everyMs).unref();
+  return async () => {
+    stopped = true;
+    clearTimeout(timer);
+    await underWay;
+  };
+}

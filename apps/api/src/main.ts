@@ -1,0 +1,26 @@
+// The commands of the service: serve (and more to come), each one function.
+import fs from 'node:fs';
+import path from 'node:path';
+import { readConfig, WrongSetting } from './config.ts';
+import { AlreadyRunning } from '@backsight/store/embedded/owner';
+import { serve } from './serve.ts';
+import { migrateOnly } from './migrateOnly.ts';
+import { healthcheck } from './healthcheck.ts';
+
+/** Runs one command. Answers when it is done; `serve` answers once it listens. */
+export async function main(command: string, root: string): Promise<void> {
+  try {
+    const config = readConfig(process.env, root);
+    const version = (JSON.parse(fs.readFileSync(path.join(root, 'package.json'), 'utf8')) as { version: string }).version;
+    const context = { config, root, version, say: (line: string) => console.log(line) };
+    if (command === 'serve') await serve(context);
+    else if (command === 'migrate') await migrateOnly(context);
+    else if (command === 'healthcheck') await healthcheck(context);
+    else throw new WrongSetting(`There is no command "${command}". Commands: serve, migrate, healthcheck.`);
+  } catch (error) {
+    const known = error instanceof WrongSetting || error instanceof AlreadyRunning || (error as NodeJS.ErrnoException).code === 'EADDRINUSE';
+    console.error(known ? (error as Error).message : error);
+    process.exitCode = 1;
+    process.exit(1);
+  }
+}

@@ -1,0 +1,35 @@
+// People of the firm and signing in.
+import type { FastifyInstance } from 'fastify';
+import { peopleRoutes as routes } from '@backsight/contract/people';
+import { addPerson } from '@backsight/usecases/people/addPerson';
+import { changePerson } from '@backsight/usecases/people/changePerson';
+import { findPerson, listPeople } from '@backsight/usecases/people/listPeople';
+import { firmName } from '@backsight/usecases/firm/readFirm';
+import { signIn, signOut } from '@backsight/usecases/people/signIn';
+import { refuse } from '@backsight/domain/shared/outcome';
+import { mount } from '../http/mount.ts';
+import { clearSessionCookie, setSessionCookie } from '../http/session.ts';
+import type { Services } from '../http/services.ts';
+
+export function peopleApi(app: FastifyInstance, services: Services): void {
+  mount(app, services, routes.signIn, async ({ body, reply }) => {
+    const outcome = await signIn(services, body);
+    if (!outcome.ok) return outcome;
+    setSessionCookie(services, reply, outcome.value.token, outcome.value.expiresAt);
+    return outcome.value.person;
+  });
+  mount(app, services, routes.signOut, async ({ request, reply }) => {
+    if (request.session) await signOut(services, request.session);
+    clearSessionCookie(reply);
+    return {};
+  });
+  mount(app, services, routes.me, async ({ request, read }) => {
+    const firm = await firmName(read);
+    const session = request.session!;
+    return { id: session.personId, name: session.name, roles: session.roles, demo: firm?.demo ?? false, firm: firm?.name ?? '', zone: firm?.zone ?? 'UTC' };
+  });
+  mount(app, services, routes.list, async ({ read }) => listPeople(read));
+  mount(app, services, routes.one, async ({ read, params }) => (await findPerson(read, params.id)) ?? refuse('not-found', { thing: 'person' }));
+  mount(app, services, routes.add, ({ act, body }) => act(addPerson, body));
+  mount(app, services, routes.change, ({ act, body, params, version }) => act(changePerson, { id: params.id, version, edit: body }));
+}

@@ -1,0 +1,81 @@
+// serve: the database (built-in or given), migrations, the demo firm, the server, the clock's jobs; and closing them in order.
+import fs from 'node:fs';
+import net from 'node:net';
+import path from 'node:path';
+import { startEmbedded, type EmbeddedServer } from '@backsight/store/embedded/server';
+import { openDatabase } from '@backsight/store/database';
+import { migrate } from '@backsight/store/migrate';
+import { createRunner } from '@backsight/usecases/run';
+import { uuidv7 } from '@backsight/usecases/ids';
+import { buildApp } from './app.ts';
+import { WrongSetting, type Config } from './config.ts';
+import { startClockJobs } from './jobs/clock.ts';
+
+export type Context = { config: Config; root: string; version: string; say: (line: string) => void };
+
+/** Starts everything; the returned function stops it again, HTTP first and the database last. */
+export async function serve(context: Context): Promise<() => Promise<void>> {
+  const { config, root, say } = context;
+  const closers: (() => Promise<void>)[] = [];
+  const stop = async () => {
+    for (const close of closers.splice(0).reverse()) await close().catch((error) => console.error(error));
+  };
+  stopWithProcess(stop, say);
+  try {
+    await portIsFree(config);
+    const url = await databaseUrl(context, closers);
+    const applied = await migrate(url, path.join(root, 'prisma/migrations'));
+    if (applied.length > 0) say(`database brought up to date (${applied.length} changes)`);
+    const database = await openDatabase(url);
+    closers.push(database.close);
+    const clock = () => new Date();
+    const parts = { database, clock, newId: () => uuidv7(clock()) };
+    const services = { ...parts, runner: createRunner(parts), config, version: context.version };
+    const app = await buildApp(services, path.join(root, 'apps/web/dist'));
+    await app.listen({ host: config.host, port: config.port });
+    closers.push(() => app.close());
+    closers.push(startClockJobs(services));
+    say(`\nBacksight is ready at ${config.publicUrl}`);
+    return stop;
+  } catch (error) {
+    await stop();
+    throw error;
+  }
+}
+
+async function databaseUrl({ config, root, say }: Context, closers: (() => Promise<void>)[]): Promise<string> {
+  if (config.databaseUrl) return config.databaseUrl;
+  const server: EmbeddedServer = await startEmbedded({ dataDir: config.dataDir, from: path.join(root, 'packages/store/package.json'), log: say });
+  closers.push(server.stop);
+  if (!config.demo && path.dirname(config.dataDir) === root && fs.existsSync(path.join(root, '.git'))) {
+    say(`Note: the firm's data lies inside the program's folder (${path.relative(root, config.dataDir)}). Set DATA_DIR to a folder of its own that is backed up.`);
+  }
+  return server.url('postgres');
+}
+
+function portIsFree({ host, port }: Config): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const probe = net.createServer();
+    probe.once('error', (error: NodeJS.ErrnoException) =>
+      reject(error.code === 'EADDRINUSE' ? new WrongSetting(`Port ${port} is already in use. If Backsight runs there, open it in the browser; else set PORT to another number.`) : error));
+    probe.listen(port, host, () => probe.close(() => resolve()));
+  });
+}
+
+/** Ends with a signal, and also when npm, which swallows signals, has gone. */
+function stopWithProcess(stop: () => Promise<void>, say: (line: string) => void): void {
+  let stopping = false;
+  const end = async () => {
+    if (stopping) return;
+    stopping = true;
+    setTimeout(() => process.exit(1), 15_000).unref();
+    await stop();
+    say('stopped');
+    process.exit(0);
+  };
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void end());
+  if (process.env.npm_lifecycle_event && process.platform !== 'win32') {
+    const parent = process.ppid;
+    setInterval(() => process.ppid !== parent && void end(), 300).unref();
+  }
+}

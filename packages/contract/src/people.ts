@@ -1,0 +1,29 @@
+// People of the firm and signing in.
+import { z } from 'zod';
+import { ALL_ROLES } from '@backsight/domain/people/roles';
+import { day, id, idParams, line, made, route } from './route.ts';
+
+export const roleSchema = z.enum(ALL_ROLES as [(typeof ALL_ROLES)[number], ...(typeof ALL_ROLES)[number][]]);
+
+export const person = z.strictObject({
+  id, officeId: id, name: z.string(), email: z.string(), phone: z.string(), trainee: z.boolean(), mayLead: z.boolean(), homeAddress: z.string(),
+  homeLat: z.number(), homeLon: z.number(), startedOn: day, endedOn: day.nullable(), version: z.int(), roles: z.array(roleSchema),
+});
+export type Person = z.output<typeof person>;
+
+const editable = {
+  name: line(120), email: z.email().max(200), phone: line(40), trainee: z.boolean(), mayLead: z.boolean(), homeAddress: line(200),
+  homeLat: z.number().min(-90).max(90), homeLon: z.number().min(-180).max(180), roles: z.array(roleSchema).max(4),
+};
+
+export const me = z.strictObject({ id, name: z.string(), roles: z.array(roleSchema), demo: z.boolean(), firm: z.string(), zone: z.string() });
+
+export const peopleRoutes = {
+  signIn: route({ method: 'POST', path: '/api/session', area: 'people', summary: 'Sign in', who: 'anyone', body: z.strictObject({ email: z.string().max(200), password: z.string().max(400) }), reply: z.strictObject({ id, name: z.string() }) }),
+  signOut: route({ method: 'DELETE', path: '/api/session', area: 'people', summary: 'Sign out', who: 'signed_in', reply: z.strictObject({}) }),
+  me: route({ method: 'GET', path: '/api/me', area: 'people', summary: 'Who is signed in', who: 'signed_in', reply: me }),
+  list: route({ method: 'GET', path: '/api/people', area: 'people', summary: 'Everybody in the firm', who: 'signed_in', reply: z.array(person) }),
+  one: route({ method: 'GET', path: '/api/people/:id', area: 'people', summary: 'One person', who: 'signed_in', params: idParams, reply: person }),
+  add: route({ method: 'POST', path: '/api/people', area: 'people', summary: 'Add a person', who: ['owner', 'office_manager'], creates: true, reply: made, body: z.strictObject({ id, officeId: id, startedOn: day, password: z.string().max(400).optional(), ...editable }) }),
+  change: route({ method: 'PATCH', path: '/api/people/:id', area: 'people', summary: 'Change a person', who: ['owner'], edits: true, params: idParams, reply: z.strictObject({ id, version: z.int() }), body: z.strictObject({ ...editable, endedOn: day.nullable() }).partial() }),
+};

@@ -1,0 +1,49 @@
+// What a route is: its schemas, who may call it, and whether it writes. Server, typed calls and OpenAPI all come from this.
+import { z } from 'zod';
+import type { Role } from '@backsight/domain/people/roles';
+
+/** anyone = no sign-in; signed_in = any person of the firm; else one of the roles. */
+export type Who = 'anyone' | 'signed_in' | readonly Role[];
+
+export type Route = {
+  method: 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
+  /** Path with :names, beginning with /api/. */
+  path: string;
+  summary: string;
+  area: string;
+  who: Who;
+  params?: z.ZodObject;
+  query?: z.ZodObject;
+  body?: z.ZodType;
+  reply: z.ZodType;
+  /** Needs an Idempotency-Key header; sending it twice does it once. */
+  creates?: boolean;
+  /** Needs an If-Match header with the version that was seen. */
+  edits?: boolean;
+};
+
+/** Keeps the exact types of a route. */
+export const route = <const R extends Route>(r: R): R => r;
+
+type In<S> = S extends z.ZodType ? z.input<S> : undefined;
+type Out<S> = S extends z.ZodType ? z.output<S> : undefined;
+/** What a caller sends and gets. */
+export type ParamsOf<R extends Route> = In<R['params']>;
+export type QueryOf<R extends Route> = In<R['query']>;
+export type BodyOf<R extends Route> = In<R['body']>;
+export type ReplyOf<R extends Route> = Out<R['reply']>;
+
+export const id = z.uuid();
+export const day = z.iso.date();
+export const instant = z.iso.datetime({ offset: true });
+export const cents = z.int().min(-2_000_000_000).max(2_000_000_000);
+/** A line of text that a person types: no control characters, not only blanks. */
+export const line = (max: number) => z.string().trim().min(1).max(max).regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters');
+/** Text of several lines. */
+export const prose = (max: number) => z.string().trim().min(1).max(max).regex(/^[^\u0000]*$/, 'must not contain a zero character');
+export const idParams = z.strictObject({ id });
+export const made = z.strictObject({ id });
+/** A page of a list: `next` is the cursor of the following page, null at the end. */
+export const page = <T extends z.ZodType>(item: T) => z.strictObject({ items: z.array(item), next: z.string().nullable() });
+/** Warnings that came with an act that went through. */
+export const warnings = z.array(z.strictObject({ code: z.string(), text: z.string() }));

@@ -1,0 +1,105 @@
+// The rules checked once more for one chosen start, straight from the bookings: what the booking's transaction asks.
+import { kitShort } from './kit.ts';
+import { inOrder, mayGoFirst, missingKeys, nobodyGoesFirst, pairRuleBroken, personRules } from './rules.ts';
+import type { RuleCode } from './rules.ts';
+import { latestRoofStart } from './searchDay.ts';
+import { sayDay, sayMinutes, sayTime } from './time.ts';
+import type { Minute } from './time.ts';
+import { estimatedTravel } from './travel.ts';
+import type { Travel } from './travel.ts';
+import type { Busy, Choice, PersonInput, Shift, StartQuery, World } from './world.ts';
+
+export type Violation = { code: RuleCode; person?: string; sentence: string };
+
+type Visit = { world: World; query: StartQuery; travel: Travel; day: string; start: Minute; end: Minute };
+
+type Taken = { start: Minute; end: Minute; place: Busy['place'] };
+
+const overlaps = (one: { start: Minute; end: Minute }, visit: Visit): boolean => one.start < visit.end && visit.start < one.end;
+
+const takes = (busy: Busy, id: string): boolean => busy.personIds.includes(id) || (busy.observerIds?.includes(id) ?? false);
+
+function takenOf({ world, day }: Visit, person: PersonInput): Taken[] {
+  const visits: Taken[] = world.busy.filter((busy) => busy.day === day && takes(busy, person.id));
+  const away = person.off.filter((off) => off.day === day).map((off) => ({ start: off.start, end: off.end, place: person.base }));
+  return [...visits, ...away].sort((a, b) => a.start - b.start || a.end - b.end);
+}
+
+/** Driving between the visit and what comes just before and after it; from and to the base within the working hours. */
+function drivingViolations(visit: Visit, person: PersonInput, shift: Shift): Violation[] {
+  const { world, travel, query, start, end } = visit;
+  const taken = takenOf(visit, person);
+  const home = person.base;
+  const before = taken.filter((one) => one.end <= start).reduce<Taken | null>((last, one) => (last && last.end > one.end ? last : one), null);
+  const after = taken.find((one) => one.start >= end) ?? null;
+  const prev = before && before.end > shift.start ? before : null;
+  const next = after && after.start < shift.end ? after : null;
+  const fromHome = Math.max(shift.start, before ? before.end + travel.minutes(before.place, home) : 0);
+  const homeBy = Math.min(shift.end + (world.overtimeLimit ?? 0), after ? after.start - travel.minutes(home, after.place) : Infinity);
+  const early = start - travel.minutes(prev?.place ?? home, query.place) - (prev?.end ?? fromHome);
+  const late = (next?.start ?? homeBy) - end - travel.minutes(query.place, next?.place ?? home);
+  const list: Violation[] = [];
+  const add = (code: RuleCode, sentence: string) => list.push({ code, person: person.id, sentence });
+  if (early < 0 && prev) add('travel', `${person.name} cannot be there by ${sayTime(start)}: ${sayMinutes(-early)} short of the drive from the visit before.`);
+  if (early < 0 && !prev) add('outside-hours', `${person.name} would have to set out ${sayMinutes(-early)} before working hours begin.`);
+  if (late < 0 && next) add('travel', `${person.name} would be ${sayMinutes(-late)} late at what follows at ${sayTime(next.start)}.`);
+  if (late < 0 && !next) add('outside-hours', `${person.name} would be home ${sayMinutes(-late)} later than allowed.`);
+  return list;
+}
+
+function timeViolations(visit: Visit, person: PersonInput): Violation[] {
+  const { world, day, start, end } = visit;
+  const away = person.off.find((off) => off.day === day && overlaps(off, visit));
+  if (away) return [{ code: 'absent', person: person.id, sentence: `${person.name} is away at that time: ${away.why}.` }];
+  const other = world.busy.find((busy) => busy.day === day && takes(busy, person.id) && overlaps(busy, visit));
+  if (other) return [{ code: 'overlap', person: person.id, sentence: `${person.name} is on another visit from ${sayTime(other.start)} to ${sayTime(other.end)}.` }];
+  const shifts = person.shifts.filter((shift) => shift.day === day && shift.start <= start && end <= shift.end);
+  if (shifts.length === 0) return [{ code: 'outside-hours', person: person.id, sentence: `${person.name} does not work from ${sayTime(start)} to ${sayTime(end)} on ${sayDay(day)}.` }];
+  const tries = shifts.map((shift) => drivingViolations(visit, person, shift));
+  return tries.find((one) => one.length === 0) ?? tries[0]!;
+}
+
+function personViolations(visit: Visit, person: PersonInput): Violation[] {
+  const broken = personRules.filter((rule) => rule.breaks(person, visit.query, visit.day));
+  const said = broken.map((rule) => ({ code: rule.code, person: person.id, sentence: rule.say(person, visit.query, visit.day) }));
+  return [...said, ...timeViolations(visit, person)];
+}
+
+/** The pair as such: who goes first, and the pairing rules. */
+function pairViolations({ world }: Visit, first: PersonInput, second: PersonInput | null): Violation[] {
+  const list: Violation[] = [];
+  if (second && nobodyGoesFirst(first, second)) list.push({ code: 'crew', sentence: `Neither ${first.name} nor ${second.name} may go first.` });
+  else if (second && !mayGoFirst(first)) list.push({ code: 'crew', person: first.id, sentence: `${first.name} may not go first; ${inOrder(first, second)[0].name} may.` });
+  if (pairRuleBroken(world.pairRules, first.id, second?.id ?? null)) {
+    list.push({ code: 'pair-rule', sentence: `The pairing rules do not let ${first.name} go ${second ? `with ${second.name}` : 'alone'}.` });
+  }
+  return list;
+}
+
+/** What the crew needs between them: qualifications, kit, daylight. */
+function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] {
+  const { world, query, day, start } = visit;
+  const list: Violation[] = [];
+  const missing = query.needAny.filter((key) => crew.every((person) => missingKeys(person, [key], day).length > 0));
+  if (missing.length > 0) list.push({ code: 'not-qualified', sentence: `None of the crew holds: ${missing.join(', ')}.` });
+  const short = kitShort(world, world.busy.filter((busy) => busy.day === day), query.kit, crew.map((person) => person.id), day);
+  if (short.length > 0) list.push({ code: 'kit', sentence: `No piece is left that day of: ${short.join(', ')}.` });
+  const latest = latestRoofStart(query, day);
+  if (start > latest) list.push({ code: 'daylight', sentence: `With the roof the visit must start by ${latest === -Infinity ? 'daylight, and there is none' : sayTime(latest)}.` });
+  return list;
+}
+
+/**
+ * Every hard rule that the choice breaks, empty when it may be booked. Reads the bookings directly and shares no index
+ * with the search. `world.busy` must not hold the visit itself when it is being moved. The window and grid that a caller
+ * asked for are wishes, not rules, and are not checked. Throws RangeError when the day's UTC offset is missing for roof work.
+ */
+export function checkStart(world: World, query: StartQuery, choice: Choice, travel: Travel = estimatedTravel): Violation[] {
+  const ids = choice.second === null ? [choice.first] : [choice.first, choice.second];
+  const crew = ids.map((id) => world.people.find((person) => person.id === id));
+  if (crew.some((person) => person === undefined)) return [{ code: 'crew', sentence: 'A person of the crew is not with the firm.' }];
+  if (new Set(ids).size !== query.crewSize) return [{ code: 'crew', sentence: query.crewSize === 2 ? 'The visit takes two people.' : 'The visit takes one person.' }];
+  const known = crew.filter((person) => person !== undefined);
+  const visit: Visit = { world, query, travel, day: choice.day, start: choice.start, end: choice.start + query.durationMinutes };
+  return [...known.flatMap((person) => personViolations(visit, person)), ...pairViolations(visit, known[0]!, known[1] ?? null), ...jobViolations(visit, known)];
+}

@@ -1,0 +1,74 @@
+// Why a day is not offered: the binding limits, found by leaving each out in turn, and the nearest thing possible.
+import { candidatesOf, mayCome } from './candidates.ts';
+import { bestCrews } from './crews.ts';
+import { optionOf } from './options.ts';
+import { queryProblem } from './queryProblem.ts';
+import { relaxations } from './relaxations.ts';
+import { searchOf } from './searchDay.ts';
+import type { SearchDay } from './searchDay.ts';
+import { sayDay } from './time.ts';
+import { travelAround } from './travel.ts';
+import type { StartOption, StartQuery, World } from './world.ts';
+import { indexWorld } from './worldIndex.ts';
+
+export type Explanation = {
+  /** Empty when the day has a start. */
+  reasons: string[];
+  /** The best start of the cheapest single change that would make the day possible. */
+  nearest?: { relaxed: string; option: StartOption };
+};
+
+const count = (number: number, one: string, many: string): string => (number === 1 ? `1 ${one}` : `${number} ${many}`);
+
+/** How many people fall away where, when no single limit explains the day. */
+function funnel(search: SearchDay): string {
+  const { people } = search.index;
+  const { day, gaps } = search.row;
+  const usable = new Set(candidatesOf(search).map((one) => one.person));
+  const works = people.map((person) => person.shifts.some((shift) => shift.day === day));
+  const allowed = people.map((person) => mayCome(search, person));
+  const tally = (test: (at: number) => boolean) => people.filter((_person, at) => test(at)).length;
+  const parts = [
+    [tally((at) => !works[at]), 'does not work', 'do not work'],
+    [tally((at) => works[at]! && !allowed[at]), 'may not be sent', 'may not be sent'],
+    [tally((at) => works[at]! && allowed[at]! && gaps[at]!.length === 0), 'is away or booked all day', 'are away or booked all day'],
+    [tally((at) => works[at]! && allowed[at]! && gaps[at]!.length > 0 && !usable.has(at)), 'has no gap long enough for the visit and its driving', 'have no gap long enough for the visit and its driving'],
+    [usable.size, 'could come', 'could come'],
+  ] as const;
+  const said = parts.filter(([number]) => number > 0).map(([number, one, many]) => count(number, one, many));
+  const need = usable.size >= search.query.crewSize ? '; no two of them at the same time' : search.query.crewSize === 2 ? '; two are needed' : '';
+  return `Of ${count(people.length, 'person', 'people')} ${said.join(', ')}${need}.`;
+}
+
+const relaxedStart = (search: SearchDay): StartOption | null => {
+  const [pick] = bestCrews(search);
+  return pick ? optionOf(search, pick) : null;
+};
+
+/** The binding limits of a day that has no start. */
+export function reasonsOf(search: SearchDay): string[] {
+  const { people } = search.index;
+  const { notBefore } = search.query;
+  if (notBefore && search.row.day < notBefore.day) return [`${sayDay(search.row.day)} is past.`];
+  if (people.length === 0) return ['The firm has nobody to send yet.'];
+  const binding = relaxations.filter((one) => bestCrews(one.relax(search)).length > 0).flatMap((one) => one.say(search));
+  return binding.length > 0 ? binding : [funnel(search)];
+}
+
+function nearestOf(search: SearchDay): Explanation['nearest'] {
+  const found = relaxations.flatMap(({ offer, relax }) => {
+    const option = offer === null ? null : relaxedStart(relax(search));
+    return offer === null || option === null ? [] : [{ relaxed: `Possible if ${offer}`, option }];
+  });
+  return found.reduce<Explanation['nearest']>((best, one) => (best && best.option.score <= one.option.score ? best : one), undefined);
+}
+
+/** Why `day` has no start for this question; no reasons when it has one. Errors as `findStarts`. */
+export function explainDay(world: World, query: StartQuery, day: string, index = indexWorld(world, [day])): Explanation {
+  const problem = queryProblem(query);
+  if (problem !== null) return { reasons: [problem] };
+  const search = searchOf(index, query, day, travelAround(index.travel, query.place));
+  if (bestCrews(search).length > 0) return { reasons: [] };
+  const nearest = nearestOf(search);
+  return { reasons: reasonsOf(search), ...(nearest && { nearest }) };
+}

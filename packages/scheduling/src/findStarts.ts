@@ -1,0 +1,38 @@
+// The answer to "when can you come?": ranked starts with their crews, and for every other day the reasons why not.
+import { bestCrews } from './crews.ts';
+import { reasonsOf } from './explainDay.ts';
+import { optionOf } from './options.ts';
+import { queryProblem } from './queryProblem.ts';
+import { searchOf } from './searchDay.ts';
+import { travelAround } from './travel.ts';
+import type { BlockedDay, StartOption, StartQuery, World } from './world.ts';
+import { indexWorld } from './worldIndex.ts';
+
+export type FoundStarts = { options: StartOption[]; blockedDays: BlockedDay[] };
+
+/** Lower score first; ties by day, start and ids, so that the same question has the same answer. */
+const byRank = (a: StartOption, b: StartOption): number =>
+  a.score - b.score || compare(a.day, b.day) || a.start - b.start || compare(a.first, b.first) || compare(a.second ?? '', b.second ?? '');
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/**
+ * Ranked starts, at most `query.limit`. Of each half of a day the best few crews are offered, each at its best start on
+ * the grid; scores are minutes of one person's time. A day is blocked only when it has no start at all. Give `index`
+ * (made for the same world and at least these days) to save time when asking more than once. Throws RangeError when roof
+ * work is asked and a day's UTC offset is missing, or a day is not one of the index.
+ */
+export function findStarts(world: World, query: StartQuery, index = indexWorld(world, query.days)): FoundStarts {
+  const problem = queryProblem(query);
+  if (problem !== null) return { options: [], blockedDays: query.days.map((day) => ({ day, reasons: [problem] })) };
+  const drive = travelAround(index.travel, query.place);
+  const options: StartOption[] = [];
+  const blockedDays: BlockedDay[] = [];
+  for (const day of query.days) {
+    const search = searchOf(index, query, day, drive);
+    const picks = bestCrews(search);
+    for (const pick of picks) options.push(optionOf(search, pick));
+    if (picks.length === 0) blockedDays.push({ day, reasons: reasonsOf(search) });
+  }
+  return { options: options.sort(byRank).slice(0, Math.max(0, query.limit)), blockedDays };
+}

@@ -1,0 +1,82 @@
+// One limit at a time left out, to prove which of them keeps a day from being offered.
+import { candidatesOf, mayCome } from './candidates.ts';
+import { carriers, inService } from './kit.ts';
+import { personRules } from './rules.ts';
+import type { RuleCode } from './rules.ts';
+import { latestRoofStart } from './searchDay.ts';
+import type { SearchDay } from './searchDay.ts';
+import { sayTime } from './time.ts';
+import type { StartQuery } from './world.ts';
+
+export type Relaxation = {
+  /** What is left out, as the end of "possible if ...". Null when nobody may decide so (a license). */
+  offer: string | null;
+  /** The same day without the limit. */
+  relax: (search: SearchDay) => SearchDay;
+  /** Sentences naming the limit as binding; called only when the relaxed day has a start. */
+  say: (search: SearchDay) => string[];
+};
+
+const waive = (code: RuleCode) => (search: SearchDay): SearchDay => ({
+  ...search,
+  waived: new Set([...search.waived, code]),
+  daylightStart: code === 'daylight' ? Infinity : search.daylightStart,
+  kit: code === 'kit' ? null : search.kit,
+});
+
+const ask = (change: (query: StartQuery) => Partial<StartQuery>) => (search: SearchDay): SearchDay => {
+  const query = { ...search.query, ...change(search.query) };
+  return { ...search, query, earliest: query.earliest < search.query.earliest ? Math.max(query.earliest, pastUntil(search)) : search.earliest };
+};
+
+const pastUntil = ({ query, row, earliest }: SearchDay): number => {
+  if (earliest === Infinity) return Infinity;
+  return query.notBefore?.day === row.day ? query.notBefore.minute : 0;
+};
+
+/** What each person says who would fit into the day but for this one rule. */
+const personsSay = (code: RuleCode) => (search: SearchDay): string[] => {
+  const rule = personRules.find((one) => one.code === code)!;
+  const { query, row, index } = search;
+  const usable = new Set(candidatesOf(waive(code)(search)).map((one) => one.person));
+  return index.people
+    .filter((person, at) => usable.has(at) && !mayCome(search, person) && rule.breaks(person, query, row.day))
+    .map((person) => rule.say(person, query, row.day));
+};
+
+const needed = ({ query }: SearchDay): string => [...new Set([...query.needEach, ...query.needAny])].join(', ');
+
+const daylightSaid = (search: SearchDay): string[] => {
+  const latest = latestRoofStart(search.query, search.row.day);
+  if (latest === -Infinity) return ['There is no daylight for the roof that day.'];
+  const sunset = latest + (search.query.roofWork?.offsetMinutes ?? 0);
+  return [`Daylight ends at ${sayTime(sunset)}, so with the roof the visit must start by ${sayTime(latest)}; nobody is free early enough.`];
+};
+
+const kitSaid = ({ index, query, row }: SearchDay): string[] =>
+  query.kit
+    .map((kind) => ({ kind, pieces: inService(index.world, kind, row.day), out: carriers(row.visits, kind).size }))
+    .filter(({ pieces, out }) => out + 1 > pieces)
+    .map(({ kind, pieces, out }) => (pieces <= 0 ? `No ${kind} is in service that day.` : `All ${pieces} of ${kind} are taken that day (${out} on the road).`));
+
+/** In the order in which reasons are told; of equal offers the earlier is preferred. */
+export const relaxations: readonly Relaxation[] = [
+  { offer: 'the roof is left for another visit', relax: waive('daylight'), say: daylightSaid },
+  { offer: 'one more piece of kit is found', relax: waive('kit'), say: kitSaid },
+  { offer: 'the revision is acknowledged before', relax: waive('acknowledgement'), say: personsSay('acknowledgement') },
+  { offer: null, relax: waive('not-licensed'), say: personsSay('not-licensed') },
+  { offer: 'the service that needs a qualification is left out', relax: waive('not-qualified'), say: (search) => [`Nobody free holds all that the job needs: ${needed(search)}.`] },
+  { offer: null, relax: waive('crew'), say: (search) => [search.query.crewSize === 2 ? 'Nobody who may go first is free.' : 'Only people in training are free, and they do not go alone.'] },
+  { offer: 'a pairing rule is lifted', relax: waive('pair-rule'), say: () => ['The people who are free may not go together under the pairing rules.'] },
+  { offer: null, relax: waive('barred'), say: personsSay('barred') },
+  {
+    offer: 'the hours asked for are widened',
+    relax: ask(() => ({ earliest: 0, latestEnd: 1440 })),
+    say: ({ query }) => [`Nobody is free between ${sayTime(query.earliest)} and ${sayTime(query.latestEnd)}; at other hours there is a start.`],
+  },
+  {
+    offer: 'the visit is 30 min shorter',
+    relax: ask((query) => ({ durationMinutes: Math.max(15, query.durationMinutes - 30) })),
+    say: () => ['The free time is less than 30 min too short for the visit.'],
+  },
+];

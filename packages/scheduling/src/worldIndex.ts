@@ -1,0 +1,108 @@
+// The world arranged for searching: free gaps per day and person, pairing rules per pair, days gone together.
+import { freeGaps } from './gaps.ts';
+import type { Commitment, Gap } from './gaps.ts';
+import { nobodyGoesFirst, pairRuleBroken } from './rules.ts';
+import { dayNumber } from './time.ts';
+import type { Day } from './time.ts';
+import { estimatedTravel } from './travel.ts';
+import type { Travel } from './travel.ts';
+import { toQuarters, WEIGHTS } from './weights.ts';
+import type { Busy, PersonInput, World } from './world.ts';
+
+/** Why two people may not form a pair, as bits. */
+export const PAIR = { allowed: 0, nobodyFirst: 1, ruleBroken: 2 } as const;
+
+export type DayRow = { day: Day; visits: Busy[]; gaps: Gap[][] };
+
+export type WorldIndex = {
+  world: World;
+  travel: Travel;
+  /** Sorted by id; a person is known below by his position here. */
+  people: PersonInput[];
+  days: Map<Day, DayRow>;
+  /** Bits of PAIR at a * people.length + b. */
+  pairing: Uint8Array;
+  /** Cost of each person's load of the last four weeks. */
+  fairness: number[];
+  /** Day numbers on which a pair goes together, by a * people.length + b with a < b. */
+  together: Map<number, number[]>;
+};
+
+/** Commitments of every person on one day. */
+function commitmentsOn(world: World, visits: readonly Busy[], day: Day): Map<string, Commitment[]> {
+  const byPerson = new Map<string, Commitment[]>(world.people.map((person) => [person.id, []]));
+  for (const visit of visits) {
+    for (const id of [...visit.personIds, ...(visit.observerIds ?? [])]) byPerson.get(id)?.push(visit);
+  }
+  for (const person of world.people) {
+    for (const off of person.off) {
+      if (off.day === day) byPerson.get(person.id)?.push({ start: off.start, end: off.end, place: person.base });
+    }
+  }
+  return byPerson;
+}
+
+function dayRow(world: World, people: readonly PersonInput[], visits: Busy[], day: Day, travel: Travel): DayRow {
+  const commitments = commitmentsOn(world, visits, day);
+  const gaps = people.map((person) => {
+    const shifts = person.shifts.filter((shift) => shift.day === day);
+    return freeGaps(shifts, person.base, commitments.get(person.id) ?? [], world.overtimeLimit ?? 0, travel);
+  });
+  return { day, visits, gaps };
+}
+
+function pairingOf(world: World, people: readonly PersonInput[]): Uint8Array {
+  const bits = new Uint8Array(people.length * people.length);
+  people.forEach((a, i) => {
+    people.forEach((b, j) => {
+      const broken = pairRuleBroken(world.pairRules, a.id, b.id) ? PAIR.ruleBroken : PAIR.allowed;
+      bits[i * people.length + j] = broken | (nobodyGoesFirst(a, b) ? PAIR.nobodyFirst : PAIR.allowed);
+    });
+  });
+  return bits;
+}
+
+function togetherDays(world: World, people: readonly PersonInput[]): Map<number, number[]> {
+  const position = new Map(people.map((person, at) => [person.id, at]));
+  const days = new Map<number, number[]>();
+  const note = (a: string | undefined, b: string | undefined, day: Day) => {
+    const i = position.get(a ?? '');
+    const j = position.get(b ?? '');
+    if (i === undefined || j === undefined) return;
+    const key = Math.min(i, j) * people.length + Math.max(i, j);
+    days.set(key, [...(days.get(key) ?? []), dayNumber(day)]);
+  };
+  for (const one of world.together ?? []) note(one.a, one.b, one.day);
+  for (const visit of world.busy) note(visit.personIds[0], visit.personIds[1], visit.day);
+  return days;
+}
+
+function fairnessOf(people: readonly PersonInput[]): number[] {
+  const licensed = people.filter((person) => person.licensedUntil !== null);
+  const least = Math.min(...licensed.map((person) => person.recentMinutes));
+  return people.map((person) => toQuarters(WEIGHTS.fairness * Math.max(0, person.recentMinutes - least)));
+}
+
+/** Arranges the world for the given days; worth keeping while the same world is asked more than once. */
+export function indexWorld(world: World, days: readonly Day[], travel: Travel = estimatedTravel): WorldIndex {
+  const people = [...world.people].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const visits = new Map<Day, Busy[]>(days.map((day) => [day, []]));
+  for (const visit of world.busy) visits.get(visit.day)?.push(visit);
+  return {
+    world,
+    travel,
+    people,
+    days: new Map(days.map((day) => [day, dayRow(world, people, visits.get(day) ?? [], day, travel)])),
+    pairing: pairingOf(world, people),
+    fairness: fairnessOf(people),
+    together: togetherDays(world, people),
+  };
+}
+
+/** Cost of sending the same two again soon; none when they already go together that day. `a` < `b`. */
+export function rotationCost(index: WorldIndex, a: number, b: number, day: number): number {
+  const days = index.together.get(a * index.people.length + b);
+  if (!days || days.includes(day)) return 0;
+  const nearest = Math.min(...days.map((one) => Math.abs(one - day)));
+  return Math.max(0, WEIGHTS.rotation - nearest);
+}

@@ -1,0 +1,70 @@
+// The audit trail: rows as they happen, seals that chain them, and the walk that proves nothing was changed or cut out.
+import { createHash } from 'node:crypto';
+import type { Prisma } from './generated/client.ts';
+import type { Database, Reader, Tx } from './database.ts';
+
+export type AuditEntry = {
+  id: string;
+  actorKind: 'person' | 'client' | 'service';
+  actorId: string | null;
+  operation: string;
+  thingKind: string;
+  thingId: string;
+  details: Prisma.InputJsonValue;
+  at: Date;
+};
+
+/** Adds one row; it is chained a moment later, so that no act waits for another. */
+export async function addAuditRow(tx: Tx, e: AuditEntry): Promise<void> {
+  const { at, ...rest } = e;
+  await tx.db.auditRow.create({ data: { ...rest, happenedAt: at, recordedAt: at } });
+}
+
+type SealedRow = { sealNo: number; auditId: string; hash: string; line: string };
+
+/** One row as the text that is hashed. jsonb prints its keys in one fixed order, so the text is the same for ever. */
+const LINE = `concat_ws('|', a.id, a.actor_kind, coalesce(a.actor_id::text, ''), a.operation, a.thing_kind, a.thing_id, a.details::text,
+  to_char(a.happened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS'), to_char(a.recorded_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS'))`;
+
+const FIRST = '0'.repeat(64);
+const next = (before: string, sealNo: number, line: string): string => createHash('sha256').update(`${before}|${sealNo}|${line}`, 'utf8').digest('hex');
+
+/** Seals every unsealed row, oldest first. Only one sealer works at a time. Returns how many were sealed. */
+export async function sealAudit(database: Database, limit = 500): Promise<number> {
+  return database.transaction(async (tx) => {
+    const [lock] = await tx.rows<{ mine: boolean }>(`SELECT pg_try_advisory_xact_lock(hashtextextended('backsight audit sealer', 0)) AS mine`);
+    if (!lock?.mine) return 0;
+    const [last] = await tx.rows<{ sealNo: number; hash: string }>('SELECT seal_no AS "sealNo", hash FROM audit_seal ORDER BY seal_no DESC LIMIT 1');
+    const fresh = await tx.rows<{ id: string; line: string }>(
+      `SELECT a.id::text AS id, ${LINE} AS line FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id WHERE s.audit_id IS NULL ORDER BY a.recorded_at, a.id LIMIT ${limit}`,
+    );
+    let hash = last?.hash ?? FIRST;
+    let sealNo = last?.sealNo ?? 0;
+    const data = fresh.map((row) => ({ sealNo: BigInt(++sealNo), auditId: row.id, hash: (hash = next(hash, sealNo, row.line)) }));
+    if (data.length > 0) await tx.db.auditSeal.createMany({ data });
+    return data.length;
+  });
+}
+
+export type AuditCheck = { sealed: number; unsealed: number; brokenAt: number | null; newest: string | null };
+
+/** Walks the whole chain. `brokenAt` is the first seal number that does not fit what the rows say now. */
+export async function verifyAudit(reader: Reader): Promise<AuditCheck> {
+  let hash = FIRST;
+  let at = 0;
+  for (;;) {
+    const page = await reader.rows<SealedRow>(
+      `SELECT s.seal_no AS "sealNo", s.audit_id AS "auditId", s.hash, ${LINE} AS line FROM audit_seal s JOIN audit_row a ON a.id = s.audit_id WHERE s.seal_no > $1::bigint ORDER BY s.seal_no LIMIT 2000`,
+      [at],
+    );
+    if (page.length === 0) break;
+    for (const row of page) {
+      const want = next(hash, at + 1, row.line);
+      if (row.sealNo !== at + 1 || row.hash !== want) return { sealed: at, unsealed: 0, brokenAt: at + 1, newest: hash };
+      hash = want;
+      at = row.sealNo;
+    }
+  }
+  const [left] = await reader.rows<{ n: number }>('SELECT count(*)::int AS n FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id WHERE s.audit_id IS NULL');
+  return { sealed: at, unsealed: left?.n ?? 0, brokenAt: null, newest: at === 0 ? null : hash };
+}

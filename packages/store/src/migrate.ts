@@ -1,0 +1,70 @@
+// Brings a database to this version's schema: numbered SQL files, each whole or not at all, safe for parallel starts.
+import { createHash, randomUUID } from 'node:crypto';
+import fs from 'node:fs';
+import path from 'node:path';
+import pg from 'pg';
+
+/** Prisma's own advisory key and table, so that its command line agrees with what we applied. */
+const KEY = 72707369;
+const TABLE = `CREATE TABLE IF NOT EXISTS "_prisma_migrations" ("id" VARCHAR(36) PRIMARY KEY NOT NULL, "checksum" VARCHAR(64) NOT NULL,
+  "finished_at" TIMESTAMPTZ, "migration_name" VARCHAR(255) NOT NULL, "logs" TEXT, "rolled_back_at" TIMESTAMPTZ,
+  "started_at" TIMESTAMPTZ NOT NULL DEFAULT now(), "applied_steps_count" INTEGER NOT NULL DEFAULT 0)`;
+
+type Migration = { name: string; sql: string; checksum: string };
+
+/** The migrations of this version, in order. */
+export function readMigrations(folder: string): Migration[] {
+  const names = fs.readdirSync(folder, { withFileTypes: true }).filter((d) => d.isDirectory()).map((d) => d.name).sort();
+  return names.map((name) => {
+    const sql = fs.readFileSync(path.join(folder, name, 'migration.sql'), 'utf8');
+    return { name, sql, checksum: createHash('sha256').update(sql).digest('hex') };
+  });
+}
+
+/**
+ * Applies what is missing and returns the names.
+ * @throws Error when the database is newer than this version, or an applied file was changed since.
+ */
+export async function migrate(url: string, folder: string): Promise<string[]> {
+  const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
+  await client.connect();
+  try {
+    await client.query('SELECT pg_advisory_lock($1)', [KEY]);
+    await client.query(TABLE);
+    const known = await client.query('SELECT migration_name AS name, checksum FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL');
+    const done = new Map<string, string>(known.rows.map((r) => [r.name, r.checksum]));
+    const ours = readMigrations(folder);
+    refuseNewer(done, ours);
+    const missing = ours.filter((m) => !isApplied(done, m));
+    for (const migration of missing) await apply(client, migration);
+    return missing.map((m) => m.name);
+  } finally {
+    await client.end();
+  }
+}
+
+function refuseNewer(done: Map<string, string>, ours: Migration[]): void {
+  const unknown = [...done.keys()].find((name) => !ours.some((m) => m.name === name));
+  if (unknown) throw new Error(`The database has the change "${unknown}", which this version does not know: it belongs to a newer version of Backsight.`);
+}
+
+function isApplied(done: Map<string, string>, migration: Migration): boolean {
+  const checksum = done.get(migration.name);
+  if (checksum !== undefined && checksum !== migration.checksum) throw new Error(`The migration ${migration.name} was changed after it had been applied.`);
+  return checksum !== undefined;
+}
+
+async function apply(client: pg.Client, migration: Migration): Promise<void> {
+  await client.query('BEGIN');
+  try {
+    await client.query(migration.sql);
+    await client.query(
+      'INSERT INTO "_prisma_migrations" (id, checksum, migration_name, finished_at, applied_steps_count) VALUES ($1, $2, $3, clock_timestamp(), 1)',
+      [randomUUID(), migration.checksum, migration.name],
+    );
+    await client.query('COMMIT');
+  } catch (error) {
+    await client.query('ROLLBACK');
+    throw new Error(`migration ${migration.name}: ${(error as Error).message}`, { cause: error });
+  }
+}

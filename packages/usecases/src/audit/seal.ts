@@ -1,0 +1,2 @@
+// Sealing and proving the audit trail.
+export { sealAudit, verifyAudit } from '@backsight/store/audit';

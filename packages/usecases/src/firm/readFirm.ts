@@ -1,0 +1,2 @@
+// Reads about the firm.
+export { findFirm as firmName, newestMigration as schemaVersion } from '@backsight/store/firm';

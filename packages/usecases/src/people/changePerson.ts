@@ -1,0 +1,24 @@
+// Changes a person: what they may do, where they live, when they leave.
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { mayBecome } from '@backsight/domain/people/rules';
+import type { Role } from '@backsight/domain/people/roles';
+import { findPerson, otherOwners, updatePerson, type PersonEdit } from '@backsight/store/people';
+import type { Act, Work } from '../run.ts';
+
+export type ChangePersonInput = { id: string; version: number; edit: Omit<PersonEdit, 'roles'> & { roles?: Role[] } };
+
+export const changePerson: Act<ChangePersonInput, { id: string; version: number }> = { operation: 'people.change', run: change };
+
+async function change(work: Work, input: ChangePersonInput): Promise<Outcome<{ id: string; version: number }>> {
+  const before = await findPerson(work.tx, input.id);
+  if (!before) return refuse('not-found', { thing: 'person' });
+  if (before.roles.includes('owner')) {
+    const roles = input.edit.roles ?? before.roles;
+    const endedOn = input.edit.endedOn === undefined ? before.endedOn : input.edit.endedOn;
+    const allowed = mayBecome({ otherOwners: await otherOwners(work.tx, input.id) }, { roles, endedOn });
+    if (!allowed.ok) return allowed;
+  }
+  if (!(await updatePerson(work.tx, input.id, input.version, input.edit))) return refuse('changed-meanwhile');
+  await work.did('person', input.id, { changed: Object.keys(input.edit), rolesBefore: before.roles, rolesAfter: input.edit.roles ?? before.roles });
+  return accept({ id: input.id, version: input.version + 1 });
+}

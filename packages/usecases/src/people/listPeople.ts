@@ -1,0 +1,2 @@
+// Reads about people.
+export { listPeople, findPerson } from '@backsight/store/people';

@@ -1,0 +1,117 @@
+// The runner: begin, idempotency, commit or roll back, retry, the audit row. Every act of the service passes through here.
+import { createHash } from 'node:crypto';
+import type { Outcome, Refusal } from '@backsight/domain/shared/outcome';
+import { refuse } from '@backsight/domain/shared/outcome';
+import { refusals, type RefusalCode } from '@backsight/domain/refusals';
+import type { Role } from '@backsight/domain/people/roles';
+import { addAuditRow } from '@backsight/store/audit';
+import { brokenRule, isTransient } from '@backsight/store/constraint';
+import type { Database, Reader, Tx } from '@backsight/store/database';
+import { claimKey, storeReply } from '@backsight/store/idempotency';
+import { queueMail, type NewMail } from '@backsight/store/mail';
+
+/** Who acts: a person of the firm, a client by a private link, or the service itself by the clock. */
+export type Actor = { kind: 'person'; id: string; name: string; roles: readonly Role[] } | { kind: 'client'; id: string } | { kind: 'service' };
+
+export type Details = Record<string, string | number | boolean | null | readonly string[]>;
+
+/** What an act may use. All reads and writes go through `tx`; instants and ids come from here, never from elsewhere. */
+export type Work = {
+  tx: Tx;
+  now: Date;
+  newId: () => string;
+  actor: Actor;
+  /** Writes the audit row: codes, amounts, ids and times only; never secrets, personal words or free text. */
+  did: (thingKind: string, thingId: string, details?: Details) => Promise<void>;
+  /** Queues a mail; `messageKey` makes it unique for ever. */
+  mail: (mail: Omit<NewMail, 'id' | 'at'>) => Promise<void>;
+};
+
+/** One thing that can be done. `run` loads facts, lets the domain decide, and saves. Its reply is plain JSON (instants as ISO text). */
+export type Act<I, O> = { operation: string; keepKeyForEver?: boolean; run: (work: Work, input: I) => Promise<Outcome<O>> };
+
+export type Runner = { run: <I, O>(act: Act<I, O>, input: I, by: { actor: Actor; key?: string }) => Promise<Outcome<O>> };
+
+/** Lets a refusal leave the transaction, so that everything is rolled back. */
+class RolledBack extends Error {
+  refusal: Refusal;
+  constructor(refusal: Refusal) {
+    super(refusal.code);
+    this.refusal = refusal;
+  }
+}
+
+export type RunnerParts = { database: Database; clock: () => Date; newId: () => string };
+
+const TRIES = 5;
+
+/** Makes the runner of a service. `clock` and `newId` are the only sources of time and ids. */
+export function createRunner(parts: RunnerParts): Runner {
+  return {
+    run: async (act, input, by) => {
+      for (let attempt = 1; ; attempt++) {
+        try {
+          return await parts.database.transaction((tx) => runOnce(parts, tx, act, input, by));
+        } catch (error) {
+          if (error instanceof RolledBack) return error.refusal;
+          if (isTransient(error) && attempt < TRIES) continue;
+          const rule = brokenRule(error);
+          if (rule) return refusalOfRule(rule);
+          throw error;
+        }
+      }
+    },
+  };
+}
+
+async function runOnce<I, O>(parts: RunnerParts, tx: Tx, act: Act<I, O>, input: I, by: { actor: Actor; key?: string }): Promise<Outcome<O>> {
+  const now = parts.clock();
+  const actorKey = by.actor.kind === 'service' ? 'service' : `${by.actor.kind}:${by.actor.id}`;
+  if (by.key !== undefined) {
+    const inputHash = hashOf(input);
+    const known = await claimKey(tx, { actor: actorKey, operation: act.operation, key: by.key, inputHash, forEver: act.keepKeyForEver ?? false, at: now });
+    if (known) return known.inputHash === inputHash ? (known.reply as Outcome<O>) : refuse('key-reused');
+  }
+  const { work, rows } = workOf(parts, tx, by.actor, act.operation, now);
+  const outcome = await act.run(work, input);
+  if (!outcome.ok) throw new RolledBack(outcome);
+  if (rows() === 0) throw new Error(`${act.operation} left no audit row`);
+  if (by.key !== undefined) await storeReply(tx, actorKey, act.operation, by.key, outcome);
+  return outcome;
+}
+
+function workOf(parts: RunnerParts, tx: Tx, actor: Actor, operation: string, now: Date): { work: Work; rows: () => number } {
+  let count = 0;
+  const { newId } = parts;
+  const did: Work['did'] = async (thingKind, thingId, details = {}) => {
+    count += 1;
+    const actorId = actor.kind === 'service' ? null : actor.id;
+    await addAuditRow(tx, { id: newId(), actorKind: actor.kind, actorId, operation, thingKind, thingId, details, at: now });
+  };
+  const mail: Work['mail'] = (m) => queueMail(tx, { ...m, id: newId(), at: now });
+  return { work: { tx, now, newId, actor, did, mail }, rows: () => count };
+}
+
+/** Digest of an input, the same whatever the order of its keys. */
+export const hashOf = (input: unknown): string => createHash('sha256').update(JSON.stringify(sorted(input)) ?? '').digest('hex');
+
+function sorted(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(sorted);
+  if (value === null || typeof value !== 'object' || value instanceof Date) return value;
+  return Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)).map(([k, v]) => [k, sorted(v)]));
+}
+
+/** The refusal that a constraint stands for: its own line of the catalogue, else a general one that names the rule. */
+function refusalOfRule(rule: string): Refusal {
+  const code = RULE_CODES[rule] ?? rule.replaceAll('_', '-');
+  if (code in refusals) return refuse(code as RefusalCode);
+  if (rule === 'sql_23505' || rule.endsWith('_key') || rule.endsWith('_pkey')) return refuse('already-exists');
+  if (rule === 'sql_23503' || rule.endsWith('_fkey')) return refuse('still-in-use');
+  return refuse('rule-of-the-database', { rule: rule.replaceAll('_', ' ') });
+}
+
+/** Constraints whose name is not the code itself. */
+const RULE_CODES: Record<string, RefusalCode> = { person_email_key: 'email-taken' };
+
+/** A read: a function of the reader, called outside any transaction. */
+export type Read<I, O> = (reader: Reader, input: I) => Promise<O>;

@@ -1,0 +1,161 @@
+// The search against brute force on random firms, and what must stay true whatever is booked.
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { checkStart } from '@backsight/scheduling/checkStart';
+import { explainDay } from '@backsight/scheduling/explainDay';
+import { findStarts } from '@backsight/scheduling/findStarts';
+import type { StartOption, StartQuery, World } from '@backsight/scheduling/world';
+import { allStarts } from './oracle.ts';
+import type { OracleStart } from './oracle.ts';
+import { randomOf, randomQuery, randomWorld } from './randomWorld.ts';
+
+const RUNS = { numRuns: 120, seed: 20_260_713 };
+
+/** A property over random firms and questions. */
+const always = (claim: (world: World, query: StartQuery) => void): void =>
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 2 ** 31 - 1 }), (seed) => {
+      const r = randomOf(seed);
+      const { world, days } = randomWorld(r);
+      claim(world, randomQuery(r, world, days));
+    }),
+    RUNS,
+  );
+
+const bestByDay = (list: readonly { day: string; score: number }[]): Record<string, number> => {
+  const best: Record<string, number> = {};
+  for (const one of list) best[one.day] = Math.min(best[one.day] ?? Infinity, one.score);
+  return best;
+};
+
+const crewOf = (option: StartOption): string[] => (option.second === null ? [option.first] : [option.first, option.second].sort());
+
+const nameOf = (one: { day: string; start: number; crew: string[] }): string => `${one.day} ${one.start} ${one.crew.join('+')}`;
+
+const book = (world: World, query: StartQuery, option: StartOption): World => ({
+  ...world,
+  busy: [...world.busy, { id: 'booked', personIds: crewOf(option), day: option.day, start: option.start, end: option.end, place: query.place, kit: query.kit }],
+});
+
+/** The best few crews of each half of a day, each at its best start. */
+function bestCrews(starts: OracleStart[]): string[] {
+  const byHalf = new Map<string, OracleStart[]>();
+  for (const one of starts) {
+    const half = `${one.day} ${one.start < 720 ? 'morning' : 'afternoon'}`;
+    byHalf.set(half, [...(byHalf.get(half) ?? []), one]);
+  }
+  const rank = (x: OracleStart, y: OracleStart) => x.score - y.score || x.start - y.start || (x.crew.join('+') < y.crew.join('+') ? -1 : 1);
+  return [...byHalf.values()].flatMap((list) => {
+    const seen = new Set<string>();
+    const once = list.sort(rank).filter((one) => !seen.has(one.crew.join('+')) && seen.add(one.crew.join('+')));
+    return once.slice(0, 4).map((one) => `${nameOf(one)} ${one.score}`);
+  }).sort();
+}
+
+describe('findStarts against brute force', () => {
+  it('offers the same days with the same best score, and the same crews of each half day', () => {
+    let offered = 0;
+    let blocked = 0;
+    always((world, query) => {
+      const all = allStarts(world, query);
+      const { options, blockedDays } = findStarts(world, query);
+      expect(bestByDay(options)).toEqual(bestByDay(all));
+      expect(options.map((one) => `${nameOf({ ...one, crew: crewOf(one) })} ${one.score}`).sort()).toEqual(bestCrews(all));
+      expect([...new Set(options.map((one) => one.day)), ...blockedDays.map((one) => one.day)].sort()).toEqual([...query.days].sort());
+      offered += options.length;
+      blocked += blockedDays.length;
+    });
+    expect(offered).toBeGreaterThan(500);
+    expect(blocked).toBeGreaterThan(50);
+  });
+
+  it('the parts of every score add up to it', () => {
+    always((world, query) => {
+      for (const { parts, score } of findStarts(world, query).options) {
+        const { addedDriving, ...rest } = parts;
+        expect(addedDriving[0] + addedDriving[1] + Object.values(rest).reduce((sum, one) => sum + one, 0)).toBe(score);
+      }
+    });
+  });
+
+  it('checkStart refuses exactly the starts that brute force does not find', () => {
+    always((world, query) => {
+      const free = new Set(allStarts(world, query).map(nameOf));
+      const [day] = query.days;
+      const mayLead = (id: string) => world.people.some((one) => one.id === id && one.mayLead && !one.trainee);
+      for (let start = query.earliest; start + query.durationMinutes <= query.latestEnd; start += 60) {
+        if (start % query.grid !== 0 || (query.notBefore && (day! < query.notBefore.day || (day === query.notBefore.day && start < query.notBefore.minute)))) continue;
+        for (const [i, a] of world.people.entries()) {
+          for (const b of query.crewSize === 1 ? [null] : world.people.slice(i + 1)) {
+            const [first, second] = b === null ? [a.id, null] : mayLead(a.id) ? [a.id, b.id] : [b.id, a.id];
+            const passes = checkStart(world, query, { day: day!, start, first, second }).length === 0;
+            expect(passes).toBe(free.has(nameOf({ day: day!, start, crew: b === null ? [a.id] : [a.id, b.id] })));
+          }
+        }
+      }
+    });
+  });
+});
+
+describe('whatever is booked', () => {
+  it('every option passes the check', () => {
+    always((world, query) => {
+      for (const option of findStarts(world, query).options) expect(checkStart(world, query, option)).toEqual([]);
+    });
+  });
+
+  it('a booked option is never offered over', () => {
+    always((world, query) => {
+      const [option] = findStarts(world, query).options;
+      if (!option) return;
+      const booked = book(world, query, option);
+      expect(checkStart(booked, query, option).map((one) => one.code)).toContain('overlap');
+      for (const next of findStarts(booked, query).options) {
+        const shared = crewOf(next).some((id) => crewOf(option).includes(id));
+        expect(shared && next.day === option.day && next.start < option.end && option.start < next.end).toBe(false);
+        expect(checkStart(booked, query, next)).toEqual([]);
+      }
+    });
+  });
+
+  it('removing a booking never takes a start away', () => {
+    always((world, query) => {
+      const before = allStarts(world, query).map(nameOf);
+      const freed = { ...world, busy: world.busy.slice(1) };
+      const after = new Set(allStarts(freed, query).map(nameOf));
+      expect(before.filter((one) => !after.has(one))).toEqual([]);
+      const days = new Set(findStarts(freed, query).options.map((one) => one.day));
+      expect(findStarts(world, query).options.every((one) => days.has(one.day))).toBe(true);
+    });
+  });
+
+  it('the order of people and bookings changes nothing', () => {
+    always((world, query) => {
+      const turned = { ...world, people: [...world.people].reverse(), busy: [...world.busy].reverse(), pairRules: [...world.pairRules].reverse() };
+      expect(findStarts(turned, query)).toEqual(findStarts(world, query));
+    });
+  });
+
+  it('a day without a start has a reason, a day with one has none, and the nearest change is real', () => {
+    let nearest = 0;
+    always((world, query) => {
+      const offered = new Set(findStarts(world, query).options.map((one) => one.day));
+      for (const day of query.days) {
+        const why = explainDay(world, query, day);
+        expect(why.reasons.length > 0).toBe(!offered.has(day));
+        expect(why.reasons.every((one) => /^[A-Z].*\.$/.test(one))).toBe(true);
+        if (why.nearest) nearest += 1;
+        expect(offered.has(day) && why.nearest !== undefined).toBe(false);
+      }
+    });
+    expect(nearest).toBeGreaterThan(20);
+  });
+
+  it('somebody who may never be sent changes nothing', () => {
+    always((world, query) => {
+      const stranger = { ...world.people[0]!, id: 'zzz', licensedUntil: null, trainee: true, recentMinutes: 0 };
+      const { options } = findStarts({ ...world, people: [...world.people, stranger] }, query);
+      expect(options).toEqual(findStarts(world, query).options);
+    });
+  });
+});

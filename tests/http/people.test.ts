@@ -1,0 +1,92 @@
+// People over HTTP: who may, what is refused, what is remembered.
+import { describe, expect, it } from 'vitest';
+import { CAST, OFFICE, PASSWORD } from '../support/cast.ts';
+import { testApi } from '../support/http.ts';
+
+const api = testApi();
+
+const newcomer = (n: number) => ({
+  id: `00000000-0000-7000-8000-00000000090${n}`, officeId: OFFICE, startedOn: '2026-05-01', name: 'Nils Newcomer', email: `nils${n}@test.example`, phone: '920-555-0177',
+  trainee: false, mayLead: true, homeAddress: '5 Shore Road, Stony Ferry', homeLat: 44.11, homeLon: -88.71, roles: ['inspector'],
+});
+
+describe('signing in', () => {
+  it('opens a session with the right password', async () => {
+    const me = await api.send('office', 'GET', '/api/me');
+    expect(me).toMatchObject({ status: 200, body: { name: 'Otto Office', roles: ['office_manager'], firm: 'Test Inspections' } });
+  });
+  it('refuses a wrong password and an unknown address with the same words', async () => {
+    const wrong = await api.send('nobody', 'POST', '/api/session', { body: { email: CAST.dan.email, password: 'not the password' } });
+    const unknown = await api.send('nobody', 'POST', '/api/session', { body: { email: 'who@test.example', password: PASSWORD } });
+    expect(wrong).toMatchObject({ status: 401, body: { code: 'sign-in-failed' } });
+    expect(unknown.body).toEqual(wrong.body);
+  });
+  it('pauses after five failures, and says for how long', async () => {
+    const tries = [];
+    for (let i = 0; i < 6; i++) tries.push(await api.send('nobody', 'POST', '/api/session', { body: { email: CAST.cora.email, password: 'x' } }));
+    expect(tries.map((t) => t.status)).toEqual([401, 401, 401, 401, 401, 429]);
+    expect(tries[5]!.body.title).toBe('Too many failed attempts. Try again in 15 minutes.');
+  });
+  it('ends a session by signing out', async () => {
+    const signed = await api.app().inject({ method: 'POST', url: '/api/session', payload: { email: CAST.second.email, password: PASSWORD } });
+    const cookie = String(signed.headers['set-cookie']).split(';')[0]!;
+    expect(signed.headers['set-cookie']).toMatch(/HttpOnly; SameSite=Strict/);
+    await api.app().inject({ method: 'DELETE', url: '/api/session', headers: { cookie } });
+    expect((await api.app().inject({ url: '/api/me', headers: { cookie } })).statusCode).toBe(401);
+  });
+  it('refuses a write that another site makes the browser send', async () => {
+    const answer = await api.send('owner', 'POST', '/api/people', { body: newcomer(9), headers: { 'sec-fetch-site': 'cross-site' } });
+    expect(answer).toMatchObject({ status: 400, body: { code: 'from-another-site' } });
+  });
+});
+
+describe('adding a person', () => {
+  it('adds one, and sending it twice adds one', async () => {
+    const answer = await api.send('office', 'POST', '/api/people', { body: newcomer(1) });
+    expect(answer).toMatchObject({ status: 201, body: { id: newcomer(1).id } });
+    const list = await api.send('office', 'GET', '/api/people');
+    expect(list.body.filter((p: { email: string }) => p.email === newcomer(1).email)).toHaveLength(1);
+  });
+  it.each(['anna', 'lead'] as const)('is not for %s', async (who) => {
+    expect(await api.send(who, 'POST', '/api/people', { body: newcomer(2) })).toMatchObject({ status: 403, body: { code: 'not-allowed' } });
+  });
+  it('is not for nobody', async () => {
+    expect((await api.send('nobody', 'POST', '/api/people', { body: newcomer(2) })).status).toBe(401);
+  });
+  it('refuses an address that signs somebody else in, by the constraint', async () => {
+    expect(await api.send('owner', 'POST', '/api/people', { body: { ...newcomer(3), email: CAST.anna.email } })).toMatchObject({ status: 409, body: { code: 'email-taken' } });
+  });
+  it('names every field that does not fit', async () => {
+    const answer = await api.send('owner', 'POST', '/api/people', { body: { ...newcomer(4), email: 'no address', homeLat: 123 } });
+    expect(answer.status).toBe(422);
+    expect(answer.headers['content-type']).toMatch('application/problem+json');
+    expect(answer.body.errors.map((e: { field: string }) => e.field)).toEqual(['email', 'homeLat']);
+  });
+  it('refuses a request without a key, and one key for two contents', async () => {
+    const bare = await api.app().inject({ method: 'POST', url: '/api/people', headers: { cookie: '' }, payload: newcomer(5) });
+    expect(bare.statusCode).toBe(401);
+    const key = 'one-key-for-two';
+    await api.send('owner', 'POST', '/api/people', { body: newcomer(5), key });
+    expect(await api.send('owner', 'POST', '/api/people', { body: newcomer(6), key })).toMatchObject({ status: 409, body: { code: 'key-reused' } });
+  });
+});
+
+describe('changing a person', () => {
+  it('keeps the newest version and refuses the stale one', async () => {
+    const before = await api.send('owner', 'GET', `/api/people/${CAST.ben.id}`);
+    const done = await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, { version: before.body.version, body: { phone: '920-555-0188' } });
+    expect(done).toMatchObject({ status: 200, body: { version: before.body.version + 1 } });
+    const stale = await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, { version: before.body.version, body: { phone: '920-555-0189' } });
+    expect(stale).toMatchObject({ status: 412, body: { code: 'changed-meanwhile' } });
+    expect((await api.send('owner', 'GET', `/api/people/${CAST.ben.id}`)).body.phone).toBe('920-555-0188');
+  });
+  it('needs the version that was seen', async () => {
+    expect(await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, { body: { phone: '1' } })).toMatchObject({ status: 400, body: { code: 'version-missing' } });
+  });
+  it('keeps the last owner', async () => {
+    const second = await api.send('owner', 'GET', `/api/people/${CAST.second.id}`);
+    expect((await api.send('owner', 'PATCH', `/api/people/${CAST.second.id}`, { version: second.body.version, body: { roles: [] } })).status).toBe(200);
+    const owner = await api.send('owner', 'GET', `/api/people/${CAST.owner.id}`);
+    expect(await api.send('owner', 'PATCH', `/api/people/${CAST.owner.id}`, { version: owner.body.version, body: { roles: ['inspector'] } })).toMatchObject({ status: 409, body: { code: 'last-owner', field: 'roles' } });
+  });
+});

@@ -1,0 +1,66 @@
+// Talks to the API of a test's service as one of the cast, without a socket; every create is sent twice.
+import { randomUUID } from 'node:crypto';
+import type { FastifyInstance } from 'fastify';
+import { afterAll, beforeAll, expect } from 'vitest';
+import { buildApp } from '../../apps/api/src/app.ts';
+import { readConfig } from '../../apps/api/src/config.ts';
+import { CAST, PASSWORD, withCast, type CastName } from './cast.ts';
+import { testService, type TestService } from './database.ts';
+
+export type Answer = { status: number; body: any; headers: Record<string, string | string[] | number | undefined> };
+type Method = 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
+export type Options = { body?: unknown; key?: string; version?: number; headers?: Record<string, string>; once?: boolean };
+
+export type TestApi = TestService & {
+  app: () => FastifyInstance;
+  /** Sends a request as somebody ('nobody' = not signed in). A POST goes out twice with one key and must answer the same. */
+  send: (who: CastName | 'nobody', method: Method, path: string, options?: Options) => Promise<Answer>;
+};
+
+/** The API over a fresh database with the cast. */
+export function testApi(): TestApi {
+  const service = testService();
+  withCast(service);
+  let app: FastifyInstance;
+  const cookies = new Map<CastName, string>();
+  beforeAll(async () => {
+    const config = readConfig({ DEMO: '0', LOG_LEVEL: 'silent', DATA_DIR: '/nowhere' }, '/');
+    const parts = { database: service.database, clock: () => service.clock.now, newId: service.newId };
+    app = await buildApp({ ...parts, runner: service.runner, config, version: '0.0.0' });
+    await app.ready();
+  });
+  afterAll(async () => {
+    await app?.close();
+  });
+
+  async function cookieOf(who: CastName): Promise<string> {
+    const known = cookies.get(who);
+    if (known) return known;
+    const reply = await app.inject({ method: 'POST', url: '/api/session', payload: { email: CAST[who].email, password: PASSWORD } });
+    expect(reply.statusCode, reply.body).toBe(200);
+    const cookie = String(reply.headers['set-cookie']).split(';')[0]!;
+    cookies.set(who, cookie);
+    return cookie;
+  }
+
+  async function one(who: CastName | 'nobody', method: Method, path: string, o: Options): Promise<Answer> {
+    const headers: Record<string, string> = { ...o.headers };
+    if (who !== 'nobody') headers.cookie = await cookieOf(who);
+    if (o.key) headers['idempotency-key'] = o.key;
+    if (o.version !== undefined) headers['if-match'] = `"${o.version}"`;
+    const reply = await app.inject({ method, url: path, headers, ...(o.body === undefined ? {} : { payload: o.body as object }) });
+    const json = String(reply.headers['content-type']).includes('json');
+    return { status: reply.statusCode, body: json ? reply.json() : reply.body, headers: reply.headers };
+  }
+
+  const send: TestApi['send'] = async (who, method, path, options = {}) => {
+    if (method !== 'POST') return one(who, method, path, options);
+    const o = { ...options, key: options.key ?? randomUUID() };
+    const first = await one(who, method, path, o);
+    if (options.once || first.status >= 400) return first;
+    const second = await one(who, method, path, o);
+    expect({ status: second.status, body: second.body }, 'the same request sent twice answers the same').toEqual({ status: first.status, body: first.body });
+    return first;
+  };
+  return Object.assign(service, { app: () => app, send });
+}

@@ -1,0 +1,17 @@
+// Three projects: pure (no database), service (real PostgreSQL), browser (real Chromium against the real service).
+import path from 'node:path';
+import { defineConfig } from 'vitest/config';
+
+const root = path.resolve(import.meta.dirname, '..');
+const withDatabase = { globalSetup: [path.join(root, 'tests/support/postgres.setup.ts')], testTimeout: 30_000, hookTimeout: 120_000 };
+
+export default defineConfig({
+  root,
+  test: {
+    projects: [
+      { root, test: { name: 'pure', include: ['tests/architecture/**/*.test.ts', 'tests/domain/**/*.test.ts', 'tests/published/**/*.test.ts'], testTimeout: 30_000 } },
+      { root, test: { name: 'service', include: ['tests/usecases/**/*.test.ts', 'tests/http/**/*.test.ts'], maxWorkers: 2, ...withDatabase } },
+      { root, test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], fileParallelism: false, ...withDatabase, testTimeout: 120_000 } },
+    ],
+  },
+});
