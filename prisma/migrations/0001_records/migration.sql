@@ -33,6 +33,16 @@ CREATE TABLE "office" (
 );
 
 -- CreateTable
+CREATE TABLE "town" (
+    "name" TEXT NOT NULL,
+    "zip" TEXT NOT NULL,
+    "lat" DOUBLE PRECISION NOT NULL,
+    "lon" DOUBLE PRECISION NOT NULL,
+
+    CONSTRAINT "town_pkey" PRIMARY KEY ("name")
+);
+
+-- CreateTable
 CREATE TABLE "closed_day" (
     "day" DATE NOT NULL,
     "name" TEXT NOT NULL,
@@ -292,6 +302,7 @@ CREATE TABLE "service" (
     "base" BOOLEAN NOT NULL DEFAULT false,
     "provider_only" BOOLEAN NOT NULL DEFAULT false,
     "offered_when" JSONB NOT NULL,
+    "extra_visit" TEXT,
 
     CONSTRAINT "service_pkey" PRIMARY KEY ("key")
 );

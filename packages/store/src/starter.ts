@@ -1,0 +1,37 @@
+// Writes what a firm begins with: services, rules, schedule, texts, accounts. The procedure book is written by its own area.
+import type { Prisma } from './generated/client.ts';
+import { dayIn, type Tx } from './database.ts';
+
+/** The parts of a starter set that are rows of their own. */
+export type StarterRows = {
+  accounts: readonly { code: string; name: string; kind: string }[];
+  agreementText: { title: string; body: string; consentText: string };
+  bookingRules: unknown;
+  feeSchedule: unknown;
+  approvalLimits: readonly { role: string; limitCents: number | null }[];
+  rulePack: { jurisdiction: string; versionDay: string; body: unknown };
+  services: readonly { key: string; name: string; searchWords: readonly string[]; base: boolean; providerOnly: boolean; offeredWhen: unknown; extraVisit?: string }[];
+  towns: readonly { name: string; zip: string; lat: number; lon: number }[];
+  kitKinds: readonly { key: string; name: string; calibrated: boolean; carriedByAll: boolean }[];
+  qualifications: readonly { key: string; name: string }[];
+  visitKinds: readonly { key: string; name: string; crewSize: number; minutes: number; onSiteHazard: boolean }[];
+};
+
+const json = (value: unknown) => value as Prisma.InputJsonValue;
+
+/** Writes the set into an empty firm. `inForceFrom` is the instant from which its dated parts count. */
+export async function saveStarter(tx: Tx, s: StarterRows, at: { inForceFrom: Date; recordedAt: Date; newId: () => string }): Promise<void> {
+  const { db } = tx;
+  const dated = { inForceFrom: at.inForceFrom, recordedAt: at.recordedAt };
+  await db.ledgerAccount.createMany({ data: [...s.accounts] });
+  await db.approvalLimit.createMany({ data: [...s.approvalLimits] });
+  await db.town.createMany({ data: [...s.towns] });
+  await db.kitKind.createMany({ data: [...s.kitKinds] });
+  await db.qualificationKind.createMany({ data: [...s.qualifications] });
+  await db.visitKind.createMany({ data: [...s.visitKinds] });
+  await db.service.createMany({ data: s.services.map(({ offeredWhen, searchWords, ...service }, position) => ({ ...service, position, searchWords: [...searchWords], offeredWhen: json(offeredWhen) })) });
+  await db.rulePack.create({ data: { id: at.newId(), jurisdiction: s.rulePack.jurisdiction, versionDay: dayIn(s.rulePack.versionDay), body: json(s.rulePack.body) } });
+  await db.agreementText.create({ data: { id: at.newId(), number: 1, ...s.agreementText, ...dated } });
+  await db.feeSchedule.create({ data: { id: at.newId(), number: 1, name: 'First schedule', body: json(s.feeSchedule), state: 'in_force', ...dated } });
+  await db.bookingRules.create({ data: { id: at.newId(), number: 1, body: json(s.bookingRules), ...dated } });
+}

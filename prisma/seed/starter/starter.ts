@@ -1,0 +1,17 @@
+// Everything a firm begins with: examples that it changes to its own.
+import { PROCEDURES } from '../procedures/book.ts';
+import { ACCOUNTS } from './accounts.ts';
+import { AGREEMENT_TEXT } from './agreement.ts';
+import { DURATIONS, REQUIREMENTS } from './bookingRules.ts';
+import { FEE_SCHEDULE } from './fees.ts';
+import { APPROVAL_LIMITS, RULE_PACK } from './rulePack.ts';
+import { SERVICES } from './services.ts';
+import { TOWNS } from './towns.ts';
+import { KIT_KINDS, QUALIFICATIONS, VISIT_KINDS } from './visits.ts';
+
+export const STARTER = {
+  accounts: ACCOUNTS, agreementText: AGREEMENT_TEXT, bookingRules: { durations: DURATIONS, requirements: REQUIREMENTS }, feeSchedule: FEE_SCHEDULE,
+  approvalLimits: APPROVAL_LIMITS, rulePack: RULE_PACK, services: SERVICES, towns: TOWNS, kitKinds: KIT_KINDS, qualifications: QUALIFICATIONS, visitKinds: VISIT_KINDS,
+  procedures: PROCEDURES,
+};
+export type Starter = typeof STARTER;
