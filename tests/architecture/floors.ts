@@ -22,7 +22,7 @@ const SHARED = 'packages/domain/src/shared/**';
 const DOMAIN = 'packages/domain/src/**';
 const storeAreas = AREAS.flatMap((area) => [`packages/store/src/${area}.ts`, `packages/store/src/${area}/**`]);
 const FASTIFY = ['fastify', '@fastify/**', 'fastify-plugin', 'fastify-type-provider-zod', 'zod', 'luxon'];
-const EDGE = ['packages/contract/src/**', 'packages/usecases/src/**', 'apps/api/src/http/**', 'apps/api/src/config.ts', 'node:**', ...FASTIFY];
+const EDGE = ['packages/contract/src/**', 'packages/usecases/src/**', 'packages/domain/src/shared/outcome.ts', 'apps/api/src/http/**', 'apps/api/src/config.ts', 'node:**', ...FASTIFY];
 const SCREEN_LIBRARIES = ['react', 'react-dom', '@mantine/**', '@tanstack/**', 'luxon', 'dayjs', 'zod'];
 const SCREEN = ['packages/contract/src/**', SHARED, 'packages/domain/src/sitework/**', ...SCREEN_LIBRARIES];
 const SCREEN_TYPES = ['packages/domain/src/procedures/step.ts'];
@@ -123,7 +123,7 @@ const USECASE_FLOORS: readonly Floor[] = [
 ];
 
 const API_FLOORS: readonly Floor[] = [
-  { files: /^apps\/api\/(src\/(app|main|config)\.ts$|scripts\/|[^/]+$)/, rule: 'the roots of the service import anything', may: ['**'] },
+  { files: /^apps\/api\/(src\/(app|main|config|clock)\.ts$|src\/commands\/|scripts\/|[^/]+$)/, rule: 'the roots of the service import anything', may: ['**'] },
   {
     files: /^apps\/api\/src\/jobs\/planner-worker\.ts$/,
     rule: 'the planner worker imports the contract, use cases, http, config, scheduling, domain/shared and the solver highs',
@@ -131,12 +131,12 @@ const API_FLOORS: readonly Floor[] = [
   },
   {
     files: /^apps\/api\/src\/(routes|jobs)\/([^/.]+)/,
-    rule: 'a route or job imports the contract, use cases, ../http, ../config.ts and the libraries of the web server; never the store, Prisma, pg, rules of the domain, or another route or job',
+    rule: 'a route or job imports the contract, use cases, ../http, ../config.ts and the libraries of the web server; never the store, Prisma, pg, rules of the domain (only the shape of an outcome), or another route or job',
     may: [...EDGE, 'apps/api/src/$1/$2.ts', 'apps/api/src/$1/$2/**', 'nodemailer'],
   },
   {
     files: /^apps\/api\/src\//,
-    rule: 'the HTTP floor imports itself, the contract, use cases, the domain, documents and the libraries of the web server, the store only as types; only app.ts, main.ts, config.ts and scripts open the store; routes and jobs are named in app.ts alone',
+    rule: 'the HTTP floor imports itself, the contract, use cases, the domain, documents and the libraries of the web server, the store only as types; only app.ts, main.ts, config.ts, clock.ts, commands and scripts open the store; routes are named in app.ts and jobs in clock.ts alone',
     may: ['apps/api/src/**', ...EDGE, DOMAIN, 'packages/documents/src/**', 'nodemailer'],
     types: ['packages/store/src/**'],
     never: ['apps/api/src/routes/**', 'apps/api/src/jobs/**', 'apps/api/src/app.ts', 'apps/api/src/main.ts'],

@@ -3,9 +3,9 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { readConfig, WrongSetting } from './config.ts';
 import { AlreadyRunning } from '@backsight/store/embedded/owner';
-import { serve } from './serve.ts';
-import { migrateOnly } from './migrateOnly.ts';
-import { healthcheck } from './healthcheck.ts';
+import { serve } from './commands/serve.ts';
+import { migrateOnly } from './commands/migrate.ts';
+import { healthcheck } from './commands/healthcheck.ts';
 
 /** Runs one command. Answers when it is done; `serve` answers once it listens. */
 export async function main(command: string, root: string): Promise<void> {

@@ -1,7 +1,7 @@
 // migrate: brings the database to this version and ends.
 import path from 'node:path';
 import { migrate } from '@backsight/store/migrate';
-import { WrongSetting } from './config.ts';
+import { WrongSetting } from '../config.ts';
 import type { Context } from './serve.ts';
 
 export async function migrateOnly({ config, root, say }: Context): Promise<void> {

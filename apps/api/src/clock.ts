@@ -1,10 +1,9 @@
-// What the clock does: seals the audit trail every second. Each job waits for its last run to end.
-import { sealAudit } from '@backsight/usecases/audit/seal';
-import type { Services } from '../http/services.ts';
+// What the clock does. Each job waits for its last run to end before it runs again.
+import { seal } from './jobs/seal.ts';
+import type { Job, Services } from './http/services.ts';
 
-type Job = { name: string; everyMs: number; run: (services: Services) => Promise<unknown> };
-
-const JOBS: readonly Job[] = [{ name: 'seal the audit trail', everyMs: 1000, run: (s) => sealAudit(s.database) }];
+/** Every job of the clock, by name. */
+const JOBS: readonly Job[] = [seal];
 
 /** Starts every job; the returned function stops them and waits for those under way. */
 export function startClockJobs(services: Services): () => Promise<void> {

@@ -7,9 +7,9 @@ import { openDatabase } from '@backsight/store/database';
 import { migrate } from '@backsight/store/migrate';
 import { createRunner } from '@backsight/usecases/run';
 import { uuidv7 } from '@backsight/usecases/ids';
-import { buildApp } from './app.ts';
-import { WrongSetting, type Config } from './config.ts';
-import { startClockJobs } from './jobs/clock.ts';
+import { buildApp } from '../app.ts';
+import { WrongSetting, type Config } from '../config.ts';
+import { startClockJobs } from '../clock.ts';
 
 export type Context = { config: Config; root: string; version: string; say: (line: string) => void };
 
