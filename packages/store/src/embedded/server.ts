@@ -6,6 +6,7 @@ import path from 'node:path';
 import { findBinaries, type Binaries } from './binaries.ts';
 import { createCluster, serverEnvironment } from './cluster.ts';
 import { locateCluster, noteCluster } from './location.ts';
+import { clearDeadServer, servesCluster } from './deadServer.ts';
 import { alive, takeOwnership } from './owner.ts';
 
 export type EmbeddedOptions = {
@@ -122,23 +123,17 @@ async function untilReady(child: ChildProcess, cluster: string): Promise<void> {
 
 const lastWords = (cluster: string) => fs.readFileSync(`${cluster}.log`, 'utf8').split('\n').slice(-8).join('\n');
 
-/** A server whose service was killed hard: stop it, so that it cannot hold the data folder. */
+/** A server whose service was killed hard: stop it, or clear what it left, so that it cannot hold the data folder. */
 async function stopOrphan(cluster: string, log: (line: string) => void): Promise<void> {
   const left = postmaster(cluster);
-  const isOurs = () => left !== null && alive(left.pid) && servesCluster(left.pid, cluster);
-  if (!left || !isOurs()) return;
-  log('stopping a database server that an earlier run left behind');
-  process.kill(left.pid, 'SIGINT');
-  for (let i = 0; i < 200 && isOurs(); i++) await sleep(50);
-}
-
-function servesCluster(pid: number, cluster: string): boolean {
-  if (process.platform !== 'linux') return true;
-  try {
-    return fs.readFileSync(`/proc/${pid}/cmdline`, 'utf8').split('\0').includes(cluster);
-  } catch {
-    return false;
+  if (!left) return;
+  const serves = () => alive(left.pid) && servesCluster(left.pid, cluster);
+  if (serves()) {
+    log('stopping a database server that an earlier run left behind');
+    process.kill(left.pid, 'SIGINT');
+    for (let i = 0; i < 200 && serves(); i++) await sleep(50);
   }
+  if (!serves()) await clearDeadServer(cluster, left.pid);
 }
 
 /** When this process dies without a word, a tiny shell sees its pipe close and stops the server. */
