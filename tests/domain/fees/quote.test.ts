@@ -48,6 +48,14 @@ describe('limits', () => {
     expect(cents(quote.lines)).toEqual({ base: 30000, repeat: -2500, least: 7500 });
     expect(quote.lines.at(-1)?.reason).toBe('the least fee is $350');
   });
+  it('adds no line when the sum is just the least fee', () => {
+    expect(only([RULES.base, { ...RULES.least, cents: 30000 }], { livingArea: 900 }).lines).toHaveLength(1);
+  });
+  it('takes a percentage of the charges before any discount, whatever the order', () => {
+    const half: FeeRule = { ...RULES.both, applies: { always: true }, percent: 50 };
+    const quote = only([RULES.base, RULES.repeat, half], { livingArea: 900, occupied: 'vacant' });
+    expect(cents(quote.lines)).toEqual({ base: 30000, repeat: -2500, both: -15000 });
+  });
   it('never falls below zero', () => {
     const gift: FeeRule = { ...RULES.repeat, applies: { always: true }, cents: 99999999 };
     const quote = only([RULES.base, gift, { ...RULES.both, applies: { always: true } }], { livingArea: 900 });

@@ -49,6 +49,11 @@ describe('parts of a unit', () => {
     expect(estimateDuration([rule(roundUp)], { facts: { livingArea }, services: [], day: '2026-06-02' }).lines[0]?.minutes).toBe(minutes));
 });
 
+it('is exact: 60 minutes per 1,000 sq ft at 4,150 sq ft are 249, not a hair above', () => {
+  const rule: DurationRule = { key: 'size', label: 'Size', applies: always, minutes: { fact: 'livingArea', per: 1000, minutes: 60, roundUp: false } };
+  expect(estimateDuration([rule], { facts: { livingArea: 4150 }, services: [], day: '2026-06-02' }).lines[0]?.minutes).toBe(249);
+});
+
 describe('report time', () => {
   it('is apart from the time on site and rounded by itself', () => expect(estimate({ ...known, units: 2 })).toMatchObject({ minutes: 90, reportMinutes: 90 }));
 });

@@ -53,6 +53,13 @@ describe('business minutes', () => {
     same(deadline(minutes(240), '2026-11-01T00:30:00-05:00', [], always), '2026-11-01T03:30:00-06:00');
     same(deadline(minutes(1440), '2026-03-08T00:00:00-06:00', [], always), '2026-03-09T01:00:00-05:00');
   });
+  it('opens and closes by the wall clock on the day of the change', () => {
+    const sundays: BusinessCalendar = { ...office, hours: { ...office.hours, 7: eight } };
+    same(deadline(minutes(60), '2026-03-08T00:30:00-06:00', [], sundays), '2026-03-08T09:00:00-05:00');
+    same(deadline(minutes(60), '2026-11-01T00:30:00-05:00', [], sundays), '2026-11-01T09:00:00-06:00');
+    same(deadline(businessDays(0), '2026-03-08T00:30:00-06:00', [], sundays), '2026-03-08T17:00:00-05:00');
+    same(deadline(businessDays(0), '2026-11-01T00:30:00-05:00', [], sundays), '2026-11-01T17:00:00-06:00');
+  });
 });
 
 describe('business days', () => {

@@ -27,7 +27,7 @@ const roundedUp = (minutes: number): number => Math.ceil(minutes / QUARTER) * QU
 
 type Counted = { minutes: number; words?: string; assumption?: string };
 
-/** Multiplies before it divides: 18 minutes per 500 sq ft at 1,500 sq ft must come to 54, not to a hair above. */
+/** Multiplies before it divides: 60 minutes per 1,000 sq ft at 4,150 sq ft must come to 249, not to a hair above. */
 const minutesFor = ({ per, minutes, roundUp }: MinutesPerFact, value: number): number =>
   roundUp ? Math.ceil(value / per) * minutes : Math.ceil((value * minutes) / per);
 
