@@ -1,0 +1,54 @@
+// The gate before a visit: what firm policy wants to have before the pair starts. No law is claimed for it.
+import type { Terms } from '../jobs/words.ts';
+import { formatUsd } from '../shared/money.ts';
+import { accept, refuse, type Outcome } from '../shared/outcome.ts';
+import { stillToSign } from './signers.ts';
+
+export type GateCode = 'agreement-unsigned' | 'fee-unpaid' | 'acknowledgement';
+
+export type GateFacts = {
+  jobKind: 'inspection' | 'reinspection' | 'callback_visit';
+  /** Signers of the newest agreement; null when none was issued. */
+  signers: readonly { name: string; signed: boolean }[] | null;
+  everySigner: boolean;
+  terms: Terms;
+  feeCents: number;
+  invoicedCents: number;
+  paidCents: number;
+  /** What members of the pair have not acknowledged yet. */
+  unacknowledged: readonly { name: string; procedure: string; number: number }[];
+};
+
+export type Gate = { missing: GateCode[]; sentences: string[] };
+
+function unsigned(f: GateFacts): string | null {
+  if (f.signers === null) return f.jobKind === 'callback_visit' ? null : 'No agreement has been issued for this job. By firm policy it is signed before the visit.';
+  const missing = stillToSign(f.signers, f.everySigner);
+  return missing.length === 0 ? null : `Not signed yet by ${missing.join(' and ')}. By firm policy the agreement is signed before the visit.`;
+}
+
+function unpaid(f: GateFacts): string | null {
+  const owed = Math.max(f.feeCents, f.invoicedCents);
+  if (f.terms === 'due_at_booking' && f.paidCents < owed) return `${formatUsd(owed - f.paidCents)} of the fee is open; it is due before the visit.`;
+  return f.terms === 'deposit' && owed > 0 && f.paidCents <= 0 ? 'The deposit has not come in; it is due before the visit.' : null;
+}
+
+/** What is missing, as codes and in sentences for the screen; both lists empty means that the pair may start. */
+export function gateOfFacts(f: GateFacts): Gate {
+  const found: [GateCode, string][] = [];
+  const agreement = unsigned(f);
+  if (agreement) found.push(['agreement-unsigned', agreement]);
+  const fee = unpaid(f);
+  if (fee) found.push(['fee-unpaid', fee]);
+  for (const { name, procedure, number } of f.unacknowledged) found.push(['acknowledgement', `${name} has not acknowledged revision ${number} of ${procedure}.`]);
+  return { missing: [...new Set(found.map(([code]) => code))], sentences: found.map(([, sentence]) => sentence) };
+}
+
+export const SHORTEST_REASON = 10;
+
+/** Something must be missing, the visit must lie ahead or be under way, and the reason must say something. */
+export function mayOverride(gate: { missing: readonly string[] }, visit: { state: string }, reason: string): Outcome<null> {
+  if (!['held', 'booked', 'on_site'].includes(visit.state)) return refuse('visit-not-ahead');
+  if (gate.missing.length === 0) return refuse('gate-is-open');
+  return reason.trim().length < SHORTEST_REASON ? refuse('reason-too-short', {}, 'reason') : accept(null);
+}

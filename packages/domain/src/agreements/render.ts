@@ -1,0 +1,41 @@
+// Fills an agreement text with the facts of one job. Nothing unknown and nothing empty ever reaches a client.
+import { accept, refuse, type Outcome } from '../shared/outcome.ts';
+
+/** Every placeholder that a text may use, with what it stands for. */
+export const PLACEHOLDERS = {
+  firm: 'name of the firm', firm_phone: 'phone number of the firm', client: 'names of the clients', address: 'address of the property',
+  appointment: 'day and time of the visit', services: 'what was ordered', pair: 'names and license numbers of the pair', fee: 'the fee', terms: 'when the fee is due',
+  report_due: 'day by which the report is due', job: 'number of the job', notices: 'notices about outside providers, if any',
+} as const;
+export type Placeholder = keyof typeof PLACEHOLDERS;
+/** May be empty: it then leaves nothing behind. */
+const OPTIONAL: readonly Placeholder[] = ['notices'];
+
+/** Days after the visit on which a fee billed to the closing is due; the invoice counts by the same number. */
+export const CLOSING_SENTENCE_DAYS = 30;
+
+export type AgreementFacts = Record<Placeholder, string>;
+
+/** Stands on top of every agreement whose text no attorney has reviewed. */
+export const NOT_REVIEWED = 'EXAMPLE THAT NO ATTORNEY HAS REVIEWED';
+
+const USED = /\{\{\s*([^{}]*?)\s*\}\}/g;
+const isKnown = (name: string): name is Placeholder => Object.hasOwn(PLACEHOLDERS, name);
+
+/** The placeholders that a text uses, each once, in the order of their first use. */
+export const placeholdersIn = (text: string): string[] => [...new Set([...text.matchAll(USED)].map(([, name]) => name ?? ''))];
+
+/**
+ * The body that a client reads and signs. Values are put in as they are and never looked at for placeholders again.
+ * Refuses placeholders that are unknown ('unknown-placeholder') or for which nothing is known yet ('empty-placeholder').
+ */
+export function renderAgreement(text: { body: string; reviewed: boolean }, facts: Partial<AgreementFacts>): Outcome<string> {
+  const names = placeholdersIn(text.body);
+  const unknown = names.filter((name) => !isKnown(name));
+  if (unknown.length > 0) return refuse('unknown-placeholder', { names: unknown.map((name) => `{{${name}}}`) });
+  const empty = names.filter(isKnown).filter((name) => !OPTIONAL.includes(name) && !facts[name]?.trim());
+  if (empty.length > 0) return refuse('empty-placeholder', { names: empty.map((name) => PLACEHOLDERS[name]) });
+  const body = text.body.replace(USED, (_, name: Placeholder) => facts[name]?.trim() ?? '');
+  const tidy = body.replace(/\n{3,}/g, '\n\n').trim();
+  return accept(text.reviewed ? tidy : `${NOT_REVIEWED}\n\n${tidy}`);
+}

@@ -1,0 +1,99 @@
+// Invoices, payments and the ledger. What was paid is always counted from ledger lines, never from a stored balance.
+import type { Account, EntryKind, LedgerLine } from '@backsight/domain/fees/ledger';
+import type { InvoiceState, Method } from '@backsight/domain/fees/invoice';
+import type { Terms } from '@backsight/domain/jobs/words';
+import { dayIn, execute, type Reader, type Tx } from './database.ts';
+
+export type NewEntry = { id: string; kind: EntryKind; happenedOn: string; memo: string; lines: readonly LedgerLine[]; reversesId?: string; actorId: string | null; at: Date };
+
+/** Writes an entry with its lines. Rules: ledger_entry_balances, reserve_not_negative, payment_needs_clearance, ledger_entry_reverses_id_key. */
+export async function saveEntry(tx: Tx, e: NewEntry): Promise<void> {
+  const { id, kind, memo, actorId } = e;
+  await tx.db.ledgerEntry.create({ data: { id, kind, memo, actorId, reversesId: e.reversesId ?? null, happenedOn: dayIn(e.happenedOn), recordedAt: e.at } });
+  await tx.db.ledgerLine.createMany({ data: e.lines.map((line, position) => ({ entryId: id, position, ...line })) });
+}
+
+export type LineRow = { account: Account; cents: number; partyId?: string; jobId?: string; callbackId?: string };
+
+/** The lines of one entry, in their order. */
+export async function linesOf(reader: Reader, entryId: string): Promise<LineRow[]> {
+  const rows = await reader.rows<LineRow>(
+    `SELECT account, cents, party_id::text AS "partyId", job_id::text AS "jobId", callback_id::text AS "callbackId" FROM ledger_line WHERE entry_id = $1::uuid ORDER BY position`,
+    [entryId],
+  );
+  return rows.map((row) => Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null)) as LineRow);
+}
+
+/** Paid on invoice i: what its payments and their reversals took off what is owed or added to what is held. */
+const PAID = `(SELECT coalesce(-sum(l.cents), 0)::int FROM payment p JOIN ledger_entry e ON e.id = p.entry_id OR e.reverses_id = p.entry_id
+  JOIN ledger_line l ON l.entry_id = e.id AND l.account IN ('receivable', 'deposits-held') WHERE p.invoice_id = i.id)`;
+
+export type InvoiceRow = {
+  id: string; number: number | null; jobId: string; jobNumber: number; payerId: string; payerName: string; state: InvoiceState; totalCents: number; paidCents: number;
+  dueOn: string; issuedAt: Date | null; terms: Terms; address: string;
+};
+
+const INVOICE = `SELECT i.id::text AS id, i.number, i.job_id::text AS "jobId", j.number AS "jobNumber", i.payer_id::text AS "payerId", w.name AS "payerName", i.state,
+  i.total_cents AS "totalCents", ${PAID} AS "paidCents", i.due_on::text AS "dueOn", i.issued_at AS "issuedAt", j.terms, a.address || ', ' || a.town AS address
+  FROM invoice i JOIN job j ON j.id = i.job_id JOIN party w ON w.id = i.payer_id JOIN property a ON a.id = j.property_id`;
+
+export const findInvoice = async (reader: Reader, id: string): Promise<InvoiceRow | null> => (await reader.rows<InvoiceRow>(`${INVOICE} WHERE i.id = $1::uuid`, [id]))[0] ?? null;
+
+/** Every issued invoice of a job, oldest first, also withdrawn ones. */
+export const invoicesOfJob = (reader: Reader, jobId: string): Promise<InvoiceRow[]> =>
+  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.job_id = $1::uuid AND i.number IS NOT NULL ORDER BY i.number`, [jobId]);
+
+/** Issued invoices on which something is open, longest due first. */
+export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> => reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'issued' ORDER BY i.due_on, i.number LIMIT 2000`);
+
+export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number }[]> =>
+  reader.rows(`SELECT label, cents FROM invoice_line WHERE invoice_id = $1::uuid ORDER BY position`, [invoiceId]);
+
+/** Keeps two payments, or a payment and a withdrawal, from deciding on the same open amount. */
+export const lockInvoice = (tx: Tx, id: string): Promise<number> => execute(tx, 'SELECT 1 FROM invoice WHERE id = $1::uuid FOR UPDATE', id);
+/** Keeps two issues for one job apart, and an issue from a payment; the job row itself stays free. */
+export async function lockInvoicesOfJob(tx: Tx, jobId: string): Promise<void> {
+  await execute(tx, `SELECT pg_advisory_xact_lock(hashtextextended('invoice of ' || $1, 0))`, jobId);
+  await execute(tx, 'SELECT 1 FROM invoice WHERE job_id = $1::uuid ORDER BY id FOR UPDATE', jobId);
+}
+
+export type NewInvoice = { id: string; number: number; jobId: string; payerId: string; totalCents: number; dueOn: string; lines: readonly { label: string; cents: number }[]; at: Date };
+
+export async function saveInvoice(tx: Tx, i: NewInvoice): Promise<void> {
+  const { lines, at, dueOn, ...row } = i;
+  await tx.db.invoice.create({ data: { ...row, state: 'issued', dueOn: dayIn(dueOn), issuedAt: at, recordedAt: at, lines: { create: lines.map((line, position) => ({ position, ...line })) } } });
+}
+
+export const setInvoiceState = async (tx: Tx, id: string, state: InvoiceState): Promise<void> => void (await tx.db.invoice.update({ where: { id }, data: { state } }));
+
+export type PaymentRow = { id: string; invoiceId: string; method: Method; reference: string; cents: number; receivedOn: string; entryId: string; recordedAt: Date; recordedBy: string | null; reversedOn: string | null; reversalMemo: string | null };
+
+const PAYMENT = `SELECT p.id::text AS id, p.invoice_id::text AS "invoiceId", p.method, p.reference, p.cents, p.received_on::text AS "receivedOn", p.entry_id::text AS "entryId",
+  p.recorded_at AS "recordedAt", w.name AS "recordedBy", r.happened_on::text AS "reversedOn", r.memo AS "reversalMemo"
+  FROM payment p LEFT JOIN ledger_entry r ON r.reverses_id = p.entry_id LEFT JOIN person w ON w.id = p.recorded_by`;
+
+export const paymentsOf = (reader: Reader, invoiceId: string): Promise<PaymentRow[]> =>
+  reader.rows<PaymentRow>(`${PAYMENT} WHERE p.invoice_id = $1::uuid ORDER BY p.received_on, p.id`, [invoiceId]);
+
+export const findPayment = async (reader: Reader, id: string): Promise<PaymentRow | null> => (await reader.rows<PaymentRow>(`${PAYMENT} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
+
+export type NewPayment = { id: string; invoiceId: string; method: Method; reference: string; cents: number; receivedOn: string; entryId: string; recordedBy: string | null; at: Date };
+
+export async function savePayment(tx: Tx, p: NewPayment): Promise<void> {
+  const { at, receivedOn, ...row } = p;
+  await tx.db.payment.create({ data: { ...row, receivedOn: dayIn(receivedOn), recordedAt: at } });
+}
+
+/** What is held as a deposit for a job, in positive cents. */
+export async function heldFor(reader: Reader, jobId: string): Promise<number> {
+  const [row] = await reader.rows<{ n: number }>(`SELECT coalesce(-sum(cents), 0)::int AS n FROM ledger_line WHERE account = 'deposits-held' AND job_id = $1::uuid`, [jobId]);
+  return row?.n ?? 0;
+}
+
+/** Jobs whose visit has begun while money is still held as a deposit. */
+export const depositsToEarn = (reader: Reader): Promise<{ jobId: string; partyId: string; cents: number }[]> =>
+  reader.rows(
+    `SELECT l.job_id::text AS "jobId", l.party_id::text AS "partyId", (-sum(l.cents))::int AS cents FROM ledger_line l
+     WHERE l.account = 'deposits-held' AND l.job_id IS NOT NULL AND EXISTS (SELECT FROM visit v WHERE v.job_id = l.job_id AND v.state IN ('on_site', 'done'))
+     GROUP BY l.job_id, l.party_id HAVING sum(l.cents) < 0 LIMIT 200`,
+  );

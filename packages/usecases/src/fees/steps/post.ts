@@ -1,0 +1,19 @@
+// The one way into the ledger.
+import { balanced, type EntryKind, type LedgerLine } from '@backsight/domain/fees/ledger';
+import { saveEntry } from '@backsight/store/fees';
+import type { Work } from '../../run.ts';
+
+export type EntryToPost = { kind: EntryKind; happenedOn: string; memo: string; lines: readonly LedgerLine[]; reversesId?: string; id?: string };
+
+/**
+ * Posts one entry and answers its id. Debit positive, credit negative, whole cents. `memo` is kept for ever: no personal words.
+ * `id` may be given where the entry shall carry the id of what caused it.
+ * @throws Error when the lines do not sum to 0.
+ */
+export async function postEntry(work: Work, entry: EntryToPost): Promise<string> {
+  balanced(entry.lines);
+  const id = entry.id ?? work.newId();
+  const actorId = work.actor.kind === 'person' ? work.actor.id : null;
+  await saveEntry(work.tx, { ...entry, id, actorId, at: work.now });
+  return id;
+}
