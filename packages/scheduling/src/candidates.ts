@@ -28,7 +28,7 @@ function fit(search: SearchDay, person: number, gap: Gap, missing: string[]): Ca
   const { query } = search;
   const out = search.drive.to(gap.prev);
   const back = search.drive.from(gap.next);
-  const lo = Math.max(gap.from + out, gap.opens, search.earliest);
+  const lo = Math.max(gap.from + out, search.earliest);
   const hi = Math.min(gap.until - back, gap.closes, query.latestEnd) - query.durationMinutes;
   if (lo > hi) return null;
   const addedDriving = out + back - gap.direct;
@@ -56,14 +56,14 @@ export function candidatesOf(search: SearchDay): Candidate[] {
 /** Minutes left free before and after a visit that starts at `start`. */
 function idleAt(candidate: Candidate, start: Minute, duration: Minute): number {
   const { gap, out, back } = candidate;
-  const homeBy = gap.home ? gap.closes : gap.until;
+  const homeBy = gap.toBase ? gap.closes : gap.until;
   return idleCost(start - gap.from - out) + idleCost(homeBy - back - start - duration);
 }
 
 /** Minutes past the working hours that the visit adds to the drive home. */
 function overtimeAt(candidate: Candidate, start: Minute, duration: Minute): Minute {
   const { gap, back } = candidate;
-  if (!gap.home) return 0;
+  if (!gap.toBase) return 0;
   return Math.max(0, start + duration + back - gap.closes - gap.overtimeAnyway);
 }
 

@@ -13,6 +13,8 @@ export type Violation = { code: RuleCode; person?: string; sentence: string };
 
 type Visit = { world: World; query: StartQuery; travel: Travel; day: string; start: Minute; end: Minute };
 
+const violation = (code: RuleCode, person: PersonInput, sentence: string): Violation => ({ code, person: person.id, sentence });
+
 type Taken = { start: Minute; end: Minute; place: Busy['place'] };
 
 const overlaps = (one: { start: Minute; end: Minute }, visit: Visit): boolean => one.start < visit.end && visit.start < one.end;
@@ -38,30 +40,31 @@ function drivingViolations(visit: Visit, person: PersonInput, shift: Shift): Vio
   const homeBy = Math.min(shift.end + (world.overtimeLimit ?? 0), after ? after.start - travel.minutes(home, after.place) : Infinity);
   const early = start - travel.minutes(prev?.place ?? home, query.place) - (prev?.end ?? fromHome);
   const late = (next?.start ?? homeBy) - end - travel.minutes(query.place, next?.place ?? home);
+  const { name } = person;
   const list: Violation[] = [];
-  const add = (code: RuleCode, sentence: string) => list.push({ code, person: person.id, sentence });
-  if (early < 0 && prev) add('travel', `${person.name} cannot be there by ${sayTime(start)}: ${sayMinutes(-early)} short of the drive from the visit before.`);
-  if (early < 0 && !prev) add('outside-hours', `${person.name} would have to set out ${sayMinutes(-early)} before working hours begin.`);
-  if (late < 0 && next) add('travel', `${person.name} would be ${sayMinutes(-late)} late at what follows at ${sayTime(next.start)}.`);
-  if (late < 0 && !next) add('outside-hours', `${person.name} would be home ${sayMinutes(-late)} later than allowed.`);
+  if (early < 0 && prev) list.push(violation('travel', person, `${name} would come from the visit before ${sayMinutes(-early)} late.`));
+  if (early < 0 && !prev) list.push(violation('outside-hours', person, `${name} would have to set out ${sayMinutes(-early)} before working hours begin.`));
+  if (late < 0 && next) list.push(violation('travel', person, `${name} would be ${sayMinutes(-late)} late at what follows at ${sayTime(next.start)}.`));
+  if (late < 0 && !next) list.push(violation('outside-hours', person, `${name} would be home ${sayMinutes(-late)} later than allowed.`));
   return list;
 }
 
 function timeViolations(visit: Visit, person: PersonInput): Violation[] {
   const { world, day, start, end } = visit;
   const away = person.off.find((off) => off.day === day && overlaps(off, visit));
-  if (away) return [{ code: 'absent', person: person.id, sentence: `${person.name} is away at that time: ${away.why}.` }];
+  if (away) return [violation('absent', person, `${person.name} is away at that time: ${away.why}.`)];
   const other = world.busy.find((busy) => busy.day === day && takes(busy, person.id) && overlaps(busy, visit));
-  if (other) return [{ code: 'overlap', person: person.id, sentence: `${person.name} is on another visit from ${sayTime(other.start)} to ${sayTime(other.end)}.` }];
+  if (other) return [violation('overlap', person, `${person.name} is on another visit from ${sayTime(other.start)} to ${sayTime(other.end)}.`)];
   const shifts = person.shifts.filter((shift) => shift.day === day && shift.start <= start && end <= shift.end);
-  if (shifts.length === 0) return [{ code: 'outside-hours', person: person.id, sentence: `${person.name} does not work from ${sayTime(start)} to ${sayTime(end)} on ${sayDay(day)}.` }];
+  const hours = `from ${sayTime(start)} to ${sayTime(end)} on ${sayDay(day)}`;
+  if (shifts.length === 0) return [violation('outside-hours', person, `${person.name} does not work ${hours}.`)];
   const tries = shifts.map((shift) => drivingViolations(visit, person, shift));
   return tries.find((one) => one.length === 0) ?? tries[0]!;
 }
 
 function personViolations(visit: Visit, person: PersonInput): Violation[] {
   const broken = personRules.filter((rule) => rule.breaks(person, visit.query, visit.day));
-  const said = broken.map((rule) => ({ code: rule.code, person: person.id, sentence: rule.say(person, visit.query, visit.day) }));
+  const said = broken.map((rule) => violation(rule.code, person, rule.say(person, visit.query, visit.day)));
   return [...said, ...timeViolations(visit, person)];
 }
 
@@ -82,10 +85,12 @@ function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] 
   const list: Violation[] = [];
   const missing = query.needAny.filter((key) => crew.every((person) => missingKeys(person, [key], day).length > 0));
   if (missing.length > 0) list.push({ code: 'not-qualified', sentence: `None of the crew holds: ${missing.join(', ')}.` });
-  const short = kitShort(world, world.busy.filter((busy) => busy.day === day), query.kit, crew.map((person) => person.id), day);
+  const sameDay = world.busy.filter((busy) => busy.day === day);
+  const short = kitShort(world, sameDay, query.kit, crew.map((person) => person.id), day);
   if (short.length > 0) list.push({ code: 'kit', sentence: `No piece is left that day of: ${short.join(', ')}.` });
   const latest = latestRoofStart(query, day);
-  if (start > latest) list.push({ code: 'daylight', sentence: `With the roof the visit must start by ${latest === -Infinity ? 'daylight, and there is none' : sayTime(latest)}.` });
+  const dark = latest === -Infinity ? 'There is no daylight for the roof that day.' : `With the roof the visit must start by ${sayTime(latest)}.`;
+  if (start > latest) list.push({ code: 'daylight', sentence: dark });
   return list;
 }
 
@@ -98,8 +103,10 @@ export function checkStart(world: World, query: StartQuery, choice: Choice, trav
   const ids = choice.second === null ? [choice.first] : [choice.first, choice.second];
   const crew = ids.map((id) => world.people.find((person) => person.id === id));
   if (crew.some((person) => person === undefined)) return [{ code: 'crew', sentence: 'A person of the crew is not with the firm.' }];
-  if (new Set(ids).size !== query.crewSize) return [{ code: 'crew', sentence: query.crewSize === 2 ? 'The visit takes two people.' : 'The visit takes one person.' }];
+  const size = query.crewSize === 2 ? 'The visit takes two people.' : 'The visit takes one person.';
+  if (new Set(ids).size !== query.crewSize) return [{ code: 'crew', sentence: size }];
   const known = crew.filter((person) => person !== undefined);
   const visit: Visit = { world, query, travel, day: choice.day, start: choice.start, end: choice.start + query.durationMinutes };
-  return [...known.flatMap((person) => personViolations(visit, person)), ...pairViolations(visit, known[0]!, known[1] ?? null), ...jobViolations(visit, known)];
+  const persons = known.flatMap((person) => personViolations(visit, person));
+  return [...persons, ...pairViolations(visit, known[0]!, known[1] ?? null), ...jobViolations(visit, known)];
 }

@@ -1,13 +1,14 @@
 // The best crews of one day: candidates sorted by their own cost, and a pair loop that stops when no sum can win.
 import { candidatesOf, costAt } from './candidates.ts';
 import type { Candidate } from './candidates.ts';
+import { crewKey } from './kit.ts';
 import { byScore, keep, worst } from './picks.ts';
 import type { Pick } from './picks.ts';
 import { pairRuleBroken } from './rules.ts';
 import type { SearchDay } from './searchDay.ts';
 import type { Minute } from './time.ts';
 import { WEIGHTS } from './weights.ts';
-import type { StartQuery } from './world.ts';
+import type { ScoreParts, StartQuery } from './world.ts';
 import { PAIR, rotationCost } from './worldIndex.ts';
 
 const NOON = 720;
@@ -19,24 +20,34 @@ const halves = (query: StartQuery): Half[] => {
   return [{ from: 0, to: NOON - 1, wish: wish('morning') }, { from: NOON, to: Infinity, wish: wish('afternoon') }];
 };
 
+/** First start on the grid that is not before `minute`. */
+const onGrid = (minute: Minute, grid: number): Minute => Math.ceil(minute / grid) * grid;
+
 /** The cheapest start on the grid that suits all members, the earliest of equals. */
-function bestStart(search: SearchDay, half: Half, crew: readonly Candidate[]): { start: Minute; idle: number; overtime: number } | null {
+function bestStart(search: SearchDay, half: Half, a: Candidate, b: Candidate | null): { start: Minute; idle: number; overtime: number } | null {
   const { grid, durationMinutes } = search.query;
-  const lo = Math.max(half.from, ...crew.map((one) => one.lo));
-  const hi = Math.min(half.to, search.daylightStart, ...crew.map((one) => one.hi));
+  const lo = Math.max(half.from, a.lo, b?.lo ?? 0);
+  const hi = Math.min(half.to, search.daylightStart, a.hi, b?.hi ?? Infinity);
   let best: { start: Minute; idle: number; overtime: number } | null = null;
-  for (let start = Math.ceil(lo / grid) * grid; start <= hi; start += grid) {
-    let idle = 0;
-    let overtime = 0;
-    for (const one of crew) {
-      const cost = costAt(one, start, durationMinutes);
-      idle += cost.idle;
-      overtime += cost.overtime;
-    }
+  for (let start = onGrid(lo, grid); start <= hi; start += grid) {
+    const one = costAt(a, start, durationMinutes);
+    const two = b === null ? { idle: 0, overtime: 0 } : costAt(b, start, durationMinutes);
+    const idle = one.idle + two.idle;
+    const overtime = one.overtime + two.overtime;
     if (best === null || idle + overtime < best.idle + best.overtime) best = { start, idle, overtime };
     if (idle + overtime === 0) break;
   }
   return best;
+}
+
+/** Candidates who have a start of their own in this half and could be given the kit. */
+function candidatesIn(search: SearchDay, half: Half, candidates: readonly Candidate[]): Candidate[] {
+  const { index, kit, query, daylightStart } = search;
+  return candidates.filter(
+    (one) =>
+      onGrid(Math.max(half.from, one.lo), query.grid) <= Math.min(half.to, one.hi, daylightStart) &&
+      (kit === null || kit.members.has(index.people[one.person]!.id)),
+  );
 }
 
 /** The crew at its best start, or null when it has none or cannot come under `limit`. */
@@ -48,10 +59,11 @@ function pickFor(search: SearchDay, half: Half, a: Candidate, b: Candidate | nul
   const wish = half.wish + (hasWished ? 0 : WEIGHTS.wishedPerson);
   const fixed = a.cost + (b?.cost ?? 0) + rotation + wish;
   if (fixed > limit) return null;
-  const at = bestStart(search, half, b === null ? [a] : [a, b]);
+  const at = bestStart(search, half, a, b);
   if (at === null) return null;
   const fairness = index.fairness[a.person]! + (b === null ? 0 : index.fairness[b.person]!);
-  const parts = { addedDriving: [a.addedDriving, b?.addedDriving ?? 0] as [number, number], idleGap: at.idle, overtime: at.overtime, fairness, rotation, wish };
+  const addedDriving: ScoreParts['addedDriving'] = [a.addedDriving, b?.addedDriving ?? 0];
+  const parts = { addedDriving, idleGap: at.idle, overtime: at.overtime, fairness, rotation, wish };
   return { a, b, start: at.start, score: fixed + at.idle + at.overtime, parts };
 }
 
@@ -60,7 +72,7 @@ function mayPair(search: SearchDay, a: Candidate, b: Candidate): boolean {
   const ignored = (waived.has('crew') ? PAIR.nobodyFirst : 0) | (waived.has('pair-rule') ? PAIR.ruleBroken : 0);
   if (a.person === b.person || (index.pairing[a.person * index.people.length + b.person]! & ~ignored) !== 0) return false;
   if (!waived.has('not-qualified') && a.missing.some((key) => b.missing.includes(key))) return false;
-  return search.kit === null || search.kit([index.people[a.person]!.id, index.people[b.person]!.id]);
+  return search.kit === null || search.kit.crews.has(crewKey([index.people[a.person]!.id, index.people[b.person]!.id]));
 }
 
 function mayGo(search: SearchDay, one: Candidate): boolean {
@@ -68,7 +80,7 @@ function mayGo(search: SearchDay, one: Candidate): boolean {
   const { id } = index.people[one.person]!;
   if (!waived.has('pair-rule') && pairRuleBroken(index.world.pairRules, id, null)) return false;
   if (!waived.has('not-qualified') && one.missing.length > 0) return false;
-  return search.kit === null || search.kit([id]);
+  return search.kit === null || search.kit.crews.has(crewKey([id]));
 }
 
 function bestPairs(search: SearchDay, half: Half, candidates: readonly Candidate[]): Pick[] {
@@ -95,9 +107,9 @@ function bestAlone(search: SearchDay, half: Half, candidates: readonly Candidate
   return best;
 }
 
-/** The best crews of the day, at most `CREWS_PER_HALF` for each half, best first. */
+/** The best crews of the day, a few for each half, best first. */
 export function bestCrews(search: SearchDay): Pick[] {
   const candidates = candidatesOf(search);
   const of = search.query.crewSize === 2 ? bestPairs : bestAlone;
-  return halves(search.query).flatMap((half) => of(search, half, candidates)).sort(byScore);
+  return halves(search.query).flatMap((half) => of(search, half, candidatesIn(search, half, candidates))).sort(byScore);
 }

@@ -20,6 +20,8 @@ export type Explanation = {
 
 const count = (number: number, one: string, many: string): string => (number === 1 ? `1 ${one}` : `${number} ${many}`);
 
+const NO_GAP = 'no gap long enough for the visit and its driving';
+
 /** How many people fall away where, when no single limit explains the day. */
 function funnel(search: SearchDay): string {
   const { people } = search.index;
@@ -32,7 +34,7 @@ function funnel(search: SearchDay): string {
     [tally((at) => !works[at]), 'does not work', 'do not work'],
     [tally((at) => works[at]! && !allowed[at]), 'may not be sent', 'may not be sent'],
     [tally((at) => works[at]! && allowed[at]! && gaps[at]!.length === 0), 'is away or booked all day', 'are away or booked all day'],
-    [tally((at) => works[at]! && allowed[at]! && gaps[at]!.length > 0 && !usable.has(at)), 'has no gap long enough for the visit and its driving', 'have no gap long enough for the visit and its driving'],
+    [tally((at) => works[at]! && allowed[at]! && gaps[at]!.length > 0 && !usable.has(at)), `has ${NO_GAP}`, `have ${NO_GAP}`],
     [usable.size, 'could come', 'could come'],
   ] as const;
   const said = parts.filter(([number]) => number > 0).map(([number, one, many]) => count(number, one, many));
@@ -57,8 +59,9 @@ export function reasonsOf(search: SearchDay): string[] {
 
 function nearestOf(search: SearchDay): Explanation['nearest'] {
   const found = relaxations.flatMap(({ offer, relax }) => {
-    const option = offer === null ? null : relaxedStart(relax(search));
-    return offer === null || option === null ? [] : [{ relaxed: `Possible if ${offer}`, option }];
+    if (offer === null) return [];
+    const option = relaxedStart(relax(search));
+    return option === null ? [] : [{ relaxed: `Possible if ${offer}`, option }];
   });
   return found.reduce<Explanation['nearest']>((best, one) => (best && best.option.score <= one.option.score ? best : one), undefined);
 }

@@ -25,11 +25,17 @@ export function kitShort(world: World, visits: readonly Busy[], kinds: readonly 
   });
 }
 
-/** Whether a crew can be given the kit, with the pools counted once for many crews. */
-export function kitGate(world: World, visits: readonly Busy[], kinds: readonly string[], day: Day): ((crew: readonly string[]) => boolean) | null {
+/** Which crews still have the kit when no further piece is left: those that carry it already. */
+export type KitGate = { crews: ReadonlySet<string>; members: ReadonlySet<string> };
+
+/** The kit of a day counted once for many crews; null when every crew can be given it. */
+export function kitGate(world: World, visits: readonly Busy[], kinds: readonly string[], day: Day): KitGate | null {
   const scarce = kinds
     .map((kind) => ({ carrying: carriers(visits, kind), pieces: inService(world, kind, day) }))
     .filter(({ carrying, pieces }) => carrying.size + 1 > pieces);
   if (scarce.length === 0) return null;
-  return (crew) => scarce.every(({ carrying, pieces }) => carrying.has(crewKey(crew)));
+  const [first, ...others] = scarce.map(({ carrying, pieces }) => (carrying.size <= pieces ? carrying : new Set<string>()));
+  const crews = new Set([...(first ?? [])].filter((crew) => others.every((carrying) => carrying.has(crew))));
+  const members = visits.filter((visit) => crews.has(crewKey(visit.personIds))).flatMap((visit) => visit.personIds);
+  return { crews, members: new Set(members) };
 }

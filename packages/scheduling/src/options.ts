@@ -13,15 +13,16 @@ function marksOf(query: StartQuery, day: string, end: Minute): string[] {
   const deadline = query.reportDeadline;
   if (!deadline) return [];
   const readyDay = addDays(day, Math.floor((end + deadline.reportMinutesAfter) / 1440));
-  return readyDay > deadline.day ? [`The report would be ready on ${sayDay(readyDay)}, after the objection deadline of ${sayDay(deadline.day)}.`] : [];
+  if (readyDay <= deadline.day) return [];
+  return [`The report would be ready on ${sayDay(readyDay)}, after the objection deadline of ${sayDay(deadline.day)}.`];
 }
 
 function limitsOf(candidate: Candidate, start: Minute, end: Minute): Tightest[] {
   const { gap, out, back } = candidate;
   return [
-    { kind: gap.from === gap.opens ? 'working hours' : 'travel', slack: start - gap.from - out },
-    { kind: gap.home ? 'working hours' : 'travel', slack: gap.until - back - end },
-    { kind: 'working hours', slack: Math.min(start - gap.opens, gap.closes - end) },
+    { kind: gap.fromBase ? 'working hours' : 'travel', slack: start - gap.from - out },
+    { kind: gap.toBase ? 'working hours' : 'travel', slack: gap.until - back - end },
+    { kind: 'working hours', slack: gap.closes - end },
   ];
 }
 

@@ -4,7 +4,7 @@ import type { Minute } from './time.ts';
 import type { ScoreParts } from './world.ts';
 
 /** Crews kept for each half of a day. */
-export const CREWS_PER_HALF = 4;
+const CREWS_PER_HALF = 4;
 
 /** A crew at its best start of a half day. */
 export type Pick = { a: Candidate; b: Candidate | null; start: Minute; score: number; parts: ScoreParts };

@@ -8,7 +8,7 @@ import type { SearchDay } from './searchDay.ts';
 import { sayTime } from './time.ts';
 import type { StartQuery } from './world.ts';
 
-export type Relaxation = {
+type Relaxation = {
   /** What is left out, as the end of "possible if ...". Null when nobody may decide so (a license). */
   offer: string | null;
   /** The same day without the limit. */
@@ -44,7 +44,14 @@ const personsSay = (code: RuleCode) => (search: SearchDay): string[] => {
     .map((person) => rule.say(person, query, row.day));
 };
 
-const needed = ({ query }: SearchDay): string => [...new Set([...query.needEach, ...query.needAny])].join(', ');
+const qualificationSaid = ({ query }: SearchDay): string[] =>
+  [`Nobody free holds all that the job needs: ${[...new Set([...query.needEach, ...query.needAny])].join(', ')}.`];
+
+const firstSaid = ({ query }: SearchDay): string[] =>
+  [query.crewSize === 2 ? 'Nobody who may go first is free.' : 'Only people in training are free, and they do not go alone.'];
+
+const pairRuleSaid = ({ query }: SearchDay): string[] =>
+  [`The people who are free may not go ${query.crewSize === 2 ? 'together' : 'alone'} under the pairing rules.`];
 
 const daylightSaid = (search: SearchDay): string[] => {
   const latest = latestRoofStart(search.query, search.row.day);
@@ -57,7 +64,9 @@ const kitSaid = ({ index, query, row }: SearchDay): string[] =>
   query.kit
     .map((kind) => ({ kind, pieces: inService(index.world, kind, row.day), out: carriers(row.visits, kind).size }))
     .filter(({ pieces, out }) => out + 1 > pieces)
-    .map(({ kind, pieces, out }) => (pieces <= 0 ? `No ${kind} is in service that day.` : `All ${pieces} of ${kind} are taken that day (${out} on the road).`));
+    .map(({ kind, pieces, out }) =>
+      pieces <= 0 ? `No ${kind} is in service that day.` : `All ${pieces} of ${kind} are taken that day (${out} on the road).`,
+    );
 
 /** In the order in which reasons are told; of equal offers the earlier is preferred. */
 export const relaxations: readonly Relaxation[] = [
@@ -65,9 +74,9 @@ export const relaxations: readonly Relaxation[] = [
   { offer: 'one more piece of kit is found', relax: waive('kit'), say: kitSaid },
   { offer: 'the revision is acknowledged before', relax: waive('acknowledgement'), say: personsSay('acknowledgement') },
   { offer: null, relax: waive('not-licensed'), say: personsSay('not-licensed') },
-  { offer: 'the service that needs a qualification is left out', relax: waive('not-qualified'), say: (search) => [`Nobody free holds all that the job needs: ${needed(search)}.`] },
-  { offer: null, relax: waive('crew'), say: (search) => [search.query.crewSize === 2 ? 'Nobody who may go first is free.' : 'Only people in training are free, and they do not go alone.'] },
-  { offer: 'a pairing rule is lifted', relax: waive('pair-rule'), say: () => ['The people who are free may not go together under the pairing rules.'] },
+  { offer: 'the service that needs a qualification is left out', relax: waive('not-qualified'), say: qualificationSaid },
+  { offer: null, relax: waive('crew'), say: firstSaid },
+  { offer: 'a pairing rule is lifted', relax: waive('pair-rule'), say: pairRuleSaid },
   { offer: null, relax: waive('barred'), say: personsSay('barred') },
   {
     offer: 'the hours asked for are widened',

@@ -3,17 +3,20 @@ import { sayDay } from './time.ts';
 import type { Day } from './time.ts';
 import type { PairRule, PersonInput, Qualification, StartQuery } from './world.ts';
 
-export type RuleCode = 'absent' | 'outside-hours' | 'not-licensed' | 'not-qualified' | 'overlap' | 'travel' | 'pair-rule' | 'kit' | 'daylight' | 'acknowledgement' | 'barred' | 'crew';
+export type RuleCode =
+  | 'absent' | 'outside-hours' | 'overlap' | 'travel'
+  | 'not-licensed' | 'not-qualified' | 'acknowledgement' | 'barred'
+  | 'crew' | 'pair-rule' | 'kit' | 'daylight';
 
 /** A rule that one person breaks on one day, whatever the hour and the partner. */
-export type PersonRule = {
+type PersonRule = {
   code: RuleCode;
   breaks: (person: PersonInput, query: StartQuery, day: Day) => boolean;
   say: (person: PersonInput, query: StartQuery, day: Day) => string;
 };
 
 /** Licensed on that day, both ends included. */
-export const isLicensed = (person: PersonInput, day: Day): boolean =>
+const isLicensed = (person: PersonInput, day: Day): boolean =>
   person.licensedUntil !== null && day <= person.licensedUntil && (person.licensedFrom === undefined || day >= person.licensedFrom);
 
 const holds = (held: readonly Qualification[], key: string, day: Day): boolean =>

@@ -1,6 +1,7 @@
 // One day of one question, prepared: what is fixed for every crew before people are looked at.
 import { sunsetMinute } from './daylight.ts';
 import { kitGate } from './kit.ts';
+import type { KitGate } from './kit.ts';
 import type { RuleCode } from './rules.ts';
 import { dayNumber } from './time.ts';
 import type { Minute } from './time.ts';
@@ -18,12 +19,12 @@ export type SearchDay = {
   /** Latest start that leaves daylight for the roof; Infinity without roof work. */
   daylightStart: number;
   /** Null when every crew can be given the kit. */
-  kit: ((crew: readonly string[]) => boolean) | null;
+  kit: KitGate | null;
   /** Rules left out, to find which one is binding. */
   waived: ReadonlySet<RuleCode>;
 };
 
-/** Latest start (minute, not rounded) that leaves daylight for the roof on a day; throws RangeError when the day's UTC offset is not given. */
+/** Latest start (minute, not rounded) that leaves daylight for the roof; throws RangeError when the day's UTC offset is not given. */
 export function latestRoofStart(query: StartQuery, day: string): number {
   if (!query.roofWork) return Infinity;
   const offset = query.utcOffsetMinutesByDay[day];
@@ -32,7 +33,7 @@ export function latestRoofStart(query: StartQuery, day: string): number {
 }
 
 /** Prepares the search of one day; `day` must be one of the index. */
-export function searchOf(index: WorldIndex, query: StartQuery, day: string, drive: SearchDay['drive'], waived: ReadonlySet<RuleCode> = new Set()): SearchDay {
+export function searchOf(index: WorldIndex, query: StartQuery, day: string, drive: SearchDay['drive']): SearchDay {
   const row = index.days.get(day);
   if (!row) throw new RangeError(`${day} is not a day of the index`);
   const notBefore = query.notBefore;
@@ -44,8 +45,8 @@ export function searchOf(index: WorldIndex, query: StartQuery, day: string, driv
     number: dayNumber(day),
     drive,
     earliest: inPast ? Infinity : Math.max(query.earliest, notBefore?.day === day ? notBefore.minute : 0),
-    daylightStart: waived.has('daylight') ? Infinity : latestRoofStart(query, day),
-    kit: waived.has('kit') ? null : kitGate(index.world, row.visits, query.kit, day),
-    waived,
+    daylightStart: latestRoofStart(query, day),
+    kit: kitGate(index.world, row.visits, query.kit, day),
+    waived: new Set(),
   };
 }

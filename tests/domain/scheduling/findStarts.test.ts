@@ -1,5 +1,7 @@
 // What an answer to "when can you come?" looks like: order, score parts, wishes, marks, windows, clocks and bad questions.
 import { describe, expect, it } from 'vitest';
+import { checkStart } from '@backsight/scheduling/checkStart';
+import { sunsetMinute } from '@backsight/scheduling/daylight';
 import { explainDay } from '@backsight/scheduling/explainDay';
 import { findStarts } from '@backsight/scheduling/findStarts';
 import { estimatedTravel } from '@backsight/scheduling/travel';
@@ -32,6 +34,8 @@ describe('score', () => {
   it('overtime is allowed up to the limit and paid for', () => {
     const late = { place: PORT_ANSEL, earliest: 840, latestEnd: 1020 };
     expect(findStarts(world(), query(late)).options).toEqual([]);
+    const homeLate = [visit('v1', ['ann', 'ben'], 480, 1005, { place: PORT_ANSEL })];
+    expect(best(world({ overtimeLimit: 30, busy: homeLate }), { place: PORT_ANSEL, durationMinutes: 15, earliest: 1005 }).parts.overtime).toBe(2 * 1.5 * 15);
     const option = best(world({ overtimeLimit: 30 }), late);
     expect(option.parts.overtime).toBe(2 * 1.5 * estimatedTravel.minutes(PORT_ANSEL, BIRCHMERE));
     expect(option.sentence).toContain('52 min after working hours');
@@ -90,6 +94,31 @@ describe('window', () => {
     const shifts = [{ day: TUE, start: 480, end: 720 }, { day: TUE, start: 780, end: 1020 }];
     const split = world({ people: ['ann', 'ben'].map((id) => person(id, { shifts })), busy: [visit('v1', ['ann', 'ben'], 510, 690, { place: PORT_ANSEL })] });
     expect(Math.min(...findStarts(split, query({ place: PORT_ANSEL, durationMinutes: 60 })).options.map((one) => one.start))).toBe(810);
+    expect(checkStart(split, query({ place: PORT_ANSEL, durationMinutes: 60 }), { day: TUE, start: 795, first: 'ann', second: 'ben' }).map((one) => one.code)).toEqual(['outside-hours', 'outside-hours']);
+    expect(checkStart(split, query({ place: PORT_ANSEL, durationMinutes: 60 }), { day: TUE, start: 810, first: 'ann', second: 'ben' })).toEqual([]);
+  });
+
+  it('a split day: home at noon although the afternoon goes on next door', () => {
+    const shifts = [{ day: TUE, start: 480, end: 720 }, { day: TUE, start: 780, end: 1020 }];
+    const split = world({ people: ['ann', 'ben'].map((id) => person(id, { shifts })), busy: [visit('v1', ['ann', 'ben'], 810, 990, { place: PORT_ANSEL })] });
+    const asked = query({ place: PORT_ANSEL, durationMinutes: 60 });
+    const check = (start: number) => checkStart(split, asked, { day: TUE, start, first: 'ann', second: 'ben' }).map((one) => one.code);
+    expect([check(630), check(645)]).toEqual([[], ['outside-hours', 'outside-hours']]);
+    expect(Math.max(...findStarts(split, asked).options.map((one) => one.start))).toBeLessThanOrEqual(630);
+  });
+});
+
+describe('which crews are kept', () => {
+  it('a crew with two free gaps is named once, at the earlier of equal starts', () => {
+    const off = [{ day: TUE, start: 600, end: 630, why: 'dentist' }];
+    const { options } = findStarts(world({ people: ['ann', 'ben'].map((id) => person(id, { off })) }), query({ durationMinutes: 120, latestEnd: 800 }));
+    expect(options.map((one) => one.start)).toEqual([480]);
+  });
+
+  it('of equal scores the earlier start', () => {
+    const later = ['a1', 'a2', 'a3', 'a4'].map((id) => person(id, { shifts: [{ day: TUE, start: 510, end: 1020 }] }));
+    const given = world({ people: [...later, ...['b1', 'b2', 'b3', 'b4'].map((id) => person(id))] });
+    expect(findStarts(given, query({ latestEnd: 800 })).options.map((one) => [one.first, one.second, one.start])).toEqual([['b1', 'b2', 480], ['b1', 'b3', 480], ['b1', 'b4', 480], ['b2', 'b3', 480]]);
   });
 });
 
@@ -106,7 +135,12 @@ describe('marks and limits', () => {
   it('the limit that a start comes closest to is named', () => {
     expect(best(world(), { earliest: 510, latestEnd: 700 }).tightest).toEqual({ kind: 'asked hours', slack: 0 });
     expect(best(world(), { earliest: 510, latestEnd: 1000, roofWork: { offsetMinutes: 720 } }).tightest).toEqual({ kind: 'asked hours', slack: 0 });
-    expect(best(world({ busy: [visit('v1', ['ann', 'ben'], 480, 585)] }), { earliest: 500 }).tightest.kind).toBe('travel');
+    expect(best(world({ busy: [visit('v1', ['ann', 'ben'], 480, 585)] }), { earliest: 500 }).tightest).toEqual({ kind: 'travel', slack: 0 });
+    const home = world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day: TUE, start: 480, end: 870 + 27 }] })) });
+    expect(best(home, { place: PORT_ANSEL, earliest: 680, latestEnd: 890 }).tightest).toEqual({ kind: 'working hours', slack: 1 });
+    const long = world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day: TUE, start: 480, end: 1320 }] })) });
+    const offsetMinutes = Math.floor(sunsetMinute(BIRCHMERE, TUE, -300)) - 842;
+    expect(best(long, { earliest: 835, latestEnd: 1100, roofWork: { offsetMinutes } }).tightest).toEqual({ kind: 'daylight', slack: 2 });
   });
 });
 
@@ -152,6 +186,11 @@ describe('questions that cannot be answered', () => {
     expect(findStarts(world({ people: [] }), query()).blockedDays).toEqual([{ day: TUE, reasons: ['The firm has nobody to send yet.'] }]);
   });
 
+  it('a person whose shifts overlap is not paired with himself', () => {
+    const shifts = [480, 490].map((start) => ({ day: TUE, start, end: 1020 }));
+    expect(findStarts(world({ people: [person('ann', { shifts })] }), query()).options).toEqual([]);
+  });
+
   it('a day that the index was not made for is an error of the caller', () => {
     expect(() => findStarts(world(), query(), indexWorld(world(), [MON]))).toThrow(RangeError);
   });
@@ -176,6 +215,20 @@ describe('explainDay', () => {
     const why = explainDay(world({ busy }), query(), TUE);
     expect(why.reasons).toEqual(['The free time is less than 30 min too short for the visit.']);
     expect(why.nearest).toMatchObject({ relaxed: 'Possible if the visit is 30 min shorter', option: { start: 870, end: 1020 } });
+  });
+
+  it('of several changes the cheapest is offered', () => {
+    const people = [person('ann'), person('ben', { base: PORT_ANSEL, missingAcknowledgements: [{ revision: 'revision 7', afterDay: MON }] }), person('cal', { qualifications: [] })];
+    const given = world({ people, pairRules: [{ kind: 'never_together', a: 'ann', b: 'cal' }] });
+    const why = explainDay(given, query({ days: [TUE] }), TUE);
+    expect(why.reasons).toEqual(['Ben Cole has not acknowledged revision 7.', 'The people who are free may not go together under the pairing rules.']);
+    expect(why.nearest).toMatchObject({ relaxed: 'Possible if a pairing rule is lifted', option: { first: 'ann', second: 'cal' } });
+  });
+
+  it('names only people whom the one rule keeps away', () => {
+    const late = { missingAcknowledgements: [{ revision: 'revision 7', afterDay: MON }] };
+    const people = [person('ann'), person('ben', late), person('cal', { ...late, shifts: [] }), person('dot', { ...late, licensedUntil: null })];
+    expect(explainDay(world({ people }), query(), TUE).reasons).toEqual(['Ben Cole has not acknowledged revision 7.']);
   });
 
   it('names hours that were asked too narrow', () => {

@@ -28,6 +28,12 @@ function shiftsOf(r: Random, days: string[]): PersonInput['shifts'] {
   return days.filter(() => !r.chance(0.25)).flatMap((day) => (r.chance(0.1) ? [{ day, start, end: 720 }, { day, start: 780, end: 1080 }] : [{ day, start, end: start + 570 }]));
 }
 
+function offOf(r: Random, day: string): PersonInput['off'][number] {
+  if (r.chance(0.3)) return { day, start: 0, end: 1440, why: 'vacation' };
+  const start = 540 + r.int(24) * 15;
+  return { day, start, end: start + 15 + r.int(5) * 15, why: 'dentist' };
+}
+
 function personOf(r: Random, id: string, days: string[]): PersonInput {
   const trainee = r.chance(0.15);
   const day = () => days[r.int(days.length)]!;
@@ -37,7 +43,7 @@ function personOf(r: Random, id: string, days: string[]): PersonInput {
     ...(r.chance(0.05) && { licensedFrom: day() }),
     qualifications: SKILLS.filter(() => r.chance(0.5)).map((key) => ({ key, until: r.chance(0.1) ? day() : null })),
     shifts: shiftsOf(r, days),
-    off: days.filter(() => r.chance(0.08)).map((one) => (r.chance(0.5) ? { day: one, start: 0, end: 1440, why: 'vacation' } : { day: one, start: 720, end: 810, why: 'dentist' })),
+    off: days.filter(() => r.chance(0.15)).map((one) => offOf(r, one)),
     missingAcknowledgements: r.chance(0.1) ? [{ revision: 'revision 7', afterDay: day() }] : [],
     ...(r.chance(0.1) && { barredFrom: ['property-1'] }),
   };
@@ -46,7 +52,7 @@ function personOf(r: Random, id: string, days: string[]): PersonInput {
 export function randomQuery(r: Random, world: World, days: string[]): StartQuery {
   const some = (keys: string[], share: number) => keys.filter(() => r.chance(share));
   return {
-    place: place(r), durationMinutes: 90 + r.int(9) * 15, crewSize: r.chance(0.85) ? 2 : 1, needEach: some(SKILLS, 0.04), needAny: some(SKILLS, 0.15), kit: some(KINDS, 0.15),
+    place: place(r), durationMinutes: 45 + r.int(12) * 15, crewSize: r.chance(0.85) ? 2 : 1, needEach: some(SKILLS, 0.04), needAny: some(SKILLS, 0.15), kit: some(KINDS, 0.15),
     ...(r.chance(0.6) && { roofWork: { offsetMinutes: r.int(240) } }), days, earliest: 420 + r.int(8) * 30, latestEnd: 900 + r.int(14) * 15, grid: r.chance(0.5) ? 15 : 30,
     ...(r.chance(0.4) && { wishes: { ...(r.chance(0.6) && { personId: world.people[r.int(world.people.length)]!.id }), ...(r.chance(0.6) && { half: r.chance(0.5) ? 'morning' : 'afternoon' } as const) } }),
     limit: 10_000, ...(r.chance(0.3) && { notBefore: { day: days[r.int(days.length)]!, minute: 400 + r.int(400) } }),
@@ -70,7 +76,7 @@ function fill(r: Random, world: World, days: string[], tries: number): Busy[] {
 }
 
 /** A firm of 4 to 9 people over a few days, with what is booked. */
-export function randomWorld(r: Random, size = 5 + r.int(8), dayCount = 4, tries = 120): { world: World; days: string[] } {
+export function randomWorld(r: Random, size = 5 + r.int(14), dayCount = 4, tries = 120): { world: World; days: string[] } {
   const days = Array.from({ length: dayCount }, (_one, at) => addDays(FIRST_DAY, at));
   const people = Array.from({ length: size }, (_one, at) => personOf(r, `p${String(at).padStart(3, '0')}`, days));
   const two = () => ({ a: people[r.int(size)]!.id, b: people[r.int(size)]!.id });
