@@ -1,5 +1,6 @@
 // The composition root: every plugin and every area of the API, by name, on one screen.
 import fs from 'node:fs';
+import path from 'node:path';
 import cookie from '@fastify/cookie';
 import formbody from '@fastify/formbody';
 import helmet from '@fastify/helmet';
@@ -14,6 +15,7 @@ import { readSession } from './http/session.ts';
 import type { Services } from './http/services.ts';
 import { healthApi } from './routes/health.ts';
 import { peopleApi } from './routes/people.ts';
+import { siteworkApi } from './routes/sitework.ts';
 
 /** Builds the server out of its parts; listening and closing are the caller's. `webDir` holds the built web app. */
 export async function buildApp(services: Services, webDir?: string): Promise<FastifyInstance> {
@@ -37,8 +39,9 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
     api.get('/api/openapi.json', { schema: { hide: true } }, () => app.swagger());
     healthApi(api, services);
     peopleApi(api, services);
+    siteworkApi(api, services);
   });
-  if (webDir && fs.existsSync(webDir)) await app.register(fastifyStatic, { root: webDir, wildcard: false, maxAge: '1h', index: 'index.html' });
+  if (webDir && fs.existsSync(webDir)) await app.register(fastifyStatic, { root: webDir, wildcard: false, index: 'index.html', cacheControl: false, setHeaders: (reply, file) => reply.header('cache-control', path.basename(path.dirname(file)) === 'assets' ? 'public, max-age=31536000, immutable' : 'no-cache') });
   return app;
 }
 

@@ -1,6 +1,7 @@
 // What a route is: its schemas, who may call it, and whether it writes. Server, typed calls and OpenAPI all come from this.
 import { z } from 'zod';
 import type { Role } from '@backsight/domain/people/roles';
+import './plainWords.ts';
 
 /** anyone = no sign-in; signed_in = any person of the firm; else one of the roles. */
 export type Who = 'anyone' | 'signed_in' | readonly Role[];
@@ -20,6 +21,8 @@ export type Route = {
   creates?: boolean;
   /** Needs an If-Match header with the version that was seen. */
   edits?: boolean;
+  /** Largest body in bytes, where it may be more than the usual 2 MB. */
+  bodyLimit?: number;
 };
 
 /** Keeps the exact types of a route. */

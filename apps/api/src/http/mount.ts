@@ -35,6 +35,7 @@ export function mount<R extends Route>(app: FastifyInstance, services: Services,
     method: route.method,
     url: route.path,
     schema: schemaOf(route),
+    ...(route.bodyLimit === undefined ? {} : { bodyLimit: route.bodyLimit }),
     preValidation: (request, reply, done) => {
       const no = gate(route, request);
       if (no) sendProblem(reply, no);

@@ -1,0 +1,45 @@
+// The site record and the client's report.
+import type { FastifyInstance } from 'fastify';
+import { siteworkRoutes as routes } from '@backsight/contract/sitework';
+import { reportRoutes } from '@backsight/contract/sitework/reports';
+import { addItem } from '@backsight/usecases/sitework/addItem';
+import { draftReportOfJob, takeInReport } from '@backsight/usecases/sitework/addReport';
+import { closeVisit } from '@backsight/usecases/sitework/closeVisit';
+import { handOverReport } from '@backsight/usecases/sitework/handOverReport';
+import { openRecord } from '@backsight/usecases/sitework/openRecord';
+import { readDay } from '@backsight/usecases/sitework/readDay';
+import { readRecord, readSealedRecord } from '@backsight/usecases/sitework/readRecord';
+import { readReportFile, readReports } from '@backsight/usecases/sitework/readReports';
+import { readStart, readVisitsOfJob } from '@backsight/usecases/sitework/readStart';
+import { recordEntries } from '@backsight/usecases/sitework/recordEntries';
+import { sealRecord } from '@backsight/usecases/sitework/sealRecord';
+import { mount } from '../http/mount.ts';
+import type { Services } from '../http/services.ts';
+
+export function siteworkApi(app: FastifyInstance, services: Services): void {
+  mount(app, services, routes.day, ({ read, request, now }) => readDay(read, { personId: request.session!.personId, now }));
+  mount(app, services, routes.start, ({ read, params, actor, now }) => readStart(read, { visitId: params.id, actor, now }));
+  mount(app, services, routes.visits, ({ read, params, actor }) => readVisitsOfJob(read, { jobId: params.id, actor }));
+  mount(app, services, routes.open, ({ act, params, body }) => act(openRecord, { ...body, visitId: params.id }));
+  mount(app, services, routes.record, ({ read, params, actor }) => readRecord(read, { recordId: params.id, actor }));
+  mount(app, services, routes.sealed, ({ read, params, actor }) => readSealedRecord(read, { recordId: params.id, actor }));
+  mount(app, services, routes.addItem, ({ act, params, body }) => act(addItem, { ...body, recordId: params.id }));
+  mount(app, services, routes.enter, ({ act, params, body }) => act(recordEntries, { recordId: params.id, entries: body.entries }));
+  mount(app, services, routes.end, ({ act, params, body }) => act(closeVisit, { recordId: params.id, endedAs: body.endedAs }));
+  mount(app, services, routes.seal, ({ act, params }) => act(sealRecord, { recordId: params.id }));
+  reportApi(app, services);
+}
+
+function reportApi(app: FastifyInstance, services: Services): void {
+  const directory = services.config.dataDir;
+  mount(app, services, reportRoutes.list, ({ read, params, actor }) => readReports(read, { jobId: params.id, actor }));
+  mount(app, services, reportRoutes.draft, ({ act, params, body }) => act(draftReportOfJob, { ...body, jobId: params.id }));
+  mount(app, services, reportRoutes.takeIn, ({ act, params, body }) => act(takeInReport, { ...body, jobId: params.id, directory }));
+  mount(app, services, reportRoutes.handOver, ({ act, params, body }) => act(handOverReport, { ...body, reportId: params.id }));
+  mount(app, services, reportRoutes.file, async ({ read, params, actor, reply }) => {
+    const file = await readReportFile(read, { reportId: params.id, actor, directory });
+    if (!file.ok) return file;
+    reply.type('application/pdf').header('content-disposition', `attachment; filename="${file.value.name.replace(/[^\w. -]/g, '_')}"`);
+    return file.value.bytes;
+  });
+}

@@ -1,0 +1,60 @@
+// The client's report: drafted from the sealed site record, and the conditions under which it leaves the firm.
+import { accept, refuse, type Outcome } from '../shared/outcome.ts';
+import type { EntryMatch, StepOutcome } from './value.ts';
+
+/** One standing entry as the report may use it; `answer` and `note` are words. */
+export type ReportSource = { stepKey: string; itemId: string | null; title: string; item: string | null; system: string; procedure: string; outcome: StepOutcome; answer: string; match: EntryMatch; note: string | null };
+
+export type ReportLine = { title: string; item: string | null; answer: string; note: string | null };
+export type ReportBody = {
+  /** Defects first, in the writer's words. */
+  summary: { system: string; text: string }[];
+  systems: { system: string; lines: ReportLine[] }[];
+  notInspected: { system: string; title: string; item: string | null; why: string }[];
+};
+export type Defect = { stepKey: string; itemId: string | null; text: string };
+
+const notInspected = (entry: ReportSource): boolean => entry.outcome === 'could_not' || entry.outcome === 'ended_before';
+const lineOf = ({ title, item, answer, note }: ReportSource): ReportLine => ({ title, item, answer, note });
+
+/**
+ * Drafts the report: the summary of defects first (as Wisconsin SPS 131.33 asks of a written report), then system by system
+ * what was inspected, then what was not and why. Steps at the door and on leaving are the firm's own and are left out.
+ */
+export function draftReport(entries: readonly ReportSource[], defects: readonly Defect[]): ReportBody {
+  const ofHouse = entries.filter(({ system }) => system !== 'arrival' && system !== 'leaving');
+  const systems = [...new Set(ofHouse.map(({ procedure }) => procedure))];
+  const inspected = ofHouse.filter((entry) => entry.outcome === 'done');
+  return {
+    summary: defects.map(({ stepKey, itemId, text }) => ({ system: entries.find((e) => e.stepKey === stepKey && e.itemId === itemId)?.procedure ?? '', text })),
+    systems: systems.map((system) => ({ system, lines: inspected.filter(({ procedure }) => procedure === system).map(lineOf) })).filter(({ lines }) => lines.length > 0),
+    notInspected: ofHouse.filter(notInspected).map((entry) => ({ system: entry.procedure, title: entry.title, item: entry.item, why: entry.note === null ? entry.answer : `${entry.answer} (${entry.note})` })),
+  };
+}
+
+/** What the writer should look at first: outside the range, or a count that does not match. The writer decides what is a defect. */
+export const worthALook = (entry: ReportSource): boolean => entry.match === 'outside' || entry.match === 'differs';
+
+export type HandOverFacts = { sealed: boolean; signed: boolean; paid: boolean; payLater: boolean; recipient: { name: string; isClient: boolean; consent: boolean } };
+
+/** A report leaves when the record is sealed, the agreement signed and the fee settled; to others only with the client's consent. */
+export function mayHandOver(facts: HandOverFacts): Outcome<null> {
+  const missing = [
+    ...(facts.sealed ? [] : ['the site record is sealed']),
+    ...(facts.signed ? [] : ['the agreement is signed']),
+    ...(facts.paid || facts.payLater ? [] : ['the fee is paid']),
+  ];
+  if (missing.length > 0) return refuse('report-not-ready', { why: missing.join(' and '), missing });
+  const { isClient, consent, name } = facts.recipient;
+  return isClient || consent ? accept(null) : refuse('report-recipient', { name });
+}
+
+/** The report as the plain text of a mail. */
+export function reportText(body: ReportBody, head: readonly string[]): string {
+  const line = (l: ReportLine): string => `- ${l.title}${l.item === null ? '' : ` (${l.item})`}: ${l.answer}${l.note === null ? '' : `. ${l.note}`}`;
+  return [
+    ...head, '', 'SUMMARY OF DEFECTS', ...(body.summary.length === 0 ? ['None was noted.'] : body.summary.map(({ system, text }) => `- ${system ? `${system}: ` : ''}${text}`)),
+    ...body.systems.flatMap(({ system, lines }) => ['', system.toUpperCase(), ...lines.map(line)]),
+    '', 'NOT INSPECTED, AND WHY', ...(body.notInspected.length === 0 ? ['Nothing was left out.'] : body.notInspected.map((n) => `- ${n.title}${n.item === null ? '' : ` (${n.item})`}: ${n.why}`)),
+  ].join('\n');
+}

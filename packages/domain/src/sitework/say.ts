@@ -1,0 +1,32 @@
+// What was recorded at a step, in plain words, for screens and for the report.
+import type { Evidence } from '../procedures/step.ts';
+import { differenceOf } from './entry.ts';
+import { OUTCOMES, REASONS, type CouldNotReason, type EntryEvidence, type StepOutcome } from './value.ts';
+
+export type SaidEntry = { outcome: StepOutcome; evidence: EntryEvidence | null; reason: CouldNotReason | null };
+
+const sayDone = (evidence: EntryEvidence, asked: Evidence): string => {
+  switch (evidence.kind) {
+    case 'confirm': return 'done';
+    case 'reading': return `${evidence.value} ${evidence.unit}`;
+    case 'difference': return `${differenceOf(evidence)} ${evidence.unit} (${evidence.first} to ${evidence.second})`;
+    case 'count': return `${evidence.count}${asked.kind === 'count' ? ` ${asked.of}` : ''}`;
+    case 'choice': return (asked.kind === 'choice' ? asked.options.find(({ key }) => key === evidence.option)?.label : undefined) ?? evidence.option;
+    case 'note': return 'noted';
+  }
+};
+
+/** The recorded answer: '54 PSI', 'trips and resets', 'could not be inspected: locked or sealed'. */
+export const sayEntry = (entry: SaidEntry, asked: Evidence): string => {
+  if (entry.outcome === 'done') return entry.evidence === null ? 'done' : sayDone(entry.evidence, asked);
+  return entry.reason === null ? OUTCOMES[entry.outcome] : `${OUTCOMES[entry.outcome]}: ${REASONS[entry.reason]}`;
+};
+
+/** The expected range of a reading in words, or null where none is given. */
+export const sayRange = (asked: Evidence): string | null => {
+  if (asked.kind !== 'reading' && asked.kind !== 'difference') return null;
+  const { expectedFrom: from, expectedTo: to, unit } = asked;
+  if (from !== undefined && to !== undefined) return `usually ${from} to ${to} ${unit}`;
+  if (from !== undefined) return `usually ${from} ${unit} or more`;
+  return to === undefined ? null : `usually ${to} ${unit} or less`;
+};

@@ -1,0 +1,18 @@
+// Which entry of a person counts where a step has several: entries are only ever added.
+import { placeOf, type KnownEntry } from './value.ts';
+
+/** What was really looked at counts before what was filled in when the visit ended. */
+const weight = (entry: KnownEntry): string => `${entry.outcome === 'ended_before' ? 0 : 1}${entry.order}`;
+
+/** The entries that count: one for each person and place, superseded ones left out, the newest of several, in the order made. */
+export function standingEntries<E extends KnownEntry>(entries: readonly E[]): E[] {
+  const replaced = new Set(entries.flatMap(({ supersedesId }) => supersedesId ?? []));
+  const newest = new Map<string, E>();
+  for (const entry of entries) {
+    if (replaced.has(entry.id)) continue;
+    const key = `${entry.observedBy}/${placeOf(entry)}`;
+    const other = newest.get(key);
+    if (!other || weight(entry) >= weight(other)) newest.set(key, entry);
+  }
+  return [...newest.values()].sort((a, b) => (a.order < b.order ? -1 : 1));
+}

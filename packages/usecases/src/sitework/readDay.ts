@@ -1,0 +1,34 @@
+// My day: today's and tomorrow's visits of one person, with what to carry, how to get in and what is still to acknowledge.
+import { shiftDay } from '@backsight/domain/shared/calendar';
+import type { Reader } from '@backsight/store/database';
+import { missingAcknowledgements } from '@backsight/store/procedures';
+import { accessOfJobs, visitsOfPerson, type VisitRow } from '@backsight/store/sitework/visit';
+import { localDay } from '../firm/steps/localDay.ts';
+
+type Asked = { personId: string; person: string; revisionId: string; title: string; number: number };
+
+/** Visits of the person, in order. What was agreed about getting in is shown to those who go there, nobody else. */
+export async function readDay(reader: Reader, input: { personId: string; now: Date }) {
+  const { today } = await localDay(reader, input.now);
+  const tomorrow = shiftDay(today, 1);
+  const visits = await visitsOfPerson(reader, input.personId, today, tomorrow);
+  const access = new Map((await accessOfJobs(reader, visits.map(({ jobId }) => jobId))).map((row) => [row.jobId, row]));
+  const asked = await missingAcknowledgements(reader, input.now);
+  return { today, tomorrow, visits: visits.map((visit) => ({ ...visitJson(visit), ...accessJson(access.get(visit.jobId)), acknowledgements: askedOf(visit, asked) })) };
+}
+
+export const visitJson = (v: VisitRow) => ({
+  id: v.id, jobId: v.jobId, jobNumber: v.jobNumber, kind: v.kind, state: v.state, day: v.day, startsAt: v.startsAt.toISOString(), endsAt: v.endsAt.toISOString(),
+  address: v.address, town: v.town, pair: v.pair, kit: v.kit, services: v.services.map((key) => v.serviceNames[key] ?? key), recordId: v.recordId, recordState: v.recordState,
+});
+
+type Access = Awaited<ReturnType<typeof accessOfJobs>>[number];
+
+/** What was noted about access, as lines; the reason why access is asked for is none of them. */
+const accessJson = (row: Access | undefined) => {
+  const noted = Object.entries(row?.details ?? {}).filter(([key, value]) => key !== 'why' && typeof value === 'string' && value !== '');
+  return { access: { state: row?.state ?? null, lines: noted.map(([, value]) => String(value)) }, people: row?.people ?? [] };
+};
+
+export const askedOf = (visit: VisitRow, asked: Awaited<ReturnType<typeof missingAcknowledgements>>): Asked[] =>
+  asked.flatMap((m) => visit.pair.filter(({ personId }) => personId === m.personId).map(({ personId, name }) => ({ personId, person: name, revisionId: m.revisionId, title: m.procedureTitle, number: m.number })));

@@ -1,0 +1,36 @@
+// The report register of a job: versions, dates, recipients, when it is due, and what a draft can be made from.
+import { accept, refuse } from '@backsight/domain/shared/outcome';
+import { worthALook, type ReportBody } from '@backsight/domain/sitework/report';
+import type { Reader } from '@backsight/store/database';
+import { findReport, findReportJob, reportsOfJob, type ReportRow } from '@backsight/store/sitework/report';
+import type { Actor } from '../run.ts';
+import { mayWriteReport, reportDueAt } from './steps/reportJob.ts';
+import { reportSources } from './steps/reportSource.ts';
+import { readStoredFile } from '@backsight/store/sitework/files';
+
+const reportJson = ({ jobId: _jobId, recordedAt, deliveries, ...row }: ReportRow) => ({
+  ...row, recordedAt: recordedAt.toISOString(), body: row.source === 'drafted' ? (row.body as ReportBody) : null,
+  deliveries: deliveries.map(({ deliveredAt, ...d }) => ({ ...d, deliveredAt: new Date(deliveredAt).toISOString() })),
+});
+
+export async function readReports(reader: Reader, input: { jobId: string; actor: Actor }) {
+  const job = await findReportJob(reader, input.jobId);
+  if (!job) return refuse('not-found', { thing: 'job' });
+  if (!mayWriteReport(job, input.actor)) return refuse('not-allowed');
+  const sources = await reportSources(reader, job);
+  const reports = await reportsOfJob(reader, input.jobId);
+  return accept({
+    jobId: job.jobId, jobNumber: job.number, address: job.address, inspectedOn: job.visits[0]?.day ?? null, dueAt: await reportDueAt(reader, job),
+    sealed: sources.length > 0, sources: sources.map((source) => ({ ...source, worthALook: worthALook(source) })),
+    reports: reports.map(reportJson), parties: job.parties.map(({ consentAt, ...party }) => ({ ...party, mayReceive: party.roles.includes('client') || consentAt !== null })),
+  });
+}
+
+/** The file of a report that was taken in. */
+export async function readReportFile(reader: Reader, input: { reportId: string; actor: Actor; directory: string }) {
+  const report = await findReport(reader, input.reportId);
+  const job = report && (await findReportJob(reader, report.jobId));
+  if (!report?.fileSha256 || !job) return refuse('not-found', { thing: 'report file' });
+  if (!mayWriteReport(job, input.actor)) return refuse('not-allowed');
+  return accept({ bytes: await readStoredFile(input.directory, report.fileSha256), name: report.fileName ?? 'report.pdf' });
+}

@@ -1,0 +1,87 @@
+// Takes in what was seen at the steps: a batch from one phone, each entry judged by itself and stored once, however often it is sent.
+import { accept, refuse, type Outcome, type Refusal, type Warning } from '@backsight/domain/shared/outcome';
+import { checkEntry, type GivenEntry } from '@backsight/domain/sitework/entry';
+import { withheldFrom } from '@backsight/domain/sitework/partner';
+import { standingEntries } from '@backsight/domain/sitework/standing';
+import { placeOf, type CorrectionReason, type EntryMatch } from '@backsight/domain/sitework/value';
+import { addEntry, knownEntries, lockRecord } from '@backsight/store/sitework';
+import { keepText } from '@backsight/store/text';
+import type { Act, Work } from '../run.ts';
+import { isMember, known, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { sentenceOf } from './steps/sentence.ts';
+
+export type EntryInput = GivenEntry & {
+  id: string; packageId: string; stepKey: string; itemId: string | null;
+  observedBy: string; observedAt: string; observedApprox: boolean;
+  /** Counter of the device: the order of entries, whatever its clock says. */
+  deviceSeq: number;
+  /** Takes the place of an earlier entry of the same person. */
+  corrects: { entryId: string; why: CorrectionReason } | null;
+};
+export type EntryResult = { id: string; stored: boolean; match: EntryMatch | null; warnings: Warning[]; code: string | null; sentence: string | null; field: string | null };
+type Reply = { results: EntryResult[] };
+
+/** Every entry gets its own answer: one that is refused does not keep the others out. */
+export const recordEntries: Act<{ recordId: string; entries: EntryInput[] }, Reply> = { operation: 'sitework.record', keepKeyForEver: true, run: record };
+
+async function record(work: Work, input: { recordId: string; entries: EntryInput[] }): Promise<Outcome<Reply>> {
+  const locked = await lockRecord(work.tx, input.recordId);
+  const loaded = locked && (await loadRecord(work.tx, input.recordId));
+  if (!loaded) return refuse('not-found', { thing: 'site record' });
+  if (!isMember(loaded.visit, work.actor) || work.actor.kind !== 'person') return refuse('not-on-this-visit');
+  const stored = new Map((await knownEntries(work.tx, input.entries.map(({ id }) => id))).map((row) => [row.id, row]));
+  if (loaded.record.state === 'sealed' && input.entries.some(({ id }) => !stored.has(id))) return refuse('record-sealed');
+  const results: EntryResult[] = [];
+  for (const entry of [...input.entries].sort((a, b) => a.deviceSeq - b.deviceSeq)) {
+    const before = stored.get(entry.id);
+    const result = before ? (before.recordId === input.recordId ? took(entry.id, before.match) : refused(entry.id, refuse('entry-id-used', {}, 'id'))) : await take(work, loaded, entry, work.actor.id);
+    if (result.stored) stored.set(entry.id, { id: entry.id, recordId: input.recordId, match: result.match ?? 'not_asked' });
+    results.push(result);
+  }
+  await work.did('site_record', input.recordId, { stored: results.filter((r) => r.stored).length, refused: results.filter((r) => !r.stored).length });
+  return accept({ results });
+}
+
+const took = (id: string, match: EntryMatch, warnings: Warning[] = []): EntryResult => ({ id, stored: true, match, warnings, code: null, sentence: null, field: null });
+const refused = (id: string, r: Refusal): EntryResult => ({ id, stored: false, match: null, warnings: [], code: r.code, sentence: sentenceOf(r), field: r.field ?? null });
+
+async function take(work: Work, loaded: LoadedRecord, entry: EntryInput, writer: string): Promise<EntryResult> {
+  const fits = checkPlace(loaded, entry, writer);
+  if (!fits.ok) return refused(entry.id, fits);
+  const checked = checkEntry({ step: fits.value.body, item: loaded.items.find(({ id }) => id === entry.itemId) ?? null }, entry, { earlier: visibleTo(writer, loaded), stepKeys: new Set(loaded.steps.map(({ stepKey }) => stepKey)) });
+  if (!checked.ok) return refused(entry.id, checked);
+  await save(work, loaded, entry, writer, checked.value.match);
+  return took(entry.id, checked.value.match, checked.warnings);
+}
+
+/** Entries that the writer may know of: a comparison must not give away what the partner has recorded. */
+const visibleTo = (writer: string, loaded: LoadedRecord): Entry[] => {
+  const hidden = new Set(withheldFrom(writer, loaded.steps.filter(({ partnerCheck }) => partnerCheck), loaded.entries).map(({ id }) => id));
+  return standingEntries(loaded.entries.filter(({ id }) => !hidden.has(id)));
+};
+
+function checkPlace(loaded: LoadedRecord, entry: EntryInput, writer: string): Outcome<LoadedRecord['steps'][number]> {
+  if (!loaded.packages.some(({ id }) => id === entry.packageId)) return refuse('package-unknown', {}, 'packageId');
+  const step = loaded.steps.find((s) => s.packageId === entry.packageId && placeOf(s) === placeOf(entry));
+  if (!step) return refuse('step-not-in-package', {}, 'stepKey');
+  if (!loaded.pair.includes(entry.observedBy)) return refuse('observer-not-on-visit', {}, 'observedBy');
+  if (step.partnerCheck && entry.observedBy !== writer) return refuse('partner-check-own-hand', {}, 'observedBy');
+  const no = entry.corrects && checkCorrection(loaded, entry, entry.corrects.entryId);
+  return no ?? accept(step);
+}
+
+function checkCorrection(loaded: LoadedRecord, entry: EntryInput, oldId: string): Refusal | null {
+  const old = loaded.entries.find(({ id }) => id === oldId);
+  if (!old) return refuse('not-found', { thing: 'entry to correct' }, 'corrects.entryId');
+  if (old.observedBy !== entry.observedBy || placeOf(old) !== placeOf(entry)) return refuse('entry-of-another', {}, 'corrects.entryId');
+  return loaded.entries.some(({ supersedesId }) => supersedesId === old.id) ? refuse('entry-replaced', {}, 'corrects.entryId') : null;
+}
+
+async function save(work: Work, loaded: LoadedRecord, entry: EntryInput, writer: string, match: EntryMatch): Promise<void> {
+  const { id, packageId, stepKey, itemId, outcome, reason, observedBy, observedApprox, deviceSeq } = entry;
+  const textId = entry.note === null ? null : await keepText(work.tx, work.newId(), entry.note, work.now);
+  const value = { evidence: entry.evidence, ...(entry.corrects ? { correction: entry.corrects.why } : {}) };
+  const row = { id, packageId, stepKey, itemId, outcome, reason, observedBy, observedApprox, deviceSeq, value, match, writtenBy: writer, observedAt: new Date(entry.observedAt), supersedesId: entry.corrects?.entryId ?? null };
+  await addEntry(work.tx, { ...row, recordId: loaded.record.id, textId, at: work.now });
+  loaded.entries.push(known({ ...row, note: entry.note, noteDigest: null, recordedAt: work.now }));
+}
