@@ -1,0 +1,30 @@
+// How the steps are laid out for the phone: one by one where danger or order matters, else in groups that are done first and then confirmed.
+
+/** What the layout depends on. */
+export type PagedStep = { stepKey: string; itemId: string | null; style: 'read_then_do' | 'do_then_confirm'; partnerCheck: boolean; procedureTitle: string; sequence: string | null };
+export type StepPage<S> = { kind: 'one' | 'group'; title: string; steps: S[] };
+
+/** Lines per pause point: 5 to 9 is what the literature on checklists names (from memory). */
+const MOST = 9;
+
+const together = (a: PagedStep, b: PagedStep): boolean => a.procedureTitle === b.procedureTitle && a.itemId === b.itemId;
+const alone = (step: PagedStep): boolean => step.style === 'read_then_do' || step.partnerCheck;
+
+/** As few parts as possible, as even as possible: 11 becomes 6 and 5. */
+const evenly = <S>(steps: readonly S[]): S[][] => {
+  const parts = Math.ceil(steps.length / MOST);
+  const starts = Array.from({ length: parts + 1 }, (_, at) => Math.round((at * steps.length) / parts));
+  return Array.from({ length: parts }, (_, at) => steps.slice(starts[at], starts[at + 1]));
+};
+
+/** Pages in the order of the work. A step read before it is done, or checked by the partner, stands by itself. */
+export function pagesOf<S extends PagedStep>(steps: readonly S[]): StepPage<S>[] {
+  const runs: S[][] = [];
+  for (const step of steps) {
+    const last = runs.at(-1);
+    const before = last?.at(-1);
+    if (last && before && !alone(before) && !alone(step) && together(before, step)) last.push(step);
+    else runs.push([step]);
+  }
+  return runs.flatMap(evenly).map((part) => ({ kind: part.length === 1 ? 'one' : 'group', title: part[0]!.procedureTitle, steps: part }));
+}
