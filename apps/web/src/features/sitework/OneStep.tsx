@@ -1,0 +1,64 @@
+// A page of one step: read, do, record; and for a partner check the comparison once both answers are in.
+import { useState, type ReactNode } from 'react';
+import { Button } from '@mantine/core';
+import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
+import { placeOf } from '@backsight/domain/sitework/value';
+import { isRecorded, itemName, nameOf, partnerOf, saidAt, type Shown } from './recordModel.ts';
+import { StepForm } from './StepForm.tsx';
+import { Caution, More } from './StepWords.tsx';
+import classes from './sitework.module.css';
+
+type Props = { record: MemberRecord; step: SiteStep; here: readonly Shown[]; onRecord: (entries: NewEntry[]) => void };
+
+export function OneStep({ record, step, here, onRecord }: Props): ReactNode {
+  const item = itemName(record, step.itemId);
+  const done = isRecorded(step, here, record.me);
+  return (
+    <section className={classes.step}>
+      <Caution step={step} />
+      <h2>{step.title}{item ? `: ${item}` : ''}</h2>
+      {step.who === 'first' ? <p className={classes.soft}>Asked of the first of the pair.</p> : null}
+      <p>{step.instruction}</p>
+      {step.kit.length > 0 ? <p className={classes.soft}>Take: {step.kit.join(', ').replaceAll('_', ' ')}</p> : null}
+      <More step={step} />
+      {step.partnerCheck ? <PartnerCheck record={record} step={step} here={here} /> : null}
+      {done ? <Recorded record={record} step={step} here={here} onRecord={onRecord} /> : <StepForm record={record} step={step} onRecord={onRecord} />}
+    </section>
+  );
+}
+
+const SAYS = { agree: 'Your answers agree.', differ: 'Your answers differ. Look again together; each of you may correct the own answer with a reason.', not_compared: 'Read both notes together.' };
+
+function PartnerCheck({ record, step, here }: Omit<Props, 'onRecord'>): ReactNode {
+  const partner = partnerOf(record);
+  const result = record.comparisons.find((c) => placeOf(c) === placeOf(step))?.result;
+  const mine = here.some(({ observedBy }) => observedBy === record.me);
+  const hidden = record.withheld.some((place) => placeOf(place) === placeOf(step));
+  const name = partner?.name ?? 'your partner';
+  return (
+    <div className={classes.notice}>
+      <p><strong>Partner check.</strong> {result ? SAYS[result] : mine ? `Recorded. ${name} has still to look; then both answers are shown.` : `Each of you looks alone. What ${name} answers stays hidden until yours is in${hidden ? '; it is in already' : ''}.`}</p>
+    </div>
+  );
+}
+
+/** What stands at a step, and the way to correct one's own entry. */
+export function Recorded({ record, step, here, onRecord }: Props): ReactNode {
+  const [correcting, setCorrecting] = useState<string | null>(null);
+  const record1 = (entries: NewEntry[]) => {
+    setCorrecting(null);
+    onRecord(entries);
+  };
+  return (
+    <>
+      {here.map((entry) => (
+        <div key={entry.id} className={classes.notice}>
+          <p><strong>{saidAt(step, entry)}</strong>{entry.note ? `. ${entry.note}` : ''}</p>
+          <p className={classes.soft}>{entry.observedBy === record.me ? 'Looked at by you' : `Looked at by ${nameOf(record, entry.observedBy)}`}{entry.sent ? '' : ', not sent yet'}</p>
+          {entry.sent && entry.observedBy === record.me && record.state === 'open' ? <Button variant="default" size="lg" mt="xs" onClick={() => setCorrecting(correcting ? null : entry.id)}>{correcting ? 'Leave it' : 'Correct this'}</Button> : null}
+        </div>
+      ))}
+      {correcting ? <StepForm record={record} step={step} corrects={correcting} onRecord={record1} /> : null}
+    </>
+  );
+}

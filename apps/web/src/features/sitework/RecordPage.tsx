@@ -1,0 +1,84 @@
+// The site record at work: one page of steps at a time, in order, with what is left always in sight.
+import { useEffect, useRef, type ReactNode } from 'react';
+import { Button } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import { getRouteApi, useNavigate } from '@tanstack/react-router';
+import type { MemberRecord } from '@backsight/contract/sitework';
+import { pagesOf } from '@backsight/domain/sitework/pages';
+import { placeOf } from '@backsight/domain/sitework/value';
+import { useMe } from '../../api/people.ts';
+import { recordQuery } from '../../api/sitework.ts';
+import { ButtonLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { AddItem } from './AddItem.tsx';
+import { Contents } from './Contents.tsx';
+import { OneStep } from './OneStep.tsx';
+import { entriesByPlace, isRecorded } from './recordModel.ts';
+import { StepGroup } from './StepGroup.tsx';
+import { useSending } from './useSending.ts';
+import { WaitingNote } from './WaitingNote.tsx';
+import classes from './sitework.module.css';
+
+const route = getRouteApi('/shell/records/$recordId');
+
+export function RecordPage(): ReactNode {
+  const { recordId } = route.useParams();
+  const { data, error, isPending } = useQuery(recordQuery(recordId));
+  return (
+    <Page title={data ? data.visit.address : 'Site record'} about={data ? `Job ${data.visit.jobNumber}, with ${data.visit.pair.filter(({ personId }) => personId !== data.me).map(({ name }) => name).join(', ') || 'nobody else'}` : undefined} width="narrow">
+      {data ? null : <ProblemNote of={error} />}
+      {isPending ? <Loading /> : null}
+      {data ? <Work record={data} /> : null}
+    </Page>
+  );
+}
+
+function Work({ record }: { record: MemberRecord }): ReactNode {
+  const me = useMe();
+  const navigate = useNavigate();
+  const search = route.useSearch();
+  const { waiting, record: keepEntries } = useSending(me.id, record.id);
+  const places = entriesByPlace(record, waiting);
+  const pages = pagesOf(record.steps);
+  const done = (step: MemberRecord['steps'][number]): boolean => isRecorded(step, places.get(placeOf(step)), record.me);
+  const count = record.steps.filter(done).length;
+  const nextOpen = pages.findIndex((page) => page.steps.some((step) => !done(step)));
+  const current = Math.min(search.page ?? Math.max(nextOpen, 0), pages.length - 1);
+  const page = pages[current];
+  const go = (to: number) => void navigate({ to: '/records/$recordId', params: { recordId: record.id }, search: { page: to } });
+  const top = useTop(current);
+  return (
+    <div className={classes.work}>
+      <p className={classes.progress} ref={top} tabIndex={-1}><span>{count} of {record.steps.length} recorded</span><span>{page?.title}</span></p>
+      <div className={classes.bar} aria-hidden="true"><span style={{ width: `${record.steps.length === 0 ? 0 : (100 * count) / record.steps.length}%` }} /></div>
+      <WaitingNote personId={me.id} waiting={waiting} titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key} />
+      {record.state === 'sealed' ? <div className={classes.notice}><p>This record is sealed. <ButtonLink to="/records/$recordId/sealed" params={{ recordId: record.id }} size="lg">Show it</ButtonLink></p></div> : null}
+      {page ? (page.kind === 'one'
+        ? <OneStep key={placeOf(page.steps[0]!)} record={record} step={page.steps[0]!} here={places.get(placeOf(page.steps[0]!)) ?? []} onRecord={keepEntries} />
+        : <StepGroup key={current} record={record} title={page.title} steps={page.steps} places={places} onRecord={keepEntries} />) : <p>No step applies here yet.</p>}
+      <nav className={classes.walk} aria-label="Steps">
+        <Button variant="default" size="xl" disabled={current === 0} onClick={() => go(current - 1)}>Back</Button>
+        <Button variant="default" size="xl" disabled={current >= pages.length - 1} onClick={() => go(current + 1)}>Next</Button>
+      </nav>
+      <Contents pages={pages} done={done} record={record} current={current} onGo={go} />
+      {record.state === 'open' ? <AddItem record={record} /> : null}
+      <div className={classes.acts}><ButtonLink to="/records/$recordId/seal" params={{ recordId: record.id }} size="xl" variant={nextOpen === -1 ? 'filled' : 'default'} fullWidth>End and seal</ButtonLink></div>
+      <p className={classes.soft}>Danger to people comes first: leave, and tell whoever is in the house. Nobody asks why.</p>
+    </div>
+  );
+}
+
+/** After going to another page the focus starts at its head. */
+function useTop(current: number) {
+  const top = useRef<HTMLParagraphElement>(null);
+  const shown = useRef(current);
+  useEffect(() => {
+    if (shown.current === current) return;
+    shown.current = current;
+    top.current?.focus({ preventScroll: true });
+    window.scrollTo({ top: 0 });
+  }, [current]);
+  return top;
+}

@@ -1,0 +1,67 @@
+// The client's report of a job: when it is due, its versions, and to whom it was handed over.
+import type { ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
+import type { Register, Report } from '@backsight/contract/sitework/reports';
+import { reportsQuery } from '../../api/sitework.ts';
+import { Details } from '../../ui/Details.tsx';
+import { Empty } from '../../ui/Empty.tsx';
+import { ButtonLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Day, When } from '../../ui/When.tsx';
+import { DraftReport } from './DraftReport.tsx';
+import { HandOver } from './HandOver.tsx';
+import { ReportBody } from './ReportBody.tsx';
+import { TakeInReport } from './TakeInReport.tsx';
+import classes from './sitework.module.css';
+
+const route = getRouteApi('/shell/jobs/$jobId/report');
+
+export function ReportPage(): ReactNode {
+  const { jobId } = route.useParams();
+  const { data, error, isPending } = useQuery(reportsQuery(jobId));
+  return (
+    <Page title={data ? `Report: ${data.address}` : 'Report'} about={data ? `Job ${data.jobNumber}` : undefined} actions={<ButtonLink to="/jobs/$jobId/record" params={{ jobId }} variant="default">Site record</ButtonLink>}>
+      <ProblemNote of={error} />
+      {isPending ? <Loading /> : null}
+      {data ? <Versions register={data} /> : null}
+    </Page>
+  );
+}
+
+function Versions({ register }: { register: Register }): ReactNode {
+  const handedOver = register.reports.some(({ deliveries }) => deliveries.length > 0);
+  return (
+    <>
+      {register.dueAt && !handedOver ? <div className={classes.notice}><p>Due <When at={register.dueAt} />, as the firm promises.</p></div> : null}
+      {register.reports.length === 0 ? <Empty>No report yet. It is drafted from the sealed site record, or taken in as a PDF.</Empty> : null}
+      {register.reports.map((report, at) => <Version key={report.id} report={report} register={register} newest={at === 0} />)}
+      {register.sealed ? <DraftReport register={register} /> : <p className={classes.soft}>The site record is not sealed yet; a draft can be made after that.</p>}
+      {register.inspectedOn ? <TakeInReport register={register} /> : null}
+    </>
+  );
+}
+
+const METHODS: Record<string, string> = { mail: 'sent by mail', own_mail: 'sent from our own mail program', paper: 'on paper' };
+
+function Version({ report, register, newest }: { report: Report; register: Register; newest: boolean }): ReactNode {
+  return (
+    <section className={classes.card} style={{ marginBottom: '1rem' }}>
+      <h2>Version {report.version}</h2>
+      <Details rows={[
+        ['Inspected', <><Day key="i" day={report.inspectedOn} /> by {report.inspectedBy.join(' and ')}</>],
+        ['Completed', <Day key="c" day={report.completedOn} />],
+        ['Report date', <Day key="r" day={report.reportOn} />],
+        ...(report.revisedOn ? [['Revised', <Day key="v" day={report.revisedOn} />] as const] : []),
+        ['Prepared by', report.preparedByName],
+        ...(report.fileSha256 ? [['File', <><a key="f" href={`/api/reports/${report.id}/file`}>{report.fileName}</a> <span className={classes.code}>{report.fileSha256}</span></>] as const] : []),
+      ]} />
+      <h3>Handed over</h3>
+      {report.deliveries.length === 0 ? <p className={classes.soft}>To nobody yet.</p> : <ul>{report.deliveries.map((d) => <li key={d.id}>{d.name}, <When at={d.deliveredAt} />, {METHODS[d.method] ?? d.method}</li>)}</ul>}
+      {newest ? <HandOver report={report} register={register} /> : null}
+      {report.body ? <ReportBody body={report.body} /> : null}
+    </section>
+  );
+}

@@ -1,0 +1,97 @@
+// The end of a visit: how it ended, what is still missing, and the seal.
+import { useState, type ReactNode } from 'react';
+import { Button } from '@mantine/core';
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { getRouteApi, useNavigate } from '@tanstack/react-router';
+import type { MemberRecord } from '@backsight/contract/sitework';
+import { ENDINGS, type EndedAs } from '@backsight/domain/sitework/seal';
+import { newId } from '../../api/ids.ts';
+import { useMe } from '../../api/people.ts';
+import { endVisit, recordQuery, sealRecord } from '../../api/sitework.ts';
+import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
+import { ButtonLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Choices } from './Choices.tsx';
+import { MissingList } from './MissingList.tsx';
+import { useSending } from './useSending.ts';
+import { WaitingNote } from './WaitingNote.tsx';
+import classes from './sitework.module.css';
+
+const route = getRouteApi('/shell/records/$recordId/seal');
+const WAYS = (Object.keys(ENDINGS) as EndedAs[]).map((key) => ({ key, label: ENDINGS[key].charAt(0).toUpperCase() + ENDINGS[key].slice(1) }));
+
+export function SealPage(): ReactNode {
+  const { recordId } = route.useParams();
+  const { data, error, isPending } = useQuery(recordQuery(recordId));
+  return (
+    <Page title="End and seal" width="narrow" about={data ? `${data.visit.address}, job ${data.visit.jobNumber}` : undefined} actions={<ButtonLink to="/records/$recordId" params={{ recordId }} variant="default" size="lg">Back to the steps</ButtonLink>}>
+      {data ? null : <ProblemNote of={error} />}
+      {isPending ? <Loading /> : null}
+      {data ? <Ending record={data} /> : null}
+    </Page>
+  );
+}
+
+function Ending({ record }: { record: MemberRecord }): ReactNode {
+  const me = useMe();
+  const { waiting } = useSending(me.id, record.id);
+  const open = waiting.filter(({ refused }) => !refused).length;
+  const missing = record.missing.filter(({ kind }) => kind !== 'ending');
+  return (
+    <div className={classes.work}>
+      <WaitingNote personId={me.id} waiting={waiting} titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key} />
+      {record.endedAs === null ? <End record={record} missing={missing.length} /> : <div className={classes.notice}><p>The visit ended: {ENDINGS[record.endedAs]}.</p></div>}
+      <MissingList record={record} missing={missing} />
+      {record.endedAs !== null && record.state === 'open' ? <Seal record={record} blocked={missing.length > 0 || open > 0} /> : null}
+      {record.state === 'sealed' ? <ButtonLink to="/records/$recordId/sealed" params={{ recordId: record.id }} size="xl">Show the sealed record</ButtonLink> : null}
+    </div>
+  );
+}
+
+function End({ record, missing }: { record: MemberRecord; missing: number }): ReactNode {
+  const queries = useQueryClient();
+  const [endedAs, setEndedAs] = useState<EndedAs | null>(missing === 0 ? 'complete' : null);
+  const [asking, setAsking] = useState(false);
+  const [key] = useState(newId);
+  const end = useMutation({
+    mutationFn: endVisit,
+    onSuccess: async () => {
+      setAsking(false);
+      await queries.invalidateQueries({ queryKey: ['record', record.id] });
+    },
+  });
+  return (
+    <>
+      <Choices legend="How did the visit end?" name="ending" options={WAYS} value={endedAs} onChange={setEndedAs} />
+      <div className={classes.acts}><Button size="xl" disabled={endedAs === null} onClick={() => setAsking(true)}>End the visit</Button></div>
+      <ConfirmDialog opened={asking} title="End the visit" act="End the visit" busy={end.isPending} error={end.error} onClose={() => setAsking(false)} onConfirm={() => endedAs && end.mutate({ recordId: record.id, endedAs, key: `${key}-${endedAs}` })}>
+        <p>{endedAs === 'complete' ? 'Nothing is filled in: what is still missing below is wanted before the seal.' : 'Every step that was not reached is recorded as "visit ended before". Nobody is asked why.'}</p>
+      </ConfirmDialog>
+    </>
+  );
+}
+
+function Seal({ record, blocked }: { record: MemberRecord; blocked: boolean }): ReactNode {
+  const queries = useQueryClient();
+  const navigate = useNavigate();
+  const [asking, setAsking] = useState(false);
+  const [key] = useState(newId);
+  const seal = useMutation({
+    mutationFn: sealRecord,
+    onSuccess: async () => {
+      await queries.invalidateQueries({ queryKey: ['record', record.id] });
+      await navigate({ to: '/records/$recordId/sealed', params: { recordId: record.id } });
+    },
+  });
+  return (
+    <>
+      <div className={classes.acts}><Button size="xl" disabled={blocked} onClick={() => setAsking(true)}>Seal the record</Button></div>
+      {blocked ? <p className={classes.soft}>It can be sealed when nothing is missing and everything is sent.</p> : null}
+      <ConfirmDialog opened={asking} title="Seal the record" act="Seal it" busy={seal.isPending} error={seal.error} onClose={() => setAsking(false)} onConfirm={() => seal.mutate({ recordId: record.id, key })}>
+        <p>Nothing can be added or changed afterwards.</p>
+      </ConfirmDialog>
+    </>
+  );
+}

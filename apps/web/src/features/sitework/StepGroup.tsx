@@ -1,0 +1,69 @@
+// A group that is done first and then confirmed: exceptions and answers first, then one act for all of them.
+import { useState, type ReactNode } from 'react';
+import { Button } from '@mantine/core';
+import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
+import { placeOf } from '@backsight/domain/sitework/value';
+import { Answer } from './Answer.tsx';
+import { Choices } from './Choices.tsx';
+import { BLANK, entryOf, missingIn, type Draft } from './drafts.ts';
+import { Outcome } from './Exception.tsx';
+import { Recorded } from './OneStep.tsx';
+import { isRecorded, itemName, partnerOf, type Shown } from './recordModel.ts';
+import { More } from './StepWords.tsx';
+import classes from './sitework.module.css';
+
+type Props = { record: MemberRecord; title: string; steps: readonly SiteStep[]; places: Map<string, Shown[]>; onRecord: (entries: NewEntry[]) => void };
+
+export function StepGroup({ record, title, steps, places, onRecord }: Props): ReactNode {
+  const [drafts, setDrafts] = useState<Record<string, Draft>>({});
+  const [by, setBy] = useState(record.me);
+  const [asked, setAsked] = useState(false);
+  const partner = partnerOf(record);
+  const item = itemName(record, steps[0]!.itemId);
+  const open = steps.filter((step) => !isRecorded(step, places.get(placeOf(step)), record.me));
+  const draftOf = (step: SiteStep): Draft => drafts[placeOf(step)] ?? BLANK;
+  const ready = open.filter((step) => missingIn(step, draftOf(step)) === null);
+  const confirm = () => {
+    setAsked(ready.length < open.length);
+    if (ready.length > 0) onRecord(ready.map((step) => entryOf(step, draftOf(step), by)));
+  };
+  return (
+    <section className={classes.step}>
+      <h2>{title}{item ? `: ${item}` : ''}</h2>
+      <p className={classes.soft}>Go through these, then record. Note first what is not there, could not be inspected or asks for an answer.</p>
+      {steps.map((step) => (
+        <GroupRow key={placeOf(step)} step={step} draft={draftOf(step)} missing={asked ? missingIn(step, draftOf(step)) : null} onChange={(part) => setDrafts((all) => ({ ...all, [placeOf(step)]: { ...draftOf(step), ...part } }))}
+          done={open.includes(step) ? null : <Recorded record={record} step={step} here={places.get(placeOf(step)) ?? []} onRecord={onRecord} />} />
+      ))}
+      {open.length > 0 ? (
+        <>
+          {partner ? <Choices legend="Looked at by" name={`${title}-${item}-by`} two options={[{ key: record.me, label: 'Me' }, { key: partner.personId, label: partner.name }]} value={by} onChange={setBy} /> : null}
+          {asked ? <p role="alert" className={classes.caution}>{open.length} still {open.length === 1 ? 'needs' : 'need'} an answer.</p> : null}
+          <div className={classes.acts}>
+            <Button size="xl" fullWidth onClick={confirm}>{ready.length === open.length ? `Confirm all of these (${open.length})` : `Record the ${ready.length} that are answered, of ${open.length}`}</Button>
+          </div>
+        </>
+      ) : null}
+    </section>
+  );
+}
+
+type RowProps = { step: SiteStep; draft: Draft; missing: string | null; done: ReactNode; onChange: (part: Partial<Draft>) => void };
+
+function GroupRow({ step, draft, missing, done, onChange }: RowProps): ReactNode {
+  const [exception, setException] = useState(false);
+  return (
+    <div className={classes.row}>
+      <h3>{step.title}</h3>
+      <p>{step.instruction}</p>
+      <More step={step} />
+      {done ?? (
+        <>
+          {draft.outcome === 'done' ? <Answer step={step} draft={draft} onChange={onChange} /> : null}
+          {exception ? <Outcome step={step} draft={draft} onChange={onChange} /> : <Button variant="default" size="lg" mt="sm" onClick={() => setException(true)}>Not there, or not inspected</Button>}
+          {missing ? <p role="alert" className={classes.caution}>{missing}</p> : null}
+        </>
+      )}
+    </div>
+  );
+}

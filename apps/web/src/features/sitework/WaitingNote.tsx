@@ -1,0 +1,22 @@
+// Says what this phone has not sent yet, and what the service would not take.
+import type { ReactNode } from 'react';
+import { Button } from '@mantine/core';
+import { discard, type Waiting } from './outbox.ts';
+import classes from './sitework.module.css';
+
+export function WaitingNote({ personId, waiting, titleOf }: { personId: string; waiting: readonly Waiting[]; titleOf: (stepKey: string) => string }): ReactNode {
+  const open = waiting.filter(({ refused }) => !refused).length;
+  const refused = waiting.filter((w) => w.refused);
+  return (
+    <div aria-live="polite">
+      {open > 0 ? <div className={classes.notice}><p><strong>{open} not sent yet.</strong> Kept on this phone until the service has them.</p></div> : null}
+      {refused.map(({ entry, refused: why }) => (
+        <div key={entry.id} className={classes.caution}>
+          <strong>Not taken: {titleOf(entry.stepKey)}</strong>
+          {why}{entry.note ? ` Your note: ${entry.note}` : ''}
+          <div><Button variant="default" size="lg" mt="xs" onClick={() => discard(personId, entry.id)}>Remove it here</Button></div>
+        </div>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,33 @@
+// The record as this phone knows it: what the service has, and what still waits here.
+import type { MemberRecord, SiteEntry, SiteStep } from '@backsight/contract/sitework';
+import { placeOf } from '@backsight/domain/sitework/value';
+import { sayEntry } from '@backsight/domain/sitework/say';
+import type { Waiting } from './outbox.ts';
+
+type Shown = Pick<SiteEntry, 'id' | 'stepKey' | 'itemId' | 'outcome' | 'evidence' | 'reason' | 'note' | 'match' | 'observedBy' | 'writtenBy'> & { sent: boolean };
+
+/** Standing entries at each place; one that waits takes the place of what its person recorded before. */
+export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]): Map<string, Shown[]> {
+  const places = new Map<string, Shown[]>();
+  const put = (entry: Shown) => {
+    const key = placeOf(entry);
+    places.set(key, [...(places.get(key) ?? []).filter(({ observedBy }) => observedBy !== entry.observedBy), entry]);
+  };
+  for (const entry of record.entries) put({ ...entry, sent: true });
+  for (const { entry, recordId, refused } of waiting) {
+    if (recordId === record.id && !refused) put({ ...entry, match: 'not_asked', writtenBy: record.me, sent: false, evidence: entry.evidence, reason: entry.reason, note: entry.note });
+  }
+  return places;
+}
+
+/** Whether nothing more is wanted of this person at a step. */
+export const isRecorded = (step: SiteStep, here: readonly Shown[] | undefined, me: string): boolean =>
+  step.partnerCheck ? (here ?? []).some(({ observedBy, outcome }) => observedBy === me && outcome !== 'ended_before') : (here ?? []).length > 0;
+
+const HINTS: Record<string, string> = { outside: ' (outside what is usual)', differs: ' (differs from the count before)' };
+export const saidAt = (step: SiteStep, entry: Shown): string => `${sayEntry(entry, step.evidence)}${HINTS[entry.match] ?? ''}`;
+
+export const partnerOf = (record: MemberRecord): { personId: string; name: string } | null => record.visit.pair.find(({ personId }) => personId !== record.me) ?? null;
+export const nameOf = (record: { visit: MemberRecord['visit'] }, personId: string): string => record.visit.pair.find((m) => m.personId === personId)?.name ?? 'somebody else';
+export const itemName = (record: { items: MemberRecord['items'] }, itemId: string | null): string | null => record.items.find(({ id }) => id === itemId)?.label ?? null;
+export type { Shown };
