@@ -1,6 +1,6 @@
 // The known cast of the service tests: a small firm, whose people every test may name.
 import { beforeAll } from 'vitest';
-import { hashPassword } from '@backsight/usecases/people/password';
+import { hashPassword } from '@backsight/usecases/people/steps/password';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Actor } from '@backsight/usecases/run';
 import { dayIn } from '@backsight/store/database';

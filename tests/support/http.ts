@@ -6,6 +6,11 @@ import { buildApp } from '../../apps/api/src/app.ts';
 import { readConfig } from '../../apps/api/src/config.ts';
 import { CAST, PASSWORD, withCast, type CastName } from './cast.ts';
 import { testService, type TestService } from './database.ts';
+import { codeDigest } from '@backsight/usecases/firm/setUp';
+import { STARTER } from '../../prisma/seed/starter/starter.ts';
+
+/** The code with which a test's service lets itself be set up. */
+export const SET_UP_CODE = 'birch-heron-4821';
 
 export type Answer = { status: number; body: any; headers: Record<string, string | string[] | number | undefined> };
 type Method = 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
@@ -26,7 +31,7 @@ export function testApi(): TestApi {
   beforeAll(async () => {
     const config = readConfig({ DEMO: '0', LOG_LEVEL: 'silent', DATA_DIR: '/nowhere' }, '/');
     const parts = { database: service.database, clock: () => service.clock.now, newId: service.newId };
-    app = await buildApp({ ...parts, runner: service.runner, config, version: '0.0.0' });
+    app = await buildApp({ ...parts, runner: service.runner, config, version: '0.0.0', setUp: { codeSha256: codeDigest(SET_UP_CODE), starter: STARTER } });
     await app.ready();
   });
   afterAll(async () => {

@@ -13,8 +13,13 @@ import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fast
 import { handleError, notFound, sendProblem } from './http/problem.ts';
 import { readSession } from './http/session.ts';
 import type { Services } from './http/services.ts';
+import { auditApi } from './routes/audit.ts';
+import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
+import { homeApi } from './routes/home.ts';
+import { kitApi } from './routes/kit.ts';
 import { peopleApi } from './routes/people.ts';
+import { personFileApi } from './routes/personFile.ts';
 import { siteworkApi } from './routes/sitework.ts';
 
 /** Builds the server out of its parts; listening and closing are the caller's. `webDir` holds the built web app. */
@@ -38,7 +43,12 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
   await app.register(async (api) => {
     api.get('/api/openapi.json', { schema: { hide: true } }, () => app.swagger());
     healthApi(api, services);
+    firmApi(api, services);
+    homeApi(api, services);
     peopleApi(api, services);
+    personFileApi(api, services);
+    kitApi(api, services);
+    auditApi(api, services);
     siteworkApi(api, services);
   });
   if (webDir && fs.existsSync(webDir)) await app.register(fastifyStatic, { root: webDir, wildcard: false, index: 'index.html', cacheControl: false, setHeaders: (reply, file) => reply.header('cache-control', path.basename(path.dirname(file)) === 'assets' ? 'public, max-age=31536000, immutable' : 'no-cache') });

@@ -68,3 +68,14 @@ export async function verifyAudit(reader: Reader): Promise<AuditCheck> {
   const [left] = await reader.rows<{ n: number }>('SELECT count(*)::int AS n FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id WHERE s.audit_id IS NULL');
   return { sealed: at, unsealed: left?.n ?? 0, brokenAt: null, newest: at === 0 ? null : hash };
 }
+
+export type AuditLine = { id: string; at: Date; actorKind: AuditEntry['actorKind']; actorName: string | null; operation: string; thingKind: string; thingId: string; details: Record<string, unknown>; sealNo: number | null };
+
+/** The trail, newest first; `before` is the id after which the page begins, the thing narrows it. */
+export const listAudit = (reader: Reader, q: { before: string | null; thingKind: string | null; thingId: string | null; limit: number }): Promise<AuditLine[]> =>
+  reader.rows<AuditLine>(
+    `SELECT a.id::text AS id, a.recorded_at AS at, a.actor_kind AS "actorKind", p.name AS "actorName", a.operation, a.thing_kind AS "thingKind", a.thing_id::text AS "thingId", a.details, s.seal_no AS "sealNo"
+     FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id LEFT JOIN person p ON a.actor_kind = 'person' AND p.id = a.actor_id
+     WHERE ($1::uuid IS NULL OR a.id < $1::uuid) AND ($2::text IS NULL OR a.thing_kind = $2) AND ($3::uuid IS NULL OR a.thing_id = $3::uuid) ORDER BY a.id DESC LIMIT $4::int`,
+    [q.before, q.thingKind, q.thingId, q.limit],
+  );

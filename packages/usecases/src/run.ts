@@ -111,7 +111,10 @@ function refusalOfRule(rule: string): Refusal {
 }
 
 /** Constraints whose name is not the code itself. */
-const RULE_CODES: Record<string, RefusalCode> = { person_email_key: 'email-taken' };
+const RULE_CODES: Record<string, RefusalCode> = {
+  person_email_key: 'email-taken', firm_pkey: 'already-set-up', insurance_policy_number_key: 'policy-number-known', license_kind_number_from_day_key: 'license-number-known',
+  person_qualification_person_id_kind_from_day_key: 'qualification-known', person_bar_person_id_property_id_key: 'bar-known', kit_item_serial_key: 'kit-serial-known',
+};
 
 /** A read: a function of the reader, called outside any transaction. */
 export type Read<I, O> = (reader: Reader, input: I) => Promise<O>;

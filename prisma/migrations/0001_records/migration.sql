@@ -13,6 +13,7 @@ CREATE TABLE "firm" (
     "every_signer" BOOLEAN NOT NULL DEFAULT true,
     "report_due_days" INTEGER NOT NULL DEFAULT 2,
     "on_call_phone" TEXT NOT NULL,
+    "version" INTEGER NOT NULL DEFAULT 1,
     "set_up_at" TIMESTAMPTZ(3) NOT NULL,
 
     CONSTRAINT "firm_pkey" PRIMARY KEY ("id")

@@ -10,6 +10,7 @@ import { uuidv7 } from '@backsight/usecases/ids';
 import { buildApp } from '../app.ts';
 import { WrongSetting, type Config } from '../config.ts';
 import { startClockJobs } from '../clock.ts';
+import { setUpParts } from './setUpCode.ts';
 
 export type Context = { config: Config; root: string; version: string; say: (line: string) => void };
 
@@ -30,7 +31,8 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     closers.push(database.close);
     const clock = () => new Date();
     const parts = { database, clock, newId: () => uuidv7(clock()) };
-    const services = { ...parts, runner: createRunner(parts), config, version: context.version };
+    const setUp = await setUpParts(database.read, config, say);
+    const services = { ...parts, runner: createRunner(parts), config, version: context.version, setUp };
     const app = await buildApp(services, path.join(root, 'apps/web/dist'));
     await app.listen({ host: config.host, port: config.port });
     closers.push(() => app.close());

@@ -4,7 +4,7 @@ import { passwordLongEnough } from '@backsight/domain/people/rules';
 import type { Role } from '@backsight/domain/people/roles';
 import { savePerson } from '@backsight/store/people';
 import type { Act, Work } from '../run.ts';
-import { hashPassword } from './password.ts';
+import { hashPassword } from './steps/password.ts';
 
 export type NewPersonInput = {
   id: string; officeId: string; name: string; email: string; phone: string; password?: string; trainee: boolean; mayLead: boolean;

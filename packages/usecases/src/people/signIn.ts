@@ -6,7 +6,7 @@ import { addAuditRow } from '@backsight/store/audit';
 import { createSession, endSession, findByEmail, findSession, noteAttempt, recentFailures } from '@backsight/store/sessions';
 import type { Reader } from '@backsight/store/database';
 import type { RunnerParts } from '../run.ts';
-import { newToken, passwordFits, tokenDigest } from './password.ts';
+import { newToken, passwordFits, tokenDigest } from './steps/password.ts';
 
 export const SESSION_HOURS = 12;
 

@@ -1,0 +1,46 @@
+// What is on file about a person: licenses, qualifications, hours, absences, pairing rules, barred properties; and what lapses soon.
+import { z } from 'zod';
+import { PAIRING_KINDS, type PairingKind } from '@backsight/domain/people/pairing';
+import { day, id, idParams, instant, line, made, route, warnings } from '../route.ts';
+
+export { PAIRING_KINDS };
+
+const minute = z.int().min(0).max(1440);
+const span = z.strictObject({ weekday: z.int().min(1).max(7), startMinute: minute, endMinute: minute });
+const license = z.strictObject({ id, kind: z.string(), number: z.string(), fromDay: day, untilDay: day });
+const qualification = z.strictObject({ id, kind: z.string(), name: z.string(), fromDay: day, untilDay: day.nullable() });
+const absence = z.strictObject({ id, startsAt: instant, endsAt: instant, reason: z.string().nullable() });
+const file = z.strictObject({
+  licenses: z.array(license), qualifications: z.array(qualification), qualificationKinds: z.array(z.strictObject({ key: z.string(), name: z.string() })),
+  hours: z.array(span.extend({ fromDay: day, untilDay: day.nullable() })), absences: z.array(absence), bars: z.array(z.strictObject({ id, propertyId: id, address: z.string(), reason: z.string().nullable() })),
+});
+export type PersonFile = z.output<typeof file>;
+
+const pairingKind = z.enum(Object.keys(PAIRING_KINDS) as [PairingKind, ...PairingKind[]]);
+const pairing = z.strictObject({ id, kind: pairingKind, aId: id, aName: z.string(), bId: id, bName: z.string(), reason: z.string(), endedOn: day.nullable() });
+export type Pairing = z.output<typeof pairing>;
+const lapsing = z.strictObject({ kind: z.enum(['license', 'qualification', 'kit', 'policy']), id, personId: id.nullable(), who: z.string(), what: z.string(), on: day, lapsed: z.boolean() });
+export type Lapsing = z.output<typeof lapsing>;
+
+const OFFICE = ['owner', 'office_manager'] as const;
+const OFFICE_AND_LEAD = ['owner', 'office_manager', 'lead_inspector'] as const;
+const untilDay = z.strictObject({ untilDay: day });
+const withWarnings = z.strictObject({ id, warnings });
+
+export const personFileRoutes = {
+  file: route({ method: 'GET', path: '/api/people/:id/file', area: 'people', summary: 'What is on file about a person', who: 'signed_in', params: idParams, reply: file }),
+  addLicense: route({ method: 'POST', path: '/api/people/:id/licenses', area: 'people', summary: 'Put a license on file', who: OFFICE, creates: true, params: idParams, reply: made, body: z.strictObject({ id, kind: line(60), number: line(60), fromDay: day, untilDay: day }) }),
+  endLicense: route({ method: 'PATCH', path: '/api/licenses/:id', area: 'people', summary: 'Set the last day of a license', who: OFFICE, params: idParams, reply: made, body: untilDay }),
+  addQualification: route({ method: 'POST', path: '/api/people/:id/qualifications', area: 'people', summary: 'Put a qualification on file', who: OFFICE_AND_LEAD, creates: true, params: idParams, reply: made, body: z.strictObject({ id, kind: line(60), fromDay: day, untilDay: day.nullable() }) }),
+  endQualification: route({ method: 'PATCH', path: '/api/qualifications/:id', area: 'people', summary: 'Set the last day of a qualification', who: OFFICE_AND_LEAD, params: idParams, reply: made, body: untilDay }),
+  setHours: route({ method: 'PUT', path: '/api/people/:id/hours', area: 'people', summary: 'Set the usual hours from a day on; replies with the booked visits outside them', who: OFFICE, params: idParams, reply: withWarnings, body: z.strictObject({ fromDay: day, spans: z.array(span).max(21) }) }),
+  addAbsence: route({ method: 'POST', path: '/api/people/:id/absences', area: 'people', summary: 'Enter an absence; replies with the booked visits that it hits', who: 'signed_in', creates: true, params: idParams, reply: withWarnings, body: z.strictObject({ id, startsAt: instant, endsAt: instant, reason: line(120) }) }),
+  withdrawAbsence: route({ method: 'DELETE', path: '/api/absences/:id', area: 'people', summary: 'Withdraw an absence', who: 'signed_in', params: idParams, reply: made }),
+  addBar: route({ method: 'POST', path: '/api/people/:id/bars', area: 'people', summary: 'Keep a person away from a property', who: OFFICE, creates: true, params: idParams, reply: made, body: z.strictObject({ id, propertyId: id, reason: line(200).nullable() }) }),
+  liftBar: route({ method: 'DELETE', path: '/api/bars/:id', area: 'people', summary: 'Let a person go to a property again', who: OFFICE, params: idParams, reply: made }),
+  barProperties: route({ method: 'GET', path: '/api/bar-properties', area: 'people', summary: 'Find a property on file by words of its address', who: OFFICE, query: z.strictObject({ text: line(100) }), reply: z.array(z.strictObject({ id, address: z.string() })) }),
+  pairing: route({ method: 'GET', path: '/api/pairing-rules', area: 'people', summary: 'Who must or must not go together', who: OFFICE_AND_LEAD, reply: z.array(pairing) }),
+  addPairing: route({ method: 'POST', path: '/api/pairing-rules', area: 'people', summary: 'Put a pairing rule in force', who: OFFICE_AND_LEAD, creates: true, reply: made, body: z.strictObject({ id, kind: pairingKind, aId: id, bId: id, reason: line(200) }) }),
+  endPairing: route({ method: 'DELETE', path: '/api/pairing-rules/:id', area: 'people', summary: 'End a pairing rule today', who: OFFICE_AND_LEAD, params: idParams, reply: made }),
+  lapsing: route({ method: 'GET', path: '/api/lapsing', area: 'people', summary: 'Licenses, qualifications, calibrations and policies that lapse soon', who: OFFICE_AND_LEAD, query: z.strictObject({ days: z.coerce.number().int().min(1).max(400).default(60) }), reply: z.array(lapsing) }),
+};

@@ -1,0 +1,53 @@
+// Who must or must not go with whom, and who must not go where.
+import type { PairingKind } from '@backsight/domain/people/pairing';
+import { dayIn, execute, type Reader, type Tx } from '../database.ts';
+
+export type PairingRow = { id: string; kind: PairingKind; aId: string; aName: string; bId: string; bName: string; reason: string; endedOn: string | null };
+const PAIRING = `SELECT r.id::text AS id, r.kind, r.a_id::text AS "aId", a.name AS "aName", r.b_id::text AS "bId", b.name AS "bName", r.reason, r.ended_on::text AS "endedOn"
+  FROM pairing_rule r JOIN person a ON a.id = r.a_id JOIN person b ON b.id = r.b_id`;
+
+/** Every pairing rule: those in force first, then those that ended. */
+export const listPairing = (reader: Reader): Promise<PairingRow[]> => reader.rows<PairingRow>(`${PAIRING} ORDER BY r.ended_on IS NOT NULL, a.name, b.name`);
+export const findPairing = async (reader: Reader, id: string): Promise<PairingRow | null> => (await reader.rows<PairingRow>(`${PAIRING} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
+
+/** Puts a rule in force; one that had ended for the same two comes back under its old id, which is returned. */
+export async function savePairing(tx: Tx, rule: { id: string; kind: string; aId: string; bId: string; reason: string }): Promise<string> {
+  const [row] = await tx.rows<{ id: string }>(
+    `INSERT INTO pairing_rule (id, kind, a_id, b_id, reason) VALUES ($1::uuid, $2, $3::uuid, $4::uuid, $5)
+     ON CONFLICT (kind, a_id, b_id) DO UPDATE SET reason = excluded.reason, ended_on = NULL RETURNING id::text AS id`,
+    [rule.id, rule.kind, rule.aId, rule.bId, rule.reason],
+  );
+  return row!.id;
+}
+
+export async function setPairingEnd(tx: Tx, id: string, endedOn: string): Promise<void> {
+  await tx.db.pairingRule.update({ where: { id }, data: { endedOn: dayIn(endedOn) } });
+}
+
+export type BarRow = { id: string; personId: string; propertyId: string; address: string; reason: string | null };
+
+/** Properties that a person must not go to. */
+export const barsOf = (reader: Reader, personId: string): Promise<BarRow[]> =>
+  reader.rows<BarRow>(
+    `SELECT b.id::text AS id, b.person_id::text AS "personId", b.property_id::text AS "propertyId", p.address || ', ' || p.town AS address, b.reason FROM person_bar b JOIN property p ON p.id = b.property_id WHERE b.person_id = $1::uuid ORDER BY p.address`,
+    [personId],
+  );
+
+export const findBar = async (reader: Reader, id: string): Promise<{ personId: string; propertyId: string } | null> =>
+  (await reader.rows<{ personId: string; propertyId: string }>(`SELECT person_id::text AS "personId", property_id::text AS "propertyId" FROM person_bar WHERE id = $1::uuid`, [id]))[0] ?? null;
+
+/** Properties whose address holds every word typed, for the choice of one. */
+export const searchProperties = (reader: Reader, words: readonly string[]): Promise<{ id: string; address: string }[]> =>
+  reader.rows<{ id: string; address: string }>(
+    `SELECT id::text AS id, address || ', ' || town AS address FROM property WHERE address || ' ' || town || ' ' || zip ILIKE ALL ($1::text[]) ORDER BY address LIMIT 12`,
+    [words.map((word) => `%${word.replace(/[\\%_]/g, '\\$&')}%`)],
+  );
+
+export const findProperty = async (reader: Reader, id: string): Promise<{ id: string } | null> => (await reader.rows<{ id: string }>('SELECT id::text AS id FROM property WHERE id = $1::uuid', [id]))[0] ?? null;
+
+/** Keeps a person away from a property. Constraint: person_bar_person_id_property_id_key. */
+export async function saveBar(tx: Tx, bar: { id: string; personId: string; propertyId: string; reason: string | null; recordedAt: Date }): Promise<void> {
+  await tx.db.personBar.create({ data: bar });
+}
+
+export const deleteBar = (tx: Tx, id: string): Promise<number> => execute(tx, 'DELETE FROM person_bar WHERE id = $1::uuid', id);

@@ -1,0 +1,50 @@
+// The home of whoever is signed in: what needs doing now, the weightiest first.
+import { DateTime } from 'luxon';
+import type { Role } from '@backsight/domain/people/roles';
+import { homeList, type HomeAsk, type HomeListKey } from '@backsight/store/home';
+import { listLapsing } from '@backsight/store/people/kit';
+import type { Reader } from '@backsight/store/database';
+import { localDay } from './steps/localDay.ts';
+
+type Key = HomeListKey | 'lapsing';
+
+/** The lists of each role in order of consequence; one who holds several roles sees each list once, the owner's first. */
+const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
+  ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'lapsing', 'overridesUsed']],
+  ['lead_inspector', ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'notAcknowledged']],
+  ['inspector', ['myVisits', 'myRecords', 'myAcknowledgements']],
+  ['office_manager', ['callbacksOverdue', 'holdsEnding', 'tomorrowMissing', 'mailFailed', 'unsigned', 'unpaidDue']],
+];
+
+const LAPSE_DAYS = 60;
+const LINES = 8;
+
+export type HomeItem = { id: string; thing: { kind: string; id: string }; title: string; detail: string; at: string | null; day: string | null };
+export type HomeList = { key: Key; count: number; items: HomeItem[] };
+
+/** Every list that the roles call for, empty ones too, each with its first lines and how many there are. */
+export async function readHome(reader: Reader, who: { personId: string; roles: readonly Role[]; now: Date }): Promise<{ lists: HomeList[] }> {
+  const ask = await askOf(reader, who.personId, who.now);
+  const keys = [...new Set(LISTS.filter(([role]) => who.roles.includes(role)).flatMap(([, lists]) => lists))];
+  return { lists: await Promise.all(keys.map((key) => (key === 'lapsing' ? lapsing(reader, ask) : listed(reader, key, ask)))) };
+}
+
+async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
+  const { zone, today } = await localDay(reader, now);
+  const at = DateTime.fromISO(today, { zone });
+  return {
+    now: now.toISOString(), me, today, zone, tomorrow: at.plus({ days: 1 }).toISODate()!, lapseBy: at.plus({ days: LAPSE_DAYS }).toISODate()!,
+    monthStart: at.startOf('month').toJSDate().toISOString(),
+  };
+}
+
+async function listed(reader: Reader, key: HomeListKey, ask: HomeAsk): Promise<HomeList> {
+  const rows = await homeList(reader, key, ask);
+  return { key, count: rows[0]?.all ?? 0, items: rows.map(({ id, thingKind, thingId, title, detail, at, day }) => ({ id, thing: { kind: thingKind, id: thingId }, title, detail, at: at?.toISOString() ?? null, day })) };
+}
+
+async function lapsing(reader: Reader, ask: HomeAsk): Promise<HomeList> {
+  const rows = await listLapsing(reader, ask.today, ask.lapseBy);
+  const items = rows.slice(0, LINES).map((row) => ({ id: row.id, thing: row.personId ? { kind: 'person', id: row.personId } : { kind: row.kind, id: row.id }, title: row.who, detail: row.what, at: null, day: row.on }));
+  return { key: 'lapsing', count: rows.length, items };
+}

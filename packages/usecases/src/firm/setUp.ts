@@ -1,0 +1,65 @@
+// Sets up a real firm in an empty database: the firm, its office, its owner, and the starter set when it is wanted.
+import { createHash, timingSafeEqual } from 'node:crypto';
+import { DateTime } from 'luxon';
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { hoursInOrder, zoneKnown, type WeekHours } from '@backsight/domain/firm/rules';
+import { passwordLongEnough } from '@backsight/domain/people/rules';
+import { findFirm } from '@backsight/store/firm';
+import { saveFirm, saveOffice } from '@backsight/store/firm/settings';
+import { savePerson } from '@backsight/store/people';
+import { saveStarter, type StarterRows } from '@backsight/store/starter';
+import type { Reader } from '@backsight/store/database';
+import { loadBook } from '../procedures/steps/loadBook.ts';
+import { hashPassword } from '../people/steps/password.ts';
+import type { Act, Work } from '../run.ts';
+import { FIRM_THING } from './steps/localDay.ts';
+
+/** The example set of services, fees, rules, texts and procedures that a firm may begin with. */
+export type StarterSet = StarterRows & { procedures: Parameters<typeof loadBook>[1]['procedures'] };
+
+export type SetUpInput = {
+  code: string;
+  firm: { name: string; phone: string; email: string; address: string; zone: string; onCallPhone: string };
+  office: { id: string; name: string; jurisdiction: string; address: string; lat: number; lon: number; hours: WeekHours };
+  owner: { id: string; name: string; email: string; phone: string; password: string };
+  beginWithExamples: boolean;
+};
+
+/** True while there is no firm. */
+export const setUpNeeded = async (reader: Reader): Promise<boolean> => (await findFirm(reader)) === null;
+
+export const codeDigest = (code: string): Buffer => createHash('sha256').update(code.trim().toLowerCase()).digest();
+
+/** `codeSha256` is the digest of the code that the start printed; null = this start takes no set-up. */
+export const setUp = (parts: { codeSha256: Buffer | null; starter: StarterSet }): Act<SetUpInput, { id: string }> => ({
+  operation: 'firm.set-up',
+  run: async (work, input) => {
+    if (!(await setUpNeeded(work.tx))) return refuse('already-set-up');
+    if (parts.codeSha256 === null || !timingSafeEqual(parts.codeSha256, codeDigest(input.code))) return refuse('set-up-code-wrong', {}, 'code');
+    return begin(work, input, parts.starter);
+  },
+});
+
+async function begin(work: Work, input: SetUpInput, starter: StarterSet): Promise<Outcome<{ id: string }>> {
+  const { firm, office, owner } = input;
+  for (const check of [within('firm', zoneKnown(firm.zone)), within('owner', passwordLongEnough(owner.password)), hoursInOrder(office.hours, 'office.hours')]) if (!check.ok) return check;
+  await saveFirm(work.tx, { ...firm, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, setUpAt: work.now });
+  await saveOffice(work.tx, { ...office, zone: firm.zone });
+  await savePerson(work.tx, {
+    id: owner.id, officeId: office.id, name: owner.name, email: owner.email, phone: owner.phone, passwordHash: await hashPassword(owner.password), trainee: false, mayLead: true,
+    homeAddress: office.address, homeLat: office.lat, homeLon: office.lon, startedOn: DateTime.fromJSDate(work.now, { zone: firm.zone }).toFormat('yyyy-MM-dd'), roles: ['owner'], recordedAt: work.now,
+  });
+  if (input.beginWithExamples) await loadExamples(work, starter, owner.id);
+  await work.did('firm', FIRM_THING, { ownerId: owner.id, officeId: office.id, examples: input.beginWithExamples });
+  return accept({ id: owner.id });
+}
+
+/** The procedures come with the program, so their author is the service and the owner, who chose them, is the second person. */
+async function loadExamples(work: Work, starter: StarterSet, ownerId: string): Promise<void> {
+  const { tx, now, newId } = work;
+  await saveStarter(tx, starter, { inForceFrom: now, recordedAt: now, newId });
+  await loadBook(tx, { procedures: starter.procedures, authorId: FIRM_THING, approverId: ownerId, inForceFrom: now, at: now, newId });
+}
+
+/** The same outcome with its field inside a part of the input. */
+const within = (part: string, outcome: Outcome<null>): Outcome<null> => (outcome.ok || !outcome.field ? outcome : { ...outcome, field: `${part}.${outcome.field}` });
