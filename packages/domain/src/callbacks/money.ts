@@ -1,0 +1,36 @@
+// Money of a callback as ledger lines: set aside, paid, given back, recovered. Debit positive, credit negative, whole cents.
+import { accept, refuse, type Outcome } from '../shared/outcome.ts';
+import type { LedgerLine } from '../fees/ledger.ts';
+
+/** What the ledger says of a callback, in cents. */
+export type CallbackMoney = { paidCents: number; reservedCents: number; recoveredCents: number; incurredCents: number };
+
+/** Money paid and set aside, less what came back. */
+export const incurred = (m: Omit<CallbackMoney, 'incurredCents'>): number => m.paidCents + m.reservedCents - m.recoveredCents;
+
+type Of = { callbackId: string; jobId: string };
+const line = (account: LedgerLine['account'], cents: number, of: Of): LedgerLine[] => (cents === 0 ? [] : [{ account, cents, ...of }]);
+
+/** Sets the money aside to a new amount; raising it is cost, lowering it gives the cost back. */
+export function decideReserve(now: CallbackMoney, cents: number, of: Of): Outcome<LedgerLine[]> {
+  if (cents < 0) return refuse('reserve-below-zero', {}, 'cents');
+  const change = cents - now.reservedCents;
+  if (change === 0) return refuse('reserve-unchanged', { cents }, 'cents');
+  return accept([...line('callback-cost', change, of), ...line('callback-reserve', -change, of)]);
+}
+
+/** Pays out of what is set aside; what exceeds it is cost of today (of fees given back, when it is a refund). */
+export function paymentLines(now: CallbackMoney, cents: number, kind: 'callback_payment' | 'fee_refund', of: Of): LedgerLine[] {
+  const fromReserve = Math.min(cents, now.reservedCents);
+  return [
+    ...line('callback-reserve', fromReserve, of),
+    ...line(kind === 'fee_refund' ? 'fee-refunds' : 'callback-cost', cents - fromReserve, of),
+    ...line('bank', -cents, of),
+  ];
+}
+
+/** Money that came back from an insurer or another, never more than was paid. */
+export function decideRecovery(now: CallbackMoney, cents: number, of: Of): Outcome<LedgerLine[]> {
+  const most = now.paidCents - now.recoveredCents;
+  return cents > most ? refuse('recovery-too-large', { paidCents: most }, 'cents') : accept([...line('bank', cents, of), ...line('recoveries', -cents, of)]);
+}

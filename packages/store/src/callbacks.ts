@@ -1,0 +1,108 @@
+// Callbacks: the current row, its events, and what hangs on it.
+import type { Kind, RemedyState, State } from '@backsight/domain/callbacks/words';
+import type { Prisma } from './generated/client.ts';
+import { dayIn, type Reader, type Tx } from './database.ts';
+
+export type CallbackRow = {
+  id: string; number: number; jobId: string; partyId: string | null; speaker: string; kind: Kind; state: State; safety: boolean; system: string; place: string; remedySought: string;
+  receivedAt: Date; discoveredOn: string | null; servedOn: string | null; serviceWay: string | null; deadlineOn: string | null; binding: boolean; policyId: string | null; textId: string;
+  ownerOnly: boolean; acknowledgeDueAt: Date; triageDueAt: Date; decisionDueAt: Date; version: number;
+};
+
+const CALLBACK = `SELECT c.id::text AS id, c.number, c.job_id::text AS "jobId", c.party_id::text AS "partyId", c.speaker, c.kind, c.state, c.safety, c.system, c.place, c.remedy_sought AS "remedySought",
+  c.received_at AS "receivedAt", c.discovered_on::text AS "discoveredOn", c.served_on::text AS "servedOn", c.service_way AS "serviceWay", c.deadline_on::text AS "deadlineOn", c.binding,
+  c.policy_id::text AS "policyId", c.text_id::text AS "textId", c.owner_only AS "ownerOnly", c.acknowledge_due_at AS "acknowledgeDueAt", c.triage_due_at AS "triageDueAt",
+  c.decision_due_at AS "decisionDueAt", c.version FROM callback c`;
+
+export const findCallback = async (reader: Reader, id: string): Promise<CallbackRow | null> => (await reader.rows<CallbackRow>(`${CALLBACK} WHERE c.id = $1::uuid`, [id]))[0] ?? null;
+
+/** The row, locked until the transaction ends: acts on one callback follow each other. */
+export const lockCallback = async (tx: Tx, id: string): Promise<CallbackRow | null> => (await tx.rows<CallbackRow>(`${CALLBACK} WHERE c.id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
+
+export type NewCallback = Omit<CallbackRow, 'state' | 'version'> & { recordedAt: Date };
+
+/** Adds a callback as received. Constraints: callback_known, callback_legal_paper. */
+export async function saveCallback(tx: Tx, c: NewCallback): Promise<void> {
+  const day = (iso: string | null): Date | null => (iso === null ? null : dayIn(iso));
+  await tx.db.callback.create({ data: { ...c, state: 'received', version: 1, discoveredOn: day(c.discoveredOn), servedOn: day(c.servedOn), deadlineOn: day(c.deadlineOn) } });
+}
+
+export type NewEvent = { id: string; callbackId: string; seq: number; kind: string; state: State; details: Prisma.InputJsonValue; textId: string | null; actorId: string | null; at: Date };
+
+/** Adds an event. Two at once meet in callback_event_callback_id_seq_key. */
+export async function saveEvent(tx: Tx, { at, ...e }: NewEvent): Promise<void> {
+  await tx.db.callbackEvent.create({ data: { ...e, happenedAt: at, recordedAt: at } });
+}
+
+/** Moves the row with its newest event. */
+export async function setCallbackState(tx: Tx, id: string, state: State, version: number, kind?: Kind): Promise<void> {
+  await tx.db.callback.update({ where: { id }, data: { state, version, ...(kind ? { kind } : {}) } });
+}
+
+export type EventRow = { id: string; seq: number; kind: string; state: State; details: unknown; words: string | null; happenedAt: Date; actor: string | null };
+
+/** Events in their order, with the words that belong to them (null when none, or erased). */
+export const eventsOf = (reader: Reader, callbackId: string): Promise<EventRow[]> =>
+  reader.rows<EventRow>(
+    `SELECT e.id::text AS id, e.seq, e.kind, e.state, e.details, t.body AS words, e.happened_at AS "happenedAt", p.name AS actor
+     FROM callback_event e LEFT JOIN kept_text t ON t.id = e.text_id LEFT JOIN person p ON p.id = e.actor_id WHERE e.callback_id = $1::uuid ORDER BY e.seq`,
+    [callbackId],
+  );
+
+export const wordsOf = async (reader: Reader, textId: string): Promise<string | null> =>
+  (await reader.rows<{ body: string | null }>('SELECT body FROM kept_text WHERE id = $1::uuid', [textId]))[0]?.body ?? null;
+
+export type NewConclusion = { id: string; callbackId: string; cause: string; stepKey: string | null; revisionId: string | null; entryId: string | null; textId: string | null; actorId: string; at: Date };
+
+export async function saveConclusion(tx: Tx, { at, ...c }: NewConclusion): Promise<void> {
+  await tx.db.conclusion.create({ data: { ...c, happenedAt: at, recordedAt: at } });
+}
+
+export type ConclusionRow = { id: string; cause: string; stepKey: string | null; stepTitle: string | null; revisionId: string | null; revisionNumber: number | null; procedureTitle: string | null; procedureId: string | null; entryId: string | null; words: string | null; by: string; happenedAt: Date };
+
+/** Conclusions, newest first: the first one counts. */
+export const conclusionsOf = (reader: Reader, callbackId: string): Promise<ConclusionRow[]> =>
+  reader.rows<ConclusionRow>(
+    `SELECT c.id::text AS id, c.cause, c.step_key AS "stepKey", s.body->>'title' AS "stepTitle", c.revision_id::text AS "revisionId", r.number AS "revisionNumber", p.title AS "procedureTitle",
+       p.id::text AS "procedureId", c.entry_id::text AS "entryId", t.body AS words, w.name AS by, c.happened_at AS "happenedAt"
+     FROM conclusion c JOIN person w ON w.id = c.actor_id LEFT JOIN kept_text t ON t.id = c.text_id LEFT JOIN procedure_revision r ON r.id = c.revision_id LEFT JOIN procedure p ON p.id = r.procedure_id
+       LEFT JOIN revision_step s ON s.revision_id = c.revision_id AND s.step_key = c.step_key
+     WHERE c.callback_id = $1::uuid ORDER BY c.happened_at DESC, c.id DESC`,
+    [callbackId],
+  );
+
+export type RemedyRow = { id: string; callbackId: string; kind: string; state: RemedyState; cents: number; payee: string; words: string | null; proposedBy: string; proposer: string; recordedAt: Date };
+
+const REMEDY = `SELECT r.id::text AS id, r.callback_id::text AS "callbackId", r.kind, r.state, r.cents, r.payee, t.body AS words, r.proposed_by::text AS "proposedBy", p.name AS proposer, r.recorded_at AS "recordedAt"
+  FROM remedy r JOIN person p ON p.id = r.proposed_by LEFT JOIN kept_text t ON t.id = r.text_id`;
+
+export const remediesOf = (reader: Reader, callbackId: string): Promise<RemedyRow[]> => reader.rows<RemedyRow>(`${REMEDY} WHERE r.callback_id = $1::uuid ORDER BY r.recorded_at, r.id`, [callbackId]);
+export const findRemedy = async (reader: Reader, id: string): Promise<RemedyRow | null> => (await reader.rows<RemedyRow>(`${REMEDY} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
+
+export type NewRemedy = { id: string; callbackId: string; kind: string; state: RemedyState; cents: number; payee: string; textId: string | null; proposedBy: string; recordedAt: Date };
+export const saveRemedy = async (tx: Tx, r: NewRemedy): Promise<void> => void (await tx.db.remedy.create({ data: r }));
+export const setRemedyState = async (tx: Tx, id: string, state: RemedyState): Promise<void> => void (await tx.db.remedy.update({ where: { id }, data: { state } }));
+
+export type NewApproval = { id: string; remedyId: string; actorId: string; decision: string; limitCents: number | null; onTheJob: boolean; at: Date };
+export async function saveApproval(tx: Tx, { at, ...a }: NewApproval): Promise<void> {
+  await tx.db.remedyApproval.create({ data: { ...a, happenedAt: at, recordedAt: at } });
+}
+
+export type ApprovalRow = { remedyId: string; decision: string; by: string; onTheJob: boolean; happenedAt: Date };
+export const approvalsOf = (reader: Reader, callbackId: string): Promise<ApprovalRow[]> =>
+  reader.rows<ApprovalRow>(
+    `SELECT a.remedy_id::text AS "remedyId", a.decision, p.name AS by, a.on_the_job AS "onTheJob", a.happened_at AS "happenedAt"
+     FROM remedy_approval a JOIN remedy r ON r.id = a.remedy_id JOIN person p ON p.id = a.actor_id WHERE r.callback_id = $1::uuid ORDER BY a.happened_at`,
+    [callbackId],
+  );
+
+export type ClearanceRow = { id: string; kind: string; words: string | null; by: string; happenedAt: Date };
+export const clearancesOf = (reader: Reader, callbackId: string): Promise<ClearanceRow[]> =>
+  reader.rows<ClearanceRow>(
+    `SELECT c.id::text AS id, c.kind, t.body AS words, p.name AS by, c.happened_at AS "happenedAt" FROM clearance c JOIN person p ON p.id = c.actor_id JOIN kept_text t ON t.id = c.text_id
+     WHERE c.callback_id = $1::uuid ORDER BY c.happened_at`,
+    [callbackId],
+  );
+export async function saveClearance(tx: Tx, { at, ...c }: { id: string; callbackId: string; kind: string; textId: string; actorId: string; at: Date }): Promise<void> {
+  await tx.db.clearance.create({ data: { ...c, happenedAt: at, recordedAt: at } });
+}
