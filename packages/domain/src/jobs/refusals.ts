@@ -1,0 +1,17 @@
+import { refusalList } from '../shared/refusal.ts';
+
+export const jobRefusals = refusalList({
+  'service-not-known': { blame: 'input', sentence: 'There is no service "{service}".' },
+  'service-not-offered': { blame: 'input', sentence: '{service}: {why}' },
+  'base-service-missing': { blame: 'input', sentence: 'An inspection includes the service "{service}".' },
+  'price-changed': { blame: 'conflict', sentence: 'The price is now {nowUsd}, not {toldUsd}. Tell the caller before holding the time.' },
+  'ask-owner': { blame: 'permission', sentence: 'Ask the owner before booking for {name}: {reason}' },
+  'client-missing': { blame: 'state', sentence: 'A job needs a client before it is confirmed.' },
+  'last-client': { blame: 'state', sentence: 'A job keeps at least one client.' },
+  'job-is': { blame: 'state', sentence: 'The job is {state}, so this cannot be done any more.' },
+  'visit-is': { blame: 'state', sentence: 'The visit is {state}, so this cannot be done any more.' },
+  'town-not-known': { blame: 'input', sentence: 'The firm does not know a town "{town}". Choose one of the list, or give the exact place.' },
+  'consent-missing': { blame: 'input', sentence: 'Only the client receives the report; anybody else needs the written consent of the client, with its day.' },
+  'nothing-changed': { blame: 'input', sentence: 'Nothing would change.' },
+  'not-set-up': { blame: 'state', sentence: 'The firm has no {what} in force yet.' },
+});

@@ -1,0 +1,26 @@
+// Properties and what is known of them.
+import type { PropertyFacts } from '@backsight/domain/shared/facts';
+import type { Prisma } from '../generated/client.ts';
+import type { Reader, Tx } from '../database.ts';
+
+export type PropertyRow = { id: string; address: string; town: string; zip: string; lat: number; lon: number; addressKey: string };
+/** `inspected`: how many jobs there were for anybody; never for whom. */
+export type KnownProperty = PropertyRow & { inspected: number };
+
+const KNOWN = `SELECT p.id::text AS id, p.address, p.town, p.zip, p.lat, p.lon, p.address_key AS "addressKey",
+  (SELECT count(*) FROM job j WHERE j.property_id = p.id AND j.state NOT IN ('held', 'lapsed', 'cancelled'))::int AS inspected FROM property p`;
+
+export const findPropertyByKey = async (reader: Reader, key: string): Promise<KnownProperty | null> => (await reader.rows<KnownProperty>(`${KNOWN} WHERE p.address_key = $1`, [key]))[0] ?? null;
+
+export const findProperty = async (reader: Reader, id: string): Promise<KnownProperty | null> => (await reader.rows<KnownProperty>(`${KNOWN} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
+
+/** Files a property unless its address is filed already; answers the one on file. */
+export async function fileProperty(tx: Tx, p: PropertyRow & { recordedAt: Date }): Promise<KnownProperty> {
+  await tx.db.property.createMany({ data: [p], skipDuplicates: true });
+  return (await findPropertyByKey(tx, p.addressKey))!;
+}
+
+/** Adds what is known from now on. */
+export async function saveFacts(tx: Tx, sheet: { id: string; propertyId: string; facts: PropertyFacts; recordedAt: Date; recordedBy: string | null }): Promise<void> {
+  await tx.db.factSheet.create({ data: { ...sheet, facts: sheet.facts as Prisma.InputJsonValue } });
+}

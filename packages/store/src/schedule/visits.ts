@@ -1,0 +1,85 @@
+// Visits and their people: locks, holds that end, placing, moving.
+import type { Prisma } from '../generated/client.ts';
+import { execute, type Reader, type Tx } from '../database.ts';
+
+export type VisitState = 'held' | 'booked' | 'on_site' | 'done' | 'cancelled' | 'lapsed';
+export type VisitRow = {
+  id: string; jobId: string; kind: string; crewSize: 1 | 2; state: VisitState; startsAt: Date; endsAt: Date; holdEndsAt: Date | null; reportMinutes: number; version: number;
+  first: string; second: string | null; kit: string[];
+};
+
+const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.crew_size AS "crewSize", v.state, v.starts_at AS "startsAt", v.ends_at AS "endsAt", v.hold_ends_at AS "holdEndsAt",
+  v.report_minutes AS "reportMinutes", v.version,
+  (SELECT a.person_id::text FROM assignment a WHERE a.visit_id = v.id AND a.place = 'first') AS first, (SELECT a.person_id::text FROM assignment a WHERE a.visit_id = v.id AND a.place = 'second') AS second,
+  ARRAY(SELECT k.kind FROM visit_kit k WHERE k.visit_id = v.id ORDER BY k.kind) AS kit FROM visit v`;
+
+export const findVisit = async (reader: Reader, id: string): Promise<VisitRow | null> => (await reader.rows<VisitRow>(`${VISIT} WHERE v.id = $1::uuid`, [id]))[0] ?? null;
+
+export const findVisitsOfJob = (reader: Reader, jobId: string): Promise<VisitRow[]> => reader.rows<VisitRow>(`${VISIT} WHERE v.job_id = $1::uuid ORDER BY v.starts_at, v.id`, [jobId]);
+
+export type Days = { people: readonly { id: string; day: string }[]; kit: readonly { kind: string; day: string }[] };
+
+/** Locks the days of people and kit, always in the same order, so that whoever is about to change them comes one after the other. */
+export async function lockDays(tx: Tx, { people, kit }: Days): Promise<void> {
+  await execute(
+    tx,
+    `INSERT INTO person_day (person_id, day) SELECT DISTINCT id, day FROM unnest($1::uuid[], $2::date[]) AS t(id, day) ORDER BY id, day ON CONFLICT (person_id, day) DO UPDATE SET day = EXCLUDED.day`,
+    people.map(({ id }) => id), people.map(({ day }) => day),
+  );
+  await execute(
+    tx,
+    `INSERT INTO kit_day (kind, day) SELECT DISTINCT kind, day FROM unnest($1::text[], $2::date[]) AS t(kind, day) ORDER BY kind, day ON CONFLICT (kind, day) DO UPDATE SET day = EXCLUDED.day`,
+    kit.map(({ kind }) => kind), kit.map(({ day }) => day),
+  );
+}
+
+export type Lapsed = { id: string; jobId: string };
+
+/** Ends holds whose time is over: those that touch the span, or all. Answers which, their jobs locked. `except` is left alone. */
+export async function endLapsedHolds(tx: Tx, now: Date, span?: { from: Date; until: Date; except?: string }): Promise<Lapsed[]> {
+  const lapsed = await tx.rows<Lapsed>(
+    `SELECT v.id::text AS id, v.job_id::text AS "jobId" FROM visit v JOIN job j ON j.id = v.job_id
+     WHERE v.state = 'held' AND v.hold_ends_at <= $1::timestamptz AND ($2::timestamptz IS NULL OR (v.ends_at > $2::timestamptz AND v.starts_at < $3::timestamptz)) AND ($4::uuid IS NULL OR v.id <> $4::uuid)
+     ORDER BY j.id, v.id LIMIT 200 FOR UPDATE OF j, v`,
+    [now.toISOString(), span?.from.toISOString() ?? null, span?.until.toISOString() ?? null, span?.except ?? null],
+  );
+  if (lapsed.length > 0) await tx.db.visit.updateMany({ where: { id: { in: lapsed.map(({ id }) => id) } }, data: { state: 'lapsed', live: false, version: { increment: 1 } } });
+  return lapsed;
+}
+
+export const countLapsedHolds = async (reader: Reader, now: Date): Promise<number> =>
+  (await reader.rows<{ n: number }>(`SELECT count(*)::int AS n FROM visit WHERE state = 'held' AND hold_ends_at <= $1::timestamptz`, [now.toISOString()]))[0]!.n;
+
+export type Placed = Omit<VisitRow, 'version'> & { because: unknown };
+
+/** Writes a visit with its people and kit. Constraints: person_taken, visit_crew_complete, visit_crew_size_of_kind. */
+export async function insertVisit(tx: Tx, v: Placed & { recordedAt: Date }): Promise<void> {
+  const { first, second, kit, because, ...row } = v;
+  const live = ['held', 'booked', 'on_site', 'done'].includes(row.state);
+  await tx.db.visit.create({ data: { ...row, live, because: because as Prisma.InputJsonValue }, select: { id: true } });
+  await saveCrew(tx, { ...row, live, first, second });
+  if (kit.length > 0) await tx.db.visitKit.createMany({ data: kit.map((kind) => ({ visitId: row.id, kind })) });
+}
+
+const saveCrew = (tx: Tx, v: { id: string; startsAt: Date; endsAt: Date; live: boolean; first: string; second: string | null }) =>
+  tx.db.assignment.createMany({
+    data: [{ place: 'first', personId: v.first }, ...(v.second === null ? [] : [{ place: 'second', personId: v.second }])].map((one) => ({ ...one, visitId: v.id, startsAt: v.startsAt, endsAt: v.endsAt, live: v.live })),
+  });
+
+export type VisitEdit = { state: VisitState; startsAt: Date; endsAt: Date; holdEndsAt: Date | null; first: string; second: string | null; because?: unknown };
+
+/** Gives a visit another state, time or pair if the version is still the one that was seen; answers whether it was. */
+export async function updateVisit(tx: Tx, id: string, version: number, edit: VisitEdit): Promise<boolean> {
+  const { first, second, because, ...row } = edit;
+  const live = ['held', 'booked', 'on_site', 'done'].includes(row.state);
+  await tx.db.assignment.deleteMany({ where: { visitId: id } });
+  const { count } = await tx.db.visit.updateMany({ where: { id, version }, data: { ...row, live, version: { increment: 1 }, ...(because === undefined ? {} : { because: because as Prisma.InputJsonValue }) } });
+  if (count === 0) return false;
+  await saveCrew(tx, { id, startsAt: row.startsAt, endsAt: row.endsAt, live, first, second });
+  return true;
+}
+
+/** Ends the visits of a job that have not begun, and frees their people. */
+export async function endVisits(tx: Tx, jobId: string, state: 'cancelled'): Promise<number> {
+  return (await tx.db.visit.updateMany({ where: { jobId, state: { in: ['held', 'booked'] } }, data: { state, live: false, version: { increment: 1 } } })).count;
+}

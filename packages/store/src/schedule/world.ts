@@ -1,0 +1,59 @@
+// What the search for starts needs to know, in one round trip: people with papers and hours, visits, absences, pairing rules, kit.
+import type { Reader } from '../database.ts';
+
+type Span = { day: string; start: number; end: number };
+export type WorldRows = {
+  people: {
+    id: string; name: string; lat: number; lon: number; trainee: boolean; mayLead: boolean; startedOn: string; endedOn: string | null; recentMinutes: number;
+    licenses: { kind: string; from: string; until: string }[];
+    qualifications: { key: string; from: string; until: string | null }[];
+    patterns: { weekday: number; start: number; end: number; from: string; until: string | null }[];
+    bars: string[];
+    missing: { revision: string; afterDay: string }[];
+  }[];
+  visits: (Span & { id: string; lat: number; lon: number; crew: string[]; observers: string[]; kit: string[] })[];
+  absences: { personId: string; fromDay: string; fromMinute: number; untilDay: string; untilMinute: number }[];
+  pairRules: { kind: 'never_together' | 'must_together'; a: string; b: string }[];
+  kit: { kind: string; calibrated: boolean; carriedByAll: boolean; items: { calibratedUntil: string | null }[] }[];
+  closedDays: string[];
+};
+
+const list = (select: string): string => `(SELECT coalesce(json_agg(t), '[]') FROM (${select}) t)`;
+const MINUTE = (column: string): string => `(extract(hour FROM ${column} AT TIME ZONE $3) * 60 + extract(minute FROM ${column} AT TIME ZONE $3))::int`;
+const DAY = (column: string): string => `(${column} AT TIME ZONE $3)::date::text`;
+/** A hold whose time is over binds nobody any more, whether or not it has been ended yet. */
+const BINDS = `v.live AND (v.state <> 'held' OR v.hold_ends_at > $4::timestamptz)`;
+
+const PEOPLE = `SELECT p.id, p.name, p.home_lat AS lat, p.home_lon AS lon, p.trainee, p.may_lead AS "mayLead", p.started_on::text AS "startedOn", p.ended_on::text AS "endedOn",
+  (SELECT coalesce(sum(extract(epoch FROM v.ends_at - v.starts_at) / 60 + CASE WHEN a.place = 'first' THEN v.report_minutes ELSE 0 END), 0)::int
+     FROM assignment a JOIN visit v ON v.id = a.visit_id WHERE a.person_id = p.id AND a.live AND a.starts_at > $4::timestamptz - interval '28 days' AND a.starts_at <= $4::timestamptz) AS "recentMinutes",
+  ${list(`SELECT l.kind, l.from_day::text AS "from", l.until_day::text AS until FROM license l WHERE l.person_id = p.id ORDER BY l.from_day`)} AS licenses,
+  ${list(`SELECT q.kind AS key, q.from_day::text AS "from", q.until_day::text AS until FROM person_qualification q WHERE q.person_id = p.id`)} AS qualifications,
+  ${list(`SELECT w.weekday, w.start_minute AS start, w.end_minute AS "end", w.from_day::text AS "from", w.until_day::text AS until FROM work_pattern w WHERE w.person_id = p.id`)} AS patterns,
+  (SELECT coalesce(json_agg(b.property_id), '[]') FROM person_bar b WHERE b.person_id = p.id) AS bars,
+  ${list(`SELECT pr.title || ', revision ' || r.number AS revision, ${DAY('r.acknowledge_by')} AS "afterDay" FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id JOIN procedure pr ON pr.id = r.procedure_id
+     WHERE r.number > 1 AND (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND r.acknowledge_by < $2::timestamptz AND NOT EXISTS (SELECT FROM acknowledgement k WHERE k.revision_id = r.id AND k.person_id = p.id)
+     ORDER BY pr.position, r.number`)} AS missing
+  FROM person p WHERE EXISTS (SELECT FROM person_role r WHERE r.person_id = p.id AND r.role = 'inspector') AND (p.ended_on IS NULL OR p.ended_on >= ($1::timestamptz AT TIME ZONE $3)::date)
+    AND ($5::uuid IS NULL OR p.office_id = $5::uuid) ORDER BY p.id`;
+
+const VISITS = `SELECT v.id, ${DAY('v.starts_at')} AS day, ${MINUTE('v.starts_at')} AS start, ${MINUTE('v.starts_at')} + ceil(extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS "end", p.lat, p.lon,
+  (SELECT coalesce(json_agg(a.person_id ORDER BY a.place), '[]') FROM assignment a WHERE a.visit_id = v.id) AS crew,
+  (SELECT coalesce(json_agg(o.person_id), '[]') FROM observer o WHERE o.visit_id = v.id) AS observers,
+  (SELECT coalesce(json_agg(k.kind), '[]') FROM visit_kit k WHERE k.visit_id = v.id) AS kit
+  FROM visit v JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id
+  WHERE ${BINDS} AND v.starts_at < $2::timestamptz AND v.ends_at > $1::timestamptz - interval '13 days' ORDER BY v.starts_at, v.id`;
+
+const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
+  ${list(`SELECT a.person_id AS "personId", ${DAY('a.starts_at')} AS "fromDay", ${MINUTE('a.starts_at')} AS "fromMinute", ${DAY('a.ends_at')} AS "untilDay", ${MINUTE('a.ends_at')} AS "untilMinute"
+     FROM absence a WHERE a.withdrawn_at IS NULL AND a.starts_at < $2::timestamptz AND a.ends_at > $1::timestamptz`)} AS absences,
+  ${list(`SELECT kind, a_id AS a, b_id AS b FROM pairing_rule WHERE ended_on IS NULL OR ended_on > ($1::timestamptz AT TIME ZONE $3)::date`)} AS "pairRules",
+  ${list(`SELECT k.key AS kind, k.calibrated, k.carried_by_all AS "carriedByAll", (SELECT coalesce(json_agg(json_build_object('calibratedUntil', i.calibrated_until::text)), '[]') FROM kit_item i
+     WHERE i.kind = k.key AND (i.ended_on IS NULL OR i.ended_on > ($1::timestamptz AT TIME ZONE $3)::date)) AS items FROM kit_kind k`)} AS kit,
+  (SELECT coalesce(json_agg(day::text), '[]') FROM closed_day WHERE day >= ($1::timestamptz AT TIME ZONE $3)::date) AS "closedDays"`;
+
+/** Rows for the days between two instants. Minutes are those of the wall clock in `zone`; visits reach 13 days further back, for who went together. */
+export async function findWorld(reader: Reader, q: { from: Date; until: Date; zone: string; now: Date; officeId: string | null }): Promise<WorldRows> {
+  const [row] = await reader.rows<WorldRows>(WORLD, [q.from.toISOString(), q.until.toISOString(), q.zone, q.now.toISOString(), q.officeId]);
+  return row!;
+}

@@ -1,0 +1,56 @@
+// Confirms a held job: the visit is booked, the agreement and the invoice are issued.
+import { mayConfirm } from '@backsight/domain/jobs/decide';
+import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
+import { lockJob } from '@backsight/store/jobs/jobs';
+import { findJobParties } from '@backsight/store/jobs/parties';
+import { findVisit, findVisitsOfJob, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
+import { issueAgreement } from '../agreements/steps/issueAgreement.ts';
+import { issueInvoice } from '../fees/steps/issueInvoice.ts';
+import type { Act, Work } from '../run.ts';
+import { reserveStart } from '../schedule/steps/reserveStart.ts';
+import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
+
+export type ConfirmInput = { id: string; publicUrl: string };
+export type Confirmed = { id: string; version: number; agreementId: string; invoiceId: string; invoiceNumber: number; warnings: Warning[] };
+
+export const confirmJob: Act<ConfirmInput, Confirmed> = { operation: 'jobs.confirm', run: confirm };
+
+async function confirm(work: Work, { id, publicUrl }: ConfirmInput): Promise<Outcome<Confirmed>> {
+  const context = await jobContext(work.tx, id, work.now);
+  if (!context.ok) return context;
+  const visit = (await findVisitsOfJob(work.tx, id)).find(({ state }) => state === 'held' || state === 'lapsed');
+  if (!visit) return refuse('job-is', { state: context.value.job.state });
+  const demand = demandFor(context.value, visit.kind, visit.startsAt);
+  if (!demand.ok) return demand;
+  const asHeld = { ...demand.value, minutes: (visit.endsAt.getTime() - visit.startsAt.getTime()) / 60_000, kit: visit.kit };
+  const free = await reserveStart(work, { office: context.value.catalog.office, demand: asHeld, start: { startsAt: visit.startsAt.toISOString(), first: visit.first, second: visit.second }, moving: visit });
+  if (!free.ok) return free;
+  const booked = await book(work, id, visit);
+  return booked.ok ? issuePapers(work, id, publicUrl) : booked;
+}
+
+/** The start is ours now: the job is locked after its people's days, looked at again, and booked. */
+async function book(work: Work, id: string, seen: VisitRow): Promise<Outcome<null>> {
+  const job = (await lockJob(work.tx, id))!;
+  const roles = (await findJobParties(work.tx, id)).map(({ role }) => role);
+  const allowed = mayConfirm({ state: job.state, roles });
+  if (!allowed.ok) return allowed;
+  const visit = await findVisit(work.tx, seen.id);
+  if (!visit || visit.startsAt.getTime() !== seen.startsAt.getTime()) return refuse('changed-meanwhile');
+  if (!(await updateVisit(work.tx, visit.id, visit.version, { ...timesOf(visit), state: 'booked', holdEndsAt: null }))) return refuse('changed-meanwhile');
+  await noteJob(work, id, 'booked', { kind: 'confirmed', details: { visitId: visit.id, startsAt: visit.startsAt.toISOString() } });
+  return accept(null);
+}
+
+const timesOf = ({ startsAt, endsAt, first, second }: VisitRow) => ({ startsAt, endsAt, first, second });
+
+async function issuePapers(work: Work, id: string, publicUrl: string): Promise<Outcome<Confirmed>> {
+  const agreement = await issueAgreement(work, { jobId: id, publicUrl });
+  if (!agreement.ok) return agreement;
+  const invoice = await issueInvoice(work, id);
+  if (!invoice.ok) return invoice;
+  const job = (await lockJob(work.tx, id))!;
+  const warnings = [...agreement.warnings, ...invoice.warnings];
+  await work.did('job', id, { state: 'booked', agreementId: agreement.value.agreementId, invoice: invoice.value.number, warnings: warnings.map(({ code }) => code) });
+  return accept({ id, version: job.version, agreementId: agreement.value.agreementId, invoiceId: invoice.value.invoiceId, invoiceNumber: invoice.value.number, warnings }, warnings);
+}

@@ -1,0 +1,95 @@
+// Holds a time with a price for a caller who is still on the phone.
+import { addressKey } from '@backsight/domain/jobs/address';
+import { mayOrder, priceAsTold, providerFor } from '@backsight/domain/jobs/decide';
+import { needsOf } from '@backsight/domain/jobs/needs';
+import type { Source, Terms } from '@backsight/domain/jobs/words';
+import { wallTime } from '@backsight/domain/schedule/wallClock';
+import type { PropertyFacts } from '@backsight/domain/shared/facts';
+import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
+import { findCatalog, type Catalog } from '@backsight/store/jobs/catalog';
+import { addJobEvent, insertJob, saveFeeLines, saveNeeds, saveServices } from '@backsight/store/jobs/jobs';
+import { fileProperty, findPropertyByKey, saveFacts, type KnownProperty, type PropertyRow } from '@backsight/store/jobs/properties';
+import { nextNumber } from '@backsight/store/numbers';
+import type { Act, Work } from '../run.ts';
+import { writeVisit, type PlacedVisit } from '../schedule/steps/placeVisit.ts';
+import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
+import type { Demand } from '../schedule/steps/demand.ts';
+import { knowPeople, standOnJob, type PartyInput, type Standing } from './steps/people.ts';
+import { placeOf } from './steps/place.ts';
+import { demandOf, planOf, type Plan } from './steps/plan.ts';
+
+export type HoldInput = {
+  id: string; property: { id: string; address: string; town: string; lat?: number | undefined; lon?: number | undefined }; facts: PropertyFacts; services: string[]; parties: PartyInput[];
+  start: Start; terms: Terms; tenant: boolean; source: Source; clientAttends: boolean; objectionOn: string | null;
+  /** The price that the caller was told; null when none was. */
+  toldCents: number | null;
+};
+export type Held = PlacedVisit & { id: string; number: number; version: number; propertyId: string; totalCents: number; holdEndsAt: string; warnings: Warning[] };
+
+export const holdJob: Act<HoldInput, Held> = { operation: 'jobs.hold', run: hold };
+
+type Prepared = { catalog: Catalog; plan: Plan; demand: Demand; property: PropertyRow; before: KnownProperty | null; people: Standing[]; warnings: Warning[] };
+
+async function hold(work: Work, input: HoldInput): Promise<Outcome<Held>> {
+  const prepared = await prepare(work, input);
+  if (!prepared.ok) return prepared;
+  const reserved = await reserveStart(work, { office: prepared.value.catalog.office, demand: prepared.value.demand, start: input.start });
+  if (!reserved.ok) return reserved;
+  return accept(await write(work, input, prepared.value, reserved.value), prepared.value.warnings);
+}
+
+async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>> {
+  const catalog = await findCatalog(work.tx, work.now);
+  if (!catalog) return refuse('not-set-up', { what: 'office' });
+  const property = await propertyOf(work, input);
+  if (!property.ok) return property;
+  const day = wallTime(new Date(input.start.startsAt), catalog.office.zone).day;
+  const plan = planOf(catalog, { facts: input.facts, services: input.services, day, place: property.value.row });
+  if (!plan.ok) return plan;
+  const ordered = mayOrder(input.services, catalog.services, catalog.providers, plan.value.context);
+  if (!ordered.ok) return ordered;
+  const price = priceAsTold(input.toldCents, plan.value.fee.totalCents);
+  if (!price.ok) return price;
+  const people = await knowPeople(work, input.parties);
+  if (!people.ok) return people;
+  const { row, before } = property.value;
+  const demand = demandOf(catalog, plan.value, { visitKind: 'inspection', place: row, involves: [row.id, ...people.value.map(({ partyId }) => partyId)], objectionOn: input.objectionOn });
+  if (!demand.ok) return demand;
+  const seen = before && before.inspected > 0 ? [{ code: 'inspected-before', text: 'A file exists for this property. A lead inspector decides whether the same pair may go.' }] : [];
+  return accept({ catalog, plan: plan.value, demand: demand.value, property: row, before, people: people.value, warnings: [...ordered.warnings, ...seen] });
+}
+
+async function propertyOf(work: Work, { property }: HoldInput): Promise<Outcome<{ row: PropertyRow; before: KnownProperty | null }>> {
+  const key = addressKey(property.address, property.town);
+  const before = await findPropertyByKey(work.tx, key);
+  if (before) return accept({ row: before, before });
+  const place = await placeOf(work.tx, property);
+  if (!place.ok) return place;
+  return accept({ row: { id: property.id, address: property.address, town: property.town, addressKey: key, ...place.value }, before: null });
+}
+
+async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserved): Promise<Held> {
+  const { tx, now } = work;
+  const stamp = { newId: work.newId, at: now };
+  const actorId = work.actor.kind === 'person' ? work.actor.id : null;
+  const property = await fileProperty(tx, { ...rowOf(p.property), recordedAt: now });
+  await saveFacts(tx, { id: work.newId(), propertyId: property.id, facts: input.facts, recordedAt: now, recordedBy: actorId });
+  const { terms, source, clientAttends, objectionOn, facts } = input;
+  const number = await nextNumber(tx, 'job');
+  const row = { number, officeId: p.catalog.office.id, propertyId: property.id, kind: 'inspection' as const, facts, scheduleId: p.catalog.schedule!.id, rulesId: p.catalog.rules!.id, parentId: null, terms, objectionOn, source, clientAttends };
+  await insertJob(tx, { ...row, id: input.id, state: 'held', version: 1, recordedAt: now });
+  const day = p.plan.context.day;
+  await saveServices(tx, input.id, input.services.map((serviceKey) => ({ serviceKey, providerId: providerFor(serviceKey, p.catalog.providers, day)?.id ?? null })));
+  await saveFeeLines(tx, input.id, p.plan.fee.lines, stamp);
+  await standOnJob(work, input.id, input.parties);
+  await saveNeeds(tx, input.id, needsOf({ facts, services: input.services, terms, tenant: input.tenant, parties: p.people }, reserved.startsAt, now), stamp);
+  const holdEndsAt = new Date(now.getTime() + p.catalog.firm.holdMinutes * 60_000);
+  const visit = await writeVisit(work, { jobId: input.id, demand: p.demand, reserved, holdEndsAt });
+  const { totalCents } = p.plan.fee;
+  const { visitId, startsAt, first, second } = visit;
+  const version = await addJobEvent(tx, { id: work.newId(), jobId: input.id, at: now, actorId, kind: 'held', state: 'held', details: { ...row, services: input.services, totalCents, visitId, startsAt, first, second } });
+  await work.did('job', input.id, { number, totalCents, visitId, startsAt, first, second, services: input.services });
+  return { ...visit, id: input.id, number, version, propertyId: property.id, totalCents, holdEndsAt: holdEndsAt.toISOString(), warnings: p.warnings };
+}
+
+const rowOf = ({ id, address, town, zip, lat, lon, addressKey: key }: PropertyRow): PropertyRow => ({ id, address, town, zip, lat, lon, addressKey: key });

@@ -1,0 +1,18 @@
+// Reads about jobs: the page of one, and the list.
+import type { Reader } from '@backsight/store/database';
+import { accept, refuse } from '@backsight/domain/shared/outcome';
+import { findJobPage, listJobs, type JobSearch } from '@backsight/store/jobs/pages';
+
+/** Everything on the page of a job. */
+export async function readJob(reader: Reader, id: string) {
+  const job = await findJobPage(reader, id);
+  return job ? accept(job) : refuse('not-found', { thing: 'job' });
+}
+
+/** One page of the list; `next` is the cursor of the following one. */
+export async function readJobs(reader: Reader, q: Omit<JobSearch, 'before'> & { cursor: string | null }) {
+  const { cursor, limit, ...search } = q;
+  const rows = await listJobs(reader, { ...search, before: cursor === null ? null : Number(cursor), limit: limit + 1 });
+  const items = rows.slice(0, limit);
+  return { items, next: rows.length > limit ? String(items.at(-1)!.number) : null };
+}

@@ -1,0 +1,39 @@
+// Reads before a job exists: what it costs, how long it takes, what is offered; and whether the property is on file.
+import { addressKey } from '@backsight/domain/jobs/address';
+import { offerOf } from '@backsight/domain/jobs/decide';
+import type { PropertyFacts } from '@backsight/domain/shared/facts';
+import { accept, refuse } from '@backsight/domain/shared/outcome';
+import type { Reader } from '@backsight/store/database';
+import { findCatalog, listTowns, type Catalog } from '@backsight/store/jobs/catalog';
+import { searchParties } from '@backsight/store/jobs/parties';
+import { findPropertyByKey } from '@backsight/store/jobs/properties';
+import { planOf, type Place } from './steps/plan.ts';
+
+export type QuoteInput = { facts: PropertyFacts; services: string[]; day: string; place: Place | null };
+
+/** Itemised fee and duration with reasons and assumptions, services offered or not with why, requirements with reasons. */
+export async function readQuote(reader: Reader, now: Date, input: QuoteInput) {
+  const catalog = await findCatalog(reader, now);
+  if (!catalog) return refuse('not-set-up', { what: 'office' });
+  const plan = planOf(catalog, input);
+  if (!plan.ok) return plan;
+  const { context, fee, duration, requirements, travelMinutes } = plan.value;
+  return accept({ fee, duration, travelMinutes, requirements: requirements.reasons, services: servicesOf(catalog, input.services, context) });
+}
+
+const servicesOf = (catalog: Catalog, ordered: readonly string[], context: Parameters<typeof offerOf>[2]) =>
+  catalog.services.map((service) => {
+    const { offered, why } = offerOf(service, catalog.providers, context);
+    return { key: service.key, name: service.name, searchWords: [...service.searchWords], base: service.base, ordered: ordered.includes(service.key), offered, why };
+  });
+
+/** Towns of the firm, for a place before the exact one is known. */
+export const readTowns = (reader: Reader) => listTowns(reader);
+
+/** Whether an address is on file. Never for whom, and nothing that was learned there. */
+export async function lookUpProperty(reader: Reader, q: { address: string; town: string }) {
+  const known = await findPropertyByKey(reader, addressKey(q.address, q.town));
+  return known ? { onFile: true, propertyId: known.id, address: known.address, inspectedBefore: known.inspected > 0, lat: known.lat, lon: known.lon } : { onFile: false, propertyId: null, address: null, inspectedBefore: false, lat: null, lon: null };
+}
+
+export const lookUpParties = async (reader: Reader, text: string) => (await searchParties(reader, text)).map(({ id, name, email, phone, askOwner }) => ({ id, name, email, phone, askOwner }));

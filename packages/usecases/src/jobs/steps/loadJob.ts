@@ -1,0 +1,37 @@
+// A job as its acts need it: locked, with its place and the demand of its visits.
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { wallTime } from '@backsight/domain/schedule/wallClock';
+import type { Reader } from '@backsight/store/database';
+import { findCatalog, findFrozen, type Catalog } from '@backsight/store/jobs/catalog';
+import { addJobEvent, findJob, findServices, type Job } from '@backsight/store/jobs/jobs';
+import { findJobParties } from '@backsight/store/jobs/parties';
+import { findProperty } from '@backsight/store/jobs/properties';
+import type { JobEvent } from '@backsight/domain/jobs/history';
+import type { JobState } from '@backsight/domain/jobs/words';
+import type { Work } from '../../run.ts';
+import type { Demand } from '../../schedule/steps/demand.ts';
+import { demandOf, planOf, type Place } from './plan.ts';
+
+export type JobContext = { job: Job; catalog: Catalog; place: Place; services: string[]; partyIds: string[] };
+
+/** The job with the rules and the schedule under which it was priced. */
+export async function jobContext(reader: Reader, jobId: string, now: Date): Promise<Outcome<JobContext>> {
+  const job = await findJob(reader, jobId);
+  if (!job) return refuse('not-found', { thing: 'job' });
+  const current = await findCatalog(reader, now, job.officeId);
+  const property = await findProperty(reader, job.propertyId);
+  if (!current || !property) return refuse('not-set-up', { what: 'office' });
+  const catalog = { ...current, ...(await findFrozen(reader, job)) };
+  const partyIds = (await findJobParties(reader, jobId)).map(({ partyId }) => partyId);
+  return accept({ job, catalog, place: property, services: await findServices(reader, jobId), partyIds });
+}
+
+/** What a visit of the job demands on the day of `startsAt`. */
+export function demandFor({ job, catalog, place, services, partyIds }: JobContext, visitKind: string, startsAt: Date): Outcome<Demand> {
+  const plan = planOf(catalog, { facts: job.facts, services, day: wallTime(startsAt, catalog.office.zone).day, place });
+  return plan.ok ? demandOf(catalog, plan.value, { visitKind, place, involves: [job.propertyId, ...partyIds], objectionOn: job.objectionOn }) : plan;
+}
+
+/** Adds an event of a locked job and answers its new version. */
+export const noteJob = (work: Work, jobId: string, state: JobState, event: JobEvent, textId?: string): Promise<number> =>
+  addJobEvent(work.tx, { ...event, id: work.newId(), jobId, at: work.now, actorId: work.actor.kind === 'person' ? work.actor.id : null, state, ...(textId ? { textId } : {}) });

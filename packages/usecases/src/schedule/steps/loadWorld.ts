@@ -1,0 +1,79 @@
+// The world of the slot search, as the database has it now.
+import { daysFrom, instantOf, weekdayOf } from '@backsight/domain/schedule/wallClock';
+import { addDays, daysBetween } from '@backsight/scheduling/time';
+import type { Busy, KitPool, PersonInput, Shift, World } from '@backsight/scheduling/world';
+import type { Reader } from '@backsight/store/database';
+import { findWorld, type WorldRows } from '@backsight/store/schedule/world';
+
+type PersonRows = WorldRows['people'][number];
+const LICENSE = 'home_inspector';
+const PLENTY = 1_000_000;
+
+/** Start of a local day as an instant; every day has a midnight or a first minute after it. */
+export const startOfDay = (day: string, zone: string): Date => {
+  const midnight = instantOf(day, 0, zone);
+  if (midnight.ok) return midnight.value;
+  const one = instantOf(day, 60, zone);
+  if (!one.ok) throw new Error(`the day ${day} has no beginning`);
+  return one.value;
+};
+
+const worksOn = (person: PersonRows, day: string): boolean => person.startedOn <= day && (person.endedOn === null || day <= person.endedOn);
+
+const shiftsOf = (person: PersonRows, days: readonly string[]): Shift[] =>
+  days.filter((day) => worksOn(person, day)).flatMap((day) =>
+    person.patterns.filter((p) => p.weekday === weekdayOf(day) && p.from <= day && (p.until === null || day < p.until)).map(({ start, end }) => ({ day, start, end })));
+
+/** Licenses that follow each other without a gap count as one; of several runs, the one that holds on or first after `from`. */
+function licensedOf(person: PersonRows, from: string): Pick<PersonInput, 'licensedFrom' | 'licensedUntil'> {
+  const runs: { from: string; until: string }[] = [];
+  for (const one of person.licenses.filter(({ kind }) => kind === LICENSE)) {
+    const last = runs.at(-1);
+    if (last && one.from <= addDays(last.until, 1)) last.until = one.until > last.until ? one.until : last.until;
+    else runs.push({ from: one.from, until: one.until });
+  }
+  const run = runs.find(({ until }) => until >= from) ?? runs.at(-1);
+  return run ? { licensedFrom: run.from, licensedUntil: run.until } : { licensedUntil: null };
+}
+
+const heldOn = (from: string) => (one: { from: string }): boolean => one.from <= from;
+
+function offOf(id: string, absences: WorldRows['absences'], days: readonly string[]): PersonInput['off'] {
+  return absences.filter((one) => one.personId === id).flatMap((one) =>
+    days.filter((day) => one.fromDay <= day && day <= one.untilDay).flatMap((day) => {
+      const start = day === one.fromDay ? one.fromMinute : 0;
+      const end = day === one.untilDay ? one.untilMinute : 1440;
+      return end > start ? [{ day, start, end, why: 'absence' }] : [];
+    }));
+}
+
+const personOf = (person: PersonRows, rows: WorldRows, days: readonly string[], from: string): PersonInput => ({
+  id: person.id, name: person.name, base: { lat: person.lat, lon: person.lon }, ...licensedOf(person, from), trainee: person.trainee, mayLead: person.mayLead,
+  qualifications: [
+    ...person.licenses.filter(heldOn(from)).map(({ kind, until }) => ({ key: kind, until })),
+    ...person.qualifications.filter(heldOn(from)).map(({ key, until }) => ({ key, until })),
+  ],
+  shifts: shiftsOf(person, days.filter((day) => !rows.closedDays.includes(day))),
+  off: offOf(person.id, rows.absences, days), missingAcknowledgements: person.missing, recentMinutes: person.recentMinutes, barredFrom: person.bars,
+});
+
+function poolOf({ kind, calibrated, carriedByAll, items }: WorldRows['kit'][number]): KitPool {
+  if (carriedByAll) return { kind, count: PLENTY, outOfService: [] };
+  const out = calibrated ? items.map(({ calibratedUntil }) => ({ from: calibratedUntil === null ? '0001-01-01' : addDays(calibratedUntil, 1), count: 1 })) : [];
+  return { kind, count: items.length, outOfService: out };
+}
+
+const busyOf = ({ id, crew, observers, day, start, end, lat, lon, kit }: WorldRows['visits'][number]): Busy => ({ id, personIds: crew, observerIds: observers, day, start, end, place: { lat, lon }, kit });
+
+/** People, visits, rules and kit from day `from` to day `to`, both included; holds whose time is over bind nobody. */
+export async function loadWorld(reader: Reader, q: { from: string; to: string; now: Date; officeId: string; zone: string }): Promise<World> {
+  const days = daysFrom(q.from, daysBetween(q.from, q.to) + 1);
+  const rows = await findWorld(reader, { from: startOfDay(q.from, q.zone), until: startOfDay(addDays(q.to, 1), q.zone), zone: q.zone, now: q.now, officeId: q.officeId });
+  const earlier = rows.visits.filter(({ day, crew }) => day < q.from && crew.length === 2);
+  return {
+    people: rows.people.map((person) => personOf(person, rows, days, q.from)),
+    busy: rows.visits.filter(({ day }) => day >= q.from).map(busyOf),
+    pairRules: rows.pairRules, kit: rows.kit.map(poolOf),
+    together: earlier.map(({ crew, day }) => ({ a: crew[0]!, b: crew[1]!, day })),
+  };
+}

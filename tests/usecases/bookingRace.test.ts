@@ -1,0 +1,65 @@
+// Many callers want the same few times at once: nobody is ever sent to two houses, and every loser is told what else is possible.
+import { describe, expect, it } from 'vitest';
+import { holdJob, type Held } from '@backsight/usecases/jobs/holdJob';
+import type { Outcome } from '@backsight/domain/shared/outcome';
+import { rebuild } from '@backsight/domain/jobs/history';
+import { findEvents, findJob } from '@backsight/store/jobs/jobs';
+import { as, withCast } from '../support/cast.ts';
+import { testService } from '../support/database.ts';
+import { withStarter } from '../support/starter.ts';
+import { holdBody, startsOf } from '../support/booking.ts';
+
+const service = testService();
+withCast(service);
+withStarter(service);
+
+const CALLERS = 200;
+const overlapping = `SELECT count(*)::int AS n FROM assignment a JOIN assignment b ON a.person_id = b.person_id AND a.visit_id < b.visit_id AND a.live AND b.live AND a.during && b.during`;
+const crews = `SELECT count(*)::int AS n FROM visit v WHERE v.live AND (SELECT count(*) FROM assignment a WHERE a.visit_id = v.id) <> v.crew_size`;
+const count = async (sql: string): Promise<number> => (await service.database.read.rows<{ n: number }>(sql))[0]!.n;
+
+describe('two hundred holds on the same few starts', () => {
+  it('gives each person one house at a time, and each loser the next best choices', { timeout: 120_000 }, async () => {
+    const { options } = await startsOf(service, { days: 1 });
+    const wanted = options.slice(0, 4);
+    expect(wanted).toHaveLength(4);
+    const began = performance.now();
+    const answers: Outcome<Held>[] = await Promise.all(Array.from({ length: CALLERS }, (_, n) => service.runner.run(holdJob, holdBody(wanted[n % wanted.length]!), { actor: as('office') })));
+    const took = performance.now() - began;
+    const won = answers.filter((answer) => answer.ok);
+    const lost = answers.filter((answer) => !answer.ok);
+    expect(won.length).toBeGreaterThanOrEqual(1);
+    expect(won.length).toBeLessThanOrEqual(wanted.length);
+    expect(await count(overlapping)).toBe(0);
+    expect(await count(crews)).toBe(0);
+    expect(await count('SELECT count(*)::int AS n FROM visit WHERE live')).toBe(won.length);
+    expect(await count('SELECT count(*)::int AS n FROM job')).toBe(won.length);
+    for (const answer of lost) {
+      expect(['person-taken', 'start-not-possible']).toContain(answer.code);
+      const { nextStartsAt, nextFirst, nextSecond, nextSentences } = answer.about as Record<string, string[]>;
+      expect(nextStartsAt!.length).toBeGreaterThan(0);
+      expect([nextFirst!.length, nextSecond!.length, nextSentences!.length]).toEqual([nextStartsAt!.length, nextStartsAt!.length, nextStartsAt!.length]);
+    }
+    expect(took).toBeLessThan(60_000);
+    console.log(`${CALLERS} holds: ${won.length} won, ${Math.round(took)} ms`);
+  });
+  it('a next best choice can be held', async () => {
+    const { options } = await startsOf(service, { days: 1 });
+    const taken = options[0]!;
+    const first = await service.runner.run(holdJob, holdBody(taken), { actor: as('office') });
+    const second = await service.runner.run(holdJob, holdBody(taken), { actor: as('office') });
+    expect(first.ok).toBe(true);
+    if (second.ok) throw new Error('one time was held twice');
+    const about = second.about as Record<string, string[]>;
+    const next = { startsAt: about.nextStartsAt![0]!, first: about.nextFirst![0]!, second: about.nextSecond![0]! };
+    expect(await service.runner.run(holdJob, holdBody(next), { actor: as('office') })).toMatchObject({ ok: true });
+  });
+  it('numbers the jobs without gaps, and each row is what its events tell', async () => {
+    const jobs = await service.database.read.rows<{ id: string; number: number }>('SELECT id::text AS id, number FROM job ORDER BY number');
+    expect(jobs.map(({ number }) => number)).toEqual(jobs.map((_, n) => jobs[0]!.number + n));
+    for (const { id } of jobs) {
+      const { id: _id, ...row } = (await findJob(service.database.read, id))!;
+      expect(rebuild(await findEvents(service.database.read, id))).toEqual(row);
+    }
+  });
+});
