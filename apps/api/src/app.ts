@@ -17,15 +17,17 @@ import { auditApi } from './routes/audit.ts';
 import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
 import { homeApi } from './routes/home.ts';
+import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
+import { scheduleApi } from './routes/schedule.ts';
 import { siteworkApi } from './routes/sitework.ts';
 
 /** Builds the server out of its parts; listening and closing are the caller's. `webDir` holds the built web app. */
 export async function buildApp(services: Services, webDir?: string): Promise<FastifyInstance> {
   const { config } = services;
-  const app = Fastify({ logger: { level: config.logLevel }, trustProxy: config.trustProxy, bodyLimit: 2 * 1024 * 1024, routerOptions: { maxParamLength: 200 } });
+  const app = Fastify({ logger: { level: config.logLevel }, trustProxy: config.trustProxy, bodyLimit: 2 * 1024 * 1024, routerOptions: { maxParamLength: 200 }, frameworkErrors: handleError });
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler(handleError);
@@ -48,6 +50,8 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
     peopleApi(api, services);
     personFileApi(api, services);
     kitApi(api, services);
+    jobsApi(api, services);
+    scheduleApi(api, services);
     auditApi(api, services);
     siteworkApi(api, services);
   });

@@ -1,9 +1,10 @@
 // What the clock does. Each job waits for its last run to end before it runs again.
+import { lapse } from './jobs/lapse.ts';
 import { seal } from './jobs/seal.ts';
 import type { Job, Services } from './http/services.ts';
 
 /** Every job of the clock, by name. */
-const JOBS: readonly Job[] = [seal];
+const JOBS: readonly Job[] = [seal, lapse];
 
 /** Starts every job; the returned function stops them and waits for those under way. */
 export function startClockJobs(services: Services): () => Promise<void> {
