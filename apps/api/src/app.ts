@@ -13,12 +13,17 @@ import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fast
 import { handleError, notFound, sendProblem } from './http/problem.ts';
 import { readSession } from './http/session.ts';
 import type { Services } from './http/services.ts';
+import { agreementsApi } from './routes/agreements.ts';
 import { auditApi } from './routes/audit.ts';
+import { clientPages } from './routes/client.ts';
+import { feesApi } from './routes/fees.ts';
+import { callbacksApi } from './routes/callbacks.ts';
 import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
 import { homeApi } from './routes/home.ts';
 import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
+import { liabilityApi } from './routes/liability.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
 import { scheduleApi } from './routes/schedule.ts';
@@ -54,7 +59,12 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
     scheduleApi(api, services);
     auditApi(api, services);
     siteworkApi(api, services);
+    callbacksApi(api, services);
+    liabilityApi(api, services);
+    agreementsApi(api, services);
+    feesApi(api, services);
   });
+  await app.register(async (pages) => clientPages(pages, services));
   if (webDir && fs.existsSync(webDir)) await app.register(fastifyStatic, { root: webDir, wildcard: false, index: 'index.html', cacheControl: false, setHeaders: (reply, file) => reply.header('cache-control', path.basename(path.dirname(file)) === 'assets' ? 'public, max-age=31536000, immutable' : 'no-cache') });
   return app;
 }

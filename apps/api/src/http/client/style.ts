@@ -1,0 +1,28 @@
+// The style of a client's page: a phone first, large letters, black on white, and a paper when printed.
+export const STYLE = `
+:root { color-scheme: light; }
+* { box-sizing: border-box; }
+body { margin: 0; background: #f4f3ef; color: #1d1f1e; font: 17px/1.55 system-ui, -apple-system, "Segoe UI", sans-serif; }
+main { max-width: 44rem; margin: 0 auto; padding: 1.25rem 1rem 4rem; }
+h1 { font-size: 1.45rem; line-height: 1.25; margin: 0.25rem 0 0.75rem; }
+h2 { font-size: 1.15rem; margin: 2rem 0 0.5rem; }
+h3 { font-size: 1.05rem; margin: 1.4rem 0 0.3rem; }
+p { margin: 0.5rem 0; overflow-wrap: anywhere; }
+dl { display: grid; grid-template-columns: 1fr; gap: 0 1rem; margin: 0 0 1rem; }
+dt { color: #55595a; font-size: 0.92rem; margin-top: 0.5rem; }
+dd { margin: 0; }
+@media (min-width: 40rem) { dl { grid-template-columns: 9rem 1fr; } dt { margin-top: 0; } }
+.note { border-left: 4px solid #8a5a00; background: #fff8e8; padding: 0.6rem 0.9rem; margin: 1rem 0; }
+.good { border-left-color: #1f6b3a; background: #eef7f0; }
+.bad { border-left-color: #a32020; background: #fdf0ef; }
+.paper { background: #fff; border: 1px solid #d5d3cb; padding: 1rem; margin: 1rem 0; }
+.fingerprint { font: 0.82rem/1.5 ui-monospace, Consolas, monospace; overflow-wrap: anywhere; }
+label { display: block; margin: 1rem 0 0.25rem; font-weight: 600; }
+.check { display: flex; gap: 0.7rem; align-items: flex-start; font-weight: 400; }
+.check input { width: 1.5rem; height: 1.5rem; margin: 0.1rem 0 0; flex: none; }
+input[type=text] { width: 100%; font: inherit; padding: 0.7rem; border: 1px solid #6d7172; border-radius: 4px; background: #fff; color: inherit; }
+button { font: inherit; font-weight: 600; margin-top: 1.25rem; padding: 0.8rem 1.4rem; min-height: 48px; width: 100%; border: 0; border-radius: 4px; background: #1d4a66; color: #fff; cursor: pointer; }
+@media (min-width: 40rem) { button { width: auto; } }
+:focus-visible { outline: 3px solid #c77700; outline-offset: 2px; }
+@media print { body { background: #fff; font-size: 11pt; } .paper { border: 0; padding: 0; } form, .screen { display: none; } }
+`;

@@ -1,0 +1,26 @@
+// Agreement texts, agreements and their signers, and the gate before a visit.
+import type { FastifyInstance } from 'fastify';
+import { agreementsRoutes as routes } from '@backsight/contract/agreements';
+import { changeSigner } from '@backsight/usecases/agreements/changeSigner';
+import { issueAgreementOfJob } from '@backsight/usecases/agreements/issue';
+import { overrideGate } from '@backsight/usecases/agreements/overrideGate';
+import { readAgreement, readGate, readTexts } from '@backsight/usecases/agreements/reads';
+import { recordAttorneyApproval } from '@backsight/usecases/agreements/recordAttorneyApproval';
+import { recordPaperSignature } from '@backsight/usecases/agreements/recordPaperSignature';
+import { sendAgain } from '@backsight/usecases/agreements/sendAgain';
+import { refuse } from '@backsight/domain/shared/outcome';
+import { mount } from '../http/mount.ts';
+import type { Services } from '../http/services.ts';
+
+export function agreementsApi(app: FastifyInstance, services: Services): void {
+  const { publicUrl } = services.config;
+  mount(app, services, routes.texts, ({ read }) => readTexts(read));
+  mount(app, services, routes.approve, ({ act, params, body }) => act(recordAttorneyApproval, { ...body, textId: params.id }));
+  mount(app, services, routes.ofJob, async ({ read, params }) => ({ agreement: await readAgreement(read, params.id) }));
+  mount(app, services, routes.issue, ({ act, params }) => act(issueAgreementOfJob, { jobId: params.id, publicUrl }));
+  mount(app, services, routes.sendAgain, ({ act, params, body }) => act(sendAgain, { ...body, signerId: params.id, publicUrl }));
+  mount(app, services, routes.changeSigner, ({ act, params, body }) => act(changeSigner, { ...body, signerId: params.id }));
+  mount(app, services, routes.signOnSite, ({ act, params, body, request }) => act(recordPaperSignature, { ...body, signerId: params.id, device: request.headers['user-agent'] ?? '' }));
+  mount(app, services, routes.gate, async ({ read, params }) => (await readGate(read, params.id)) ?? refuse('not-found', { thing: 'visit' }));
+  mount(app, services, routes.overrideGate, ({ act, params, body }) => act(overrideGate, { ...body, visitId: params.id }));
+}

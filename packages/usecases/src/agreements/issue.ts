@@ -1,0 +1,15 @@
+// Issues the agreement of a job when the office asks for it.
+import { accept } from '@backsight/domain/shared/outcome';
+import type { Warning } from '@backsight/domain/shared/outcome';
+import type { Act } from '../run.ts';
+import { issueAgreement } from './steps/issueAgreement.ts';
+
+export const issueAgreementOfJob: Act<{ jobId: string; publicUrl: string }, { agreementId: string; warnings: Warning[] }> = {
+  operation: 'agreements.issue',
+  run: async (work, input) => {
+    const issued = await issueAgreement(work, input);
+    if (!issued.ok) return issued;
+    await work.did('job', input.jobId, { agreementId: issued.value.agreementId });
+    return accept({ ...issued.value, warnings: issued.warnings }, issued.warnings);
+  },
+};

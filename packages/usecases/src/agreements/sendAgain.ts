@@ -1,0 +1,35 @@
+// Sends a signer a fresh link; the one before it ends.
+import { linkEnds } from '@backsight/domain/agreements/signers';
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { findSigner, lockSigner, newestAgreement, updateSigner } from '@backsight/store/agreements';
+import { findJobForAgreement } from '@backsight/store/agreements/job';
+import { settleNeed } from '@backsight/store/jobs/markNeed';
+import type { Act, Work } from '../run.ts';
+import { newToken } from './steps/digest.ts';
+import { ownersOf } from './steps/issueAgreement.ts';
+import { sendLink } from './steps/sendLink.ts';
+
+/** `asked` says that the office asked the client about an address which somebody else has too. */
+export type SendAgainInput = { signerId: string; asked: boolean; publicUrl: string };
+
+export const sendAgain: Act<SendAgainInput, { id: string }> = { operation: 'agreements.send_again', run: send };
+
+async function send(work: Work, input: SendAgainInput): Promise<Outcome<{ id: string }>> {
+  await lockSigner(work.tx, input.signerId);
+  const signer = await findSigner(work.tx, input.signerId);
+  if (!signer) return refuse('not-found', { thing: 'signer' });
+  if (signer.signature) return refuse('signed-already');
+  if ((await newestAgreement(work.tx, signer.jobId))?.id !== signer.agreementId) return refuse('agreement-superseded');
+  if (!signer.email) return refuse('address-missing', { name: signer.name });
+  const job = (await findJobForAgreement(work.tx, signer.jobId))!;
+  const clients = job.parties.filter(({ role }) => role === 'client');
+  const owners = (await ownersOf(work, job, clients))[clients.findIndex(({ partyId }) => partyId === signer.partyId)] ?? [];
+  if (owners.length > 0 && !input.asked) return refuse('address-in-doubt', { name: signer.name, owners }, 'asked');
+  const { token, tokenHash } = newToken();
+  const tokenEndsAt = linkEnds(job.visit ? new Date(job.visit.endsAt) : null, work.now);
+  await updateSigner(work.tx, signer.id, { tokenHash, tokenEndsAt, sentAt: work.now, sharedAddress: owners.length > 0 });
+  await sendLink(work, { signerId: signer.id, name: signer.name, email: signer.email, token, publicUrl: input.publicUrl, job, again: true });
+  await settleNeed(work.tx, signer.jobId, 'client_address', work.now, work.actor.kind === 'person' ? work.actor.id : null);
+  await work.did('signer', signer.id, { sentAgain: true, sharedAddress: owners.length > 0, asked: input.asked });
+  return accept({ id: signer.id });
+}
