@@ -24,6 +24,7 @@ import { homeApi } from './routes/home.ts';
 import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { liabilityApi } from './routes/liability.ts';
+import { mailApi } from './routes/mail.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
 import { scheduleApi } from './routes/schedule.ts';
@@ -63,6 +64,7 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
     liabilityApi(api, services);
     agreementsApi(api, services);
     feesApi(api, services);
+    mailApi(api, services);
   });
   await app.register(async (pages) => clientPages(pages, services));
   if (webDir && fs.existsSync(webDir)) await app.register(fastifyStatic, { root: webDir, wildcard: false, index: 'index.html', cacheControl: false, setHeaders: (reply, file) => reply.header('cache-control', path.basename(path.dirname(file)) === 'assets' ? 'public, max-age=31536000, immutable' : 'no-cache') });

@@ -1,10 +1,12 @@
 // What the clock does. Each job waits for its last run to end before it runs again.
+import { deposits } from './jobs/deposits.ts';
 import { lapse } from './jobs/lapse.ts';
+import { mail } from './jobs/mail.ts';
 import { seal } from './jobs/seal.ts';
 import type { Job, Services } from './http/services.ts';
 
 /** Every job of the clock, by name. */
-const JOBS: readonly Job[] = [seal, lapse];
+const JOBS: readonly Job[] = [seal, mail, deposits, lapse];
 
 /** Starts every job; the returned function stops them and waits for those under way. */
 export function startClockJobs(services: Services): () => Promise<void> {

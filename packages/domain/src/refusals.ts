@@ -9,9 +9,10 @@ import { feesRefusals } from './fees/refusals.ts';
 import { siteworkRefusals } from './sitework/refusals.ts';
 import { callbackRefusals } from './callbacks/refusals.ts';
 import { procedureRefusals } from './procedures/refusals.ts';
+import { mailRefusals } from './mail/refusals.ts';
 import type { RefusalLine } from './shared/refusal.ts';
 
-export const refusals = { ...sharedRefusals, ...procedureRefusals, ...firmRefusals, ...peopleRefusals, ...jobRefusals, ...scheduleRefusals, ...feesRefusals, ...agreementsRefusals, ...siteworkRefusals, ...callbackRefusals };
+export const refusals = { ...sharedRefusals, ...procedureRefusals, ...firmRefusals, ...peopleRefusals, ...jobRefusals, ...scheduleRefusals, ...feesRefusals, ...agreementsRefusals, ...mailRefusals, ...siteworkRefusals, ...callbackRefusals };
 
 export type RefusalCode = keyof typeof refusals;
 

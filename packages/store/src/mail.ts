@@ -20,13 +20,14 @@ export const takeWaitingMail = (tx: Tx, now: Date, limit: number): Promise<Waiti
   );
 
 /** Writes down how a try ended. */
-export async function noteMail(tx: Tx, id: string, result: { state: 'sent' | 'kept' | 'waiting' | 'given_up'; error?: string; nextTryAt?: Date; at: Date }): Promise<void> {
+export async function noteMail(tx: Tx, id: string, result: { state: 'sent' | 'kept' | 'waiting' | 'given_up'; error?: string; nextTryAt?: Date; body?: string; at: Date }): Promise<void> {
   await tx.db.outgoingMail.update({
     where: { id },
     data: {
       state: result.state,
       attempts: { increment: 1 },
       lastError: result.error ?? null,
+      ...(result.body === undefined ? {} : { body: result.body }),
       ...(result.nextTryAt ? { nextTryAt: result.nextTryAt } : {}),
       ...(result.state === 'sent' ? { sentAt: result.at } : {}),
     },
@@ -43,3 +44,10 @@ export const listMail = (reader: Reader, before: string | null, limit: number): 
      FROM outgoing_mail WHERE $1::uuid IS NULL OR id < $1::uuid ORDER BY id DESC LIMIT $2::int`,
     [before, limit],
   );
+
+/** Puts a mail that waits or was given up first in line again, with all its tries before it; answers the state that it was in, or null. */
+export async function tryAgainAt(tx: Tx, id: string, at: Date): Promise<string | null> {
+  const [row] = await tx.rows<{ state: string }>('SELECT state FROM outgoing_mail WHERE id = $1::uuid FOR UPDATE', [id]);
+  if (row && ['waiting', 'given_up'].includes(row.state)) await tx.db.outgoingMail.update({ where: { id }, data: { state: 'waiting', nextTryAt: at, attempts: 0 } });
+  return row?.state ?? null;
+}
