@@ -1,10 +1,10 @@
 // Callbacks: the current row, its events, and what hangs on it.
-import type { Kind, RemedyState, State } from '@backsight/domain/callbacks/words';
+import type { ClearanceKind, Kind, RemedyState, Speaker, State } from '@backsight/domain/callbacks/words';
 import type { Prisma } from './generated/client.ts';
 import { dayIn, type Reader, type Tx } from './database.ts';
 
 export type CallbackRow = {
-  id: string; number: number; jobId: string; partyId: string | null; speaker: string; kind: Kind; state: State; safety: boolean; system: string; place: string; remedySought: string;
+  id: string; number: number; jobId: string; partyId: string | null; speaker: Speaker; kind: Kind; state: State; safety: boolean; system: string; place: string; remedySought: string;
   receivedAt: Date; discoveredOn: string | null; servedOn: string | null; serviceWay: string | null; deadlineOn: string | null; binding: boolean; policyId: string | null; textId: string;
   ownerOnly: boolean; acknowledgeDueAt: Date; triageDueAt: Date; decisionDueAt: Date; version: number;
 };
@@ -96,7 +96,7 @@ export const approvalsOf = (reader: Reader, callbackId: string): Promise<Approva
     [callbackId],
   );
 
-export type ClearanceRow = { id: string; kind: string; words: string | null; by: string; happenedAt: Date };
+export type ClearanceRow = { id: string; kind: ClearanceKind; words: string | null; by: string; happenedAt: Date };
 export const clearancesOf = (reader: Reader, callbackId: string): Promise<ClearanceRow[]> =>
   reader.rows<ClearanceRow>(
     `SELECT c.id::text AS id, c.kind, t.body AS words, p.name AS by, c.happened_at AS "happenedAt" FROM clearance c JOIN person p ON p.id = c.actor_id JOIN kept_text t ON t.id = c.text_id

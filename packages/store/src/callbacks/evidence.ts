@@ -1,4 +1,5 @@
 // The evidence of a callback: what was recorded, what the report said, the agreement, the four days.
+import type { CorrectionReason, EntryEvidence } from '@backsight/domain/sitework/value';
 import type { Reader } from '../database.ts';
 
 export type WorkedStepRow = {
@@ -19,7 +20,7 @@ export const stepsOfJob = (reader: Reader, jobId: string): Promise<WorkedStepRow
   );
 
 export type EntryRow = {
-  id: string; stepKey: string; itemId: string | null; outcome: string; value: unknown; match: string; note: string | null; observedBy: string; observerId: string; writtenBy: string; observedAt: Date;
+  id: string; stepKey: string; itemId: string | null; outcome: string; value: { evidence: EntryEvidence | null; correction?: CorrectionReason }; match: string; note: string | null; observedBy: string; observerId: string; writtenBy: string; observedAt: Date;
   observedApprox: boolean; recordedAt: Date; reason: string | null; supersedesId: string | null; supersededById: string | null; packageNumber: number;
 };
 

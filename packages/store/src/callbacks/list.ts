@@ -1,9 +1,9 @@
 // Lists of callbacks for the desk.
-import type { Kind, State } from '@backsight/domain/callbacks/words';
+import type { Kind, Speaker, State } from '@backsight/domain/callbacks/words';
 import type { Reader } from '../database.ts';
 
 export type CallbackLine = {
-  id: string; number: number; jobId: string; jobNumber: number; address: string; town: string; speaker: string; kind: Kind; state: State; safety: boolean; system: string; place: string;
+  id: string; number: number; jobId: string; jobNumber: number; address: string; town: string; speaker: Speaker; kind: Kind; state: State; safety: boolean; system: string; place: string;
   receivedAt: Date; deadlineOn: string | null; ownerOnly: boolean; acknowledgeDueAt: Date; triageDueAt: Date; decisionDueAt: Date; party: string | null;
 };
 

@@ -1,0 +1,46 @@
+// Callbacks, remedies and corrective actions.
+import type { FastifyInstance } from 'fastify';
+import { actionRoutes, callbackRoutes as routes } from '@backsight/contract/callbacks';
+import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
+import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
+import { createAction, finishAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
+import { acknowledgeCallback, addNote, becomeCallback, closeCallback, lookIntoCallback, reopenCallback } from '@backsight/usecases/callbacks/moveCallback';
+import { readActions } from '@backsight/usecases/callbacks/readActions';
+import { readCallback } from '@backsight/usecases/callbacks/readCallback';
+import { findJobs, listCallbacks } from '@backsight/usecases/callbacks/readCallbacks';
+import { readEvidence } from '@backsight/usecases/callbacks/readEvidence';
+import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
+import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
+import { refuse } from '@backsight/domain/shared/outcome';
+import type { Actor } from '@backsight/usecases/run';
+import { mount } from '../http/mount.ts';
+import type { Services } from '../http/services.ts';
+
+const rolesOf = (actor: Actor) => (actor.kind === 'person' ? actor.roles : []);
+const none = () => refuse('not-found', { thing: 'callback' });
+
+export function callbacksApi(app: FastifyInstance, services: Services): void {
+  mount(app, services, routes.list, ({ read, query, actor, now }) => listCallbacks(read, { which: query.which, kind: query.kind ?? null, before: query.before ?? null, roles: rolesOf(actor), now }));
+  mount(app, services, routes.jobs, ({ read, query }) => findJobs(read, query.q));
+  mount(app, services, routes.receive, ({ act, body }) => act(receiveCallback, body));
+  mount(app, services, routes.one, async ({ read, params, actor, now }) => (await readCallback(read, { id: params.id, roles: rolesOf(actor), now })) ?? none());
+  mount(app, services, routes.evidence, async ({ read, params, actor }) => (await readEvidence(read, { id: params.id, roles: rolesOf(actor) })) ?? none());
+  mount(app, services, routes.acknowledge, ({ act, params, body }) => act(acknowledgeCallback, { id: params.id, ...body }));
+  mount(app, services, routes.lookInto, ({ act, params, body }) => act(lookIntoCallback, { id: params.id, ...body }));
+  mount(app, services, routes.note, ({ act, params, body }) => act(addNote, { id: params.id, ...body }));
+  mount(app, services, routes.become, ({ act, params, body }) => act(becomeCallback, { id: params.id, ...body }));
+  mount(app, services, routes.conclude, ({ act, params, body }) => act(concludeCallback, { id: params.id, ...body }));
+  mount(app, services, routes.reserve, ({ act, params, body }) => act(setReserve, { id: params.id, ...body }));
+  mount(app, services, routes.clear, ({ act, params, body }) => act(recordClearance, { id: params.id, ...body }));
+  mount(app, services, routes.recover, ({ act, params, body }) => act(recordRecovery, { id: params.id, ...body }));
+  mount(app, services, routes.propose, ({ act, params, body }) => act(proposeRemedy, { id: params.id, ...body }));
+  mount(app, services, routes.decide, ({ act, params, body }) => act(decideRemedy, { remedyId: params.id, ...body }));
+  mount(app, services, routes.pay, ({ act, params, body }) => act(payRemedy, { remedyId: params.id, ...body }));
+  mount(app, services, routes.finish, ({ act, params, body }) => act(finishRemedy, { remedyId: params.id, ...body }));
+  mount(app, services, routes.close, ({ act, params, body }) => act(closeCallback, { id: params.id, ...body }));
+  mount(app, services, routes.reopen, ({ act, params, body }) => act(reopenCallback, { id: params.id, ...body }));
+  mount(app, services, actionRoutes.list, ({ read }) => readActions(read));
+  mount(app, services, actionRoutes.create, ({ act, body }) => act(createAction, body));
+  mount(app, services, actionRoutes.link, ({ act, params, body }) => act(linkRevision, { id: params.id, ...body }));
+  mount(app, services, actionRoutes.finish, ({ act, params, body }) => act(finishAction, { id: params.id, ...body }));
+}

@@ -1,0 +1,65 @@
+// One callback: its facts for everybody at the desk; opinions, reserve and clearance for owner and lead inspector alone.
+import type { Role } from '@backsight/domain/people/roles';
+import type { RemedyKind } from '@backsight/domain/callbacks/words';
+import { policyWarnings } from '@backsight/domain/callbacks/policy';
+import { approvalsOf, clearancesOf, conclusionsOf, eventsOf, findCallback, remediesOf, wordsOf, type CallbackRow } from '@backsight/store/callbacks';
+import { actionsOfCallback } from '@backsight/store/callbacks/actions';
+import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
+import { entriesOf, moneyOf } from '@backsight/store/callbacks/money';
+import { listPolicies } from '@backsight/store/firm/authority';
+import type { Reader } from '@backsight/store/database';
+import { clockOf } from './readCallbacks.ts';
+import { isOwner, seesOpinions } from './steps/callback.ts';
+import { dayAt } from './steps/day.ts';
+
+const iso = <T extends { happenedAt: Date }>(row: T) => ({ ...row, happenedAt: row.happenedAt.toISOString() });
+
+/** Events whose words and details are opinions or money. */
+const CONFIDENTIAL = ['concluded', 'reserve_changed', 'cleared', 'recovered', 'paid'];
+
+/** The callback, or null when there is none for this viewer. */
+export async function readCallback(reader: Reader, input: { id: string; roles: readonly Role[]; now: Date }) {
+  const callback = await findCallback(reader, input.id);
+  if (!callback || (callback.ownerOnly && !isOwner(input.roles))) return null;
+  const job = (await findJobForCallback(reader, callback.jobId))!;
+  const opinions = seesOpinions(input.roles);
+  return { ...(await facts(reader, callback, job, input)), ...(opinions ? await confidential(reader, callback, job, input.now) : {}) };
+}
+
+async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback, { roles, now }: { roles: readonly Role[]; now: Date }) {
+  const { acknowledgeDueAt, triageDueAt, decisionDueAt, textId, policyId: _, receivedAt, ...row } = callback;
+  const opinions = seesOpinions(roles);
+  const events = (await eventsOf(reader, callback.id)).filter(({ kind }) => opinions || !CONFIDENTIAL.includes(kind));
+  const others = (await earlierCallbacks(reader, job.propertyId)).filter(({ id, ownerOnly }) => id !== callback.id && (!ownerOnly || isOwner(roles)));
+  const party = job.parties.find(({ id }) => id === callback.partyId);
+  return {
+    ...row, words: (await wordsOf(reader, textId)) ?? '(erased)', receivedAt: receivedAt.toISOString(),
+    clocks: { acknowledgeDueAt: acknowledgeDueAt.toISOString(), triageDueAt: triageDueAt.toISOString(), decisionDueAt: decisionDueAt.toISOString() }, clock: clockOf(callback, now),
+    party: party ? { id: party.id, name: party.name, role: party.role, email: party.email } : null,
+    job: { id: job.id, number: job.number, address: job.address, town: job.town, inspectedOn: job.inspectedOn, pair: job.pair.map(({ id, name, place }) => ({ id, name, place })) },
+    events: events.map(({ details: _details, ...e }) => ({ ...iso(e), words: e.kind === 'received' ? null : e.words })),
+    others: others.map(({ id, number, kind, state, receivedAt: at, jobNumber }) => ({ id, number, kind, state, receivedAt: at.toISOString(), jobNumber })),
+    remedies: await remediesFor(reader, callback.id, opinions),
+  };
+}
+
+async function remediesFor(reader: Reader, callbackId: string, opinions: boolean) {
+  const approvals = (await approvalsOf(reader, callbackId)).map(iso);
+  return (await remediesOf(reader, callbackId)).map(({ callbackId: _, proposedBy: _by, words, recordedAt, ...remedy }) => ({
+    ...remedy, kind: remedy.kind as RemedyKind, recordedAt: recordedAt.toISOString(), approvals: approvals.filter(({ remedyId }) => remedyId === remedy.id).map(({ remedyId: _id, ...a }) => a), ...(opinions ? { words } : {}),
+  }));
+}
+
+/** What only owner and lead inspector see; for others these keys do not exist. */
+async function confidential(reader: Reader, callback: CallbackRow, job: JobForCallback, now: Date) {
+  const policy = (await listPolicies(reader)).find(({ id }) => id === callback.policyId) ?? null;
+  const today = dayAt(now, job.zone);
+  return {
+    conclusions: (await conclusionsOf(reader, callback.id)).map(iso),
+    clearances: (await clearancesOf(reader, callback.id)).map(iso),
+    money: await moneyOf(reader, callback.id), moneyEntries: await entriesOf(reader, callback.id),
+    policy: policy ? { insurer: policy.insurer, number: policy.number, kind: policy.kind, endsOn: policy.endsOn, deductibleCents: policy.deductibleCents, noticeAddress: policy.noticeAddress } : null,
+    policyWarnings: callback.kind === 'question' || callback.kind === 'near_miss' ? [] : policyWarnings(policy, { today, inspectedOn: job.inspectedOn ?? today }).map(({ text }) => text),
+    actions: (await actionsOfCallback(reader, callback.id)).map(({ id, number, kind, state, title, dueOn, revisionId, procedureId }) => ({ id, number, kind, state, title, dueOn, revisionId, procedureId })),
+  };
+}
