@@ -3,14 +3,11 @@ import { randomUUID } from 'node:crypto';
 import type { FastifyInstance } from 'fastify';
 import { afterAll, beforeAll, expect } from 'vitest';
 import { buildApp } from '../../apps/api/src/app.ts';
-import { readConfig } from '../../apps/api/src/config.ts';
 import { CAST, PASSWORD, withCast, type CastName } from './cast.ts';
 import { testService, type TestService } from './database.ts';
-import { codeDigest } from '@backsight/usecases/firm/setUp';
-import { STARTER } from '../../prisma/seed/starter/starter.ts';
+import { servicesOf, SET_UP_CODE } from './services.ts';
 
-/** The code with which a test's service lets itself be set up. */
-export const SET_UP_CODE = 'birch-heron-4821';
+export { SET_UP_CODE };
 
 export type Answer = { status: number; body: any; headers: Record<string, string | string[] | number | undefined> };
 type Method = 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
@@ -29,9 +26,7 @@ export function testApi(): TestApi {
   let app: FastifyInstance;
   const cookies = new Map<CastName, string>();
   beforeAll(async () => {
-    const config = readConfig({ DEMO: '0', LOG_LEVEL: 'silent', DATA_DIR: '/nowhere' }, '/');
-    const parts = { database: service.database, clock: () => service.clock.now, newId: service.newId };
-    app = await buildApp({ ...parts, runner: service.runner, config, version: '0.0.0', setUp: { codeSha256: codeDigest(SET_UP_CODE), starter: STARTER } });
+    app = await buildApp(servicesOf(service));
     await app.ready();
   });
   afterAll(async () => {

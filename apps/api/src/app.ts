@@ -25,6 +25,7 @@ import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { liabilityApi } from './routes/liability.ts';
 import { mailApi } from './routes/mail.ts';
+import { proceduresApi } from './routes/procedures.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
 import { scheduleApi } from './routes/schedule.ts';
@@ -54,6 +55,7 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
     firmApi(api, services);
     homeApi(api, services);
     peopleApi(api, services);
+    proceduresApi(api, services);
     personFileApi(api, services);
     kitApi(api, services);
     jobsApi(api, services);

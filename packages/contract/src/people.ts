@@ -3,6 +3,8 @@ import { z } from 'zod';
 import { ALL_ROLES } from '@backsight/domain/people/roles';
 import { day, id, idParams, line, made, route } from './route.ts';
 
+export { ROLES, type Role } from '@backsight/domain/people/roles';
+
 export const roleSchema = z.enum(ALL_ROLES as [(typeof ALL_ROLES)[number], ...(typeof ALL_ROLES)[number][]]);
 
 export const person = z.strictObject({

@@ -1,0 +1,46 @@
+// The one way to ask the service: a route of the contract in, its reply out, ProblemError for every no.
+import type { z } from 'zod';
+import type { BodyOf, ParamsOf, QueryOf, ReplyOf, Route } from '@backsight/contract/route';
+import { newId } from './ids.ts';
+import { notReached, problemIn } from './problemError.ts';
+
+type Needed<R extends Route, K extends 'params' | 'query' | 'body', V> = R[K] extends z.ZodType ? (undefined extends V ? { [P in K]?: V } : { [P in K]: V }) : { [P in K]?: undefined };
+
+/** What a call of a route sends besides its address. `key`: keep one per form, so that sending again does it once. */
+export type Sent<R extends Route> = Needed<R, 'params', ParamsOf<R>> &
+  Needed<R, 'query', QueryOf<R>> &
+  Needed<R, 'body', BodyOf<R>> &
+  (R['creates'] extends true ? { key?: string } : { key?: undefined }) &
+  (R['edits'] extends true ? { version: number } : { version?: undefined }) & { signal?: AbortSignal };
+
+type Loose = { params?: Record<string, unknown>; query?: Record<string, unknown>; body?: unknown; key?: string; version?: number; signal?: AbortSignal };
+
+/**
+ * Calls a route. Creating routes get a fresh Idempotency-Key unless one is passed; editing routes send the version that was seen.
+ * @throws ProblemError with the service's code, sentence and fields; code 'not-reached' when no answer came.
+ */
+export async function call<R extends Route>(route: R, sent: Sent<R>): Promise<ReplyOf<R>> {
+  const { params, query, body, key, version, signal } = sent as Loose;
+  const headers: Record<string, string> = { accept: 'application/json' };
+  if (body !== undefined) headers['content-type'] = 'application/json';
+  if (route.creates) headers['idempotency-key'] = key ?? newId();
+  if (route.edits) headers['if-match'] = `"${version}"`;
+  const response = await reach(addressOf(route.path, params, query), { method: route.method, headers, signal, body: body === undefined ? undefined : JSON.stringify(body) });
+  if (!response.ok) throw await problemIn(response);
+  return (await response.json()) as ReplyOf<R>;
+}
+
+const reach = (address: string, init: RequestInit): Promise<Response> =>
+  fetch(address, { ...init, credentials: 'same-origin' }).catch((error: unknown) => {
+    throw error instanceof DOMException && error.name === 'AbortError' ? error : notReached();
+  });
+
+/** Puts params into the path and the query after it; undefined values are left out, lists repeat their name. */
+export function addressOf(path: string, params: Record<string, unknown> = {}, query: Record<string, unknown> = {}): string {
+  const filled = path.replace(/:(\w+)/g, (_, name: string) => encodeURIComponent(String(params[name])));
+  const search = new URLSearchParams();
+  for (const [name, value] of Object.entries(query)) {
+    for (const one of Array.isArray(value) ? value : [value]) if (one !== undefined && one !== null) search.append(name, String(one));
+  }
+  return search.size > 0 ? `${filled}?${search}` : filled;
+}

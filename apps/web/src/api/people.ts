@@ -1,0 +1,20 @@
+// Calls about people of the firm and signing in.
+import { queryOptions, useSuspenseQuery } from '@tanstack/react-query';
+import { peopleRoutes as routes } from '@backsight/contract/people';
+import type { BodyOf } from '@backsight/contract/route';
+import { call } from './call.ts';
+
+export type NewPerson = BodyOf<typeof routes.add>;
+export type PersonChange = BodyOf<typeof routes.change>;
+
+/** Who is signed in. The shell asks before any screen of it shows, so screens inside may rely on it. */
+export const meQuery = queryOptions({ queryKey: ['me'], queryFn: ({ signal }) => call(routes.me, { signal }), staleTime: 5 * 60_000, meta: { quietWhenSignedOut: true } });
+export const useMe = () => useSuspenseQuery(meQuery).data;
+
+export const peopleQuery = queryOptions({ queryKey: ['people'], queryFn: ({ signal }) => call(routes.list, { signal }) });
+export const personQuery = (id: string) => queryOptions({ queryKey: ['people', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
+
+export const signIn = (body: BodyOf<typeof routes.signIn>) => call(routes.signIn, { body });
+export const signOut = () => call(routes.signOut, {});
+export const addPerson = ({ key, ...body }: NewPerson & { key: string }) => call(routes.add, { body, key });
+export const changePerson = (sent: { id: string; version: number; change: PersonChange }) => call(routes.change, { params: { id: sent.id }, version: sent.version, body: sent.change });

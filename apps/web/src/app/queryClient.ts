@@ -1,0 +1,24 @@
+// Queries of the whole app: what is retried, and what happens when the session has ended.
+import { MutationCache, QueryCache, QueryClient } from '@tanstack/react-query';
+import { ProblemError } from '../api/problemError.ts';
+import { askToSignIn } from './signedOut.ts';
+
+const endedSession = (error: unknown): boolean => error instanceof ProblemError && error.code === 'not-signed-in';
+const worthRetrying = (error: unknown): boolean => !(error instanceof ProblemError) || error.status === 0 || error.status >= 502;
+
+export const queryClient = new QueryClient({
+  defaultOptions: {
+    queries: { staleTime: 10_000, retry: (count, error) => count < 2 && worthRetrying(error) },
+    mutations: { retry: false, networkMode: 'always' },
+  },
+  queryCache: new QueryCache({
+    onError: (error, query) => {
+      if (endedSession(error) && !query.meta?.quietWhenSignedOut) askToSignIn();
+    },
+  }),
+  mutationCache: new MutationCache({
+    onError: (error) => {
+      if (endedSession(error)) askToSignIn();
+    },
+  }),
+});

@@ -1,0 +1,30 @@
+// The two routes that every screen hangs under: the root, and the shell, which only people who are signed in reach.
+import { createRootRouteWithContext, createRoute, Outlet, redirect } from '@tanstack/react-router';
+import type { QueryClient } from '@tanstack/react-query';
+import { setUpQuery } from '../api/firm.ts';
+import { meQuery } from '../api/people.ts';
+import { ProblemError } from '../api/problemError.ts';
+import { FullScreenError, NoSuchScreen } from './errorBoundary.tsx';
+import { Shell } from './shell.tsx';
+
+export const root = createRootRouteWithContext<{ queryClient: QueryClient }>()({ component: Outlet, errorComponent: FullScreenError });
+
+/** Parent of every staff screen. */
+export const shell = createRoute({
+  getParentRoute: () => root,
+  id: 'shell',
+  component: Shell,
+  errorComponent: FullScreenError,
+  beforeLoad: async ({ context, location }) => {
+    try {
+      await context.queryClient.ensureQueryData(meQuery);
+    } catch (error) {
+      if (!(error instanceof ProblemError) || error.code !== 'not-signed-in') throw error;
+      if ((await context.queryClient.ensureQueryData(setUpQuery)).needed) throw redirect({ href: '/set-up' });
+      throw redirect({ href: `/sign-in${location.href === '/' ? '' : `?from=${encodeURIComponent(location.href)}`}` });
+    }
+  },
+});
+
+/** Any other address: said inside the shell, so that the ways on are there. */
+export const elsewhere = createRoute({ getParentRoute: () => shell, path: '$', component: NoSuchScreen });

@@ -1,0 +1,50 @@
+// The frame of every staff screen: skip link, demo banner, navigation, who is signed in.
+import { useEffect, useRef, type ReactNode } from 'react';
+import { Burger, Drawer } from '@mantine/core';
+import { useDisclosure } from '@mantine/hooks';
+import { Outlet, useLocation } from '@tanstack/react-router';
+import { useMe } from '../api/people.ts';
+import { Navigation } from './shellNavigation.tsx';
+import classes from './shell.module.css';
+
+export function Shell(): ReactNode {
+  const me = useMe();
+  const [opened, menu] = useDisclosure(false);
+  const main = useMainFocus(menu.close);
+  return (
+    <div className={classes.frame}>
+      <a className={classes.skip} href="#main">Skip to the content</a>
+      {me.demo ? <section className={classes.demo} aria-label="Notice">Demo firm: everything here is invented</section> : null}
+      <section className={classes.bar} aria-label="Firm">
+        <Burger opened={opened} onClick={menu.toggle} aria-label="Menu" aria-expanded={opened} size="sm" />
+        <span className={classes.firm}>{me.firm}</span>
+      </section>
+      <Drawer opened={opened} onClose={menu.close} title={<span className={classes.firm}>{me.firm}</span>} size="17rem" closeButtonProps={{ 'aria-label': 'Close the menu' }}>
+        <Navigation />
+      </Drawer>
+      <div className={classes.columns}>
+        <aside className={classes.side}>
+          <p className={classes.firm}>{me.firm}</p>
+          <Navigation />
+        </aside>
+        <main id="main" ref={main} tabIndex={-1} className={classes.main}>
+          <Outlet />
+        </main>
+      </div>
+    </div>
+  );
+}
+
+/** After going to another screen the focus starts at its content, and `onMove` runs; changing the search of a URL moves nothing. */
+function useMainFocus(onMove: () => void) {
+  const main = useRef<HTMLElement>(null);
+  const path = useLocation({ select: (location) => location.pathname });
+  const shown = useRef(path);
+  useEffect(() => {
+    if (shown.current === path) return;
+    shown.current = path;
+    onMove();
+    main.current?.focus({ preventScroll: true });
+  }, [path, onMove]);
+  return main;
+}

@@ -1,0 +1,37 @@
+// What the lists of the home are called, what their time means, and where a line leads.
+import type { HomeItem, HomeKey } from '@backsight/contract/home';
+
+/** `all` is the screen that shows every row of the list. */
+type Words = { title: string; time: string; all?: string };
+
+export const WORDS: Record<HomeKey, Words> = {
+  legalPapers: { title: 'Legal papers with a deadline', time: 'answer by', all: '/callbacks' },
+  remediesToApprove: { title: 'Remedies to approve', time: 'proposed', all: '/callbacks' },
+  clearancesNeeded: { title: 'Consent or reason missing before money leaves', time: 'since', all: '/callbacks' },
+  lapsing: { title: 'Licenses, calibrations and policies that lapse', time: 'on', all: '/lapsing' },
+  overridesUsed: { title: 'Starts despite the gate this month', time: '' },
+  callbacksToLookInto: { title: 'Callbacks to look into', time: 'due', all: '/callbacks' },
+  recordsUnsealed: { title: 'Site records not sealed', time: 'visit ended' },
+  reportsDue: { title: 'Reports to hand over', time: 'due', all: '/jobs' },
+  draftsToApprove: { title: 'Drafts of procedures to approve', time: 'since', all: '/procedures' },
+  notAcknowledged: { title: 'Who has not acknowledged a revision', time: 'by', all: '/procedures' },
+  myVisits: { title: 'Your visits today', time: '', all: '/my-day' },
+  myRecords: { title: 'Your site records to seal', time: 'visit ended', all: '/my-day' },
+  myAcknowledgements: { title: 'Revisions to acknowledge', time: 'by', all: '/procedures' },
+  callbacksOverdue: { title: 'Callbacks overdue', time: 'was due', all: '/callbacks' },
+  holdsEnding: { title: 'Holds that end soon', time: 'until', all: '/jobs' },
+  tomorrowMissing: { title: "Tomorrow's visits with something missing", time: '', all: '/jobs' },
+  mailFailed: { title: 'Mail that was not sent', time: 'since', all: '/mail' },
+  unsigned: { title: 'Agreements not signed', time: 'visit', all: '/jobs' },
+  unpaidDue: { title: 'Invoices due and not paid', time: 'due', all: '/jobs' },
+};
+
+export const NOTHING = 'Nothing needs doing now.';
+
+const PLACES: Record<string, (id: string) => string> = {
+  job: (id) => `/jobs/${id}`, visit: (id) => `/visits/${id}`, callback: (id) => `/callbacks/${id}`, procedure: (id) => `/procedures/${id}`, person: (id) => `/people/${id}`,
+  mail: () => '/mail', kit: () => '/kit', policy: () => '/firm',
+};
+
+/** The screen where a line is handled. */
+export const addressOf = ({ kind, id }: HomeItem['thing']): string => (PLACES[kind] ?? (() => '/'))(id);

@@ -1,0 +1,61 @@
+// Adds somebody to the firm. Sending twice adds one person: the form keeps its id and its key.
+import { useState, type ReactNode } from 'react';
+import { PasswordInput, SimpleGrid, TextInput } from '@mantine/core';
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { useNavigate } from '@tanstack/react-router';
+import { newId } from '../../api/ids.ts';
+import { addPerson, peopleQuery, useMe } from '../../api/people.ts';
+import { Form } from '../../ui/Form.tsx';
+import { ButtonLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { saved } from '../../ui/saved.ts';
+import { todayIn } from '../../ui/time.ts';
+import { useFields } from '../../ui/useFields.ts';
+import { BLANK, numberOrNothing, PERSON_LABELS, PersonInputs } from './PersonInputs.tsx';
+import { mayAdd } from './words.ts';
+
+const LABELS = { ...PERSON_LABELS, startedOn: 'Starts on', password: 'First password' };
+
+export function AddPersonPage(): ReactNode {
+  const me = useMe();
+  const people = useQuery(peopleQuery);
+  const office = people.data?.find(({ id }) => id === me.id)?.officeId;
+  return (
+    <Page title="Add a person" width="narrow" about="A new person can be put into pairs once licenses and working hours are on file.">
+      <ProblemNote of={people.error} />
+      {people.isPending ? <Loading /> : null}
+      {mayAdd(me.roles) ? (office ? <AddForm officeId={office} /> : null) : <p>Only the owner and the office manager add people.</p>}
+    </Page>
+  );
+}
+
+function AddForm({ officeId }: { officeId: string }): ReactNode {
+  const me = useMe();
+  const navigate = useNavigate();
+  const queries = useQueryClient();
+  const [{ id, key }] = useState(() => ({ id: newId(), key: newId() }));
+  const add = useMutation({
+    mutationFn: addPerson,
+    onSuccess: async () => {
+      await queries.invalidateQueries({ queryKey: ['people'] });
+      saved(`${fields.values.name} was added.`);
+      await navigate({ to: '/people/$personId', params: { personId: id } });
+    },
+  });
+  const fields = useFields({ ...BLANK, startedOn: todayIn(me.zone), password: '' }, LABELS, add.error);
+  const send = () => {
+    const { password, homeLat, homeLon, ...rest } = fields.values;
+    add.mutate({ ...rest, homeLat: numberOrNothing(homeLat), homeLon: numberOrNothing(homeLon), ...(password ? { password } : {}), id, officeId, key });
+  };
+  return (
+    <Form error={add.error} labels={LABELS} submit="Add this person" busy={add.isPending} onSubmit={send} besides={<ButtonLink to="/people" variant="default">Back to people</ButtonLink>}>
+      <PersonInputs fields={fields} />
+      <SimpleGrid cols={{ base: 1, xs: 2 }} mt="md">
+        <TextInput {...fields.text('startedOn')} type="date" required />
+        <PasswordInput {...fields.text('password')} autoComplete="new-password" description="At least 12 characters; without one, this person cannot sign in yet" visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }} />
+      </SimpleGrid>
+    </Form>
+  );
+}

@@ -1,0 +1,14 @@
+// Addresses of the screens about people: the list with its search and role, one person, and adding one.
+import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
+import { z } from 'zod';
+import { roleSchema } from '@backsight/contract/people';
+import { shell } from '../../app/roots.tsx';
+
+const listSearch = z.object({ q: z.string().optional().catch(undefined), role: roleSchema.optional().catch(undefined), left: z.boolean().optional().catch(undefined) });
+const personSearch = z.object({ change: z.boolean().optional().catch(undefined) });
+
+export const peopleScreens = [
+  createRoute({ getParentRoute: () => shell, path: '/people', validateSearch: listSearch, component: lazyRouteComponent(() => import('./PeoplePage.tsx'), 'PeoplePage') }),
+  createRoute({ getParentRoute: () => shell, path: '/people/new', component: lazyRouteComponent(() => import('./AddPersonPage.tsx'), 'AddPersonPage') }),
+  createRoute({ getParentRoute: () => shell, path: '/people/$personId', validateSearch: personSearch, component: lazyRouteComponent(() => import('./PersonPage.tsx'), 'PersonPage') }),
+] as const;

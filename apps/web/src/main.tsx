@@ -1,0 +1,27 @@
+// Entry of the web app: styles, theme, queries, router.
+import '@mantine/core/styles.css';
+import '@mantine/dates/styles.css';
+import '@mantine/notifications/styles.css';
+import './app/base.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { MantineProvider } from '@mantine/core';
+import { Notifications } from '@mantine/notifications';
+import { QueryClientProvider } from '@tanstack/react-query';
+import { RouterProvider } from '@tanstack/react-router';
+import { queryClient } from './app/queryClient.ts';
+import { router } from './app/router.tsx';
+import { SignInAgain } from './app/signInAgain.tsx';
+import { cssVariables, theme } from './app/theme.ts';
+
+createRoot(document.getElementById('root')!).render(
+  <StrictMode>
+    <MantineProvider theme={theme} cssVariablesResolver={cssVariables} forceColorScheme="light">
+      <QueryClientProvider client={queryClient}>
+        <Notifications position="bottom-right" />
+        <RouterProvider router={router} />
+        <SignInAgain />
+      </QueryClientProvider>
+    </MantineProvider>
+  </StrictMode>,
+);

@@ -1,0 +1,76 @@
+// A form with one submit button and, after a refusal, a summary that takes the focus and leads to each input at fault.
+import { useEffect, useRef, type FormEvent, type MouseEvent, type ReactNode } from 'react';
+import { Button, Group } from '@mantine/core';
+import { asProblem } from '../api/problemError.ts';
+import { inputId } from './useFields.ts';
+import classes from './note.module.css';
+
+type Props = {
+  /** The mutation's error. */
+  error: unknown;
+  /** Labels of the inputs by name, as given to useFields. */
+  labels: Record<string, string>;
+  /** As given to useFields. */
+  scope?: string;
+  /** Name of the act on the submit button. */
+  submit: string;
+  busy?: boolean;
+  onSubmit: () => void;
+  /** Beside the submit button: usually the way back. */
+  besides?: ReactNode;
+  /** Inside the summary: what one can do about this problem. */
+  help?: ReactNode;
+  children: ReactNode;
+};
+
+export function Form({ error, labels, scope, submit, busy = false, onSubmit, besides, help, children }: Props): ReactNode {
+  const send = (event: FormEvent) => {
+    event.preventDefault();
+    if (!busy) onSubmit();
+  };
+  return (
+    <form onSubmit={send} noValidate>
+      <Summary error={error} labels={labels} scope={scope} help={help} />
+      {children}
+      <Group mt="lg">
+        <Button type="submit" loading={busy}>{submit}</Button>
+        {besides}
+      </Group>
+    </form>
+  );
+}
+
+type SummaryProps = Pick<Props, 'error' | 'labels' | 'scope' | 'help'>;
+
+function Summary({ error, labels, scope, help }: SummaryProps): ReactNode {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (error) box.current?.focus();
+  }, [error]);
+  const problem = asProblem(error);
+  if (!problem) return null;
+  const listed = problem.problem.errors ?? [];
+  return (
+    <div className={classes.problem} role="alert" tabIndex={-1} ref={box}>
+      <p>{listed.length > 0 ? 'Not saved yet. Please look at:' : problem.message}</p>
+      {listed.length > 0 ? (
+        <ul>
+          {listed.map(({ field, message }) => <li key={field + message}><FieldLink field={field} labels={labels} scope={scope} />: {message}</li>)}
+        </ul>
+      ) : null}
+      {help}
+    </div>
+  );
+}
+
+function FieldLink({ field, labels, scope }: { field: string; labels: Record<string, string>; scope?: string }): ReactNode {
+  const name = field in labels ? field : field.split('.')[0]!;
+  const label = labels[name];
+  if (!label) return field;
+  const go = (event: MouseEvent) => {
+    event.preventDefault();
+    const input = document.getElementById(inputId(name, scope));
+    (input?.matches('input, select, textarea, button') ? input : input?.querySelector<HTMLElement>('input, select, textarea, button'))?.focus();
+  };
+  return <a href={`#${inputId(name, scope)}`} onClick={go}>{label}</a>;
+}

@@ -1,0 +1,33 @@
+// One screen: its title (also the browser's), what one can do here, and its content at a readable width.
+import { useEffect, type ReactNode } from 'react';
+import { Title } from '@mantine/core';
+import classes from './Page.module.css';
+
+type Props = {
+  title: string;
+  /** Line under the title: what this screen is for, in the trade's words. */
+  about?: ReactNode;
+  /** Buttons and links at the right of the title. */
+  actions?: ReactNode;
+  /** Text and forms are narrow, tables are wide. */
+  width?: 'narrow' | 'wide';
+  children: ReactNode;
+};
+
+export function Page({ title, about, actions, width = 'wide', children }: Props): ReactNode {
+  useEffect(() => {
+    document.title = `${title} · Backsight`;
+  }, [title]);
+  return (
+    <div className={width === 'narrow' ? classes.narrow : classes.wide}>
+      <div className={classes.head}>
+        <div className={classes.words}>
+          <Title order={1}>{title}</Title>
+          {about ? <p className={classes.about}>{about}</p> : null}
+        </div>
+        {actions ? <div className={classes.actions}>{actions}</div> : null}
+      </div>
+      {children}
+    </div>
+  );
+}

@@ -1,0 +1,86 @@
+// Every screen of every role, at the width of a desk and of a phone: no serious accessibility violation (axe-core's rules for WCAG 2.2), nothing wider than the screen, no error on it.
+import fs from 'node:fs';
+import path from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { entriesFor } from '../../apps/web/src/app/navigation.ts';
+import { launch } from '../support/browser.ts';
+import { CAST, withCast, type CastName } from '../support/cast.ts';
+import { testService } from '../support/database.ts';
+import { withSite } from '../support/site.ts';
+import { withStarter } from '../support/starter.ts';
+import { bookedVisit } from '../support/visits.ts';
+
+const service = testService();
+withCast(service);
+withStarter(service);
+const site = withSite(service);
+const folder = process.env.SCREENS;
+let browser: Browser;
+
+beforeAll(async () => {
+  await bookedVisit(service, { startsAt: '2026-05-13T14:00:00Z', endsAt: '2026-05-13T17:00:00Z', first: CAST.anna.id, second: CAST.ben.id });
+  browser = await launch();
+});
+afterAll(() => browser?.close());
+
+/** Screens that no entry of the navigation names. */
+const FURTHER: Partial<Record<CastName, readonly string[]>> = {
+  owner: [`/people/${CAST.anna.id}`, '/people/new', '/pairing', '/lapsing', '/nothing-here'],
+  office: [`/people/${CAST.anna.id}`, '/people/new', '/pairing', '/lapsing'],
+  lead: [`/people/${CAST.anna.id}`],
+  anna: [`/people/${CAST.anna.id}`],
+};
+const WIDTHS = [1280, 390];
+
+async function look(page: Page, at: string, name: string): Promise<string[]> {
+  await page.goto(`${site.url}${at}`);
+  await page.locator('h1').first().waitFor();
+  await page.waitForLoadState('networkidle');
+  if (folder) {
+    fs.mkdirSync(folder, { recursive: true });
+    await page.screenshot({ path: path.join(folder, `${name}.png`), fullPage: true });
+  }
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => `${at}: ${v.id}: ${v.nodes[0]?.html}`);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  return [...serious, ...(wide > 0 ? [`${at}: ${wide} px wider than the screen`] : [])];
+}
+
+const fileName = (at: string): string => at.replace(/[0-9a-f-]{36}/g, 'one').replace(/\W+/g, '-').replace(/^-|-$/g, '') || 'home';
+
+describe.each(WIDTHS)('at %i px', (width) => {
+  it('nobody: signing in', async () => {
+    const context = await browser.newContext({ viewport: { width, height: 900 } });
+    expect(await look(await context.newPage(), '/sign-in', `nobody-sign-in-${width}`)).toEqual([]);
+    await context.close();
+  });
+  it.each(Object.keys(FURTHER) as CastName[])('%s', async (who) => {
+    const context = await browser.newContext({ viewport: { width, height: 900 } });
+    const page = await context.newPage();
+    const errors: string[] = [];
+    page.on('pageerror', (error) => errors.push(error.message));
+    await site.signIn(page, who);
+    const found: string[] = [];
+    for (const at of new Set([...entriesFor(CAST[who].roles).map(({ to }) => to), ...FURTHER[who]!])) found.push(...(await look(page, at, `${who}-${fileName(at)}-${width}`)));
+    expect([...found, ...errors]).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('a database without a firm', () => {
+  const empty = testService();
+  const fresh = withSite(empty);
+  it.each(WIDTHS)('shows the set-up at %i px', async (width) => {
+    const context = await browser.newContext({ viewport: { width, height: 900 } });
+    const page = await context.newPage();
+    await page.goto(`${fresh.url}/`);
+    await page.waitForURL('**/set-up');
+    await page.locator('h1').waitFor();
+    if (folder) await page.screenshot({ path: path.join(folder, `nobody-set-up-${width}.png`), fullPage: true });
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => v.id)).toEqual([]);
+    await context.close();
+  });
+});

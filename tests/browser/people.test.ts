@@ -1,0 +1,92 @@
+// People and signing in, in the browser: what the office does, what is refused, and that nothing typed is lost.
+import { describe, expect, it } from 'vitest';
+import { CAST } from '../support/cast.ts';
+import { expectAccessible, signIn, staffApp, WIDTHS } from '../support/staffApp.ts';
+
+const site = staffApp();
+const anna = `/people/${CAST.anna.id}`;
+const widths = Object.keys(WIDTHS) as (keyof typeof WIDTHS)[];
+
+describe('signing in', () => {
+  it('comes back to where one was going', async () => {
+    const page = await site.openAs('office', '/people?role=inspector');
+    await page.getByRole('rowheader', { name: CAST.anna.name }).waitFor();
+    expect(page.url()).toMatch(/\/people\?role=inspector$/);
+  });
+
+  it('says what was refused and keeps what was typed', async () => {
+    const page = await site.open('/sign-in');
+    await page.getByLabel('E-mail address').fill('nobody@test.example');
+    await page.getByLabel('Password', { exact: true }).fill('not the password');
+    await page.keyboard.press('Enter');
+    expect(await page.getByRole('alert').textContent()).toBe('The e-mail address or the password is not right.');
+    expect(await page.getByLabel('E-mail address').inputValue()).toBe('nobody@test.example');
+  });
+
+  it('never leads to another site', async () => {
+    const page = await site.openAs('office', '/sign-in?from=//elsewhere.example');
+    await page.getByRole('heading', { name: 'Home' }).waitFor();
+  });
+});
+
+describe('people', () => {
+  it('adds a person and shows the record', async () => {
+    const page = await site.openAs('office', '/people/new');
+    const values = { Name: 'Ida Quist', Phone: '920-555-0177', 'E-mail address': 'ida@test.example', 'Home address': '4 Mill Street, Orrin Mills', 'Latitude, degrees': '44.05', 'Longitude, degrees': '-88.6' };
+    for (const [label, value] of Object.entries(values)) await page.getByRole('textbox', { name: label }).fill(value);
+    await page.getByRole('button', { name: 'Add this person' }).click();
+    await page.getByRole('heading', { name: 'Ida Quist' }).waitFor();
+    expect(await page.getByRole('main').textContent()).toContain('4 Mill Street, Orrin Mills');
+  });
+
+  it('names each input at fault in plain words, and the summary has the focus', async () => {
+    const page = await site.openAs('office', '/people/new');
+    await page.getByRole('button', { name: 'Add this person' }).click();
+    const summary = page.getByRole('alert');
+    await summary.waitFor();
+    expect(await summary.evaluate((box) => box === document.activeElement)).toBe(true);
+    expect(await summary.getByRole('listitem').first().textContent()).toBe('Name: This is needed.');
+    await summary.getByRole('link', { name: 'Latitude, degrees' }).click();
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('field-homeLat');
+  });
+
+  it('shows both versions when somebody else was faster, and saves what one keeps', async () => {
+    const first = await site.openAs('owner', `${anna}?change=true`);
+    const second = await site.openAs('second', `${anna}?change=true`);
+    for (const [page, phone] of [[second, '920-555-0188'], [first, '920-555-0199']] as const) {
+      await page.getByRole('textbox', { name: 'Phone' }).fill(phone);
+      await page.getByRole('button', { name: 'Save the changes' }).click();
+      if (page === second) await page.getByRole('link', { name: 'Change' }).waitFor();
+    }
+    await first.getByText('Phone: now on file "920-555-0188", you have "920-555-0199"').waitFor();
+    await first.getByRole('button', { name: 'Keep mine and go on' }).click();
+    await first.getByRole('button', { name: 'Save the changes' }).click();
+    await first.getByRole('link', { name: '920-555-0199' }).waitFor();
+  });
+
+  it('lets one sign in again over a form when the session has ended, and loses nothing', async () => {
+    const page = await site.openAs('owner', `${anna}?change=true`);
+    await page.getByRole('textbox', { name: 'Home address' }).fill('9 Quay Street, Port Ansel');
+    await page.context().clearCookies();
+    await page.getByRole('button', { name: 'Save the changes' }).click();
+    await page.getByRole('dialog').waitFor();
+    await signIn(page, 'owner');
+    await page.getByRole('button', { name: 'Save the changes' }).click();
+    await page.getByText('9 Quay Street, Port Ansel').waitFor();
+  });
+
+  it('offers no change to those who may not', async () => {
+    const page = await site.openAs('anna', anna);
+    await page.getByRole('heading', { name: CAST.anna.name }).waitFor();
+    expect(await page.getByRole('link', { name: 'Change' }).count()).toBe(0);
+  });
+});
+
+describe.each(widths)('accessible at %s width', (width) => {
+  it.each(['/', '/people', '/people/new', anna, `${anna}?change=true`, '/nowhere'])('%s', async (address) => {
+    const page = await site.openAs('owner', address, width);
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    await page.waitForLoadState('networkidle');
+    await expectAccessible(page);
+  });
+});

@@ -1,0 +1,191 @@
+// The site record on a phone: two members, each on a phone of 390 px, from my day to the seal; a cut connection loses nothing.
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { build } from 'vite';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildApp } from '../../apps/api/src/app.ts';
+import { launch } from '../support/browser.ts';
+import { CAST, PASSWORD, withCast, type CastName } from '../support/cast.ts';
+import { testService } from '../support/database.ts';
+import { servicesOf } from '../support/services.ts';
+import { siteJob, type SiteJob } from '../support/siteJob.ts';
+import { withStarter } from '../support/starter.ts';
+
+const service = testService();
+withCast(service);
+withStarter(service);
+const shots = process.env.SCREENSHOTS;
+const dist = fs.mkdtempSync(path.join(os.tmpdir(), 'backsight-web-'));
+let browser: Browser;
+let address: string;
+let job: SiteJob;
+let close: () => Promise<void>;
+const phones = new Map<CastName, Page>();
+
+beforeAll(async () => {
+  service.clock.now = new Date();
+  await build({ root: path.resolve(import.meta.dirname, '../../apps/web'), configFile: path.resolve(import.meta.dirname, '../../apps/web/vite.config.ts'), logLevel: 'error', build: { outDir: dist, emptyOutDir: true } });
+  const app = await buildApp(servicesOf(service, { DATA_DIR: dist }), dist);
+  address = await app.listen({ host: '127.0.0.1', port: 0 });
+  close = () => app.close();
+  browser = await launch();
+  job = await siteJob(service, { facts: { ...SMALL } });
+});
+afterAll(async () => {
+  await browser?.close();
+  await close?.();
+  fs.rmSync(dist, { recursive: true, force: true });
+});
+
+const SMALL = { kind: 'single_family', yearBuilt: 1990, livingArea: 900, stories: 1, bathrooms: 1, features: [], foundation: ['slab'], coolingKind: 'none', heatingKind: ['forced_air'], heatingFuel: ['natural_gas'], panels: 1, waterHeaters: 1, heatingSystems: 1 } as const;
+
+async function phone(who: CastName): Promise<Page> {
+  const known = phones.get(who);
+  if (known) return known;
+  const context: BrowserContext = await browser.newContext({ viewport: { width: 390, height: 800 } });
+  const page = await context.newPage();
+  await page.goto(`${address}/sign-in`);
+  await page.getByLabel('E-mail').fill(CAST[who].email);
+  await page.getByRole('textbox', { name: 'Password' }).fill(PASSWORD);
+  await page.getByRole('button', { name: 'Sign in' }).click();
+  await page.waitForURL((url) => !url.pathname.includes('sign-in'));
+  phones.set(who, page);
+  return page;
+}
+
+async function look(page: Page, name: string): Promise<void> {
+  if (shots) await page.screenshot({ path: path.join(shots, `${name}.png`), fullPage: true });
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => `${v.id}: ${v.nodes[0]?.html}`)).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth), `${name} is no wider than the phone`).toBeLessThanOrEqual(390);
+}
+
+const recordId = async (): Promise<string> => (await service.database.read.rows<{ id: string }>('SELECT id::text AS id FROM site_record WHERE visit_id = $1::uuid', [job.visitId]))[0]!.id;
+const stored = async (): Promise<number> => (await service.database.read.rows<{ n: number }>('SELECT count(*)::int AS n FROM step_entry'))[0]!.n;
+
+/** The one act of a page of steps. */
+const ACT = /^(Done$|Confirm all of these|Record \d+ of)/;
+
+/** Answers whatever the page asks, with the first answer or the number 1. */
+async function answerPage(page: Page): Promise<void> {
+  const main = page.locator('main');
+  for (const set of await main.getByRole('group', { name: 'What was found' }).all()) await set.getByRole('radio').first().check();
+  for (const box of await main.locator('input[inputmode="decimal"]').all()) await box.fill('1');
+  for (const note of await main.getByLabel('Note', { exact: true }).all()) await note.fill('as seen');
+  await main.getByRole('button', { name: ACT }).click();
+}
+
+describe('a visit of two phones', () => {
+  it('is started from my day', async () => {
+    const page = await phone('anna');
+    await page.goto(`${address}/my-day`);
+    await page.getByText('Seller opens at the side door').waitFor();
+    await look(page, '1-my-day');
+    await page.getByRole('link', { name: 'Get ready to start' }).click();
+    await page.getByText('Agreement and fee are in order.').waitFor();
+    await page.getByText(/What is here/).click();
+    await look(page, '2-start');
+    await page.getByRole('button', { name: 'Start the visit' }).click();
+    await page.getByText(/^0 of \d+ recorded$/).waitFor();
+    await look(page, '3-first-step');
+  });
+
+  it('records a step with a large button, and says what is missing before it takes it', async () => {
+    const page = await phone('anna');
+    await page.getByRole('button', { name: 'Done', exact: true }).click();
+    await page.getByRole('alert').getByText('Choose an answer.').waitFor();
+    await answerPage(page);
+    await page.getByText(/^1 of \d+ recorded$/).waitFor();
+    for (const target of await page.locator('main').locator('button, label:has(input[type="radio"])').all()) {
+      const box = await target.boundingBox();
+      if (box && box.height > 0) expect(box.height, await target.textContent() ?? '').toBeGreaterThanOrEqual(48);
+    }
+  });
+
+  it('keeps what is typed while there is no connection, and sends it once when there is', async () => {
+    const page = await phone('anna');
+    const before = await stored();
+    await page.context().setOffline(true);
+    await answerPage(page);
+    await page.getByText(/^1 not sent yet/).waitFor();
+    await look(page, '4-not-sent');
+    expect(await stored()).toBe(before);
+    await page.context().setOffline(false);
+    await page.getByText('Everything is sent.').waitFor();
+    expect(await stored()).toBe(before + 1);
+  });
+
+  it('hides the partner\'s answer until one\'s own is in', async () => {
+    const id = await recordId();
+    const record = await (await phone('anna')).request.get(`${address}/api/records/${id}`).then((r) => r.json());
+    const step = record.steps.find((s: { partnerCheck: boolean; evidence: { kind: string } }) => s.partnerCheck);
+    for (const who of ['anna', 'ben'] as const) {
+      const page = await phone(who);
+      await page.goto(`${address}/records/${id}`);
+      await page.getByText('All steps').click();
+      await page.getByRole('button', { name: new RegExp(`^${step.title.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`) }).first().click();
+      await page.getByText('Partner check.').waitFor();
+      if (who === 'ben') {
+        await page.getByText('it is in already').waitFor();
+        expect(await page.getByText('Seen by Anna alone').count()).toBe(0);
+        await look(page, '5-partner');
+      }
+      await page.getByText('Add a note').click();
+      await page.getByLabel('Note (not needed)').fill(who === 'anna' ? 'Seen by Anna alone' : 'Seen by Ben');
+      await answerPage(page);
+      await page.getByText(/Looked at by you$/).first().waitFor();
+    }
+    await (await phone('ben')).getByText('Seen by Anna alone').waitFor();
+    await look(await phone('ben'), '6-compared');
+  });
+
+  it('goes through every page to the seal', async () => {
+    const id = await recordId();
+    for (const who of ['anna', 'ben'] as const) {
+      const page = await phone(who);
+      for (let at = 0; at < 90; at++) {
+        await page.goto(`${address}/records/${id}?page=${at}`);
+        await page.getByText(/ of \d+ recorded$/).waitFor();
+        const act = page.locator('main').getByRole('button', { name: ACT });
+        if (await act.count()) {
+          if (shots && who === 'anna' && /of/.test((await act.textContent()) ?? '')) await page.screenshot({ path: path.join(shots, `8-group-${at}.png`), fullPage: true });
+          if (shots && who === 'anna' && at === 16) await look(page, '7-later-step');
+          const before = await page.getByText(/ of \d+ recorded$/).textContent();
+          await answerPage(page);
+          await page.waitForFunction((text) => !document.body.innerText.includes(text), before ?? '');
+        }
+        if (await page.getByRole('button', { name: 'Next', exact: true }).isDisabled()) break;
+      }
+    }
+    const page = await phone('ben');
+    await page.getByText('Everything is sent.').waitFor();
+    await page.getByRole('link', { name: 'End and seal' }).click();
+    if (shots) await page.screenshot({ path: path.join(shots, '9-before.png'), fullPage: true });
+    await page.getByText('Every step has its entry.').waitFor();
+    await look(page, '9-seal');
+    await page.getByRole('button', { name: 'End the visit' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'End the visit' }).click();
+    await page.getByRole('button', { name: 'Seal the record' }).click();
+    await page.getByRole('button', { name: 'Seal it' }).click();
+    await page.getByText('Fingerprint').waitFor();
+    await look(page, '10-sealed-phone');
+  });
+
+  it('drafts the report from the sealed record', async () => {
+    const page = await phone('anna');
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await page.goto(`${address}/jobs/${job.jobId}/report`);
+    await page.getByText('Draft the report').click();
+    await page.getByRole('button', { name: 'Draft this version' }).click();
+    await page.getByRole('heading', { name: 'Version 1' }).waitFor();
+    if (shots) await page.screenshot({ path: path.join(shots, '11-report.png'), fullPage: true });
+    await page.getByRole('button', { name: 'Hand it over' }).click();
+    await page.getByText(/sent by mail/).waitFor();
+    await page.goto(`${address}/records/${await recordId()}/sealed`);
+    await page.getByText('Fingerprint').waitFor();
+    if (shots) await page.screenshot({ path: path.join(shots, '12-sealed.png'), fullPage: true });
+  });
+});

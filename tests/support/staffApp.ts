@@ -1,0 +1,60 @@
+// The built staff app, served by the real service over a test's database, in a real browser.
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect } from 'vitest';
+import { launch } from './browser.ts';
+import { CAST, PASSWORD, withCast, type CastName } from './cast.ts';
+import { testService, type TestService } from './database.ts';
+import { withSite } from './site.ts';
+
+export const WIDTHS = { desk: { width: 1280, height: 860 }, phone: { width: 390, height: 844 } } as const;
+
+export type StaffApp = TestService & {
+  /** A page of its own, not signed in, at an address of the app. */
+  open: (address: string, width?: keyof typeof WIDTHS) => Promise<Page>;
+  /** The same, signed in, at the address. */
+  openAs: (who: CastName, address: string, width?: keyof typeof WIDTHS) => Promise<Page>;
+};
+
+/** Serves the app with the cast. The service runs on the real time, because browsers drop cookies that expired by theirs. */
+export function staffApp(): StaffApp {
+  const service = testService();
+  withCast(service);
+  beforeAll(() => {
+    service.clock.now = new Date();
+  });
+  const site = withSite(service);
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await launch();
+  });
+  afterAll(() => browser?.close());
+  const open: StaffApp['open'] = async (address, width = 'desk') => {
+    const context = await browser.newContext({ viewport: WIDTHS[width], timezoneId: 'Europe/Berlin' });
+    const page = await context.newPage();
+    page.setDefaultTimeout(15_000);
+    await page.goto(site.url + address);
+    return page;
+  };
+  const openAs: StaffApp['openAs'] = async (who, address, width) => {
+    const page = await open(address, width);
+    await signIn(page, who);
+    return page;
+  };
+  return Object.assign(service, { open, openAs });
+}
+
+/** Fills the sign-in form that the page shows, and waits until it is gone. */
+export async function signIn(page: Page, who: CastName): Promise<void> {
+  await page.getByLabel('E-mail address').last().fill(CAST[who].email);
+  await page.getByLabel('Password', { exact: true }).fill(PASSWORD);
+  await page.getByRole('button', { name: 'Sign in' }).click();
+  await page.getByRole('button', { name: 'Sign in' }).waitFor({ state: 'detached' });
+}
+
+/** No serious violation of WCAG 2.2 AA that axe can see, and no sideways scrolling. */
+export async function expectAccessible(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth), 'no sideways scrolling').toBe(true);
+}
