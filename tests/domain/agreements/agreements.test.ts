@@ -1,0 +1,106 @@
+// Rendering, signers, signing and the gate.
+import { describe, expect, it } from 'vitest';
+import { agreementFacts, appointmentInWords } from '@backsight/domain/agreements/facts';
+import { gateOfFacts, mayOverride, type GateFacts } from '@backsight/domain/agreements/gate';
+import { NOT_REVIEWED, PLACEHOLDERS, placeholdersIn, renderAgreement } from '@backsight/domain/agreements/render';
+import { addressOwners, linkEnds, mayBeClients, maySignAs, stillToSign } from '@backsight/domain/agreements/signers';
+import { decideSigning } from '@backsight/domain/agreements/signing';
+import { AGREEMENT_TEXT } from '../../../prisma/seed/starter/agreement.ts';
+
+describe('a rendered agreement', () => {
+  it('holds the facts, and says first that no attorney has reviewed it', () => {
+    const answer = renderAgreement({ body: 'For {{client}} at {{ address }}.', reviewed: false }, { client: 'Cleo', address: '1 Quay Street' });
+    expect(answer).toMatchObject({ ok: true, value: `${NOT_REVIEWED}\n\nFor Cleo at 1 Quay Street.` });
+  });
+  it('stays quiet about that once one has', () => {
+    expect(renderAgreement({ body: 'Plain.', reviewed: true }, {})).toMatchObject({ value: 'Plain.' });
+  });
+  it('never fills in what a value says', () => {
+    expect(renderAgreement({ body: '{{client}}', reviewed: true }, { client: '{{fee}} $& $1' })).toMatchObject({ value: '{{fee}} $& $1' });
+  });
+  it('leaves nothing behind for an empty notice', () => {
+    expect(renderAgreement({ body: 'End.\n\n{{notices}}\n', reviewed: true }, {})).toMatchObject({ value: 'End.' });
+  });
+  it.each([['{{nobody}}', {}, 'unknown-placeholder'], ['{{}}', {}, 'unknown-placeholder'], ['{{constructor}}', {}, 'unknown-placeholder'], ['{{fee}}', {}, 'empty-placeholder'], ['{{fee}}', { fee: '  ' }, 'empty-placeholder']])('%s is refused', (body, facts, code) => {
+    expect(renderAgreement({ body, reviewed: true }, facts)).toMatchObject({ ok: false, code });
+  });
+  it('knows every placeholder of the starter text', () => {
+    expect(placeholdersIn(AGREEMENT_TEXT.body).filter((name) => !(name in PLACEHOLDERS))).toEqual([]);
+  });
+  it('says the appointment in local time, also after the clocks changed', () => {
+    expect(appointmentInWords({ startsAt: '2026-05-19T14:00:00Z', endsAt: '2026-05-19T17:30:00Z' }, 'America/Chicago')).toBe('Tuesday, May 19, 2026, 9:00 AM to 12:30 PM CDT');
+    expect(appointmentInWords({ startsAt: '2026-11-03T15:00:00Z', endsAt: '2026-11-03T18:00:00Z' }, 'America/Chicago')).toBe('Tuesday, November 3, 2026, 9:00 AM to 12:00 PM CST');
+  });
+  it('names licenses, and who does what is not done by the firm', () => {
+    const facts = agreementFacts({ number: 1, firm: 'F', firmPhone: '1', address: 'A', zone: 'America/Chicago', terms: 'billed_to_closing', reportDueDays: 2, feeCents: 45_000, feeKnown: true, clients: ['Cleo', 'Dov'],
+      visit: { startsAt: '2026-05-19T14:00:00Z', endsAt: '2026-05-19T17:00:00Z', pair: [{ name: 'Anna', license: 'WI-20' }, { name: 'Ben', license: null }] }, services: [{ name: 'Septic', provider: 'Lake Septic', contractsWithUs: false }] });
+    expect(facts).toMatchObject({ client: 'Cleo and Dov', pair: 'Anna (license WI-20) and Ben', fee: '$450.00', report_due: 'May 21, 2026', notices: 'Septic is done by Lake Septic, which contracts with the client directly.' });
+    expect(facts.terms).toContain('whether or not the sale closes');
+  });
+});
+
+const cleo = { partyId: 'c', name: 'Cleo', email: 'Cleo@test.example', minor: false };
+
+describe('signers', () => {
+  it('are adults, and at least one', () => {
+    expect(mayBeClients([cleo]).ok).toBe(true);
+    expect(mayBeClients([])).toMatchObject({ code: 'no-client' });
+    expect(mayBeClients([cleo, { ...cleo, name: 'Kid', minor: true }])).toMatchObject({ code: 'client-is-minor', about: { names: ['Kid'] } });
+  });
+  it('name the authority when they sign for somebody else', () => {
+    expect(maySignAs('self', '').ok).toBe(true);
+    expect(maySignAs('trustee', 'Trust deed of 2019, copy on file').ok).toBe(true);
+    expect(maySignAs('trustee', ' ')).toMatchObject({ code: 'authority-missing' });
+  });
+  it.each([
+    ['an agent', [cleo], [{ name: 'Arno', email: 'cleo@TEST.example ', as: 'buyers agent' }], ['Arno (buyers agent)']],
+    ['another signer', [cleo, { ...cleo, partyId: 'd', name: 'Dov' }], [], ['Dov (another signer)']],
+    ['nobody else', [cleo], [{ name: 'Arno', email: 'arno@test.example', as: 'buyers agent' }, { name: 'Nil', email: null, as: 'payer' }], []],
+  ])('an address that is also that of %s is found', (_, clients, others, owners) => {
+    expect(addressOwners(cleo, clients, others)).toEqual(owners);
+  });
+  it('all sign, or one, as the firm decided', () => {
+    const signers = [{ name: 'Cleo', signed: true }, { name: 'Dov', signed: false }];
+    expect([stillToSign(signers, true), stillToSign(signers, false), stillToSign([signers[1]!], false)]).toEqual([['Dov'], [], ['Dov']]);
+  });
+  it('have 30 days from the visit', () => {
+    expect(linkEnds(new Date('2026-05-19T17:00:00Z'), new Date('2026-05-12T00:00:00Z')).toISOString()).toBe('2026-06-18T17:00:00.000Z');
+    expect(linkEnds(null, new Date('2026-05-12T00:00:00Z')).toISOString()).toBe('2026-06-11T00:00:00.000Z');
+  });
+});
+
+describe('signing', () => {
+  const whole = { name: ' Cleo  Client ', read: true, consent: true, sha256: 'a' };
+  it('takes a name, both boxes and the words that were shown', () => {
+    expect(decideSigning({ sha256: 'a' }, whole)).toMatchObject({ ok: true, value: { name: 'Cleo Client' } });
+  });
+  it.each([[{ read: false }, 'not-read'], [{ consent: false }, 'no-consent'], [{ name: 'x' }, 'name-missing'], [{ sha256: 'b' }, 'agreement-changed']])('%o is refused', (change, code) => {
+    expect(decideSigning({ sha256: 'a' }, { ...whole, ...change })).toMatchObject({ ok: false, code });
+  });
+});
+
+const open: GateFacts = { jobKind: 'inspection', signers: [{ name: 'Cleo', signed: true }], everySigner: true, terms: 'due_at_visit', feeCents: 100, invoicedCents: 100, paidCents: 0, unacknowledged: [] };
+
+describe('the gate', () => {
+  it.each<[string, Partial<GateFacts>, string[]]>([
+    ['is open when all is there', {}, []],
+    ['wants the signature', { signers: [{ name: 'Cleo', signed: false }] }, ['agreement-unsigned']],
+    ['wants an agreement', { signers: null }, ['agreement-unsigned']],
+    ['asks for none on a callback visit', { jobKind: 'callback_visit', signers: null, feeCents: 0, invoicedCents: 0 }, []],
+    ['wants the fee where it is due at booking', { terms: 'due_at_booking', paidCents: 99 }, ['fee-unpaid']],
+    ['is content when it is paid', { terms: 'due_at_booking', paidCents: 100 }, []],
+    ['wants some deposit', { terms: 'deposit' }, ['fee-unpaid']],
+    ['is content with a deposit', { terms: 'deposit', paidCents: 1 }, []],
+    ['waits for nobody who pays at the closing', { terms: 'billed_to_closing' }, []],
+    ['wants acknowledgements', { unacknowledged: [{ name: 'Anna', procedure: 'Attic', number: 2 }, { name: 'Ben', procedure: 'Attic', number: 2 }] }, ['acknowledgement']],
+  ])('%s', (_, change, missing) => {
+    const gate = gateOfFacts({ ...open, ...change });
+    expect(gate.missing).toEqual(missing);
+    expect(gate.sentences.join(' ')).not.toMatch(/required by law/i);
+  });
+  it.each([
+    [['fee-unpaid'], 'booked', 'Paid at the door today', null], [[], 'booked', 'Paid at the door today', 'gate-is-open'], [['fee-unpaid'], 'booked', '  short  ', 'reason-too-short'], [['fee-unpaid'], 'cancelled', 'Paid at the door today', 'visit-not-ahead'],
+  ])('with %o missing of a %s visit, "%s" answers %s', (missing, state, reason, code) => {
+    expect(mayOverride({ missing }, { state }, reason)).toMatchObject(code ? { ok: false, code } : { ok: true });
+  });
+});
