@@ -71,6 +71,28 @@ describe('adding a person', () => {
   });
 });
 
+describe('roles and passwords', () => {
+  it('the office adds inspectors, and only an owner makes owners', async () => {
+    expect(await api.send('office', 'POST', '/api/people', { body: { ...newcomer(7), roles: ['owner'] } })).toMatchObject({ status: 403, body: { code: 'role-not-yours-to-give', field: 'roles' } });
+    expect((await api.send('owner', 'POST', '/api/people', { body: { ...newcomer(7), roles: ['lead_inspector'] } })).status).toBe(201);
+  });
+  it('one changes one\'s own password with the present one, and the old one stops working', async () => {
+    const signIn = (password: string) => api.app().inject({ method: 'POST', url: '/api/session', payload: { email: CAST.tess.email, password } });
+    expect(await api.send('tess', 'PUT', '/api/me/password', { body: { present: 'wrong', password: 'another long password' } })).toMatchObject({ status: 422, body: { code: 'password-wrong', field: 'present' } });
+    expect((await api.send('tess', 'PUT', '/api/me/password', { body: { present: PASSWORD, password: 'another long password' } })).status).toBe(200);
+    expect((await signIn(PASSWORD)).statusCode).toBe(401);
+    expect((await signIn('another long password')).statusCode).toBe(200);
+    expect((await api.send('tess', 'GET', '/api/me')).status).toBe(200);
+  });
+  it('the owner gives a new password, which ends the person\'s sessions; nobody else may', async () => {
+    expect((await api.send('office', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'given by the owner' } })).status).toBe(403);
+    expect((await api.send('lead2', 'GET', '/api/me')).status).toBe(200);
+    expect((await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'given by the owner' } })).status).toBe(200);
+    expect((await api.send('lead2', 'GET', '/api/me')).status).toBe(401);
+    expect(await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'short' } })).toMatchObject({ status: 422, body: { code: 'password-too-short' } });
+  });
+});
+
 describe('changing a person', () => {
   it('keeps the newest version and refuses the stale one', async () => {
     const before = await api.send('owner', 'GET', `/api/people/${CAST.ben.id}`);

@@ -27,5 +27,7 @@ export const peopleRoutes = {
   list: route({ method: 'GET', path: '/api/people', area: 'people', summary: 'Everybody in the firm', who: 'signed_in', reply: z.array(person) }),
   one: route({ method: 'GET', path: '/api/people/:id', area: 'people', summary: 'One person', who: 'signed_in', params: idParams, reply: person }),
   add: route({ method: 'POST', path: '/api/people', area: 'people', summary: 'Add a person', who: ['owner', 'office_manager'], creates: true, reply: made, body: z.strictObject({ id, officeId: id, startedOn: day, password: z.string().max(400).optional(), ...editable }) }),
+  ownPassword: route({ method: 'PUT', path: '/api/me/password', area: 'people', summary: 'Change one\'s own password', who: 'signed_in', body: z.strictObject({ present: z.string().max(400), password: z.string().max(400) }), reply: z.strictObject({}) }),
+  setPassword: route({ method: 'PUT', path: '/api/people/:id/password', area: 'people', summary: 'Give a person a new password', who: ['owner'], params: idParams, body: z.strictObject({ password: z.string().max(400) }), reply: z.strictObject({}) }),
   change: route({ method: 'PATCH', path: '/api/people/:id', area: 'people', summary: 'Change a person', who: ['owner'], edits: true, params: idParams, reply: z.strictObject({ id, version: z.int() }), body: z.strictObject({ ...editable, endedOn: day.nullable() }).partial() }),
 };

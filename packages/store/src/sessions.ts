@@ -35,3 +35,12 @@ export const recentFailures = async (reader: Reader, emailHash: string, since: D
   );
   return row ?? { n: 0, newest: null };
 };
+
+export const findPasswordHash = async (reader: Reader, personId: string): Promise<string | null> =>
+  (await reader.rows<{ hash: string | null }>('SELECT password_hash AS hash FROM person WHERE id = $1::uuid', [personId]))[0]?.hash ?? null;
+
+export const storePasswordHash = (tx: Tx, personId: string, passwordHash: string) => tx.db.person.update({ where: { id: personId }, data: { passwordHash } });
+
+/** Ends every session of a person but the one to keep. */
+export const endSessionsOf = (tx: Tx, personId: string, at: Date, keep: string | null) =>
+  tx.db.session.updateMany({ where: { personId, endedAt: null, ...(keep ? { NOT: { id: keep } } : {}) }, data: { endedAt: at } });

@@ -2,6 +2,7 @@
 import type { FastifyInstance } from 'fastify';
 import { peopleRoutes as routes } from '@backsight/contract/people';
 import { addPerson } from '@backsight/usecases/people/addPerson';
+import { changePassword } from '@backsight/usecases/people/changePassword';
 import { changePerson } from '@backsight/usecases/people/changePerson';
 import { findPerson, listPeople } from '@backsight/usecases/people/listPeople';
 import { firmName } from '@backsight/usecases/firm/readFirm';
@@ -31,5 +32,7 @@ export function peopleApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.list, async ({ read }) => listPeople(read));
   mount(app, services, routes.one, async ({ read, params }) => (await findPerson(read, params.id)) ?? refuse('not-found', { thing: 'person' }));
   mount(app, services, routes.add, ({ act, body }) => act(addPerson, body));
+  mount(app, services, routes.ownPassword, ({ act, body, request }) => act(changePassword, { personId: request.session!.personId, keepSession: request.session!.sessionId, ...body }));
+  mount(app, services, routes.setPassword, ({ act, body, params }) => act(changePassword, { personId: params.id, ...body }));
   mount(app, services, routes.change, ({ act, body, params, version }) => act(changePerson, { id: params.id, version, edit: body }));
 }

@@ -6,6 +6,8 @@ export const peopleRefusals = refusalList({
   'sign-in-paused': { blame: 'permission', sentence: 'Too many failed attempts. Try again in {minutes} minutes.' },
   'last-owner': { blame: 'state', sentence: 'The firm needs at least one owner who can sign in.' },
   'password-too-short': { blame: 'input', sentence: 'A password needs at least 12 characters.' },
+  'role-not-yours-to-give': { blame: 'permission', sentence: 'Only an owner gives a role other than inspector.' },
+  'password-wrong': { blame: 'input', sentence: 'The present password is not right.' },
   'days-backwards': { blame: 'input', sentence: 'The last day must not be before the first.' },
   'license-once-at-a-time': { blame: 'conflict', sentence: 'This person already holds a license of this kind on some of these days.' },
   'license-number-known': { blame: 'conflict', sentence: 'A license with this number and first day is already there.' },

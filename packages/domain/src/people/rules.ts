@@ -21,3 +21,8 @@ export function mayBecome(facts: { otherOwners: number }, after: { roles: readon
 }
 
 export const passwordLongEnough = (password: string): Outcome<null> => (password.length >= SHORTEST_PASSWORD ? accept(null) : refuse('password-too-short', {}, 'password'));
+
+/** Only an owner makes owners, lead inspectors and office managers; the office may add inspectors. */
+export function mayGive(giver: readonly Role[], roles: readonly Role[]): Outcome<null> {
+  return giver.includes('owner') || roles.every((role) => role === 'inspector') ? accept(null) : refuse('role-not-yours-to-give', {}, 'roles');
+}

@@ -1,6 +1,6 @@
 // Adds a person to the firm.
 import { accept, type Outcome } from '@backsight/domain/shared/outcome';
-import { passwordLongEnough } from '@backsight/domain/people/rules';
+import { mayGive, passwordLongEnough } from '@backsight/domain/people/rules';
 import type { Role } from '@backsight/domain/people/roles';
 import { savePerson } from '@backsight/store/people';
 import type { Act, Work } from '../run.ts';
@@ -15,6 +15,8 @@ export const addPerson: Act<NewPersonInput, { id: string }> = { operation: 'peop
 
 async function add(work: Work, input: NewPersonInput): Promise<Outcome<{ id: string }>> {
   const { password, ...row } = input;
+  const given = mayGive(work.actor.kind === 'person' ? work.actor.roles : [], input.roles);
+  if (!given.ok) return given;
   if (password !== undefined) {
     const long = passwordLongEnough(password);
     if (!long.ok) return long;
