@@ -5,6 +5,9 @@ import { FACTS, type FactKey } from '@backsight/domain/shared/facts';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
 import { cents, day, id, idParams, instant, line, page, prose, route, warnings } from './route.ts';
 
+export { JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, TERMS };
+export type { JobState, NeedKind, NeedState, PartyRole, Source, Terms } from '@backsight/domain/jobs/words';
+
 export const OFFICE_ROLES = ['owner', 'office_manager', 'lead_inspector'] as const;
 const keysOf = <T extends string>(words: Record<T, string>) => z.enum(Object.keys(words) as [T, ...T[]]);
 export const jobState = keysOf(JOB_STATES);

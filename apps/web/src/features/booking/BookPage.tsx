@@ -1,0 +1,96 @@
+// Books a job while the caller is still on the phone: one page from the name to the held time with its price.
+import type { ReactNode } from 'react';
+import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
+import { useDebouncedValue } from '@mantine/hooks';
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { useNavigate } from '@tanstack/react-router';
+import { holdJob, quoteQuery, townsQuery } from '../../api/jobs.ts';
+import { useMe } from '../../api/people.ts';
+import { startsQuery } from '../../api/schedule.ts';
+import { Money } from '../../ui/Money.tsx';
+import { NextChoices } from '../../ui/NextChoices.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { saved } from '../../ui/saved.ts';
+import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
+import { todayIn } from '../../ui/time.ts';
+import { forgetDraft, holdBody, placeOf, useDraft, type Draft } from './draft.ts';
+import { CallerInputs, HouseInputs } from './Inputs.tsx';
+import { QuotePanel } from './QuotePanel.tsx';
+import { Services } from './Services.tsx';
+import classes from './booking.module.css';
+
+const DAYS = 14;
+
+export function BookPage(): ReactNode {
+  const { zone } = useMe();
+  const { draft, change, clear } = useDraft(todayIn(zone));
+  const towns = useQuery(townsQuery);
+  const place = placeOf(draft, towns.data ?? []);
+  const [asked] = useDebouncedValue({ facts: draft.facts, services: draft.services, day: draft.fromDay, place }, 250);
+  const quote = useQuery(quoteQuery(asked));
+  return (
+    <Page title="Book a job" about="A held time with a price. What is typed stays in this browser until the time is held." actions={<Button variant="default" onClick={clear}>Begin anew</Button>}>
+      <div className={classes.columns}>
+        <div className={classes.column}>
+          <CallerInputs draft={draft} change={change} />
+          <HouseInputs draft={draft} change={change} />
+          <Services draft={draft} change={change} services={quote.data?.services ?? []} />
+        </div>
+        <div className={classes.column}>
+          <ProblemNote of={quote.error} />
+          {quote.data ? <QuotePanel quote={quote.data} /> : null}
+          <StartsPanel draft={draft} change={change} asked={asked} />
+          <HoldPanel draft={draft} change={change} cents={quote.isPlaceholderData ? null : quote.data?.fee.totalCents ?? null} />
+        </div>
+      </div>
+    </Page>
+  );
+}
+
+type PanelProps = { draft: Draft; change: (part: Partial<Draft>) => void };
+
+function StartsPanel({ draft, change, asked }: PanelProps & { asked: { facts: Draft['facts']; services: string[]; place: { lat: number; lon: number } | null } }): ReactNode {
+  const starts = useQuery(startsQuery(asked.place ? {
+    place: asked.place, facts: asked.facts, services: asked.services, fromDay: draft.fromDay, days: DAYS, limit: 8, objectionOn: draft.objectionOn || null, ...(draft.half ? { wishes: { half: draft.half } } : {}),
+  } : null));
+  return (
+    <section aria-label="When the firm can come" className={classes.panel}>
+      <h2>When we can come</h2>
+      <Group gap="sm" align="flex-end" mb="sm">
+        <TextInput label="From" type="date" value={draft.fromDay} onChange={(event) => event.currentTarget.value && change({ fromDay: event.currentTarget.value, start: null })} />
+        <NativeSelect label="Rather in the" value={draft.half} onChange={(event) => change({ half: event.currentTarget.value as Draft['half'] })} data={[{ value: '', label: 'no wish' }, { value: 'morning', label: 'morning' }, { value: 'afternoon', label: 'afternoon' }]} />
+      </Group>
+      {asked.place ? null : <p className={classes.soft}>Choose the town first: the driving depends on it.</p>}
+      <ProblemNote of={starts.error} />
+      {asked.place && starts.data ? <StartChoice starts={starts.data} chosen={draft.start ? startKey(draft.start) : null} onChoose={({ startsAt, first, second }) => change({ start: { startsAt, first, second } })} /> : null}
+    </section>
+  );
+}
+
+function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null }): ReactNode {
+  const navigate = useNavigate();
+  const queries = useQueryClient();
+  const hold = useMutation({
+    mutationFn: (told: number) => holdJob(holdBody(draft, told)),
+    onSuccess: async (held) => {
+      forgetDraft();
+      saved(`Job ${held.number} is held.`);
+      for (const { text } of held.warnings) saved(text);
+      await queries.invalidateQueries({ queryKey: ['jobs'] });
+      await navigate({ to: '/jobs/$jobId', params: { jobId: held.id } });
+    },
+    onError: () => {
+      void queries.invalidateQueries({ queryKey: ['starts'] });
+      void queries.invalidateQueries({ queryKey: ['quote'] });
+    },
+  });
+  const missing = [[draft.caller, 'the name of the caller'], [draft.address, 'the street address'], [draft.town, 'the town'], [draft.start, 'a start']].filter(([value]) => !value).map(([, name]) => name);
+  return (
+    <section aria-label="Hold" className={classes.panel}>
+      <ProblemNote of={hold.error}><NextChoices of={hold.error} onTake={(start) => { hold.reset(); change({ start }); }} /></ProblemNote>
+      {missing.length > 0 ? <p className={classes.soft}>Still needed for a hold: {missing.join(', ')}.</p> : null}
+      <Button size="md" loading={hold.isPending} disabled={missing.length > 0 || cents === null} onClick={() => cents !== null && hold.mutate(cents)}>Hold this time{cents === null ? '' : <> for&nbsp;<Money cents={cents} /></>}</Button>
+    </section>
+  );
+}

@@ -1,0 +1,62 @@
+// The booking as it is typed: kept in this browser until the time is held, so that a reload loses nothing.
+import { useEffect, useState } from 'react';
+import type { PropertyFacts } from '@backsight/domain/shared/facts';
+import type { PartyRole, Source, Terms } from '@backsight/contract/jobs';
+import type { HoldBody } from '../../api/jobs.ts';
+import { newId } from '../../api/ids.ts';
+
+export type Draft = {
+  jobId: string; key: string; propertyId: string; callerId: string; clientId: string; known: boolean;
+  caller: string; role: PartyRole; phone: string; email: string; client: string; address: string; town: string; lat: string; lon: string; facts: PropertyFacts; services: string[]; fromDay: string; half: '' | 'morning' | 'afternoon';
+  terms: Terms; tenant: boolean; source: Source; objectionOn: string; start: { startsAt: string; first: string; second: string | null } | null;
+};
+
+const PLACE = 'backsight.booking';
+
+export const blankDraft = (today: string): Draft => ({
+  jobId: newId(), key: newId(), propertyId: newId(), callerId: newId(), clientId: newId(), known: false,
+  caller: '', role: 'client', phone: '', email: '', client: '', address: '', town: '', lat: '', lon: '', facts: {}, services: ['inspection'], fromDay: today, half: '',
+  terms: 'due_at_visit', tenant: false, source: '', objectionOn: '', start: null,
+});
+
+function kept(today: string): Draft {
+  const blank = blankDraft(today);
+  try {
+    const found = JSON.parse(localStorage.getItem(PLACE) ?? 'null') as Partial<Draft> | null;
+    if (!found) return blank;
+    const draft = { ...blank, ...found };
+    return draft.fromDay < today ? { ...draft, fromDay: today, start: null } : draft;
+  } catch {
+    return blank;
+  }
+}
+
+/** The draft, how to change it, and how to begin anew. */
+export function useDraft(today: string): { draft: Draft; change: (part: Partial<Draft>) => void; clear: () => void } {
+  const [draft, setDraft] = useState(() => kept(today));
+  useEffect(() => localStorage.setItem(PLACE, JSON.stringify(draft)), [draft]);
+  return { draft, change: (part) => setDraft((before) => ({ ...before, ...part })), clear: () => setDraft(blankDraft(today)) };
+}
+
+/** Forgets the draft once its time is held. */
+export const forgetDraft = (): void => localStorage.removeItem(PLACE);
+
+const numberOf = (text: string): number | undefined => (text.trim() === '' || Number.isNaN(Number(text)) ? undefined : Number(text));
+
+export const placeOf = (draft: Draft, towns: readonly { name: string; lat: number; lon: number }[]): { lat: number; lon: number } | null => {
+  const [lat, lon] = [numberOf(draft.lat), numberOf(draft.lon)];
+  if (lat !== undefined && lon !== undefined) return { lat, lon };
+  const town = towns.find(({ name }) => name === draft.town);
+  return town ? { lat: town.lat, lon: town.lon } : null;
+};
+
+/** What a hold sends. The price is the one that was shown. */
+export function holdBody(draft: Draft, toldCents: number): HoldBody & { key: string } {
+  const person = draft.known ? { id: draft.callerId } : { id: draft.callerId, name: draft.caller, ...(draft.phone ? { phone: draft.phone } : {}), ...(draft.email ? { email: draft.email } : {}) };
+  const client = draft.role !== 'client' && draft.client ? [{ id: draft.clientId, role: 'client' as const, name: draft.client }] : [];
+  const [lat, lon] = [numberOf(draft.lat), numberOf(draft.lon)];
+  return {
+    key: draft.key, id: draft.jobId, property: { id: draft.propertyId, address: draft.address, town: draft.town, ...(lat !== undefined && lon !== undefined ? { lat, lon } : {}) }, facts: draft.facts, services: draft.services,
+    parties: [{ ...person, role: draft.role }, ...client], start: draft.start!, terms: draft.terms, tenant: draft.tenant, source: draft.source, objectionOn: draft.objectionOn || null, toldCents,
+  };
+}

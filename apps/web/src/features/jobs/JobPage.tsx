@@ -1,0 +1,83 @@
+// One job: what is still to get comes first, then its visits, people, fee, house, papers and history.
+import type { ReactNode } from 'react';
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { Button, Group } from '@mantine/core';
+import { getRouteApi } from '@tanstack/react-router';
+import { useState } from 'react';
+import { JOB_STATES, SOURCES, TERMS, type JobPage as Job } from '@backsight/contract/jobs';
+import type { Role } from '@backsight/contract/people';
+import { newId } from '../../api/ids.ts';
+import { confirmJob, jobQuery } from '../../api/jobs.ts';
+import { useMe } from '../../api/people.ts';
+import { Details } from '../../ui/Details.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Money } from '../../ui/Money.tsx';
+import { NextChoices } from '../../ui/NextChoices.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { saved } from '../../ui/saved.ts';
+import { Day, When } from '../../ui/When.tsx';
+import { CancelJob } from './CancelJob.tsx';
+import { Facts } from './Facts.tsx';
+import { Needs } from './Needs.tsx';
+import { Papers, History } from './Papers.tsx';
+import { People } from './People.tsx';
+import { Visits } from './Visits.tsx';
+
+const route = getRouteApi('/shell/jobs/$jobId');
+const OFFICE: readonly Role[] = ['owner', 'office_manager', 'lead_inspector'];
+
+export function JobPage(): ReactNode {
+  const { jobId } = route.useParams();
+  const job = useQuery(jobQuery(jobId));
+  if (job.data) return <OneJob job={job.data} />;
+  return <Page title="Job"><ProblemNote of={job.error} />{job.isPending ? <Loading /> : null}</Page>;
+}
+
+function OneJob({ job }: { job: Job }): ReactNode {
+  const me = useMe();
+  const mayWork = me.roles.some((role) => OFFICE.includes(role));
+  const total = job.feeLines.reduce((sum, { cents }) => sum + cents, 0);
+  const inspection = job.visits.find(({ state }) => state === 'held' || state === 'booked') ?? job.visits[0];
+  return (
+    <Page title={`Job ${job.number}`} about={<>{job.property.address}, {job.property.town} · {JOB_STATES[job.state]}{inspection ? <> · <When at={inspection.startsAt} until={inspection.endsAt} /></> : null} · <Money cents={total} /></>}
+      actions={mayWork && ['held', 'booked', 'lapsed'].includes(job.state) ? <CancelJob job={job} /> : undefined}>
+      {mayWork && (job.state === 'held' || job.state === 'lapsed') ? <Confirm job={job} /> : null}
+      {job.property.inspectedBefore ? <p>This property was inspected before. A lead inspector decides whether the same pair may go.</p> : null}
+      <Needs job={job} mayWork={mayWork} />
+      <Visits job={job} mayWork={mayWork} />
+      <People job={job} mayWork={mayWork} />
+      <section aria-label="Fee">
+        <h2>Fee</h2>
+        <Details rows={[...job.feeLines.map(({ label, reason, assumption, cents }) => [label, <><Money cents={cents} />, {reason}{assumption ? `. ${assumption}` : ''}</>] as const), ['Sum', <Money cents={total} />], ['Payment', TERMS[job.terms]], ['Services', job.services.map(({ name, provider }) => (provider ? `${name} (${provider})` : name)).join(', ')], ...(job.objectionOn ? [['Client objects by', <Day day={job.objectionOn} />] as const] : []), ['Heard of us through', SOURCES[job.source]]]} />
+      </section>
+      <Facts job={job} mayWork={mayWork} />
+      <Papers job={job} />
+      <History job={job} />
+    </Page>
+  );
+}
+
+function Confirm({ job }: { job: Job }): ReactNode {
+  const queries = useQueryClient();
+  const [key] = useState(newId);
+  const confirm = useMutation({
+    mutationFn: () => confirmJob({ id: job.id, key }),
+    onSuccess: async ({ invoiceNumber, warnings }) => {
+      await queries.invalidateQueries({ queryKey: ['jobs'] });
+      saved(`The job is booked; invoice ${invoiceNumber} and the agreement are issued.`);
+      for (const { text } of warnings) saved(text);
+    },
+    onError: () => void queries.invalidateQueries({ queryKey: ['jobs', job.id] }),
+  });
+  const until = job.visits.find(({ state }) => state === 'held')?.holdEndsAt;
+  return (
+    <section aria-label="Confirm">
+      <ProblemNote of={confirm.error}><NextChoices of={confirm.error} onTake={() => confirm.reset()} /></ProblemNote>
+      <Group>
+        <Button loading={confirm.isPending} onClick={() => confirm.mutate()}>Confirm the booking</Button>
+        <span>{until ? <>The time is kept until <When at={until} />.</> : 'The hold has ended. It can be confirmed as long as the time is still free.'}</span>
+      </Group>
+    </section>
+  );
+}

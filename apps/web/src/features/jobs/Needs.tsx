@@ -1,0 +1,63 @@
+// What is still to get, soonest first: one action for each, and who said what.
+import { useState, type ReactNode } from 'react';
+import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
+import { NEED_KINDS, NEED_STATES, type JobPage as Job, type NeedState } from '@backsight/contract/jobs';
+import { settleNeed } from '../../api/jobs.ts';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { When } from '../../ui/When.tsx';
+import { useChange } from './useChange.ts';
+import classes from './jobs.module.css';
+
+type Need = Job['needs'][number];
+const isOpen = ({ state }: Need): boolean => state !== 'settled' && state !== 'not_needed';
+
+export function Needs({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
+  const open = job.needs.filter(isOpen);
+  const closed = job.needs.filter((need) => !isOpen(need));
+  return (
+    <section aria-label="Still to get">
+      <h2>Still to get</h2>
+      {open.length === 0 ? <p>Nothing is missing.</p> : <ul className={classes.rows}>{open.map((need) => <OneNeed key={need.kind} need={need} job={job} mayWork={mayWork} />)}</ul>}
+      {closed.length > 0 ? (
+        <details><summary>{closed.length} settled</summary><ul className={classes.rows}>{closed.map((need) => <OneNeed key={need.kind} need={need} job={job} mayWork={mayWork} />)}</ul></details>
+      ) : null}
+    </section>
+  );
+}
+
+function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolean }): ReactNode {
+  const [editing, setEditing] = useState(false);
+  const { who, how, why } = need.details as Record<string, string | undefined>;
+  return (
+    <li>
+      <div className={classes.words}>
+        <strong>{NEED_KINDS[need.kind]}</strong>: {NEED_STATES[need.state]}{isOpen(need) ? <>, by <When at={need.dueAt} /></> : null}
+        <div className={classes.soft}>
+          {[who && `${who}`, how, need.settledBy && `noted by ${need.settledBy}`].filter(Boolean).join(' · ') || why}
+          {need.settledAt ? <> · <When at={need.settledAt} /></> : null}
+        </div>
+      </div>
+      {mayWork && !editing ? <Button size="compact-md" variant="default" onClick={() => setEditing(true)} aria-label={`Note: ${NEED_KINDS[need.kind]}`}>Note</Button> : null}
+      {editing ? <NeedForm need={need} job={job} onDone={() => setEditing(false)} /> : null}
+    </li>
+  );
+}
+
+function NeedForm({ need, job, onDone }: { need: Need; job: Job; onDone: () => void }): ReactNode {
+  const [state, setState] = useState<NeedState>('settled');
+  const [who, setWho] = useState('');
+  const [how, setHow] = useState('');
+  const change = useChange(settleNeed, `Noted: ${NEED_KINDS[need.kind]}.`, onDone);
+  return (
+    <form className={classes.inline} onSubmit={(event) => { event.preventDefault(); change.mutate({ id: job.id, version: job.version, kind: need.kind, state, who, how }); }}>
+      <ProblemNote of={change.error} />
+      <Group align="flex-end" gap="sm">
+        <NativeSelect label="Is now" value={state} onChange={(event) => setState(event.currentTarget.value as NeedState)} data={Object.entries(NEED_STATES).map(([value, label]) => ({ value, label }))} autoFocus />
+        <TextInput label="Who said so" value={who} onChange={(event) => setWho(event.currentTarget.value)} maxLength={120} />
+        <TextInput label={need.kind === 'access' ? 'How one gets in' : 'What was said'} value={how} onChange={(event) => setHow(event.currentTarget.value)} maxLength={500} />
+        <Button type="submit" loading={change.isPending}>Save</Button>
+        <Button variant="default" onClick={onDone}>Leave it</Button>
+      </Group>
+    </form>
+  );
+}

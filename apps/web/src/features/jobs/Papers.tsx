@@ -1,0 +1,39 @@
+// The papers of a job and how far each is, and what happened to the job.
+import type { ReactNode } from 'react';
+import { JOB_STATES, type JobPage as Job } from '@backsight/contract/jobs';
+import { Details } from '../../ui/Details.tsx';
+import { TextLink } from '../../ui/links.tsx';
+import { Money } from '../../ui/Money.tsx';
+import { When } from '../../ui/When.tsx';
+import classes from './jobs.module.css';
+
+export function Papers({ job }: { job: Job }): ReactNode {
+  const { agreement, invoice, report, callbacks, visits } = job;
+  const record = visits.find(({ recordState }) => recordState !== null)?.recordState;
+  return (
+    <section aria-label="Papers">
+      <h2>Papers</h2>
+      <Details rows={[
+        ['Agreement', agreement ? <>issued <When at={agreement.issuedAt} />, signed by {agreement.signed} of {agreement.signers}</> : 'not issued yet'],
+        ['Invoice', invoice ? <>{invoice.number}, {invoice.state}: <Money cents={invoice.paidCents} /> of <Money cents={invoice.totalCents} /> paid</> : 'not issued yet'],
+        ['Site record', record ? <TextLink to="/jobs/$jobId/record" params={{ jobId: job.id }}>{record}</TextLink> : 'not opened yet'],
+        ['Report', report ? <TextLink to="/jobs/$jobId/report" params={{ jobId: job.id }}>version {report.version}, {report.handedOver ? 'handed over' : 'not handed over yet'}</TextLink> : 'none yet'],
+        ['Callbacks', callbacks.length > 0 ? callbacks.map(({ number, state }) => `${number} (${state.replaceAll('_', ' ')})`).join(', ') : 'none'],
+      ]} />
+    </section>
+  );
+}
+
+const EVENTS: Record<string, string> = {
+  held: 'Time held', placed: 'Placed', confirmed: 'Booking confirmed', lapsed: 'Hold ended', cancelled: 'Cancelled', moved: 'Visit moved', visit_added: 'Visit added', facts_learned: 'Something learned of the house', need: 'Still-to-get list noted',
+  party_added: 'Person added', party_removed: 'Person taken off', started: 'Visit started', visited: 'Visit ended', reported: 'Report handed over',
+};
+
+export function History({ job }: { job: Job }): ReactNode {
+  return (
+    <section aria-label="History">
+      <h2>History</h2>
+      <ul className={classes.history}>{[...job.events].reverse().map((event) => <li key={event.seq}><When at={event.happenedAt} />: {EVENTS[event.kind] ?? event.kind.replaceAll('_', ' ')}{event.actor ? `, ${event.actor}` : ''} ({JOB_STATES[event.state]}){event.text ? `: ${event.text}` : ''}</li>)}</ul>
+    </section>
+  );
+}

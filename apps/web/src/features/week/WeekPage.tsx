@@ -1,0 +1,85 @@
+// The week by person: visits, absences, hours, and what will stand in the way. A table at a desk, cards on a phone.
+import type { ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
+import { DateTime } from 'luxon';
+import type { Week } from '@backsight/contract/schedule';
+import { useMe } from '../../api/people.ts';
+import { weekQuery } from '../../api/schedule.ts';
+import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { Empty } from '../../ui/Empty.tsx';
+import { ButtonLink, TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { clockText, dayText, todayIn } from '../../ui/time.ts';
+import classes from './week.module.css';
+
+type Person = Week['people'][number];
+type WeekDay = Person['days'][number];
+type Visit = WeekDay['visits'][number];
+
+const route = getRouteApi('/shell/week');
+const mondayOf = (day: string): string => DateTime.fromISO(day, { zone: 'utc' }).startOf('week').toFormat('yyyy-MM-dd');
+const shifted = (day: string, days: number): string => DateTime.fromISO(day, { zone: 'utc' }).plus({ days }).toFormat('yyyy-MM-dd');
+const short = (day: string): string => DateTime.fromISO(day, { zone: 'utc', locale: 'en-US' }).toFormat('ccc, LLL d');
+
+export function WeekPage(): ReactNode {
+  const { zone } = useMe();
+  const from = route.useSearch().from ?? mondayOf(todayIn(zone));
+  const week = useQuery(weekQuery(from));
+  return (
+    <Page title="Week" about={`${dayText(from)} to ${dayText(shifted(from, 6))}`} actions={
+      <>
+        <ButtonLink to="/week" search={{ from: shifted(from, -7) }} variant="default">Week before</ButtonLink>
+        <ButtonLink to="/week" search={{}} variant="default">This week</ButtonLink>
+        <ButtonLink to="/week" search={{ from: shifted(from, 7) }} variant="default">Week after</ButtonLink>
+      </>
+    }>
+      <ProblemNote of={week.error} />
+      {week.isPending ? <Loading /> : null}
+      {week.data?.people.length === 0 ? <Empty>Nobody goes out yet. Add inspectors with their hours and licenses first.</Empty> : null}
+      {week.data && week.data.people.length > 0 ? <div className={classes.scroll}><DataTable caption={`Week from ${dayText(from)} by person`} columns={columnsOf(week.data)} rows={week.data.people} rowKey={({ id }) => id} /></div> : null}
+    </Page>
+  );
+}
+
+function columnsOf(week: Week): Column<Person>[] {
+  const names = new Map(week.people.map(({ id, name }) => [id, name]));
+  const days = week.days.map((day, at): Column<Person> => ({ key: day, head: short(day), cell: (person) => <OneDay day={person.days[at]!} zone={week.zone} names={names} /> }));
+  return [{ key: 'person', head: 'Person', cell: (person) => <Head person={person} /> }, ...days];
+}
+
+function Head({ person }: { person: Person }): ReactNode {
+  return (
+    <>
+      <TextLink to="/people/$personId" params={{ personId: person.id }}>{person.name}</TextLink>
+      {person.trainee ? <div className={classes.soft}>trainee</div> : null}
+      {person.licenseLapsesOn ? <div className={classes.note}>License until {dayText(person.licenseLapsesOn)}</div> : null}
+      {person.missing.map(({ revision, afterDay }) => <div key={revision} className={classes.note}>Not acknowledged: {revision}; not sent after {dayText(afterDay)}</div>)}
+    </>
+  );
+}
+
+function OneDay({ day, zone, names }: { day: WeekDay; zone: string; names: ReadonlyMap<string, string> }): ReactNode {
+  if (day.visits.length === 0 && day.absent.length === 0) return <span className={classes.soft}>{day.hours.length === 0 ? 'not at work' : 'free'}</span>;
+  return (
+    <ul className={classes.day}>
+      {day.absent.map(({ startsAt, endsAt }) => <li key={startsAt}>away {hoursOf(startsAt, endsAt, zone)}</li>)}
+      {day.visits.map((visit) => <li key={visit.id}><OneVisit visit={visit} zone={zone} names={names} /></li>)}
+    </ul>
+  );
+}
+
+const hoursOf = (startsAt: string, endsAt: string, zone: string): string =>
+  DateTime.fromISO(endsAt).diff(DateTime.fromISO(startsAt), 'hours').hours >= 23 ? 'all day' : `${clockText(startsAt, zone)} to ${clockText(endsAt, zone)}`;
+
+function OneVisit({ visit, zone, names }: { visit: Visit; zone: string; names: ReadonlyMap<string, string> }): ReactNode {
+  const others = visit.withIds.map((id) => names.get(id) ?? 'somebody').join(', ');
+  return (
+    <>
+      <span className="numbers">{clockText(visit.startsAt, zone)}</span> <TextLink to="/jobs/$jobId" params={{ jobId: visit.jobId }}>{visit.address}</TextLink>
+      <div className={classes.soft}>{visit.place}{others ? `, with ${others}` : ''}{visit.state === 'held' ? ', held' : ''}{visit.openNeeds > 0 ? `, ${visit.openNeeds} still to get` : ''}</div>
+    </>
+  );
+}
