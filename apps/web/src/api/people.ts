@@ -18,3 +18,7 @@ export const signIn = (body: BodyOf<typeof routes.signIn>) => call(routes.signIn
 export const signOut = () => call(routes.signOut, {});
 export const addPerson = ({ key, ...body }: NewPerson & { key: string }) => call(routes.add, { body, key });
 export const changePerson = (sent: { id: string; version: number; change: PersonChange }) => call(routes.change, { params: { id: sent.id }, version: sent.version, body: sent.change });
+
+type NewPassword = { id: string; present: string; password: string };
+export const changeOwnPassword = ({ present, password }: NewPassword) => call(routes.ownPassword, { body: { present, password } });
+export const setPassword = ({ id, password }: NewPassword) => call(routes.setPassword, { params: { id }, body: { password } });

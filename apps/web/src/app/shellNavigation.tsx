@@ -40,7 +40,7 @@ function SignedIn(): ReactNode {
   });
   return (
     <div className={classes.signedIn}>
-      <p className={classes.name}>{me.name}</p>
+      <p className={classes.name}><Link to="/people/$personId" params={{ personId: me.id }}>{me.name}</Link></p>
       <p className={classes.roles}>{me.roles.map((role) => ROLES[role]).join(', ')}</p>
       <ProblemNote of={leave.error} />
       <Button variant="default" size="compact-sm" loading={leave.isPending} onClick={() => leave.mutate()}>Sign out</Button>

@@ -1,5 +1,6 @@
 // One person: what is on file, and for the owner the form that changes it.
 import type { ReactNode } from 'react';
+import { Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { ROLES, type Person } from '@backsight/contract/people';
@@ -11,6 +12,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day } from '../../ui/When.tsx';
 import { ChangePerson } from './ChangePerson.tsx';
+import { PersonFile } from './file/PersonFile.tsx';
 import { mayChange, standing } from './words.ts';
 
 const route = getRouteApi('/shell/people/$personId');
@@ -21,14 +23,24 @@ export function PersonPage(): ReactNode {
   const { change } = route.useSearch();
   const { data: person, error, isPending } = useQuery(personQuery(personId));
   const changing = Boolean(change) && mayChange(me.roles);
-  const actions = person && !changing && mayChange(me.roles) ? <ButtonLink to="/people/$personId" params={{ personId }} search={{ change: true }}>Change</ButtonLink> : undefined;
+  const actions = person && !changing ? <Actions personId={personId} own={personId === me.id} owner={mayChange(me.roles)} /> : undefined;
   return (
     <Page title={person ? (changing ? `Change ${person.name}` : person.name) : 'Person'} width="narrow" actions={actions}>
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {person ? (changing ? <ChangePerson key={person.id} person={person} /> : <OnFile person={person} />) : null}
+      {person && !changing ? <PersonFile personId={person.id} /> : null}
       {changing ? null : <p><ButtonLink to="/people" variant="default" size="compact-sm">Back to people</ButtonLink></p>}
     </Page>
+  );
+}
+
+function Actions({ personId, own, owner }: { personId: string; own: boolean; owner: boolean }): ReactNode {
+  return (
+    <Group gap="xs">
+      {own || owner ? <ButtonLink to="/people/$personId/password" params={{ personId }} variant="default">{own ? 'Change your password' : 'New password'}</ButtonLink> : null}
+      {owner ? <ButtonLink to="/people/$personId" params={{ personId }} search={{ change: true }}>Change</ButtonLink> : null}
+    </Group>
   );
 }
 

@@ -11,4 +11,7 @@ export const peopleScreens = [
   createRoute({ getParentRoute: () => shell, path: '/people', validateSearch: listSearch, component: lazyRouteComponent(() => import('./PeoplePage.tsx'), 'PeoplePage') }),
   createRoute({ getParentRoute: () => shell, path: '/people/new', component: lazyRouteComponent(() => import('./AddPersonPage.tsx'), 'AddPersonPage') }),
   createRoute({ getParentRoute: () => shell, path: '/people/$personId', validateSearch: personSearch, component: lazyRouteComponent(() => import('./PersonPage.tsx'), 'PersonPage') }),
+  createRoute({ getParentRoute: () => shell, path: '/people/$personId/password', component: lazyRouteComponent(() => import('./PasswordPage.tsx'), 'PasswordPage') }),
+  createRoute({ getParentRoute: () => shell, path: '/pairing', component: lazyRouteComponent(() => import('./PairingPage.tsx'), 'PairingPage') }),
+  createRoute({ getParentRoute: () => shell, path: '/lapsing', component: lazyRouteComponent(() => import('./LapsingPage.tsx'), 'LapsingPage') }),
 ] as const;

@@ -1,0 +1,46 @@
+// Changes one's own password, or, for an owner, gives somebody a new one.
+import type { ReactNode } from 'react';
+import { PasswordInput, Stack } from '@mantine/core';
+import { useMutation, useQuery } from '@tanstack/react-query';
+import { getRouteApi, useNavigate } from '@tanstack/react-router';
+import { changeOwnPassword, personQuery, setPassword, useMe } from '../../api/people.ts';
+import { Form } from '../../ui/Form.tsx';
+import { ButtonLink } from '../../ui/links.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { saved } from '../../ui/saved.ts';
+import { useFields } from '../../ui/useFields.ts';
+
+const LABELS = { present: 'Present password', password: 'New password' };
+const SHOW = { 'aria-label': 'Show the password', tabIndex: 0 };
+const route = getRouteApi('/shell/people/$personId/password');
+
+export function PasswordPage(): ReactNode {
+  const me = useMe();
+  const navigate = useNavigate();
+  const { personId } = route.useParams();
+  const own = personId === me.id;
+  const person = useQuery(personQuery(personId));
+  const change = useMutation({
+    mutationFn: own ? changeOwnPassword : setPassword,
+    onSuccess: async () => {
+      saved(own ? 'Your password was changed. Your other sessions have ended.' : `${person.data?.name ?? 'This person'} has a new password.`);
+      await navigate({ to: '/people/$personId', params: { personId } });
+    },
+  });
+  const fields = useFields({ present: '', password: '' }, LABELS, change.error);
+  const back = <ButtonLink to="/people/$personId" params={{ personId }} variant="default">Back</ButtonLink>;
+  return (
+    <Page title={own ? 'Change your password' : `New password for ${person.data?.name ?? 'this person'}`} width="narrow" about="Changing it ends every other session of this person.">
+      <ProblemNote of={person.error} />
+      {own || me.roles.includes('owner') ? (
+        <Form error={change.error} labels={LABELS} submit="Change the password" busy={change.isPending} besides={back} onSubmit={() => change.mutate({ id: personId, ...fields.values })}>
+          <Stack maw={360}>
+            {own ? <PasswordInput {...fields.text('present')} autoComplete="current-password" required visibilityToggleButtonProps={SHOW} /> : null}
+            <PasswordInput {...fields.text('password')} autoComplete="new-password" required description="At least 12 characters" visibilityToggleButtonProps={SHOW} />
+          </Stack>
+        </Form>
+      ) : <p>Only an owner gives somebody a new password.</p>}
+    </Page>
+  );
+}

@@ -1,0 +1,20 @@
+// A section of the file with a button that opens the form for one more, and closes it when that is done.
+import { useState, type ReactNode } from 'react';
+import { Button } from '@mantine/core';
+import { Section } from '../../../ui/Section.tsx';
+
+type Props = { title: string; add: string; may: boolean; form: (done: () => void) => ReactNode; children: ReactNode };
+
+export function AddPart({ title, add, may, form, children }: Props): ReactNode {
+  const [open, setOpen] = useState(false);
+  const close = () => setOpen(false);
+  return (
+    <Section title={title} actions={may && !open ? <Button size="compact-md" variant="default" onClick={() => setOpen(true)}>{add}</Button> : undefined}>
+      {children}
+      {open ? <div style={{ marginTop: '1rem' }}>{form(close)}</div> : null}
+    </Section>
+  );
+}
+
+/** The way out of such a form. */
+export const Leave = ({ done }: { done: () => void }): ReactNode => <Button variant="default" onClick={done}>Leave without saving</Button>;

@@ -1,0 +1,46 @@
+// Licenses of a person, with the days on which they count.
+import { useState, type ReactNode } from 'react';
+import { SimpleGrid, TextInput } from '@mantine/core';
+import type { PersonFile } from '@backsight/contract/people/file';
+import { newId } from '../../../api/ids.ts';
+import { addLicense } from '../../../api/personFile.ts';
+import { DataTable, type Column } from '../../../ui/DataTable.tsx';
+import { Empty } from '../../../ui/Empty.tsx';
+import { Form } from '../../../ui/Form.tsx';
+import { useFields } from '../../../ui/useFields.ts';
+import { useSend } from '../../../ui/useSend.ts';
+import { Day } from '../../../ui/When.tsx';
+import { AddPart, Leave } from './AddPart.tsx';
+
+type License = PersonFile['licenses'][number];
+const LABELS = { kind: 'Kind', number: 'Number', fromDay: 'First day', untilDay: 'Last day' };
+const COLUMNS: Column<License>[] = [
+  { key: 'kind', head: 'License', cell: ({ kind }) => kind.replaceAll('_', ' ') },
+  { key: 'number', head: 'Number', cell: ({ number }) => number },
+  { key: 'from', head: 'First day', cell: ({ fromDay }) => <Day day={fromDay} /> },
+  { key: 'until', head: 'Last day', cell: ({ untilDay }) => <Day day={untilDay} /> },
+];
+
+export function Licenses({ personId, rows, mayAdd }: { personId: string; rows: License[]; mayAdd: boolean }): ReactNode {
+  return (
+    <AddPart title="Licenses" add="Add a license" may={mayAdd} form={(done) => <Add personId={personId} done={done} />}>
+      {rows.length === 0 ? <Empty>No license is on file. Without one nobody is offered for a visit.</Empty> : <DataTable caption="Licenses" columns={COLUMNS} rows={rows} rowKey={({ id }) => id} />}
+    </AddPart>
+  );
+}
+
+function Add({ personId, done }: { personId: string; done: () => void }): ReactNode {
+  const [ids] = useState(() => ({ id: newId(), key: newId() }));
+  const add = useSend(addLicense, { refresh: ['people', personId, 'file'], said: 'The license is on file.', then: done });
+  const fields = useFields({ kind: 'home_inspector', number: '', fromDay: '', untilDay: '' }, LABELS, add.error);
+  return (
+    <Form error={add.error} labels={LABELS} submit="Put it on file" busy={add.isPending} onSubmit={() => add.mutate({ ...fields.values, ...ids, personId })} besides={<Leave done={done} />}>
+      <SimpleGrid cols={{ base: 1, xs: 2 }}>
+        <TextInput {...fields.text('kind')} required description="As the booking rules name it, for example home_inspector" />
+        <TextInput {...fields.text('number')} required />
+        <TextInput {...fields.text('fromDay')} type="date" required />
+        <TextInput {...fields.text('untilDay')} type="date" required />
+      </SimpleGrid>
+    </Form>
+  );
+}
