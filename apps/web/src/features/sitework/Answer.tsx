@@ -1,24 +1,34 @@
-// The input for what a step asks: a reading, two readings, a count, a choice or a note.
+// The input for what a step asks: a reading, two readings, a count, a choice or a note; and at once how it compares.
 import type { ReactNode } from 'react';
 import { Textarea, TextInput } from '@mantine/core';
-import type { SiteStep } from '@backsight/contract/sitework';
+import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { sayRange } from '@backsight/domain/sitework/say';
 import { Choices } from './Choices.tsx';
-import type { Draft } from './drafts.ts';
+import { hintOf, type Draft } from './drafts.ts';
+import classes from './sitework.module.css';
 
-type Props = { step: SiteStep; draft: Draft; onChange: (change: Partial<Draft>) => void };
+type Props = { record: MemberRecord; step: SiteStep; draft: Draft; onChange: (change: Partial<Draft>) => void };
 
-export function Answer({ step, draft, onChange }: Props): ReactNode {
+export function Answer(props: Props): ReactNode {
+  const hint = hintOf(props.record, props.step, props.draft);
+  return (
+    <>
+      <Input {...props} />
+      <div aria-live="polite">{hint ? <p className={classes.notice}>{hint}</p> : null}</div>
+    </>
+  );
+}
+
+function Input({ step, draft, onChange }: Props): ReactNode {
   const asked = step.evidence;
-  const name = `${step.stepKey}-${step.itemId ?? 'property'}`;
   const typed = (key: 'value' | 'first' | 'second', label: string, description?: string | null): ReactNode => (
-    <TextInput label={label} description={description ?? undefined} size="lg" mt="sm" inputMode="decimal" autoComplete="off" value={draft[key]} onChange={(event) => onChange({ [key]: event.currentTarget.value })} />
+    <TextInput label={label} description={description || undefined} size="lg" mt="sm" inputMode="decimal" autoComplete="off" value={draft[key]} onChange={(event) => onChange({ [key]: event.currentTarget.value })} />
   );
   switch (asked.kind) {
     case 'confirm': return null;
     case 'reading': return typed('value', `Reading in ${asked.unit}`, [asked.hint, sayRange(asked)].filter(Boolean).join('; '));
     case 'count': return typed('value', `Count: ${asked.of}`);
-    case 'choice': return <Choices legend="What was found" name={name} options={asked.options} value={draft.option} onChange={(option) => onChange({ option })} />;
+    case 'choice': return <Choices legend="What was found" name={`${step.stepKey}-${step.itemId ?? 'property'}`} options={asked.options} value={draft.option} onChange={(option) => onChange({ option })} />;
     case 'note': return <Textarea label="Note" description={asked.prompt} size="lg" mt="sm" autosize minRows={2} value={draft.note} onChange={(event) => onChange({ note: event.currentTarget.value })} />;
     case 'difference':
       return (

@@ -8,7 +8,7 @@ export function Choices<K extends string>({ legend, name, options, value, onChan
   return (
     <fieldset className={classes.set}>
       <legend>{legend}</legend>
-      <div className={two ? classes.two : undefined}>
+      <div className={two ? classes.pairwise : undefined}>
         {options.map(({ key, label }) => (
           <label key={key} className={classes.option}>
             <input type="radio" name={name} value={key} checked={value === key} onChange={() => onChange(key)} />

@@ -11,7 +11,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
-import { useWaiting } from './outbox.ts';
+import { isUnsent, useWaiting } from './outbox.ts';
 import { kindName } from './words.ts';
 import classes from './sitework.module.css';
 
@@ -20,7 +20,7 @@ type DayVisit = z.output<typeof dayVisit>;
 export function MyDayPage(): ReactNode {
   const me = useMe();
   const { data, error, isPending } = useQuery(dayQuery);
-  const unsent = useWaiting(me.id).filter(({ refused }) => !refused).length;
+  const unsent = useWaiting(me.id).filter(isUnsent).length;
   return (
     <Page title="My day" width="narrow">
       <ProblemNote of={error} />

@@ -3,7 +3,7 @@ import { useEffect, useRef, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
-import type { MemberRecord } from '@backsight/contract/sitework';
+import type { MemberRecord, NewEntry } from '@backsight/contract/sitework';
 import { pagesOf } from '@backsight/domain/sitework/pages';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { useMe } from '../../api/people.ts';
@@ -39,7 +39,7 @@ function Work({ record }: { record: MemberRecord }): ReactNode {
   const me = useMe();
   const navigate = useNavigate();
   const search = route.useSearch();
-  const { waiting, record: keepEntries } = useSending(me.id, record.id);
+  const { waiting, record: keepEntries } = useSending(me.id, record);
   const places = entriesByPlace(record, waiting);
   const pages = pagesOf(record.steps);
   const done = (step: MemberRecord['steps'][number]): boolean => isRecorded(step, places.get(placeOf(step)), record.me);
@@ -49,6 +49,12 @@ function Work({ record }: { record: MemberRecord }): ReactNode {
   const page = pages[current];
   const go = (to: number) => void navigate({ to: '/records/$recordId', params: { recordId: record.id }, search: { page: to } });
   const top = useTop(current);
+  const put = (entries: NewEntry[]) => {
+    keepEntries(entries);
+    const entered = new Set(entries.map(placeOf));
+    const whole = page?.steps.every((step) => done(step) || entered.has(placeOf(step)));
+    if (whole && !page?.steps[0]?.partnerCheck && entries.every(({ corrects }) => corrects === null) && current < pages.length - 1) go(current + 1);
+  };
   return (
     <div className={classes.work}>
       <p className={classes.progress} ref={top} tabIndex={-1}><span>{count} of {record.steps.length} recorded</span><span>{page?.title}</span></p>
@@ -56,13 +62,13 @@ function Work({ record }: { record: MemberRecord }): ReactNode {
       <WaitingNote personId={me.id} waiting={waiting} titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key} />
       {record.state === 'sealed' ? <div className={classes.notice}><p>This record is sealed. <ButtonLink to="/records/$recordId/sealed" params={{ recordId: record.id }} size="lg">Show it</ButtonLink></p></div> : null}
       {page ? (page.kind === 'one'
-        ? <OneStep key={placeOf(page.steps[0]!)} record={record} step={page.steps[0]!} here={places.get(placeOf(page.steps[0]!)) ?? []} onRecord={keepEntries} />
-        : <StepGroup key={current} record={record} title={page.title} steps={page.steps} places={places} onRecord={keepEntries} />) : <p>No step applies here yet.</p>}
+        ? <OneStep key={placeOf(page.steps[0]!)} record={record} step={page.steps[0]!} here={places.get(placeOf(page.steps[0]!)) ?? []} onRecord={put} />
+        : <StepGroup key={`group-${current}`} record={record} title={page.title} steps={page.steps} places={places} onRecord={put} />) : <p>No step applies here yet.</p>}
       <nav className={classes.walk} aria-label="Steps">
         <Button variant="default" size="xl" disabled={current === 0} onClick={() => go(current - 1)}>Back</Button>
         <Button variant="default" size="xl" disabled={current >= pages.length - 1} onClick={() => go(current + 1)}>Next</Button>
       </nav>
-      <Contents pages={pages} done={done} record={record} current={current} onGo={go} />
+      <Contents key={`contents-${current}`} pages={pages} done={done} record={record} current={current} onGo={go} />
       {record.state === 'open' ? <AddItem record={record} /> : null}
       <div className={classes.acts}><ButtonLink to="/records/$recordId/seal" params={{ recordId: record.id }} size="xl" variant={nextOpen === -1 ? 'filled' : 'default'} fullWidth>End and seal</ButtonLink></div>
       <p className={classes.soft}>Danger to people comes first: leave, and tell whoever is in the house. Nobody asks why.</p>

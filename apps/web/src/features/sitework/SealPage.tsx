@@ -15,6 +15,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Choices } from './Choices.tsx';
 import { MissingList } from './MissingList.tsx';
+import { isUnsent } from './outbox.ts';
 import { useSending } from './useSending.ts';
 import { WaitingNote } from './WaitingNote.tsx';
 import classes from './sitework.module.css';
@@ -36,8 +37,8 @@ export function SealPage(): ReactNode {
 
 function Ending({ record }: { record: MemberRecord }): ReactNode {
   const me = useMe();
-  const { waiting } = useSending(me.id, record.id);
-  const open = waiting.filter(({ refused }) => !refused).length;
+  const { waiting } = useSending(me.id, record);
+  const open = waiting.filter(isUnsent).length;
   const missing = record.missing.filter(({ kind }) => kind !== 'ending');
   return (
     <div className={classes.work}>

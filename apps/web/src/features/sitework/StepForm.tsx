@@ -1,4 +1,4 @@
-// One step by itself: its words, its answer, who looked, and one large button that records it.
+// One step by itself: its answer, who looked, and three large buttons of which one press records.
 import { useState, type ReactNode } from 'react';
 import { Button, Textarea } from '@mantine/core';
 import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
@@ -6,7 +6,7 @@ import { CORRECTIONS, type CorrectionReason } from '@backsight/domain/sitework/v
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, missingIn, type Draft } from './drafts.ts';
-import { Outcome } from './Exception.tsx';
+import { Reason } from './Outcome.tsx';
 import { partnerOf } from './recordModel.ts';
 import classes from './sitework.module.css';
 
@@ -21,27 +21,41 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
   const [missing, setMissing] = useState<string | null>(null);
   const change = (part: Partial<Draft>) => setDraft((before) => ({ ...before, ...part }));
   const partner = partnerOf(record);
-  const submit = () => {
-    const lacks = missingIn(step, draft) ?? (corrects && why === null ? 'Choose why it is corrected.' : null);
-    setMissing(lacks);
-    if (lacks === null) onRecord([entryOf(step, { ...draft, corrects: corrects && why ? { entryId: corrects, why } : null }, by)]);
+  const put = (outcome: Draft['outcome']) => {
+    const whole = { ...draft, outcome };
+    setDraft(whole);
+    const lacks = (corrects && why === null ? 'Choose why it is corrected.' : null) ?? missingIn(step, whole);
+    const askingFirst = outcome === 'could_not' && draft.outcome !== 'could_not';
+    setMissing(askingFirst ? null : lacks);
+    if (lacks === null) onRecord([entryOf(step, { ...whole, corrects: corrects && why ? { entryId: corrects, why } : null }, by)]);
   };
   const name = `${step.stepKey}-${step.itemId ?? 'property'}`;
+  const notInspected = draft.outcome === 'could_not';
   return (
-    <form noValidate onSubmit={(event) => { event.preventDefault(); submit(); }}>
-      {draft.outcome === 'done' ? <Answer step={step} draft={draft} onChange={change} /> : null}
-      <Outcome step={step} draft={draft} onChange={change} />
-      {draft.outcome === 'could_not' || step.evidence.kind === 'note' ? null : (
-        <Textarea label="Note (not needed)" size="lg" mt="sm" autosize minRows={1} value={draft.note} onChange={(event) => change({ note: event.currentTarget.value })} />
-      )}
+    <form noValidate onSubmit={(event) => { event.preventDefault(); put(notInspected ? 'could_not' : 'done'); }}>
+      {notInspected ? <Reason step={step} draft={draft} onChange={change} /> : <Answer record={record} step={step} draft={draft} onChange={change} />}
+      {notInspected || step.evidence.kind === 'note' ? null : <AddNote draft={draft} onChange={change} />}
       {partner && !step.partnerCheck && !corrects ? (
         <Choices legend="Looked at by" name={`${name}-by`} two options={[{ key: record.me, label: 'Me' }, { key: partner.personId, label: partner.name }]} value={by} onChange={setBy} />
       ) : null}
       {corrects ? <Choices legend="Why it is corrected" name={`${name}-correct`} options={WHY} value={why} onChange={setWhy} /> : null}
       {missing ? <p role="alert" className={classes.caution}>{missing}</p> : null}
       <div className={classes.acts}>
-        <Button type="submit" size="xl" fullWidth>{corrects ? 'Record the correction' : 'Record'}</Button>
+        {notInspected ? <Button type="submit" size="xl" fullWidth>Record: could not be inspected</Button> : <Button type="submit" size="xl" fullWidth>{corrects ? 'Record the correction' : 'Done'}</Button>}
+        {notInspected ? <Button size="xl" fullWidth variant="default" onClick={() => change({ outcome: 'done', reason: null })}>Back to the answer</Button> : (
+          <>
+            <Button size="xl" fullWidth variant="default" onClick={() => put('none_at_property')}>None at this property</Button>
+            <Button size="xl" fullWidth variant="default" onClick={() => put('could_not')}>Could not be inspected</Button>
+          </>
+        )}
       </div>
     </form>
   );
 }
+
+const AddNote = ({ draft, onChange }: { draft: Draft; onChange: (part: Partial<Draft>) => void }): ReactNode => (
+  <details className={classes.more}>
+    <summary>Add a note</summary>
+    <Textarea label="Note (not needed)" size="lg" autosize minRows={2} value={draft.note} onChange={(event) => onChange({ note: event.currentTarget.value })} />
+  </details>
+);

@@ -6,7 +6,7 @@ import { placeOf } from '@backsight/domain/sitework/value';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, missingIn, type Draft } from './drafts.ts';
-import { Outcome } from './Exception.tsx';
+import { Outcome } from './Outcome.tsx';
 import { Recorded } from './OneStep.tsx';
 import { isRecorded, itemName, partnerOf, type Shown } from './recordModel.ts';
 import { More } from './StepWords.tsx';
@@ -32,7 +32,7 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
       <h2>{title}{item ? `: ${item}` : ''}</h2>
       <p className={classes.soft}>Go through these, then record. Note first what is not there, could not be inspected or asks for an answer.</p>
       {steps.map((step) => (
-        <GroupRow key={placeOf(step)} step={step} draft={draftOf(step)} missing={asked ? missingIn(step, draftOf(step)) : null} onChange={(part) => setDrafts((all) => ({ ...all, [placeOf(step)]: { ...draftOf(step), ...part } }))}
+        <GroupRow key={placeOf(step)} record={record} step={step} draft={draftOf(step)} missing={asked ? missingIn(step, draftOf(step)) : null} onChange={(part) => setDrafts((all) => ({ ...all, [placeOf(step)]: { ...draftOf(step), ...part } }))}
           done={open.includes(step) ? null : <Recorded record={record} step={step} here={places.get(placeOf(step)) ?? []} onRecord={onRecord} />} />
       ))}
       {open.length > 0 ? (
@@ -40,7 +40,7 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
           {partner ? <Choices legend="Looked at by" name={`${title}-${item}-by`} two options={[{ key: record.me, label: 'Me' }, { key: partner.personId, label: partner.name }]} value={by} onChange={setBy} /> : null}
           {asked ? <p role="alert" className={classes.caution}>{open.length} still {open.length === 1 ? 'needs' : 'need'} an answer.</p> : null}
           <div className={classes.acts}>
-            <Button size="xl" fullWidth onClick={confirm}>{ready.length === open.length ? `Confirm all of these (${open.length})` : `Record the ${ready.length} that are answered, of ${open.length}`}</Button>
+            <Button size="xl" fullWidth onClick={confirm}>{ready.length === open.length ? `Confirm all of these (${open.length})` : `Record ${ready.length} of ${open.length}`}</Button>
           </div>
         </>
       ) : null}
@@ -48,9 +48,9 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
   );
 }
 
-type RowProps = { step: SiteStep; draft: Draft; missing: string | null; done: ReactNode; onChange: (part: Partial<Draft>) => void };
+type RowProps = { record: MemberRecord; step: SiteStep; draft: Draft; missing: string | null; done: ReactNode; onChange: (part: Partial<Draft>) => void };
 
-function GroupRow({ step, draft, missing, done, onChange }: RowProps): ReactNode {
+function GroupRow({ record, step, draft, missing, done, onChange }: RowProps): ReactNode {
   const [exception, setException] = useState(false);
   return (
     <div className={classes.row}>
@@ -59,7 +59,7 @@ function GroupRow({ step, draft, missing, done, onChange }: RowProps): ReactNode
       <More step={step} />
       {done ?? (
         <>
-          {draft.outcome === 'done' ? <Answer step={step} draft={draft} onChange={onChange} /> : null}
+          {draft.outcome === 'done' ? <Answer record={record} step={step} draft={draft} onChange={onChange} /> : null}
           {exception ? <Outcome step={step} draft={draft} onChange={onChange} /> : <Button variant="default" size="lg" mt="sm" onClick={() => setException(true)}>Not there, or not inspected</Button>}
           {missing ? <p role="alert" className={classes.caution}>{missing}</p> : null}
         </>

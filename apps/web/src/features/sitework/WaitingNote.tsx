@@ -1,15 +1,15 @@
-// Says what this phone has not sent yet, and what the service would not take.
+// Says what this phone has not sent yet, always in the same one line so that nothing moves under a thumb; and what the service would not take.
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
-import { discard, type Waiting } from './outbox.ts';
+import { discard, isUnsent, type Waiting } from './outbox.ts';
 import classes from './sitework.module.css';
 
 export function WaitingNote({ personId, waiting, titleOf }: { personId: string; waiting: readonly Waiting[]; titleOf: (stepKey: string) => string }): ReactNode {
-  const open = waiting.filter(({ refused }) => !refused).length;
+  const open = waiting.filter(isUnsent).length;
   const refused = waiting.filter((w) => w.refused);
   return (
     <div aria-live="polite">
-      {open > 0 ? <div className={classes.notice}><p><strong>{open} not sent yet.</strong> Kept on this phone until the service has them.</p></div> : null}
+      <p className={classes.soft}>{open > 0 ? <strong>{open} not sent yet, kept on this phone</strong> : 'Everything is sent.'}</p>
       {refused.map(({ entry, refused: why }) => (
         <div key={entry.id} className={classes.caution}>
           <strong>Not taken: {titleOf(entry.stepKey)}</strong>

@@ -1,5 +1,6 @@
 // What is being typed at a step, and the entry that it becomes.
-import type { NewEntry, SiteStep } from '@backsight/contract/sitework';
+import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
+import { differenceOf } from '@backsight/domain/sitework/entry';
 import { REASONS, type CorrectionReason, type CouldNotReason } from '@backsight/domain/sitework/value';
 import { newId } from '../../api/ids.ts';
 import { nextSeq } from './outbox.ts';
@@ -30,6 +31,21 @@ export function evidenceOf(step: SiteStep, draft: Draft): NewEntry['evidence'] {
     case 'choice': return draft.option === '' ? null : { kind: 'choice', option: draft.option };
     case 'note': return draft.note.trim() === '' ? null : { kind: 'note' };
   }
+}
+
+/** How what is typed compares with the usual range or with the count before, while it can still be looked at again; null when there is nothing to say. */
+export function hintOf(record: MemberRecord, step: SiteStep, draft: Draft): string | null {
+  const asked = step.evidence;
+  const given = evidenceOf(step, draft);
+  if ((asked.kind === 'reading' || asked.kind === 'difference') && (given?.kind === 'reading' || given?.kind === 'difference')) {
+    const value = given.kind === 'reading' ? given.value : differenceOf(given);
+    const said = given.kind === 'difference' ? `Difference ${value} ${asked.unit}. ` : '';
+    const outside = value < (asked.expectedFrom ?? -Infinity) || value > (asked.expectedTo ?? Infinity);
+    return outside ? `${said}Outside what is usual. It is recorded as read.` : said.trim() || null;
+  }
+  if (asked.kind !== 'count' || asked.mustMatch === undefined || given?.kind !== 'count') return null;
+  const before = record.entries.findLast((e) => e.stepKey === asked.mustMatch && e.itemId === step.itemId && e.evidence?.kind === 'count');
+  return before?.evidence?.kind === 'count' && before.evidence.count !== given.count ? `Before it was ${before.evidence.count}. Look again; it is recorded as counted.` : null;
 }
 
 /** What still misses before the entry can be recorded, in words; null when nothing does. */

@@ -4,8 +4,10 @@ import type { NewEntry } from '@backsight/contract/sitework';
 import { sendEntries } from '../../api/sitework.ts';
 import { asProblem } from '../../api/problemError.ts';
 
-/** `refused`: the service's sentence, when it will not take the entry as it is. */
-export type Waiting = { recordId: string; entry: NewEntry; refused?: string };
+/** `refused`: the service's sentence, when it will not take the entry as it is. `stored`: the service has it; kept until the screen has it from there. */
+export type Waiting = { recordId: string; entry: NewEntry; refused?: string; stored?: true };
+
+export const isUnsent = (w: Waiting): boolean => !w.refused && !w.stored;
 
 const listKey = (personId: string): string => `backsight.entries.${personId}`;
 const SEQ = 'backsight.device-counter';
@@ -58,6 +60,13 @@ export const keep = (personId: string, recordId: string, entries: readonly NewEn
 
 export const discard = (personId: string, entryId: string): void => write(personId, read(personId).filter(({ entry }) => entry.id !== entryId));
 
+/** Forgets what the service has, once the screen shows it from there; without `shown` all that it has, after the record was read anew. */
+export function forgetStored(personId: string, recordId: string, shown?: ReadonlySet<string>): void {
+  const list = read(personId);
+  const left = list.filter((w) => !(w.stored && w.recordId === recordId && (shown === undefined || shown.has(w.entry.id))));
+  if (left.length < list.length) write(personId, left);
+}
+
 const sending = new Map<string, Promise<boolean>>();
 
 /** Sends what waits for a record, 50 at a time, one sender at a time. Answers whether the service took anything. Failing leaves everything kept. */
@@ -72,12 +81,12 @@ export function send(personId: string, recordId: string): Promise<boolean> {
 async function sendAll(personId: string, recordId: string): Promise<boolean> {
   let took = false;
   for (;;) {
-    const batch = read(personId).filter((w) => w.recordId === recordId && !w.refused).slice(0, 50);
+    const batch = read(personId).filter((w) => w.recordId === recordId && isUnsent(w)).slice(0, 50);
     if (batch.length === 0) return took;
     try {
       const { results } = await sendEntries(recordId, batch.map(({ entry }) => entry));
       const answers = new Map(results.map((r) => [r.id, r]));
-      write(personId, read(personId).flatMap((w) => settled(w, answers.get(w.entry.id))));
+      write(personId, read(personId).map((w) => settled(w, answers.get(w.entry.id))));
       took = true;
     } catch (error) {
       const problem = asProblem(error);
@@ -88,5 +97,5 @@ async function sendAll(personId: string, recordId: string): Promise<boolean> {
   }
 }
 
-const settled = (w: Waiting, answer: { stored: boolean; sentence: string | null } | undefined): Waiting[] =>
-  answer === undefined ? [w] : answer.stored ? [] : [{ ...w, refused: answer.sentence ?? 'not accepted' }];
+const settled = (w: Waiting, answer: { stored: boolean; sentence: string | null } | undefined): Waiting =>
+  answer === undefined ? w : answer.stored ? { ...w, stored: true } : { ...w, refused: answer.sentence ?? 'not accepted' };

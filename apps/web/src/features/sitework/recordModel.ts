@@ -14,8 +14,9 @@ export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]
     places.set(key, [...(places.get(key) ?? []).filter(({ observedBy }) => observedBy !== entry.observedBy), entry]);
   };
   for (const entry of record.entries) put({ ...entry, sent: true });
-  for (const { entry, recordId, refused } of waiting) {
-    if (recordId === record.id && !refused) put({ ...entry, match: 'not_asked', writtenBy: record.me, sent: false, evidence: entry.evidence, reason: entry.reason, note: entry.note });
+  const known = new Set(record.entries.map(({ id }) => id));
+  for (const { entry, recordId, refused, stored } of waiting) {
+    if (recordId === record.id && !refused && !known.has(entry.id)) put({ ...entry, match: 'not_asked', writtenBy: record.me, sent: stored === true, evidence: entry.evidence, reason: entry.reason, note: entry.note });
   }
   return places;
 }

@@ -1,16 +1,19 @@
 // Sends what waits on this phone: at once, when the connection comes back, and every quarter of a minute.
 import { useCallback, useEffect } from 'react';
 import { useQueryClient } from '@tanstack/react-query';
-import type { NewEntry } from '@backsight/contract/sitework';
-import { keep, send, useWaiting, type Waiting } from './outbox.ts';
+import type { MemberRecord, NewEntry } from '@backsight/contract/sitework';
+import { forgetStored, isUnsent, keep, send, useWaiting, type Waiting } from './outbox.ts';
 
 /** Entries that wait for this record, and the way to add some. */
-export function useSending(personId: string, recordId: string): { waiting: Waiting[]; record: (entries: NewEntry[]) => void } {
+export function useSending(personId: string, shown: MemberRecord): { waiting: Waiting[]; record: (entries: NewEntry[]) => void } {
   const queries = useQueryClient();
+  const recordId = shown.id;
   const waiting = useWaiting(personId);
-  const open = waiting.filter((w) => w.recordId === recordId && !w.refused).length;
+  const open = waiting.filter((w) => w.recordId === recordId && isUnsent(w)).length;
   const sendNow = useCallback(async () => {
-    if (await send(personId, recordId)) await queries.invalidateQueries({ queryKey: ['record', recordId] });
+    if (!(await send(personId, recordId))) return;
+    await queries.invalidateQueries({ queryKey: ['record', recordId] });
+    if (queries.getQueryState(['record', recordId])?.status === 'success' && !queries.getQueryState(['record', recordId])?.isInvalidated) forgetStored(personId, recordId);
   }, [personId, recordId, queries]);
   useEffect(() => {
     if (open === 0) return;
@@ -22,5 +25,6 @@ export function useSending(personId: string, recordId: string): { waiting: Waiti
       window.removeEventListener('online', sendNow);
     };
   }, [open, sendNow]);
+  useEffect(() => forgetStored(personId, recordId, new Set(shown.entries.map(({ id }) => id))), [personId, recordId, shown]);
   return { waiting: waiting.filter((w) => w.recordId === recordId), record: (entries) => keep(personId, recordId, entries) };
 }
