@@ -1,0 +1,114 @@
+// Booking in the browser, with the keyboard alone: from the name to a held time with its price, and nothing lost on the way.
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { expectAccessible, staffApp, WIDTHS } from '../support/staffApp.ts';
+import { withStarter } from '../support/starter.ts';
+
+const site = staffApp();
+withStarter(site);
+const widths = Object.keys(WIDTHS) as (keyof typeof WIDTHS)[];
+
+/** Moves on with Tab until the input or button of that name has the focus. */
+async function tabTo(page: Page, name: RegExp): Promise<void> {
+  for (let presses = 0; presses < 90; presses++) {
+    const here = await page.evaluate(() => {
+      const at = document.activeElement as HTMLInputElement | null;
+      return at?.labels?.[0]?.textContent ?? at?.getAttribute('aria-label') ?? at?.textContent ?? '';
+    });
+    if (name.test(here)) return;
+    await page.keyboard.press('Tab');
+  }
+  throw new Error(`the keyboard does not reach ${name}`);
+}
+
+async function bookByKeyboard(page: Page, caller: string, street: string): Promise<number> {
+  let inputs = 0;
+  const type = async (name: RegExp, text: string) => {
+    await tabTo(page, name);
+    await page.keyboard.type(text);
+    inputs += 1;
+  };
+  await type(/^Name/, caller);
+  await type(/^Phone/, '920-555-0144');
+  await type(/^E-mail/, `${caller.split(' ')[0]!.toLowerCase()}@test.example`);
+  await type(/^Street address/, street);
+  await type(/^Town/, 'Port');
+  await type(/^Living area/, '2150');
+  await type(/^Year built/, '1962');
+  await page.getByRole('radio').first().waitFor();
+  await tabTo(page, / first, /);
+  await page.keyboard.press('Space');
+  inputs += 1;
+  await page.waitForFunction(() => [...document.querySelectorAll('button')].some((button) => /Hold this time for/.test(button.textContent ?? '') && !button.disabled));
+  await tabTo(page, /Hold this time/);
+  await page.keyboard.press('Enter');
+  return inputs + 1;
+}
+
+describe('booking', () => {
+  it('takes at most 12 inputs by keyboard to a held time with its price, and lists what is still to get', async () => {
+    const page = await site.openAs('office', '/book');
+    await page.getByRole('heading', { name: 'Book a job' }).waitFor();
+    expect(await bookByKeyboard(page, 'Karla Caller', '12 Alder Street')).toBeLessThanOrEqual(12);
+    await page.getByRole('heading', { name: /^Job \d+/ }).waitFor();
+    await page.getByRole('region', { name: 'Still to get' }).getByText('access agreed').waitFor();
+    await page.getByRole('button', { name: 'Confirm the booking' }).click();
+    await page.getByText(/signed by 0 of 1/).waitFor();
+    await page.getByRole('button', { name: 'Note: access agreed' }).click();
+    await page.getByLabel('Who said so').fill('Sven Seller');
+    await page.getByRole('button', { name: 'Save' }).click();
+    await page.getByText('1 settled').waitFor();
+  });
+
+  it('loses nothing on a reload', async () => {
+    const page = await site.openAs('office', '/book');
+    await page.getByLabel('Name', { exact: false }).first().fill('Rita Reload');
+    await page.getByLabel('Living area').fill('3100');
+    await page.reload();
+    await page.getByLabel('Living area').waitFor();
+    expect(await page.getByLabel('Living area').inputValue()).toBe('3100');
+    expect(await page.getByLabel('Name', { exact: false }).first().inputValue()).toBe('Rita Reload');
+  });
+
+  it('updates price and time while one types, with the reason of each line', async () => {
+    const page = await site.openAs('office', '/book');
+    const panel = page.getByRole('region', { name: 'Price and time' });
+    await page.getByLabel('Living area').fill('1800');
+    await panel.getByRole('status').getByText('$465.00').waitFor();
+    await page.getByLabel('Year built').fill('1950');
+    await panel.getByRole('status').getByText('$515.00').waitFor();
+    await panel.getByText('built before 1980').waitFor();
+  });
+
+  it('answers a time that was taken meanwhile with other choices, each one button', async () => {
+    const [one, two] = [await site.openAs('office', '/book'), await site.openAs('owner', '/book')];
+    for (const [n, page] of [one, two].entries()) {
+      await page.getByLabel('Name', { exact: false }).first().fill(`Racer ${n}`);
+      await page.getByLabel('Street address').fill(`${n + 1} Race Road`);
+      await page.getByLabel('Town').selectOption('Birchmere');
+      await page.getByRole('radio').first().check();
+    }
+    const hold = (page: Page) => page.getByRole('button', { name: /Hold this time for/ }).click();
+    await hold(one);
+    await one.getByRole('heading', { name: /^Job \d+/ }).waitFor();
+    await hold(two);
+    await two.getByRole('alert').getByRole('button', { name: /^Take / }).first().click();
+    await hold(two);
+    await two.getByRole('heading', { name: /^Job \d+/ }).waitFor();
+  });
+});
+
+describe.each(widths)('at the width of a %s', (width) => {
+  it.each([['/book', 'Book a job'], ['/week', 'Week'], ['/jobs', 'Jobs']])('%s has no serious violation and no sideways scrolling', async (address, title) => {
+    const page = await site.openAs('owner', address, width);
+    await page.getByRole('heading', { name: title, exact: true }).waitFor();
+    await page.waitForLoadState('networkidle');
+    await expectAccessible(page);
+  });
+  it('the page of a job has none either', async () => {
+    const page = await site.openAs('owner', '/jobs', width);
+    await page.getByRole('link', { name: /Alder Street/ }).click();
+    await page.getByRole('heading', { name: /^Job \d+/ }).waitFor();
+    await expectAccessible(page);
+  });
+});
