@@ -27,10 +27,10 @@ const allowed = (floor: Floor, caught: readonly string[], { target, kind }: Impo
 
 const packageOf = (path: string): string => path.split('/').slice(0, 2).join('/');
 
-/** Inside a package the path is relative; from one package to another it goes by the package's name. */
+/** Inside a package the path is relative; from one package to another it goes by the package's name. What is in no package, such as a seed, has only its path. */
 const spelledWrong = (path: string, { specifier, target }: Import): boolean => {
   const same = packageOf(path) === packageOf(target);
-  return specifier.startsWith('.') ? !same : same && specifier.startsWith('@backsight/');
+  return specifier.startsWith('.') ? !same && /^(apps|packages)\//.test(target) : same && specifier.startsWith('@backsight/');
 };
 
 const inFile = (file: ParsedFile): string[] => {

@@ -37,7 +37,7 @@ const WIDTHS = [1280, 390];
 async function look(page: Page, at: string, name: string): Promise<string[]> {
   await page.goto(`${site.url}${at}`);
   await page.locator('h1').first().waitFor();
-  await page.waitForLoadState('networkidle');
+  await page.getByText('One moment ...').first().waitFor({ state: 'hidden' });
   if (folder) {
     fs.mkdirSync(folder, { recursive: true });
     await page.screenshot({ path: path.join(folder, `${name}.png`), fullPage: true });

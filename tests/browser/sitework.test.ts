@@ -159,6 +159,8 @@ describe('a visit of two phones', () => {
         }
         if (await page.getByRole('button', { name: 'Next', exact: true }).isDisabled()) break;
       }
+      await page.getByText('Everything is sent.').waitFor({ timeout: 5000 }).catch(async () => console.log(who, await page.locator('main').innerText(), await page.evaluate(() => JSON.stringify({ ...localStorage }))));
+      console.log(who, (await page.locator('main').innerText()).slice(0, 600), await page.evaluate(() => JSON.stringify({ ...localStorage })));
     }
     const page = await phone('ben');
     await page.getByText('Everything is sent.').waitFor();

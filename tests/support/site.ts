@@ -12,11 +12,16 @@ import { servicesOf } from './services.ts';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
-/** The folder of the built web app: built once for each run of the tests into a folder that ends with it. */
-async function builtWeb(): Promise<{ folder: string; remove: () => void }> {
+let built: Promise<string> | undefined;
+
+/** The folder of the web app, built once for a test file. */
+const builtWeb = (): Promise<string> => (built ??= buildWeb());
+
+async function buildWeb(): Promise<string> {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'backsight-web-'));
+  process.once('exit', () => fs.rmSync(folder, { recursive: true, force: true }));
   await build({ root: path.join(root, 'apps/web'), configFile: path.join(root, 'apps/web/vite.config.ts'), logLevel: 'error', build: { outDir: folder, emptyOutDir: true } });
-  return { folder, remove: () => fs.rmSync(folder, { recursive: true, force: true }) };
+  return folder;
 }
 
 export type Site = { url: string; signIn: (page: Page, who: CastName) => Promise<void> };
@@ -27,12 +32,9 @@ export function withSite(service: TestService): Site {
   let close = async () => {};
   beforeAll(async () => {
     const web = await builtWeb();
-    const app = await buildApp(servicesOf(service, { DATA_DIR: web.folder }), web.folder);
+    const app = await buildApp(servicesOf(service, { DATA_DIR: web }), web);
     site.url = await app.listen({ host: '127.0.0.1', port: 0 });
-    close = async () => {
-      await app.close();
-      web.remove();
-    };
+    close = () => app.close();
   });
   afterAll(() => close());
   async function signIn(page: Page, who: CastName): Promise<void> {

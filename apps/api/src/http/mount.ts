@@ -36,7 +36,7 @@ export function mount<R extends Route>(app: FastifyInstance, services: Services,
     url: route.path,
     schema: schemaOf(route),
     ...(route.bodyLimit === undefined ? {} : { bodyLimit: route.bodyLimit }),
-    preValidation: (request, reply, done) => {
+    onRequest: (request, reply, done) => {
       const no = gate(route, request);
       if (no) sendProblem(reply, no);
       else done();
