@@ -7,7 +7,16 @@ export type Entry = { to: string; label: string; about: string; who: Exclude<Who
 export const NAVIGATION: readonly Entry[] = [
   { to: '/', label: 'Home', about: 'What needs you now', who: 'signed_in' },
   { to: '/my-day', label: 'My day', about: 'Your visits today and tomorrow, what to carry, and the site record', who: ['inspector', 'lead_inspector'] },
+  { to: '/book', label: 'Book a job', about: 'When can you come, and what does it cost?', who: ['owner', 'office_manager', 'lead_inspector'] },
+  { to: '/week', label: 'Week', about: 'Who goes where on which day', who: 'signed_in' },
+  { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
+  { to: '/procedures', label: 'Procedures', about: 'How we inspect, what changes, who has acknowledged it', who: 'signed_in' },
   { to: '/people', label: 'People', about: 'Who works here, how to reach them and what they may do', who: 'signed_in' },
+  { to: '/pairing', label: 'Pairing rules', about: 'Who must or must not go together', who: ['owner', 'office_manager', 'lead_inspector'] },
+  { to: '/kit', label: 'Kit', about: 'What is shared, and until when it is calibrated', who: 'signed_in' },
+  { to: '/lapsing', label: 'What lapses', about: 'Licenses, calibrations and policies that end soon', who: ['owner', 'office_manager', 'lead_inspector'] },
+  { to: '/firm', label: 'Firm', about: 'Settings, office hours, insurance, approval limits', who: 'signed_in' },
+  { to: '/audit', label: 'Audit trail', about: 'Everything that was done, with its proof', who: ['owner'] },
 ];
 
 /** The entries that somebody with these roles may use. */

@@ -1,23 +1,38 @@
 // Every screen of the app: one line for each area. The URL holds what a screen shows.
 import { createRouter } from '@tanstack/react-router';
 import { Loading } from '../ui/Loading.tsx';
+import { auditScreens } from '../features/audit/routes.ts';
+import { firmScreens } from '../features/firm/routes.ts';
+import { bookingScreens } from '../features/booking/routes.ts';
 import { homeScreens } from '../features/home/routes.ts';
+import { kitScreens } from '../features/kit/routes.ts';
+import { jobsScreens } from '../features/jobs/routes.ts';
 import { peopleScreens } from '../features/people/routes.ts';
+import { setUpScreens } from '../features/setUp/routes.ts';
+import { proceduresScreens } from '../features/procedures/routes.ts';
 import { signInScreens } from '../features/signIn/routes.ts';
 import { siteworkScreens } from '../features/sitework/routes.ts';
+import { weekScreens } from '../features/week/routes.ts';
 import { ScreenError } from './errorBoundary.tsx';
 import { queryClient } from './queryClient.ts';
 import { elsewhere, root, shell } from './roots.tsx';
 
 const staffScreens = shell.addChildren([
   ...homeScreens,
+  ...bookingScreens,
+  ...jobsScreens,
+  ...weekScreens,
   ...peopleScreens,
+  ...proceduresScreens,
+  ...kitScreens,
+  ...firmScreens,
+  ...auditScreens,
   ...siteworkScreens,
   elsewhere,
 ]);
 
 export const router = createRouter({
-  routeTree: root.addChildren([...signInScreens, staffScreens]),
+  routeTree: root.addChildren([...signInScreens, ...setUpScreens, staffScreens]),
   context: { queryClient },
   defaultErrorComponent: ScreenError,
   defaultPendingComponent: Loading,

@@ -1,0 +1,38 @@
+// The firm: settings, office, closed days, insurance, and who may approve how much.
+import type { ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
+import { authorityQuery, firmQuery } from '../../api/firm.ts';
+import { useMe } from '../../api/people.ts';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { ClosedDays } from './ClosedDays.tsx';
+import { Limits } from './Limits.tsx';
+import { Loans } from './Loans.tsx';
+import { OfficeForm } from './OfficeForm.tsx';
+import { Policies } from './Policies.tsx';
+import { SettingsForm } from './SettingsForm.tsx';
+
+export function FirmPage(): ReactNode {
+  const me = useMe();
+  const firm = useQuery(firmQuery);
+  const seesAuthority = me.roles.includes('owner') || me.roles.includes('lead_inspector');
+  const authority = useQuery({ ...authorityQuery, enabled: seesAuthority });
+  const owner = me.roles.includes('owner');
+  return (
+    <Page title="Firm" about="How the firm is reached, when it works, what it is insured for, and who may approve how much." width="narrow">
+      <ProblemNote of={firm.error ?? authority.error} />
+      {firm.isPending ? <Loading /> : null}
+      {firm.data ? <SettingsForm key={firm.data.version} firm={firm.data} mayChange={owner} /> : null}
+      {owner ? firm.data?.offices.map((office) => <OfficeForm key={office.id} office={office} />) : null}
+      {firm.data ? <ClosedDays days={firm.data.closedDays} mayChange={owner || me.roles.includes('office_manager')} /> : null}
+      {authority.data ? (
+        <>
+          <Policies policies={authority.data.policies} mayAdd={owner} />
+          <Limits limits={authority.data.limits} mayChange={owner} />
+          <Loans loans={authority.data.loans} />
+        </>
+      ) : null}
+    </Page>
+  );
+}

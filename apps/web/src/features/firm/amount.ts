@@ -1,0 +1,7 @@
+// Dollars as typed and cents as sent.
+
+/** '1,250.50' -> 125050; NaN for what is no amount, which the service refuses at its field. */
+export const centsOf = (typed: string): number => {
+  const match = /^\$?\s*(\d{1,3}(?:,?\d{3})*)(?:\.(\d{1,2}))?$/.exec(typed.trim());
+  return match ? Number(match[1]!.replaceAll(',', '')) * 100 + Number((match[2] ?? '').padEnd(2, '0')) : Number.NaN;
+};

@@ -1,0 +1,34 @@
+// Adds a piece of kit.
+import { useState, type ReactNode } from 'react';
+import { Button, NativeSelect, SimpleGrid, TextInput } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import type { KitKind } from '@backsight/contract/people/kit';
+import { firmQuery } from '../../api/firm.ts';
+import { newId } from '../../api/ids.ts';
+import { addKit } from '../../api/personFile.ts';
+import { Form } from '../../ui/Form.tsx';
+import { useFields } from '../../ui/useFields.ts';
+import { useSend } from '../../ui/useSend.ts';
+
+const LABELS = { kind: 'Kind', serial: 'Serial number', calibratedUntil: 'Calibrated until', note: 'Note' };
+
+export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }): ReactNode {
+  const firm = useQuery(firmQuery);
+  const [ids] = useState(() => ({ id: newId(), key: newId() }));
+  const add = useSend(addKit, { refresh: ['kit'], said: 'The piece was added.', then: done });
+  const pooled = kinds.filter(({ carriedByAll }) => !carriedByAll);
+  const fields = useFields({ kind: pooled[0]?.key ?? '', serial: '', calibratedUntil: '', note: '' }, LABELS, add.error);
+  const officeId = firm.data?.offices[0]?.id;
+  const send = () => officeId && add.mutate({ ...fields.values, calibratedUntil: fields.values.calibratedUntil || null, officeId, ...ids });
+  const calibrated = pooled.find(({ key }) => key === fields.values.kind)?.calibrated ?? false;
+  return (
+    <Form error={add.error ?? firm.error} labels={LABELS} submit="Add this piece" busy={add.isPending || firm.isPending} onSubmit={send} besides={<Button variant="default" onClick={done}>Leave without saving</Button>}>
+      <SimpleGrid cols={{ base: 1, xs: 2 }}>
+        <NativeSelect {...fields.text('kind')} data={pooled.map(({ key, name }) => ({ value: key, label: name }))} />
+        <TextInput {...fields.text('serial')} required />
+        <TextInput {...fields.text('calibratedUntil')} type="date" required={calibrated} description={calibrated ? 'Visits after this day do not get it' : 'This kind is not calibrated'} />
+        <TextInput {...fields.text('note')} />
+      </SimpleGrid>
+    </Form>
+  );
+}
