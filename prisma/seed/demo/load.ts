@@ -1,0 +1,51 @@
+// Loads the tables of the demo in the order in which they point at one another.
+import { columnName, type CopyRow, type CopySession } from '@backsight/store/copy';
+import { all, type Row, type Tables } from './memory/tables.ts';
+
+const FIRM = ['firm', 'office', 'town', 'closedDay', 'rulePack', 'approvalLimit', 'insurancePolicy', 'qualificationKind', 'kitKind', 'visitKind', 'ledgerAccount', 'agreementText', 'feeSchedule', 'bookingRules', 'service', 'provider'];
+const PEOPLE = ['person', 'personRole', 'license', 'personQualification', 'workPattern', 'absence', 'pairingRule', 'kitItem', 'approvalLoan'];
+const JOBS = ['keptText', 'property', 'factSheet', 'personBar', 'party', 'job', 'jobEvent', 'jobParty', 'jobService', 'jobNeed', 'jobFeeLine', 'visit', 'assignment', 'observer', 'visitKit', 'personDay', 'kitDay'];
+const PAPERS = ['agreement', 'signer', 'signature', 'gateOverride', 'invoice', 'invoiceLine'];
+const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
+const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
+const AFTER = ['report', 'reportDelivery', 'callback', 'callbackEvent', 'conclusion', 'remedy', 'remedyApproval', 'remedyVisit', 'clearance', 'ledgerEntry', 'ledgerLine', 'payment', 'correctiveAction', 'correctiveActionCallback'];
+const LAST = ['outgoingMail', 'auditRow', 'numberCounter'];
+const ORDER = [...FIRM, ...PEOPLE, ...JOBS, ...PAPERS, ...BOOK, ...IN_FORCE, ...AFTER, ...LAST];
+
+/** Rows as they may be written first: a revision takes steps only as a draft, a record takes entries only while it is open. */
+const FIRST: Record<string, (row: Row) => Row> = {
+  procedureRevision: (row) => ({ ...row, state: 'draft' }),
+  siteRecord: (row) => ({ ...row, state: 'open', sealedAt: null, sealSha256: null, sealedBy: null }),
+};
+
+const APPROVE = `UPDATE procedure_revision SET state = 'approved' WHERE id = ANY($1::uuid[])`;
+const SEAL = `UPDATE site_record r SET state = 'sealed', seal_sha256 = s.sha, sealed_by = s.by_id, sealed_at = s.at FROM unnest($1::uuid[], $2::text[], $3::uuid[], $4::timestamptz[]) AS s(id, sha, by_id, at) WHERE r.id = s.id`;
+
+/** Copies every table. Answers how many rows there are. @throws Error when a table was written that nobody loads */
+export async function loadTables(session: CopySession, tables: Tables, now: Date): Promise<number> {
+  const forgotten = [...tables.keys()].filter((name) => !ORDER.includes(name) && all(tables, name).length > 0);
+  if (forgotten.length > 0) throw new Error(`nobody loads ${forgotten.join(', ')}`);
+  let rows = 0;
+  for (const name of ORDER) {
+    rows += await session.copy(columnName(name), rowsOf(tables, name, now));
+    if (name === 'revisionStep') await session.run(APPROVE, [all(tables, 'procedureRevision').filter(({ state }) => state === 'approved').map(({ id }) => id)]);
+    if (name === 'stepEntry') await sealAll(session, all(tables, 'siteRecord').filter(({ state }) => state === 'sealed'));
+  }
+  return rows;
+}
+
+const rowsOf = (tables: Tables, name: string, now: Date): CopyRow[] => {
+  const rows = all(tables, name);
+  if (name === 'outgoingMail') return rows.map((row) => mailed(row, now));
+  const first = FIRST[name];
+  return first ? rows.map(first) : rows;
+};
+
+const sealAll = (session: CopySession, sealed: readonly Row[]): Promise<number> =>
+  session.run(SEAL, [sealed.map(({ id }) => id), sealed.map(({ sealSha256 }) => sealSha256), sealed.map(({ sealedBy }) => sealedBy), sealed.map(({ sealedAt }) => sealedAt.toISOString())]);
+
+const DAY = 86_400_000;
+
+/** Mail of the past was sent; that of the last day was kept in the outbox, because the demo has no mail server. */
+const mailed = (mail: Row, now: Date): Row =>
+  now.getTime() - mail.recordedAt.getTime() > DAY ? { ...mail, state: 'sent', attempts: 1, sentAt: new Date(mail.recordedAt.getTime() + 20_000) } : { ...mail, state: 'kept', attempts: 1 };

@@ -1,0 +1,49 @@
+// A database in memory, behind the same two doors as the real one: the use cases run on it unchanged, and what they write is loaded later.
+import type { Database, Reader, Tx } from '@backsight/store/database';
+import { AGREEMENT_ANSWERS } from './answers/agreements.ts';
+import { CALLBACK_ANSWERS } from './answers/callbacks.ts';
+import { FEE_ANSWERS } from './answers/fees.ts';
+import { FIRM_ANSWERS } from './answers/firm.ts';
+import { JOB_ANSWERS } from './answers/jobs.ts';
+import { PROCEDURE_ANSWERS } from './answers/procedures.ts';
+import { REPORT_ANSWERS } from './answers/reports.ts';
+import { SCHEDULE_ANSWERS } from './answers/schedule.ts';
+import { SITEWORK_ANSWERS } from './answers/sitework.ts';
+import { WORLD_ANSWERS } from './answers/world.ts';
+import { MAIL_ANSWERS } from './mailLink.ts';
+import { verbsOf, type Tables } from './tables.ts';
+
+/** Answers one statement of the store. `marks` are pieces of its text that no other statement has together. */
+export type Answer = { marks: readonly string[]; reply: (tables: Tables, params: readonly any[]) => unknown[] };
+
+/** A statement that only changes something: what it touched does not matter, except that it was something. */
+export const touched = (n = 1): unknown[] => Array.from({ length: n });
+
+const ANSWERS: readonly Answer[] = [
+  ...FIRM_ANSWERS, ...JOB_ANSWERS, ...SCHEDULE_ANSWERS, ...WORLD_ANSWERS, ...FEE_ANSWERS, ...AGREEMENT_ANSWERS, ...PROCEDURE_ANSWERS, ...SITEWORK_ANSWERS, ...REPORT_ANSWERS, ...CALLBACK_ANSWERS, ...MAIL_ANSWERS,
+  { marks: ['pg_advisory_xact_lock'], reply: () => [] },
+];
+
+const chosen = new Map<string, Answer>();
+
+/** @throws Error when no answer, or more than one, fits: then the store has changed and the demo has to follow */
+function answerTo(sql: string): Answer {
+  let answer = chosen.get(sql);
+  if (!answer) {
+    const fitting = ANSWERS.filter(({ marks }) => marks.every((mark) => sql.includes(mark)));
+    if (fitting.length !== 1) throw new Error(`${fitting.length} answers of the demo fit this statement: ${sql}`);
+    chosen.set(sql, (answer = fitting[0]!));
+  }
+  return answer;
+}
+
+/** The tables as a database. Nothing is ever rolled back: a refusal in the making of the demo is a mistake in it. */
+export function memoryDatabase(tables: Tables): Database {
+  const reader: Reader = { rows: async <T>(sql: string, params: readonly unknown[] = []) => answerTo(sql).reply(tables, params) as T[] };
+  const tablesByName = new Map<string, ReturnType<typeof verbsOf>>();
+  const verbs = (name: string) => tablesByName.get(name) ?? tablesByName.set(name, verbsOf(tables, name)).get(name)!;
+  const execute = async (sql: string, ...params: unknown[]) => answerTo(sql).reply(tables, params).length;
+  const db = new Proxy({}, { get: (_, name: string) => (name === '$executeRawUnsafe' ? execute : verbs(name)) });
+  const tx = { ...reader, db } as unknown as Tx;
+  return { read: reader, transaction: (work) => work(tx), guards: 'triggers only', close: async () => {} };
+}

@@ -1,0 +1,93 @@
+// A call is answered: a start is found, held and confirmed, and what is still to get comes in one by one.
+import type { Source } from '@backsight/domain/jobs/words';
+import type { PropertyFacts } from '@backsight/domain/shared/facts';
+import { findJob } from '@backsight/store/jobs/jobs';
+import { cancelJob } from '@backsight/usecases/jobs/cancelJob';
+import { confirmJob } from '@backsight/usecases/jobs/confirmJob';
+import { holdJob } from '@backsight/usecases/jobs/holdJob';
+import { lapseHolds } from '@backsight/usecases/jobs/lapseHolds';
+import { findStarts } from '@backsight/usecases/schedule/findStarts';
+import { hoursAfter, minutesAfter } from '../calendar.ts';
+import type { Chance } from '../chance.ts';
+import { callerOf } from '../clients.ts';
+import { FREEZER_HOME, homeOf, type Home } from '../homes.ts';
+import type { JobPlan } from '../plan.ts';
+import { valueOf, type Scene, type Stage } from '../stage.ts';
+import { need, OFFICE, RUTH, TOMAS, type DemoContext, type PlayedJob } from './context.ts';
+import { moneyComesIn } from './money.ts';
+import { clientsSign } from './signing.ts';
+import { visitHappens } from './visit.ts';
+
+const SOURCES: Source[] = ['agent', 'agent', 'past_client', 'friend', 'search', 'sign', ''];
+
+/** What is ordered besides the inspection, as far as it is offered for such a house. */
+function servicesOf(facts: PropertyFacts, chance: Chance): string[] {
+  const more = [
+    chance.odds(0.35) ? 'radon' : null, chance.odds(0.14) ? 'wood_insects' : null, chance.odds(0.08) ? 'infrared' : null, facts.outbuildings === 1 && chance.odds(0.6) ? 'outbuilding' : null,
+    facts.waterSource === 'private_well' && chance.odds(0.6) ? 'well_water_sample' : null, facts.waste === 'public_sewer' && chance.odds(0.12) ? 'sewer_camera' : null,
+  ];
+  return ['inspection', ...more.filter((key) => key !== null)];
+}
+
+async function startFor(stage: Stage, plan: JobPlan, home: Home, services: string[]) {
+  for (const days of [1, 5]) {
+    const asked = { place: home, facts: home.facts, services, visitKind: 'inspection', fromDay: plan.day, days, wishes: { half: plan.half }, objectionOn: null, propertyId: null, limit: 12, withoutVisit: null };
+    const { options } = valueOf(await findStarts(stage.reader, stage.now(), asked), 'a start');
+    const wished = options.filter(({ startsAt }) => days > 1 || (new Date(startsAt).getTime() > stage.now().getTime()));
+    if (wished.length > 0) return wished[plan.chance.odds(0.7) ? 0 : plan.chance.between(0, Math.min(wished.length - 1, 4))]!;
+  }
+  return null;
+}
+
+/** Answers one call, as far as its plan says. */
+export const call = (demo: DemoContext, plan: JobPlan): Scene => async (stage) => {
+  const { chance } = plan;
+  const isFreezer = plan.role === 'freezer';
+  const home = isFreezer ? FREEZER_HOME : homeOf(plan.n, chance);
+  const caller = callerOf(plan.n, chance, stage.newId, isFreezer ? { preListing: true, name: 'Constance Elmgren' } : {});
+  const services = isFreezer ? ['inspection'] : servicesOf(home.facts, chance);
+  const start = await startFor(stage, plan, home, services);
+  if (start === null) return;
+  const { facts, ...property } = home;
+  const booker = chance.odds(0.85) ? OFFICE : chance.pick([RUTH, TOMAS]);
+  const jobId = stage.newId();
+  const parties = caller.parties.map((party) => (party.mayReceiveReport ? { ...party, consentAt: stage.now().toISOString() } : party));
+  const held = await stage.act(booker, holdJob, {
+    id: jobId, property: { id: stage.newId(), ...property }, facts, services, parties, start: { startsAt: start.startsAt, first: start.first, second: start.second }, terms: plan.terms, tenant: false,
+    source: chance.pick(SOURCES), clientAttends: chance.odds(0.8), objectionOn: null, toldCents: null,
+  });
+  if (plan.fate === 'lapses') return stage.at(minutesAfter(stage.now(), 21), async (later) => void (await lapseHolds({ database: { read: later.reader }, runner: later.runner, clock: later.now })));
+  const job = {
+    plan, jobId, number: held.number, visitId: held.visitId, startsAt: new Date(held.startsAt), endsAt: new Date(held.endsAt), first: held.first, second: held.second!, caller, facts, totalCents: held.totalCents,
+  };
+  stage.at(minutesAfter(stage.now(), plan.fate === 'held_now' ? 19 : 4), async (later) => {
+    const { agreementId, invoiceId } = await later.act(booker, confirmJob, { id: jobId, publicUrl: demo.publicUrl });
+    afterwards(demo, later, { ...job, agreementId, invoiceId }, services);
+  });
+};
+
+const WAYS_IN = ['Lock box at the side door, code from the listing office', 'Opens at the front door and stays', 'Key at the office of the agent', 'Opens and leaves; calls us when back'];
+
+function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, services: readonly string[]): void {
+  const { plan, jobId, startsAt } = job;
+  const { chance } = plan;
+  const now = stage.now();
+  if (plan.fate === 'cancelled') {
+    stage.at(hoursAfter(now, 6), cancelled(jobId, chance.pick(['The sale fell through.', 'The buyers withdrew their offer.', 'The owner has decided not to sell.'])));
+    return;
+  }
+  const before = (hours: number): Date => new Date(Math.min(hoursAfter(now, hours).getTime(), hoursAfter(startsAt, -1).getTime()));
+  const who = job.caller.preListing ? job.caller.clients[0]!.name! : job.caller.agent;
+  stage.at(before(1 + chance.between(0, 2)), need(jobId, 'access', 'asked', who, ''));
+  stage.at(before(chance.between(5, 30)), need(jobId, 'access', 'settled', who, chance.pick(WAYS_IN)));
+  if (chance.odds(0.7)) stage.at(before(chance.between(6, 34)), need(jobId, 'utilities', 'settled', who, 'All on.'));
+  if (services.includes('radon') || services.includes('well_water_sample')) stage.at(hoursAfter(job.endsAt, 24 * chance.between(4, 8)), need(jobId, 'results', 'settled', job.caller.clients[0]!.name!, 'Told by phone and sent in writing.'));
+  clientsSign(stage, job);
+  moneyComesIn(demo, stage, job);
+  visitHappens(demo, stage, job);
+}
+
+const cancelled = (jobId: string, reason: string): Scene => async (stage) => {
+  const job = (await findJob(stage.reader, jobId))!;
+  await stage.act(OFFICE, cancelJob, { id: jobId, version: job.version, reason });
+};
