@@ -3,6 +3,8 @@ import { z } from 'zod';
 import { CAPACITIES } from '@backsight/domain/agreements/signers';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
 
+export { CAPACITIES };
+
 const OFFICE = ['owner', 'office_manager'] as const;
 export const capacity = z.enum(Object.keys(CAPACITIES) as [keyof typeof CAPACITIES, ...(keyof typeof CAPACITIES)[]]);
 

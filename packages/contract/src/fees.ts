@@ -3,6 +3,8 @@ import { z } from 'zod';
 import { METHODS, REVERSAL_REASONS } from '@backsight/domain/fees/invoice';
 import { cents, day, id, idParams, instant, page, route } from './route.ts';
 
+export { METHODS, REVERSAL_REASONS };
+
 const OFFICE = ['owner', 'office_manager'] as const;
 const keys = <T extends Record<string, string>>(list: T) => z.enum(Object.keys(list) as [keyof T & string, ...(keyof T & string)[]]);
 export const method = keys(METHODS);

@@ -52,7 +52,7 @@ const SIGNER = `SELECT s.id::text AS id, s.agreement_id::text AS "agreementId", 
     'happenedAt', to_char(g.happened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')) END AS signature
   FROM signer s JOIN agreement a ON a.id = s.agreement_id JOIN party p ON p.id = s.party_id LEFT JOIN signature g ON g.signer_id = s.id LEFT JOIN kept_text k ON k.id = g.name_text_id`;
 
-export const signersOf = (reader: Reader, agreementId: string): Promise<SignerRow[]> => reader.rows<SignerRow>(`${SIGNER} WHERE s.agreement_id = $1::uuid ORDER BY s.id`, [agreementId]);
+export const signersOf = (reader: Reader, agreementId: string): Promise<SignerRow[]> => reader.rows<SignerRow>(`${SIGNER} WHERE s.agreement_id = $1::uuid ORDER BY p.name COLLATE "en-x-icu", s.id`, [agreementId]);
 export const findSigner = async (reader: Reader, id: string): Promise<SignerRow | null> => (await reader.rows<SignerRow>(`${SIGNER} WHERE s.id = $1::uuid`, [id]))[0] ?? null;
 /** By the digest of a link's token: the same one look-up whether it exists or not. */
 export const signerOfToken = async (reader: Reader, tokenHash: string): Promise<SignerRow | null> => (await reader.rows<SignerRow>(`${SIGNER} WHERE s.token_hash = $1`, [tokenHash]))[0] ?? null;

@@ -73,7 +73,7 @@ const PAYMENT = `SELECT p.id::text AS id, p.invoice_id::text AS "invoiceId", p.m
   FROM payment p LEFT JOIN ledger_entry r ON r.reverses_id = p.entry_id LEFT JOIN person w ON w.id = p.recorded_by`;
 
 export const paymentsOf = (reader: Reader, invoiceId: string): Promise<PaymentRow[]> =>
-  reader.rows<PaymentRow>(`${PAYMENT} WHERE p.invoice_id = $1::uuid ORDER BY p.received_on, p.id`, [invoiceId]);
+  reader.rows<PaymentRow>(`${PAYMENT} WHERE p.invoice_id = $1::uuid ORDER BY p.received_on, p.recorded_at, p.id`, [invoiceId]);
 
 export const findPayment = async (reader: Reader, id: string): Promise<PaymentRow | null> => (await reader.rows<PaymentRow>(`${PAYMENT} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
 

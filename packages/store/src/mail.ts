@@ -34,7 +34,7 @@ export async function noteMail(tx: Tx, id: string, result: { state: 'sent' | 'ke
   });
 }
 
-export type MailRow = { id: string; toAddress: string; toName: string; subject: string; body: string; state: string; attempts: number; lastError: string | null; nextTryAt: Date; sentAt: Date | null; aboutKind: string; aboutId: string; recordedAt: Date };
+export type MailRow = { id: string; toAddress: string; toName: string; subject: string; body: string; state: 'waiting' | 'sent' | 'kept' | 'given_up'; attempts: number; lastError: string | null; nextTryAt: Date; sentAt: Date | null; aboutKind: string; aboutId: string; recordedAt: Date };
 
 /** Newest mail first; `before` is the cursor of the page. */
 export const listMail = (reader: Reader, before: string | null, limit: number): Promise<MailRow[]> =>

@@ -4,9 +4,14 @@ import { Loading } from '../ui/Loading.tsx';
 import { auditScreens } from '../features/audit/routes.ts';
 import { firmScreens } from '../features/firm/routes.ts';
 import { bookingScreens } from '../features/booking/routes.ts';
+import { agreementScreens } from '../features/agreements/routes.ts';
+import { callbackScreens } from '../features/callbacks/routes.ts';
 import { homeScreens } from '../features/home/routes.ts';
 import { kitScreens } from '../features/kit/routes.ts';
 import { jobsScreens } from '../features/jobs/routes.ts';
+import { mailScreens } from '../features/mail/routes.ts';
+import { moneyScreens } from '../features/money/routes.ts';
+import { liabilityScreens } from '../features/liability/routes.ts';
 import { peopleScreens } from '../features/people/routes.ts';
 import { setUpScreens } from '../features/setUp/routes.ts';
 import { proceduresScreens } from '../features/procedures/routes.ts';
@@ -23,11 +28,16 @@ const staffScreens = shell.addChildren([
   ...jobsScreens,
   ...weekScreens,
   ...peopleScreens,
+  ...callbackScreens,
+  ...liabilityScreens,
   ...proceduresScreens,
   ...kitScreens,
   ...firmScreens,
   ...auditScreens,
   ...siteworkScreens,
+  ...agreementScreens,
+  ...moneyScreens,
+  ...mailScreens,
   elsewhere,
 ]);
 

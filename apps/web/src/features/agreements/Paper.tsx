@@ -1,0 +1,11 @@
+// A text as it is, folded away until somebody wants to read it.
+import type { ReactNode } from 'react';
+
+export function Paper({ title, body }: { title: string; body: string }): ReactNode {
+  return (
+    <details style={{ margin: '0.75rem 0' }}>
+      <summary style={{ cursor: 'pointer', minHeight: '2.2rem' }}>{title}</summary>
+      <div style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere', border: '1px solid var(--mantine-color-gray-3)', padding: '1rem' }}>{body}</div>
+    </details>
+  );
+}

@@ -1,0 +1,72 @@
+// One invoice: lines, payments, what is open; record a payment, take one back.
+import { useState, type ReactNode } from 'react';
+import { Button, Modal } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
+import { METHODS, type Invoice } from '@backsight/contract/fees';
+import { invoiceQuery } from '../../api/fees.ts';
+import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { Details } from '../../ui/Details.tsx';
+import { TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Money } from '../../ui/Money.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Day, When } from '../../ui/When.tsx';
+import { PaymentForm } from './PaymentForm.tsx';
+import { ReversalDialog } from './ReversalDialog.tsx';
+
+const route = getRouteApi('/shell/invoices/$invoiceId');
+const STATES: Record<Invoice['state'], string> = { draft: 'draft', issued: 'open', paid: 'paid in full', withdrawn: 'withdrawn; another invoice took its place' };
+type Payment = Invoice['payments'][number];
+
+const LINES: Column<Invoice['lines'][number]>[] = [
+  { key: 'label', head: 'For', cell: ({ label }) => label },
+  { key: 'cents', head: 'Amount', align: 'right', cell: ({ cents }) => <Money cents={cents} /> },
+];
+
+export function InvoicePage(): ReactNode {
+  const { invoiceId } = route.useParams();
+  const invoice = useQuery(invoiceQuery(invoiceId));
+  if (invoice.data) return <Shown invoice={invoice.data} />;
+  return <Page title="Invoice">{invoice.isPending ? <Loading /> : <ProblemNote of={invoice.error} />}</Page>;
+}
+
+function Shown({ invoice }: { invoice: Invoice }): ReactNode {
+  const [paying, setPaying] = useState(false);
+  const takes = invoice.state === 'issued' && invoice.openCents > 0;
+  return (
+    <Page title={`Invoice ${invoice.number}`} about={`${invoice.payerName}, job ${invoice.jobNumber}, ${invoice.address}`} actions={takes ? <Button onClick={() => setPaying(true)}>Record a payment</Button> : undefined}>
+      <Details rows={[
+        ['State', STATES[invoice.state]], ['Total', <Money key="t" cents={invoice.totalCents} />], ['Paid', <Money key="p" cents={invoice.paidCents} />], ['Open', <Money key="o" cents={invoice.openCents} />],
+        ['Due', <Day key="d" day={invoice.dueOn} />], ['Issued', invoice.issuedAt ? <When key="i" at={invoice.issuedAt} /> : 'not yet'],
+        ['Job', <TextLink key="j" to="/jobs/$jobId" params={{ jobId: invoice.jobId }}>{`Job ${invoice.jobNumber}`}</TextLink>],
+      ]} />
+      <h2>Lines</h2>
+      <DataTable caption={`Lines of invoice ${invoice.number}`} columns={LINES} rows={invoice.lines} rowKey={({ label }) => label} />
+      <h2>Payments</h2>
+      <Payments invoice={invoice} />
+      <Modal opened={paying} onClose={() => setPaying(false)} title="Record a payment" closeButtonProps={{ 'aria-label': 'Close' }}>
+        <PaymentForm invoice={invoice} onDone={() => setPaying(false)} />
+      </Modal>
+    </Page>
+  );
+}
+
+function Payments({ invoice }: { invoice: Invoice }): ReactNode {
+  const [taking, setTaking] = useState<Payment | null>(null);
+  if (invoice.payments.length === 0) return <p>None yet.</p>;
+  const columns: Column<Payment>[] = [
+    { key: 'on', head: 'Received', oneLine: true, cell: ({ receivedOn }) => <Day day={receivedOn} /> },
+    { key: 'how', head: 'How', cell: ({ method, reference }) => (reference ? `${METHODS[method]} ${reference}` : METHODS[method]) },
+    { key: 'cents', head: 'Amount', align: 'right', cell: ({ cents }) => <Money cents={cents} /> },
+    { key: 'by', head: 'Recorded by', cell: ({ recordedBy }) => recordedBy ?? 'the service' },
+    { key: 'back', head: 'Taken back', cell: (payment) => (payment.reversedOn ? <><Day day={payment.reversedOn} />: {payment.reversalMemo}</> : <Button size="compact-sm" variant="default" onClick={() => setTaking(payment)}>Take back</Button>) },
+  ];
+  return (
+    <>
+      <DataTable caption={`Payments of invoice ${invoice.number}`} columns={columns} rows={invoice.payments} rowKey={({ id }) => id} />
+      {taking ? <ReversalDialog payment={taking} invoice={invoice} onClose={() => setTaking(null)} /> : null}
+    </>
+  );
+}

@@ -1,0 +1,32 @@
+// Takes a payment back: the invoice opens again, the payment stays on file.
+import { useState, type ReactNode } from 'react';
+import { NativeSelect } from '@mantine/core';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { REVERSAL_REASONS, type Invoice } from '@backsight/contract/fees';
+import { formatUsd } from '@backsight/domain/shared/money';
+import { reversePayment, type Reversal } from '../../api/fees.ts';
+import { newId } from '../../api/ids.ts';
+import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
+import { saved } from '../../ui/saved.ts';
+
+type Props = { payment: Invoice['payments'][number]; invoice: Invoice; onClose: () => void };
+
+export function ReversalDialog({ payment, invoice, onClose }: Props): ReactNode {
+  const queries = useQueryClient();
+  const [key] = useState(newId);
+  const [reason, setReason] = useState<Reversal>('returned_check');
+  const save = useMutation({
+    mutationFn: () => reversePayment({ paymentId: payment.id, reason, key }),
+    onSuccess: async () => {
+      await queries.invalidateQueries({ queryKey: ['money'] });
+      saved('Taken back. The invoice is open again.');
+      onClose();
+    },
+  });
+  return (
+    <ConfirmDialog opened title="Take a payment back" act="Take it back" busy={save.isPending} error={save.error} onConfirm={() => save.mutate()} onClose={onClose}>
+      <p>{formatUsd(payment.cents)} comes off what was paid, and invoice {invoice.number} is open again. The payment stays on file with the reason.</p>
+      <NativeSelect label="Why" value={reason} onChange={(event) => setReason(event.currentTarget.value as Reversal)} data={Object.entries(REVERSAL_REASONS).map(([value, label]) => ({ value, label }))} />
+    </ConfirmDialog>
+  );
+}
