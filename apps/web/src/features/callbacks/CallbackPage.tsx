@@ -1,0 +1,71 @@
+// One callback: facts for the desk; evidence, conclusion, remedies and money for owner and lead inspector.
+import type { ReactNode } from 'react';
+import { Alert } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
+import { KINDS, SPEAKERS, STATES, type Callback } from '@backsight/contract/callbacks';
+import { callbackQuery } from '../../api/callbacks.ts';
+import { useMe } from '../../api/people.ts';
+import { Details } from '../../ui/Details.tsx';
+import { TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { Day, When } from '../../ui/When.tsx';
+import { ActionPanel } from './ActionPanel.tsx';
+import { Conclude } from './Conclude.tsx';
+import { Evidence } from './Evidence.tsx';
+import { History } from './History.tsx';
+import { MoneyPanel } from './MoneyPanel.tsx';
+import { Moves } from './Moves.tsx';
+import { Remedies } from './Remedies.tsx';
+import { clockText, judges, SYSTEMS } from './words.ts';
+
+const route = getRouteApi('/shell/callbacks/$callbackId');
+
+export function CallbackPage(): ReactNode {
+  const { callbackId } = route.useParams();
+  const me = useMe();
+  const found = useQuery(callbackQuery(callbackId));
+  const callback = found.data;
+  if (!callback) return <Page title="Callback"><ProblemNote of={found.error} />{found.isPending ? <Loading /> : null}</Page>;
+  const judge = judges(me.roles);
+  const plain = callback.kind === 'question';
+  return (
+    <Page title={`${plain ? 'Question' : callback.kind === 'near_miss' ? 'Near-miss' : 'Callback'} ${callback.number}`} about={`${KINDS[callback.kind]}, ${STATES[callback.state]}`} actions={<TextLink to="/callbacks">All callbacks</TextLink>}>
+      {callback.safety ? <Alert title="Somebody may be in danger" mb="md">This jumps every queue. Call back at once.</Alert> : null}
+      <Facts callback={callback} />
+      <Moves callback={callback} />
+      {judge && !plain ? <Evidence callback={callback} /> : null}
+      {judge && !plain ? <Conclude callback={callback} /> : null}
+      {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
+      {callback.money ? <MoneyPanel callback={callback} /> : null}
+      {callback.actions ? <ActionPanel callback={callback} /> : null}
+      <History callback={callback} />
+    </Page>
+  );
+}
+
+function Facts({ callback: c }: { callback: Callback }): ReactNode {
+  const { zone } = useMe();
+  const bound = c.binding ? 'Yes: this person signed the agreement' : 'No: cap, notice clause and claim window bind only those who signed';
+  return (
+    <Section title="What was said">
+      <p style={{ whiteSpace: 'pre-wrap' }}>{c.words}</p>
+      <Details rows={[
+        ['Who speaks', `${SPEAKERS[c.speaker]}${c.party ? `: ${c.party.name}` : ''}`],
+        ['Property', <>{`${c.job.address}, ${c.job.town} `}<TextLink to="/jobs/$jobId" params={{ jobId: c.job.id }}>{`job ${c.job.number}`}</TextLink></>],
+        ['Inspected', c.job.inspectedOn ? <><Day day={c.job.inspectedOn} />{` by ${c.job.pair.map(({ name }) => name).join(' and ')}`}</> : 'not yet'],
+        ['System and place', `${(SYSTEMS as Record<string, string>)[c.system] ?? c.system}, ${c.place}`],
+        ...(c.remedySought ? [['What they ask for', c.remedySought] as const] : []),
+        ['Received', <When at={c.receivedAt} />],
+        ...(c.discoveredOn ? [['Noticed on', <Day day={c.discoveredOn} />] as const] : []),
+        ...(c.deadlineOn ? [['Paper', `served on ${c.servedOn}, ${c.serviceWay}; answer by ${c.deadlineOn}`] as const] : []),
+        ['Agreement binds', bound],
+        ['Next', c.state === 'closed' ? 'Closed' : clockText(c.clock, zone) || 'No clock runs'],
+        ['Other callbacks here', c.others.length === 0 ? 'None' : c.others.map((o) => <span key={o.id}><TextLink to="/callbacks/$callbackId" params={{ callbackId: o.id }}>{o.number}</TextLink>{' '}</span>)],
+      ]} />
+    </Section>
+  );
+}

@@ -1,0 +1,18 @@
+// What happened, in order.
+import type { ReactNode } from 'react';
+import type { Callback } from '@backsight/contract/callbacks';
+import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { When } from '../../ui/When.tsx';
+import { EVENTS } from './words.ts';
+
+const COLUMNS: Column<Callback['events'][number]>[] = [
+  { key: 'what', head: 'What', cell: (e) => EVENTS[e.kind] ?? e.kind },
+  { key: 'when', head: 'When', cell: (e) => <When at={e.happenedAt} /> },
+  { key: 'who', head: 'Who', cell: (e) => e.actor ?? 'the service' },
+  { key: 'words', head: 'Words', cell: (e) => e.words ?? '' },
+];
+
+export const History = ({ callback }: { callback: Callback }): ReactNode => (
+  <Section title="What happened"><DataTable caption="What happened" columns={COLUMNS} rows={callback.events} rowKey={(e) => e.id} /></Section>
+);

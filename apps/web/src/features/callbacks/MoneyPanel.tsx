@@ -1,0 +1,96 @@
+// Money and clearance of a callback: for owner and lead inspector.
+import type { ReactNode } from 'react';
+import { Alert, Group, NativeSelect, SimpleGrid, TextInput, Textarea } from '@mantine/core';
+import { CLEARANCES, type Callback } from '@backsight/contract/callbacks';
+import { formatUsd, parseUsd } from '@backsight/domain/shared/money';
+import { clearCallback, recover, setReserve } from '../../api/callbacks.ts';
+import { useMe } from '../../api/people.ts';
+import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { Details } from '../../ui/Details.tsx';
+import { Form } from '../../ui/Form.tsx';
+import { Money } from '../../ui/Money.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { todayIn } from '../../ui/time.ts';
+import { useFields } from '../../ui/useFields.ts';
+import { useSend } from '../../ui/useSend.ts';
+import { Day, When } from '../../ui/When.tsx';
+import { options } from './words.ts';
+
+type Entry = NonNullable<Callback['moneyEntries']>[number];
+const ENTRIES: Column<Entry>[] = [
+  { key: 'memo', head: 'What', cell: (e) => e.memo },
+  { key: 'day', head: 'Day', cell: (e) => <Day day={e.happenedOn} /> },
+  { key: 'by', head: 'Who', cell: (e) => e.by ?? '' },
+  { key: 'lines', head: 'Ledger lines (debit +, credit -)', cell: (e) => e.lines.map((l) => `${l.account} ${formatUsd(l.cents)}`).join('; ') },
+];
+
+export function MoneyPanel({ callback: c }: { callback: Callback }): ReactNode {
+  const money = c.money!;
+  const open = c.state !== 'closed' && c.kind !== 'question' && c.kind !== 'near_miss';
+  return (
+    <Section title="Money">
+      {(c.policyWarnings ?? []).map((text) => <Alert key={text} mb="sm" title="Insurance">{text}</Alert>)}
+      <Details rows={[
+        ['Paid', <Money cents={money.paidCents} />], ['Set aside', <Money cents={money.reservedCents} />], ['Recovered', <Money cents={money.recoveredCents} />],
+        ['Paid and set aside, less recovered', <Money cents={money.incurredCents} />],
+        ['Policy', c.policy ? `${c.policy.insurer} ${c.policy.number}, ends ${c.policy.endsOn}, deductible ${formatUsd(c.policy.deductibleCents)}, notice to ${c.policy.noticeAddress}` : 'None on record'],
+        ['Consent or reason', (c.clearances ?? []).length === 0 ? 'None: no offer, payment or refund leaves yet' : c.clearances!.map((x) => <div key={x.id}>{`${CLEARANCES[x.kind]}: ${x.words ?? ''} (${x.by}, `}<When at={x.happenedAt} />)</div>)],
+      ]} />
+      {(c.moneyEntries ?? []).length > 0 ? <DataTable caption="Ledger entries of this callback" columns={ENTRIES} rows={c.moneyEntries!} rowKey={(e) => e.id} /> : null}
+      {open ? <Group align="start" mt="md"><Reserve id={c.id} /><Clear id={c.id} /></Group> : null}
+      {money.paidCents > money.recoveredCents ? <Recovery id={c.id} /> : null}
+    </Section>
+  );
+}
+
+const cents = (text: string): number => parseUsd(text) ?? -1;
+const RESERVE = { cents: 'New amount set aside (0 releases it)', words: 'Why' };
+
+function Reserve({ id }: { id: string }): ReactNode {
+  const send = useSend(setReserve, { refresh: ['callbacks'], said: 'The money set aside was changed.', then: () => fields.setValues({ cents: '', words: '' }) });
+  const fields = useFields({ cents: '', words: '' }, RESERVE, send.error);
+  return (
+    <details>
+      <summary>Change what is set aside</summary>
+      <Form error={send.error} labels={RESERVE} submit="Set aside" busy={send.isPending} onSubmit={() => send.mutate({ id, cents: cents(fields.values.cents), words: fields.values.words })}>
+        <TextInput {...fields.text('cents')} required inputMode="decimal" placeholder="250.00" />
+        <Textarea {...fields.text('words')} required />
+      </Form>
+    </details>
+  );
+}
+
+const CLEAR = { kind: 'What is on file', words: 'Who said so, when, and where it is written; or the reason' };
+
+function Clear({ id }: { id: string }): ReactNode {
+  const me = useMe();
+  const send = useSend(clearCallback, { refresh: ['callbacks'], said: 'Recorded.', then: () => fields.set('words', '') });
+  const fields = useFields({ kind: 'insurer_consent' as keyof typeof CLEARANCES, words: '' }, CLEAR, send.error);
+  const kinds = options(CLEARANCES).filter(({ value }) => value === 'insurer_consent' || me.roles.includes('owner'));
+  return (
+    <details>
+      <summary>Record consent or reason</summary>
+      <Form error={send.error} labels={CLEAR} submit="Record it" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values })}>
+        <NativeSelect {...fields.text('kind')} data={kinds} />
+        <Textarea {...fields.text('words')} required />
+      </Form>
+    </details>
+  );
+}
+
+const RECOVERY = { cents: 'Amount that came back', receivedOn: 'Received on', words: 'From whom' };
+
+function Recovery({ id }: { id: string }): ReactNode {
+  const { zone } = useMe();
+  const send = useSend(recover, { refresh: ['callbacks'], said: 'Recorded.', then: () => fields.set('cents', '') });
+  const fields = useFields({ cents: '', receivedOn: todayIn(zone), words: '' }, RECOVERY, send.error);
+  return (
+    <details>
+      <summary>Record money that came back</summary>
+      <Form error={send.error} labels={RECOVERY} submit="Record it" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values, cents: cents(fields.values.cents) })}>
+        <SimpleGrid cols={{ base: 1, xs: 2 }}><TextInput {...fields.text('cents')} required inputMode="decimal" /><TextInput {...fields.text('receivedOn')} type="date" required /></SimpleGrid>
+        <TextInput {...fields.text('words')} required />
+      </Form>
+    </details>
+  );
+}

@@ -1,0 +1,77 @@
+// Remedies: what the firm does about it, who approved it, and carrying it out.
+import { useState, type ReactNode } from 'react';
+import { Button, Group, NativeSelect, Stack, TextInput, Textarea } from '@mantine/core';
+import { paysMoney, REMEDIES, REMEDY_STATES, type Callback } from '@backsight/contract/callbacks';
+import { parseUsd } from '@backsight/domain/shared/money';
+import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '../../api/callbacks.ts';
+import { newId } from '../../api/ids.ts';
+import { useMe } from '../../api/people.ts';
+import { Form } from '../../ui/Form.tsx';
+import { ButtonLink } from '../../ui/links.tsx';
+import { Money } from '../../ui/Money.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { todayIn } from '../../ui/time.ts';
+import { useFields } from '../../ui/useFields.ts';
+import { useSend } from '../../ui/useSend.ts';
+import { options } from './words.ts';
+
+type Remedy = Callback['remedies'][number];
+
+export function Remedies({ callback, judge }: { callback: Callback; judge: boolean }): ReactNode {
+  const [open, setOpen] = useState(false);
+  const may = callback.state !== 'closed' && callback.state !== 'received';
+  return (
+    <Section title="Remedies" actions={may && !open ? <Button variant="default" onClick={() => setOpen(true)}>Propose a remedy</Button> : null}>
+      {callback.remedies.length === 0 ? <p>None yet. The firm itself never repairs a house that it inspected.</p> : callback.remedies.map((r) => <OneRemedy key={r.id} remedy={r} jobNumber={callback.job.number} judge={judge} closed={callback.state === 'closed'} />)}
+      {open ? <Propose id={callback.id} onDone={() => setOpen(false)} /> : null}
+    </Section>
+  );
+}
+
+function OneRemedy({ remedy: r, jobNumber, judge, closed }: { remedy: Remedy; jobNumber: number; judge: boolean; closed: boolean }): ReactNode {
+  const { zone } = useMe();
+  const decide = useSend(decideRemedy, { refresh: ['callbacks'], said: 'Decided.' });
+  const pay = useSend(payRemedy, { refresh: ['callbacks'], said: 'Paid.' });
+  const finish = useSend(finishRemedy, { refresh: ['callbacks'], said: 'Carried out.' });
+  const money = paysMoney(r.kind);
+  return (
+    <div style={{ marginBottom: '1rem' }}>
+      <p><strong>{REMEDIES[r.kind]}</strong>{money ? <>{' '}<Money cents={r.cents} />{` to ${r.payee}`}</> : null}{`: ${REMEDY_STATES[r.state]}. Proposed by ${r.proposer}.`}{r.words ? ` ${r.words}` : ''}</p>
+      {r.approvals.map((a, at) => <p key={at}>{`${a.decision === 'approved' ? 'Approved' : 'Refused'} by ${a.by}${a.onTheJob ? ', who was on this job' : ''}.`}</p>)}
+      <ProblemNote of={decide.error ?? pay.error ?? finish.error} />
+      {closed ? null : (
+        <Group>
+          {r.state === 'proposed' ? <Button variant="default" loading={decide.isPending} onClick={() => decide.mutate({ id: r.id, decision: 'approved' })}>Approve</Button> : null}
+          {r.state === 'proposed' || r.state === 'approved' ? <Button variant="default" loading={decide.isPending} onClick={() => decide.mutate({ id: r.id, decision: 'refused' })}>Refuse</Button> : null}
+          {r.state === 'approved' && money && judge ? <Button loading={pay.isPending} onClick={() => pay.mutate({ id: r.id, paidOn: todayIn(zone) })}>Record the payment today</Button> : null}
+          {r.state === 'approved' && !money ? <Button loading={finish.isPending} onClick={() => finish.mutate({ id: r.id })}>It was carried out</Button> : null}
+          {r.state === 'approved' && r.kind === 'revisit' ? <ButtonLink to="/book" variant="default">{`Book the visit (for job ${jobNumber}, never the original pair alone)`}</ButtonLink> : null}
+        </Group>
+      )}
+    </div>
+  );
+}
+
+const LABELS = { kind: 'Remedy', cents: 'Amount', payee: 'Who is paid', words: 'Reasons' };
+const KINDS = { ...REMEDIES, own_repair: 'repair by the firm itself' };
+
+function Propose({ id, onDone }: { id: string; onDone: () => void }): ReactNode {
+  const [remedyId] = useState(newId);
+  const send = useSend(proposeRemedy, { refresh: ['callbacks'], said: 'Proposed.', then: onDone });
+  const fields = useFields({ kind: 'goodwill_payment' as keyof typeof KINDS, cents: '', payee: '', words: '' }, LABELS, send.error);
+  const { kind, cents, payee, words } = fields.values;
+  const money = kind !== 'own_repair' && paysMoney(kind);
+  const amount = cents.trim() === '' ? 0 : parseUsd(cents);
+  const submit = () => send.mutate({ id, remedyId, kind, cents: money ? (amount ?? -1) : 0, payee: money ? payee : '', ...(words.trim() ? { words } : {}) });
+  return (
+    <Stack maw="40rem">
+      <Form error={send.error} labels={LABELS} submit="Propose" busy={send.isPending} onSubmit={submit} besides={<Button variant="default" onClick={onDone}>Go back</Button>}>
+        <NativeSelect {...fields.text('kind')} data={options(KINDS)} description="Within your approval limit it is approved at once; above it, a second person decides" />
+        {money ? <TextInput {...fields.text('cents')} required placeholder="120.00" inputMode="decimal" error={amount === null ? 'An amount like 120.00' : fields.text('cents').error} /> : null}
+        {money ? <TextInput {...fields.text('payee')} required /> : null}
+        <Textarea {...fields.text('words')} autosize minRows={2} required={kind === 'declined'} />
+      </Form>
+    </Stack>
+  );
+}

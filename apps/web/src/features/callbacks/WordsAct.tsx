@@ -1,0 +1,23 @@
+// An act that takes a few words: opened by a button, sent by a button that names the act.
+import { useState, type ReactNode } from 'react';
+import { Button, Stack, Textarea } from '@mantine/core';
+import { Form } from '../../ui/Form.tsx';
+import { useFields } from '../../ui/useFields.ts';
+import { useSend } from '../../ui/useSend.ts';
+
+type Props = { act: string; label: string; said: string; needed?: boolean; send: (words: string | undefined) => Promise<unknown> };
+
+export function WordsAct({ act, label, said, needed = false, send }: Props): ReactNode {
+  const [open, setOpen] = useState(false);
+  const sending = useSend(send, { refresh: ['callbacks'], said, then: () => setOpen(false) });
+  const labels = { words: label };
+  const fields = useFields({ words: '' }, labels, sending.error);
+  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>{act}</Button>;
+  return (
+    <Stack w="100%" maw="40rem">
+      <Form error={sending.error} labels={labels} submit={act} busy={sending.isPending} onSubmit={() => sending.mutate(fields.values.words.trim() || undefined)} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
+        <Textarea {...fields.text('words')} required={needed} autosize minRows={2} autoFocus />
+      </Form>
+    </Stack>
+  );
+}

@@ -1,0 +1,30 @@
+// Words of the screens about callbacks.
+import { DateTime } from 'luxon';
+import type { CallbackLine } from '@backsight/contract/callbacks';
+import type { Role } from '@backsight/contract/people';
+
+export const SYSTEMS = {
+  electrical: 'Electrical', plumbing: 'Plumbing', water_heater: 'Water heater', heating: 'Heating', cooling: 'Cooling', roof: 'Roof', attic: 'Attic', exterior: 'Exterior and site', structure: 'Structure', interior: 'Interior',
+  garage: 'Garage', fireplace: 'Fireplace', alarms: 'Smoke and carbon monoxide alarms', other: 'Something else',
+} as const;
+
+export const EVENTS: Record<string, string> = {
+  received: 'Received', acknowledged: 'Acknowledged', looking_into: 'Being looked into', note: 'Note', concluded: 'Concluded', reserve_changed: 'Money set aside was changed', remedy_proposed: 'Remedy proposed',
+  remedy_agreed: 'Remedy approved', remedy_refused: 'Remedy refused', remedy_done: 'Remedy carried out', cleared: 'Consent or reason recorded', paid: 'Paid', recovered: 'Money came back', closed: 'Closed', reopened: 'Opened again',
+  became_callback: 'Became a callback',
+};
+
+const CLOCKS = { acknowledge: 'Acknowledge', triage: 'Sort', decision: 'Decide' } as const;
+
+/** 'Acknowledge: 2 days overdue', 'Decide by Tue, May 12, 5:00 PM'. */
+export function clockText(clock: CallbackLine['clock'], zone: string, now = DateTime.now()): string {
+  if (!clock) return '';
+  const due = DateTime.fromISO(clock.dueAt, { zone, locale: 'en-US' });
+  if (!clock.overdue) return `${CLOCKS[clock.clock]} by ${due.toFormat('ccc, LLL d, h:mm a')}${clock.dueWithinDay ? ' (within a day)' : ''}`;
+  const days = Math.floor(now.diff(due, 'days').days);
+  return `${CLOCKS[clock.clock]}: overdue by ${days < 1 ? 'less than a day' : days === 1 ? '1 day' : `${days} days`}`;
+}
+
+export const judges = (roles: readonly Role[]): boolean => roles.includes('owner') || roles.includes('lead_inspector');
+export const atTheDesk = (roles: readonly Role[]): boolean => judges(roles) || roles.includes('office_manager');
+export const options = (list: Record<string, string>) => Object.entries(list).map(([value, label]) => ({ value, label }));

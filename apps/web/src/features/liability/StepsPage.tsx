@@ -1,0 +1,54 @@
+// Figures of the steps: how often each applied and failed, with intervals, and whether a change helped.
+import type { ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
+import type { StepFigures } from '@backsight/contract/liability';
+import { stepFiguresQuery } from '../../api/liability.ts';
+import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { Empty } from '../../ui/Empty.tsx';
+import { TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { Day } from '../../ui/When.tsx';
+
+/** '3 in 1,000 (0.6 to 8.8)': failures per thousand times the step applied, with the exact 95 % interval. */
+function perThousand(rate: StepFigures['rate']): string {
+  if (!rate) return 'never applied';
+  const n = (value: number): string => (value * 1000).toLocaleString('en-US', { maximumFractionDigits: 1 });
+  return `${n(rate.rate)} in 1,000 (${n(rate.lower)} to ${n(rate.upper)})`;
+}
+
+const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
+
+const COLUMNS: Column<StepFigures>[] = [
+  { key: 'step', head: 'Step', cell: (s) => s.title },
+  { key: 'procedure', head: 'Procedure', cell: (s) => s.procedureTitle },
+  { key: 'times', head: 'Times the step applied', align: 'right', cell: (s) => s.times.toLocaleString('en-US') },
+  { key: 'jobs', head: 'Jobs', align: 'right', cell: (s) => s.jobs.toLocaleString('en-US') },
+  { key: 'failures', head: 'Traced callbacks', align: 'right', cell: (s) => s.failures },
+  { key: 'near', head: 'Near-misses', align: 'right', cell: (s) => s.nearMisses },
+  { key: 'rate', head: 'Rate and where it likely lies', cell: (s) => perThousand(s.rate) },
+];
+
+export function StepsPage(): ReactNode {
+  const { data, error, isPending } = useQuery(stepFiguresQuery);
+  const changed = data?.steps.filter((s) => s.changes.length > 0) ?? [];
+  return (
+    <Page title="Figures of the steps" about="A callback found is a procedure's failure first. The interval says where the true rate lies in 95 of 100 such cases; few cases make it wide." actions={<TextLink to="/liabilities">Liabilities</TextLink>}>
+      <ProblemNote of={error} />
+      {isPending ? <Loading /> : null}
+      {changed.length > 0 ? <Section title="Did the changes help?">{changed.map((s) => <Changes key={s.stepKey} step={s} />)}</Section> : null}
+      {data ? <Section title="Every step">{data.steps.length === 0 ? <Empty>No step has been worked yet.</Empty> : <DataTable caption="Figures of the steps" columns={COLUMNS} rows={data.steps} rowKey={(s) => s.stepKey} />}</Section> : null}
+    </Page>
+  );
+}
+
+const Changes = ({ step }: { step: StepFigures }): ReactNode => step.changes.map((c) => (
+  <div key={c.actionId + c.revisionId} style={{ marginBottom: '1rem' }}>
+    <strong>{`${step.title}: revision ${c.revisionNumber}, corrective action ${c.actionNumber}`}</strong>{', in force from '}<Day day={c.inForceFrom.slice(0, 10)} />
+    <p>{c.comparison.sentence}</p>
+    <p>{`Rate before: ${perThousand(c.before.rate)}; after: ${perThousand(c.after.rate)}.`}</p>
+    <p>{c.evidence ? `Sooner to see: in ${c.evidence.met} of ${c.evidence.total} times on sealed records the evidence meets the changed step (${percent(c.evidence.met / c.evidence.total)}; likely ${percent(c.evidence.lower)} to ${percent(c.evidence.upper)}).` : 'No sealed record has been made under this revision yet.'}</p>
+  </div>
+));

@@ -1,0 +1,8 @@
+// Addresses of the owner's page and the figures of steps.
+import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
+import { shell } from '../../app/roots.tsx';
+
+export const liabilityScreens = [
+  createRoute({ getParentRoute: () => shell, path: '/liabilities', component: lazyRouteComponent(() => import('./LiabilityPage.tsx'), 'LiabilityPage') }),
+  createRoute({ getParentRoute: () => shell, path: '/liabilities/steps', component: lazyRouteComponent(() => import('./StepsPage.tsx'), 'StepsPage') }),
+] as const;
