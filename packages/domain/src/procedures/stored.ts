@@ -9,7 +9,7 @@ const prose = (max: number) => z.string().trim().min(1).max(max).regex(/^[^\u000
 const number = z.number().min(-1_000_000).max(1_000_000);
 
 /** Keys of steps: lower-case words joined by hyphens. */
-export const stepKeySchema = z.string().min(1).max(80).regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'A key is lower-case words joined by hyphens.');
+const stepKeySchema = z.string().min(1).max(80).regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'A key is lower-case words joined by hyphens.');
 /** Keys of kit, qualifications and published rows. */
 const key = z.string().regex(/^[\w-]{1,80}$/, 'A key is letters, digits, - and _.');
 
@@ -32,7 +32,7 @@ const reference = z.strictObject({ title: line(200), section: line(200), edition
 const itemKinds = Object.keys(ITEM_KINDS) as [ItemKind, ...ItemKind[]];
 
 /** Bounded and well-formed; whether it may be approved is asked of `checkRevision`. */
-export const stepSchema = z.strictObject({
+const stepSchema = z.strictObject({
   key: stepKeySchema, derivedFrom: stepKeySchema.optional(), title: line(120), instruction: prose(2000), why: prose(1000), caution: prose(1000).optional(),
   evidence, applies: applicabilitySchema, per: z.enum(['property', ...itemKinds]), basis, who: z.enum(['either', 'first', 'partner_check']),
   onePersonOnly: z.boolean().optional(), style: z.enum(['read_then_do', 'do_then_confirm']), minutes: z.number().min(0).max(240), kit: z.array(key).max(20),
@@ -40,4 +40,4 @@ export const stepSchema = z.strictObject({
 });
 
 /** Absent members stay absent, which the type says by `?:` and zod by `| undefined`. */
-export const stepsSchema = z.array(stepSchema).max(200) as unknown as z.ZodType<Step[], z.input<typeof stepSchema>[]>;
+export const stepsSchema = z.array(stepSchema).max(200) as unknown as z.ZodType<Step[], Step[]>;

@@ -1,0 +1,92 @@
+// Changes a draft: the order of its steps, each step in a form, and the reason. It is saved as a whole.
+import { useState, type ReactNode } from 'react';
+import { Button, Group, Textarea } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
+import type { RevisionPage } from '@backsight/contract/procedures';
+import type { Step } from '@backsight/domain/procedures/step';
+import { asProblem } from '../../api/problemError.ts';
+import { changeDraft, revisionQuery } from '../../api/procedures.ts';
+import { ButtonLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { useSend } from '../../ui/useSend.ts';
+import { blankStep, keyFor, replacedAt, shifted } from './drafting.ts';
+import { StepEditor } from './StepEditor.tsx';
+import classes from './procedures.module.css';
+
+const route = getRouteApi('/shell/procedures/draft/$revisionId');
+
+export function DraftPage(): ReactNode {
+  const { revisionId } = route.useParams();
+  const { data, error, isPending } = useQuery({ ...revisionQuery(revisionId), refetchOnWindowFocus: false });
+  return (
+    <Page title={data ? `Draft of ${data.procedure.title}, revision ${data.number}` : 'Draft'} about="Nothing here counts until somebody else has approved it.">
+      <ProblemNote of={error} />
+      {isPending ? <Loading /> : null}
+      {data && data.state !== 'draft' ? <p>This revision is no draft any more.</p> : null}
+      {data?.state === 'draft' ? <Editor key={data.id} revision={data} /> : null}
+    </Page>
+  );
+}
+
+function Editor({ revision }: { revision: RevisionPage }): ReactNode {
+  const [version, setVersion] = useState(revision.version);
+  const [reason, setReason] = useState(revision.reason);
+  const [steps, setSteps] = useState<Step[]>(() => revision.steps.map(({ step }) => step));
+  const save = useSend(changeDraft, { refresh: ['procedures'], said: 'The draft was saved.', then: (reply) => setVersion(reply.version) });
+  const atFault = /^steps\.(\d+)/.exec(asProblem(save.error)?.fields[0]?.field ?? asProblem(save.error)?.problem.field ?? '');
+  const faulty = atFault ? steps[Number(atFault[1])] : undefined;
+  return (
+    <>
+      <Textarea label="Reason" description="Every inspector reads this: no client, address or amount." autosize minRows={2} maw={640} value={reason} onChange={(event) => setReason(event.currentTarget.value)} />
+      {revision.newestId !== revision.basedOnId ? <p><strong>Another revision was approved meanwhile.</strong> What you save is compared with that one: look at the comparison before it is approved.</p> : null}
+      <h2>Steps</h2>
+      <StepList steps={steps} revision={revision} onChange={setSteps} />
+      <ProblemNote of={save.error}>{faulty ? <p>At step "{faulty.title}".</p> : null}</ProblemNote>
+      <Group mt="lg">
+        <Button loading={save.isPending} onClick={() => save.mutate({ id: revision.id, version, reason, basedOnId: revision.newestId, steps })}>Save the draft</Button>
+        <ButtonLink to="/procedures/revision/$revisionId" params={{ revisionId: revision.id }} variant="default">Look at the comparison</ButtonLink>
+      </Group>
+    </>
+  );
+}
+
+type ListProps = { steps: Step[]; revision: RevisionPage; onChange: (steps: Step[]) => void };
+
+function StepList({ steps, revision, onChange }: ListProps): ReactNode {
+  const [open, setOpen] = useState<string | null>(null);
+  const known = revision.stepTitles;
+  const taken = [...Object.keys(known), ...steps.map(({ key }) => key)];
+  const add = () => {
+    const key = keyFor(`${revision.procedure.key} step`, taken);
+    onChange([...steps, blankStep(key)]);
+    setOpen(key);
+  };
+  const replace = (at: number) => {
+    const next = replacedAt(steps, at, taken);
+    onChange(next);
+    setOpen(next[at]!.key);
+  };
+  return (
+    <>
+      {steps.map((step, at) => (
+        <div key={step.key}>
+          <div className={classes.row}>
+            <span>{at + 1}. {step.title}</span>
+            <Button variant="default" size="compact-sm" disabled={at === 0} aria-label={`Move up: ${step.title}`} onClick={() => onChange(shifted(steps, at, -1))}>Up</Button>
+            <Button variant="default" size="compact-sm" disabled={at === steps.length - 1} aria-label={`Move down: ${step.title}`} onClick={() => onChange(shifted(steps, at, 1))}>Down</Button>
+            <Button variant="default" size="compact-sm" aria-expanded={open === step.key} aria-label={`Edit: ${step.title}`} onClick={() => setOpen(open === step.key ? null : step.key)}>{open === step.key ? 'Close' : 'Edit'}</Button>
+            <Button variant="default" size="compact-sm" aria-label={`Remove: ${step.title}`} onClick={() => onChange(steps.filter((one) => one !== step))}>Remove</Button>
+          </div>
+          {open === step.key ? (
+            <StepEditor step={step} fixed={step.key in known} services={revision.serviceNames} titles={{ ...known, ...Object.fromEntries(steps.map((one) => [one.key, one.title])) }}
+              onChange={(next) => onChange(steps.map((one) => (one === step ? next : one)))} onReplace={() => replace(at)} />
+          ) : null}
+        </div>
+      ))}
+      <Button variant="default" mt="md" onClick={add}>Add a step</Button>
+    </>
+  );
+}

@@ -1,0 +1,70 @@
+// One revision: what is different in it, who has acknowledged it, and for leads what can be done with it.
+import type { ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
+import type { RevisionPage as Revision } from '@backsight/contract/procedures';
+import { useMe } from '../../api/people.ts';
+import { acknowledgementsQuery, comparisonQuery, revisionQuery } from '../../api/procedures.ts';
+import { Details } from '../../ui/Details.tsx';
+import { TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { When } from '../../ui/When.tsx';
+import { Differences } from './Differences.tsx';
+import { RevisionActs } from './RevisionActs.tsx';
+import { StepDocument } from './StepDocument.tsx';
+import { mayRevise, standing } from './words.ts';
+
+const route = getRouteApi('/shell/procedures/revision/$revisionId');
+
+export function RevisionPage(): ReactNode {
+  const { revisionId } = route.useParams();
+  const me = useMe();
+  const { data, error, isPending } = useQuery(revisionQuery(revisionId));
+  return (
+    <Page title={data ? `${data.procedure.title}, revision ${data.number}` : 'Revision'} about={data?.reason}>
+      <ProblemNote of={error} />
+      {isPending ? <Loading /> : null}
+      {data ? (
+        <>
+          <Details rows={rowsOf(data)} />
+          {mayRevise(me.roles) ? <RevisionActs revision={data} /> : null}
+          <Section title="What is different"><Compared id={revisionId} /></Section>
+          {data.state === 'approved' && data.number > 1 ? <Section title="Acknowledgements"><WhoIsMissing id={revisionId} /></Section> : null}
+          <Section title="All steps of this revision">{data.steps.map((one, at) => <StepDocument key={one.step.key} of={one} number={at + 1} />)}</Section>
+        </>
+      ) : null}
+    </Page>
+  );
+}
+
+const rowsOf = (data: Revision): (readonly [string, ReactNode])[] => [
+  ['Procedure', <TextLink key="p" to="/procedures/$procedureId" params={{ procedureId: data.procedureId }}>{data.procedure.title}</TextLink>],
+  ['State', standing(data, data.inForce)],
+  ['Written by', data.author],
+  ...(data.approver ? [['Approved by', data.approver] as const] : []),
+  ...(data.inForceFrom ? [['In force from', <When key="f" at={data.inForceFrom} />] as const] : []),
+  ...(data.inForceUntil ? [['In force until', <When key="u" at={data.inForceUntil} />] as const] : []),
+  ...(data.acknowledgeBy && data.number > 1 ? [['Acknowledge by', <When key="a" at={data.acknowledgeBy} />] as const] : []),
+];
+
+function Compared({ id }: { id: string }): ReactNode {
+  const { data, error, isPending } = useQuery(comparisonQuery(id));
+  if (isPending) return <Loading />;
+  return data ? <Differences of={data} /> : <ProblemNote of={error} />;
+}
+
+function WhoIsMissing({ id }: { id: string }): ReactNode {
+  const { data, error, isPending } = useQuery(acknowledgementsQuery(id));
+  if (isPending) return <Loading />;
+  if (!data) return <ProblemNote of={error} />;
+  const missing = data.people.filter(({ happenedAt }) => happenedAt === null);
+  return (
+    <>
+      <p><strong>{missing.length === 0 ? 'Everybody has acknowledged it.' : `Not yet: ${missing.map(({ name }) => name).join(', ')}.`}</strong></p>
+      <ul>{data.people.map(({ personId, name, happenedAt, where }) => (happenedAt ? <li key={personId}>{name}: <When at={happenedAt} />{where === 'at_the_start' ? ', at the start of a visit' : ''}</li> : null))}</ul>
+    </>
+  );
+}
