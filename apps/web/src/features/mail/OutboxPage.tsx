@@ -16,7 +16,7 @@ import { When } from '../../ui/When.tsx';
 const STATES: Record<MailShown['state'], string> = { waiting: 'waiting', sent: 'sent', kept: 'kept here: no mail server is set', given_up: 'given up' };
 
 const columns = (open: (mail: MailShown) => void): Column<MailShown>[] => [
-  { key: 'subject', head: 'Subject', cell: (mail) => <Button variant="subtle" size="compact-sm" onClick={() => open(mail)} styles={{ label: { whiteSpace: 'normal', textAlign: 'left' }, root: { height: 'auto', minHeight: 28 } }}>{mail.subject}</Button> },
+  { key: 'subject', head: 'Subject', cell: (mail) => <Button variant="subtle" size="compact-sm" onClick={() => open(mail)} styles={{ label: { whiteSpace: 'normal', textAlign: 'left', lineHeight: 1.4 }, root: { height: 'auto', minHeight: 28 } }}>{mail.subject}</Button> },
   { key: 'to', head: 'To', cell: ({ toName, toAddress }) => `${toName}, ${toAddress}` },
   { key: 'state', head: 'State', cell: (mail) => <State mail={mail} /> },
   { key: 'attempts', head: 'Tries', align: 'right', cell: ({ attempts }) => attempts },
