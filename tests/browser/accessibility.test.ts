@@ -20,7 +20,9 @@ const folder = process.env.SCREENS;
 let browser: Browser;
 
 beforeAll(async () => {
-  await bookedVisit(service, { startsAt: '2026-05-13T14:00:00Z', endsAt: '2026-05-13T17:00:00Z', first: CAST.anna.id, second: CAST.ben.id });
+  const at = (hours: number) => new Date(service.clock.now.getTime() + hours * 3_600_000).toISOString();
+  await bookedVisit(service, { startsAt: at(24), endsAt: at(27), first: CAST.anna.id, second: CAST.ben.id });
+  await bookedVisit(service, { startsAt: at(-4), endsAt: at(-1), first: CAST.anna.id, second: CAST.ben.id, state: 'done' });
   browser = await launch();
 });
 afterAll(() => browser?.close());
@@ -45,12 +47,13 @@ async function look(page: Page, at: string, name: string): Promise<string[]> {
   const { violations } = await new AxeBuilder({ page }).analyze();
   const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => `${at}: ${v.id}: ${v.nodes[0]?.html}`);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  return [...serious, ...(wide > 0 ? [`${at}: ${wide} px wider than the screen`] : [])];
+  const elsewhere = new URL(page.url()).pathname === at ? [] : [`${at}: ended at ${page.url()}`];
+  return [...elsewhere, ...serious, ...(wide > 0 ? [`${at}: ${wide} px wider than the screen`] : [])];
 }
 
 const fileName = (at: string): string => at.replace(/[0-9a-f-]{36}/g, 'one').replace(/\W+/g, '-').replace(/^-|-$/g, '') || 'home';
 
-describe.each(WIDTHS)('at %i px', (width) => {
+describe.each(WIDTHS)('at %i px', { timeout: 300_000 }, (width) => {
   it('nobody: signing in', async () => {
     const context = await browser.newContext({ viewport: { width, height: 900 } });
     expect(await look(await context.newPage(), '/sign-in', `nobody-sign-in-${width}`)).toEqual([]);

@@ -31,6 +31,7 @@ export function withSite(service: TestService): Site {
   const site = { url: '', signIn } as Site;
   let close = async () => {};
   beforeAll(async () => {
+    service.clock.now = new Date(); // the browser has the real time, and drops a session of another day
     const web = await builtWeb();
     const app = await buildApp(servicesOf(service, { DATA_DIR: web }), web);
     site.url = await app.listen({ host: '127.0.0.1', port: 0 });
