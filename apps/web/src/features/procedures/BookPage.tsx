@@ -16,7 +16,7 @@ const COLUMNS: Column<BookLine>[] = [
   { key: 'title', head: 'Procedure', cell: ({ id, title }) => <TextLink to="/procedures/$procedureId" params={{ procedureId: id }}>{title}</TextLink> },
   { key: 'system', head: 'System', cell: ({ system }) => systemName(system) },
   { key: 'inForce', head: 'In force', cell: ({ inForce }) => (inForce ? `revision ${inForce.number}, ${inForce.stepCount} steps` : 'none yet') },
-  { key: 'toCome', head: 'To come', cell: ({ toCome }) => toCome.map((row) => <div key={row.id}><TextLink to="/procedures/revision/$revisionId" params={{ revisionId: row.id }}>revision {row.number}</TextLink> from <When at={row.inForceFrom!} /></div>) },
+  { key: 'toCome', head: 'To come', cell: ({ toCome }) => (toCome.length === 0 ? 'none' : toCome.map((row) => <div key={row.id}><TextLink to="/procedures/revision/$revisionId" params={{ revisionId: row.id }}>revision {row.number}</TextLink> from <When at={row.inForceFrom!} /></div>)) },
   { key: 'draft', head: 'Draft', cell: ({ draft }) => (draft ? <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: draft.id }}>revision {draft.number} by {draft.author}</TextLink> : 'none') },
   { key: 'missing', head: 'Not acknowledged', align: 'right', cell: ({ missing }) => missing },
 ];
