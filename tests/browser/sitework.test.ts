@@ -129,7 +129,7 @@ describe('a visit of two phones', () => {
       await page.getByRole('button', { name: new RegExp(`^${step.title.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`) }).first().click();
       await page.getByText('Partner check.').waitFor();
       if (who === 'ben') {
-        await page.getByText('it is in already').waitFor();
+        await page.getByText('has recorded already').waitFor();
         expect(await page.getByText('Seen by Anna alone').count()).toBe(0);
         await look(page, '5-partner');
       }
@@ -173,7 +173,7 @@ describe('a visit of two phones', () => {
     await page.getByRole('button', { name: 'Seal it' }).click();
     await page.getByText('Fingerprint').waitFor();
     await look(page, '10-sealed-phone');
-  });
+  }, 300_000);
 
   it('drafts the report from the sealed record', async () => {
     const page = await phone('anna');

@@ -37,7 +37,7 @@ function PartnerCheck({ record, step, here }: Omit<Props, 'onRecord'>): ReactNod
   const name = partner?.name ?? 'your partner';
   return (
     <div className={classes.notice}>
-      <p><strong>Partner check.</strong> {result ? SAYS[result] : mine ? `Recorded. ${name} has still to look; then both answers are shown.` : `Each of you looks alone. What ${name} answers stays hidden until yours is in${hidden ? '; it is in already' : ''}.`}</p>
+      <p><strong>Partner check.</strong> {result ? SAYS[result] : mine ? `Recorded. ${name} has still to look; then both answers are shown.` : `Each of you looks alone. What ${name} answers stays hidden until yours is in.${hidden ? ` ${name} has recorded already.` : ''}`}</p>
     </div>
   );
 }
