@@ -37,7 +37,7 @@ function Editor({ revision }: { revision: RevisionPage }): ReactNode {
   const [steps, setSteps] = useState<Step[]>(() => revision.steps.map(({ step }) => step));
   const save = useSend(changeDraft, { refresh: ['procedures'], said: 'The draft was saved.', then: (reply) => setVersion(reply.version) });
   const atFault = /^steps\.(\d+)/.exec(asProblem(save.error)?.fields[0]?.field ?? asProblem(save.error)?.problem.field ?? '');
-  const faulty = atFault ? steps[Number(atFault[1])] : undefined;
+  const faulty = atFault ? save.variables?.steps[Number(atFault[1])] : undefined; // as sent: the list may have been moved since
   return (
     <>
       <Textarea label="Reason" description="Every inspector reads this: no client, address or amount." autosize minRows={2} maw={640} value={reason} onChange={(event) => setReason(event.currentTarget.value)} />
