@@ -56,7 +56,7 @@ export const HOME_LISTS = {
   },
   myRecords: {
     needs: ['me', 'now'],
-    sql: pick(of('visit', `${row('s.id::text', 'v.id', WHERE_JOB, `'Site record still open'`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} JOIN assignment a ON a.visit_id = v.id AND a.person_id = $1::uuid WHERE s.state = 'open' AND v.ends_at < $2::timestamptz`), 'at'),
+    sql: pick(of('record', `${row('s.id::text', 'j.id', WHERE_JOB, `'Site record still open'`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} JOIN assignment a ON a.visit_id = v.id AND a.person_id = $1::uuid WHERE s.state = 'open' AND v.ends_at < $2::timestamptz`), 'at'),
   },
   callbacksToLookInto: {
     needs: [],
@@ -75,7 +75,7 @@ export const HOME_LISTS = {
   },
   recordsUnsealed: {
     needs: ['now'],
-    sql: pick(of('visit', `${row('s.id::text', 'v.id', WHERE_JOB, `coalesce((SELECT string_agg(w.name, ' and ' ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '')`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} WHERE s.state = 'open' AND v.ends_at < $1::timestamptz`), 'at'),
+    sql: pick(of('record', `${row('s.id::text', 'j.id', WHERE_JOB, `coalesce((SELECT string_agg(w.name, ' and ' ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '')`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} WHERE s.state = 'open' AND v.ends_at < $1::timestamptz`), 'at'),
   },
   reportsDue: {
     needs: ['zone'],

@@ -29,7 +29,7 @@ export const WORDS: Record<HomeKey, Words> = {
 export const NOTHING = 'Nothing needs doing now.';
 
 const PLACES: Record<string, (id: string) => string> = {
-  job: (id) => `/jobs/${id}`, visit: (id) => `/visits/${id}`, callback: (id) => `/callbacks/${id}`, procedure: (id) => `/procedures/${id}`, person: (id) => `/people/${id}`,
+  job: (id) => `/jobs/${id}`, visit: (id) => `/visits/${id}/start`, record: (id) => `/jobs/${id}/record`, callback: (id) => `/callbacks/${id}`, procedure: (id) => `/procedures/${id}`, person: (id) => `/people/${id}`,
   mail: () => '/mail', kit: () => '/kit', policy: () => '/firm',
 };
 
