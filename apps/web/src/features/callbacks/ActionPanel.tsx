@@ -12,9 +12,10 @@ import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day } from '../../ui/When.tsx';
+import { useOneOpen } from './oneOpen.tsx';
 
 export function ActionPanel({ callback: c }: { callback: Callback }): ReactNode {
-  const [open, setOpen] = useState(false);
+  const [open, setOpen] = useOneOpen('action');
   const traced = c.conclusions?.[0];
   return (
     <Section title="Corrective action" actions={traced && !open ? <Button variant="default" onClick={() => setOpen(true)}>Decide on one</Button> : null}>

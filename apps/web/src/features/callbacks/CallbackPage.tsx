@@ -19,6 +19,7 @@ import { Evidence } from './Evidence.tsx';
 import { History } from './History.tsx';
 import { MoneyPanel } from './MoneyPanel.tsx';
 import { Moves } from './Moves.tsx';
+import { OneOpen } from './oneOpen.tsx';
 import { Remedies } from './Remedies.tsx';
 import { clockText, judges, SYSTEMS } from './words.ts';
 
@@ -36,12 +37,14 @@ export function CallbackPage(): ReactNode {
     <Page title={`${plain ? 'Question' : callback.kind === 'near_miss' ? 'Near-miss' : 'Callback'} ${callback.number}`} about={`${KINDS[callback.kind]}, ${STATES[callback.state]}`} actions={<TextLink to="/callbacks">All callbacks</TextLink>}>
       {callback.safety ? <Alert title="Somebody may be in danger" mb="md">This jumps every queue. Call back at once.</Alert> : null}
       <Facts callback={callback} />
-      <Moves callback={callback} />
-      {judge && !plain ? <Evidence callback={callback} /> : null}
-      {judge && !plain ? <Conclude callback={callback} /> : null}
-      {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
-      {callback.money ? <MoneyPanel callback={callback} /> : null}
-      {callback.actions ? <ActionPanel callback={callback} /> : null}
+      <OneOpen>
+        <Moves callback={callback} />
+        {judge && !plain ? <Evidence callback={callback} /> : null}
+        {judge && !plain ? <Conclude callback={callback} /> : null}
+        {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
+        {callback.money ? <MoneyPanel callback={callback} /> : null}
+        {callback.actions ? <ActionPanel callback={callback} /> : null}
+      </OneOpen>
       <History callback={callback} />
     </Page>
   );

@@ -10,10 +10,11 @@ import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
+import { useOneOpen } from './oneOpen.tsx';
 import { options } from './words.ts';
 
 export function Conclude({ callback }: { callback: Callback }): ReactNode {
-  const [open, setOpen] = useState(false);
+  const [open, setOpen] = useOneOpen('conclude');
   const [newest, ...older] = callback.conclusions ?? [];
   const may = callback.state !== 'closed' && (callback.state !== 'received' || callback.kind === 'near_miss');
   return (

@@ -1,6 +1,6 @@
 // Money and clearance of a callback: for owner and lead inspector.
 import type { ReactNode } from 'react';
-import { Alert, Group, NativeSelect, SimpleGrid, TextInput, Textarea } from '@mantine/core';
+import { Alert, Button, Group, Stack, NativeSelect, SimpleGrid, TextInput, Textarea } from '@mantine/core';
 import { CLEARANCES, type Callback } from '@backsight/contract/callbacks';
 import { formatUsd, parseUsd } from '@backsight/domain/shared/money';
 import { clearCallback, recover, setReserve } from '../../api/callbacks.ts';
@@ -14,6 +14,7 @@ import { todayIn } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day, When } from '../../ui/When.tsx';
+import { useOneOpen } from './oneOpen.tsx';
 import { options } from './words.ts';
 
 type Entry = NonNullable<Callback['moneyEntries']>[number];
@@ -37,8 +38,10 @@ export function MoneyPanel({ callback: c }: { callback: Callback }): ReactNode {
         ['Consent or reason', (c.clearances ?? []).length === 0 ? 'None: no offer, payment or refund leaves yet' : c.clearances!.map((x) => <div key={x.id}>{`${CLEARANCES[x.kind]}: ${x.words ?? ''} (${x.by}, `}<When at={x.happenedAt} />)</div>)],
       ]} />
       {(c.moneyEntries ?? []).length > 0 ? <DataTable caption="Ledger entries of this callback" columns={ENTRIES} rows={c.moneyEntries!} rowKey={(e) => e.id} /> : null}
-      {open ? <Group align="start" mt="md"><Reserve id={c.id} /><Clear id={c.id} /></Group> : null}
-      {money.paidCents > money.recoveredCents ? <Recovery id={c.id} /> : null}
+      <Group align="start" mt="md">
+        {open ? <><Reserve id={c.id} /><Clear id={c.id} /></> : null}
+        {money.paidCents > money.recoveredCents ? <Recovery id={c.id} /> : null}
+      </Group>
     </Section>
   );
 }
@@ -47,50 +50,53 @@ const cents = (text: string): number => parseUsd(text) ?? -1;
 const RESERVE = { cents: 'New amount set aside (0 releases it)', words: 'Why' };
 
 function Reserve({ id }: { id: string }): ReactNode {
-  const send = useSend(setReserve, { refresh: ['callbacks'], said: 'The money set aside was changed.', then: () => fields.setValues({ cents: '', words: '' }) });
+  const [open, setOpen] = useOneOpen('reserve');
+  const send = useSend(setReserve, { refresh: ['callbacks'], said: 'The money set aside was changed.', then: () => setOpen(false) });
   const fields = useFields({ cents: '', words: '' }, RESERVE, send.error);
+  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Change what is set aside</Button>;
   return (
-    <details>
-      <summary>Change what is set aside</summary>
-      <Form error={send.error} labels={RESERVE} submit="Set aside" busy={send.isPending} onSubmit={() => send.mutate({ id, cents: cents(fields.values.cents), words: fields.values.words })}>
+    <Stack maw="40rem">
+      <Form error={send.error} labels={RESERVE} submit="Set aside" busy={send.isPending} onSubmit={() => send.mutate({ id, cents: cents(fields.values.cents), words: fields.values.words })} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
         <TextInput {...fields.text('cents')} required inputMode="decimal" placeholder="250.00" />
         <Textarea {...fields.text('words')} required />
       </Form>
-    </details>
+    </Stack>
   );
 }
 
 const CLEAR = { kind: 'What is on file', words: 'Who said so, when, and where it is written; or the reason' };
 
 function Clear({ id }: { id: string }): ReactNode {
+  const [open, setOpen] = useOneOpen('clear');
   const me = useMe();
-  const send = useSend(clearCallback, { refresh: ['callbacks'], said: 'Recorded.', then: () => fields.set('words', '') });
+  const send = useSend(clearCallback, { refresh: ['callbacks'], said: 'Recorded.', then: () => setOpen(false) });
   const fields = useFields({ kind: 'insurer_consent' as keyof typeof CLEARANCES, words: '' }, CLEAR, send.error);
   const kinds = options(CLEARANCES).filter(({ value }) => value === 'insurer_consent' || me.roles.includes('owner'));
+  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Record consent or reason</Button>;
   return (
-    <details>
-      <summary>Record consent or reason</summary>
-      <Form error={send.error} labels={CLEAR} submit="Record it" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values })}>
+    <Stack maw="40rem">
+      <Form error={send.error} labels={CLEAR} submit="Record it" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values })} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
         <NativeSelect {...fields.text('kind')} data={kinds} />
         <Textarea {...fields.text('words')} required />
       </Form>
-    </details>
+    </Stack>
   );
 }
 
 const RECOVERY = { cents: 'Amount that came back', receivedOn: 'Received on', words: 'From whom' };
 
 function Recovery({ id }: { id: string }): ReactNode {
+  const [open, setOpen] = useOneOpen('recover');
   const { zone } = useMe();
-  const send = useSend(recover, { refresh: ['callbacks'], said: 'Recorded.', then: () => fields.set('cents', '') });
+  const send = useSend(recover, { refresh: ['callbacks'], said: 'Recorded.', then: () => setOpen(false) });
   const fields = useFields({ cents: '', receivedOn: todayIn(zone), words: '' }, RECOVERY, send.error);
+  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Record money that came back</Button>;
   return (
-    <details>
-      <summary>Record money that came back</summary>
-      <Form error={send.error} labels={RECOVERY} submit="Record it" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values, cents: cents(fields.values.cents) })}>
+    <Stack maw="40rem">
+      <Form error={send.error} labels={RECOVERY} submit="Record it" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values, cents: cents(fields.values.cents) })} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
         <SimpleGrid cols={{ base: 1, xs: 2 }}><TextInput {...fields.text('cents')} required inputMode="decimal" /><TextInput {...fields.text('receivedOn')} type="date" required /></SimpleGrid>
         <TextInput {...fields.text('words')} required />
       </Form>
-    </details>
+    </Stack>
   );
 }

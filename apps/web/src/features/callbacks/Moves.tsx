@@ -1,11 +1,12 @@
 // What can be done with a callback now: acknowledge, look into, note, close, open again.
 import type { ReactNode } from 'react';
-import { Group, NativeSelect, Stack, Textarea } from '@mantine/core';
+import { Button, Group, NativeSelect, Stack, Textarea } from '@mantine/core';
 import { KINDS, needsConclusion, type Callback } from '@backsight/contract/callbacks';
 import { acknowledge, addNote, becomeCallback, closeCallback, lookInto, reopenCallback } from '../../api/callbacks.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
+import { useOneOpen } from './oneOpen.tsx';
 import { WordsAct } from './WordsAct.tsx';
 
 export function Moves({ callback: { id, state, kind } }: { callback: Callback }): ReactNode {
@@ -27,18 +28,17 @@ const LABELS = { kind: 'It is now', words: 'What was said' };
 type BecomeKind = 'missed' | 'damage_or_injury' | 'conduct' | 'fee';
 
 function Become({ id }: { id: string }): ReactNode {
+  const [open, setOpen] = useOneOpen('become');
   const send = useSend(becomeCallback, { refresh: ['callbacks'], said: 'It is a callback now.' });
   const fields = useFields({ kind: 'missed' as BecomeKind, words: '' }, LABELS, send.error);
   const kinds = (['missed', 'damage_or_injury', 'conduct', 'fee'] as const).map((value) => ({ value, label: KINDS[value] }));
+  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Somebody says that more is wrong</Button>;
   return (
-    <details>
-      <summary>Somebody says that more is wrong</summary>
-      <Stack maw="40rem">
-        <Form error={send.error} labels={LABELS} submit="Make it a callback" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values })}>
-          <NativeSelect {...fields.text('kind')} data={kinds} />
-          <Textarea {...fields.text('words')} required />
-        </Form>
-      </Stack>
-    </details>
+    <Stack maw="40rem">
+      <Form error={send.error} labels={LABELS} submit="Make it a callback" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values })} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
+        <NativeSelect {...fields.text('kind')} data={kinds} />
+        <Textarea {...fields.text('words')} required />
+      </Form>
+    </Stack>
   );
 }

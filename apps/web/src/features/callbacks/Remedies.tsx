@@ -14,12 +14,13 @@ import { Section } from '../../ui/Section.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
+import { useOneOpen } from './oneOpen.tsx';
 import { options } from './words.ts';
 
 type Remedy = Callback['remedies'][number];
 
 export function Remedies({ callback, judge }: { callback: Callback; judge: boolean }): ReactNode {
-  const [open, setOpen] = useState(false);
+  const [open, setOpen] = useOneOpen('remedy');
   const may = callback.state !== 'closed' && callback.state !== 'received';
   return (
     <Section title="Remedies" actions={may && !open ? <Button variant="default" onClick={() => setOpen(true)}>Propose a remedy</Button> : null}>

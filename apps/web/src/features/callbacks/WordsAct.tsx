@@ -1,14 +1,15 @@
 // An act that takes a few words: opened by a button, sent by a button that names the act.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, Stack, Textarea } from '@mantine/core';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
+import { useOneOpen } from './oneOpen.tsx';
 
 type Props = { act: string; label: string; said: string; needed?: boolean; send: (words: string | undefined) => Promise<unknown> };
 
 export function WordsAct({ act, label, said, needed = false, send }: Props): ReactNode {
-  const [open, setOpen] = useState(false);
+  const [open, setOpen] = useOneOpen(act);
   const sending = useSend(send, { refresh: ['callbacks'], said, then: () => setOpen(false) });
   const labels = { words: label };
   const fields = useFields({ words: '' }, labels, sending.error);
