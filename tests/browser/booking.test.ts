@@ -57,7 +57,7 @@ describe('booking', () => {
     await page.getByRole('button', { name: 'Note: access agreed' }).click();
     await page.getByLabel('Who said so').fill('Sven Seller');
     await page.getByRole('button', { name: 'Save' }).click();
-    await page.getByText('1 settled').waitFor();
+    await page.getByText('2 settled').waitFor();
   });
 
   it('loses nothing on a reload', async () => {

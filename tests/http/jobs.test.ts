@@ -1,6 +1,8 @@
 // Booking over HTTP: from the quote to the confirmed job, with everything that is refused on the way.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { rebuild } from '@backsight/domain/jobs/history';
+import { findEvents, findJob } from '@backsight/store/jobs/jobs';
 import { CAST } from '../support/cast.ts';
 import { FACTS, holdBody, PLACE } from '../support/booking.ts';
 import { testApi } from '../support/http.ts';
@@ -135,6 +137,7 @@ describe('confirming', () => {
     expect(answer, JSON.stringify(answer.body)).toMatchObject({ status: 201, body: { id: done.id } });
     const page = await job(done.id);
     expect(page).toMatchObject({ state: 'booked', agreement: { signers: 1, signed: 0 }, invoice: { totalCents: 46_500, paidCents: 0 }, visits: [{ state: 'booked', holdEndsAt: null }] });
+    expect(page.needs.find((n: { kind: string }) => n.kind === 'payer')).toMatchObject({ state: 'settled' });
     expect(await api.send('office', 'POST', `/api/jobs/${done.id}/confirmation`)).toMatchObject({ status: 409, body: { code: 'job-is' } });
   });
   it('needs a client', async () => {
@@ -150,7 +153,7 @@ describe('confirming', () => {
       const other = await api.send('office', 'POST', '/api/jobs', { body: holdBody(taken) });
       expect(other.status, JSON.stringify(other.body)).toBe(201);
       expect((await job(taken.id)).state).toBe('lapsed');
-      expect(await api.send('office', 'POST', `/api/jobs/${taken.id}/confirmation`)).toMatchObject({ status: 409, body: { code: 'person-taken' } });
+      expect(await api.send('office', 'POST', `/api/jobs/${taken.id}/confirmation`)).toMatchObject({ status: 409, body: { code: 'person-taken', title: expect.stringContaining('The nearest that is possible') } });
     });
   });
 });
@@ -224,5 +227,20 @@ describe('lists', () => {
     expect(visits.length).toBeGreaterThan(2);
     expect(week.body.people.find((p: { name: string }) => p.name === 'Anna Inspector').days[1].hours).toEqual([{ start: 480, end: 1020 }]);
     expect((await api.send('nobody', 'GET', '/api/week?from=2026-05-11')).status).toBe(401);
+  });
+});
+
+describe('history', () => {
+  it('tells every job as it stands, after holds, moves, confirmations, facts, needs and cancellations', async () => {
+    const jobs = await api.database.read.rows<{ id: string }>('SELECT id::text AS id FROM job');
+    expect(jobs.length).toBeGreaterThan(10);
+    const kinds = new Set<string>();
+    for (const { id } of jobs) {
+      const events = await findEvents(api.database.read, id);
+      for (const { kind } of events) kinds.add(kind);
+      const { id: _id, ...row } = (await findJob(api.database.read, id))!;
+      expect(rebuild(events)).toEqual(row);
+    }
+    expect([...kinds].sort()).toEqual(['cancelled', 'confirmed', 'facts_learned', 'held', 'lapsed', 'moved', 'need', 'party_added', 'visit_added']);
   });
 });

@@ -14,11 +14,13 @@ export function sqlState(error: unknown): string | undefined {
   return code && /^[0-9A-Z]{5}$/.test(code) && !/^P\d{4}$/.test(code) ? code : undefined;
 }
 
-/** Worth another try: the server chose this transaction to lose a race. */
+/** Worth another try: the server chose this transaction to lose a race, or every connection was busy and it never began. */
 export const isTransient = (error: unknown): boolean => {
   const code = sqlState(error);
-  return code === '40001' || code === '40P01' || (error as Raised)?.code === 'P2034';
+  return code === '40001' || code === '40P01' || (error as Raised)?.code === 'P2034' || neverBegan(error as Raised);
 };
+
+const neverBegan = (error: Raised | undefined): boolean => error?.code === 'P2028' && /unable to start a transaction/i.test(error.message ?? '');
 
 /** The name of the constraint or rule that said no, or undefined when it was none. */
 export function brokenRule(error: unknown): string | undefined {

@@ -27,7 +27,7 @@ export async function openDatabase(url: string, size = 12): Promise<Database> {
   const options = guards === 'role' ? `${OPTIONS} -c role=${APP_ROLE}` : OPTIONS;
   const pool = new pg.Pool({ connectionString: url, max: size, options });
   pool.on('error', () => {}); // an idle connection that the server ends must not end the service
-  const prisma = new PrismaClient({ adapter: new PrismaPg(pool, { disposeExternalPool: false }), errorFormat: 'minimal' });
+  const prisma = new PrismaClient({ adapter: new PrismaPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => names.get(sql) ?? '' }), errorFormat: 'minimal' });
   return {
     guards,
     read: { rows: (sql, params = []) => poolRows(pool, sql, params) },
@@ -80,6 +80,7 @@ async function poolRows<T>(pool: pg.Pool, sql: string, params: readonly unknown[
 }
 
 async function transactionRows<T>(db: Prisma.TransactionClient, sql: string, params: readonly unknown[]): Promise<T[]> {
+  statementName(sql); // known by name, it is planned once per connection inside transactions too; what Prisma writes itself stays unnamed
   const rows = await db.$queryRawUnsafe<Record<string, unknown>[]>(sql, ...params);
   for (const row of rows) for (const key in row) row[key] = plain(row[key]);
   return rows as T[];

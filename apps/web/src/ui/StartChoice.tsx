@@ -33,13 +33,16 @@ function Option({ option }: { option: StartOption }): ReactNode {
       <Radio value={startKey(option)} label={<span><strong><When at={option.startsAt} until={option.endsAt} /></strong> · {option.firstName}{option.secondName ? ` first, ${option.secondName} second` : ' alone'}</span>} />
       {option.marks.map((mark) => <p key={mark} className={classes.mark}>{mark}</p>)}
       <details>
-        <summary>Why: {Math.round(option.score)} minutes of one person's time</summary>
+        <summary>Why: {costText(option.score)}</summary>
         <p>{option.sentence}</p>
         <ul>{rows.filter(([, minutes]) => minutes !== 0).map(([name, minutes]) => <li key={name}>{name}: {minutes} min</li>)}<li>Tightest: {option.tightest.kind}, {Math.round(option.tightest.slack)} min to spare</li></ul>
       </details>
     </div>
   );
 }
+
+/** Less is better; nothing and less than nothing mean that the visit fits in without extra cost. */
+const costText = (score: number): string => (Math.round(score) <= 0 ? 'fits in without extra driving or waiting' : `costs ${Math.round(score)} minutes of one person's time`);
 
 function Blocked({ days }: { days: Starts['blockedDays'] }): ReactNode {
   if (days.length === 0) return null;

@@ -1,7 +1,7 @@
 // Confirms a held job: the visit is booked, the agreement and the invoice are issued.
 import { mayConfirm } from '@backsight/domain/jobs/decide';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import { lockJob } from '@backsight/store/jobs/jobs';
+import { findOpenNeeds, lockJob, updateNeed } from '@backsight/store/jobs/jobs';
 import { findJobParties } from '@backsight/store/jobs/parties';
 import { findVisit, findVisitsOfJob, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import { issueAgreement } from '../agreements/steps/issueAgreement.ts';
@@ -49,8 +49,15 @@ async function issuePapers(work: Work, id: string, publicUrl: string): Promise<O
   if (!agreement.ok) return agreement;
   const invoice = await issueInvoice(work, id);
   if (!invoice.ok) return invoice;
+  await payerKnown(work, id);
   const job = (await lockJob(work.tx, id))!;
   const warnings = [...agreement.warnings, ...invoice.warnings];
   await work.did('job', id, { state: 'booked', agreementId: agreement.value.agreementId, invoice: invoice.value.number, warnings: warnings.map(({ code }) => code) });
   return accept({ id, version: job.version, agreementId: agreement.value.agreementId, invoiceId: invoice.value.invoiceId, invoiceNumber: invoice.value.number, warnings }, warnings);
+}
+
+/** The invoice names who pays, so that nobody needs to ask any more. */
+async function payerKnown(work: Work, id: string): Promise<void> {
+  if (!(await findOpenNeeds(work.tx, id)).includes('payer')) return;
+  await updateNeed(work.tx, id, 'payer', { state: 'settled', details: { how: 'The invoice is made out to the client.' }, at: work.now, by: work.actor.kind === 'person' ? work.actor.id : null });
 }

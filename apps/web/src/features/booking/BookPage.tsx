@@ -14,6 +14,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
 import { todayIn } from '../../ui/time.ts';
+import { When } from '../../ui/When.tsx';
 import { forgetDraft, holdBody, placeOf, useDraft, type Draft } from './draft.ts';
 import { CallerInputs, HouseInputs } from './Inputs.tsx';
 import { QuotePanel } from './QuotePanel.tsx';
@@ -87,9 +88,10 @@ function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null
   });
   const missing = [[draft.caller, 'the name of the caller'], [draft.address, 'the street address'], [draft.town, 'the town'], [draft.start, 'a start']].filter(([value]) => !value).map(([, name]) => name);
   return (
-    <section aria-label="Hold" className={classes.panel}>
+    <section aria-label="Hold" className={`${classes.panel} ${classes.hold}`}>
       <ProblemNote of={hold.error}><NextChoices of={hold.error} onTake={(start) => { hold.reset(); change({ start }); }} /></ProblemNote>
       {missing.length > 0 ? <p className={classes.soft}>Still needed for a hold: {missing.join(', ')}.</p> : null}
+      {draft.start ? <p className={classes.soft}>Chosen: <When at={draft.start.startsAt} /></p> : null}
       <Button size="md" loading={hold.isPending} disabled={missing.length > 0 || cents === null} onClick={() => cents !== null && hold.mutate(cents)}>Hold this time{cents === null ? '' : <> for&nbsp;<Money cents={cents} /></>}</Button>
     </section>
   );

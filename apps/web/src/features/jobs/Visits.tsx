@@ -51,7 +51,7 @@ function AddVisit({ job, kind, name }: { job: Job; kind: string; name: string })
   const [open, setOpen] = useState(false);
   const [key] = useState(newId);
   const add = useChange(addVisit, 'The visit was added.', () => setOpen(false));
-  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Add the further visit for {name.toLowerCase()}</Button>;
+  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Add a visit: {name.toLowerCase()}</Button>;
   return <ChooseStart job={job} kind={kind} without={null} act="Add the visit" busy={add.isPending} error={add.error} onClose={() => setOpen(false)} onStart={(start) => add.mutate({ jobId: job.id, kind, start, key })} />;
 }
 
