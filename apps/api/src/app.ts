@@ -9,7 +9,7 @@ import fastifyStatic from '@fastify/static';
 import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import Fastify, { type FastifyInstance } from 'fastify';
-import { jsonSchemaTransform, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
+import { jsonSchemaTransform, jsonSchemaTransformObject, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import { handleError, notFound, sendProblem } from './http/problem.ts';
 import { readSession } from './http/session.ts';
 import type { Services } from './http/services.ts';
@@ -43,7 +43,7 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
   await app.register(cookie);
   await app.register(formbody);
   await app.register(rateLimit, { max: 1200, timeWindow: '1 minute', allowList: (request) => !request.url.startsWith('/api/session') && request.ip === '127.0.0.1' });
-  await app.register(swagger, { openapi: { openapi: '3.1.0', info: { title: 'Backsight', version: services.version, description: 'Back office of a residential inspection firm.' } }, transform: jsonSchemaTransform });
+  await app.register(swagger, { openapi: { openapi: '3.1.0', info: { title: 'Backsight', version: services.version, description: 'Back office of a residential inspection firm.' } }, transform: jsonSchemaTransform, transformObject: jsonSchemaTransformObject });
   await app.register(swaggerUi, { routePrefix: '/api/docs' });
   app.decorateRequest('session', null);
   app.addHook('onRequest', async (request) => {

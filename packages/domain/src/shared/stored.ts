@@ -22,7 +22,7 @@ const nodeSchema: z.ZodType<Applicability> = z.lazy(() => z.union([
   z.strictObject({ service: text }),
   z.strictObject({ seasonFrom: text, seasonTo: text }),
   z.strictObject({ fromDay: text }),
-], { error: 'This is not an applies-when rule: expected always, all, any, not, a fact compared with a value, a service, a season or a day.' }));
+], { error: 'This is not an applies-when rule: expected always, all, any, not, a fact compared with a value, a service, a season or a day.' })).meta({ id: 'AppliesWhen' });
 
 const childrenOf = (node: unknown): unknown[] => {
   if (typeof node !== 'object' || node === null) return [];
