@@ -1,5 +1,6 @@
 // The demo firm, made for the day of the start and loaded into an empty database in one transaction.
 import { copyIn } from '@backsight/store/copy';
+import type { Database } from '@backsight/store/database';
 import { hashPassword } from '@backsight/usecases/people/steps/password';
 import { calendarOf } from './calendar.ts';
 import { idMaker } from './chance.ts';
@@ -8,6 +9,8 @@ import { loadTables } from './load.ts';
 import { memoryDatabase } from './memory/database.ts';
 import type { Tables } from './memory/tables.ts';
 import { DEMO_PASSWORD, emailOf, everybody } from './people.ts';
+
+export { DEMO_PASSWORD };
 import { plansOf } from './plan.ts';
 import { call } from './scripts/booking.ts';
 import { openStage } from './stage.ts';
@@ -16,23 +19,33 @@ export type SignIn = { name: string; roles: string[]; email: string };
 export type Demo = { tables: Tables; acts: number };
 
 const SEED = 4471;
+/** Working days, counted from today, on which one inspector is on leave: he has not seen the newest revision yet. */
+const AWAY: [number, number] = [-26, 4];
 
-/** Everything that the demo firm has on record at `now`, as tables in memory. The same `now` makes the same firm, but for salts and links. */
-export async function demoFor(now: Date, publicUrl = 'http://127.0.0.1:4800', passwordHash?: string): Promise<Demo> {
-  const tables: Tables = new Map();
+export type Life = { now: Date; publicUrl: string; passwordHash: string; /** Only the first jobs, by their booking; all when absent. */ jobs?: number };
+
+/** Lets the firm live its weeks up to `now` in an empty database, in memory or real. Answers how many scenes were played. */
+export async function live(database: Database, { now, publicUrl, passwordHash, jobs }: Life): Promise<number> {
   const calendar = calendarOf(now);
   const newId = idMaker(SEED);
-  const database = memoryDatabase(tables);
-  await database.transaction(async (tx) => begin({ tx, calendar, newId, passwordHash: passwordHash ?? (await hashPassword(DEMO_PASSWORD)), awayWorkdays: [-17, 4] }));
+  await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY }));
   const { stage, play } = openStage({ database, newId, until: now });
-  for (const plan of plansOf(calendar, now)) stage.at(plan.bookedAt, call({ calendar, publicUrl }, plan));
-  return { tables, acts: await play() };
+  for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call({ calendar, publicUrl }, plan));
+  return play();
+}
+
+/** Everything that the demo firm has on record at `now`, as tables in memory. The same `now` makes the same firm, but for salts and links. */
+export async function demoFor(now: Date, options: Partial<Omit<Life, 'now'>> = {}): Promise<Demo> {
+  const tables: Tables = new Map();
+  const passwordHash = options.passwordHash ?? (await hashPassword(DEMO_PASSWORD));
+  const acts = await live(memoryDatabase(tables), { publicUrl: 'http://127.0.0.1:4800', ...options, now, passwordHash });
+  return { tables, acts };
 }
 
 /** Fills an empty, migrated database with the demo firm; a start that is cut off leaves nothing behind. `url` is that of the tables' owner. */
 export async function seedDemo(url: string, { now, publicUrl, say = () => {} }: { now: Date; publicUrl: string; say?: (line: string) => void }): Promise<SignIn[]> {
   say('making the demo firm: twelve weeks of jobs around today ...');
-  const { tables } = await demoFor(now, publicUrl);
+  const { tables } = await demoFor(now, { publicUrl });
   say('loading it into the database ...');
   await copyIn(url, (session) => loadTables(session, tables, now));
   return everybody.map((one) => ({ name: one.name, roles: [...one.roles], email: emailOf(one) }));

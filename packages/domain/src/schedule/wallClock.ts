@@ -23,8 +23,11 @@ export function wallTime(at: Date, zone: string): WallTime {
 export const offsetsOf = (days: readonly string[], zone: string): Record<string, number> =>
   Object.fromEntries(days.map((day) => [day, DateTime.fromISO(day, { zone }).set({ hour: 12 }).offset]));
 
+const DAY = 86_400_000;
+const midnight = (day: string): number => Date.parse(`${day}T00:00:00Z`);
+
 /** ISO days from `from`, `count` of them. */
-export const daysFrom = (from: string, count: number): string[] => Array.from({ length: count }, (_, n) => DateTime.fromISO(from, { zone: 'utc' }).plus({ days: n }).toFormat('yyyy-MM-dd'));
+export const daysFrom = (from: string, count: number): string[] => Array.from({ length: count }, (_, n) => new Date(midnight(from) + n * DAY).toISOString().slice(0, 10));
 
 /** ISO weekday, 1 = Monday. */
-export const weekdayOf = (day: string): number => DateTime.fromISO(day, { zone: 'utc' }).weekday;
+export const weekdayOf = (day: string): number => new Date(midnight(day)).getUTCDay() || 7;

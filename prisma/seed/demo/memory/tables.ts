@@ -94,10 +94,23 @@ const change = (row: Row, data: Row): void => {
   }
 };
 
-const remove = (tables: Tables, name: string, gone: readonly Row[]): void => {
+/** Times and `live` of an assignment follow its visit, as its foreign key says. */
+const follow = (tables: Tables, name: string, rows: readonly Row[]): void => {
+  if (name === 'visit') for (const { id, startsAt, endsAt, live } of rows) for (const row of by(tables, 'assignment', 'visitId', id)) Object.assign(row, { startsAt, endsAt, live });
+};
+
+const remove = (tables: Tables, name: string, gone: readonly Row[]): { count: number } => {
   const table = tableOf(tables, name);
   table.rows = table.rows.filter((row) => !gone.includes(row));
-  table.indexes.clear();
+  for (const [column, index] of table.indexes) for (const row of gone) index.set(row[column], (index.get(row[column]) ?? []).filter((held) => held !== row));
+  return { count: gone.length };
+};
+
+const changeAll = (tables: Tables, name: string, where: Row, data: Row): { count: number } => {
+  const rows = found(tables, name, where);
+  rows.forEach((row) => change(row, data));
+  follow(tables, name, rows);
+  return { count: rows.length };
 };
 
 const isThere = (tables: Tables, name: string, data: Row): boolean => {
@@ -114,12 +127,8 @@ export const verbsOf = (tables: Tables, name: string) => ({
   createMany: async ({ data, skipDuplicates }: Given) => {
     for (const row of data as Row[]) if (!skipDuplicates || !isThere(tables, name, row)) insert(tables, name, row);
   },
-  update: async ({ where, data }: Given) => found(tables, name, where).forEach((row) => change(row, data)),
-  updateMany: async ({ where, data }: Given) => {
-    const rows = found(tables, name, where);
-    rows.forEach((row) => change(row, data));
-    return { count: rows.length };
-  },
+  update: async ({ where, data }: Given) => changeAll(tables, name, where, data),
+  updateMany: async ({ where, data }: Given) => changeAll(tables, name, where, data),
   upsert: async ({ where, create, update }: Given) => {
     const rows = found(tables, name, where);
     if (rows.length === 0) insert(tables, name, create);

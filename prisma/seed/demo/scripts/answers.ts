@@ -5,7 +5,7 @@ import type { IssuedStep } from '@backsight/store/sitework';
 import type { Chance } from '../chance.ts';
 
 export type Found = { outcome: StepOutcome; evidence: EntryEvidence | null; reason: CouldNotReason | null; note: string | null; defect: string | null };
-export type FindingContext = { chance: Chance; winter: boolean; vacant: boolean; counts: Map<string, number> };
+export type FindingContext = { chance: Chance; winter: boolean; vacant: boolean; counts: Map<string, number>; /** Everything is found as it should be. */ sound: boolean };
 
 const done = (evidence: EntryEvidence, note: string | null = null, defect: string | null = null): Found => ({ outcome: 'done', evidence, reason: null, note, defect });
 const couldNot = (reason: CouldNotReason, note: string | null = null): Found => ({ outcome: 'could_not', evidence: null, reason, note, defect: null });
@@ -39,8 +39,8 @@ const DEFECTS: readonly (readonly [string, string, string])[] = [
   ['roof-underside', 'wet', 'The underside of the roof is damp; find and stop the leak.'],
 ];
 
-function chosen(key: string, options: readonly { key: string }[], chance: Chance): Found {
-  const option = chance.odds(0.84) ? options[0]!.key : chance.pick(options).key;
+function chosen(key: string, options: readonly { key: string }[], { chance, sound }: FindingContext): Found {
+  const option = sound || chance.odds(0.84) ? options[0]!.key : chance.pick(options).key;
   const defect = DEFECTS.find(([stepKey, answer]) => stepKey === key && answer === option)?.[2] ?? null;
   return done({ kind: 'choice', option }, null, defect);
 }
@@ -72,7 +72,7 @@ export function find(step: IssuedStep, context: FindingContext): Found {
   switch (evidence.kind) {
     case 'confirm': return done({ kind: 'confirm' });
     case 'note': return done({ kind: 'note' }, noteFor(step.stepKey, chance));
-    case 'choice': return step.stepKey === 'adult-present-or-vacant' ? done({ kind: 'choice', option: context.vacant ? 'vacant' : 'adult' }) : chosen(step.stepKey, evidence.options, chance);
+    case 'choice': return step.stepKey === 'adult-present-or-vacant' ? done({ kind: 'choice', option: context.vacant ? 'vacant' : 'adult' }) : chosen(step.stepKey, evidence.options, context);
     case 'count': return done(counted(step, evidence, context));
     case 'reading': return done(reading(step.stepKey, evidence, context));
     case 'difference': return done(difference(evidence, chance));

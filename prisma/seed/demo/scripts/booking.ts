@@ -4,10 +4,12 @@ import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { findJob } from '@backsight/store/jobs/jobs';
 import { cancelJob } from '@backsight/usecases/jobs/cancelJob';
 import { confirmJob } from '@backsight/usecases/jobs/confirmJob';
-import { holdJob } from '@backsight/usecases/jobs/holdJob';
+import { holdJob, type Held, type HoldInput } from '@backsight/usecases/jobs/holdJob';
 import { lapseHolds } from '@backsight/usecases/jobs/lapseHolds';
 import { findStarts } from '@backsight/usecases/schedule/findStarts';
 import { hoursAfter, minutesAfter } from '../calendar.ts';
+import type { Start } from '@backsight/usecases/schedule/steps/reserveStart';
+import type { Actor } from '@backsight/usecases/run';
 import type { Chance } from '../chance.ts';
 import { callerOf } from '../clients.ts';
 import { FREEZER_HOME, homeOf, type Home } from '../homes.ts';
@@ -29,15 +31,24 @@ function servicesOf(facts: PropertyFacts, chance: Chance): string[] {
   return ['inspection', ...more.filter((key) => key !== null)];
 }
 
-async function startFor(stage: Stage, plan: JobPlan, home: Home, services: string[]) {
+/** Minutes between the start and the instant at which the pair shall be there, the best first. */
+const BEFORE = [45, 60, 30, 75, 90];
+const QUARTER = 900_000;
+
+/** Starts to ask for in this order: those that cover an instant, if that is wished, then what the search ranks. */
+async function startsFor(stage: Stage, plan: JobPlan, home: Home, services: string[]): Promise<Start[]> {
   for (const days of [1, 5]) {
     const asked = { place: home, facts: home.facts, services, visitKind: 'inspection', fromDay: plan.day, days, wishes: { half: plan.half }, objectionOn: null, propertyId: null, limit: 12, withoutVisit: null };
     const { options } = valueOf(await findStarts(stage.reader, stage.now(), asked), 'a start');
-    const wished = options.filter(({ startsAt }) => days > 1 || (new Date(startsAt).getTime() > stage.now().getTime()));
-    if (wished.length > 0) return wished[plan.chance.odds(0.7) ? 0 : plan.chance.between(0, Math.min(wished.length - 1, 4))]!;
+    const ranked = options.map(({ startsAt, first, second }): Start => ({ startsAt, first, second }));
+    const one = plan.chance.odds(0.7) ? 0 : plan.chance.between(0, Math.max(0, Math.min(ranked.length - 1, 4)));
+    if (ranked.length > 0) return [...covering(plan.covers, ranked), ranked[one]!, ...ranked];
   }
-  return null;
+  return [];
 }
+
+const covering = (instant: Date | null, ranked: readonly Start[]): Start[] =>
+  instant === null ? [] : ranked.flatMap((start) => BEFORE.map((minutes) => ({ ...start, startsAt: new Date(Math.floor((instant.getTime() - minutes * 60_000) / QUARTER) * QUARTER).toISOString() })));
 
 /** Answers one call, as far as its plan says. */
 export const call = (demo: DemoContext, plan: JobPlan): Scene => async (stage) => {
@@ -46,16 +57,16 @@ export const call = (demo: DemoContext, plan: JobPlan): Scene => async (stage) =
   const home = isFreezer ? FREEZER_HOME : homeOf(plan.n, chance);
   const caller = callerOf(plan.n, chance, stage.newId, isFreezer ? { preListing: true, name: 'Constance Elmgren' } : {});
   const services = isFreezer ? ['inspection'] : servicesOf(home.facts, chance);
-  const start = await startFor(stage, plan, home, services);
-  if (start === null) return;
   const { facts, ...property } = home;
   const booker = chance.odds(0.85) ? OFFICE : chance.pick([RUTH, TOMAS]);
   const jobId = stage.newId();
   const parties = caller.parties.map((party) => (party.mayReceiveReport ? { ...party, consentAt: stage.now().toISOString() } : party));
-  const held = await stage.act(booker, holdJob, {
-    id: jobId, property: { id: stage.newId(), ...property }, facts, services, parties, start: { startsAt: start.startsAt, first: start.first, second: start.second }, terms: plan.terms, tenant: false,
+  const input = {
+    id: jobId, property: { id: stage.newId(), ...property }, facts, services, parties, terms: plan.terms, tenant: false,
     source: chance.pick(SOURCES), clientAttends: chance.odds(0.8), objectionOn: null, toldCents: null,
-  });
+  };
+  const held = await holdFirst(stage, booker, input, await startsFor(stage, plan, home, services));
+  if (held === null) return;
   if (plan.fate === 'lapses') return stage.at(minutesAfter(stage.now(), 21), async (later) => void (await lapseHolds({ database: { read: later.reader }, runner: later.runner, clock: later.now })));
   const job = {
     plan, jobId, number: held.number, visitId: held.visitId, startsAt: new Date(held.startsAt), endsAt: new Date(held.endsAt), first: held.first, second: held.second!, caller, facts, totalCents: held.totalCents,
@@ -65,6 +76,16 @@ export const call = (demo: DemoContext, plan: JobPlan): Scene => async (stage) =
     afterwards(demo, later, { ...job, agreementId, invoiceId }, services);
   });
 };
+
+/** Holds the first start that is possible; null when none is. */
+async function holdFirst(stage: Stage, booker: Actor, input: Omit<HoldInput, 'start'>, starts: readonly Start[]): Promise<Held | null> {
+  for (const start of starts) {
+    const held = await stage.runner.run(holdJob, { ...input, start }, { actor: booker });
+    if (held.ok || !NOT_FREE.includes(held.code)) return valueOf(held, 'a hold');
+  }
+  return null;
+}
+const NOT_FREE = ['start-not-possible', 'person-taken', 'start-is-past'];
 
 const WAYS_IN = ['Lock box at the side door, code from the listing office', 'Opens at the front door and stays', 'Key at the office of the agent', 'Opens and leaves; calls us when back'];
 

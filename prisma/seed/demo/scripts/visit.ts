@@ -53,7 +53,7 @@ const atTheDoor = (demo: DemoContext, job: PlayedJob): Scene => async (stage) =>
   const acknowledged = asked.map(({ personId, revisionId }) => ({ personId, revisionId }));
   await stage.act(actorOf(byId(first)), openRecord, { id: recordId, visitId: job.visitId, items: itemsOf(stage, job), systems: [], acknowledged });
   const steps = await issuedSteps(stage.reader, recordId);
-  const context: FindingContext = { chance: plan.chance, winter: WINTER.includes(Number(dayOf(job.startsAt).slice(5, 7))) && plan.chance.odds(0.5), vacant: job.facts.occupied === 'vacant', counts: new Map() };
+  const context: FindingContext = { chance: plan.chance, winter: WINTER.includes(Number(dayOf(job.startsAt).slice(5, 7))) && plan.chance.odds(0.5), vacant: job.facts.occupied === 'vacant', counts: new Map(), sound: plan.role === 'freezer' };
   const defects: Defect[] = [];
   for (const person of [first, second]) recordsOwnPart(stage, job, { recordId, person, steps: steps.filter((step) => isHis(step, person, job)), context, defects });
   stage.at(minutesAfter(job.endsAt, -2), async (later) => void (await later.act(actorOf(byId(first)), closeVisit, { recordId, endedAs: 'complete' })));

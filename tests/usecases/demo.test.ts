@@ -1,0 +1,115 @@
+// The demo firm: it is loaded whole, what was made in memory is what the database would have held, and every day can be the day of the start.
+import { beforeAll, describe, expect, it } from 'vitest';
+import { copyIn } from '@backsight/store/copy';
+import type { Database } from '@backsight/store/database';
+import { sealAudit, verifyAudit } from '@backsight/store/audit';
+import { findEvents } from '@backsight/store/jobs/jobs';
+import { rebuild } from '@backsight/domain/jobs/history';
+import { rebuildCallback } from '@backsight/domain/callbacks/rebuild';
+import { eventsOf } from '@backsight/store/callbacks';
+import { missingAcknowledgements } from '@backsight/store/procedures';
+import { passwordFits } from '@backsight/usecases/people/steps/password';
+import { DEMO_PASSWORD, demoFor, live, seedDemo } from '../../prisma/seed/demo/demo.ts';
+import { loadTables } from '../../prisma/seed/demo/load.ts';
+import { testService } from '../support/database.ts';
+
+/** A Wednesday, 11:30 in the morning in Wisconsin: somebody is on site. */
+const NOW = new Date('2026-05-13T16:30:00Z');
+const publicUrl = 'http://127.0.0.1:4800';
+
+const rows = <T>(database: Database, sql: string): Promise<T[]> => database.read.rows<T>(sql);
+const count = async (database: Database, from: string): Promise<number> => (await rows<{ n: number }>(database, `SELECT count(*)::int AS n FROM ${from}`))[0]!.n;
+
+describe('the demo firm', () => {
+  const service = testService();
+  beforeAll(async () => {
+    await seedDemo(service.url, { now: NOW, publicUrl });
+  }, 240_000);
+
+  it('has about 300 jobs in every state, and somebody on site', async () => {
+    const states = Object.fromEntries((await rows<{ state: string; n: number }>(service.database, 'SELECT state, count(*)::int AS n FROM job GROUP BY state')).map(({ state, n }) => [state, n]));
+    expect(Object.keys(states).sort()).toEqual(['booked', 'cancelled', 'held', 'lapsed', 'on_site', 'reported', 'visited']);
+    expect(states.reported).toBeGreaterThan(200);
+    expect(states.booked).toBeGreaterThan(40);
+    expect(states.held).toBe(3);
+    expect(await count(service.database, 'job')).toBeGreaterThan(280);
+  });
+
+  it('has callbacks in every state and of all kinds that the firm tells apart by its acts', async () => {
+    const found = await rows<{ state: string; kind: string }>(service.database, 'SELECT state, kind FROM callback');
+    expect(found.length).toBeGreaterThanOrEqual(12);
+    expect(new Set(found.map(({ state }) => state))).toEqual(new Set(['received', 'acknowledged', 'looking_into', 'concluded', 'remedy_agreed', 'closed']));
+    expect(new Set(found.map(({ kind }) => kind))).toEqual(new Set(['missed', 'damage_or_injury', 'conduct', 'fee', 'demand_or_suit', 'question', 'near_miss']));
+  });
+
+  it('tells the story of the thawed freezer: nine days, the failed step, a payment under a clearance, a revision in force', async () => {
+    const [freezer] = await rows<Record<string, unknown>>(
+      service.database,
+      `SELECT c.state, c.binding, c.discovered_on - (v.starts_at AT TIME ZONE 'America/Chicago')::date AS days, x.cause, x.step_key AS step, r.number AS revision, e.value->'evidence'->>'option' AS answer, i.label AS item,
+         (SELECT -sum(cents)::int FROM ledger_line l WHERE l.callback_id = c.id AND l.account = 'bank') AS paid, (SELECT a.state FROM corrective_action_callback k JOIN corrective_action a ON a.id = k.action_id WHERE k.callback_id = c.id) AS action,
+         (SELECT q.number FROM corrective_action_callback k JOIN corrective_action a ON a.id = k.action_id JOIN procedure_revision q ON q.id = a.revision_id WHERE k.callback_id = c.id) AS next
+       FROM callback c JOIN conclusion x ON x.callback_id = c.id JOIN procedure_revision r ON r.id = x.revision_id JOIN visit v ON v.job_id = c.job_id JOIN step_entry e ON e.id = x.entry_id JOIN record_item i ON i.id = e.item_id
+       WHERE c.place LIKE '%freezer%'`,
+    );
+    expect(freezer).toMatchObject({ state: 'closed', binding: true, days: 9, cause: 'not_in_procedure', step: 'ground-fault-trip-reset', revision: 1, answer: 'trips_resets', item: 'upstairs bath', paid: 38_640, action: 'done', next: 2 });
+  });
+
+  it('has two revisions that came from callbacks; one person has not acknowledged the newer one', async () => {
+    expect(await count(service.database, `procedure_revision r JOIN in_force_period f ON f.revision_id = r.id WHERE r.number = 2 AND f.until_at IS NULL`)).toBe(2);
+    expect((await missingAcknowledgements(service.database.read, NOW)).map(({ procedureTitle, number }) => `${procedureTitle} ${number}`)).toEqual(['Attic and insulation 2']);
+  });
+
+  it('holds together: balances, reserves, chain of the audit trail, rows as their events tell them', async () => {
+    expect(await rows(service.database, 'SELECT entry_id FROM ledger_line GROUP BY entry_id HAVING sum(cents) <> 0')).toEqual([]);
+    while ((await sealAudit(service.database, 5_000)) > 0);
+    expect(await verifyAudit(service.database.read)).toMatchObject({ unsealed: 0, brokenAt: null });
+    for (const job of await rows<{ id: string; state: string; version: number; facts: unknown }>(service.database, 'SELECT id::text AS id, state, version, facts FROM job')) {
+      expect(rebuild(await findEvents(service.database.read, job.id))).toMatchObject({ state: job.state, version: job.version, facts: job.facts });
+    }
+    for (const callback of await rows<{ id: string; state: string; version: number }>(service.database, 'SELECT id::text AS id, state, version FROM callback')) {
+      expect(rebuildCallback(await eventsOf(service.database.read, callback.id))).toMatchObject({ state: callback.state, version: callback.version });
+    }
+  }, 60_000);
+
+  it('lets its people sign in', async () => {
+    const [owner] = await rows<{ hash: string }>(service.database, `SELECT password_hash AS hash FROM person WHERE email = 'harriet@hollingrebe.example'`);
+    expect(await passwordFits(owner!.hash, DEMO_PASSWORD)).toBe(true);
+  });
+
+  it('leaves nothing behind when it cannot be loaded whole', async () => {
+    await expect(seedDemo(service.url, { now: NOW, publicUrl })).rejects.toThrow();
+    expect(await count(service.database, 'firm')).toBe(1);
+  }, 120_000);
+});
+
+/** What chance makes: salts, links, and everything that is taken over them. */
+const BY_CHANCE: Record<string, readonly string[]> = {
+  kept_text: ['salt', 'digest'], signer: ['token_hash'], signature: ['ip_hash'], site_record: ['seal_sha256'], outgoing_mail: ['body', 'state', 'attempts', 'sent_at'],
+};
+
+async function dump(database: Database, table: string): Promise<string[]> {
+  const found = await rows<{ row: Record<string, unknown> }>(database, `SELECT to_jsonb(t) AS row FROM "${table}" t`);
+  const details = (row: Record<string, unknown>) => (table === 'audit_row' && (row.details as { sealed?: string }).sealed ? { ...row, details: { ...(row.details as object), sealed: 'x' } } : row);
+  return found.map(({ row }) => JSON.stringify(Object.fromEntries(Object.entries(details(row)).filter(([key]) => !BY_CHANCE[table]?.includes(key)).sort(([a], [b]) => (a < b ? -1 : 1))))).sort();
+}
+
+describe('thirty jobs of the demo, played through the use cases on the real database', () => {
+  const [loaded, played] = [testService(), testService()];
+  const life = { now: NOW, publicUrl, passwordHash: 'x', jobs: 30 };
+  it('leave the rows that were made in memory', async () => {
+    const { tables, acts } = await demoFor(NOW, life);
+    await copyIn(loaded.url, (session) => loadTables(session, tables, NOW));
+    expect(await live(played.database, life)).toBe(acts);
+    const names = await rows<{ name: string }>(loaded.database, `SELECT table_name AS name FROM information_schema.tables WHERE table_schema = 'public' AND table_type = 'BASE TABLE' AND table_name NOT LIKE '\\_%' ORDER BY 1`);
+    for (const { name } of names) expect(await dump(played.database, name), name).toEqual(await dump(loaded.database, name));
+    expect(await count(loaded.database, 'step_entry')).toBeGreaterThan(1_500);
+  }, 300_000);
+});
+
+describe('any day can be the day of the start', () => {
+  it.each(['2026-01-01T05:30:00Z', '2026-03-08T08:30:00Z', '2026-07-04T20:00:00Z', '2026-11-01T06:30:00Z', '2028-02-29T15:00:00Z'])('%s', async (now) => {
+    const { tables } = await demoFor(new Date(now), { passwordHash: 'x' });
+    expect(tables.get('callback')!.rows.length).toBeGreaterThanOrEqual(12);
+    expect(tables.get('job')!.rows.length).toBeGreaterThan(270);
+  }, 120_000);
+});
