@@ -1,0 +1,84 @@
+// A callback in the browser: taken in by the office, concluded by the lead, approved and cleared by the owner, paid, closed.
+import { randomUUID } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Browser, Page } from 'playwright-core';
+import { openRecord } from '@backsight/usecases/sitework/openRecord';
+import { launch } from '../support/browser.ts';
+import { as, withCast, type CastName } from '../support/cast.ts';
+import { testService } from '../support/database.ts';
+import { withSite } from '../support/site.ts';
+import { siteJob } from '../support/siteJob.ts';
+import { withStarter } from '../support/starter.ts';
+
+const service = testService();
+withCast(service);
+withStarter(service);
+const site = withSite(service);
+let browser: Browser;
+const pictures = process.env.SCREENS;
+
+beforeAll(async () => {
+  const job = await siteJob(service, { startsAt: new Date(service.clock.now.getTime() - 1_800_000) });
+  const items = [{ id: randomUUID(), kind: 'ground_fault_device' as const, label: 'Upstairs bath' }];
+  const opened = await service.runner.run(openRecord, { id: randomUUID(), visitId: job.visitId, items, systems: [], acknowledged: [] }, { actor: as('anna') });
+  expect(opened.ok, JSON.stringify(opened)).toBe(true);
+  browser = await launch();
+});
+afterAll(() => browser?.close());
+
+async function openAs(who: CastName, width: number): Promise<Page> {
+  const page = await (await browser.newContext({ viewport: { width, height: 900 } })).newPage();
+  await site.signIn(page, who);
+  return page;
+}
+const shot = async (page: Page, name: string): Promise<void> => void (pictures && (await page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true })));
+
+describe.each([1280, 390])('a callback at %i px', (width) => {
+  it('goes from the call to the payment', async () => {
+    const office = await openAs('office', width);
+    await office.goto(`${site.url}/callbacks/new`);
+    await office.getByLabel('Which job is it about?').fill('Alder');
+    await office.getByRole('button', { name: /^Job \d+$/ }).click();
+    await shot(office, `intake-${width}`);
+    await office.getByLabel('Where in the house').fill('garage');
+    await office.getByLabel('What they say, in their words').fill('The freezer in the garage thawed: its receptacle is dead.');
+    await office.getByRole('button', { name: 'Take it in' }).click();
+    await office.getByRole('link', { name: 'Open it' }).click();
+    await office.getByRole('button', { name: 'Acknowledge' }).click();
+    await office.getByRole('button', { name: 'Acknowledge' }).click();
+    await office.getByText('Decide by').or(office.getByText('Sort by')).first().waitFor();
+    expect(await office.getByRole('heading', { name: 'Money' }).count()).toBe(0);
+    const address = office.url();
+
+    const owner = await openAs('owner', width);
+    await owner.goto(address);
+    await owner.getByRole('button', { name: 'Conclude' }).click();
+    await owner.getByRole('button', { name: 'Ground-fault device: trip and reset' }).click();
+    await owner.getByRole('button', { name: 'Conclude' }).click();
+    await owner.getByText('Traced step: Ground-fault device: trip and reset').waitFor();
+    await owner.getByRole('button', { name: 'Propose a remedy' }).click();
+    await owner.getByLabel('Amount').fill('120.00');
+    await owner.getByLabel('Who is paid').fill('Paula Prior');
+    await owner.getByRole('button', { name: 'Propose' }).click();
+    await owner.getByRole('button', { name: 'Record the payment today' }).click();
+    await owner.getByText('No offer, payment or refund leaves before').waitFor();
+    await owner.getByRole('button', { name: 'Record consent or reason' }).click();
+    await owner.getByLabel('What is on file').selectOption('owner_reason');
+    await owner.getByLabel(/Who said so/).fill('Far below the deductible');
+    await owner.getByRole('button', { name: 'Record it' }).click();
+    await owner.getByText('Far below the deductible (Olive Owner').waitFor();
+    await owner.getByRole('button', { name: 'Record the payment today' }).click();
+    await owner.getByText('bank -$120.00').waitFor();
+    await shot(owner, `callback-${width}`);
+    await owner.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
+    await owner.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
+    await owner.getByRole('button', { name: 'Open again' }).waitFor();
+    for (const [path, heading] of [['/callbacks?which=all', 'Callbacks'], ['/liabilities', 'Money of callbacks'], ['/liabilities/steps', 'Every step'], ['/corrective-actions', 'Corrective actions']] as const) {
+      await owner.goto(`${site.url}${path}`);
+      await owner.getByRole('heading', { name: heading }).first().waitFor();
+      await owner.getByRole('status').waitFor({ state: 'detached' }).catch(() => {});
+      await shot(owner, `${heading.replaceAll(' ', '-')}-${width}`);
+      expect(await owner.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), path).toBeLessThanOrEqual(0);
+    }
+  });
+});
