@@ -1,6 +1,7 @@
 // The demo firm, made for the day of the start and loaded into an empty database in one transaction.
 import { copyIn } from '@backsight/store/copy';
 import type { Database } from '@backsight/store/database';
+import { ROLES } from '@backsight/domain/people/roles';
 import { hashPassword } from '@backsight/usecases/people/steps/password';
 import { calendarOf } from './calendar.ts';
 import { idMaker } from './chance.ts';
@@ -15,7 +16,7 @@ import { plansOf } from './plan.ts';
 import { call } from './scripts/booking.ts';
 import { openStage } from './stage.ts';
 
-export type SignIn = { name: string; roles: string[]; email: string };
+export type SignIn = { name: string; role: string; email: string };
 export type Demo = { tables: Tables; acts: number };
 
 const SEED = 4471;
@@ -42,11 +43,17 @@ export async function demoFor(now: Date, options: Partial<Omit<Life, 'now'>> = {
   return { tables, acts };
 }
 
+const ROLE_ORDER = ['owner', 'office_manager', 'lead_inspector', 'inspector'] as const;
+
+/** Who can sign in to the demo, the widest role of each first. */
+export const demoSignIns = (): SignIn[] =>
+  ROLE_ORDER.flatMap((role) => everybody.filter((one) => ROLE_ORDER.find((held) => one.roles.includes(held)) === role).map((one) => ({ name: one.name, role: one.trainee ? 'inspector in training' : ROLES[role], email: emailOf(one) })));
+
 /** Fills an empty, migrated database with the demo firm; a start that is cut off leaves nothing behind. `url` is that of the tables' owner. */
-export async function seedDemo(url: string, { now, publicUrl, say = () => {} }: { now: Date; publicUrl: string; say?: (line: string) => void }): Promise<SignIn[]> {
+export async function seedDemo(url: string, { now, publicUrl, say = () => {} }: { now: Date; publicUrl: string; say?: (line: string) => void }): Promise<void> {
   say('making the demo firm: twelve weeks of jobs around today ...');
   const { tables } = await demoFor(now, { publicUrl });
   say('loading it into the database ...');
-  await copyIn(url, (session) => loadTables(session, tables, now));
-  return everybody.map((one) => ({ name: one.name, roles: [...one.roles], email: emailOf(one) }));
+  const rows = await copyIn(url, (session) => loadTables(session, tables, now));
+  say(`the demo firm is there (${rows.toLocaleString('en-US')} rows)`);
 }

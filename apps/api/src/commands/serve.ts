@@ -10,6 +10,7 @@ import { uuidv7 } from '@backsight/usecases/ids';
 import { buildApp } from '../app.ts';
 import { WrongSetting, type Config } from '../config.ts';
 import { startClockJobs } from '../clock.ts';
+import { demoFirm } from './demoFirm.ts';
 import { setUpParts } from './setUpCode.ts';
 
 export type Context = { config: Config; root: string; version: string; say: (line: string) => void };
@@ -31,6 +32,7 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     closers.push(database.close);
     const clock = () => new Date();
     const parts = { database, clock, newId: () => uuidv7(clock()) };
+    const signIns = await demoFirm(database.read, { url, config, say });
     const setUp = await setUpParts(database.read, config, say);
     const services = { ...parts, runner: createRunner(parts), config, version: context.version, setUp };
     const app = await buildApp(services, path.join(root, 'apps/web/dist'));
@@ -38,6 +40,7 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     closers.push(() => app.close());
     closers.push(startClockJobs(services));
     say(`\nBacksight is ready at ${config.publicUrl}`);
+    for (const line of signIns) say(line);
     return stop;
   } catch (error) {
     await stop();
