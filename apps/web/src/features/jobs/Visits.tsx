@@ -12,6 +12,7 @@ import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { useChange } from './useChange.ts';
+import { VisitGate } from './VisitGate.tsx';
 import classes from './jobs.module.css';
 
 type Visit = Job['visits'][number];
@@ -40,6 +41,7 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
         <strong>{visit.kindName}</strong>, {visit.state.replaceAll('_', ' ')}: <When at={visit.startsAt} until={visit.endsAt} />
         <div>{visit.pair.map(({ place, name }) => `${name} (${place})`).join(', ')}{visit.observers.length > 0 ? `; along: ${visit.observers.join(', ')}` : ''}</div>
         <div className={classes.soft}>{String(visit.because.sentence ?? '')}{visit.kit.length > 0 ? ` Kit: ${visit.kit.join(', ')}.` : ''}</div>
+        <VisitGate visit={visit} />
       </div>
       {movable && !moving ? <Button size="compact-md" variant="default" onClick={() => setMoving(true)}>Move</Button> : null}
       {moving ? <ChooseStart job={job} kind={visit.kind} without={visit.id} act="Move the visit" busy={move.isPending} error={move.error} onClose={() => setMoving(false)} onStart={(start) => move.mutate({ id: visit.id, version: visit.version, start })} /> : null}

@@ -12,6 +12,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
+import { GateNote } from './GateNote.tsx';
 import { StartItems, type NamedItem } from './StartItems.tsx';
 import classes from './sitework.module.css';
 
@@ -50,7 +51,7 @@ function Ready({ start }: { start: Start }): ReactNode {
   const begin = () => open.mutate({ visitId: visit.id, key: `${key}-${acknowledged.length}-${items.length}-${systems.length}`, id, systems, acknowledged, items: items.filter(({ label }) => label.trim() !== '') });
   return (
     <div className={classes.work}>
-      <GateNote gate={start.gate} />
+      <GateNote visitId={visit.id} gate={start.gate} />
       <Acknowledgements asked={start.acknowledgements} said={said} onChange={setSaid} />
       {start.systems.length > 0 ? (
         <Checkbox.Group label="What is looked at again" description="Arrival and leaving are always part of it." value={systems} onChange={setSystems}>
@@ -64,18 +65,6 @@ function Ready({ start }: { start: Start }): ReactNode {
         <Button size="xl" fullWidth loading={open.isPending} onClick={begin}>Start the visit</Button>
         <ButtonLink to="/my-day" variant="default" size="lg">Back to my day</ButtonLink>
       </div>
-    </div>
-  );
-}
-
-function GateNote({ gate }: { gate: Start['gate'] }): ReactNode {
-  const lines = gate.sentences.filter((sentence) => !sentence.includes('has not acknowledged'));
-  if (lines.length === 0) return <div className={classes.notice}><p>Agreement and fee are in order.</p></div>;
-  return (
-    <div className={gate.open ? classes.notice : classes.caution}>
-      {lines.map((line) => <p key={line}>{line}</p>)}
-      {gate.overriddenBecause.map((why) => <p key={why}>Let pass: {why}</p>)}
-      {gate.open || gate.overriddenBecause.length > 0 ? null : <p>Call the office: the visit cannot start before this is settled or let pass with a reason.</p>}
     </div>
   );
 }
