@@ -5,6 +5,9 @@ import { gateOfFacts, mayOverride, type GateFacts } from '@backsight/domain/agre
 import { NOT_REVIEWED, PLACEHOLDERS, placeholdersIn, renderAgreement } from '@backsight/domain/agreements/render';
 import { addressOwners, linkEnds, mayBeClients, maySignAs, stillToSign } from '@backsight/domain/agreements/signers';
 import { decideSigning } from '@backsight/domain/agreements/signing';
+import { dueOn } from '@backsight/domain/fees/invoice';
+import { needsOf } from '@backsight/domain/jobs/needs';
+import { TERMS } from '@backsight/domain/jobs/words';
 import { AGREEMENT_TEXT } from '../../../prisma/seed/starter/agreement.ts';
 
 describe('a rendered agreement', () => {
@@ -76,6 +79,23 @@ describe('signing', () => {
   });
   it.each([[{ read: false }, 'not-read'], [{ consent: false }, 'no-consent'], [{ name: 'x' }, 'name-missing'], [{ sha256: 'b' }, 'agreement-changed']])('%o is refused', (change, code) => {
     expect(decideSigning({ sha256: 'a' }, { ...whole, ...change })).toMatchObject({ ok: false, code });
+  });
+});
+
+describe('a fee that is due on the day of the visit', () => {
+  const job = { number: 1, firm: 'F', firmPhone: '1', address: 'A', zone: 'America/Chicago', reportDueDays: 2, feeCents: 45_000, feeKnown: true, clients: ['Cleo'], visit: null, services: [] };
+  it('is said so in the list of terms and in the agreement, is no need of its own, and keeps no visit from starting', () => {
+    expect(TERMS.due_at_visit).toBe('due on the day of the visit');
+    expect(agreementFacts({ ...job, terms: 'due_at_visit' }).terms).toBe(`The fee is ${TERMS.due_at_visit}.`);
+    expect(gateOfFacts({ ...open, terms: 'due_at_visit', paidCents: 0 }).missing).toEqual([]);
+    const start = new Date('2026-05-20T14:00:00Z');
+    expect(needsOf({ facts: {}, services: [], terms: 'due_at_visit', tenant: false, parties: [] }, start, start).map(({ kind }) => kind)).not.toContain('payment');
+    expect(dueOn('due_at_visit', '2026-05-20', '2026-05-12')).toBe('2026-05-20');
+  });
+  it('differs from a deposit, which is wanted before the visit by the list, the agreement, the needs and the gate', () => {
+    expect(TERMS.deposit).toMatch(/^deposit before the visit/);
+    expect(agreementFacts({ ...job, terms: 'deposit' }).terms).toMatch(/^A deposit is due before the visit/);
+    expect(gateOfFacts({ ...open, terms: 'deposit' }).missing).toEqual(['fee-unpaid']);
   });
 });
 

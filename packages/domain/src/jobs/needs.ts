@@ -36,7 +36,7 @@ const asked = (job: NeedsFor): Asked[] => {
     { kind: 'utilities', when: true, settled: utilitiesOn(job.facts), why: 'What is switched off stays off and cannot be inspected.' },
     { kind: 'signature', when: true, why: 'No visit starts without the signed agreement.' },
     { kind: 'payer', when: true, settled: has('payer'), why: 'The invoice names who pays.' },
-    { kind: 'payment', when: job.terms === 'due_at_booking' || job.terms === 'deposit', why: 'The terms ask for it before the visit.' },
+    { kind: 'payment', when: job.terms === 'due_at_booking' || job.terms === 'deposit', why: 'By the terms the fee, or its deposit, is due before the visit.' },
     { kind: 'tenant_notice', when: job.tenant && job.facts.occupied !== 'vacant', why: 'A tenant is told in time before anybody enters.' },
     { kind: 'results', when: job.services.some((key) => AWAITED.includes(key)), why: 'The job is complete when the result has been told to the client.' },
   ];

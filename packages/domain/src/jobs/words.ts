@@ -4,7 +4,7 @@ export const JOB_STATES = {
   held: 'held', booked: 'booked', on_site: 'on site', visited: 'visited', reported: 'reported', cancelled: 'cancelled', lapsed: 'lapsed',
 } as const;
 export const TERMS = {
-  due_at_booking: 'due at booking', due_at_visit: 'due before the visit starts', deposit: 'deposit now, the rest before the visit', billed_to_closing: 'billed to the closing',
+  due_at_booking: 'due at booking', due_at_visit: 'due on the day of the visit', deposit: 'deposit before the visit, the rest on its day', billed_to_closing: 'billed to the closing',
 } as const;
 export const PARTY_ROLES = {
   client: 'client', buyers_agent: "buyer's agent", listing_agent: 'listing agent', seller: 'seller', occupant: 'occupant', opener: 'person who opens', attorney: 'attorney', payer: 'payer',
