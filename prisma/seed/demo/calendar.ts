@@ -29,12 +29,8 @@ export function calendarOf(now: Date): DemoCalendar {
     while (!isBusinessDay(next, business)) next = shiftDay(next, by);
     return next;
   };
-  const known = new Map<number, string>();
-  const reckon = (n: number): string => {
-    let day = isBusinessDay(today, business) || n < 0 ? today : step(today, 1);
-    for (let left = Math.abs(n); left > 0; left--) day = step(day, n < 0 ? -1 : 1);
-    return day;
-  };
+  const known = new Map<number, string>([[0, isBusinessDay(today, business) ? today : step(today, 1)], [-1, step(today, -1)]]);
+  const reckon = (n: number): string => step(workday(n + (n < 0 ? 1 : -1)), n < 0 ? -1 : 1);
   const workday = (n: number): string => known.get(n) ?? known.set(n, reckon(n)).get(n)!;
   const at = (day: string, hour: number, minute = 0): Date => DateTime.fromISO(day, { zone: ZONE }).set({ hour, minute }).toJSDate();
   return { today, closed, business, workday, at };

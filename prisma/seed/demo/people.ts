@@ -39,7 +39,7 @@ export const PEOPLE = {
   curtis: person('curtis', 'Curtis Hale', INSPECTOR, ['9 Cooper Court, Stony Ferry', 44.108, -88.705], { yearsHere: 5, licenseDaysLeft: 520, papers: { insects: true } }),
   dana: person('dana', 'Dana Iverson', INSPECTOR, ['54 Tannery Road, Lower Kettle', 43.864, -88.484], { yearsHere: 5, licenseDaysLeft: 505, papers: { radon: true, roof: true }, start: 450, end: 990 }),
   elio: person('elio', 'Elio Marchetti', INSPECTOR, ['31 Bluff Street, Port Ansel', 44.193, -88.452], { yearsHere: 3, licenseDaysLeft: 640, papers: { insects: true, radon: true } }),
-  freya: person('freya', 'Freya Solheim', INSPECTOR, ['6 Reed Lane, Whitefish Landing', 43.904, -88.792], { yearsHere: 4, licenseDaysLeft: 610, papers: { infrared: true }, weekdays: [1, 2, 3, 4] }),
+  freya: person('freya', 'Freya Solheim', INSPECTOR, ['6 Reed Lane, Birchmere', 44.019, -88.526], { yearsHere: 4, licenseDaysLeft: 610, papers: { infrared: true }, weekdays: [1, 2, 3, 4] }),
   gus: person('gus', 'Gus Pettibone', INSPECTOR, ['120 Depot Street, Birchmere', 44.033, -88.561], { yearsHere: 8, licenseDaysLeft: 300, papers: { radon: true } }),
   nora: person('nora', 'Nora Quist', INSPECTOR, ['2 Willow Court, Birchmere', 44.029, -88.537], { yearsHere: 1, licenseDaysLeft: 690, trainee: true }),
 } satisfies Record<string, Person>;

@@ -7,7 +7,7 @@ import type { DemoCalendar } from './calendar.ts';
 export type Fate = 'goes_through' | 'lapses' | 'cancelled' | 'held_now';
 /** What makes a job a special one. */
 export type Role =
-  | 'freezer' | 'attic_one' | 'attic_two' | 'near_miss' | 'question' | 'damage' | 'legal' | 'declined' | 'conduct' | 'fee' | 'fresh' | 'acknowledged' | 'concluded' | 'override' | 'none';
+  | 'freezer' | 'attic_one' | 'attic_two' | 'near_miss' | 'question' | 'damage' | 'legal' | 'declined' | 'conduct' | 'fee' | 'fresh' | 'acknowledged' | 'concluded' | 'override' | 'stopped' | 'none';
 
 export type JobPlan = { n: number; day: string; half: 'morning' | 'afternoon'; bookedAt: Date; fate: Fate; role: Role; terms: Terms; chance: Chance; /** An instant at which the pair shall be on site. */ covers: Date | null };
 
@@ -15,7 +15,7 @@ export const PAST_WORKDAYS = 58;
 const FUTURE = [5, 5, 4, 5, 4, 4, 4, 3, 4, 3, 3, 3, 2, 2, 1];
 /** Working days before today on which the special jobs are inspected; the roles of callbacks in all states among them. */
 const SPECIAL: readonly (readonly [number, Role])[] = [
-  [57, 'freezer'], [54, 'attic_one'], [50, 'declined'], [47, 'near_miss'], [44, 'damage'], [40, 'attic_two'], [36, 'legal'], [31, 'conduct'], [27, 'fee'], [22, 'concluded'], [17, 'question'], [15, 'override'], [12, 'acknowledged'], [8, 'fresh'],
+  [57, 'freezer'], [54, 'attic_one'], [50, 'declined'], [47, 'near_miss'], [44, 'damage'], [40, 'attic_two'], [36, 'legal'], [31, 'conduct'], [27, 'fee'], [22, 'concluded'], [17, 'question'], [19, 'stopped'], [15, 'override'], [12, 'acknowledged'], [8, 'fresh'],
 ];
 
 const TERMS: readonly (readonly [Terms, number])[] = [['due_at_visit', 0.45], ['due_at_booking', 0.3], ['billed_to_closing', 0.17], ['deposit', 1]];

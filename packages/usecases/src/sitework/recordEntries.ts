@@ -1,4 +1,5 @@
 // Takes in what was seen at the steps: a batch from one phone, each entry judged by itself and stored once, however often it is sent.
+import type { Step } from '@backsight/domain/procedures/step';
 import { accept, refuse, type Outcome, type Refusal, type Warning } from '@backsight/domain/shared/outcome';
 import { checkEntry, type GivenEntry } from '@backsight/domain/sitework/entry';
 import { withheldFrom } from '@backsight/domain/sitework/partner';
@@ -48,11 +49,14 @@ const refused = (id: string, r: Refusal): EntryResult => ({ id, stored: false, m
 async function take(work: Work, loaded: LoadedRecord, entry: EntryInput, writer: string): Promise<EntryResult> {
   const fits = checkPlace(loaded, entry, writer);
   if (!fits.ok) return refused(entry.id, fits);
-  const checked = checkEntry({ step: fits.value.body, item: loaded.items.find(({ id }) => id === entry.itemId) ?? null }, entry, { earlier: visibleTo(writer, loaded), stepKeys: new Set(loaded.steps.map(({ stepKey }) => stepKey)) });
+  const checked = checkEntry({ step: fits.value.body, item: loaded.items.find(({ id }) => id === entry.itemId) ?? null }, entry, { earlier: looksBack(fits.value.body) ? visibleTo(writer, loaded) : [], stepKeys: new Set(loaded.steps.map(({ stepKey }) => stepKey)) });
   if (!checked.ok) return refused(entry.id, checked);
   await save(work, loaded, entry, writer, checked.value.match);
   return took(entry.id, checked.value.match, checked.warnings);
 }
+
+/** Only such a step is compared with what was recorded before it. */
+const looksBack = ({ after, evidence }: Step): boolean => after.length > 0 || (evidence.kind === 'count' && evidence.mustMatch !== undefined);
 
 /** Entries that the writer may know of: a comparison must not give away what the partner has recorded. */
 const visibleTo = (writer: string, loaded: LoadedRecord): Entry[] => {

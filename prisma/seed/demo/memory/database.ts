@@ -1,5 +1,6 @@
 // A database in memory, behind the same two doors as the real one: the use cases run on it unchanged, and what they write is loaded later.
 import type { Database, Reader, Tx } from '@backsight/store/database';
+import type { Answer } from './answer.ts';
 import { AGREEMENT_ANSWERS } from './answers/agreements.ts';
 import { CALLBACK_ANSWERS } from './answers/callbacks.ts';
 import { FEE_ANSWERS } from './answers/fees.ts';
@@ -12,12 +13,6 @@ import { SITEWORK_ANSWERS } from './answers/sitework.ts';
 import { WORLD_ANSWERS } from './answers/world.ts';
 import { MAIL_ANSWERS } from './mailLink.ts';
 import { verbsOf, type Tables } from './tables.ts';
-
-/** Answers one statement of the store. `marks` are pieces of its text that no other statement has together. */
-export type Answer = { marks: readonly string[]; reply: (tables: Tables, params: readonly any[]) => unknown[] };
-
-/** A statement that only changes something: what it touched does not matter, except that it was something. */
-export const touched = (n = 1): unknown[] => Array.from({ length: n });
 
 const ANSWERS: readonly Answer[] = [
   ...FIRM_ANSWERS, ...JOB_ANSWERS, ...SCHEDULE_ANSWERS, ...WORLD_ANSWERS, ...FEE_ANSWERS, ...AGREEMENT_ANSWERS, ...PROCEDURE_ANSWERS, ...SITEWORK_ANSWERS, ...REPORT_ANSWERS, ...CALLBACK_ANSWERS, ...MAIL_ANSWERS,

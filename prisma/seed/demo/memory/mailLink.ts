@@ -1,6 +1,6 @@
 // The private link that a client was mailed: only the mail knows it, the records keep a digest.
 import type { Reader } from '@backsight/store/database';
-import type { Answer } from './database.ts';
+import type { Answer } from './answer.ts';
 import { by } from './tables.ts';
 
 const SQL = 'SELECT body FROM outgoing_mail WHERE message_key = $1';

@@ -50,8 +50,10 @@ async function startsFor(stage: Stage, plan: JobPlan, home: Home, services: stri
 const covering = (instant: Date | null, ranked: readonly Start[]): Start[] =>
   instant === null ? [] : ranked.flatMap((start) => BEFORE.map((minutes) => ({ ...start, startsAt: new Date(Math.floor((instant.getTime() - minutes * 60_000) / QUARTER) * QUARTER).toISOString() })));
 
-/** Answers one call, as far as its plan says. */
-export const call = (demo: DemoContext, plan: JobPlan): Scene => async (stage) => {
+const CALLS = 4;
+
+/** Answers one call, as far as its plan says. When nobody can come the caller asks again some hours later: a changed procedure may wait for its readers. */
+export const call = (demo: DemoContext, plan: JobPlan, tries = 1): Scene => async (stage) => {
   const { chance } = plan;
   const isFreezer = plan.role === 'freezer';
   const home = isFreezer ? FREEZER_HOME : homeOf(plan.n, chance);
@@ -66,7 +68,10 @@ export const call = (demo: DemoContext, plan: JobPlan): Scene => async (stage) =
     source: chance.pick(SOURCES), clientAttends: chance.odds(0.8), objectionOn: null, toldCents: null,
   };
   const held = await holdFirst(stage, booker, input, await startsFor(stage, plan, home, services));
-  if (held === null) return;
+  if (held === null) {
+    if (tries < CALLS) stage.at(hoursAfter(stage.now(), 2.5 * tries), call(demo, plan, tries + 1));
+    return;
+  }
   if (plan.fate === 'lapses') return stage.at(minutesAfter(stage.now(), 21), async (later) => void (await lapseHolds({ database: { read: later.reader }, runner: later.runner, clock: later.now })));
   const job = {
     plan, jobId, number: held.number, visitId: held.visitId, startsAt: new Date(held.startsAt), endsAt: new Date(held.endsAt), first: held.first, second: held.second!, caller, facts, totalCents: held.totalCents,

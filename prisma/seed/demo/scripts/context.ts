@@ -17,6 +17,9 @@ export type PlayedJob = {
   agreementId: string; invoiceId: string;
 };
 
+/** A defect that the report names, at the step where it was seen. */
+export type Defect = { stepKey: string; itemId: string | null; text: string };
+
 export const OFFICE = actorOf(PEOPLE.office);
 export const OWNER = actorOf(PEOPLE.owner);
 export const RUTH = actorOf(PEOPLE.ruth);

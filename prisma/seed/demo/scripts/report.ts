@@ -6,8 +6,7 @@ import { handOverReport } from '@backsight/usecases/sitework/handOverReport';
 import { dayOf, hoursAfter, minutesAfter } from '../calendar.ts';
 import { actorOf, byId } from '../people.ts';
 import type { Scene, Stage } from '../stage.ts';
-import type { PlayedJob } from './context.ts';
-import type { Defect } from './visit.ts';
+import type { Defect, PlayedJob } from './context.ts';
 
 /** Written the same evening or the next morning, handed over soon after; what is unpaid waits. */
 export function reportIsWritten(stage: Stage, job: PlayedJob, defects: readonly Defect[]): void {

@@ -6,11 +6,11 @@ import { approveRevision } from '@backsight/usecases/procedures/approval';
 import { changeDraft, draftRevision } from '@backsight/usecases/procedures/drafts';
 import { revisionsInForce } from '@backsight/usecases/procedures/steps/inForce';
 import { PROCEDURES, revised } from '../../procedures/book.ts';
-import { dayOf, hoursAfter, minutesAfter } from '../calendar.ts';
+import { dayOf, minutesAfter } from '../calendar.ts';
 import { chanceOf } from '../chance.ts';
 import { actorOf, inspectors, type Who, PEOPLE } from '../people.ts';
 import type { Scene, Stage } from '../stage.ts';
-import { shiftDay } from '@backsight/domain/shared/calendar';
+import { addBusinessDays, shiftDay } from '@backsight/domain/shared/calendar';
 import { OWNER, RUTH, type DemoContext } from './context.ts';
 
 export type Change = {
@@ -19,12 +19,15 @@ export type Change = {
   atTheStart: readonly Who[]; never: readonly Who[];
 };
 
-/** From the action on the day it is played, over four working days, to the revision in force. */
+/** From the action on the day it is played, over five working days, to the revision in force. */
 export const changeProcedure = (demo: DemoContext, change: Change): Scene => async (stage) => {
   const actionId = stage.newId();
   await stage.act(RUTH, createAction, { id: actionId, kind: 'revision', title: change.title, why: change.why, ownerId: PEOPLE.ruth.id, dueOn: shiftDay(dayOf(stage.now()), 30), callbackIds: [...change.callbackIds] });
-  stage.at(hoursAfter(stage.now(), 24), draftIt(demo, change, actionId));
+  stage.at(demo.calendar.at(workdayAfter(demo, stage, 1), 9, 15), draftIt(demo, change, actionId));
 };
+
+/** The nth day after today on which the firm works. */
+const workdayAfter = (demo: DemoContext, stage: Stage, count: number): string => addBusinessDays(dayOf(stage.now()), count, demo.calendar.business);
 
 const draftIt = (demo: DemoContext, change: Change, actionId: string): Scene => async (stage) => {
   const before = (await revisionsInForce(stage.reader, stage.now())).find(({ procedureKey }) => procedureKey === change.procedure)!;
@@ -34,16 +37,19 @@ const draftIt = (demo: DemoContext, change: Change, actionId: string): Scene => 
   await stage.act(RUTH, draftRevision, { id, procedureId: before.procedureId, reason });
   await stage.act(RUTH, changeDraft, { id, version: 1, reason, basedOnId: before.revisionId, steps });
   await stage.act(RUTH, linkRevision, { id: actionId, revisionId: id });
-  stage.at(hoursAfter(stage.now(), 30), approveIt(demo, change, { id, actionId }));
+  stage.at(demo.calendar.at(workdayAfter(demo, stage, 2), 10, 40), approveIt(demo, change, { id, actionId }));
 };
 
 const approveIt = (demo: DemoContext, change: Change, made: { id: string; actionId: string }): Scene => async (stage) => {
   const now = stage.now();
-  const inForceFrom = hoursAfter(now, 42);
+  const inForceFrom = demo.calendar.at(workdayAfter(demo, stage, 2), 7);
   await stage.act(OWNER, approveRevision, { id: made.id, version: 2, inForceFrom: inForceFrom.toISOString(), acknowledgeBy: null, graceReason: null, publicUrl: demo.publicUrl });
   const chance = chanceOf(change.title.length);
   const left = [...change.atTheStart, ...change.never].map((who) => PEOPLE[who].id);
-  for (const one of inspectors.filter(({ id }) => !left.includes(id))) stage.at(minutesAfter(now, chance.between(20, 60 * 40)), says(made.id, actorOf(one)));
+  const nextDay = demo.calendar.at(workdayAfter(demo, stage, 1), 7, 10);
+  for (const one of inspectors.filter(({ id }) => !left.includes(id))) {
+    stage.at(minutesAfter(chance.odds(0.5) ? now : nextDay, chance.between(20, 60 * 8)), says(made.id, actorOf(one)));
+  }
   stage.at(minutesAfter(inForceFrom, 60), async (later: Stage) => void (await later.act(RUTH, finishAction, { id: made.actionId, outcome: 'done' })));
 };
 

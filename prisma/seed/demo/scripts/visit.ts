@@ -14,11 +14,9 @@ import { dayOf, minutesAfter } from '../calendar.ts';
 import { actorOf, byId } from '../people.ts';
 import type { Scene, Stage } from '../stage.ts';
 import { find, type FindingContext } from './answers.ts';
-import { OWNER, type DemoContext, type PlayedJob } from './context.ts';
+import { OWNER, type Defect, type DemoContext, type PlayedJob } from './context.ts';
 import { reportIsWritten } from './report.ts';
 import { callbackMayCome } from './callbacks.ts';
-
-export type Defect = { stepKey: string; itemId: string | null; text: string };
 
 export function visitHappens(demo: DemoContext, stage: Stage, job: PlayedJob): void {
   if (job.plan.role === 'override') stage.at(minutesAfter(job.startsAt, -12), letsStart(job));
@@ -56,7 +54,8 @@ const atTheDoor = (demo: DemoContext, job: PlayedJob): Scene => async (stage) =>
   const context: FindingContext = { chance: plan.chance, winter: WINTER.includes(Number(dayOf(job.startsAt).slice(5, 7))) && plan.chance.odds(0.5), vacant: job.facts.occupied === 'vacant', counts: new Map(), sound: plan.role === 'freezer' };
   const defects: Defect[] = [];
   for (const person of [first, second]) recordsOwnPart(stage, job, { recordId, person, steps: steps.filter((step) => isHis(step, person, job)), context, defects });
-  stage.at(minutesAfter(job.endsAt, -2), async (later) => void (await later.act(actorOf(byId(first)), closeVisit, { recordId, endedAs: 'complete' })));
+  const ends = plan.role === 'stopped' ? ({ at: minutesAfter(middleOf(stage, job), 8), as: 'stopped_for_safety' } as const) : ({ at: minutesAfter(job.endsAt, -2), as: 'complete' } as const);
+  stage.at(ends.at, async (later) => void (await later.act(actorOf(byId(first)), closeVisit, { recordId, endedAs: ends.as })));
   stage.at(minutesAfter(job.endsAt, plan.chance.between(4, 45)), async (later) => void (await later.act(actorOf(byId(first)), sealRecord, { recordId })));
   reportIsWritten(stage, job, defects);
   callbackMayCome(demo, stage, job, recordId);
@@ -67,17 +66,18 @@ const FIRSTS = ['arrival', 'roof', 'attic', 'electrical', 'heating', 'cooling', 
 const isHis = (step: IssuedStep, person: string, { first }: PlayedJob): boolean =>
   step.partnerCheck || (step.body.who === 'first' || FIRSTS.includes(step.system) ? person === first : person !== first);
 
+const middleOf = (stage: Stage, job: PlayedJob): Date => minutesAfter(stage.now(), Math.floor((job.endsAt.getTime() - stage.now().getTime()) / 120_000));
+
 type Part = { recordId: string; person: string; steps: IssuedStep[]; context: FindingContext; defects: Defect[] };
 
-/** Two batches per person: one from the middle of the visit, one before the end. */
+/** Two batches per person: one from the middle of the visit, one before the end, which a visit that is stopped does not come to. */
 function recordsOwnPart(stage: Stage, job: PlayedJob, part: Part): void {
   const half = Math.ceil(part.steps.length * 0.55);
   const shift = part.person === job.first ? 0 : 1;
-  const minutes = (job.endsAt.getTime() - stage.now().getTime()) / 60_000;
   const opened = stage.now();
-  const middle = minutesAfter(opened, Math.floor(minutes * 0.5) + shift);
+  const middle = minutesAfter(middleOf(stage, job), shift);
   stage.at(middle, records(part, part.steps.slice(0, half), { from: opened, seq: 1 }));
-  stage.at(minutesAfter(job.endsAt, -6 + shift), records(part, part.steps.slice(half), { from: middle, seq: half + 1 }));
+  if (job.plan.role !== 'stopped') stage.at(minutesAfter(job.endsAt, -6 + shift), records(part, part.steps.slice(half), { from: middle, seq: half + 1 }));
 }
 
 const records = (part: Part, steps: readonly IssuedStep[], since: { from: Date; seq: number }): Scene => async (stage) => {

@@ -1,6 +1,5 @@
 // Answers about agreement texts, agreements, signers, and the gate of a visit.
-import type { Answer } from '../database.ts';
-import { touched } from '../database.ts';
+import { touched, type Answer } from '../answer.ts';
 import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum } from '../when.ts';
 import { zoneOfJob } from './fees.ts';

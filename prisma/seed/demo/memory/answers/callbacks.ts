@@ -1,5 +1,5 @@
 // Answers about callbacks, their money, and corrective actions.
-import type { Answer } from '../database.ts';
+import type { Answer } from '../answer.ts';
 import { by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum } from '../when.ts';
 import { zoneOfJob } from './fees.ts';

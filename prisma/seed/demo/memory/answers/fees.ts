@@ -1,6 +1,5 @@
 // Answers about invoices, payments and the ledger.
-import type { Answer } from '../database.ts';
-import { touched } from '../database.ts';
+import { touched, type Answer } from '../answer.ts';
 import { by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum } from '../when.ts';
 

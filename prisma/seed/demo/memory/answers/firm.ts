@@ -1,5 +1,5 @@
 // Answers about the firm, its people and its numbers.
-import type { Answer } from '../database.ts';
+import type { Answer } from '../answer.ts';
 import { all, by, insert, one, type Row, type Tables } from '../tables.ts';
 import { isoDay, sortBy } from '../when.ts';
 

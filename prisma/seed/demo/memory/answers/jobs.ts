@@ -1,6 +1,5 @@
 // Answers about properties, jobs, the people on them, and what a quote rests on.
-import type { Answer } from '../database.ts';
-import { touched } from '../database.ts';
+import { touched, type Answer } from '../answer.ts';
 import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { isoDay, sortBy } from '../when.ts';
 

@@ -1,5 +1,5 @@
 // Answers about revisions: which is in force, with which steps, and who has not acknowledged it.
-import type { Answer } from '../database.ts';
+import type { Answer } from '../answer.ts';
 import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy } from '../when.ts';
 

@@ -1,5 +1,5 @@
 // Answers about the register of reports.
-import type { Answer } from '../database.ts';
+import type { Answer } from '../answer.ts';
 import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy } from '../when.ts';
 import { zoneOfJob } from './fees.ts';

@@ -1,6 +1,5 @@
 // Answers about visits, their people, and the days that they take.
-import type { Answer } from '../database.ts';
-import { touched } from '../database.ts';
+import { touched, type Answer } from '../answer.ts';
 import { all, by, insert, one, type Row, type Tables } from '../tables.ts';
 import { sortBy } from '../when.ts';
 import { dayIn } from '@backsight/store/database';

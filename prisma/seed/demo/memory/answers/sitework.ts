@@ -1,5 +1,5 @@
 // Answers about site records: visits as the pair sees them, packages, items and entries.
-import type { Answer } from '../database.ts';
+import type { Answer } from '../answer.ts';
 import { by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, sortBy } from '../when.ts';
 import { zoneOfJob } from './fees.ts';
@@ -19,8 +19,19 @@ function visitOf(t: Tables, v: Row) {
   };
 }
 
-export function issuedSteps(t: Tables, recordId: string) {
-  const rows = by(t, 'sitePackage', 'recordId', recordId).flatMap((k) => by(t, 'packageStep', 'packageId', k.id));
+type IssuedStep = ReturnType<typeof readSteps>[number];
+const stepsKnown = new WeakMap<Row, IssuedStep[]>();
+
+/** The steps of a record, put together once for its newest package: what was handed out never changes. */
+function issuedSteps(t: Tables, recordId: string): IssuedStep[] {
+  const packages = by(t, 'sitePackage', 'recordId', recordId);
+  const newest = packages.at(-1);
+  if (!newest) return [];
+  return stepsKnown.get(newest) ?? stepsKnown.set(newest, readSteps(t, packages)).get(newest)!;
+}
+
+function readSteps(t: Tables, packages: readonly Row[]) {
+  const rows = packages.flatMap((k) => by(t, 'packageStep', 'packageId', k.id));
   return sortBy(rows, ({ position }) => position).map((s) => {
     const r = one(t, 'procedureRevision', s.revisionId)!;
     const p = one(t, 'procedure', r.procedureId)!;

@@ -1,5 +1,5 @@
 // Answers the one question of the slot search: people with papers and hours, visits, absences, pairing rules and kit.
-import type { Answer } from '../database.ts';
+import type { Answer } from '../answer.ts';
 import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum, wallOf } from '../when.ts';
 import { crewOf } from './schedule.ts';
@@ -7,13 +7,27 @@ import { crewOf } from './schedule.ts';
 type Asked = { from: Date; until: Date; zone: string; now: Date; officeId: string | null };
 const DAY = 86_400_000;
 
-function personOf(t: Tables, p: Row, q: Asked) {
+type Papers = { licenses: unknown[]; qualifications: unknown[]; patterns: unknown[] };
+const papersKnown = new WeakMap<Row, Papers>();
+
+/** Papers and usual hours, which the demo sets once. */
+function papersOf(t: Tables, p: Row): Papers {
+  let papers = papersKnown.get(p);
+  if (!papers) {
+    papersKnown.set(p, (papers = {
+      licenses: sortBy(by(t, 'license', 'personId', p.id).map((l) => ({ kind: l.kind, from: isoDay(l.fromDay)!, until: isoDay(l.untilDay)! })), ({ from }) => from),
+      qualifications: by(t, 'personQualification', 'personId', p.id).map((one) => ({ key: one.kind, from: isoDay(one.fromDay), until: isoDay(one.untilDay) })),
+      patterns: by(t, 'workPattern', 'personId', p.id).map((w) => ({ weekday: w.weekday, start: w.startMinute, end: w.endMinute, from: isoDay(w.fromDay), until: isoDay(w.untilDay) })),
+    }));
+  }
+  return papers;
+}
+
+function personOf(t: Tables, p: Row, q: Asked, late: readonly Late[]) {
   return {
     id: p.id, name: p.name, lat: p.homeLat, lon: p.homeLon, trainee: p.trainee, mayLead: p.mayLead, startedOn: isoDay(p.startedOn), endedOn: isoDay(p.endedOn), recentMinutes: recentMinutes(t, p.id, q.now),
-    licenses: sortBy(by(t, 'license', 'personId', p.id).map((l) => ({ kind: l.kind, from: isoDay(l.fromDay)!, until: isoDay(l.untilDay)! })), ({ from }) => from),
-    qualifications: by(t, 'personQualification', 'personId', p.id).map((one) => ({ key: one.kind, from: isoDay(one.fromDay), until: isoDay(one.untilDay) })),
-    patterns: by(t, 'workPattern', 'personId', p.id).map((w) => ({ weekday: w.weekday, start: w.startMinute, end: w.endMinute, from: isoDay(w.fromDay), until: isoDay(w.untilDay) })),
-    bars: by(t, 'personBar', 'personId', p.id).map(({ propertyId }) => propertyId), missing: missing(t, p.id, q),
+    ...papersOf(t, p), bars: by(t, 'personBar', 'personId', p.id).map(({ propertyId }) => propertyId),
+    missing: late.filter(({ said }) => !said.has(p.id)).map(({ revision, afterDay }) => ({ revision, afterDay })),
   };
 }
 
@@ -23,11 +37,14 @@ const recentMinutes = (t: Tables, personId: string, now: Date): number =>
     return (visit.endsAt.getTime() - visit.startsAt.getTime()) / 60_000 + (a.place === 'first' ? visit.reportMinutes : 0);
   });
 
-function missing(t: Tables, personId: string, q: Asked) {
+type Late = { revision: string; afterDay: string; said: ReadonlySet<string> };
+
+/** Revisions that have to be acknowledged by a day before the end of the span, and who has done so. */
+function lateOnes(t: Tables, q: Asked): Late[] {
   const open = all(t, 'inForcePeriod').filter(({ untilAt }) => untilAt === null || untilAt > q.from).map((f) => one(t, 'procedureRevision', f.revisionId)!);
-  const late = open.filter((r) => r.acknowledgeBy < q.until && r.number > 1 && !by(t, 'acknowledgement', 'revisionId', r.id).some((k) => k.personId === personId));
-  const named = late.map((r) => ({ r, procedure: one(t, 'procedure', r.procedureId)! }));
-  return sortBy(named, ({ procedure }) => procedure.position, ({ r }) => r.number).map(({ r, procedure }) => ({ revision: `${procedure.title}, revision ${r.number}`, afterDay: dayOf(r.acknowledgeBy, q.zone) }));
+  const named = open.filter((r) => r.number > 1 && r.acknowledgeBy < q.until).map((r) => ({ r, procedure: one(t, 'procedure', r.procedureId)! }));
+  return sortBy(named, ({ procedure }) => procedure.position, ({ r }) => r.number).map(({ r, procedure }) => (
+    { revision: `${procedure.title}, revision ${r.number}`, afterDay: dayOf(r.acknowledgeBy, q.zone), said: new Set(by(t, 'acknowledgement', 'revisionId', r.id).map(({ personId }) => personId as string)) }));
 }
 
 function visitsOf(t: Tables, q: Asked) {
@@ -57,9 +74,10 @@ function kitOf(t: Tables, today: string) {
 function world(t: Tables, [from, until, zone, now, officeId]: readonly string[]) {
   const q: Asked = { from: new Date(from!), until: new Date(until!), zone: zone!, now: new Date(now!), officeId: officeId ?? null };
   const today = dayOf(q.from, q.zone);
+  const late = lateOnes(t, q);
   const inspects = all(t, 'person').filter((p) => by(t, 'personRole', 'personId', p.id).some(({ role }) => role === 'inspector') && (p.endedOn === null || isoDay(p.endedOn)! >= today));
   return [{
-    people: sortBy(inspects.filter((p) => q.officeId === null || p.officeId === q.officeId), ({ id }) => id).map((p) => personOf(t, p, q)),
+    people: sortBy(inspects.filter((p) => q.officeId === null || p.officeId === q.officeId), ({ id }) => id).map((p) => personOf(t, p, q, late)),
     visits: visitsOf(t, q), absences: absencesOf(t, q),
     pairRules: all(t, 'pairingRule').filter(({ endedOn }) => endedOn === null || isoDay(endedOn)! > today).map(({ kind, aId, bId }) => ({ kind, a: aId, b: bId })),
     kit: kitOf(t, today), closedDays: all(t, 'closedDay').map(({ day }) => isoDay(day)!).filter((day) => day >= today),
