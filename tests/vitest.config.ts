@@ -8,10 +8,11 @@ const withDatabase = { globalSetup: [path.join(root, 'tests/support/postgres.set
 export default defineConfig({
   root,
   test: {
+    maxWorkers: 2,
     projects: [
       { root, test: { name: 'pure', include: ['tests/architecture/**/*.test.ts', 'tests/domain/**/*.test.ts', 'tests/published/**/*.test.ts'], testTimeout: 30_000 } },
-      { root, test: { name: 'service', include: ['tests/usecases/**/*.test.ts', 'tests/http/**/*.test.ts', 'tests/faults/**/*.test.ts', 'tests/upgrade/**/*.test.ts'], maxWorkers: 2, ...withDatabase } },
-      { root, test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], fileParallelism: false, ...withDatabase, testTimeout: 120_000 } },
+      { root, test: { name: 'service', include: ['tests/usecases/**/*.test.ts', 'tests/http/**/*.test.ts', 'tests/faults/**/*.test.ts', 'tests/upgrade/**/*.test.ts'], ...withDatabase } },
+      { root, test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], fileParallelism: false, sequence: { groupOrder: 1 }, ...withDatabase, testTimeout: 120_000 } },
     ],
   },
 });

@@ -4,7 +4,7 @@ import path from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { entriesFor } from '../../apps/web/src/app/navigation.ts';
+import { groupsFor } from '../../apps/web/src/app/navigation.ts';
 import { launch } from '../support/browser.ts';
 import { CAST, withCast, type CastName } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
@@ -66,7 +66,7 @@ describe.each(WIDTHS)('at %i px', { timeout: 300_000 }, (width) => {
     page.on('pageerror', (error) => errors.push(error.message));
     await site.signIn(page, who);
     const found: string[] = [];
-    for (const at of new Set([...entriesFor(CAST[who].roles).map(({ to }) => to), ...FURTHER[who]!])) found.push(...(await look(page, at, `${who}-${fileName(at)}-${width}`)));
+    for (const at of new Set([...groupsFor(CAST[who].roles).flatMap(({ entries }) => entries.map(({ to }) => to)), ...FURTHER[who]!])) found.push(...(await look(page, at, `${who}-${fileName(at)}-${width}`)));
     expect([...found, ...errors]).toEqual([]);
     await context.close();
   });

@@ -101,7 +101,7 @@ describe('what is not known yet', () => {
     const rule: FeeRule = { ...RULES.radon, applies: RULES.crawl.applies };
     const quote = only([rule], {}, { services: ['radon'] });
     expect(quote.totalCents).toBe(17500);
-    expect(quote.assumptions).toEqual(['Radon test: Counted until known: the foundation includes a crawl space.']);
+    expect(quote.assumptions).toEqual(['Radon test: Counted until known: foundation.']);
     expect(only([rule], {}).assumptions).toEqual([]);
     expect(only([rule], {}).asks).toEqual([]);
   });
@@ -120,7 +120,7 @@ describe('one base, one price per service', () => {
   it('still charges a base when none is sure', () => {
     const quote = only([condo], PLAIN);
     expect(quote.totalCents).toBe(33000);
-    expect(quote.assumptions).toEqual(['Condominium: Counted until known: the building is a condominium unit.']);
+    expect(quote.assumptions).toEqual(['Condominium: Counted until known: kind of building.']);
   });
   it('counts an open price for a service once', () => {
     const other: FeeRule = { ...well, key: 'radon-public', label: 'Radon in air', applies: { fact: 'waterSource', compare: 'is', value: 'public' }, cents: 15000 };

@@ -64,8 +64,8 @@ describe('what is not known yet', () => {
     // 30 + 64.8 assumed + 20 + 20 + 10
     expect(minutes).toBe(150);
     expect(lines.filter(({ assumption }) => assumption).map(({ rule, assumption }) => [rule, assumption])).toEqual([
-      ['size', 'Taken until known: living area 1,800 sq ft.'], ['old', 'Counted until known: built 1976 or earlier.'],
-      ['crawl', 'Counted until known: the foundation includes a crawl space.'], ['basement', 'Counted until known: the foundation includes a basement.'],
+      ['size', 'Taken until known: living area 1,800 sq ft.'], ['old', 'Counted until known: year built.'],
+      ['crawl', 'Counted until known: foundation.'], ['basement', 'Counted until known: foundation.'],
       ['writing-units', 'Not counted until known: units.'],
     ]);
     expect(asks).toEqual(['livingArea', 'yearBuilt', 'foundation', 'units']);

@@ -6,24 +6,33 @@ import { Link, useRouter } from '@tanstack/react-router';
 import { ROLES } from '@backsight/contract/people';
 import { signOut, useMe } from '../api/people.ts';
 import { ProblemNote } from '../ui/ProblemNote.tsx';
-import { entriesFor } from './navigation.ts';
+import { groupsFor, type Group } from './navigation.ts';
 import classes from './shell.module.css';
 
 export function Navigation(): ReactNode {
   const { roles } = useMe();
   return (
     <div className={classes.navigation}>
-      <nav aria-label="Areas">
-        <ul className={classes.entries}>
-          {entriesFor(roles).map(({ to, label }) => (
-            <li key={to}>
-              <Link to={to} className={classes.entry} activeOptions={{ exact: to === '/', includeSearch: false }}>{label}</Link>
-            </li>
-          ))}
-        </ul>
+      <nav aria-label="Areas" className={classes.areas}>
+        {groupsFor(roles).map((group) => <Entries key={group.name} group={group} />)}
       </nav>
       <SignedIn />
     </div>
+  );
+}
+
+function Entries({ group }: { group: Group }): ReactNode {
+  return (
+    <>
+      {group.name ? <h2 className={classes.group}>{group.name}</h2> : null}
+      <ul className={classes.entries}>
+        {group.entries.map(({ to, label }) => (
+          <li key={to}>
+            <Link to={to} className={classes.entry} activeOptions={{ exact: to === '/', includeSearch: false }}>{label}</Link>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 

@@ -1,9 +1,10 @@
 // What one rule of a fee schedule charges for one property: a line, or a note of what it may still add.
 import type { Truth } from '../shared/applicability.ts';
 import { inWords } from '../shared/english.ts';
+import { factsAsked } from '../shared/evaluate.ts';
 import type { NamedContext } from '../shared/evaluate.ts';
 import { formatUsd, percentOf, shortUsd } from '../shared/money.ts';
-import { factName, measured } from '../shared/phrases.ts';
+import { factName, listed, measured } from '../shared/phrases.ts';
 import type { NumericFactKey } from '../shared/phrases.ts';
 import type { FeeLine, FeeRule } from './schedule.ts';
 
@@ -23,7 +24,7 @@ const condition = (rule: FeeRule, context: FeeContext): string =>
   'always' in rule.applies ? '' : ` if ${inWords(rule.applies, context.serviceNames)}`;
 
 const openRule = (rule: FeeRule, truth: Truth, context: FeeContext): string | undefined =>
-  truth === 'unknown' ? `Counted until known: ${inWords(rule.applies, context.serviceNames)}.` : undefined;
+  truth === 'unknown' ? `Counted until known: ${listed(factsAsked(rule.applies, context).map(factName), 'and')}.` : undefined;
 
 const together = (...sentences: (string | undefined)[]): string | undefined => sentences.filter(Boolean).join(' ') || undefined;
 
@@ -66,7 +67,8 @@ export const surcharge = (rule: Rule<'surcharge'>, truth: Truth, context: FeeCon
 
 /** An ordered service is charged even while its rule is open: the client asked for it. */
 export const addOnCharge = (rule: Rule<'addOn'>, truth: Truth, context: FeeContext): Charge => {
-  const words = 'always' in rule.applies ? '' : `, ${inWords(rule.applies, context.serviceNames)}`;
+  const onlyOrdered = 'service' in rule.applies && rule.applies.service === rule.service;
+  const words = 'always' in rule.applies || onlyOrdered ? '' : `, ${inWords(rule.applies, context.serviceNames)}`;
   return { line: line(rule, `ordered${words}`, rule.cents, openRule(rule, truth, context)) };
 };
 

@@ -7,7 +7,7 @@ import type { Terms } from '../jobs/words.ts';
 export const METHODS = { cash: 'cash', check: 'check', card: 'card', bank: 'bank transfer' } as const;
 export type Method = keyof typeof METHODS;
 /** Why a payment came back. */
-export const REVERSAL_REASONS = { returned_check: 'the check came back', card_dispute: 'the card payment was disputed', recorded_by_mistake: 'recorded by mistake' } as const;
+export const REVERSAL_REASONS = { returned_check: 'the check came back', card_dispute: 'the card payment was disputed', recorded_by_mistake: 'recorded by mistake', given_back: 'given back to the payer' } as const;
 export type ReversalReason = keyof typeof REVERSAL_REASONS;
 
 /** A fee billed to the closing is due this many days after the visit, whether or not the sale closes: it may never depend on that. */
@@ -77,6 +77,13 @@ export function decidePayment(invoice: InvoiceFacts, payment: PaymentCommand, to
   if (payment.method !== 'cash' && payment.reference.trim() === '') return refuse('payment-reference', { method: METHODS[payment.method] }, 'reference');
   return accept({ openCents: open - payment.cents });
 }
+
+/** Money is given back only for an invoice that was withdrawn; on one that stands it would be owed again at once. */
+export const mayReverse = (invoice: Pick<InvoiceFacts, 'number' | 'state'>, reason: ReversalReason): Outcome<null> =>
+  reason === 'given_back' && invoice.state !== 'withdrawn' ? refuse('invoice-stands', { number: invoice.number }, 'reason') : accept(null);
+
+/** What is still to be given back of an invoice, in cents: what was paid on one that was withdrawn. */
+export const toGiveBack = (invoice: Pick<InvoiceFacts, 'state' | 'paidCents'>): number => (invoice.state === 'withdrawn' ? invoice.paidCents : 0);
 
 /** Money that comes in before the visit under deposit terms is held for the client and not yet ours. */
 export const isDeposit = (terms: Terms, visited: boolean): boolean => terms === 'deposit' && !visited;

@@ -11,5 +11,6 @@ export const feesRefusals = refusalList({
   'payment-ahead': { blame: 'input', sentence: 'A payment cannot have been received on a day to come ({receivedOn}).' },
   'payment-long-ago': { blame: 'input', sentence: 'A payment cannot have been received before the invoice was issued, except by up to a year ({receivedOn}).' },
   'payment-reference': { blame: 'input', sentence: 'A payment by {method} needs its reference: the number of the check, card slip or transfer.' },
+  'invoice-stands': { blame: 'state', sentence: 'Invoice {number} stands, so its payments are kept. Money is given back once an invoice was withdrawn.' },
   'payment-reversed': { blame: 'state', sentence: 'This payment was reversed already.' },
 });

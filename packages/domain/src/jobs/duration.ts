@@ -4,7 +4,7 @@ import { inWords } from '../shared/english.ts';
 import { evaluate, factsAsked } from '../shared/evaluate.ts';
 import type { NamedContext } from '../shared/evaluate.ts';
 import type { FactKey } from '../shared/facts.ts';
-import { factName, measured } from '../shared/phrases.ts';
+import { factName, listed, measured } from '../shared/phrases.ts';
 import type { NumericFactKey } from '../shared/phrases.ts';
 
 /**
@@ -49,7 +49,7 @@ const lineOf = (rule: DurationRule, context: NamedContext): DurationLine[] => {
   if (truth === 'no') return [];
   const { minutes, words, assumption } = counted(rule, context);
   const applies = inWords(rule.applies, context.serviceNames);
-  const assumed = [truth === 'unknown' ? `Counted until known: ${applies}.` : undefined, assumption].filter(Boolean).join(' ');
+  const assumed = [truth === 'unknown' ? `Counted until known: ${listed(factsAsked(rule.applies, context).map(factName), 'and')}.` : undefined, assumption].filter(Boolean).join(' ');
   const reason = words === undefined ? applies : 'always' in rule.applies ? words : `${applies}; ${words}`;
   const line: DurationLine = { rule: rule.key, label: rule.label, minutes, reason };
   if (assumed) line.assumption = assumed;

@@ -34,7 +34,7 @@ export function Facts({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
       <h2>House</h2>
       {editing ? <Learn job={job} onDone={() => setEditing(false)} /> : (
         <>
-          <Details rows={[...known.map((key) => [FACTS[key].label, inWords(key, job.facts)] as const), ['Not known yet', unknown.join(', ') || 'nothing']]} />
+          <Details short rows={[...known.map((key) => [FACTS[key].label, inWords(key, job.facts)] as const), ['Not known yet', unknown.join(', ') || 'nothing']]} />
           {mayWork && open ? <Button variant="default" onClick={() => setEditing(true)}>Something was learned</Button> : null}
         </>
       )}

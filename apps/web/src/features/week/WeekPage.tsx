@@ -65,11 +65,18 @@ function OneDay({ day, zone, names }: { day: WeekDay; zone: string; names: Reado
   if (day.visits.length === 0 && day.absent.length === 0) return <span className={classes.soft}>{day.hours.length === 0 ? 'not at work' : 'free'}</span>;
   return (
     <ul className={classes.day}>
-      {day.absent.map(({ startsAt, endsAt }) => <li key={startsAt}>away {hoursOf(startsAt, endsAt, zone)}</li>)}
-      {day.visits.map((visit) => <li key={visit.id}><OneVisit visit={visit} zone={zone} names={names} /></li>)}
+      {inOrder(day).map((one) => (
+        <li key={one.startsAt}>{one.visit ? <OneVisit visit={one.visit} zone={zone} names={names} /> : `away ${hoursOf(one.startsAt, one.endsAt, zone)}`}</li>
+      ))}
     </ul>
   );
 }
+
+type Span = { startsAt: string; endsAt: string; visit?: Visit };
+
+/** Visits and absences of a day in one list, by their start. */
+const inOrder = (day: WeekDay): Span[] =>
+  [...day.absent, ...day.visits.map((visit) => ({ startsAt: visit.startsAt, endsAt: visit.endsAt, visit }))].toSorted((a, b) => (a.startsAt < b.startsAt ? -1 : 1));
 
 const hoursOf = (startsAt: string, endsAt: string, zone: string): string =>
   DateTime.fromISO(endsAt).diff(DateTime.fromISO(startsAt), 'hours').hours >= 23 ? 'all day' : `${clockText(startsAt, zone)} to ${clockText(endsAt, zone)}`;
