@@ -1,6 +1,6 @@
 // The known cast of the service tests: a small firm, whose people every test may name.
 import { beforeAll } from 'vitest';
-import { hashPassword } from '@backsight/usecases/people/steps/password';
+import { hash as argon2id } from '@node-rs/argon2';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Actor } from '@backsight/usecases/run';
 import { dayIn } from '@backsight/store/database';
@@ -10,6 +10,8 @@ const id = (n: number): string => `00000000-0000-7000-8000-${String(n).padStart(
 
 export const OFFICE = id(1);
 export const PASSWORD = 'a long test password';
+/** The least that argon2id does: a stored hash says its own cost, and thousands of test sign-ins need not take their time. */
+const CHEAP = { memoryCost: 8, timeCost: 1, parallelism: 1 };
 let passwordHash: Promise<string> | undefined;
 
 type Member = { id: string; name: string; email: string; roles: Role[]; place: [number, number]; trainee?: boolean; mayLead?: boolean };
@@ -43,7 +45,7 @@ const HOURS = { 1: [480, 1020], 2: [480, 1020], 3: [480, 1020], 4: [480, 1020], 
 /** Fills the file's database with the firm and its cast: inspectors licensed and at work on weekdays from 8 to 5. */
 export function withCast(service: TestService): void {
   beforeAll(async () => {
-    const hash = await (passwordHash ??= hashPassword(PASSWORD));
+    const hash = await (passwordHash ??= argon2id(PASSWORD, CHEAP));
     const recordedAt = new Date('2026-01-02T15:00:00Z');
     await service.database.transaction(async ({ db }) => {
       await db.firm.create({ data: { name: 'Test Inspections', phone: '920-555-0100', email: 'office@test.example', address: '1 Quay Street, Birchmere', zone: 'America/Chicago', onCallPhone: '920-555-0101', setUpAt: recordedAt } });
