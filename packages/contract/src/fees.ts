@@ -12,7 +12,7 @@ export const reversalReason = keys(REVERSAL_REASONS);
 
 const invoiceHead = {
   id, number: z.int().nullable(), jobId: id, jobNumber: z.int(), payerId: id, payerName: z.string(), state: z.enum(['draft', 'issued', 'paid', 'withdrawn']), totalCents: z.int(), paidCents: z.int(),
-  openCents: z.int(), dueOn: day, issuedAt: instant.nullable(), terms: z.enum(['due_at_booking', 'due_at_visit', 'deposit', 'billed_to_closing']), address: z.string(),
+  openCents: z.int(), toGiveBackCents: z.int(), dueOn: day, issuedAt: instant.nullable(), terms: z.enum(['due_at_booking', 'due_at_visit', 'deposit', 'billed_to_closing']), address: z.string(),
 };
 const invoiceRow = z.strictObject(invoiceHead);
 const payment = z.strictObject({
@@ -22,7 +22,7 @@ export const invoice = z.strictObject({ ...invoiceHead, lines: z.array(z.strictO
 export type Invoice = z.output<typeof invoice>;
 const band = z.enum(['not due', '0-30', '31-60', '61-90', 'over 90']);
 export const receivables = z.strictObject({
-  items: z.array(z.strictObject({ ...invoiceHead, days: z.int(), band })), bands: z.array(z.strictObject({ band, cents: z.int() })), totalCents: z.int(),
+  items: z.array(z.strictObject({ ...invoiceHead, days: z.int(), band })), bands: z.array(z.strictObject({ band, cents: z.int() })), totalCents: z.int(), back: z.array(invoiceRow), backCents: z.int(),
 });
 export type Receivables = z.output<typeof receivables>;
 export const trialBalance = z.strictObject({

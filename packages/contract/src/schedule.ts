@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
 import { OFFICE_ROLES, place, services, start } from './jobs.ts';
-import { day, id, idParams, instant, route } from './route.ts';
+import { day, id, idParams, instant, route, warnings } from './route.ts';
 
 const text = z.string();
 const parts = z.strictObject({ addedDriving: z.tuple([z.number(), z.number()]), idleGap: z.number(), overtime: z.number(), fairness: z.number(), rotation: z.number(), wish: z.number() });
@@ -34,7 +34,7 @@ export const scheduleRoutes = {
       wishes: z.strictObject({ personId: id.optional(), half: z.enum(['morning', 'afternoon']).optional() }).optional(), objectionOn: day.nullable().default(null), propertyId: id.nullable().default(null), withoutVisit: id.nullable().default(null),
     }),
   }),
-  move: route({ method: 'PUT', path: '/api/visits/:id/start', area, summary: 'Move a visit to another start', who: OFFICE_ROLES, edits: true, params: idParams, reply: z.strictObject({ id, version: z.int(), startsAt: instant, endsAt: instant }), body: start }),
+  move: route({ method: 'PUT', path: '/api/visits/:id/start', area, summary: 'Move a visit to another start', who: OFFICE_ROLES, edits: true, params: idParams, reply: z.strictObject({ id, version: z.int(), startsAt: instant, endsAt: instant, warnings }), body: start }),
   addVisit: route({ method: 'POST', path: '/api/jobs/:id/visits', area, summary: 'Add a further visit to a job', who: OFFICE_ROLES, creates: true, params: idParams, reply: z.strictObject({ id, startsAt: instant, endsAt: instant }), body: z.strictObject({ kind: z.string().min(1).max(60), start }) }),
   week: route({ method: 'GET', path: '/api/week', area, summary: 'The week of the people', who: 'signed_in', reply: week, query: z.strictObject({ from: day }) }),
 };

@@ -46,6 +46,9 @@ export const invoicesOfJob = (reader: Reader, jobId: string): Promise<InvoiceRow
 /** Issued invoices on which something is open, longest due first. */
 export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> => reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'issued' ORDER BY i.due_on, i.number LIMIT 2000`);
 
+/** Withdrawn invoices on which something paid has not been given back, oldest first. */
+export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> => reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'withdrawn' AND ${PAID} > 0 ORDER BY i.number LIMIT 2000`);
+
 export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number }[]> =>
   reader.rows(`SELECT label, cents FROM invoice_line WHERE invoice_id = $1::uuid ORDER BY position`, [invoiceId]);
 

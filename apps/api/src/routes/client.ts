@@ -4,7 +4,7 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { refusals } from '@backsight/contract/problem';
 import { openLink } from '@backsight/usecases/agreements/clientPage';
 import { signAsClient } from '@backsight/usecases/agreements/signByLink';
-import { agreementPage, endedLinkPage, troublePage, unknownLinkPage, type Typed } from '../http/client/agreement.ts';
+import { agreementPage, cancelledPage, endedLinkPage, troublePage, unknownLinkPage, type Typed } from '../http/client/agreement.ts';
 import { STYLE } from '../http/client/style.ts';
 import type { Services } from '../http/services.ts';
 
@@ -22,6 +22,7 @@ const field = (body: unknown, name: string): string => {
 async function show(services: Services, request: FastifyRequest, reply: FastifyReply, typed: Typed | null, status = 200): Promise<FastifyReply> {
   const opened = await openLink(services.database.read, tokenOf(request), services.clock());
   if (opened.state === 'unknown') return send(reply, 404, unknownLinkPage());
+  if (opened.state === 'cancelled') return send(reply, 410, cancelledPage(opened));
   if (opened.state === 'ended') return send(reply, 410, endedLinkPage(opened.firm, opened.firmPhone));
   return send(reply, status, agreementPage(opened.page, typed));
 }

@@ -19,6 +19,7 @@ export const agreementsRefusals = refusalList({
   'not-your-visit': { blame: 'permission', sentence: 'Only the office or the pair of this job may do this.' },
   'gate-is-open': { blame: 'state', sentence: 'Nothing is missing for this visit.' },
   'reason-too-short': { blame: 'input', sentence: 'Please give the reason in at least 10 characters.' },
+  'appointment-cancelled': { blame: 'state', sentence: 'This appointment was cancelled; there is nothing left to sign.' },
   'visit-not-ahead': { blame: 'state', sentence: 'This visit is over or was cancelled.' },
   'approved-already': { blame: 'state', sentence: 'An attorney\'s approval of this text is already recorded.' },
   'approval-ahead': { blame: 'input', sentence: 'The day of the approval lies ahead ({on}).' },

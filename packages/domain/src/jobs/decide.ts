@@ -62,6 +62,8 @@ export const mayCancel = (state: JobState): Outcome<null> => inState(state, ['he
 export const mayMove = (state: JobState): Outcome<null> => inState(state, ['held', 'booked']);
 export const mayAddVisit = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited']);
 export const mayLearn = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'lapsed']);
+/** Papers are issued, again or for the first time, for a job that takes place or took place. */
+export const mayPaper = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited', 'reported']);
 export const mayChangeParties = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited', 'reported', 'lapsed']);
 
 /** Anybody but the client receives the report only with the client's written consent. */

@@ -2,6 +2,7 @@
 import { agreementFacts } from '@backsight/domain/agreements/facts';
 import type { Reader } from '@backsight/store/database';
 import { newestAgreement, signerOfToken, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
+import { findJob } from '@backsight/store/jobs/jobs';
 import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { sha256 } from './steps/digest.ts';
 
@@ -13,7 +14,7 @@ export type ClientPage = {
   signed: { name: string; at: string; method: string; sha256: string } | null;
 };
 
-export type Opened = { state: 'open'; page: ClientPage } | { state: 'ended'; firm: string; firmPhone: string } | { state: 'unknown' };
+export type Opened = { state: 'open'; page: ClientPage } | { state: 'cancelled'; firm: string; firmPhone: string; address: string } | { state: 'ended'; firm: string; firmPhone: string } | { state: 'unknown' };
 
 export type Found = { signer: SignerRow; agreement: AgreementRow; superseded: boolean };
 
@@ -28,12 +29,16 @@ export async function findByToken(reader: Reader, token: string): Promise<Found 
   return now ? { signer: now, agreement, superseded: true } : { ended: linked };
 }
 
+/** The links of a job that was cancelled open nothing any more. */
+export const isCancelled = async (reader: Reader, jobId: string): Promise<boolean> => (await findJob(reader, jobId))?.state === 'cancelled';
+
 /** Opens a link for reading. */
 export async function openLink(reader: Reader, token: string, now: Date): Promise<Opened> {
   const found = await findByToken(reader, token);
   if (!found) return { state: 'unknown' };
   const signer = 'ended' in found ? found.ended : found.signer;
   const job = (await findJobForAgreement(reader, signer.jobId))!;
+  if (await isCancelled(reader, signer.jobId)) return { state: 'cancelled', firm: job.firm, firmPhone: job.firmPhone, address: job.address };
   if ('ended' in found || signer.tokenEndsAt <= now) return { state: 'ended', firm: job.firm, firmPhone: job.firmPhone };
   const { agreement } = found;
   const facts = agreementFacts({ ...job, clients: [], feeKnown: job.feeLines > 0 });

@@ -2,6 +2,7 @@
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findSigner, lockAgreementOfJob, lockSigner, newestAgreement } from '@backsight/store/agreements';
 import { isOnJob } from '@backsight/store/agreements/job';
+import { isCancelled } from './clientPage.ts';
 import type { Act, Actor, Work } from '../run.ts';
 import { writeSignature } from './steps/sign.ts';
 
@@ -19,6 +20,7 @@ async function record(work: Work, input: PaperInput): Promise<Outcome<{ id: stri
   if (!seen) return refuse('not-found', { thing: 'signer' });
   if (!(await mayRecord(work, seen.jobId, work.actor))) return refuse('not-your-visit');
   await lockAgreementOfJob(work.tx, seen.jobId);
+  if (await isCancelled(work.tx, seen.jobId)) return refuse('appointment-cancelled');
   await lockSigner(work.tx, seen.id);
   const signer = (await findSigner(work.tx, seen.id))!;
   const agreement = (await newestAgreement(work.tx, signer.jobId))!;

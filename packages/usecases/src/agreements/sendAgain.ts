@@ -5,6 +5,7 @@ import { findSigner, lockSigner, newestAgreement, updateSigner } from '@backsigh
 import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { settleNeed } from '@backsight/store/jobs/markNeed';
 import type { Act, Work } from '../run.ts';
+import { isCancelled } from './clientPage.ts';
 import { newToken } from './steps/digest.ts';
 import { ownersOf } from './steps/issueAgreement.ts';
 import { sendLink } from './steps/sendLink.ts';
@@ -20,6 +21,7 @@ async function send(work: Work, input: SendAgainInput): Promise<Outcome<{ id: st
   if (!signer) return refuse('not-found', { thing: 'signer' });
   if (signer.signature) return refuse('signed-already');
   if ((await newestAgreement(work.tx, signer.jobId))?.id !== signer.agreementId) return refuse('agreement-superseded');
+  if (await isCancelled(work.tx, signer.jobId)) return refuse('appointment-cancelled');
   if (!signer.email) return refuse('address-missing', { name: signer.name });
   const job = (await findJobForAgreement(work.tx, signer.jobId))!;
   const clients = job.parties.filter(({ role }) => role === 'client');

@@ -4,7 +4,7 @@ import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findSigner, lockAgreementOfJob, lockSigner } from '@backsight/store/agreements';
 import type { Act, Actor, Runner, Work } from '../run.ts';
 import type { Reader } from '@backsight/store/database';
-import { findByToken } from './clientPage.ts';
+import { findByToken, isCancelled } from './clientPage.ts';
 import { writeSignature } from './steps/sign.ts';
 
 type Input = SigningCommand & { token: string; device: string; ip: string };
@@ -17,6 +17,7 @@ async function sign(work: Work, input: Input): Promise<Outcome<{ signedAt: strin
   await lockAgreementOfJob(work.tx, seen.agreement.jobId);
   const found = await findByToken(work.tx, input.token);
   if (!found || 'ended' in found) return refuse('not-found', { thing: 'agreement' });
+  if (await isCancelled(work.tx, seen.agreement.jobId)) return refuse('appointment-cancelled');
   await lockSigner(work.tx, found.signer.id);
   const signer = (await findSigner(work.tx, found.signer.id))!;
   if (signer.signature) {

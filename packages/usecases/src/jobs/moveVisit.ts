@@ -2,16 +2,17 @@
 import { mayAddVisit, mayMove } from '@backsight/domain/jobs/decide';
 import { needDue } from '@backsight/domain/jobs/needs';
 import type { JobState } from '@backsight/domain/jobs/words';
-import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
 import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import type { Act, Work } from '../run.ts';
 import { placeVisit } from '../schedule/steps/placeVisit.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
+import { tellOfMove } from './steps/tellOfMove.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
 
-export type MoveInput = { id: string; version: number; start: Start };
-export type Moved = { id: string; version: number; startsAt: string; endsAt: string };
+export type MoveInput = { id: string; version: number; start: Start; publicUrl: string };
+export type Moved = { id: string; version: number; startsAt: string; endsAt: string; warnings: Warning[] };
 
 export const moveVisit: Act<MoveInput, Moved> = { operation: 'schedule.move', run: move };
 
@@ -28,7 +29,10 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
   const job = (await lockJob(work.tx, visit.jobId))!;
   const allowed = movable(job, visit);
   if (!allowed.ok) return allowed;
-  return write(work, job, visit, reserved.value);
+  const written = await write(work, job, visit, reserved.value);
+  if (!written.ok || job.state === 'held') return written;
+  const warnings = await tellOfMove(work, visit, reserved.value, input.publicUrl);
+  return accept({ ...written.value, warnings }, warnings);
 }
 
 const movable = (job: Job, visit: VisitRow): Outcome<null> => {
@@ -44,7 +48,7 @@ async function write(work: Work, job: Job, visit: VisitRow, to: Reserved): Promi
   const event = { visitId: visit.id, startsAt: startsAt.toISOString(), first, second };
   await noteJob(work, job.id, job.state, { kind: 'moved', details: event });
   await work.did('visit', visit.id, { jobId: job.id, from: visit.startsAt.toISOString(), to: event.startsAt, first, second });
-  return accept({ id: visit.id, version: visit.version + 1, startsAt: event.startsAt, endsAt: endsAt.toISOString() });
+  return accept({ id: visit.id, version: visit.version + 1, startsAt: event.startsAt, endsAt: endsAt.toISOString(), warnings: [] });
 }
 
 export type AddVisitInput = { jobId: string; kind: string; start: Start };

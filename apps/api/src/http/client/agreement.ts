@@ -73,5 +73,10 @@ export const unknownLinkPage = (): string =>
 export const endedLinkPage = (firm: string, phone: string): string =>
   pageOf('This link has ended', html`<p>${firm}</p><h1>This link has ended</h1><p>Please call us at <a href="tel:${phone}">${phone}</a>; we send you a new one.</p>`);
 
+/** A link whose job takes place no more. */
+export const cancelledPage = ({ firm, firmPhone, address }: { firm: string; firmPhone: string; address: string }): string =>
+  pageOf('This appointment was cancelled', html`<p>${firm}</p><h1>This appointment was cancelled</h1><p>The inspection of ${address} does not take place, and there is nothing left to sign.</p>
+<p>If that surprises you, please call us at <a href="tel:${firmPhone}">${firmPhone}</a>.</p>`);
+
 /** Something went wrong inside, or the request made no sense. */
 export const troublePage = (title: string, text: string): string => pageOf(title, html`<h1>${title}</h1><p>${text}</p>`);

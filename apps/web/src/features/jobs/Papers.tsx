@@ -15,7 +15,7 @@ export function Papers({ job }: { job: Job }): ReactNode {
       <h2>Papers</h2>
       <Details rows={[
         ['Agreement', agreement ? <TextLink to="/jobs/$jobId/agreement" params={{ jobId: job.id }}>issued <When at={agreement.issuedAt} />, signed by {agreement.signed} of {agreement.signers}</TextLink> : 'not issued yet'],
-        ['Invoice', invoice ? <TextLink to="/invoices/$invoiceId" params={{ invoiceId: invoice.id }}>{invoice.number}, {invoice.state}: <Money cents={invoice.paidCents} /> of <Money cents={invoice.totalCents} /> paid</TextLink> : 'not issued yet'],
+        ['Invoice', invoice ? <TextLink to="/invoices/$invoiceId" params={{ invoiceId: invoice.id }}>{invoice.number}, {invoice.state}: <Money cents={invoice.paidCents} /> of <Money cents={invoice.totalCents} /> paid{invoice.state === 'withdrawn' && invoice.paidCents > 0 ? ', to be given back' : ''}</TextLink> : 'not issued yet'],
         ['Site record', record ? <TextLink to="/jobs/$jobId/record" params={{ jobId: job.id }}>{record}</TextLink> : 'not opened yet'],
         ['Report', report ? <TextLink to="/jobs/$jobId/report" params={{ jobId: job.id }}>version {report.version}, {report.handedOver ? 'handed over' : 'not handed over yet'}</TextLink> : 'none yet'],
         ['Callbacks', callbacks.length > 0 ? callbacks.map(({ id, number, state }) => <div key={id}><TextLink to="/callbacks/$callbackId" params={{ callbackId: id }}>{number}, {state.replaceAll('_', ' ')}</TextLink></div>) : 'none'],

@@ -9,6 +9,7 @@ import { useMe } from '../../api/people.ts';
 import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
+import { saved } from '../../ui/saved.ts';
 import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { useChange } from './useChange.ts';
@@ -33,7 +34,10 @@ const extraKinds = (job: Job): (readonly [string, string])[] =>
 
 function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: boolean }): ReactNode {
   const [moving, setMoving] = useState(false);
-  const move = useChange(moveVisit, 'The visit was moved.', () => setMoving(false));
+  const move = useChange(moveVisit, job.state === 'held' ? 'The visit was moved.' : 'The visit was moved, and the client was told by mail.', ({ warnings }) => {
+    for (const { text } of warnings) saved(text);
+    setMoving(false);
+  });
   const movable = mayWork && (visit.state === 'held' || visit.state === 'booked');
   return (
     <li>

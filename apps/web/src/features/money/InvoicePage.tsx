@@ -17,7 +17,7 @@ import { PaymentForm } from './PaymentForm.tsx';
 import { ReversalDialog } from './ReversalDialog.tsx';
 
 const route = getRouteApi('/shell/invoices/$invoiceId');
-const STATES: Record<Invoice['state'], string> = { draft: 'draft', issued: 'open', paid: 'paid in full', withdrawn: 'withdrawn; another invoice took its place' };
+const STATES: Record<Invoice['state'], string> = { draft: 'draft', issued: 'open', paid: 'paid in full', withdrawn: 'withdrawn; nothing is asked for on it any more' };
 type Payment = Invoice['payments'][number];
 
 const LINES: Column<Invoice['lines'][number]>[] = [
@@ -39,6 +39,7 @@ function Shown({ invoice }: { invoice: Invoice }): ReactNode {
     <Page title={`Invoice ${invoice.number}`} about={`${invoice.payerName}, job ${invoice.jobNumber}, ${invoice.address}`} actions={takes ? <Button onClick={() => setPaying(true)}>Record a payment</Button> : undefined}>
       <Details rows={[
         ['State', STATES[invoice.state]], ['Total', <Money key="t" cents={invoice.totalCents} />], ['Paid', <Money key="p" cents={invoice.paidCents} />], ['Open', <Money key="o" cents={invoice.openCents} />],
+        ...(invoice.toGiveBackCents > 0 ? [['To be given back', <Money key="b" cents={invoice.toGiveBackCents} />] as const] : []),
         ['Due', <Day key="d" day={invoice.dueOn} />], ['Issued', invoice.issuedAt ? <When key="i" at={invoice.issuedAt} /> : 'not yet'],
         ['Job', <TextLink key="j" to="/jobs/$jobId" params={{ jobId: invoice.jobId }}>{`Job ${invoice.jobNumber}`}</TextLink>],
       ]} />
@@ -61,7 +62,7 @@ function Payments({ invoice }: { invoice: Invoice }): ReactNode {
     { key: 'how', head: 'How', cell: ({ method, reference }) => (reference ? `${METHODS[method]} ${reference}` : METHODS[method]) },
     { key: 'cents', head: 'Amount', align: 'right', cell: ({ cents }) => <Money cents={cents} /> },
     { key: 'by', head: 'Recorded by', cell: ({ recordedBy }) => recordedBy ?? 'the service' },
-    { key: 'back', head: 'Taken back', cell: (payment) => (payment.reversedOn ? <><Day day={payment.reversedOn} />: {payment.reversalMemo}</> : <Button size="compact-sm" variant="default" onClick={() => setTaking(payment)}>Take back</Button>) },
+    { key: 'back', head: 'Taken back', cell: (payment) => (payment.reversedOn ? <><Day day={payment.reversedOn} />: {payment.reversalMemo}</> : <Button size="compact-sm" variant="default" onClick={() => setTaking(payment)}>{invoice.state === 'withdrawn' ? 'Give back' : 'Take back'}</Button>) },
   ];
   return (
     <>

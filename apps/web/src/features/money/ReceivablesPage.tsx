@@ -11,6 +11,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
 import { Day } from '../../ui/When.tsx';
 
 type Row = Receivables['items'][number];
@@ -26,10 +27,17 @@ const COLUMNS: Column<Row>[] = [
   { key: 'open', head: 'Open', align: 'right', cell: ({ openCents }) => <Money cents={openCents} /> },
 ];
 
+const BACK: Column<Receivables['back'][number]>[] = [
+  { key: 'number', head: 'Invoice', cell: ({ id, number }) => <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink> },
+  { key: 'payer', head: 'To', cell: ({ payerName }) => payerName },
+  { key: 'job', head: 'Job', cell: ({ jobNumber, address }) => `${jobNumber}, ${address}` },
+  { key: 'cents', head: 'To give back', align: 'right', cell: ({ toGiveBackCents }) => <Money cents={toGiveBackCents} /> },
+];
+
 export function ReceivablesPage(): ReactNode {
   const owed = useQuery(receivablesQuery);
   return (
-    <Page title="Who owes what" about="Invoices on which something is open, longest due first.">
+    <Page title="Who owes what" about="Invoices on which something is open, longest due first, and what is to be given back.">
       <ProblemNote of={owed.error} />
       {owed.isPending ? <Loading /> : null}
       {owed.data ? <Owed owed={owed.data} /> : null}
@@ -38,7 +46,20 @@ export function ReceivablesPage(): ReactNode {
 }
 
 function Owed({ owed }: { owed: Receivables }): ReactNode {
-  if (owed.items.length === 0) return <Empty>Nobody owes anything.</Empty>;
+  return (
+    <>
+      {owed.items.length === 0 ? <Empty>Nobody owes anything.</Empty> : <Open owed={owed} />}
+      {owed.back.length === 0 ? null : (
+        <Section title="To be given back">
+          <p>Paid on invoices that were withdrawn: <Money cents={owed.backCents} />. Record on the invoice when it was given back.</p>
+          <DataTable caption="To be given back" columns={BACK} rows={owed.back} rowKey={({ id }) => id} />
+        </Section>
+      )}
+    </>
+  );
+}
+
+function Open({ owed }: { owed: Receivables }): ReactNode {
   return (
     <>
       <Details rows={[...owed.bands.map(({ band, cents }) => [BANDS[band], <Money key={band} cents={cents} />] as const), ['Together', <Money key="all" cents={owed.totalCents} />]]} />

@@ -1,4 +1,4 @@
-// Takes a payment back: the invoice opens again, the payment stays on file.
+// Takes a payment back, so that the invoice opens again; or gives it back, when the invoice was withdrawn. The payment stays on file.
 import { useState, type ReactNode } from 'react';
 import { NativeSelect } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
@@ -14,19 +14,20 @@ type Props = { payment: Invoice['payments'][number]; invoice: Invoice; onClose: 
 export function ReversalDialog({ payment, invoice, onClose }: Props): ReactNode {
   const queries = useQueryClient();
   const [key] = useState(newId);
-  const [reason, setReason] = useState<Reversal>('returned_check');
+  const withdrawn = invoice.state === 'withdrawn';
+  const [reason, setReason] = useState<Reversal>(withdrawn ? 'given_back' : 'returned_check');
   const save = useMutation({
     mutationFn: () => reversePayment({ paymentId: payment.id, reason, key }),
     onSuccess: async () => {
       await queries.invalidateQueries({ queryKey: ['money'] });
-      saved('Taken back. The invoice is open again.');
+      saved(withdrawn ? 'Recorded.' : 'Taken back. The invoice is open again.');
       onClose();
     },
   });
   return (
-    <ConfirmDialog opened title="Take a payment back" act="Take it back" busy={save.isPending} error={save.error} onConfirm={() => save.mutate()} onClose={onClose}>
-      <p>{formatUsd(payment.cents)} comes off what was paid, and invoice {invoice.number} is open again. The payment stays on file with the reason.</p>
-      <NativeSelect label="Why" value={reason} onChange={(event) => setReason(event.currentTarget.value as Reversal)} data={Object.entries(REVERSAL_REASONS).map(([value, label]) => ({ value, label }))} />
+    <ConfirmDialog opened title={withdrawn ? 'Give a payment back' : 'Take a payment back'} act={withdrawn ? 'Record it' : 'Take it back'} busy={save.isPending} error={save.error} onConfirm={() => save.mutate()} onClose={onClose}>
+      <p>{formatUsd(payment.cents)} comes off what was paid{withdrawn ? '' : `, and invoice ${invoice.number} is open again`}. The payment stays on file with the reason.</p>
+      <NativeSelect label="Why" value={reason} onChange={(event) => setReason(event.currentTarget.value as Reversal)} data={Object.entries(REVERSAL_REASONS).filter(([value]) => withdrawn || value !== 'given_back').map(([value, label]) => ({ value, label }))} />
     </ConfirmDialog>
   );
 }

@@ -1,13 +1,14 @@
 // Issues the invoice of a job: what is not invoiced yet, to the one party that pays.
 import { DateTime } from 'luxon';
 import { decideInvoice, type InvoiceToIssue, type OpenInvoice } from '@backsight/domain/fees/invoice';
-import { invoiceLines, reversalLines } from '@backsight/domain/fees/ledger';
+import { invoiceLines } from '@backsight/domain/fees/ledger';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { invoicesOfJob, linesOf, lockInvoicesOfJob, saveInvoice, setInvoiceState } from '@backsight/store/fees';
+import { invoicesOfJob, lockInvoicesOfJob, saveInvoice } from '@backsight/store/fees';
 import { findJobForInvoice } from '@backsight/store/fees/job';
 import { nextNumber } from '@backsight/store/numbers';
 import type { Work } from '../../run.ts';
 import { postEntry } from './post.ts';
+import { withdrawInvoice } from './withdrawInvoices.ts';
 
 export type Issued = { invoiceId: string; number: number };
 
@@ -26,14 +27,8 @@ export async function issueInvoice(work: Work, jobId: string): Promise<Outcome<I
   const decided = decideInvoice({ ...job, payers: inRole('payer'), clients: inRole('client'), invoices }, today);
   if (!decided.ok) return decided;
   if ('same' in decided.value) return accept({ invoiceId: decided.value.same.id, number: decided.value.same.number });
-  for (const old of decided.value.issue.withdraw) await withdraw(work, old, today);
+  for (const old of decided.value.issue.withdraw) await withdrawInvoice(work, old, today);
   return accept(await issue(work, jobId, decided.value.issue, today));
-}
-
-async function withdraw(work: Work, old: OpenInvoice, today: string): Promise<void> {
-  await setInvoiceState(work.tx, old.id, 'withdrawn');
-  await postEntry(work, { kind: 'reversal', happenedOn: today, memo: `Invoice ${old.number} withdrawn`, lines: reversalLines(await linesOf(work.tx, old.id)), reversesId: old.id });
-  await work.did('invoice', old.id, { state: 'withdrawn', number: old.number, cents: old.totalCents });
 }
 
 async function issue(work: Work, jobId: string, what: InvoiceToIssue, today: string): Promise<Issued> {
