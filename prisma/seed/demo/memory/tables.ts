@@ -31,6 +31,8 @@ const CHILDREN: Record<string, { table: string; by: string }> = {
   'invoice.lines': { table: 'invoiceLine', by: 'invoiceId' }, 'correctiveAction.callbacks': { table: 'correctiveActionCallback', by: 'actionId' }, 'person.roles': { table: 'personRole', by: 'personId' },
 };
 
+const WITH_CHILDREN: Record<string, readonly string[]> = { invoice: ['lines'], correctiveAction: ['callbacks'], person: ['roles'] };
+
 export const tableOf = (tables: Tables, name: string): Table => {
   let table = tables.get(name);
   if (!table) tables.set(name, (table = { rows: [], indexes: new Map() }));
@@ -61,11 +63,11 @@ const file = (index: Map<unknown, Row[]>, row: Row, column: string): void => {
 /** Adds a row with the defaults of its table. */
 export function insert(tables: Tables, name: string, data: Row): Row {
   const table = tableOf(tables, name);
-  const row: Row = { ...DEFAULTS[name] };
-  for (const [key, value] of Object.entries(data)) {
-    const child = CHILDREN[`${name}.${key}`];
-    if (!child) row[key] = value;
-    else for (const each of value.create) insert(tables, child.table, { ...each, [child.by]: data.id });
+  const row: Row = { ...DEFAULTS[name], ...data };
+  for (const key of WITH_CHILDREN[name] ?? []) {
+    const child = CHILDREN[`${name}.${key}`]!;
+    for (const each of data[key]?.create ?? []) insert(tables, child.table, { ...each, [child.by]: data.id });
+    delete row[key];
   }
   table.rows.push(row);
   for (const [column, index] of table.indexes) file(index, row, column);

@@ -61,7 +61,7 @@ function counted(step: IssuedStep, asked: Extract<Evidence, { kind: 'count' }>, 
   return { kind: 'count', count };
 }
 
-const SNOWED_UNDER = ['roof', 'site_exterior', 'exterior'];
+const SNOWED_UNDER = ['roof', 'exterior'];
 
 /** What is written down at one step. */
 export function find(step: IssuedStep, context: FindingContext): Found {

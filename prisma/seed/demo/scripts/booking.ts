@@ -58,7 +58,7 @@ export const call = (demo: DemoContext, plan: JobPlan, tries = 1): Scene => asyn
   const isFreezer = plan.role === 'freezer';
   const home = isFreezer ? FREEZER_HOME : homeOf(plan.n, chance);
   const caller = callerOf(plan.n, chance, stage.newId, isFreezer ? { preListing: true, name: 'Constance Elmgren' } : {});
-  const services = isFreezer ? ['inspection'] : servicesOf(home.facts, chance);
+  const services = isFreezer ? ['inspection'] : plan.role === 'fee' ? ['inspection', 'radon'] : servicesOf(home.facts, chance);
   const { facts, ...property } = home;
   const booker = chance.odds(0.85) ? OFFICE : chance.pick([RUTH, TOMAS]);
   const jobId = stage.newId();

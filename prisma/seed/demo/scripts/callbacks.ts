@@ -100,7 +100,7 @@ const nearMiss: Story = (c, _demo, stage) => {
 };
 
 const damage: Story = (c) => {
-  c.on(1, 9, receive(c, { speaker: 'seller', kind: 'damage_or_injury', system: 'siteExterior', place: 'North side, downspout', remedySought: 'Downspout and gutter put right', discoveredOn: shiftDay(c.inspectedOn, 1), words: 'The downspout behind the garage is bent and the gutter hangs. It was straight before your people leaned the ladder there.' }));
+  c.on(1, 9, receive(c, { speaker: 'seller', kind: 'damage_or_injury', system: 'exterior', place: 'North side, downspout', remedySought: 'Downspout and gutter put right', discoveredOn: shiftDay(c.inspectedOn, 1), words: 'The downspout behind the garage is bent and the gutter hangs. It was straight before your people leaned the ladder there.' }));
   c.on(1, 10, acknowledge(c, 'Photos came; sorry to hear of it, and somebody looks into it.'));
   c.on(1, 14, lookInto(c, 'The pair says that the ladder slid a foot when it was taken down.'));
   c.on(2, 9, setAside(c, 90_000, 'New downspout and 12 ft of gutter.'));
@@ -167,8 +167,11 @@ const acknowledged: Story = (c) => {
   c.on(8, 9, note(c, 'Photos came in.'));
 };
 
-const fresh: Story = (c) => {
-  c.on(10, 8, receive(c, { speaker: 'client', kind: 'missed', safety: true, system: 'heating', place: 'Utility room', remedySought: 'Somebody who looks at it today', discoveredOn: shiftDay(c.inspectedOn, 10), words: 'The carbon monoxide alarm went off twice this morning when the water heater ran. We are outside.' }), 10);
+/** Came in on the last working day, whatever day it is today. */
+const fresh: Story = (c, { calendar }, stage) => {
+  const day = calendar.workday(-1);
+  const told = { speaker: 'client', kind: 'missed', safety: true, system: 'water_heater', place: 'Utility room', remedySought: 'Somebody who looks at it today', discoveredOn: day } as const;
+  stage.at(calendar.at(day, 15, 40), receive(c, { ...told, words: 'The carbon monoxide alarm went off twice this afternoon when the water heater ran. We are outside.' }));
 };
 
 const STORIES: Partial<Record<Role, Story>> = {
