@@ -1,6 +1,7 @@
 // A callback changes a procedure: corrective action, draft, second person, in force, acknowledged by the inspectors.
 import type { Step } from '@backsight/domain/procedures/step';
-import { createAction, finishAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
+import { createAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
+import { finishReadyActions } from '@backsight/usecases/callbacks/finishReadyActions';
 import { acknowledgeRevision } from '@backsight/usecases/procedures/acknowledge';
 import { approveRevision } from '@backsight/usecases/procedures/approval';
 import { changeDraft, draftRevision } from '@backsight/usecases/procedures/drafts';
@@ -37,20 +38,20 @@ const draftIt = (demo: DemoContext, change: Change, actionId: string): Scene => 
   await stage.act(RUTH, draftRevision, { id, procedureId: before.procedureId, reason });
   await stage.act(RUTH, changeDraft, { id, version: 1, reason, basedOnId: before.revisionId, steps });
   await stage.act(RUTH, linkRevision, { id: actionId, revisionId: id });
-  stage.at(demo.calendar.at(workdayAfter(demo, stage, 2), 10, 40), approveIt(demo, change, { id, actionId }));
+  stage.at(demo.calendar.at(workdayAfter(demo, stage, 2), 10, 40), approveIt(demo, change, id));
 };
 
-const approveIt = (demo: DemoContext, change: Change, made: { id: string; actionId: string }): Scene => async (stage) => {
+const approveIt = (demo: DemoContext, change: Change, id: string): Scene => async (stage) => {
   const now = stage.now();
   const inForceFrom = demo.calendar.at(workdayAfter(demo, stage, 2), 7);
-  await stage.act(OWNER, approveRevision, { id: made.id, version: 2, inForceFrom: inForceFrom.toISOString(), acknowledgeBy: null, graceReason: null, publicUrl: demo.publicUrl });
+  await stage.act(OWNER, approveRevision, { id, version: 2, inForceFrom: inForceFrom.toISOString(), acknowledgeBy: null, graceReason: null, publicUrl: demo.publicUrl });
   const chance = chanceOf(change.title.length);
   const left = [...change.atTheStart, ...change.never].map((who) => PEOPLE[who].id);
   const nextDay = demo.calendar.at(workdayAfter(demo, stage, 1), 7, 10);
-  for (const one of inspectors.filter(({ id }) => !left.includes(id))) {
-    stage.at(minutesAfter(chance.odds(0.5) ? now : nextDay, chance.between(20, 60 * 8)), says(made.id, actorOf(one)));
+  for (const one of inspectors.filter((person) => !left.includes(person.id))) {
+    stage.at(minutesAfter(chance.odds(0.5) ? now : nextDay, chance.between(20, 60 * 8)), says(id, actorOf(one)));
   }
-  stage.at(minutesAfter(inForceFrom, 60), async (later: Stage) => void (await later.act(RUTH, finishAction, { id: made.actionId, outcome: 'done' })));
+  stage.at(minutesAfter(inForceFrom, 1), async (later) => void (await finishReadyActions({ database: { read: later.reader }, runner: later.runner, clock: later.now })));
 };
 
 const says = (id: string, who: ReturnType<typeof actorOf>): Scene => async (stage) => void (await stage.act(who, acknowledgeRevision, { id, where: 'ahead', happenedAt: null }));

@@ -1,6 +1,6 @@
 // Answers about callbacks, their money, and corrective actions.
 import type { Answer } from '../answer.ts';
-import { by, one, type Row, type Tables } from '../tables.ts';
+import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum } from '../when.ts';
 import { zoneOfJob } from './fees.ts';
 import { crewOf } from './schedule.ts';
@@ -52,6 +52,11 @@ function earlier(t: Tables, [propertyId]: readonly string[]) {
 
 const remedyOf = (t: Tables) => (r: Row) => ({ ...r, words: wordsOf(t, r.textId), proposer: one(t, 'person', r.proposedBy)!.name });
 const withRevision = (t: Tables) => (a: Row) => ({ ...a, dueOn: isoDay(a.dueOn), revisionNumber: a.revisionId ? one(t, 'procedureRevision', a.revisionId)!.number : null });
+const readyActions = (t: Tables, [at]: readonly string[]) => {
+  const inForce = (revisionId: string | null) => revisionId !== null && by(t, 'inForcePeriod', 'revisionId', revisionId).some((f) => f.fromAt <= new Date(at!));
+  return sortBy(all(t, 'correctiveAction').filter((a) => a.kind === 'revision' && a.state === 'open' && inForce(a.revisionId)), ({ number }) => number).map(({ id, revisionId }) => ({ id, revisionId }));
+};
+const READY = 'FROM corrective_action a JOIN in_force_period f ON f.revision_id = a.revision_id';
 const REMEDY = 'r.proposed_by::text AS "proposedBy"';
 const ACTION = 'a.owner_id::text AS "ownerId"';
 
@@ -68,5 +73,7 @@ export const CALLBACK_ANSWERS: readonly Answer[] = [
   { marks: ['AS "reservedCents"', 'FROM ledger_line l WHERE l.callback_id = $1::uuid'], reply: money },
   { marks: ['count(DISTINCT callback_id)::int AS n FROM conclusion'], reply: (t, [ids]) => [{ n: (ids as string[]).filter((id) => by(t, 'conclusion', 'callbackId', id).length > 0).length }] },
   { marks: [ACTION, 'WHERE a.id = $1::uuid'], reply: (t, [id]) => by(t, 'correctiveAction', 'id', id).map(withRevision(t)) },
+  { marks: [READY, 'FOR UPDATE OF a'], reply: readyActions },
+  { marks: ['SELECT count(*)::int AS n', READY], reply: (t, params) => [{ n: readyActions(t, params).length }] },
   { marks: ['AS "inForce" FROM procedure_revision r'], reply: (t, [id, at]) => by(t, 'procedureRevision', 'id', id).map(() => ({ inForce: by(t, 'inForcePeriod', 'revisionId', id).some((f) => f.fromAt <= new Date(at)) })) },
 ];
