@@ -110,9 +110,52 @@ describe('moving a booked visit', () => {
     await api.send('office', 'POST', `/api/signers/${before.signers[0].id}/signature`, { body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false } });
     await move(done);
     expect(await agreementOf(done.id)).toMatchObject({ id: before.id, issues: 1 });
+    expect((await job(done.id)).papersDiffer).toEqual([]);
     const [told] = await mails(done.id, 'The new time of your appointment');
     expect(told!.body).toContain('The agreement as signed stays in force; only the time is the new one.');
     await move(done);
     expect(await mails(done.id, 'The new time of your appointment')).toHaveLength(2);
+  });
+});
+
+describe('papers after something was learned', () => {
+  const larger = { ...FACTS, livingArea: 3200, foundation: ['crawl_space'] };
+  const learn = async (id: string, facts: object = larger): Promise<Answer> => api.send('office', 'PUT', `/api/jobs/${id}/facts`, { version: (await job(id)).version, body: { facts } });
+  const again = (id: string, who: 'office' | 'lead' | 'anna' = 'office'): Promise<Answer> => api.send(who, 'POST', `/api/jobs/${id}/papers`);
+  const agreementOf = async (id: string) => (await api.send('office', 'GET', `/api/jobs/${id}/agreement`)).body.agreement;
+  it('differ until they are issued anew: the signed agreement is replaced and wanted again, the unpaid invoice withdrawn', async () => {
+    const done = await booked();
+    expect((await job(done.id)).papersDiffer).toEqual([]);
+    const [signer] = (await agreementOf(done.id)).signers;
+    await api.send('office', 'POST', `/api/signers/${signer.id}/signature`, { body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false } });
+    expect((await learn(done.id)).body.warnings.map(({ code }: { code: string }) => code)).toContain('papers-differ');
+    expect((await job(done.id)).papersDiffer).toEqual(['The agreement differs from the job in the fee.', 'The fee is $710.00, and $465.00 is invoiced.']);
+    expect((await again(done.id, 'anna')).status).toBe(403);
+    const issued = await again(done.id);
+    expect(issued.status, JSON.stringify(issued.body)).toBe(201);
+    const page = await job(done.id);
+    expect(page).toMatchObject({ papersDiffer: [], agreement: { id: issued.body.agreementId, signed: 0 }, invoice: { id: issued.body.invoiceId, totalCents: 71_000 } });
+    expect(page.needs.find(({ kind }: { kind: string }) => kind === 'signature')).toMatchObject({ state: 'open' });
+    expect(await invoice(done.invoiceId)).toMatchObject({ state: 'withdrawn', toGiveBackCents: 0 });
+    expect((await agreementOf(done.id)).body).toContain('Fee: $710.00');
+    expect((await again(done.id, 'lead')).body).toMatchObject({ agreementId: issued.body.agreementId, invoiceId: issued.body.invoiceId });
+  });
+  it('keep what was paid, and ask for the difference; under payment at booking it is wanted before the visit', async () => {
+    const done = await booked('due_at_booking');
+    await pay(done.invoiceId, 46_500);
+    await learn(done.id);
+    const { body } = await again(done.id);
+    expect(await invoice(body.invoiceId)).toMatchObject({ totalCents: 24_500, openCents: 24_500 });
+    const page = await job(done.id);
+    expect(page.papersDiffer).toEqual([]);
+    expect(page.needs.find(({ kind }: { kind: string }) => kind === 'payment')).toMatchObject({ state: 'open' });
+  });
+  it('are no matter of a job that was only held or that is cancelled', async () => {
+    const held = (await api.send('office', 'POST', '/api/jobs', { body: holdBody((await starts())[0]!) })).body;
+    await learn(held.id);
+    expect((await job(held.id)).papersDiffer).toEqual([]);
+    expect(await again(held.id)).toMatchObject({ status: 409, body: { code: 'job-is' } });
+    await cancel(held.id);
+    expect(await again(held.id)).toMatchObject({ status: 409, body: { code: 'job-is' } });
   });
 });

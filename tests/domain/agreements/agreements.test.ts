@@ -1,6 +1,7 @@
 // Rendering, signers, signing and the gate.
 import { describe, expect, it } from 'vitest';
 import { agreementFacts, appointmentInWords } from '@backsight/domain/agreements/facts';
+import { agreementDiffers, invoicesDiffer } from '@backsight/domain/agreements/differs';
 import { gateOfFacts, mayOverride, type GateFacts } from '@backsight/domain/agreements/gate';
 import { NOT_REVIEWED, PLACEHOLDERS, placeholdersIn, renderAgreement } from '@backsight/domain/agreements/render';
 import { addressOwners, linkEnds, mayBeClients, maySignAs, stillToSign } from '@backsight/domain/agreements/signers';
@@ -69,6 +70,23 @@ describe('signers', () => {
   it('have 30 days from the visit', () => {
     expect(linkEnds(new Date('2026-05-19T17:00:00Z'), new Date('2026-05-12T00:00:00Z')).toISOString()).toBe('2026-06-18T17:00:00.000Z');
     expect(linkEnds(null, new Date('2026-05-12T00:00:00Z')).toISOString()).toBe('2026-06-11T00:00:00.000Z');
+  });
+});
+
+describe('an agreement that was issued', () => {
+  const template = 'Between {{firm}} and {{client}}.\nOn {{appointment}}\nServices: {{services}}\nFee: {{fee}}';
+  const body = 'Between Lake Firm and Cleo.\nOn Tuesday\nServices: Inspection\nFee: $450.00';
+  const now = { client: 'Cleo', services: 'Inspection', fee: '$450.00' };
+  it.each<[string, Partial<typeof now>, string[]]>([
+    ['says what the job is', {}, []],
+    ['has another fee', { fee: '$1,450.00' }, ['The agreement differs from the job in the fee.']],
+    ['has a fee that only begins alike', { fee: '$450.0' }, ['The agreement differs from the job in the fee.']],
+    ['has other services and clients', { services: 'Inspection, Radon', client: 'Cleo and Dov' }, ['The agreement differs from the job in what was ordered and the clients.']],
+  ])('%s', (_, change, expected) => expect(agreementDiffers(body, template, { ...now, ...change })).toEqual(expected));
+  it('is not measured by what its text never named', () => expect(agreementDiffers('Plain.', 'Plain.', { ...now, fee: '$9.00' })).toEqual([]));
+  it('is no matter of the invoices, which are compared in cents', () => {
+    expect(invoicesDiffer(100, 100)).toEqual([]);
+    expect(invoicesDiffer(45_000, 40_000)).toEqual(['The fee is $450.00, and $400.00 is invoiced.']);
   });
 });
 

@@ -5,6 +5,7 @@ import { cancelJob } from '@backsight/usecases/jobs/cancelJob';
 import { addJobParty, changeParty, leaveJob } from '@backsight/usecases/jobs/changeParties';
 import { confirmJob } from '@backsight/usecases/jobs/confirmJob';
 import { holdJob } from '@backsight/usecases/jobs/holdJob';
+import { issuePapersAgain } from '@backsight/usecases/jobs/issuePapersAgain';
 import { learnFacts, previewFacts } from '@backsight/usecases/jobs/learnFacts';
 import { readJob, readJobs } from '@backsight/usecases/jobs/readJobs';
 import { lookUpParties, lookUpProperty, readQuote, readTowns } from '@backsight/usecases/jobs/readQuote';
@@ -24,6 +25,7 @@ export function jobsApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.list, ({ read, query }) => readJobs(read, { text: query.text, state: query.state ?? null, stillToGet: query.stillToGet === 'yes', cursor: query.cursor ?? null, limit: query.limit }));
   mount(app, services, routes.one, ({ read, params }) => readJob(read, params.id));
   mount(app, services, routes.confirm, ({ act, params }) => act(confirmJob, { id: params.id, publicUrl }));
+  mount(app, services, routes.papers, ({ act, params }) => act(issuePapersAgain, { id: params.id, publicUrl }));
   mount(app, services, routes.cancel, ({ act, params, version, body }) => act(cancelJob, { id: params.id, version, reason: body.reason }));
   mount(app, services, routes.need, ({ act, params, version, body }) => act(settleNeed, { jobId: params.id, version, kind: params.kind, ...body }));
   mount(app, services, routes.previewFacts, ({ read, now, params, body }) => previewFacts(read, now, params.id, body.facts));

@@ -64,6 +64,8 @@ export const mayAddVisit = (state: JobState): Outcome<null> => inState(state, ['
 export const mayLearn = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'lapsed']);
 /** Papers are issued, again or for the first time, for a job that takes place or took place. */
 export const mayPaper = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited', 'reported']);
+/** Papers are issued anew once they were issued on confirming. */
+export const mayPaperAgain = (state: JobState): Outcome<null> => inState(state, ['booked', 'on_site', 'visited', 'reported']);
 export const mayChangeParties = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited', 'reported', 'lapsed']);
 
 /** Anybody but the client receives the report only with the client's written consent. */

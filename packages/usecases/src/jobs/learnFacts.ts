@@ -71,7 +71,7 @@ async function learn(work: Work, input: LearnInput): Promise<Outcome<Learned>> {
   const { beforeCents, afterCents } = difference;
   const version = await noteJob(work, job.id, job.state, { kind: 'facts_learned', details: { facts: input.facts, beforeCents, afterCents } });
   await work.did('job', job.id, { factsLearned: Object.keys(input.facts), beforeCents, afterCents });
-  const papers = job.state !== 'held' && beforeCents !== afterCents ? [{ code: 'papers-differ', text: 'The fee changed after the papers were issued. Issue the invoice and the agreement again.' }] : [];
+  const papers = job.state !== 'held' && beforeCents !== afterCents ? [{ code: 'papers-differ', text: 'The fee changed after the papers were issued. Issue the new agreement and invoice from the page of the job.' }] : [];
   return accept({ id: job.id, version, totalCents: afterCents, warnings: [...warnings, ...papers] }, [...warnings, ...papers]);
 }
 

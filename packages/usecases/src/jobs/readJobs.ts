@@ -1,12 +1,16 @@
 // Reads about jobs: the page of one, and the list.
 import type { Reader } from '@backsight/store/database';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
+import { papersDiffer } from './steps/papersDiffer.ts';
 import { findJobPage, listJobs, type JobSearch } from '@backsight/store/jobs/pages';
+
+const CONFIRMED = ['booked', 'on_site', 'visited', 'reported'];
 
 /** Everything on the page of a job. */
 export async function readJob(reader: Reader, id: string) {
   const job = await findJobPage(reader, id);
-  return job ? accept(job) : refuse('not-found', { thing: 'job' });
+  if (!job) return refuse('not-found', { thing: 'job' });
+  return accept({ ...job, papersDiffer: CONFIRMED.includes(job.state) ? await papersDiffer(reader, id) : [] });
 }
 
 /** One page of the list; `next` is the cursor of the following one. */

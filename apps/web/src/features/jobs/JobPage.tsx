@@ -21,6 +21,7 @@ import { CancelJob } from './CancelJob.tsx';
 import { Facts } from './Facts.tsx';
 import { Needs } from './Needs.tsx';
 import { Papers, History } from './Papers.tsx';
+import { PapersDiffer } from './PapersDiffer.tsx';
 import { People } from './People.tsx';
 import { Visits } from './Visits.tsx';
 
@@ -44,6 +45,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       actions={mayWork && ['held', 'booked', 'lapsed'].includes(job.state) ? <CancelJob job={job} /> : undefined}>
       {mayWork && (job.state === 'held' || job.state === 'lapsed') ? <Confirm job={job} /> : null}
       {job.property.inspectedBefore ? <p>This property was inspected before. A lead inspector decides whether the same pair may go.</p> : null}
+      {mayWork && job.papersDiffer.length > 0 ? <PapersDiffer job={job} /> : null}
       <Needs job={job} mayWork={mayWork} />
       <Visits job={job} mayWork={mayWork} />
       <People job={job} mayWork={mayWork} />

@@ -1,0 +1,20 @@
+// Where the papers of a confirmed job no longer say what the job is.
+import { agreementDiffers, invoicesDiffer } from '@backsight/domain/agreements/differs';
+import { agreementFacts } from '@backsight/domain/agreements/facts';
+import { findText, newestAgreement } from '@backsight/store/agreements';
+import { findJobForAgreement } from '@backsight/store/agreements/job';
+import type { Reader } from '@backsight/store/database';
+import { invoicesOfJob } from '@backsight/store/fees';
+
+/** Sentences, none when the papers are right or none were issued yet. */
+export async function papersDiffer(reader: Reader, jobId: string): Promise<string[]> {
+  const job = await findJobForAgreement(reader, jobId);
+  const agreement = await newestAgreement(reader, jobId);
+  const invoices = (await invoicesOfJob(reader, jobId)).filter(({ state }) => state !== 'withdrawn');
+  if (!job || (!agreement && invoices.length === 0)) return [];
+  const clients = job.parties.filter(({ role }) => role === 'client').map(({ name }) => name);
+  const facts = agreementFacts({ ...job, clients, feeKnown: job.feeLines > 0 });
+  const text = agreement && (await findText(reader, agreement.textId));
+  const invoiced = invoices.reduce((sum, { totalCents }) => sum + totalCents, 0);
+  return [...(agreement && text ? agreementDiffers(agreement.body, text.body, facts) : []), ...invoicesDiffer(job.feeCents, invoiced)];
+}
