@@ -1,4 +1,5 @@
 // What the clock does. Each job waits for its last run to end before it runs again.
+import { actions } from './jobs/actions.ts';
 import { deposits } from './jobs/deposits.ts';
 import { lapse } from './jobs/lapse.ts';
 import { mail } from './jobs/mail.ts';
@@ -6,7 +7,7 @@ import { seal } from './jobs/seal.ts';
 import type { Job, Services } from './http/services.ts';
 
 /** Every job of the clock, by name. */
-const JOBS: readonly Job[] = [seal, mail, deposits, lapse];
+const JOBS: readonly Job[] = [seal, mail, deposits, lapse, actions];
 
 /** Starts every job; the returned function stops them and waits for those under way. */
 export function startClockJobs(services: Services): () => Promise<void> {

@@ -44,7 +44,7 @@ export const callback = z.strictObject({
   moneyEntries: z.array(z.strictObject({ id, kind: z.string(), happenedOn: day, memo: z.string(), by: z.string().nullable(), lines: z.array(z.strictObject({ account: z.string(), cents: z.int() })) })).optional(),
   policy: z.strictObject({ insurer: z.string(), number: z.string(), kind: z.string(), endsOn: day, deductibleCents: z.int(), noticeAddress: z.string() }).nullable().optional(),
   policyWarnings: z.array(z.string()).optional(),
-  actions: z.array(z.strictObject({ id, number: z.int(), kind: oneOf(ACTION_KINDS), state: z.string(), title: z.string(), dueOn: day, revisionId: id.nullable(), procedureId: id.nullable() })).optional(),
+  actions: z.array(z.strictObject({ id, number: z.int(), kind: oneOf(ACTION_KINDS), state: z.string(), title: z.string(), dueOn: day, revisionId: id.nullable(), revisionNumber: z.int().nullable(), revisionState: z.string().nullable(), procedureId: id.nullable() })).optional(),
 });
 export type Callback = z.output<typeof callback>;
 
@@ -124,11 +124,15 @@ export type CorrectiveAction = z.output<typeof action>;
 const acted = z.strictObject({ id });
 
 export const actionRoutes = {
-  list: route({ method: 'GET', path: '/api/corrective-actions', area: 'callbacks', summary: 'Corrective actions, open ones first', who: JUDGES, reply: z.array(action) }),
+  list: route({ method: 'GET', path: '/api/corrective-actions', area: 'callbacks', summary: 'Corrective actions, open ones first; or those that a revision comes from', who: JUDGES, query: z.strictObject({ revision: id.optional() }), reply: z.array(action) }),
   create: route({
     method: 'POST', path: '/api/corrective-actions', area: 'callbacks', summary: 'Decide what is changed because of callbacks', who: JUDGES, creates: true, reply: z.strictObject({ id, number: z.int() }),
     body: z.strictObject({ id, kind: oneOf(ACTION_KINDS), title: line(160), why: prose(2000), ownerId: id, dueOn: day, callbackIds: z.array(id).min(1).max(100) }),
   }),
   link: route({ method: 'POST', path: '/api/corrective-actions/:id/revision', area: 'callbacks', summary: 'Say which revision the action brings', who: JUDGES, params: idParams, creates: true, reply: acted, body: z.strictObject({ revisionId: id }) }),
+  draft: route({
+    method: 'POST', path: '/api/corrective-actions/:id/draft', area: 'callbacks', summary: 'Begin the draft of the revision that the action brings', who: JUDGES, params: idParams, creates: true,
+    reply: z.strictObject({ id, revisionId: id, number: z.int() }), body: z.strictObject({ revisionId: id, procedureId: id, reason: prose(600) }),
+  }),
   finish: route({ method: 'POST', path: '/api/corrective-actions/:id/end', area: 'callbacks', summary: 'Done, or dropped', who: JUDGES, params: idParams, creates: true, reply: acted, body: z.strictObject({ outcome: z.enum(['done', 'dropped']) }) }),
 };

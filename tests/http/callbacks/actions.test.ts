@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { approveDrafts, closePeriod, openPeriods, saveDrafts, saveStepKeys, saveSteps } from '@backsight/store/procedures/save';
 import { findInForce } from '@backsight/store/procedures';
+import { finishReadyActions } from '@backsight/usecases/callbacks/finishReadyActions';
 import { compareChange } from '@backsight/usecases/liability/steps/compare';
 import { GROUND_FAULT_STEPS_REVISED } from '../../../prisma/seed/procedures/groundFaultRevision.ts';
 import { CAST } from '../../support/cast.ts';
@@ -39,6 +40,7 @@ async function inForce(id: string): Promise<void> {
   });
 }
 
+const parts = () => ({ ...api, clock: () => api.clock.now });
 const send = (path: string, body: object) => api.send('lead', 'POST', `/api/corrective-actions${path}`, { body });
 
 beforeAll(async () => {
@@ -57,15 +59,46 @@ describe('a corrective action', () => {
     expect((await send('', action())).status).toBe(201);
     expect((await api.send('office', 'POST', '/api/corrective-actions', { body: action({ id: randomUUID() }) })).status).toBe(403);
   });
-  it('is done when its revision is in force, not before', async () => {
+  it('begins the draft of its revision in one act, linked, and knows the way back', async () => {
+    const { procedureId } = (await findInForce(api.database.read, api.clock.now)).find(({ procedureKey }) => procedureKey === 'electrical')!;
+    const begun = { revisionId: randomUUID(), procedureId, reason: 'A reset that clicks proves no power downstream' };
+    expect((await api.send('office', 'POST', `/api/corrective-actions/${actionId}/draft`, { body: begun })).status).toBe(403);
+    expect(await send(`/${actionId}/draft`, { ...begun, procedureId: randomUUID() })).toMatchObject({ status: 404 });
+    expect(await send(`/${actionId}/draft`, { ...begun, reason: 'call 920-555-0171' })).toMatchObject({ status: 422, body: { code: 'revision-looks-personal' } });
+    expect(await send(`/${actionId}/draft`, begun)).toMatchObject({ status: 201, body: { number: 2 } });
+    expect(await send(`/${actionId}/draft`, { ...begun, revisionId: randomUUID() })).toMatchObject({ status: 409, body: { code: 'draft-exists' } });
+    expect((await api.send('lead', 'GET', `/api/callbacks/${callbackId}`)).body.actions[0]).toMatchObject({ revisionId: begun.revisionId, revisionState: 'draft' });
+    expect((await api.send('lead', 'GET', `/api/corrective-actions?revision=${begun.revisionId}`)).body).toMatchObject([{ id: actionId, callbacks: [{ id: callbackId }] }]);
+    expect((await api.send('lead', 'GET', `/api/corrective-actions?revision=${randomUUID()}`)).body).toEqual([]);
+    expect((await api.send('lead', 'DELETE', `/api/revisions/${begun.revisionId}`, { version: 1 })).status).toBe(200);
+    expect((await api.send('lead', 'GET', `/api/callbacks/${callbackId}`)).body.actions[0]).toMatchObject({ revisionId: null, state: 'open' });
+  });
+  it('is done by itself when its revision is in force, not before', async () => {
     revisionId = await draft();
     expect(await send(`/${actionId}/revision`, { revisionId: randomUUID() })).toMatchObject({ status: 404 });
     expect((await send(`/${actionId}/revision`, { revisionId })).status).toBe(201);
     expect(await send(`/${actionId}/end`, { outcome: 'done' })).toMatchObject({ status: 409, body: { code: 'action-waits-for-revision' } });
+    expect(await finishReadyActions(parts())).toBe(0);
     await inForce(revisionId);
-    expect((await send(`/${actionId}/end`, { outcome: 'done' })).status).toBe(201);
+    expect(await finishReadyActions(parts())).toBe(1);
+    expect(await finishReadyActions(parts())).toBe(0);
+    expect(await send(`/${actionId}/end`, { outcome: 'done' })).toMatchObject({ status: 409, body: { code: 'action-closed' } });
     expect((await api.send('lead', 'GET', '/api/corrective-actions')).body[0]).toMatchObject({ state: 'done', revisionNumber: 2, callbacks: [{ stepKey: 'ground-fault-trip-reset' }] });
   });
+});
+
+it('is done in the act that approves its revision, when that is in force at once', async () => {
+  const [action, revision] = [randomUUID(), randomUUID()];
+  const { procedureId } = (await findInForce(api.database.read, api.clock.now)).find(({ procedureKey }) => procedureKey !== 'electrical')!;
+  await send('', { id: action, kind: 'revision', title: 'Say it plainly', why: 'x', ownerId: CAST.lead.id, dueOn: '2026-06-30', callbackIds: [callbackId] });
+  expect((await send(`/${action}/draft`, { revisionId: revision, procedureId, reason: 'Say it plainly' })).status).toBe(201);
+  const { version, basedOnId, steps } = (await api.send('lead', 'GET', `/api/revisions/${revision}`)).body;
+  const changed = steps.map(({ step }: { step: object & { why: string } }, at: number) => (at === 0 ? { ...step, why: `${step.why} So that nobody guesses.` } : step));
+  const saved = await api.send('lead', 'PUT', `/api/revisions/${revision}`, { version, body: { reason: 'Say it plainly', basedOnId, steps: changed } });
+  expect(saved.status, JSON.stringify(saved.body)).toBe(200);
+  const approved = await api.send('owner', 'POST', `/api/revisions/${revision}/approval`, { body: { version: version + 1, inForceFrom: null, acknowledgeBy: null, graceReason: null } });
+  expect(approved.status, JSON.stringify(approved.body)).toBe(201);
+  expect((await api.send('lead', 'GET', `/api/corrective-actions?revision=${revision}`)).body).toMatchObject([{ id: action, state: 'done' }]);
 });
 
 let visits = 0;

@@ -5,6 +5,7 @@ import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
 import { createAction, finishAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
 import { acknowledgeCallback, addNote, becomeCallback, closeCallback, lookIntoCallback, reopenCallback } from '@backsight/usecases/callbacks/moveCallback';
+import { draftForAction } from '@backsight/usecases/callbacks/draftForAction';
 import { readActions } from '@backsight/usecases/callbacks/readActions';
 import { readCallback } from '@backsight/usecases/callbacks/readCallback';
 import { findJobs, listCallbacks } from '@backsight/usecases/callbacks/readCallbacks';
@@ -39,8 +40,9 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.finish, ({ act, params, body }) => act(finishRemedy, { remedyId: params.id, ...body }));
   mount(app, services, routes.close, ({ act, params, body }) => act(closeCallback, { id: params.id, ...body }));
   mount(app, services, routes.reopen, ({ act, params, body }) => act(reopenCallback, { id: params.id, ...body }));
-  mount(app, services, actionRoutes.list, ({ read }) => readActions(read));
+  mount(app, services, actionRoutes.list, ({ read, query, actor }) => readActions(read, { revisionId: query.revision ?? null, roles: rolesOf(actor) }));
   mount(app, services, actionRoutes.create, ({ act, body }) => act(createAction, body));
   mount(app, services, actionRoutes.link, ({ act, params, body }) => act(linkRevision, { id: params.id, ...body }));
+  mount(app, services, actionRoutes.draft, ({ act, params, body }) => act(draftForAction, { id: params.id, ...body }));
   mount(app, services, actionRoutes.finish, ({ act, params, body }) => act(finishAction, { id: params.id, ...body }));
 }

@@ -11,7 +11,7 @@ export const callbacksQuery = (query: CallbackSearch) => queryOptions({ queryKey
 export const foundJobsQuery = (q: string) => queryOptions({ queryKey: ['callbacks', 'jobs', q], queryFn: ({ signal }) => call(routes.jobs, { query: { q }, signal }), enabled: q.trim().length > 1, placeholderData: keepPreviousData });
 export const callbackQuery = (id: string) => queryOptions({ queryKey: ['callbacks', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
 export const evidenceQuery = (id: string) => queryOptions({ queryKey: ['callbacks', id, 'evidence'], queryFn: ({ signal }) => call(routes.evidence, { params: { id }, signal }) });
-export const actionsQuery = queryOptions({ queryKey: ['callbacks', 'actions'], queryFn: ({ signal }) => call(actionRoutes.list, { signal }) });
+export const actionsQuery = (revision?: string) => queryOptions({ queryKey: ['callbacks', 'actions', revision ?? 'all'], queryFn: ({ signal }) => call(actionRoutes.list, { query: revision ? { revision } : {}, signal }) });
 
 export const receiveCallback = ({ key, ...body }: Intake & { key: string }) => call(routes.receive, { body, key });
 
@@ -35,4 +35,5 @@ export const closeCallback = (sent: Of<Said>) => call(routes.close, split(sent))
 export const reopenCallback = (sent: Of<{ words: string }>) => call(routes.reopen, split(sent));
 export const createAction = (body: BodyOf<typeof actionRoutes.create>) => call(actionRoutes.create, { body });
 export const linkRevision = (sent: Of<{ revisionId: string }>) => call(actionRoutes.link, split(sent));
+export const draftForAction = (sent: Of<BodyOf<typeof actionRoutes.draft>>) => call(actionRoutes.draft, split(sent));
 export const finishAction = (sent: Of<BodyOf<typeof actionRoutes.finish>>) => call(actionRoutes.finish, split(sent));

@@ -18,7 +18,7 @@ export function mayLink(action: ActionFacts): Outcome<null> {
   return action.kind === 'revision' ? accept(null) : refuse('action-takes-no-revision');
 }
 
-/** Training and kit are done when somebody says so; a revision when it is approved and in force. */
+/** Training and kit are done when somebody says so; a revision by itself when it is in force. */
 export function mayFinish(action: ActionFacts, revisionInForce: boolean): Outcome<null> {
   if (action.state !== 'open') return refuse('action-closed', { state: action.state });
   return action.kind !== 'revision' || revisionInForce ? accept(null) : refuse('action-waits-for-revision');

@@ -6,18 +6,19 @@ import { dayIn, type Reader, type Tx } from '../database.ts';
 export type ActionRow = {
   id: string; number: number; kind: ActionKind; state: ActionState; title: string; why: string; ownerId: string; owner: string; dueOn: string; revisionId: string | null; revisionNumber: number | null;
   revisionState: string | null; procedureId: string | null; procedureTitle: string | null; inForceFrom: Date | null; recordedAt: Date; doneAt: Date | null;
-  callbacks: { id: string; number: number; stepKey: string | null }[];
+  callbacks: { id: string; number: number; stepKey: string | null; ownerOnly: boolean }[];
 };
 
 const ACTION = `SELECT a.id::text AS id, a.number, a.kind, a.state, a.title, a.why, a.owner_id::text AS "ownerId", w.name AS owner, a.due_on::text AS "dueOn", a.revision_id::text AS "revisionId",
   r.number AS "revisionNumber", r.state AS "revisionState", p.id::text AS "procedureId", p.title AS "procedureTitle", (SELECT f.from_at FROM in_force_period f WHERE f.revision_id = a.revision_id) AS "inForceFrom",
   a.recorded_at AS "recordedAt", a.done_at AS "doneAt",
-  coalesce((SELECT jsonb_agg(jsonb_build_object('id', c.id, 'number', c.number, 'stepKey', (SELECT x.step_key FROM conclusion x WHERE x.callback_id = c.id ORDER BY x.happened_at DESC, x.id DESC LIMIT 1)) ORDER BY c.number)
+  coalesce((SELECT jsonb_agg(jsonb_build_object('id', c.id, 'number', c.number, 'ownerOnly', c.owner_only, 'stepKey', (SELECT x.step_key FROM conclusion x WHERE x.callback_id = c.id ORDER BY x.happened_at DESC, x.id DESC LIMIT 1)) ORDER BY c.number)
     FROM corrective_action_callback l JOIN callback c ON c.id = l.callback_id WHERE l.action_id = a.id), '[]') AS callbacks
   FROM corrective_action a JOIN person w ON w.id = a.owner_id LEFT JOIN procedure_revision r ON r.id = a.revision_id LEFT JOIN procedure p ON p.id = r.procedure_id`;
 
-/** Open ones first, the soonest due first. */
-export const listActions = (reader: Reader): Promise<ActionRow[]> => reader.rows<ActionRow>(`${ACTION} ORDER BY a.state <> 'open', a.due_on, a.number LIMIT 1000`);
+/** Open ones first, the soonest due first; of one revision when it is given. */
+export const listActions = (reader: Reader, revisionId: string | null = null): Promise<ActionRow[]> =>
+  reader.rows<ActionRow>(`${ACTION} WHERE $1::uuid IS NULL OR a.revision_id = $1::uuid ORDER BY a.state <> 'open', a.due_on, a.number LIMIT 1000`, [revisionId]);
 export const actionsOfCallback = (reader: Reader, callbackId: string): Promise<ActionRow[]> =>
   reader.rows<ActionRow>(`${ACTION} WHERE a.id IN (SELECT action_id FROM corrective_action_callback WHERE callback_id = $1::uuid) ORDER BY a.number`, [callbackId]);
 export const findAction = async (reader: Reader, id: string): Promise<ActionRow | null> => (await reader.rows<ActionRow>(`${ACTION} WHERE a.id = $1::uuid`, [id]))[0] ?? null;
@@ -31,6 +32,12 @@ export async function saveAction(tx: Tx, { callbackIds, dueOn, ...a }: NewAction
 export const linkActionRevision = async (tx: Tx, id: string, revisionId: string): Promise<void> => void (await tx.db.correctiveAction.update({ where: { id }, data: { revisionId } }));
 export const endAction = async (tx: Tx, id: string, state: 'done' | 'dropped', at: Date): Promise<void> =>
   void (await tx.db.correctiveAction.update({ where: { id }, data: { state, doneAt: state === 'done' ? at : null } }));
+
+/** Open actions whose revision is in force at an instant. */
+const READY = `FROM corrective_action a JOIN in_force_period f ON f.revision_id = a.revision_id AND f.from_at <= $1::timestamptz WHERE a.kind = 'revision' AND a.state = 'open'`;
+export const readyActions = (tx: Tx, at: Date): Promise<{ id: string; revisionId: string }[]> =>
+  tx.rows(`SELECT a.id::text AS id, a.revision_id::text AS "revisionId" ${READY} ORDER BY a.number FOR UPDATE OF a`, [at.toISOString()]);
+export const countReadyActions = async (reader: Reader, at: Date): Promise<number> => (await reader.rows<{ n: number }>(`SELECT count(*)::int AS n ${READY}`, [at.toISOString()]))[0]!.n;
 
 /** How many of the callbacks given have a conclusion. */
 export const concludedAmong = async (reader: Reader, ids: readonly string[]): Promise<number> =>

@@ -60,6 +60,6 @@ async function confidential(reader: Reader, callback: CallbackRow, job: JobForCa
     money: await moneyOf(reader, callback.id), moneyEntries: await entriesOf(reader, callback.id),
     policy: policy ? { insurer: policy.insurer, number: policy.number, kind: policy.kind, endsOn: policy.endsOn, deductibleCents: policy.deductibleCents, noticeAddress: policy.noticeAddress } : null,
     policyWarnings: callback.kind === 'question' || callback.kind === 'near_miss' ? [] : policyWarnings(policy, { today, inspectedOn: job.inspectedOn ?? today }).map(({ text }) => text),
-    actions: (await actionsOfCallback(reader, callback.id)).map(({ id, number, kind, state, title, dueOn, revisionId, procedureId }) => ({ id, number, kind, state, title, dueOn, revisionId, procedureId })),
+    actions: (await actionsOfCallback(reader, callback.id)).map(({ id, number, kind, state, title, dueOn, revisionId, revisionNumber, revisionState, procedureId }) => ({ id, number, kind, state, title, dueOn, revisionId, revisionNumber, revisionState, procedureId })),
   };
 }

@@ -7,6 +7,7 @@ import { acknowledgementsOf, listProcedures, stepsOf, type RevisionRow } from '@
 import { takeBack } from '@backsight/store/procedures/change';
 import { approveDrafts, closePeriod, openPeriods } from '@backsight/store/procedures/save';
 import { keepText } from '@backsight/store/text';
+import { finishActions } from '../callbacks/steps/finishActions.ts';
 import type { Act, Work } from '../run.ts';
 import { workingCalendar } from './steps/calendar.ts';
 import { draftContext, lockRevision, revisionFacts } from './steps/facts.ts';
@@ -39,6 +40,7 @@ async function approveIt(work: Work, input: ApproveInput): Promise<Outcome<Appro
   const said = { inForceFrom: times.inForceFrom.toISOString(), acknowledgeBy: times.acknowledgeBy.toISOString() };
   await work.did('procedure-revision', row.id, { event: 'approved', number: row.number, ...said, graceReasonId: reasonId });
   await tellInspectors(work, row, times, input.publicUrl);
+  await finishActions(work);
   return accept({ id: row.id, ...said });
 }
 

@@ -1,6 +1,6 @@
 // The corrective actions of a callback, and deciding on a new one.
 import { useState, type ReactNode } from 'react';
-import { Anchor, Button, NativeSelect, Stack, TextInput, Textarea } from '@mantine/core';
+import { Button, NativeSelect, Stack, TextInput, Textarea } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { ACTION_KINDS, type Callback } from '@backsight/contract/callbacks';
 import { createAction } from '../../api/callbacks.ts';
@@ -12,6 +12,7 @@ import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day } from '../../ui/When.tsx';
+import { DraftRevision } from './DraftRevision.tsx';
 import { useOneOpen } from './oneOpen.tsx';
 
 export function ActionPanel({ callback: c }: { callback: Callback }): ReactNode {
@@ -21,10 +22,11 @@ export function ActionPanel({ callback: c }: { callback: Callback }): ReactNode 
     <Section title="Corrective action" actions={traced && !open ? <Button variant="default" onClick={() => setOpen(true)}>Decide on one</Button> : null}>
       {c.actions!.length === 0 ? <p>{traced ? 'None yet.' : 'Conclude first: what is changed follows from the cause.'}</p> : null}
       {c.actions!.map((a) => (
-        <p key={a.id}>
-          <TextLink to="/corrective-actions">{`${a.number}: ${a.title}`}</TextLink>{` (${ACTION_KINDS[a.kind]}, ${a.state}), due `}<Day day={a.dueOn} />{' '}
-          {a.kind === 'revision' && a.state === 'open' && a.revisionId === null && traced?.procedureId ? <Anchor href={`/procedures/${traced.procedureId}?action=${a.id}`}>Draft the revision</Anchor> : null}
-        </p>
+        <div key={a.id} style={{ marginBottom: '1rem' }}>
+          <p><TextLink to="/corrective-actions">{`${a.number}: ${a.title}`}</TextLink>{` (${ACTION_KINDS[a.kind]}, ${a.state}), due `}<Day day={a.dueOn} /></p>
+          {a.revisionId ? <p><TextLink to="/procedures/revision/$revisionId" params={{ revisionId: a.revisionId }}>{`Revision ${a.revisionNumber}`}</TextLink>{`, ${a.revisionState}${a.state === 'open' ? ': this action is done when it is in force' : ''}`}</p> : null}
+          {a.kind === 'revision' && a.state === 'open' && (a.revisionId === null || a.revisionState === 'withdrawn') ? <DraftRevision action={a} tracedTo={traced?.procedureId ?? null} system={c.system} /> : null}
+        </div>
       ))}
       {open ? <NewAction callbackId={c.id} onDone={() => setOpen(false)} /> : null}
     </Section>

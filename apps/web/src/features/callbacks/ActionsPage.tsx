@@ -30,7 +30,7 @@ function State({ action: a }: { action: CorrectiveAction }): ReactNode {
     <>
       <ProblemNote of={send.error} />
       <Group gap="xs">
-        <Button variant="default" size="compact-sm" onClick={() => send.mutate({ id: a.id, outcome: 'done' })}>Done</Button>
+        {a.kind === 'revision' ? null : <Button variant="default" size="compact-sm" onClick={() => send.mutate({ id: a.id, outcome: 'done' })}>Done</Button>}
         <Button variant="subtle" size="compact-sm" onClick={() => send.mutate({ id: a.id, outcome: 'dropped' })}>Drop</Button>
       </Group>
     </>
@@ -38,7 +38,7 @@ function State({ action: a }: { action: CorrectiveAction }): ReactNode {
 }
 
 export function ActionsPage(): ReactNode {
-  const list = useQuery(actionsQuery);
+  const list = useQuery(actionsQuery());
   return (
     <Page title="Corrective actions" about="What is changed because of callbacks: a revision of a procedure, training or kit. A revision is done when it is in force." actions={<TextLink to="/callbacks">Callbacks</TextLink>}>
       <ProblemNote of={list.error} />

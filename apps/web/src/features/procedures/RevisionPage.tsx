@@ -12,6 +12,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
+import { ComesFrom } from '../callbacks/ComesFrom.tsx';
 import { Differences } from './Differences.tsx';
 import { RevisionActs } from './RevisionActs.tsx';
 import { StepDocument } from './StepDocument.tsx';
@@ -31,6 +32,7 @@ export function RevisionPage(): ReactNode {
         <>
           <Details rows={rowsOf(data)} />
           {mayRevise(me.roles) ? <RevisionActs revision={data} /> : null}
+          {mayRevise(me.roles) ? <ComesFrom revisionId={revisionId} /> : null}
           <Section title="What is different"><Compared id={revisionId} /></Section>
           {data.state === 'approved' && data.number > 1 ? <Section title="Acknowledgements"><WhoIsMissing id={revisionId} /></Section> : null}
           <Section title="All steps of this revision">{data.steps.map((one, at) => <StepDocument key={one.step.key} of={one} number={at + 1} />)}</Section>
