@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { approveDrafts, closePeriod, openPeriods, saveDrafts, saveStepKeys, saveSteps } from '@backsight/store/procedures/save';
+import { closeWithSeal } from '@backsight/store/sitework';
 import { findInForce } from '@backsight/store/procedures';
 import { finishReadyActions } from '@backsight/usecases/callbacks/finishReadyActions';
 import { compareChange } from '@backsight/usecases/liability/steps/compare';
@@ -10,11 +11,12 @@ import { CAST } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
 import { withStarter } from '../../support/starter.ts';
 import { answer, enter, recordOf } from '../sitework/support.ts';
-import { concluded, intake, on, received, visited } from './support.ts';
+import { concluded, intake, on, received, visited, type Visited } from './support.ts';
 
 const api = testApi();
 withStarter(api);
 const actionId = randomUUID();
+let before: Visited;
 let callbackId: string;
 let revisionId: string;
 
@@ -44,7 +46,7 @@ const parts = () => ({ ...api, clock: () => api.clock.now });
 const send = (path: string, body: object) => api.send('lead', 'POST', `/api/corrective-actions${path}`, { body });
 
 beforeAll(async () => {
-  const before = await visited(api);
+  before = await visited(api);
   callbackId = await concluded(api, before);
   const near = await received(api, before, { kind: 'near_miss', partyId: undefined, speaker: 'client' });
   await on(api, 'lead', near, 'conclusion', { conclusionId: randomUUID(), cause: 'skipped', stepKey: 'ground-fault-trip-reset' });
@@ -109,15 +111,25 @@ async function visitedLater() {
   return visited(api);
 }
 
+/** The device is tested by the changed steps: four receptacles live before, so many live again after. */
+async function testDevice(recordId: string, liveAgain: number): Promise<void> {
+  const keys = ['live-receptacles-before', 'ground-fault-trip-reset', 'live-receptacles-after'];
+  const { steps } = await recordOf(api, 'anna', recordId);
+  for (const who of ['anna', 'ben'] as const) {
+    const mine = steps.filter((s) => keys.includes(s.stepKey) && (who === 'anna' || s.partnerCheck));
+    const said = mine.map((s) => (s.stepKey === 'live-receptacles-after' ? answer(s, who, { evidence: { kind: 'count', count: liveAgain } }) : answer(s, who)));
+    if (said.length > 0) expect((await enter(api, who, recordId, said)).status).toBe(201);
+  }
+}
+
+const seal = (id: string) => api.database.transaction((tx) => closeWithSeal(tx, id, { sha256: 'a'.repeat(64), by: CAST.lead.id, at: api.clock.now }));
+let afterId: string;
+
 describe('figures of the step', () => {
   it('count its line of descent once per device, before and after, and say honestly that it is too early', async () => {
     const after = await visitedLater();
-    const record = await recordOf(api, 'anna', after.recordId);
-    const keys = ['live-receptacles-before', 'ground-fault-trip-reset', 'live-receptacles-after'];
-    for (const who of ['anna', 'ben'] as const) {
-      const mine = record.steps.filter((s) => keys.includes(s.stepKey) && (who === 'anna' || s.partnerCheck));
-      if (mine.length > 0) expect((await enter(api, who, after.recordId, mine.map((s) => answer(s, who)))).status).toBe(201);
-    }
+    afterId = after.recordId;
+    await testDevice(afterId, 4);
     const { steps } = (await api.send('owner', 'GET', '/api/liability/steps')).body;
     const step = steps.find((s: { stepKey: string }) => s.stepKey === 'ground-fault-trip-reset');
     expect(steps[0].stepKey).toBe('ground-fault-trip-reset');
@@ -130,6 +142,21 @@ describe('figures of the step', () => {
     expect(change.comparison.sentence).toMatch(/^Before the change 1 failure in 2 times the step applied, after it no failure in 1\. Too early to tell/);
     expect(change.evidence).toBe(null);
   });
+  it('say sooner how often the evidence meets the changed step: sealed records only, a count that differs does not meet it', async () => {
+    const evidence = async () => {
+      const { steps } = (await api.send('owner', 'GET', '/api/liability/steps')).body;
+      return steps.find((s: { stepKey: string }) => s.stepKey === 'ground-fault-trip-reset').changes[0].evidence;
+    };
+    await seal(afterId);
+    expect(await evidence()).toMatchObject({ met: 1, total: 1, upper: 1 });
+    const differs = await visitedLater();
+    await testDevice(differs.recordId, 3);
+    expect(await evidence()).toMatchObject({ met: 1, total: 1 });
+    await seal(differs.recordId);
+    const found = await evidence();
+    // Clopper and Pearson, Biometrika 26 (1934): for 1 of 2 the limits are 1 - sqrt(0.975) and sqrt(0.975).
+    expect(found).toMatchObject({ met: 1, total: 2, lower: expect.closeTo(1 - Math.sqrt(0.975), 6), upper: expect.closeTo(Math.sqrt(0.975), 6) });
+  });
   it('needs about 77 failures in all for a halving at equal exposure, two-sided 5 %, 80 % power (exact conditional test, computed)', () => {
     const early = compareChange({ failures: 4, times: 2000 }, { failures: 2, times: 2000 }, 3);
     expect(early.verdict).toBe('too_early');
@@ -140,7 +167,7 @@ describe('figures of the step', () => {
     expect(compareChange({ failures: 0, times: 0 }, { failures: 0, times: 0 }, 0)).toMatchObject({ verdict: 'too_early', yearsToGo: null, p: null });
   });
   it('keeps a near-miss out of the money', async () => {
-    const body = intake(await visitedLater(), { kind: 'near_miss', partyId: undefined });
+    const body = intake(before, { kind: 'near_miss', partyId: undefined });
     await api.send('anna', 'POST', '/api/callbacks', { body });
     expect(await on(api, 'lead', body.id, 'reserve', { cents: 100, words: 'x' })).toMatchObject({ status: 409, body: { code: 'near-miss-costs-nothing' } });
   });

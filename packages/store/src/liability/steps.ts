@@ -38,13 +38,14 @@ export const revisionNumbers = (reader: Reader): Promise<RevisionRow[]> => reade
 
 export type ChangeRow = { actionId: string; actionNumber: number; revisionId: string; revisionNumber: number; procedureId: string; inForceFrom: Date; root: string };
 
-/** Revisions in force that corrective actions brought, with the lines of steps that their callbacks were traced to. */
+/** Revisions in force that corrective actions brought, with the lines of steps that their callbacks were traced to and that they hold. */
 export const changesInForce = (reader: Reader, at: Date): Promise<ChangeRow[]> =>
   reader.rows<ChangeRow>(
     `${LINEAGE}, newest AS (SELECT DISTINCT ON (callback_id) callback_id, step_key FROM conclusion ORDER BY callback_id, happened_at DESC, id DESC)
      SELECT DISTINCT a.id::text AS "actionId", a.number AS "actionNumber", r.id::text AS "revisionId", r.number AS "revisionNumber", r.procedure_id::text AS "procedureId", f.from_at AS "inForceFrom", l.root
      FROM corrective_action a JOIN procedure_revision r ON r.id = a.revision_id JOIN in_force_period f ON f.revision_id = r.id AND f.from_at <= $1::timestamptz
-       JOIN corrective_action_callback x ON x.action_id = a.id JOIN newest n ON n.callback_id = x.callback_id JOIN line l ON l.key = n.step_key ORDER BY "inForceFrom"`,
+       JOIN corrective_action_callback x ON x.action_id = a.id JOIN newest n ON n.callback_id = x.callback_id JOIN line l ON l.key = n.step_key
+     WHERE EXISTS (SELECT FROM revision_step s JOIN line m ON m.key = s.step_key AND m.root = l.root WHERE s.revision_id = r.id) ORDER BY "inForceFrom"`,
     [at.toISOString()],
   );
 

@@ -33,7 +33,7 @@ type Mine = { applied: readonly AppliedRow[]; failed: readonly FailureRow[] };
 
 /** Before and after one revision: by the revision that was frozen for the visit, not by the calendar. */
 async function changeOf(reader: Reader, change: ChangeRow, mine: Mine, revisions: readonly RevisionRow[], now: Date) {
-  const isAfter = (revisionId: string): boolean => (revisions.find(({ id }) => id === revisionId)?.number ?? 0) >= change.revisionNumber;
+  const isAfter = (revisionId: string): boolean => revisions.some(({ id, procedureId, number }) => id === revisionId && procedureId === change.procedureId && number >= change.revisionNumber);
   const half = (after: boolean) => countOf(mine.applied.filter((row) => isAfter(row.revisionId) === after), mine.failed.filter((row) => isAfter(row.revisionId) === after));
   const [before, after] = [half(false), half(true)];
   const firstAt = mine.applied.reduce((first, row) => Math.min(first, row.firstAt.getTime()), now.getTime());
