@@ -21,6 +21,7 @@ export const changeOffice = ({ id, ...body }: OfficeChange & { id: string }) => 
 export const closeDay = ({ day, name }: { day: string; name: string }) => call(routes.closeDay, { params: { day }, body: { name } });
 export const openDay = (day: string) => call(routes.openDay, { params: { day } });
 export const addPolicy = ({ key, ...body }: NewPolicy & { key: string }) => call(routes.addPolicy, { body, key });
+export const changePolicy = ({ id, ...body }: NewPolicy) => call(routes.changePolicy, { params: { id }, body });
 export const setLimit = ({ role, limitCents }: { role: LimitRole; limitCents: number | null }) => call(routes.setLimit, { params: { role }, body: { limitCents } });
 export const lend = ({ key, ...body }: NewLoan & { key: string }) => call(routes.lend, { body, key });
 export const endLoan = (id: string) => call(routes.endLoan, { params: { id } });

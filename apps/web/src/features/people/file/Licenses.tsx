@@ -3,7 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { SimpleGrid, TextInput } from '@mantine/core';
 import type { PersonFile } from '@backsight/contract/people/file';
 import { newId } from '../../../api/ids.ts';
-import { addLicense } from '../../../api/personFile.ts';
+import { addLicense, endLicense } from '../../../api/personFile.ts';
 import { DataTable, type Column } from '../../../ui/DataTable.tsx';
 import { Empty } from '../../../ui/Empty.tsx';
 import { Form } from '../../../ui/Form.tsx';
@@ -11,6 +11,7 @@ import { useFields } from '../../../ui/useFields.ts';
 import { useSend } from '../../../ui/useSend.ts';
 import { Day } from '../../../ui/When.tsx';
 import { AddPart, Leave } from './AddPart.tsx';
+import { EndPart } from './EndPart.tsx';
 
 type License = PersonFile['licenses'][number];
 const LABELS = { kind: 'Kind', number: 'Number', fromDay: 'First day', untilDay: 'Last day' };
@@ -21,10 +22,14 @@ const COLUMNS: Column<License>[] = [
   { key: 'until', head: 'Last day', cell: ({ untilDay }) => <Day day={untilDay} /> },
 ];
 
+const ending = (personId: string): Column<License> => ({
+  key: 'end', head: 'Ends early or late', cell: (row) => <EndPart personId={personId} id={row.id} name={`license ${row.number}`} untilDay={row.untilDay} send={endLicense} />,
+});
+
 export function Licenses({ personId, rows, mayAdd }: { personId: string; rows: License[]; mayAdd: boolean }): ReactNode {
   return (
     <AddPart title="Licenses" add="Add a license" may={mayAdd} form={(done) => <Add personId={personId} done={done} />}>
-      {rows.length === 0 ? <Empty>No license is on file. Without one nobody is offered for a visit.</Empty> : <DataTable caption="Licenses" columns={COLUMNS} rows={rows} rowKey={({ id }) => id} />}
+      {rows.length === 0 ? <Empty>No license is on file. Without one nobody is offered for a visit.</Empty> : <DataTable caption="Licenses" columns={mayAdd ? [...COLUMNS, ending(personId)] : COLUMNS} rows={rows} rowKey={({ id }) => id} />}
     </AddPart>
   );
 }

@@ -3,7 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { NativeSelect, SimpleGrid, TextInput } from '@mantine/core';
 import type { PersonFile } from '@backsight/contract/people/file';
 import { newId } from '../../../api/ids.ts';
-import { addQualification } from '../../../api/personFile.ts';
+import { addQualification, endQualification } from '../../../api/personFile.ts';
 import { DataTable, type Column } from '../../../ui/DataTable.tsx';
 import { Empty } from '../../../ui/Empty.tsx';
 import { Form } from '../../../ui/Form.tsx';
@@ -11,6 +11,7 @@ import { useFields } from '../../../ui/useFields.ts';
 import { useSend } from '../../../ui/useSend.ts';
 import { Day } from '../../../ui/When.tsx';
 import { AddPart, Leave } from './AddPart.tsx';
+import { EndPart } from './EndPart.tsx';
 
 type Qualification = PersonFile['qualifications'][number];
 type Kind = PersonFile['qualificationKinds'][number];
@@ -21,10 +22,14 @@ const COLUMNS: Column<Qualification>[] = [
   { key: 'until', head: 'Last day', cell: ({ untilDay }) => (untilDay ? <Day day={untilDay} /> : 'open') },
 ];
 
+const ending = (personId: string): Column<Qualification> => ({
+  key: 'end', head: 'Ends early or late', cell: (row) => <EndPart personId={personId} id={row.id} name={row.name} untilDay={row.untilDay} send={endQualification} />,
+});
+
 export function Qualifications({ personId, rows, kinds, mayAdd }: { personId: string; rows: Qualification[]; kinds: Kind[]; mayAdd: boolean }): ReactNode {
   return (
     <AddPart title="Qualifications" add="Add a qualification" may={mayAdd && kinds.length > 0} form={(done) => <Add personId={personId} kinds={kinds} done={done} />}>
-      {rows.length === 0 ? <Empty>No qualification is on file.</Empty> : <DataTable caption="Qualifications" columns={COLUMNS} rows={rows} rowKey={({ id }) => id} />}
+      {rows.length === 0 ? <Empty>No qualification is on file.</Empty> : <DataTable caption="Qualifications" columns={mayAdd ? [...COLUMNS, ending(personId)] : COLUMNS} rows={rows} rowKey={({ id }) => id} />}
     </AddPart>
   );
 }
