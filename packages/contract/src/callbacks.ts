@@ -1,6 +1,8 @@
 // Callbacks: taking in, looking into, concluding, putting right.
 import { z } from 'zod';
 import { ACTION_KINDS, CAUSES, CLEARANCES, KINDS, REMEDIES, REMEDY_STATES, SPEAKERS, STATES } from '@backsight/domain/callbacks/words';
+import { OFFICE_ROLES, start } from './jobs.ts';
+import { starts } from './schedule.ts';
 import { cents, day, id, idParams, instant, line, prose, route, warnings } from './route.ts';
 export { ACTION_KINDS, CAUSES, CLEARANCES, isLegal, KINDS, MONEY_REMEDIES, NAMES_STEP, needsConclusion, paysMoney, REMEDIES, REMEDY_STATES, SPEAKERS, STATES, STEP_CAUSES } from '@backsight/domain/callbacks/words';
 export { NO_ADMISSION, SAFETY_ADVICE } from '@backsight/domain/callbacks/intake';
@@ -22,6 +24,7 @@ export type CallbackLine = z.output<typeof callbackLine>;
 const approval = z.strictObject({ decision: z.string(), by: z.string(), onTheJob: z.boolean(), happenedAt: instant });
 const remedy = z.strictObject({
   id, kind: oneOf(REMEDIES), state: oneOf(REMEDY_STATES), cents, payee: z.string(), proposer: z.string(), recordedAt: instant, approvals: z.array(approval), words: z.string().nullable().optional(),
+  visit: z.strictObject({ jobId: id, number: z.int(), state: z.string(), startsAt: instant, pair: z.array(z.string()) }).nullable(),
 });
 const conclusion = z.strictObject({
   id, cause: z.string(), stepKey: z.string().nullable(), stepTitle: z.string().nullable(), revisionId: id.nullable(), revisionNumber: z.int().nullable(), procedureTitle: z.string().nullable(), procedureId: id.nullable(),
@@ -111,6 +114,11 @@ export const callbackRoutes = {
   decide: route({ ...act, path: '/api/remedies/:id/decision', summary: 'Approve or refuse a remedy', who: DESK, body: z.strictObject({ decision: z.enum(['approved', 'refused']), words: said.optional() }) }),
   pay: route({ ...act, path: '/api/remedies/:id/payment', summary: 'Pay an approved and cleared remedy', who: JUDGES, body: z.strictObject({ paidOn: day }) }),
   finish: route({ ...act, path: '/api/remedies/:id/done', summary: 'An approved remedy without payment was carried out', who: DESK, body: maybeSaid }),
+  visitStarts: route({ method: 'GET', path: '/api/remedies/:id/starts', area: 'callbacks', summary: 'When a pair can come again: never the original pair alone', who: OFFICE_ROLES, params: idParams, query: z.strictObject({ fromDay: day }), reply: z.strictObject({ starts, originalPair: z.array(z.string()) }) }),
+  bookVisit: route({
+    method: 'POST', path: '/api/remedies/:id/visit', area: 'callbacks', summary: 'Book the visit of an approved re-visit', who: OFFICE_ROLES, params: idParams, creates: true, body: z.strictObject({ jobId: id, start }),
+    reply: z.strictObject({ id, jobId: id, number: z.int(), startsAt: instant, warnings }),
+  }),
   close: route({ ...act, path: '/api/callbacks/:id/close', summary: 'Close: nothing set aside, no remedy open', who: DESK, body: maybeSaid }),
   reopen: route({ ...act, path: '/api/callbacks/:id/reopen', summary: 'Open again, with the reason', who: DESK, body: z.strictObject({ words: said }) }),
 };

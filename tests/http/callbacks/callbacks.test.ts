@@ -117,7 +117,7 @@ describe('remedies and money', () => {
     expect((await remedy(api, 'lead', big, 'payment', { paidOn: '2026-05-12' })).body.code).toBe('remedy-state');
     const paid = (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body;
     expect(paid.money).toEqual({ paidCents: 60_000, reservedCents: 0, recoveredCents: 0, incurredCents: 60_000 });
-    expect(paid.moneyEntries.at(-1).lines).toEqual([{ account: 'callback-reserve', cents: 40_000 }, { account: 'callback-cost', cents: 20_000 }, { account: 'bank', cents: -60_000 }]);
+    expect(paid.moneyEntries.find(({ kind }: { kind: string }) => kind === 'callback_payment').lines).toEqual([{ account: 'callback-reserve', cents: 40_000 }, { account: 'callback-cost', cents: 20_000 }, { account: 'bank', cents: -60_000 }]);
     expect((await on(api, 'owner', id, 'recoveries', { cents: 70_000, receivedOn: '2026-05-12', words: 'x' })).body.code).toBe('recovery-too-large');
     await on(api, 'owner', id, 'recoveries', { cents: 10_000, receivedOn: '2026-05-12', words: 'Insurer' });
     await on(api, 'lead', id, 'reserve', { cents: 500, words: 'Postage' });

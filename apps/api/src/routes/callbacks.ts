@@ -1,6 +1,7 @@
 // Callbacks, remedies and corrective actions.
 import type { FastifyInstance } from 'fastify';
 import { actionRoutes, callbackRoutes as routes } from '@backsight/contract/callbacks';
+import { bookVisit } from '@backsight/usecases/callbacks/bookVisit';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
 import { createAction, finishAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
@@ -10,6 +11,7 @@ import { readActions } from '@backsight/usecases/callbacks/readActions';
 import { readCallback } from '@backsight/usecases/callbacks/readCallback';
 import { findJobs, listCallbacks } from '@backsight/usecases/callbacks/readCallbacks';
 import { readEvidence } from '@backsight/usecases/callbacks/readEvidence';
+import { readVisitStarts } from '@backsight/usecases/callbacks/readVisitStarts';
 import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
 import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
 import { refuse } from '@backsight/domain/shared/outcome';
@@ -38,6 +40,8 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.decide, ({ act, params, body }) => act(decideRemedy, { remedyId: params.id, ...body }));
   mount(app, services, routes.pay, ({ act, params, body }) => act(payRemedy, { remedyId: params.id, ...body }));
   mount(app, services, routes.finish, ({ act, params, body }) => act(finishRemedy, { remedyId: params.id, ...body }));
+  mount(app, services, routes.visitStarts, ({ read, params, query, actor, now }) => readVisitStarts(read, { remedyId: params.id, fromDay: query.fromDay, roles: rolesOf(actor), now }));
+  mount(app, services, routes.bookVisit, ({ act, params, body }) => act(bookVisit, { remedyId: params.id, ...body }));
   mount(app, services, routes.close, ({ act, params, body }) => act(closeCallback, { id: params.id, ...body }));
   mount(app, services, routes.reopen, ({ act, params, body }) => act(reopenCallback, { id: params.id, ...body }));
   mount(app, services, actionRoutes.list, ({ read, query, actor }) => readActions(read, { revisionId: query.revision ?? null, roles: rolesOf(actor) }));

@@ -31,6 +31,9 @@ export const proposeRemedy = (sent: Of<BodyOf<typeof routes.propose>>) => call(r
 export const decideRemedy = (sent: Of<BodyOf<typeof routes.decide>>) => call(routes.decide, split(sent));
 export const payRemedy = (sent: Of<BodyOf<typeof routes.pay>>) => call(routes.pay, split(sent));
 export const finishRemedy = (sent: Of<Said>) => call(routes.finish, split(sent));
+export type ChosenVisit = BodyOf<typeof routes.bookVisit>;
+export const visitStartsQuery = (id: string, fromDay: string) => queryOptions({ queryKey: ['starts', 'remedy', id, fromDay], queryFn: ({ signal }) => call(routes.visitStarts, { params: { id }, query: { fromDay }, signal }), placeholderData: keepPreviousData, staleTime: 15_000 });
+export const bookVisit = (sent: Of<ChosenVisit>) => call(routes.bookVisit, split(sent));
 export const closeCallback = (sent: Of<Said>) => call(routes.close, split(sent));
 export const reopenCallback = (sent: Of<{ words: string }>) => call(routes.reopen, split(sent));
 export const createAction = (body: BodyOf<typeof actionRoutes.create>) => call(actionRoutes.create, { body });

@@ -39,5 +39,7 @@ export const callbackRefusals = refusalList({
   'action-takes-no-revision': { blame: 'input', sentence: 'Only a corrective action of the kind "revision" is linked to one.' },
   'action-waits-for-revision': { blame: 'state', sentence: 'This is done when its revision has been approved and is in force.' },
   'due-day-past': { blame: 'input', sentence: 'The due day {day} is over.' },
+  'remedy-is-no-visit': { blame: 'state', sentence: 'Only the remedy "re-visit" is booked as a visit.' },
+  'visit-booked-already': { blame: 'conflict', sentence: 'This visit is booked already, as job {number}. Move or cancel that one.' },
   'original-pair-alone': { blame: 'state', sentence: 'The pair that did the inspection never goes alone to a callback visit: at least one of the two must be somebody who was not there.' },
 });

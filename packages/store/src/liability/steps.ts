@@ -7,11 +7,12 @@ const LINEAGE = `WITH RECURSIVE line AS (SELECT key, key AS root FROM step_key W
 
 export type AppliedRow = { root: string; revisionId: string; times: number; jobs: number; firstAt: Date };
 
-/** One application is one record and, for steps done per item, one item of it. */
+/** One application is one record and, for steps done per item, one item of it. A callback visit looks again at what was counted before. */
 export const timesApplied = (reader: Reader): Promise<AppliedRow[]> =>
   reader.rows<AppliedRow>(
     `${LINEAGE} SELECT l.root, s.revision_id::text AS "revisionId", count(DISTINCT (k.record_id, s.item_id))::int AS times, count(DISTINCT v.job_id)::int AS jobs, min(k.issued_at) AS "firstAt"
-     FROM package_step s JOIN line l ON l.key = s.step_key JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id JOIN visit v ON v.id = d.visit_id GROUP BY 1, 2`,
+     FROM package_step s JOIN line l ON l.key = s.step_key JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id JOIN visit v ON v.id = d.visit_id
+       JOIN job j ON j.id = v.job_id AND j.kind <> 'callback_visit' GROUP BY 1, 2`,
   );
 
 export type FailureRow = { root: string; revisionId: string; failures: number; nearMisses: number };

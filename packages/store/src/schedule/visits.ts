@@ -17,6 +17,14 @@ export const findVisit = async (reader: Reader, id: string): Promise<VisitRow | 
 
 export const findVisitsOfJob = (reader: Reader, jobId: string): Promise<VisitRow[]> => reader.rows<VisitRow>(`${VISIT} WHERE v.job_id = $1::uuid ORDER BY v.starts_at, v.id`, [jobId]);
 
+const FIRST_PEOPLE = `SELECT DISTINCT a.person_id::text AS id FROM job j JOIN visit v ON v.job_id = j.parent_id AND v.state IN ('on_site', 'done') JOIN assignment a ON a.visit_id = v.id WHERE j.kind = 'callback_visit' AND`;
+const ids = (rows: { id: string }[]): string[] => rows.map(({ id }) => id);
+
+/** Who did the inspection that a callback visit looks at again; nobody for other jobs. */
+export const firstPeopleOfJob = async (reader: Reader, jobId: string): Promise<string[]> => ids(await reader.rows(`${FIRST_PEOPLE} j.id = $1::uuid ORDER BY 1`, [jobId]));
+export const firstPeopleOfVisit = async (reader: Reader, visitId: string): Promise<string[]> =>
+  ids(await reader.rows(`${FIRST_PEOPLE} j.id = (SELECT w.job_id FROM visit w WHERE w.id = $1::uuid) ORDER BY 1`, [visitId]));
+
 export type Days = { people: readonly { id: string; day: string }[]; kit: readonly { kind: string; day: string }[] };
 
 /** Locks the days of people and kit, always in the same order, so that whoever is about to change them comes one after the other. */

@@ -4,6 +4,7 @@ import type { RemedyKind } from '@backsight/domain/callbacks/words';
 import { policyWarnings } from '@backsight/domain/callbacks/policy';
 import { approvalsOf, clearancesOf, conclusionsOf, eventsOf, findCallback, remediesOf, wordsOf, type CallbackRow } from '@backsight/store/callbacks';
 import { actionsOfCallback } from '@backsight/store/callbacks/actions';
+import { visitsOfRemedies } from '@backsight/store/callbacks/visits';
 import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
 import { entriesOf, moneyOf } from '@backsight/store/callbacks/money';
 import { listPolicies } from '@backsight/store/firm/authority';
@@ -45,8 +46,13 @@ async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback,
 
 async function remediesFor(reader: Reader, callbackId: string, opinions: boolean) {
   const approvals = (await approvalsOf(reader, callbackId)).map(iso);
+  const visits = await visitsOfRemedies(reader, callbackId);
+  const visitOf = (id: string) => {
+    const found = visits.find(({ remedyId }) => remedyId === id);
+    return found ? { jobId: found.jobId, number: found.number, state: found.state, startsAt: found.startsAt.toISOString(), pair: found.pair } : null;
+  };
   return (await remediesOf(reader, callbackId)).map(({ callbackId: _, proposedBy: _by, words, recordedAt, ...remedy }) => ({
-    ...remedy, kind: remedy.kind as RemedyKind, recordedAt: recordedAt.toISOString(), approvals: approvals.filter(({ remedyId }) => remedyId === remedy.id).map(({ remedyId: _id, ...a }) => a), ...(opinions ? { words } : {}),
+    ...remedy, visit: visitOf(remedy.id), kind: remedy.kind as RemedyKind, recordedAt: recordedAt.toISOString(), approvals: approvals.filter(({ remedyId }) => remedyId === remedy.id).map(({ remedyId: _id, ...a }) => a), ...(opinions ? { words } : {}),
   }));
 }
 

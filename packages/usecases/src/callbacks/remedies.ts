@@ -44,7 +44,7 @@ async function propose(work: Work, callback: CallbackRow, input: ProposeInput): 
 }
 
 /** Runs an act on a remedy and its locked callback. */
-async function withRemedy(work: Work, remedyId: string, act: (remedy: RemedyRow, callback: CallbackRow) => Promise<Outcome<Done>>): Promise<Outcome<Done>> {
+export async function withRemedy<T>(work: Work, remedyId: string, act: (remedy: RemedyRow, callback: CallbackRow) => Promise<Outcome<T>>): Promise<Outcome<T>> {
   const found = await findRemedy(work.tx, remedyId);
   if (!found) return refuse('not-found', { thing: 'remedy' });
   return withCallback(work, found.callbackId, async (callback) => act((await findRemedy(work.tx, remedyId))!, callback));

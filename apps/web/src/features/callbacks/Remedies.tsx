@@ -7,13 +7,13 @@ import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '../../api/
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { Form } from '../../ui/Form.tsx';
-import { ButtonLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
+import { BookVisit } from './BookVisit.tsx';
 import { useOneOpen } from './oneOpen.tsx';
 import { options } from './words.ts';
 
@@ -24,13 +24,13 @@ export function Remedies({ callback, judge }: { callback: Callback; judge: boole
   const may = callback.state !== 'closed' && callback.state !== 'received';
   return (
     <Section title="Remedies" actions={may && !open ? <Button variant="default" onClick={() => setOpen(true)}>Propose a remedy</Button> : null}>
-      {callback.remedies.length === 0 ? <p>None yet. The firm itself never repairs a house that it inspected.</p> : callback.remedies.map((r) => <OneRemedy key={r.id} remedy={r} jobNumber={callback.job.number} judge={judge} closed={callback.state === 'closed'} />)}
+      {callback.remedies.length === 0 ? <p>None yet. The firm itself never repairs a house that it inspected.</p> : callback.remedies.map((r) => <OneRemedy key={r.id} remedy={r} judge={judge} closed={callback.state === 'closed'} />)}
       {open ? <Propose id={callback.id} onDone={() => setOpen(false)} /> : null}
     </Section>
   );
 }
 
-function OneRemedy({ remedy: r, jobNumber, judge, closed }: { remedy: Remedy; jobNumber: number; judge: boolean; closed: boolean }): ReactNode {
+function OneRemedy({ remedy: r, judge, closed }: { remedy: Remedy; judge: boolean; closed: boolean }): ReactNode {
   const { zone } = useMe();
   const decide = useSend(decideRemedy, { refresh: ['callbacks'], said: 'Decided.' });
   const pay = useSend(payRemedy, { refresh: ['callbacks'], said: 'Paid.' });
@@ -41,13 +41,13 @@ function OneRemedy({ remedy: r, jobNumber, judge, closed }: { remedy: Remedy; jo
       <p><strong>{REMEDIES[r.kind]}</strong>{money ? <>{' '}<Money cents={r.cents} />{` to ${r.payee}`}</> : null}{`: ${REMEDY_STATES[r.state]}. Proposed by ${r.proposer}.`}{r.words ? ` ${r.words}` : ''}</p>
       {r.approvals.map((a, at) => <p key={at}>{`${a.decision === 'approved' ? 'Approved' : 'Refused'} by ${a.by}${a.onTheJob ? ', who was on this job' : ''}.`}</p>)}
       <ProblemNote of={decide.error ?? pay.error ?? finish.error} />
+      {r.kind === 'revisit' && (r.visit !== null || !closed) ? <BookVisit remedy={r} /> : null}
       {closed ? null : (
-        <Group>
+        <Group mt="xs">
           {r.state === 'proposed' ? <Button variant="default" loading={decide.isPending} onClick={() => decide.mutate({ id: r.id, decision: 'approved' })}>Approve</Button> : null}
           {r.state === 'proposed' || r.state === 'approved' ? <Button variant="default" loading={decide.isPending} onClick={() => decide.mutate({ id: r.id, decision: 'refused' })}>Refuse</Button> : null}
           {r.state === 'approved' && money && judge ? <Button loading={pay.isPending} onClick={() => pay.mutate({ id: r.id, paidOn: todayIn(zone) })}>Record the payment today</Button> : null}
           {r.state === 'approved' && !money ? <Button loading={finish.isPending} onClick={() => finish.mutate({ id: r.id })}>It was carried out</Button> : null}
-          {r.state === 'approved' && r.kind === 'revisit' ? <ButtonLink to="/book" variant="default">{`Book the visit (for job ${jobNumber}, never the original pair alone)`}</ButtonLink> : null}
         </Group>
       )}
     </div>

@@ -11,7 +11,7 @@ export const SYSTEMS = {
 export const EVENTS: Record<string, string> = {
   received: 'Received', acknowledged: 'Acknowledged', looking_into: 'Being looked into', note: 'Note', concluded: 'Concluded', reserve_changed: 'Money set aside was changed', remedy_proposed: 'Remedy proposed',
   remedy_agreed: 'Remedy approved', remedy_refused: 'Remedy refused', remedy_done: 'Remedy carried out', cleared: 'Consent or reason recorded', paid: 'Paid', recovered: 'Money came back', closed: 'Closed', reopened: 'Opened again',
-  became_callback: 'Became a callback',
+  visit_booked: 'Visit booked', became_callback: 'Became a callback',
 };
 
 const CLOCKS = { acknowledge: 'Acknowledge', triage: 'Sort', decision: 'Decide' } as const;

@@ -4,7 +4,7 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { Button, Group } from '@mantine/core';
 import { getRouteApi } from '@tanstack/react-router';
 import { useState } from 'react';
-import { JOB_STATES, SOURCES, TERMS, type JobPage as Job } from '@backsight/contract/jobs';
+import { JOB_KINDS, JOB_STATES, SOURCES, TERMS, type JobPage as Job } from '@backsight/contract/jobs';
 import type { Role } from '@backsight/contract/people';
 import { newId } from '../../api/ids.ts';
 import { confirmJob, jobQuery } from '../../api/jobs.ts';
@@ -41,7 +41,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
   const total = job.feeLines.reduce((sum, { cents }) => sum + cents, 0);
   const inspection = job.visits.find(({ state }) => state === 'held' || state === 'booked') ?? job.visits[0];
   return (
-    <Page title={`Job ${job.number}`} about={<>{job.property.address}, {job.property.town} · {JOB_STATES[job.state]}{inspection ? <> · <When at={inspection.startsAt} until={inspection.endsAt} /></> : null} · <Money cents={total} /></>}
+    <Page title={`Job ${job.number}${job.kind === 'inspection' ? '' : `, ${JOB_KINDS[job.kind]}`}`} about={<>{job.property.address}, {job.property.town} · {JOB_STATES[job.state]}{inspection ? <> · <When at={inspection.startsAt} until={inspection.endsAt} /></> : null} · <Money cents={total} /></>}
       actions={mayWork && ['held', 'booked', 'lapsed'].includes(job.state) ? <CancelJob job={job} /> : undefined}>
       {mayWork && (job.state === 'held' || job.state === 'lapsed') ? <Confirm job={job} /> : null}
       {job.property.inspectedBefore ? <p>This property was inspected before. A lead inspector decides whether the same pair may go.</p> : null}

@@ -29,7 +29,7 @@ export function Visits({ job, mayWork }: { job: Job; mayWork: boolean }): ReactN
   );
 }
 
-const extraKinds = (job: Job): (readonly [string, string])[] =>
+const extraKinds = (job: Job): (readonly [string, string])[] => job.kind === 'callback_visit' ? [] :
   job.services.flatMap(({ extraVisit, name }) => (extraVisit && !job.visits.some(({ kind, state }) => kind === extraVisit && state !== 'cancelled') ? [[extraVisit, name] as const] : []));
 
 function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: boolean }): ReactNode {

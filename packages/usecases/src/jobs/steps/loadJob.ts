@@ -6,13 +6,14 @@ import { findCatalog, findFrozen, type Catalog } from '@backsight/store/jobs/cat
 import { addJobEvent, findJob, findServices, type Job } from '@backsight/store/jobs/jobs';
 import { findJobParties } from '@backsight/store/jobs/parties';
 import { findProperty } from '@backsight/store/jobs/properties';
+import { firstPeopleOfJob } from '@backsight/store/schedule/visits';
 import type { JobEvent } from '@backsight/domain/jobs/history';
 import type { JobState } from '@backsight/domain/jobs/words';
 import type { Work } from '../../run.ts';
 import type { Demand } from '../../schedule/steps/demand.ts';
 import { demandOf, planOf, type Place } from './plan.ts';
 
-export type JobContext = { job: Job; catalog: Catalog; place: Place; services: string[]; partyIds: string[] };
+export type JobContext = { job: Job; catalog: Catalog; place: Place; services: string[]; partyIds: string[]; /** See `Demand`. */ neverAlone: string[] };
 
 /** The job with the rules and the schedule under which it was priced. */
 export async function jobContext(reader: Reader, jobId: string, now: Date): Promise<Outcome<JobContext>> {
@@ -23,13 +24,16 @@ export async function jobContext(reader: Reader, jobId: string, now: Date): Prom
   if (!current || !property) return refuse('not-set-up', { what: 'office' });
   const catalog = { ...current, ...(await findFrozen(reader, job)) };
   const partyIds = (await findJobParties(reader, jobId)).map(({ partyId }) => partyId);
-  return accept({ job, catalog, place: property, services: await findServices(reader, jobId), partyIds });
+  const neverAlone = job.kind === 'callback_visit' ? await firstPeopleOfJob(reader, jobId) : [];
+  return accept({ job, catalog, place: property, services: await findServices(reader, jobId), partyIds, neverAlone });
 }
 
 /** What a visit of the job demands on the day of `startsAt`. */
-export function demandFor({ job, catalog, place, services, partyIds }: JobContext, visitKind: string, startsAt: Date): Outcome<Demand> {
+export function demandFor({ job, catalog, place, services, partyIds, neverAlone }: JobContext, visitKind: string, startsAt: Date): Outcome<Demand> {
   const plan = planOf(catalog, { facts: job.facts, services, day: wallTime(startsAt, catalog.office.zone).day, place });
-  return plan.ok ? demandOf(catalog, plan.value, { visitKind, place, involves: [job.propertyId, ...partyIds], objectionOn: job.objectionOn }) : plan;
+  if (!plan.ok) return plan;
+  const demand = demandOf(catalog, plan.value, { visitKind, place, involves: [job.propertyId, ...partyIds], objectionOn: job.objectionOn });
+  return demand.ok ? accept({ ...demand.value, neverAlone }, demand.warnings) : demand;
 }
 
 /** Adds an event of a locked job and answers its new version. */

@@ -9,6 +9,8 @@ export type Demand = {
   needEach: string[]; needAny: string[]; kit: string[]; roofWork?: { offsetMinutes: number };
   /** Property and people of the job, compared with whom a person may not be sent to. */
   involves: string[];
+  /** People of whom no two make up the pair: those who did the inspection that a callback visit looks at again. */
+  neverAlone?: string[];
   /** Last day on which the report is of use, and minutes until it is ready. */
   reportDeadline?: { day: string; reportMinutesAfter: number };
 };

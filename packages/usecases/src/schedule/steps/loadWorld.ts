@@ -1,5 +1,5 @@
 // The world of the slot search, as the database has it now.
-import { daysFrom, instantOf, weekdayOf } from '@backsight/domain/schedule/wallClock';
+import { daysFrom, instantOf, wallTime, weekdayOf } from '@backsight/domain/schedule/wallClock';
 import { addDays, daysBetween } from '@backsight/scheduling/time';
 import type { Busy, KitPool, PersonInput, Shift, World } from '@backsight/scheduling/world';
 import type { Reader } from '@backsight/store/database';
@@ -65,13 +65,20 @@ function poolOf({ kind, calibrated, carriedByAll, items }: WorldRows['kit'][numb
 
 const busyOf = ({ id, crew, observers, day, start, end, lat, lon, kit }: WorldRows['visits'][number]): Busy => ({ id, personIds: crew, observerIds: observers, day, start, end, place: { lat, lon }, kit });
 
+/**
+ * Only who let the grace pass is kept from visits: until then everybody may still be booked for later days, or approving a
+ * revision would empty the calendar beyond it. Visits booked so stay, and the pair acknowledges at the start at the latest.
+ */
+const overdue = (people: PersonInput[], today: string): PersonInput[] =>
+  people.map((person) => ({ ...person, missingAcknowledgements: person.missingAcknowledgements.filter(({ afterDay }) => today > afterDay) }));
+
 /** People, visits, rules and kit from day `from` to day `to`, both included; holds whose time is over bind nobody. */
 export async function loadWorld(reader: Reader, q: { from: string; to: string; now: Date; officeId: string; zone: string }): Promise<World> {
   const days = daysFrom(q.from, daysBetween(q.from, q.to) + 1);
   const rows = await findWorld(reader, { from: startOfDay(q.from, q.zone), until: startOfDay(addDays(q.to, 1), q.zone), zone: q.zone, now: q.now, officeId: q.officeId });
   const earlier = rows.visits.filter(({ day, crew }) => day < q.from && crew.length === 2);
   return {
-    people: rows.people.map((person) => personOf(person, rows, days, q.from)),
+    people: overdue(rows.people.map((person) => personOf(person, rows, days, q.from)), wallTime(q.now, q.zone).day),
     busy: rows.visits.filter(({ day }) => day >= q.from).map(busyOf),
     pairRules: rows.pairRules, kit: rows.kit.map(poolOf),
     together: earlier.map(({ crew, day }) => ({ a: crew[0]!, b: crew[1]!, day })),

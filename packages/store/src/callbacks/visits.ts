@@ -1,0 +1,16 @@
+// Visits that remedies brought: which job, when, who.
+import type { Reader, Tx } from '../database.ts';
+
+export type RemedyVisitRow = { remedyId: string; jobId: string; number: number; state: string; startsAt: Date; pair: string[] };
+
+/** Visits of the remedies of a callback that were not cancelled. */
+export const visitsOfRemedies = (reader: Reader, callbackId: string): Promise<RemedyVisitRow[]> =>
+  reader.rows<RemedyVisitRow>(
+    `SELECT x.remedy_id::text AS "remedyId", j.id::text AS "jobId", j.number, j.state, v.starts_at AS "startsAt",
+       ARRAY(SELECT p.name FROM assignment a JOIN person p ON p.id = a.person_id WHERE a.visit_id = v.id ORDER BY a.place) AS pair
+     FROM remedy_visit x JOIN remedy r ON r.id = x.remedy_id JOIN job j ON j.id = x.job_id JOIN visit v ON v.job_id = j.id AND v.state <> 'cancelled'
+     WHERE r.callback_id = $1::uuid AND j.state <> 'cancelled' ORDER BY v.starts_at`,
+    [callbackId],
+  );
+
+export const saveRemedyVisit = async (tx: Tx, remedyId: string, jobId: string): Promise<void> => void (await tx.db.remedyVisit.create({ data: { remedyId, jobId } }));
