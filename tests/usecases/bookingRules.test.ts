@@ -73,7 +73,12 @@ describe('a revision that somebody has not acknowledged', () => {
     const { options } = await startsOf(service, { fromDay: '2026-05-20', days: 1, limit: 100, wishes: { personId: CAST.anna.id } });
     expect(goes(options, CAST.anna.id)).toBe(true);
   });
+  it('may within the grace still be booked for a day beyond it', async () => {
+    const { options } = await startsOf(service, { fromDay: '2026-05-21', days: 1, limit: 100, wishes: { personId: CAST.anna.id } });
+    expect(goes(options, CAST.anna.id)).toBe(true);
+  });
   it('is not offered after it, and refused when asked for by hand', async () => {
+    service.clock.now = new Date('2026-05-21T05:30:00Z');
     const { options } = await startsOf(service, { fromDay: '2026-05-21', days: 1, limit: 100, wishes: { personId: CAST.anna.id } });
     expect(options.length).toBeGreaterThan(0);
     expect(goes(options, CAST.anna.id)).toBe(false);
@@ -81,6 +86,7 @@ describe('a revision that somebody has not acknowledged', () => {
     const asked = await hold({ startsAt: options[0]!.startsAt, first: other, second: CAST.anna.id });
     expect(asked).toMatchObject({ ok: false, code: 'start-not-possible' });
     expect(!asked.ok && asked.about.rules).toContain('acknowledgement');
+    service.clock.now = TEST_NOW;
   });
 });
 

@@ -1,6 +1,7 @@
 // Asks the search for the ranked starts of one demand, and says them with instants and names.
 import { daysFrom, instantOf } from '@backsight/domain/schedule/wallClock';
 import { findStarts as search } from '@backsight/scheduling/findStarts';
+import { heldBack } from '@backsight/scheduling/heldBack';
 import type { StartOption } from '@backsight/scheduling/world';
 import type { Reader } from '@backsight/store/database';
 import type { OfficeRow } from '@backsight/store/jobs/catalog';
@@ -17,7 +18,7 @@ export async function rankStarts(reader: Reader, now: Date, ask: RankAsk) {
   const world = keepApart({ ...loaded, busy: loaded.busy.filter(({ id }) => id !== ask.withoutVisit) }, demand);
   const found = search(world, queryOf(office, demand, { days, now, limit: ask.limit, wishes: ask.wishes }));
   const names = new Map(world.people.map(({ id, name }) => [id, name]));
-  return { minutes: demand.minutes, zone: office.zone, options: found.options.flatMap((option) => said(option, names, office.zone)), blockedDays: found.blockedDays };
+  return { minutes: demand.minutes, zone: office.zone, options: found.options.flatMap((option) => said(option, names, office.zone)), blockedDays: found.blockedDays, heldBack: heldBack(world.people, days) };
 }
 
 /** An option with its instants and names; a time that the clock skips is none. */
