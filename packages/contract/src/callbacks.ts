@@ -36,7 +36,7 @@ export const money = z.strictObject({ paidCents: z.int(), reservedCents: z.int()
 export const callback = z.strictObject({
   ...lineOf, partyId: id.nullable(), remedySought: z.string(), discoveredOn: day.nullable(), servedOn: day.nullable(), serviceWay: z.string().nullable(), binding: z.boolean(), version: z.int(), words: z.string(),
   clocks: z.strictObject({ acknowledgeDueAt: instant, triageDueAt: instant, decisionDueAt: instant }),
-  party: z.strictObject({ id, name: z.string(), role: z.string(), email: z.string().nullable() }).nullable(),
+  party: z.strictObject({ id, name: z.string(), role: z.string(), email: z.string().nullable(), phone: z.string().nullable() }).nullable(),
   job: z.strictObject({ id, number: z.int(), address: z.string(), town: z.string(), inspectedOn: day.nullable(), pair: z.array(z.strictObject({ id, name: z.string(), place: z.string() })) }),
   events: z.array(z.strictObject({ id, seq: z.int(), kind: z.string(), state, words: z.string().nullable(), happenedAt: instant, actor: z.string().nullable() })),
   others: z.array(z.strictObject({ id, number: z.int(), kind: z.string(), state: z.string(), receivedAt: instant, jobNumber: z.int() })),
@@ -96,7 +96,7 @@ export const callbackRoutes = {
   receive: route({
     method: 'POST', path: '/api/callbacks', area: 'callbacks', summary: 'Take in a callback, a question or a near-miss', who: 'signed_in', creates: true, reply: z.strictObject({ id, number: z.int(), warnings }),
     body: z.strictObject({
-      id, jobId: id, partyId: id.optional(), speaker, kind: kindSchema, safety: z.boolean(), system: line(60), place: line(200), remedySought: z.string().trim().max(400), words: said,
+      id, jobId: id, partyId: id.optional(), newParty: z.strictObject({ id, name: line(120), email: z.email().max(200).nullable(), phone: line(40).nullable() }).optional(), speaker, kind: kindSchema, safety: z.boolean(), system: line(60), place: line(200), remedySought: z.string().trim().max(400), words: said,
       discoveredOn: day.optional(), servedOn: day.optional(), serviceWay: line(100).optional(), deadlineOn: day.optional(), ownerOnly: z.boolean().optional(),
     }),
   }),

@@ -38,6 +38,25 @@ describe('taking in', () => {
     expect((await api.send('owner', 'GET', `/api/callbacks/${paper}`)).body.deadlineOn).toBe('2026-06-01');
     expect((await api.send('lead', 'GET', '/api/callbacks')).body.items.map((c: { id: string }) => c.id)).not.toContain(paper);
   });
+  it('files somebody who is not on the job, who is bound by nothing and is told that it was heard', async () => {
+    const newParty = { id: randomUUID(), name: 'Lars Laterbuyer', email: 'lars@test.example', phone: '920-555-0188' };
+    const both = await api.send('office', 'POST', '/api/callbacks', { body: intake(job, { newParty }) });
+    expect(both).toMatchObject({ status: 422, body: { code: 'two-who-speak', field: 'newParty' } });
+    const id = await received(api, job, { partyId: undefined, speaker: 'later_buyer', newParty });
+    const one = (await api.send('office', 'GET', `/api/callbacks/${id}`)).body;
+    expect(one).toMatchObject({ binding: false, party: { ...newParty, role: 'later_buyer' } });
+    const mails = await api.database.read.rows<{ toAddress: string; body: string }>(`SELECT to_address AS "toAddress", body FROM outgoing_mail WHERE about_id = $1::uuid`, [id]);
+    expect(mails).toMatchObject([{ toAddress: 'lars@test.example', body: expect.stringMatching(/^Dear Lars Laterbuyer,[^]*does not mean that we accept responsibility/) }]);
+    const noAddress = await received(api, job, { partyId: undefined, speaker: 'later_buyer', newParty: { ...newParty, id: randomUUID(), email: null } });
+    expect(await api.database.read.rows('SELECT FROM outgoing_mail WHERE about_id = $1::uuid', [noAddress])).toEqual([]);
+  });
+  it('shows a legal paper to the lead too when the owner only box is cleared, and still writes to nobody for the owner alone', async () => {
+    const paper = { kind: 'records_request', speaker: 'attorney', servedOn: '2026-05-12', serviceWay: 'by hand', deadlineOn: '2026-06-01' };
+    const open = await received(api, job, { ...paper, ownerOnly: false });
+    expect((await api.send('lead', 'GET', `/api/callbacks/${open}`)).status).toBe(200);
+    const closed = await received(api, job, { ...paper, ownerOnly: true });
+    expect(await api.database.read.rows('SELECT FROM outgoing_mail WHERE about_id = $1::uuid', [closed])).toEqual([]);
+  });
   it('lets an inspector record a near-miss, nothing else, and refuses a day before the inspection', async () => {
     expect((await api.send('anna', 'POST', '/api/callbacks', { body: intake(job, { kind: 'near_miss', partyId: undefined }) })).status).toBe(201);
     expect(await api.send('anna', 'POST', '/api/callbacks', { body: intake(job) })).toMatchObject({ status: 403, body: { code: 'kind-not-for-role' } });

@@ -12,8 +12,11 @@ export type IntakeFacts = {
   roles: readonly Role[]; today: string; earlierOfProperty: readonly number[];
 };
 
+/** Somebody who speaks and stands on no list of the job: an attorney, a later buyer, a neighbor. */
+export type OutsideParty = { id: string; name: string; email: string | null; phone: string | null };
+
 export type Intake = {
-  speaker: Speaker; kind: Kind; partyId?: string; safety: boolean; receivedAt: string; discoveredOn?: string; servedOn?: string; serviceWay?: string; deadlineOn?: string; ownerOnly?: boolean;
+  speaker: Speaker; kind: Kind; partyId?: string; newParty?: OutsideParty; safety: boolean; receivedAt: string; discoveredOn?: string; servedOn?: string; serviceWay?: string; deadlineOn?: string; ownerOnly?: boolean;
 };
 
 export type Taken = DueTimes & { binding: boolean; ownerOnly: boolean; policyId: string | null };
@@ -27,8 +30,8 @@ const roleRule = ({ roles }: IntakeFacts, { kind }: Intake): Refusal | null =>
 const visitedRule = ({ inspectedOn }: IntakeFacts, { kind }: Intake): Refusal | null =>
   inspectedOn === null && ['missed', 'damage_or_injury', 'near_miss', 'question'].includes(kind) ? refuse('not-visited-yet', {}, 'jobId') : null;
 
-const partyRule = ({ parties }: IntakeFacts, { partyId }: Intake): Refusal | null =>
-  partyId !== undefined && !parties.includes(partyId) ? refuse('party-of-another-job', {}, 'partyId') : null;
+const partyRule = ({ parties }: IntakeFacts, { partyId, newParty }: Intake): Refusal | null =>
+  partyId !== undefined && newParty !== undefined ? refuse('two-who-speak', {}, 'newParty') : partyId !== undefined && !parties.includes(partyId) ? refuse('party-of-another-job', {}, 'partyId') : null;
 
 function dayRule({ inspectedOn, today }: IntakeFacts, { discoveredOn, servedOn }: Intake): Refusal | null {
   for (const [field, day] of [['discoveredOn', discoveredOn], ['servedOn', servedOn]] as const) {

@@ -7,6 +7,7 @@ export const callbackRefusals = refusalList({
   'not-visited-yet': { blame: 'state', sentence: 'Nobody of the firm has been at this property for this job yet.' },
   'legal-paper-needs': { blame: 'input', sentence: 'A legal paper needs the day and way of service and the deadline that the paper gives. Missing: {missing}.' },
   'deadline-before-service': { blame: 'input', sentence: 'The deadline {deadlineOn} lies before the day of service {servedOn}.' },
+  'two-who-speak': { blame: 'input', sentence: 'Name one person who speaks: somebody of the job, or somebody new.' },
   'party-of-another-job': { blame: 'input', sentence: 'This person does not belong to the job.' },
   'near-miss-costs-nothing': { blame: 'state', sentence: 'A near-miss was caught in time: it has no remedy and no money.' },
   'question-is-no-callback': { blame: 'state', sentence: 'This is a question about the report. It becomes a callback only when somebody says that something was missed, mis-stated or damaged.' },

@@ -7,6 +7,7 @@ import { actionsOfCallback } from '@backsight/store/callbacks/actions';
 import { visitsOfRemedies } from '@backsight/store/callbacks/visits';
 import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
 import { entriesOf, moneyOf } from '@backsight/store/callbacks/money';
+import { findParties } from '@backsight/store/jobs/parties';
 import { listPolicies } from '@backsight/store/firm/authority';
 import type { Reader } from '@backsight/store/database';
 import { clockOf } from './readCallbacks.ts';
@@ -32,11 +33,12 @@ async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback,
   const opinions = seesOpinions(roles);
   const events = (await eventsOf(reader, callback.id)).filter(({ kind }) => opinions || !CONFIDENTIAL.includes(kind));
   const others = (await earlierCallbacks(reader, job.propertyId)).filter(({ id, ownerOnly }) => id !== callback.id && (!ownerOnly || isOwner(roles)));
-  const party = job.parties.find(({ id }) => id === callback.partyId);
+  const [party] = callback.partyId === null ? [] : await findParties(reader, [callback.partyId]);
+  const role = job.parties.find(({ id }) => id === callback.partyId)?.role ?? callback.speaker;
   return {
     ...row, words: (await wordsOf(reader, textId)) ?? '(erased)', receivedAt: receivedAt.toISOString(),
     clocks: { acknowledgeDueAt: acknowledgeDueAt.toISOString(), triageDueAt: triageDueAt.toISOString(), decisionDueAt: decisionDueAt.toISOString() }, clock: clockOf(callback, now),
-    party: party ? { id: party.id, name: party.name, role: party.role, email: party.email } : null,
+    party: party ? { id: party.id, name: party.name, role, email: party.email, phone: party.phone } : null,
     job: { id: job.id, number: job.number, address: job.address, town: job.town, inspectedOn: job.inspectedOn, pair: job.pair.map(({ id, name, place }) => ({ id, name, place })) },
     events: events.map(({ details: _details, ...e }) => ({ ...iso(e), words: e.kind === 'received' ? null : e.words })),
     others: others.map(({ id, number, kind, state, receivedAt: at, jobNumber }) => ({ id, number, kind, state, receivedAt: at.toISOString(), jobNumber })),

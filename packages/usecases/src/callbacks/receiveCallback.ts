@@ -6,6 +6,7 @@ import { findFirm } from '@backsight/store/firm';
 import { listPolicies } from '@backsight/store/firm/authority';
 import { saveCallback, saveEvent, type NewCallback } from '@backsight/store/callbacks';
 import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
+import { saveParties } from '@backsight/store/jobs/parties';
 import { nextNumber } from '@backsight/store/numbers';
 import { listPeople } from '@backsight/store/people';
 import { keepText } from '@backsight/store/text';
@@ -34,16 +35,18 @@ async function receive(work: Work, input: ReceiveInput): Promise<Outcome<Receive
   );
   if (!decided.ok) return decided;
   const { acknowledgeDueAt, triageDueAt, decisionDueAt, ...taken } = decided.value;
+  if (input.newParty) await saveParties(work.tx, [{ ...input.newParty, minor: false, recordedAt: work.now }]);
   const textId = await keepText(work.tx, work.newId(), input.words, work.now);
   const { id, speaker, kind, safety, system, place, remedySought } = input;
   const row: NewCallback = {
-    id, jobId: job.id, number: await nextNumber(work.tx, 'callback'), partyId: input.partyId ?? null, speaker, kind, safety, system, place, remedySought, textId, ...taken,
+    id, jobId: job.id, number: await nextNumber(work.tx, 'callback'), partyId: input.partyId ?? input.newParty?.id ?? null, speaker, kind, safety, system, place, remedySought, textId, ...taken,
     discoveredOn: input.discoveredOn ?? null, servedOn: input.servedOn ?? null, serviceWay: input.serviceWay ?? null, deadlineOn: input.deadlineOn ?? null,
     acknowledgeDueAt: new Date(acknowledgeDueAt), triageDueAt: new Date(triageDueAt), decisionDueAt: new Date(decisionDueAt), receivedAt: work.now, recordedAt: work.now,
   };
   await saveCallback(work.tx, row);
   await firstEvent(work, row);
-  await sayHeard(work, row, job, firm?.name ?? '', firm?.phone ?? '');
+  const heard = input.newParty ?? job.parties.find(({ id: partyId }) => partyId === row.partyId);
+  if (heard?.email) await sayHeard(work, row, job, { name: heard.name, email: heard.email }, [firm?.name ?? '', firm?.phone ?? '']);
   if (safety) await alarm(work, row, job);
   const codes = decided.warnings.map(({ code }) => code);
   await work.did('callback', id, { event: 'received', number: row.number, kind, speaker, safety, binding: row.binding, warnings: codes });
@@ -59,14 +62,13 @@ async function firstEvent(work: Work, row: NewCallback): Promise<void> {
 }
 
 /** Tells whoever spoke that it was received. Nobody is written to about a near-miss, nor the other side of a legal paper. */
-async function sayHeard(work: Work, row: NewCallback, job: JobForCallback, firm: string, phone: string): Promise<void> {
-  const party = job.parties.find(({ id }) => id === row.partyId);
-  if (!party?.email || row.kind === 'near_miss' || row.ownerOnly) return;
+async function sayHeard(work: Work, row: NewCallback, job: JobForCallback, party: { name: string; email: string }, firm: readonly string[]): Promise<void> {
+  if (row.kind === 'near_miss' || row.ownerOnly) return;
   const question = row.kind === 'question';
   const lines = question
     ? [`Dear ${party.name},`, '', `we received your question about ${job.address}, ${job.town}. Its number is ${row.number}. We will answer it.`]
     : [`Dear ${party.name},`, '', `we received what you told us about ${job.address}, ${job.town}. Its number is ${row.number}. Somebody will be in touch with you about it.`, '', NO_ADMISSION, '', 'If anybody is in danger, call 911. We are no emergency service.'];
-  await work.mail({ messageKey: `callback-received-${row.id}`, toAddress: party.email, toName: party.name, subject: `${question ? 'Your question' : 'Your report of a problem'}, number ${row.number}`, body: [...lines, '', firm, phone].join('\n'), aboutKind: 'callback', aboutId: row.id });
+  await work.mail({ messageKey: `callback-received-${row.id}`, toAddress: party.email, toName: party.name, subject: `${question ? 'Your question' : 'Your report of a problem'}, number ${row.number}`, body: [...lines, '', ...firm].join('\n'), aboutKind: 'callback', aboutId: row.id });
 }
 
 /** Danger waits for no business day: every owner and lead inspector is written to at once. */

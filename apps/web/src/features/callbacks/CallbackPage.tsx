@@ -58,6 +58,7 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
       <p style={{ whiteSpace: 'pre-wrap' }}>{c.words}</p>
       <Details rows={[
         ['Who speaks', `${SPEAKERS[c.speaker]}${c.party ? `: ${c.party.name}` : ''}`],
+        ...(c.party ? [['Reach them at', [c.party.phone, c.party.email].filter(Boolean).join(', ') || 'no phone and no e-mail on file'] as const] : []),
         ['Property', <>{`${c.job.address}, ${c.job.town} `}<TextLink to="/jobs/$jobId" params={{ jobId: c.job.id }}>{`job ${c.job.number}`}</TextLink></>],
         ['Inspected', c.job.inspectedOn ? <><Day day={c.job.inspectedOn} />{` by ${c.job.pair.map(({ name }) => name).join(' and ')}`}</> : 'not yet'],
         ['System and place', `${(SYSTEMS as Record<string, string>)[c.system] ?? c.system}, ${c.place}`],

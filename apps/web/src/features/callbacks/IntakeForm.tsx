@@ -1,7 +1,9 @@
 // The intake: who speaks, what they say, and whether anybody is in danger.
 import { useState, type ReactNode } from 'react';
 import { Alert, Button, Checkbox, NativeSelect, SimpleGrid, Stack, Textarea, TextInput } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
 import { isLegal, KINDS, NO_ADMISSION, SAFETY_ADVICE, SPEAKERS, type FoundJob } from '@backsight/contract/callbacks';
+import { firmQuery } from '../../api/firm.ts';
 import { receiveCallback, type Intake } from '../../api/callbacks.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
@@ -12,42 +14,53 @@ import { useSend } from '../../ui/useSend.ts';
 import { atTheDesk, options, SYSTEMS } from './words.ts';
 
 const LABELS = {
-  kind: 'Kind', speaker: 'Who speaks', partyId: 'Which person of the job', safety: 'Somebody may be in danger', system: 'System', place: 'Where in the house', words: 'What they say, in their words', remedySought: 'What they ask for',
+  kind: 'Kind', speaker: 'Who speaks', partyId: 'Which person', name: 'Name', email: 'E-mail', phone: 'Phone', ownerOnly: 'Only an owner sees this file', safety: 'Somebody may be in danger', system: 'System', place: 'Where in the house', words: 'What they say, in their words', remedySought: 'What they ask for',
   discoveredOn: 'Noticed on', servedOn: 'Served on', serviceWay: 'Way of service', deadlineOn: 'Deadline in the paper',
 };
-const BLANK = { kind: 'missed' as Intake['kind'], speaker: 'client' as Intake['speaker'], partyId: '', safety: false, system: 'electrical', place: '', words: '', remedySought: '', discoveredOn: '', servedOn: '', serviceWay: '', deadlineOn: '' };
+const BLANK = { kind: 'missed' as Intake['kind'], speaker: 'client' as Intake['speaker'], partyId: '', name: '', email: '', phone: '', ownerOnly: true, safety: false, system: 'electrical', place: '', words: '', remedySought: '', discoveredOn: '', servedOn: '', serviceWay: '', deadlineOn: '' };
+/** Chosen instead of a person of the job. */
+const OUTSIDE = 'outside';
 const FROM_THE_SITE = ['near_miss', 'damage_or_injury'];
 
 export function IntakeForm({ job, onOther }: { job: FoundJob; onOther: () => void }): ReactNode {
   const me = useMe();
-  const [{ id, key }] = useState(() => ({ id: newId(), key: newId() }));
+  const [{ id, key, newPartyId }] = useState(() => ({ id: newId(), key: newId(), newPartyId: newId() }));
+  const phone = useQuery(firmQuery).data?.onCallPhone;
   const send = useSend(receiveCallback, { refresh: ['callbacks'], said: 'It was taken in.' });
   const desk = atTheDesk(me.roles);
   const client = job.parties.find(({ role }) => role === 'client');
   const fields = useFields({ ...BLANK, partyId: desk ? (client?.id ?? '') : '', kind: desk ? BLANK.kind : ('near_miss' as const) }, LABELS, send.error);
   const { kind, safety } = fields.values;
   if (send.data) return <Taken id={id} number={send.data.number} warnings={send.data.warnings.map(({ text }) => text)} readable={desk} />;
-  const submit = () => send.mutate({ ...filled(fields.values), id, jobId: job.id, key });
+  const submit = () => send.mutate({ ...filled(fields.values, newPartyId), id, jobId: job.id, key });
   const kinds = options(KINDS).filter(({ value }) => desk || FROM_THE_SITE.includes(value));
   return (
     <Form error={send.error} labels={LABELS} submit="Take it in" busy={send.isPending} onSubmit={submit} besides={<Button variant="default" onClick={onOther}>Another job</Button>}>
       <p>{`Job ${job.number}: ${job.address}, ${job.town}. Inspected by ${job.pair.join(' and ') || 'nobody yet'}.`}</p>
       <Stack>
         <Checkbox {...fields.check('safety')} />
-        {safety ? <Alert title="Say this now">{SAFETY_ADVICE}</Alert> : null}
+        {safety ? <Alert title="Say this now"><p>{SAFETY_ADVICE}</p>{phone ? <p><strong>{`Then call whoever is on call: ${phone}`}</strong></p> : null}</Alert> : null}
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
           <NativeSelect {...fields.text('kind')} data={kinds} />
           <NativeSelect {...fields.text('speaker')} data={options(SPEAKERS)} />
-          <NativeSelect {...fields.text('partyId')} data={[{ value: '', label: 'Nobody of them' }, ...job.parties.map((p) => ({ value: p.id, label: `${p.name}, ${p.role.replaceAll('_', ' ')}${p.signed ? ', signed' : ''}` }))]} />
+          <NativeSelect {...fields.text('partyId')} data={[{ value: '', label: 'Nobody is named' }, ...job.parties.map((p) => ({ value: p.id, label: `${p.name}, ${p.role.replaceAll('_', ' ')}${p.signed ? ', signed' : ''}` })), { value: OUTSIDE, label: 'Somebody else' }]} />
           <NativeSelect {...fields.text('system')} data={options(SYSTEMS)} />
           <TextInput {...fields.text('place')} required />
           <TextInput {...fields.text('discoveredOn')} type="date" />
         </SimpleGrid>
+        {fields.values.partyId === OUTSIDE ? (
+          <SimpleGrid cols={{ base: 1, xs: 3 }}>
+            <TextInput {...fields.text('name')} required />
+            <TextInput {...fields.text('email')} type="email" description="What we say that we heard goes here" />
+            <TextInput {...fields.text('phone')} type="tel" />
+          </SimpleGrid>
+        ) : null}
+        {isLegal(kind) ? <Checkbox {...fields.check('ownerOnly')} /> : null}
         {isLegal(kind) ? (
           <SimpleGrid cols={{ base: 1, xs: 3 }}>
             <TextInput {...fields.text('servedOn')} type="date" required />
             <TextInput {...fields.text('serviceWay')} required />
-            <TextInput {...fields.text('deadlineOn')} type="date" required description="Only an owner sees this file" />
+            <TextInput {...fields.text('deadlineOn')} type="date" required />
           </SimpleGrid>
         ) : null}
         <Textarea {...fields.text('words')} required autosize minRows={4} />
@@ -59,10 +72,11 @@ export function IntakeForm({ job, onOther }: { job: FoundJob; onOther: () => voi
 }
 
 /** Leaves out what was left empty; the papers' fields only count for legal papers. */
-function filled(values: typeof BLANK): Omit<Intake, 'id' | 'jobId'> {
-  const { partyId, discoveredOn, servedOn, serviceWay, deadlineOn, ...rest } = values;
-  const paper = isLegal(values.kind) ? { servedOn, serviceWay, deadlineOn } : {};
-  const optional = Object.entries({ partyId, discoveredOn, ...paper }).filter(([, value]) => value !== '');
+function filled(values: typeof BLANK, newPartyId: string): Omit<Intake, 'id' | 'jobId'> {
+  const { partyId: chosen, name, email, phone, ownerOnly, discoveredOn, servedOn, serviceWay, deadlineOn, ...rest } = values;
+  const paper = isLegal(values.kind) ? { servedOn, serviceWay, deadlineOn, ownerOnly } : {};
+  const who = chosen === OUTSIDE ? { newParty: { id: newPartyId, name, email: email.trim() || null, phone: phone.trim() || null } } : { partyId: chosen };
+  const optional = Object.entries({ ...who, discoveredOn, ...paper }).filter(([, value]) => value !== '');
   return { ...rest, ...Object.fromEntries(optional) };
 }
 
