@@ -31,9 +31,10 @@ export function factsOf(chance: Chance): PropertyFacts {
   const livingArea = round(chance.between(900, 2900), 20);
   const basement = chance.odds(0.78);
   const town = chance.odds(0.7);
+  const twoUnits = chance.odds(0.07);
   const central = yearBuilt > 1960 && chance.odds(0.7);
   return {
-    kind: chance.odds(0.07) ? 'two_to_four_units' : 'single_family', yearBuilt, livingArea, stories: livingArea > 1500 && chance.odds(0.6) ? 2 : 1, units: 1, bedrooms: Math.max(2, Math.round(livingArea / 620)),
+    kind: twoUnits ? 'two_to_four_units' : 'single_family', yearBuilt, livingArea, stories: livingArea > 1500 && chance.odds(0.6) ? 2 : 1, units: twoUnits ? 2 : 1, bedrooms: Math.max(2, Math.round(livingArea / 620)),
     bathrooms: livingArea > 1900 ? 2.5 : livingArea > 1250 ? 2 : 1, heatingSystems: 1, coolingSystems: central ? 1 : 0, panels: 1, waterHeaters: 1, outbuildings: chance.odds(0.15) ? 1 : 0,
     foundation: basement ? ['basement'] : chance.odds(0.5) ? ['crawl_space'] : ['slab'], foundationMaterial: yearBuilt < 1930 ? 'stone' : chance.pick(MATERIALS.slice(0, 2)),
     roofCovering: chance.odds(0.88) ? 'asphalt' : 'metal', heatingKind: chance.odds(0.82) ? ['forced_air'] : ['boiler'], heatingFuel: [town ? 'natural_gas' : chance.odds(0.8) ? 'propane' : 'oil'],

@@ -21,7 +21,7 @@ const NOTES: Record<string, readonly string[]> = {
   'receptacle-polarity-and-grounding': ['Two ungrounded in the front bedroom', 'One reversed beside the kitchen sink', 'None'],
   'ground-fault-where-expected': ['None at the outside receptacle by the deck', 'None at the laundry sink', 'None missing'],
 };
-const PLAIN = ['As usual for a house of its age', 'Nothing unusual', 'See photo'];
+const PLAIN = ['As usual for a house of its age', 'Nothing unusual', 'As found, no sign of trouble'];
 
 /** Usual readings that lie inside or outside the expected range. */
 const READINGS: Record<string, readonly [number, number]> = { 'air-on-entering': [0, 3], 'attic-insulation': [7, 18] };
