@@ -26,14 +26,14 @@ export const HOME_LISTS = {
   },
   unsigned: {
     needs: [],
-    sql: pick(of('job', `${row('j.id::text', 'j.id', WHERE_JOB, `'Not signed by ' || string_agg(c.name, ', ' ORDER BY c.name)`, 'min(v.starts_at)')} FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party c ON c.id = s.party_id
+    sql: pick(of('agreement', `${row('j.id::text', 'j.id', WHERE_JOB, `'Not signed by ' || string_agg(c.name, ', ' ORDER BY c.name)`, 'min(v.starts_at)')} FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party c ON c.id = s.party_id
       JOIN job j ON j.id = a.job_id JOIN property p ON p.id = j.property_id JOIN visit v ON v.job_id = j.id AND v.state = 'booked'
       WHERE NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id) AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) GROUP BY j.id, p.id`), 'at'),
   },
   unpaidDue: {
     needs: ['today'],
-    sql: pick(of('job', `${row('i.id::text', 'i.job_id', `c.name`, `'Invoice ' || i.number || ', ' || to_char((i.total_cents - paid.cents) / 100.0, 'FM$999,999,990.00') || ' open'`, 'NULL::timestamptz', 'i.due_on::text')} FROM invoice i JOIN party c ON c.id = i.payer_id
-      CROSS JOIN LATERAL (SELECT coalesce(sum(y.cents), 0)::int AS cents FROM payment y WHERE y.invoice_id = i.id) paid WHERE i.state = 'issued' AND i.due_on <= $1::date AND paid.cents < i.total_cents`), 'day'),
+    sql: pick(of('invoice', `${row('i.id::text', 'i.id', `c.name`, `'Invoice ' || i.number || ', ' || to_char((i.total_cents - paid.cents) / 100.0, 'FM$999,999,990.00') || ' open'`, 'NULL::timestamptz', 'i.due_on::text')} FROM invoice i JOIN party c ON c.id = i.payer_id
+      CROSS JOIN LATERAL (SELECT coalesce(sum(y.cents), 0)::int AS cents FROM payment y WHERE y.invoice_id = i.id AND NOT EXISTS (SELECT FROM ledger_entry b WHERE b.reverses_id = y.entry_id)) paid WHERE i.state = 'issued' AND i.due_on <= $1::date AND paid.cents < i.total_cents`), 'day'),
   },
   mailFailed: { needs: [], sql: pick(of('mail', `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m WHERE m.state = 'given_up' OR (m.state = 'waiting' AND m.attempts > 0)`), 'at DESC') },
   callbacksOverdue: {
@@ -50,7 +50,7 @@ export const HOME_LISTS = {
   },
   myAcknowledgements: {
     needs: ['me', 'now'],
-    sql: pick(of('procedure', `${row('r.id::text', 'p.id', `p.title || ', revision ' || r.number`, `CASE WHEN r.acknowledge_by < $2::timestamptz THEN 'Until you do, you are not offered for new visits' ELSE 'Read what changed and acknowledge it' END`, 'r.acknowledge_by')}
+    sql: pick(of('acknowledgement', `${row('r.id::text', 'r.id', `p.title || ', revision ' || r.number`, `CASE WHEN r.acknowledge_by < $2::timestamptz THEN 'Until you do, you are not offered for new visits' ELSE 'Read what changed and acknowledge it' END`, 'r.acknowledge_by')}
       FROM procedure_revision r JOIN procedure p ON p.id = r.procedure_id JOIN in_force_period f ON f.revision_id = r.id AND (f.until_at IS NULL OR f.until_at > $2::timestamptz)
       WHERE r.state = 'approved' AND r.number > 1 AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = $1::uuid)`), 'at'),
   },
@@ -65,11 +65,11 @@ export const HOME_LISTS = {
   },
   draftsToApprove: {
     needs: ['me'],
-    sql: pick(of('procedure', `${row('r.id::text', 'p.id', `p.title || ', revision ' || r.number`, 'r.reason', 'r.recorded_at')} FROM procedure_revision r JOIN procedure p ON p.id = r.procedure_id WHERE r.state = 'draft' AND r.author_id <> $1::uuid`), 'at'),
+    sql: pick(of('revision', `${row('r.id::text', 'r.id', `p.title || ', revision ' || r.number`, 'r.reason', 'r.recorded_at')} FROM procedure_revision r JOIN procedure p ON p.id = r.procedure_id WHERE r.state = 'draft' AND r.author_id <> $1::uuid`), 'at'),
   },
   notAcknowledged: {
     needs: ['now', 'today'],
-    sql: pick(of('procedure', `${row(`r.id::text || w.id::text`, 'p.id', 'w.name', `p.title || ', revision ' || r.number`, 'r.acknowledge_by')} FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.number > 1 JOIN procedure p ON p.id = r.procedure_id
+    sql: pick(of('revision', `${row(`r.id::text || w.id::text`, 'r.id', 'w.name', `p.title || ', revision ' || r.number`, 'r.acknowledge_by')} FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.number > 1 JOIN procedure p ON p.id = r.procedure_id
       JOIN person w ON w.ended_on IS NULL OR w.ended_on > $2::date JOIN person_role g ON g.person_id = w.id AND g.role = 'inspector'
       WHERE (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = w.id)`), 'at, title'),
   },
@@ -79,7 +79,7 @@ export const HOME_LISTS = {
   },
   reportsDue: {
     needs: ['zone'],
-    sql: pick(of('job', `${row('j.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ', report not handed over'`, 'NULL::timestamptz', `(max(v.ends_at AT TIME ZONE $1)::date + max(f.report_due_days))::text`)} FROM visit v ${JOB} CROSS JOIN firm f
+    sql: pick(of('report', `${row('j.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ', report not handed over'`, 'NULL::timestamptz', `(max(v.ends_at AT TIME ZONE $1)::date + max(f.report_due_days))::text`)} FROM visit v ${JOB} CROSS JOIN firm f
       WHERE j.state = 'visited' AND j.kind = 'inspection' AND v.state = 'done' AND NOT EXISTS (SELECT FROM report r JOIN report_delivery d ON d.report_id = r.id WHERE r.job_id = j.id) GROUP BY j.id, p.id`), 'day'),
   },
   legalPapers: {

@@ -23,13 +23,15 @@ export const WORDS: Record<HomeKey, Words> = {
   tomorrowMissing: { title: "Tomorrow's visits with something missing", time: '', all: '/jobs' },
   mailFailed: { title: 'Mail that was not sent', time: 'since', all: '/mail' },
   unsigned: { title: 'Agreements not signed', time: 'visit', all: '/jobs' },
-  unpaidDue: { title: 'Invoices due and not paid', time: 'due', all: '/jobs' },
+  unpaidDue: { title: 'Invoices due and not paid', time: 'due', all: '/receivables' },
 };
 
 export const NOTHING = 'Nothing needs doing now.';
 
 const PLACES: Record<string, (id: string) => string> = {
   job: (id) => `/jobs/${id}`, visit: (id) => `/visits/${id}/start`, record: (id) => `/jobs/${id}/record`, callback: (id) => `/callbacks/${id}`, procedure: (id) => `/procedures/${id}`, person: (id) => `/people/${id}`,
+  invoice: (id) => `/invoices/${id}`, agreement: (id) => `/jobs/${id}/agreement`, report: (id) => `/jobs/${id}/report`,
+  revision: (id) => `/procedures/revision/${id}`, acknowledgement: (id) => `/procedures/acknowledge/${id}`,
   mail: () => '/mail', kit: () => '/kit', policy: () => '/firm',
 };
 
