@@ -11,7 +11,7 @@ export const startOption = z.strictObject({
   tightest: z.strictObject({ kind: text, slack: z.number() }),
 });
 export type StartOption = z.output<typeof startOption>;
-export const starts = z.strictObject({ minutes: z.int(), zone: text, options: z.array(startOption), blockedDays: z.array(z.strictObject({ day, reasons: z.array(text) })) });
+export const starts = z.strictObject({ minutes: z.int(), zone: text, options: z.array(startOption), blockedDays: z.array(z.strictObject({ day, reasons: z.array(text) })), heldBack: z.array(text) });
 export type Starts = z.output<typeof starts>;
 
 const weekVisit = z.strictObject({

@@ -20,6 +20,7 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
       <Radio.Group value={chosen} onChange={choose} label="Start and pair, best first" name="start">
         <Stack gap={6} mt={6}>{starts.options.map((option) => <Option key={startKey(option)} option={option} />)}</Stack>
       </Radio.Group>
+      {starts.heldBack.length > 0 ? <ul className={classes.heldBack} aria-label="Not offered">{starts.heldBack.map((sentence) => <li key={sentence}>{sentence}</li>)}</ul> : null}
       <Blocked days={starts.blockedDays} />
     </>
   );
