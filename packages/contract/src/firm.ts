@@ -1,11 +1,10 @@
 // The firm: its set-up, settings, offices, closed days, insurance, and who may approve how much.
 import { z } from 'zod';
+import { weekHoursSchema } from '@backsight/domain/firm/stored';
 import { cents, day, id, idParams, line, made, prose, route } from './route.ts';
 import { roleSchema } from './people.ts';
 
-const minute = z.int().min(0).max(1440);
-const span = z.tuple([minute, minute]).nullable();
-const hours = z.strictObject({ 1: span, 2: span, 3: span, 4: span, 5: span, 6: span, 7: span });
+const hours = weekHoursSchema;
 const lat = z.number().min(-90).max(90);
 const lon = z.number().min(-180).max(180);
 const email = z.email().max(200);

@@ -14,6 +14,6 @@ async function record(work: Work, { textId, attorney, on }: ApprovalInput): Prom
   const zone = (await findFirm(work.tx))?.zone ?? 'UTC';
   if (on > DateTime.fromJSDate(work.now, { zone }).toISODate()!) return refuse('approval-ahead', { on }, 'on');
   if (!(await saveApproval(work.tx, textId, attorney, on))) return refuse('approved-already');
-  await work.did('agreement_text', textId, { on });
+  await work.did('agreement-text', textId, { on });
   return accept({ id: textId });
 }

@@ -12,7 +12,7 @@ import { listPeople } from '@backsight/store/people';
 import { keepText } from '@backsight/store/text';
 import type { Act, Work } from '../run.ts';
 import { actorId, rolesOf } from './steps/callback.ts';
-import { calendarOf } from './steps/calendar.ts';
+import { calendarOf } from '../firm/steps/calendar.ts';
 import { dayAt } from './steps/day.ts';
 
 export type ReceiveInput = Omit<Intake, 'receivedAt'> & IntakeWords & { id: string; jobId: string; system: string; words: string };

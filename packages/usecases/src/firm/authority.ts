@@ -27,7 +27,7 @@ async function lend(work: Work, loan: LendInput): Promise<Outcome<{ id: string }
   const allowed = mayLend({ lenderId: work.actor.id, lenderRoles: work.actor.roles, borrowerEndedOn: borrower.endedOn, today }, loan);
   if (!allowed.ok) return allowed;
   await saveLoan(work.tx, { ...loan, lenderId: work.actor.id, recordedAt: work.now });
-  await work.did('approval_loan', loan.id, { borrowerId: loan.borrowerId, role: loan.role, fromDay: loan.fromDay, untilDay: loan.untilDay });
+  await work.did('approval-loan', loan.id, { borrowerId: loan.borrowerId, role: loan.role, fromDay: loan.fromDay, untilDay: loan.untilDay });
   return accept({ id: loan.id });
 }
 
@@ -41,6 +41,6 @@ async function end(work: Work, { id }: { id: string }): Promise<Outcome<{ id: st
   if (loan.untilDay < today) return refuse('loan-past');
   const untilDay = loanEndsOn(loan.fromDay, today, yesterday);
   await endLoanRow(work.tx, id, untilDay);
-  await work.did('approval_loan', id, { untilDay, before: loan.untilDay });
+  await work.did('approval-loan', id, { untilDay, before: loan.untilDay });
   return accept({ id });
 }

@@ -12,7 +12,7 @@ async function add(work: Work, policy: PolicyRow): Promise<Outcome<{ id: string 
   const fits = inOrder(policy);
   if (!fits.ok) return fits;
   await savePolicy(work.tx, policy);
-  await work.did('insurance_policy', policy.id, told(policy));
+  await work.did('insurance-policy', policy.id, told(policy));
   return accept({ id: policy.id });
 }
 
@@ -22,6 +22,6 @@ async function change(work: Work, policy: PolicyRow): Promise<Outcome<{ id: stri
   const fits = inOrder(policy);
   if (!fits.ok) return fits;
   if (!(await updatePolicy(work.tx, policy))) return refuse('not-found', { thing: 'policy' });
-  await work.did('insurance_policy', policy.id, told(policy));
+  await work.did('insurance-policy', policy.id, told(policy));
   return accept({ id: policy.id });
 }

@@ -1,5 +1,6 @@
 // What the firm has on file about itself.
 import { refuse, type Outcome, accept } from '@backsight/domain/shared/outcome';
+import { readWeekHours } from '@backsight/domain/firm/stored';
 import type { WeekHours } from '@backsight/domain/firm/rules';
 import { findWholeFirm, listClosedDays, listOffices, type WholeFirm } from '@backsight/store/firm/settings';
 import { listLimits, listLoans, listPolicies, type LimitRole, type LoanRow, type PolicyRow } from '@backsight/store/firm/authority';
@@ -13,7 +14,7 @@ export async function readFirm(reader: Reader, now: Date): Promise<Outcome<FirmP
   const firm = await findWholeFirm(reader);
   if (!firm) return refuse('not-found', { thing: 'firm' });
   const { today } = await localDay(reader, now);
-  const offices = (await listOffices(reader)).map((office) => ({ ...office, hours: office.hours as WeekHours }));
+  const offices = (await listOffices(reader)).map((office) => ({ ...office, hours: readWeekHours(office.hours) }));
   return accept({ ...firm, offices, closedDays: await listClosedDays(reader, today) });
 }
 

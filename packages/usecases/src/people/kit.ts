@@ -12,7 +12,7 @@ async function add(work: Work, input: KitInput): Promise<Outcome<{ id: string }>
   if (!kind) return refuse('not-found', { thing: 'kind of kit' }, 'kind');
   if (kind.calibrated && input.calibratedUntil === null) return refuse('kit-calibration-missing', {}, 'calibratedUntil');
   await saveKitItem(work.tx, input);
-  await work.did('kit_item', input.id, { kind: input.kind, calibratedUntil: input.calibratedUntil });
+  await work.did('kit-item', input.id, { kind: input.kind, calibratedUntil: input.calibratedUntil });
   return accept({ id: input.id });
 }
 
@@ -23,6 +23,6 @@ async function change(work: Work, { id, edit }: { id: string; edit: KitEdit }): 
   if (!item) return refuse('not-found', { thing: 'piece of kit' });
   if (edit.calibratedUntil === null && (await findKitKind(work.tx, item.kind))?.calibrated) return refuse('kit-calibration-missing', {}, 'calibratedUntil');
   await updateKitItem(work.tx, id, edit);
-  await work.did('kit_item', id, { changed: Object.keys(edit), calibratedUntil: edit.calibratedUntil ?? item.calibratedUntil, endedOn: edit.endedOn === undefined ? item.endedOn : edit.endedOn });
+  await work.did('kit-item', id, { changed: Object.keys(edit), calibratedUntil: edit.calibratedUntil ?? item.calibratedUntil, endedOn: edit.endedOn === undefined ? item.endedOn : edit.endedOn });
   return accept({ id });
 }

@@ -16,7 +16,7 @@ async function add(work: Work, input: PairingInput): Promise<Outcome<{ id: strin
   if (!allowed.ok) return allowed;
   const [aId, bId] = ordered(input.aId, input.bId);
   const id = await savePairing(work.tx, { id: input.id, kind: input.kind, reason: input.reason, aId, bId });
-  await work.did('pairing_rule', id, { kind: input.kind, aId, bId });
+  await work.did('pairing-rule', id, { kind: input.kind, aId, bId });
   return accept({ id });
 }
 
@@ -27,7 +27,7 @@ async function end(work: Work, { id }: { id: string }): Promise<Outcome<{ id: st
   if (!rule || rule.endedOn !== null) return refuse('not-found', { thing: 'pairing rule in force' });
   const { today } = await localDay(work.tx, work.now);
   await setPairingEnd(work.tx, id, today);
-  await work.did('pairing_rule', id, { endedOn: today });
+  await work.did('pairing-rule', id, { endedOn: today });
   return accept({ id });
 }
 

@@ -9,7 +9,7 @@ import { approveDrafts, closePeriod, openPeriods } from '@backsight/store/proced
 import { keepText } from '@backsight/store/text';
 import { finishActions } from '../callbacks/steps/finishActions.ts';
 import type { Act, Work } from '../run.ts';
-import { workingCalendar } from './steps/calendar.ts';
+import { calendarOf } from '../firm/steps/calendar.ts';
 import { draftContext, lockRevision, revisionFacts } from './steps/facts.ts';
 
 /** Instants as ISO text. `publicUrl` is where the service is reached, for the link in the mail. */
@@ -28,7 +28,7 @@ async function approveIt(work: Work, input: ApproveInput): Promise<Outcome<Appro
   const { base, problems } = await draftContext(tx, row, steps, now);
   const decided = approve(
     { revision: revisionFacts(row), newest, problems, changesSomething: compareRevisions(base, steps).differences.length > 0, now: now.toISOString(),
-      graceDays: (await findFirm(tx))?.graceDays ?? 0, calendar: await workingCalendar(tx, input.inForceFrom === null ? now : new Date(input.inForceFrom)) },
+      graceDays: (await findFirm(tx))?.graceDays ?? 0, calendar: await calendarOf(tx, null, input.inForceFrom === null ? now : new Date(input.inForceFrom)) },
     { approverId: actor.id, roles: actor.roles, inForceFrom: input.inForceFrom, acknowledgeBy: input.acknowledgeBy, graceReason: input.graceReason },
   );
   if (!decided.ok) return decided;

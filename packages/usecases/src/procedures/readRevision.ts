@@ -10,7 +10,7 @@ import { findFirm } from '@backsight/store/firm';
 import { pastFacts } from '@backsight/store/jobs/pastFacts';
 import { acknowledgementsOf, findRevision, listProcedures, revisionsOf, stepsOf } from '@backsight/store/procedures/book';
 import { comparisonJson, isInForce, revisionJson, stepJson, stepNames } from './inWords.ts';
-import { workingCalendar } from './steps/calendar.ts';
+import { calendarOf } from '../firm/steps/calendar.ts';
 import { draftContext, newestOf } from './steps/facts.ts';
 
 type Asked = { id: string; now: Date };
@@ -65,5 +65,5 @@ export async function readImpact(reader: Reader, { id, now }: Asked) {
   const impact = impactOf(before, await stepsOf(reader, id), past.map(({ facts, services, day }) => ({ context: { facts, services, day }, items: itemsOf(facts) })));
   const inspectors = (await acknowledgementsOf(reader, id, now)).length;
   const graceDays = (await findFirm(reader))?.graceDays ?? 0;
-  return { ...impact, inspectors, acknowledgeByIfNow: earliestAcknowledgeBy(now.toISOString(), graceDays, await workingCalendar(reader, now)) };
+  return { ...impact, inspectors, acknowledgeByIfNow: earliestAcknowledgeBy(now.toISOString(), graceDays, await calendarOf(reader, null, now)) };
 }

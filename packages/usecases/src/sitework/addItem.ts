@@ -30,6 +30,6 @@ async function add(work: Work, input: AddItemInput): Promise<Outcome<Added>> {
   await addItems(work.tx, input.recordId, [item], work.now);
   const number = loaded.packages.length + 1;
   const packageId = await issuePackage(work, { recordId: input.recordId, number, basis, steps, startDespiteGate: first.startDespiteGate });
-  await work.did('site_record', input.recordId, { item: input.id, kind: input.kind, package: number, steps: steps.length });
+  await work.did('site-record', input.recordId, { item: input.id, kind: input.kind, package: number, steps: steps.length });
   return accept({ id: input.id, packageId, number, steps: steps.length });
 }

@@ -24,7 +24,7 @@ async function close(work: Work, input: { recordId: string; endedAs: EndedAs }):
   await endRecord(work.tx, input.recordId, input.endedAs);
   await setVisitState(work.tx, loaded.visit.id, 'done');
   await moveJob(work, loaded.visit.jobId, 'visited', jobVisited, { visitId: loaded.visit.id, endedAs: input.endedAs });
-  await work.did('site_record', input.recordId, { endedAs: input.endedAs, notReached });
+  await work.did('site-record', input.recordId, { endedAs: input.endedAs, notReached });
   return accept({ id: input.recordId, endedAs: input.endedAs, notReached });
 }
 

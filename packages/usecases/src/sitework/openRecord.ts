@@ -45,8 +45,8 @@ async function open(work: Work, input: OpenRecordInput): Promise<Outcome<Opened>
   const steps = await handOut(work, visit, input, { ...gate, despite: started.value.despiteGate });
   await setVisitState(work.tx, visit.id, 'on_site');
   await moveJob(work, visit.jobId, 'started', jobStarted, { visitId: visit.id });
-  await work.did('site_record', input.id, { visitId: visit.id, steps, items: input.items.length, startDespiteGate: started.value.despiteGate, missing: gate.missing });
-  for (const { personId, revisionId } of said) await work.did('procedure_revision', revisionId, { acknowledgedBy: personId, where: 'at_the_start' });
+  await work.did('site-record', input.id, { visitId: visit.id, steps, items: input.items.length, startDespiteGate: started.value.despiteGate, missing: gate.missing });
+  for (const { personId, revisionId } of said) await work.did('procedure-revision', revisionId, { acknowledgedBy: personId, where: 'at_the_start' });
   return accept({ id: input.id, steps });
 }
 

@@ -39,7 +39,7 @@ async function record(work: Work, input: { recordId: string; entries: EntryInput
     if (result.stored) stored.set(entry.id, { id: entry.id, recordId: input.recordId, match: result.match ?? 'not_asked' });
     results.push(result);
   }
-  await work.did('site_record', input.recordId, { stored: results.filter((r) => r.stored).length, refused: results.filter((r) => !r.stored).length });
+  await work.did('site-record', input.recordId, { stored: results.filter((r) => r.stored).length, refused: results.filter((r) => !r.stored).length });
   return accept({ results });
 }
 

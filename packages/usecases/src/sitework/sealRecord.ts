@@ -20,6 +20,6 @@ async function seal(work: Work, input: { recordId: string }): Promise<Outcome<Se
   if (missing.length > 0) return refuse('record-has-gaps', { count: missing.length });
   const sha256 = sealOf(loaded);
   await closeWithSeal(work.tx, input.recordId, { sha256, by: work.actor.id, at: work.now });
-  await work.did('site_record', input.recordId, { sealed: sha256, entries: loaded.entries.length });
+  await work.did('site-record', input.recordId, { sealed: sha256, entries: loaded.entries.length });
   return accept({ id: input.recordId, sha256 });
 }
