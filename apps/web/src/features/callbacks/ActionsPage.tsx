@@ -1,6 +1,6 @@
 // Corrective actions of the firm, open ones first.
 import type { ReactNode } from 'react';
-import { Anchor, Button, Group } from '@mantine/core';
+import { Button, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { ACTION_KINDS, type CorrectiveAction } from '@backsight/contract/callbacks';
 import { actionsQuery, finishAction } from '../../api/callbacks.ts';
@@ -19,7 +19,7 @@ const COLUMNS: Column<CorrectiveAction>[] = [
   { key: 'why', head: 'Why', cell: (a) => <>{a.why}<br />{a.callbacks.map((c) => <span key={c.id}><TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>{`callback ${c.number}`}</TextLink>{' '}</span>)}</> },
   { key: 'owner', head: 'Who sees to it', cell: (a) => a.owner },
   { key: 'due', head: 'Due', cell: (a) => <Day day={a.dueOn} /> },
-  { key: 'change', head: 'Change', cell: (a) => (a.revisionId ? <><Anchor href={`/procedures/${a.procedureId}`}>{`${a.procedureTitle}, revision ${a.revisionNumber}`}</Anchor>{a.inForceFrom ? <>, in force from <When at={a.inForceFrom} /></> : ` (${a.revisionState})`}</> : '') },
+  { key: 'change', head: 'Change', cell: (a) => (a.revisionId ? <><TextLink to="/procedures/revision/$revisionId" params={{ revisionId: a.revisionId }}>{`${a.procedureTitle}, revision ${a.revisionNumber}`}</TextLink>{a.inForceFrom ? <>, in force from <When at={a.inForceFrom} /></> : ` (${a.revisionState})`}</> : '') },
   { key: 'state', head: 'State', cell: (a) => <State action={a} /> },
 ];
 
@@ -31,7 +31,7 @@ function State({ action: a }: { action: CorrectiveAction }): ReactNode {
       <ProblemNote of={send.error} />
       <Group gap="xs">
         {a.kind === 'revision' ? null : <Button variant="default" size="compact-sm" onClick={() => send.mutate({ id: a.id, outcome: 'done' })}>Done</Button>}
-        <Button variant="subtle" size="compact-sm" onClick={() => send.mutate({ id: a.id, outcome: 'dropped' })}>Drop</Button>
+        <Button variant="default" size="compact-sm" onClick={() => send.mutate({ id: a.id, outcome: 'dropped' })}>Drop</Button>
       </Group>
     </>
   );
@@ -40,7 +40,7 @@ function State({ action: a }: { action: CorrectiveAction }): ReactNode {
 export function ActionsPage(): ReactNode {
   const list = useQuery(actionsQuery());
   return (
-    <Page title="Corrective actions" about="What is changed because of callbacks: a revision of a procedure, training or kit. A revision is done when it is in force." actions={<TextLink to="/callbacks">Callbacks</TextLink>}>
+    <Page title="Corrective actions" about="What is changed because of callbacks: a revision of a procedure, training or kit. A revision is done by itself when it is in force." actions={<TextLink to="/callbacks">Callbacks</TextLink>}>
       <ProblemNote of={list.error} />
       {list.isPending ? <Loading /> : null}
       {list.data?.length === 0 ? <Empty>None yet. They are decided on the page of a callback that has a conclusion.</Empty> : null}

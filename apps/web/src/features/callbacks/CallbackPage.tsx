@@ -9,6 +9,7 @@ import { useMe } from '../../api/people.ts';
 import { Details } from '../../ui/Details.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
+import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
@@ -33,17 +34,21 @@ export function CallbackPage(): ReactNode {
   if (!callback) return <Page title="Callback"><ProblemNote of={found.error} />{found.isPending ? <Loading /> : null}</Page>;
   const judge = judges(me.roles);
   const plain = callback.kind === 'question';
+  const evidence = judge && !plain ? <Evidence callback={callback} /> : null;
+  const concluded = (callback.conclusions ?? []).length > 0;
+  const next = clockText(callback.clock, me.zone);
   return (
-    <Page title={`${plain ? 'Question' : callback.kind === 'near_miss' ? 'Near-miss' : 'Callback'} ${callback.number}`} about={`${KINDS[callback.kind]}, ${STATES[callback.state]}`} actions={<TextLink to="/callbacks">All callbacks</TextLink>}>
+    <Page title={`${plain ? 'Question' : callback.kind === 'near_miss' ? 'Near-miss' : 'Callback'} ${callback.number}`} about={<>{`${KINDS[callback.kind]}, ${STATES[callback.state]}`}{next && callback.state !== 'closed' ? <>. <strong>{next}</strong></> : null}{callback.money && callback.money.reservedCents > 0 ? <>. <Money cents={callback.money.reservedCents} /> set aside</> : null}</>} actions={<TextLink to="/callbacks">All callbacks</TextLink>}>
       {callback.safety ? <Alert title="Somebody may be in danger" mb="md">This jumps every queue. Call back at once.</Alert> : null}
       <Facts callback={callback} />
       <OneOpen>
         <Moves callback={callback} />
-        {judge && !plain ? <Evidence callback={callback} /> : null}
+        {concluded ? null : evidence}
         {judge && !plain ? <Conclude callback={callback} /> : null}
         {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
         {callback.money ? <MoneyPanel callback={callback} /> : null}
         {callback.actions ? <ActionPanel callback={callback} /> : null}
+        {concluded ? evidence : null}
       </OneOpen>
       <History callback={callback} />
     </Page>
@@ -51,7 +56,6 @@ export function CallbackPage(): ReactNode {
 }
 
 function Facts({ callback: c }: { callback: Callback }): ReactNode {
-  const { zone } = useMe();
   const bound = c.binding ? 'Yes: this person signed the agreement' : 'No: cap, notice clause and claim window bind only those who signed';
   return (
     <Section title="What was said">
@@ -67,7 +71,6 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
         ...(c.discoveredOn ? [['Noticed on', <Day day={c.discoveredOn} />] as const] : []),
         ...(c.deadlineOn ? [['Paper', `served on ${c.servedOn}, ${c.serviceWay}; answer by ${c.deadlineOn}`] as const] : []),
         ['Agreement binds', bound],
-        ['Next', c.state === 'closed' ? 'Closed' : clockText(c.clock, zone) || 'No clock runs'],
         ['Other callbacks here', c.others.length === 0 ? 'None' : c.others.map((o) => <span key={o.id}><TextLink to="/callbacks/$callbackId" params={{ callbackId: o.id }}>{o.number}</TextLink>{' '}</span>)],
       ]} />
     </Section>

@@ -12,18 +12,18 @@ import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { When } from '../../ui/When.tsx';
+import { Day, When } from '../../ui/When.tsx';
 import { clockText, judges, options } from './words.ts';
 
 const route = getRouteApi('/shell/callbacks');
 
 const columns = (zone: string): Column<CallbackLine>[] => [
-  { key: 'number', head: 'Number', cell: (c) => <TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>{c.number}{c.safety ? ' · Danger' : ''}</TextLink> },
-  { key: 'what', head: 'What', cell: (c) => <>{KINDS[c.kind]}<br />{c.place}</> },
+  { key: 'number', head: 'Number', cell: (c) => <TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>{c.number}</TextLink> },
+  { key: 'what', head: 'What', cell: (c) => <>{c.safety ? <><strong>Danger</strong>: </> : null}{KINDS[c.kind]}<br />{c.place}</> },
+  { key: 'due', head: 'Due', cell: (c) => (c.deadlineOn ? <>Paper: answer by <Day day={c.deadlineOn} /></> : clockText(c.clock, zone)) },
+  { key: 'state', head: 'State', cell: (c) => STATES[c.state] },
   { key: 'who', head: 'Who speaks', cell: (c) => `${SPEAKERS[c.speaker]}${c.party ? `: ${c.party}` : ''}` },
   { key: 'where', head: 'Property', cell: (c) => `${c.address}, ${c.town} (job ${c.jobNumber})` },
-  { key: 'state', head: 'State', cell: (c) => STATES[c.state] },
-  { key: 'due', head: 'Due', cell: (c) => (c.deadlineOn ? `Paper: answer by ${c.deadlineOn}` : clockText(c.clock, zone)) },
   { key: 'received', head: 'Received', cell: (c) => <When at={c.receivedAt} /> },
 ];
 

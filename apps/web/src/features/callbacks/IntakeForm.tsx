@@ -39,22 +39,24 @@ export function IntakeForm({ job, onOther }: { job: FoundJob; onOther: () => voi
       <p>{`Job ${job.number}: ${job.address}, ${job.town}. Inspected by ${job.pair.join(' and ') || 'nobody yet'}.`}</p>
       <Stack>
         <Checkbox {...fields.check('safety')} />
-        {safety ? <Alert title="Say this now"><p>{SAFETY_ADVICE}</p>{phone ? <p><strong>{`Then call whoever is on call: ${phone}`}</strong></p> : null}</Alert> : null}
+        {safety ? <Alert title="Say this now">{SAFETY_ADVICE}{phone ? <><br /><strong>{`Then call whoever is on call: ${phone}`}</strong></> : null}</Alert> : null}
+        <NativeSelect {...fields.text('kind')} data={kinds} />
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
-          <NativeSelect {...fields.text('kind')} data={kinds} />
           <NativeSelect {...fields.text('speaker')} data={options(SPEAKERS)} />
           <NativeSelect {...fields.text('partyId')} data={[{ value: '', label: 'Nobody is named' }, ...job.parties.map((p) => ({ value: p.id, label: `${p.name}, ${p.role.replaceAll('_', ' ')}${p.signed ? ', signed' : ''}` })), { value: OUTSIDE, label: 'Somebody else' }]} />
-          <NativeSelect {...fields.text('system')} data={options(SYSTEMS)} />
-          <TextInput {...fields.text('place')} required />
-          <TextInput {...fields.text('discoveredOn')} type="date" />
         </SimpleGrid>
         {fields.values.partyId === OUTSIDE ? (
           <SimpleGrid cols={{ base: 1, xs: 3 }}>
             <TextInput {...fields.text('name')} required />
-            <TextInput {...fields.text('email')} type="email" description="What we say that we heard goes here" />
+            <TextInput {...fields.text('email')} type="email" />
             <TextInput {...fields.text('phone')} type="tel" />
           </SimpleGrid>
         ) : null}
+        <SimpleGrid cols={{ base: 1, xs: 3 }}>
+          <NativeSelect {...fields.text('system')} data={options(SYSTEMS)} />
+          <TextInput {...fields.text('place')} required />
+          <TextInput {...fields.text('discoveredOn')} type="date" />
+        </SimpleGrid>
         {isLegal(kind) ? <Checkbox {...fields.check('ownerOnly')} /> : null}
         {isLegal(kind) ? (
           <SimpleGrid cols={{ base: 1, xs: 3 }}>

@@ -4,6 +4,7 @@ import { Button, Stack, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { FoundJob } from '@backsight/contract/callbacks';
+import { JOB_KINDS } from '@backsight/contract/jobs';
 import { foundJobsQuery } from '../../api/callbacks.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
@@ -12,6 +13,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day } from '../../ui/When.tsx';
 import { IntakeForm } from './IntakeForm.tsx';
 
+type JobKind = keyof typeof JOB_KINDS;
 const route = getRouteApi('/shell/callbacks/new');
 
 export function IntakePage(): ReactNode {
@@ -29,7 +31,7 @@ function FindJob({ first, onFound }: { first: string; onFound: (job: FoundJob) =
   const jobs = useQuery(foundJobsQuery(text));
   const columns: Column<FoundJob>[] = [
     { key: 'job', head: 'Job', cell: (j) => <Button variant="default" size="compact-sm" onClick={() => onFound(j)}>{`Job ${j.number}`}</Button> },
-    { key: 'where', head: 'Property', cell: (j) => `${j.address}, ${j.town}` },
+    { key: 'where', head: 'Property', cell: (j) => `${j.address}, ${j.town}${j.kind === 'inspection' ? '' : ` (${JOB_KINDS[j.kind as JobKind]})`}` },
     { key: 'when', head: 'Inspected', cell: (j) => (j.inspectedOn ? <Day day={j.inspectedOn} /> : 'not yet') },
     { key: 'who', head: 'People', cell: (j) => j.parties.map(({ name }) => name).join(', ') },
   ];

@@ -12,9 +12,13 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day } from '../../ui/When.tsx';
 
+/** Above this the interval spans most of what is possible and says nothing. */
+const TELLING = 0.5;
+
 /** '3 in 1,000 (0.6 to 8.8)': failures per thousand times the step applied, with the exact 95 % interval. */
 function perThousand(rate: StepFigures['rate']): string {
   if (!rate) return 'never applied';
+  if (rate.upper > TELLING) return 'too few times to tell';
   const n = (value: number): string => (value * 1000).toLocaleString('en-US', { maximumFractionDigits: 1 });
   return `${n(rate.rate)} in 1,000 (${n(rate.lower)} to ${n(rate.upper)})`;
 }
@@ -22,8 +26,7 @@ function perThousand(rate: StepFigures['rate']): string {
 const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
 
 const COLUMNS: Column<StepFigures>[] = [
-  { key: 'step', head: 'Step', cell: (s) => s.title },
-  { key: 'procedure', head: 'Procedure', cell: (s) => s.procedureTitle },
+  { key: 'step', head: 'Step', cell: (s) => <>{s.title}<br /><small>{s.procedureTitle}</small></> },
   { key: 'times', head: 'Times the step applied', align: 'right', cell: (s) => s.times.toLocaleString('en-US') },
   { key: 'jobs', head: 'Jobs', align: 'right', cell: (s) => s.jobs.toLocaleString('en-US') },
   { key: 'failures', head: 'Traced callbacks', align: 'right', cell: (s) => s.failures },
@@ -39,8 +42,21 @@ export function StepsPage(): ReactNode {
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {changed.length > 0 ? <Section title="Did the changes help?">{changed.map((s) => <Changes key={s.stepKey} step={s} />)}</Section> : null}
-      {data ? <Section title="Every step">{data.steps.length === 0 ? <Empty>No step has been worked yet.</Empty> : <DataTable caption="Figures of the steps" columns={COLUMNS} rows={data.steps} rowKey={(s) => s.stepKey} />}</Section> : null}
+      {data ? <Section title="Every step"><EveryStep steps={data.steps} /></Section> : null}
     </Page>
+  );
+}
+
+/** Steps that something was traced to stand open; the many others are one click away. */
+function EveryStep({ steps }: { steps: StepFigures[] }): ReactNode {
+  const traced = steps.filter((s) => s.failures + s.nearMisses > 0);
+  const others = steps.filter((s) => s.failures + s.nearMisses === 0);
+  if (steps.length === 0) return <Empty>No step has been worked yet.</Empty>;
+  return (
+    <>
+      {traced.length > 0 ? <DataTable caption="Steps that callbacks were traced to" columns={COLUMNS} rows={traced} rowKey={(s) => s.stepKey} /> : <p>No callback has been traced to a step yet.</p>}
+      {others.length > 0 ? <details style={{ marginTop: '1rem' }}><summary>{`${others.length} steps without a traced callback`}</summary><DataTable caption="Steps without a traced callback" columns={COLUMNS} rows={others} rowKey={(s) => s.stepKey} /></details> : null}
+    </>
   );
 }
 
