@@ -84,7 +84,8 @@ describe('in words', () => {
     [PRESSURE, given({ evidence: { kind: 'reading', value: 54, unit: 'PSI' } }), '54 PSI'],
     [AIR, given({ evidence: { kind: 'difference', first: 55, second: 73, unit: 'F' } }), '18 F (55 to 73)'],
     [CHOICE, given({ evidence: { kind: 'choice', option: 'bad' } }), 'worn'],
-    [AFTER, given({ evidence: { kind: 'count', count: 4 } }), '4 receptacles live'],
+    [AFTER, given({ evidence: { kind: 'count', count: 4 } }), 'receptacles live: 4'],
+    [AFTER, given({ evidence: { kind: 'count', count: 1 } }), 'receptacles live: 1'],
     [CHOICE, given({ outcome: 'could_not', reason: 'locked', evidence: null }), 'could not be inspected: locked or sealed'],
     [CHOICE, given({ outcome: 'none_at_property', evidence: null }), 'none at this property'],
   ])('%#', (asked, entry, words) => {

@@ -8,7 +8,7 @@ export const siteworkRefusals = refusalList({
   'not-on-this-visit': { blame: 'permission', sentence: 'Only the people of this visit may do this.' },
   'record-sealed': { blame: 'state', sentence: 'This site record is sealed. What is found later is added as a supplement.' },
   'record-not-sealed': { blame: 'state', sentence: 'This site record is not sealed yet.' },
-  'record-has-gaps': { blame: 'state', sentence: 'The record cannot be sealed yet: {count} things are missing.' },
+  'record-has-gaps': { blame: 'state', sentence: 'The record cannot be sealed yet. Still missing: {count}.' },
   'record-ended': { blame: 'state', sentence: 'The end of this visit is already on record.' },
   'item-name-taken': { blame: 'conflict', sentence: 'There is already an item of this kind and name.' },
   'item-without-steps': { blame: 'state', sentence: 'No step of this visit is done for a {kind}.' },

@@ -10,13 +10,13 @@ const sayDone = (evidence: EntryEvidence, asked: Evidence): string => {
     case 'confirm': return 'done';
     case 'reading': return `${evidence.value} ${evidence.unit}`;
     case 'difference': return `${differenceOf(evidence)} ${evidence.unit} (${evidence.first} to ${evidence.second})`;
-    case 'count': return `${evidence.count}${asked.kind === 'count' ? ` ${asked.of}` : ''}`;
+    case 'count': return asked.kind === 'count' ? `${asked.of}: ${evidence.count}` : String(evidence.count);
     case 'choice': return (asked.kind === 'choice' ? asked.options.find(({ key }) => key === evidence.option)?.label : undefined) ?? evidence.option;
     case 'note': return 'noted';
   }
 };
 
-/** The recorded answer: '54 PSI', 'trips and resets', 'could not be inspected: locked or sealed'. */
+/** The recorded answer: '54 PSI', 'windows operated: 1', 'trips and resets', 'could not be inspected: locked or sealed'. */
 export const sayEntry = (entry: SaidEntry, asked: Evidence): string => {
   if (entry.outcome === 'done') return entry.evidence === null ? 'done' : sayDone(entry.evidence, asked);
   return entry.reason === null ? OUTCOMES[entry.outcome] : `${OUTCOMES[entry.outcome]}: ${REASONS[entry.reason]}`;

@@ -13,7 +13,7 @@ export function StartItems({ items, onChange }: { items: NamedItem[]; onChange: 
   const rename = (id: string, label: string) => onChange(items.map((item) => (item.id === id ? { ...item, label } : item)));
   return (
     <details className={classes.more}>
-      <summary>What is here: {items.length} things with steps of their own</summary>
+      <summary>What is here, with steps of its own: {items.length}</summary>
       <p className={classes.soft}>From what was said at booking. Name them so that both of you know which is which; more can be added on site.</p>
       {items.map((item) => (
         <div key={item.id} className={classes.row}>
