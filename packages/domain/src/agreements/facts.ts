@@ -1,8 +1,9 @@
 // The facts of a job in the words of its agreement.
 import { DateTime } from 'luxon';
+import { CLOSING_DAYS } from '../fees/invoice.ts';
 import type { Terms } from '../jobs/words.ts';
 import { formatUsd } from '../shared/money.ts';
-import { CLOSING_SENTENCE_DAYS, type AgreementFacts } from './render.ts';
+import type { AgreementFacts } from './render.ts';
 
 export type JobInWords = {
   number: number; firm: string; firmPhone: string; address: string; zone: string; terms: Terms; reportDueDays: number; feeCents: number; feeKnown: boolean;
@@ -15,7 +16,7 @@ const TERMS: Record<Terms, string> = {
   due_at_booking: 'The fee is due when the appointment is booked, before the visit.',
   due_at_visit: 'The fee is due on the day of the visit.',
   deposit: 'A deposit is due before the visit and is held for the client until then; the rest is due on the day of the visit.',
-  billed_to_closing: `The fee may be paid through the closing. It is due ${CLOSING_SENTENCE_DAYS} days after the visit, whether or not the sale closes.`,
+  billed_to_closing: `The fee may be paid through the closing. It is due ${CLOSING_DAYS} days after the visit, whether or not the sale closes.`,
 };
 
 /** 'Tuesday, May 19, 2026, 9:00 AM to 12:30 PM CDT' in the zone given. */

@@ -11,9 +11,6 @@ export type Placeholder = keyof typeof PLACEHOLDERS;
 /** May be empty: it then leaves nothing behind. */
 const OPTIONAL: readonly Placeholder[] = ['notices'];
 
-/** Days after the visit on which a fee billed to the closing is due; the invoice counts by the same number. */
-export const CLOSING_SENTENCE_DAYS = 30;
-
 export type AgreementFacts = Record<Placeholder, string>;
 
 /** Stands on top of every agreement whose text no attorney has reviewed. */
