@@ -1,10 +1,14 @@
 // The story of one callback from the first call to the figures: a freezer thaws nine days after the inspection, and the firm learns from it.
 import { describe, expect, it } from 'vitest';
-import { book, pay, sign, type Booked } from './story/booking.ts';
+import { CAST, type CastName } from '../support/cast.ts';
+import { book, offered, pay, sign, type Booked } from './story/booking.ts';
+import { balance, conclude, DEVICE, makeGood, takeCall } from './story/callback.ts';
+import { acknowledge, approve, draftFromCallback, inspectors, NEW_STEPS, writeSteps } from './story/change.ts';
+import { readFigures, workNewSteps } from './story/figures.ts';
 import { endAndSeal, goTo, openWithDevice, pairOf, recordOf, recordRest } from './story/siteRecord.ts';
 import { stage } from './story/stage.ts';
 
-const DEVICE = 'Ground-fault device: trip and reset';
+const DAY = 86_400_000;
 const PARTNER_CHECK = 'Signs of water on ceilings and around windows';
 const HOUSE_FACTS = [[/^Stories/, '2'], [/^Bathrooms/, '2'], [/^attached garage$/, 'yes']] as const;
 
@@ -12,6 +16,11 @@ describe.each([1280, 390])('the thawed freezer, at %i px', (width) => {
   const on = stage(width);
   let first: Booked;
   let recordId: string;
+  let callback: string;
+  let second: Booked;
+  let revision: string;
+  let acknowledgeBy: Date;
+  let late: CastName;
 
   it('is booked by keyboard, signed through the private link and paid', async () => {
     first = await book(on, { caller: 'Paula Prior', street: '14 Alder Road', town: 'Birch', pair: /(Anna|Ben|Cora|Dan) Inspector first, (Anna|Ben|Cora|Dan) Inspector second/, facts: HOUSE_FACTS });
@@ -63,5 +72,64 @@ describe.each([1280, 390])('the thawed freezer, at %i px', (width) => {
     await page.getByRole('button', { name: 'Hand it over' }).click();
     await page.getByText(/sent by mail/).waitFor();
     await on.look(page, 'report');
+  });
+
+  it('thaws nine days later: the office takes the call, the lead concludes with the evidence', async () => {
+    await on.travel(new Date(first.startsAt.getTime() + 9 * DAY));
+    callback = await takeCall(on);
+    await conclude(on, callback);
+  });
+
+  it('is made good with money that was set aside, once the reason for it is on file', async () => {
+    await makeGood(on, callback);
+    await balance(on);
+  });
+
+  it('changes the procedure: drafted from the callback, compared, approved by a second person; a visit booked earlier stays', async () => {
+    second = await book(on, { caller: 'Nora Next', street: '3 Pier Lane', town: 'Birch', from: '2026-06-08', pair: / first, /, facts: HOUSE_FACTS });
+    const pair = pairOf(second);
+    late = pair.second === 'lead' ? pair.first : pair.second;
+    revision = await draftFromCallback(on, callback);
+    await writeSteps(on, revision);
+    acknowledgeBy = await approve(on, revision);
+    const page = await on.as('office', `/jobs/${second.jobId}`);
+    await page.getByRole('region', { name: 'Visits' }).getByText(new RegExp(`${CAST[late].name} \\((first|second)\\)`)).waitFor();
+  });
+
+  it('is read by everybody but one, who is not offered any more until he has', async () => {
+    for (const [at, who] of inspectors.filter((one) => one !== late).entries()) await acknowledge(on, who, revision, at === 0);
+    await on.travel(new Date(acknowledgeBy.getTime() + DAY));
+    const page = await on.as('office', '/book');
+    await page.getByLabel('Town').selectOption('Birchmere');
+    await page.getByRole('radio').first().waitFor();
+    await page.getByText(`${CAST[late].name} has not acknowledged`).waitFor();
+    await on.look(page, 'not-offered');
+    expect(await offered(page)).not.toContain(CAST[late].name);
+    await acknowledge(on, late, revision);
+    expect(await offered(page)).toContain(CAST[late].name);
+    expect(await page.getByText('has not acknowledged').count()).toBe(0);
+  });
+
+  it('guides the next house: count, trip and reset, count again', async () => {
+    await sign(on, second, 'Nora Next');
+    await pay(on, second);
+    await on.travel(second.startsAt);
+    const pair = pairOf(second);
+    const record = await openWithDevice(on, second);
+    const page = await on.as(pair.first, `/records/${record}`);
+    await recordRest(page, record, { except: ['live-receptacles-before', 'ground-fault-trip-reset', 'live-receptacles-after'] });
+    await recordRest(await on.as(pair.second, `/records/${record}`), record, { only: 'partner_check' });
+    await workNewSteps(on, pair.first, record);
+    await endAndSeal(on, pair.second, record);
+    expect((await recordOf(page, record)).steps.filter(({ title }) => NEW_STEPS.includes(title)).map(({ revisionNumber }) => revisionNumber)).toEqual([2, 2, 2]);
+  });
+
+  it('ends with honest figures and a closed callback', async () => {
+    await readFigures(on);
+    const page = await on.as('owner', callback);
+    await page.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
+    await page.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
+    await page.getByRole('button', { name: 'Open again' }).waitFor();
+    await on.look(page, 'callback-closed');
   });
 });

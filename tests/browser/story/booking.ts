@@ -100,3 +100,13 @@ export async function pay(stage: Stage, { jobId }: Booked): Promise<void> {
   expect(due).toBeGreaterThan(30_000);
   await stage.look(page, 'invoice-paid');
 }
+
+/** Everybody whom the page of booking offers in the days that it shows, not only in its first eight starts. */
+export async function offered(page: Page): Promise<string[]> {
+  const asking = page.waitForRequest((request) => request.url().endsWith('/api/starts'));
+  await page.reload();
+  const asked = (await asking).postDataJSON() as Record<string, unknown>;
+  await page.getByRole('radio').first().waitFor();
+  const starts = await page.evaluate((body) => fetch('/api/starts', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }).then((reply) => reply.json()), { ...asked, limit: 100 }) as { options: { firstName: string; secondName: string }[] };
+  return [...new Set(starts.options.flatMap(({ firstName, secondName }) => [firstName, secondName]))];
+}
