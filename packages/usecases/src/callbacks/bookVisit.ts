@@ -12,8 +12,8 @@ import type { JobContext } from '../jobs/steps/loadJob.ts';
 import type { Act, Work } from '../run.ts';
 import { writeVisit, type PlacedVisit } from '../schedule/steps/placeVisit.ts';
 import { reserveStart, type Start } from '../schedule/steps/reserveStart.ts';
-import { withRemedy } from './remedies.ts';
 import { actorId, record } from './steps/callback.ts';
+import { withRemedy } from './steps/remedy.ts';
 import { originalPair, visitDemand, VISIT_KIND } from './steps/visitDemand.ts';
 
 export type BookVisitInput = { remedyId: string; jobId: string; start: Start };

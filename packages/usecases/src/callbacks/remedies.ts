@@ -4,7 +4,7 @@ import { paymentLines } from '@backsight/domain/callbacks/money';
 import { moveTo } from '@backsight/domain/callbacks/state';
 import { needsConclusion, paysMoney, REMEDY_STATES, type RemedyKind } from '@backsight/domain/callbacks/words';
 import { refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { clearancesOf, conclusionsOf, findRemedy, saveApproval, saveRemedy, setRemedyState, type CallbackRow, type RemedyRow } from '@backsight/store/callbacks';
+import { clearancesOf, conclusionsOf, saveApproval, saveRemedy, setRemedyState, type CallbackRow, type RemedyRow } from '@backsight/store/callbacks';
 import { findJobForCallback } from '@backsight/store/callbacks/job';
 import { moneyOf } from '@backsight/store/callbacks/money';
 import { findFirm } from '@backsight/store/firm';
@@ -14,6 +14,7 @@ import type { Act, Work } from '../run.ts';
 import { authorityOf } from './steps/authority.ts';
 import { record, withCallback, type Done } from './steps/callback.ts';
 import { dayAt } from './steps/day.ts';
+import { withRemedy } from './steps/remedy.ts';
 
 export type ProposeInput = Proposal & { id: string; remedyId: string };
 
@@ -41,13 +42,6 @@ async function propose(work: Work, callback: CallbackRow, input: ProposeInput): 
   const agreed = state === 'approved' ? moveTo(callback, 'agree') : may;
   if (!agreed.ok) return agreed;
   return record(work, callback, { kind: state === 'approved' ? 'remedy_agreed' : 'remedy_proposed', state: agreed.value, details: { remedyId: input.remedyId, remedy: kind } }, decided.warnings);
-}
-
-/** Runs an act on a remedy and its locked callback. */
-export async function withRemedy<T>(work: Work, remedyId: string, act: (remedy: RemedyRow, callback: CallbackRow) => Promise<Outcome<T>>): Promise<Outcome<T>> {
-  const found = await findRemedy(work.tx, remedyId);
-  if (!found) return refuse('not-found', { thing: 'remedy' });
-  return withCallback(work, found.callbackId, async (callback) => act((await findRemedy(work.tx, remedyId))!, callback));
 }
 
 export type ApproveInput = { remedyId: string; decision: 'approved' | 'refused'; words?: string };

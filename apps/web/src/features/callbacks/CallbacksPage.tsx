@@ -20,7 +20,7 @@ const route = getRouteApi('/shell/callbacks');
 const columns = (zone: string): Column<CallbackLine>[] => [
   { key: 'number', head: 'Number', cell: (c) => <TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>{c.number}</TextLink> },
   { key: 'what', head: 'What', cell: (c) => <>{c.safety ? <><strong>Danger</strong>: </> : null}{KINDS[c.kind]}<br />{c.place}</> },
-  { key: 'due', head: 'Due', cell: (c) => (c.deadlineOn ? <>Paper: answer by <Day day={c.deadlineOn} /></> : clockText(c.clock, zone)) },
+  { key: 'due', head: 'Due', cell: (c) => (c.deadlineOn ? <>Paper: answer by <Day day={c.deadlineOn} /></> : clockText(c.clock, zone) || 'no clock runs') },
   { key: 'state', head: 'State', cell: (c) => STATES[c.state] },
   { key: 'who', head: 'Who speaks', cell: (c) => `${SPEAKERS[c.speaker]}${c.party ? `: ${c.party}` : ''}` },
   { key: 'where', head: 'Property', cell: (c) => `${c.address}, ${c.town} (job ${c.jobNumber})` },

@@ -39,7 +39,7 @@ export function IntakeForm({ job, onOther }: { job: FoundJob; onOther: () => voi
       <p>{`Job ${job.number}: ${job.address}, ${job.town}. Inspected by ${job.pair.join(' and ') || 'nobody yet'}.`}</p>
       <Stack>
         <Checkbox {...fields.check('safety')} />
-        {safety ? <Alert title="Say this now">{SAFETY_ADVICE}{phone ? <><br /><strong>{`Then call whoever is on call: ${phone}`}</strong></> : null}</Alert> : null}
+        {safety ? <Alert title="Say this now">{SAFETY_ADVICE}{phone ? <><br /><strong>Then call whoever is on call: <span style={{ whiteSpace: 'nowrap' }}>{phone}</span></strong></> : null}</Alert> : null}
         <NativeSelect {...fields.text('kind')} data={kinds} />
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
           <NativeSelect {...fields.text('speaker')} data={options(SPEAKERS)} />

@@ -26,7 +26,7 @@ function perThousand(rate: StepFigures['rate']): string {
 const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
 
 const COLUMNS: Column<StepFigures>[] = [
-  { key: 'step', head: 'Step', cell: (s) => <>{s.title}<br /><small>{s.procedureTitle}</small></> },
+  { key: 'step', head: 'Step', cell: (s) => <span>{s.title}<br /><small style={{ fontWeight: 'normal' }}>{s.procedureTitle}</small></span> },
   { key: 'times', head: 'Times the step applied', align: 'right', cell: (s) => s.times.toLocaleString('en-US') },
   { key: 'jobs', head: 'Jobs', align: 'right', cell: (s) => s.jobs.toLocaleString('en-US') },
   { key: 'failures', head: 'Traced callbacks', align: 'right', cell: (s) => s.failures },

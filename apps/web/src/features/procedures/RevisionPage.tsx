@@ -12,7 +12,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
-import { ComesFrom } from '../callbacks/ComesFrom.tsx';
+import { ComesFrom } from './ComesFrom.tsx';
 import { Differences } from './Differences.tsx';
 import { RevisionActs } from './RevisionActs.tsx';
 import { StepDocument } from './StepDocument.tsx';
