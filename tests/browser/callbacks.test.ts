@@ -47,7 +47,7 @@ describe.each([1280, 390])('a callback at %i px', (width) => {
     await office.getByRole('button', { name: 'Acknowledge' }).click();
     await office.getByRole('button', { name: 'Acknowledge' }).click();
     await office.getByText('Decide by').or(office.getByText('Sort by')).first().waitFor();
-    expect(await office.getByRole('heading', { name: 'Money' }).count()).toBe(0);
+    expect(await office.getByRole('main').getByRole('heading', { name: 'Money' }).count()).toBe(0);
     const address = office.url();
 
     const owner = await openAs('owner', width);
