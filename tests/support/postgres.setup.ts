@@ -45,9 +45,15 @@ function removeLeftOvers(): void {
 }
 
 async function container(): Promise<Server> {
-  const { PostgreSqlContainer } = await import('@testcontainers/postgresql');
-  const started = await new PostgreSqlContainer('postgres:18').start();
-  return { url: (database) => swap(started.getConnectionUri(), database), stop: async () => void (await started.stop()) };
+  const { GenericContainer, Wait } = await import('testcontainers');
+  const password = randomBytes(12).toString('hex');
+  const started = await new GenericContainer('postgres:18')
+    .withEnvironment({ POSTGRES_PASSWORD: password })
+    .withExposedPorts(5432)
+    .withWaitStrategy(Wait.forLogMessage(/database system is ready to accept connections/, 2))
+    .start();
+  const url = `postgresql://postgres:${password}@${started.getHost()}:${started.getMappedPort(5432)}/postgres`;
+  return { url: (database) => swap(url, database), stop: async () => void (await started.stop()) };
 }
 
 const swap = (url: string, database: string): string => {
