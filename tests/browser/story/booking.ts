@@ -58,7 +58,7 @@ export async function book(stage: Stage, house: House): Promise<Booked> {
   await page.getByText(/signed by 0 of 1/).waitFor();
   await page.getByRole('button', { name: 'Note: access agreed' }).click();
   await page.getByLabel('Who said so').fill(house.caller);
-  await page.getByLabel('How one gets in').fill('The owner opens.');
+  await page.getByLabel('How one gets in').fill('The owner opens');
   await page.getByRole('button', { name: 'Save' }).click();
   await page.getByText(/settled/).first().waitFor();
   await stage.look(page, 'job-booked');

@@ -1,5 +1,6 @@
 // The end of the story: the new steps in the record of a later house, and the firm's figures before and after.
 import { expect } from 'vitest';
+import type { StepFigures } from '@backsight/contract/liability';
 import { NEW_STEPS } from './change.ts';
 import { goTo } from './siteRecord.ts';
 import type { Stage } from './stage.ts';
@@ -37,7 +38,11 @@ export async function readFigures(stage: Stage): Promise<void> {
   await stage.look(page, 'figures');
   const text = (await page.getByRole('main').textContent())!;
   expect(text).toContain(`${DEVICE}: revision 2`);
-  expect(text).toMatch(/too early to tell/i);
-  // One failure in one: the exact 95 % interval is 25 to 1,000 in 1,000; none in one: 0 to 975 (Clopper and Pearson, Biometrika 1934: 0.025 and 0.975).
-  expect(/Rate before: .*?\); after: .*?\)/.exec(text)?.[0]).toBe('Rate before: 1,000 in 1,000 (25 to 1,000); after: 0 in 1,000 (0 to 975)');
+  expect(text).toMatch(/Before the change 1 failure in 1 times? the step applied, after it no failure in 1\. Too early to tell/);
+  // C. Clopper, E. Pearson, Biometrika 26 (1934) 404: one met of one, 95 % limits 0.025 and 1.
+  expect(text).toContain('in 1 of 1 times on sealed records the evidence meets the changed step (100 %; likely 3 % to 100 %)');
+  const { steps } = await page.evaluate(() => fetch('/api/liability/steps').then((reply) => reply.json())) as { steps: StepFigures[] };
+  const change = steps.find(({ stepKey }) => stepKey === 'ground-fault-trip-reset')!.changes[0]!;
+  // F. Garwood, Biometrika 28 (1936) 437: 95 % limits of a Poisson mean are 0.0253 and 5.572 when one is seen, 0 and 3.689 when none is; the step applied once each time.
+  expect([change.before.rate!.lower, change.before.rate!.upper, change.after.rate!.lower, change.after.rate!.upper].map((limit) => Number(limit.toFixed(3)))).toEqual([0.025, 5.572, 0, 3.689]);
 }

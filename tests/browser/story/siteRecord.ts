@@ -18,7 +18,7 @@ export function pairOf(booked: Booked): Pair {
 /** Opens the record from my day, with the ground-fault device of the upstairs bath among the things that are here. */
 export async function openWithDevice(stage: Stage, booked: Booked): Promise<string> {
   const page = await stage.as(pairOf(booked).first, '/my-day');
-  await page.getByText('The owner opens.').first().waitFor();
+  await page.getByText('The owner opens').first().waitFor();
   await stage.look(page, 'my-day');
   await page.goto(new URL(`/visits/${booked.visitId}/start`, page.url()).href);
   await page.getByText('Agreement and fee are in order.').waitFor();

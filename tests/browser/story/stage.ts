@@ -41,7 +41,7 @@ export function stage(width: number): Stage {
     const context = await browser.newContext({ viewport: { width: at, height: HEIGHTS[at] ?? 860 }, timezoneId: 'America/Chicago' });
     await context.clock.setFixedTime(service.clock.now);
     const page = await context.newPage();
-    page.setDefaultTimeout(12_000);
+    page.setDefaultTimeout(20_000);
     return { context, page };
   };
   const as: Stage['as'] = async (who, address, at = width) => {
