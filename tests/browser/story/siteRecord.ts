@@ -45,9 +45,6 @@ export async function goTo(page: Page, recordId: string, title: string): Promise
   await page.getByRole('heading', { name: title }).first().waitFor();
 }
 
-/** The part of a page that belongs to one step. */
-export const partOf = (page: Page, title: string) => page.locator('main section, main div').filter({ has: page.getByRole('heading', { name: title }) }).last();
-
 const answerOf = (step: SiteStep): NewEntry['evidence'] => {
   const asked = step.evidence;
   switch (asked.kind) {
