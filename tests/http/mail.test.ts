@@ -22,7 +22,11 @@ beforeAll(async () => {
     disabledCommands: ['AUTH', 'STARTTLS'],
     onData(stream, session, done) {
       const answer = answers.shift() ?? 'accept';
-      if (answer === 'cut') return void (server as unknown as { connections: Set<{ id: string; close: () => void; _socket: { destroy: () => void } }> }).connections.forEach((c) => c.id === session.id && c._socket.destroy());
+      if (answer === 'cut') {
+        const { connections } = server as unknown as { connections: Set<{ id: string; _socket: { destroy: () => void } }> };
+        for (const one of connections) if (one.id === session.id) one._socket.destroy();
+        return;
+      }
       void simpleParser(stream).then((mail) => {
         if (answer === 'accept') arrived.push(mail);
         done(answer === 'accept' ? null : Object.assign(new Error(answer === 'later' ? 'try later' : 'no such mailbox'), { responseCode: answer === 'later' ? 451 : 550 }));

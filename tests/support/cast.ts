@@ -70,5 +70,5 @@ async function atWork(db: Parameters<Parameters<TestService['database']['transac
   for (const weekday of [1, 2, 3, 4, 5]) {
     await db.workPattern.create({ data: { id: id(100_000 + number * 10 + weekday), personId: m.id, weekday, startMinute: 480, endMinute: 1020, fromDay: dayIn('2024-01-01') } });
   }
-  if (!m.trainee) await db.license.create({ data: { id: id(200_000 + number), personId: m.id, kind: 'home_inspector', number: `WI-${number}`, fromDay: dayIn('2024-12-15'), untilDay: dayIn('2026-12-14') } });
+  if (!m.trainee) await db.license.create({ data: { id: id(200_000 + number), personId: m.id, kind: 'home_inspector', number: `WI-${number}`, fromDay: dayIn('2024-12-15'), untilDay: dayIn('2040-12-14') } });
 }

@@ -1,4 +1,4 @@
-// The demo firm: it is loaded whole or not at all, what was made in memory is what the database would have held, and every day can be the day of the start.
+// The demo firm: loaded whole or not at all, and what was made in memory is what the database would have held.
 import { beforeAll, describe, expect, it } from 'vitest';
 import { copyIn } from '@backsight/store/copy';
 import type { Database } from '@backsight/store/database';
@@ -107,14 +107,4 @@ describe('thirty jobs of the demo, played through the use cases on the real data
     for (const { name } of names) expect(await dump(played.database, name), name).toEqual(await dump(loaded.database, name));
     expect(await count(loaded.database, 'step_entry')).toBeGreaterThan(1_500);
   }, 300_000);
-});
-
-describe('any day can be the day of the start', () => {
-  // a New Year's Eve night, the hour that the clocks skip, the hour that comes twice
-  it.each(['2026-01-01T05:30:00Z', '2026-03-08T08:30:00Z', '2026-11-01T06:30:00Z'])('%s', async (now) => {
-    const { tables } = await demoFor(new Date(now), { passwordHash: 'x' });
-    expect(new Set(tables.get('callback')!.rows.map(({ state }) => state)).size).toBe(6);
-    expect(tables.get('callback')!.rows.length).toBe(13);
-    expect(tables.get('job')!.rows.length).toBeGreaterThan(285);
-  }, 120_000);
 });

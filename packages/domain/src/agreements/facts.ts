@@ -1,6 +1,6 @@
 // The facts of a job in the words of its agreement.
 import { DateTime } from 'luxon';
-import { CLOSING_DAYS } from '../fees/invoice.ts';
+import { CLOSING_DAYS } from '../shared/terms.ts';
 import type { Terms } from '../jobs/words.ts';
 import { formatUsd } from '../shared/money.ts';
 import type { AgreementFacts } from './render.ts';

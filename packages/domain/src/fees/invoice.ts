@@ -1,4 +1,5 @@
 // Decisions about invoices and payments. What is open on an invoice is always worked out from the ledger.
+import { CLOSING_DAYS } from '../shared/terms.ts';
 import { shiftDay } from '../shared/calendar.ts';
 import { formatUsd } from '../shared/money.ts';
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
@@ -10,8 +11,6 @@ export type Method = keyof typeof METHODS;
 export const REVERSAL_REASONS = { returned_check: 'the check came back', card_dispute: 'the card payment was disputed', recorded_by_mistake: 'recorded by mistake', given_back: 'given back to the payer' } as const;
 export type ReversalReason = keyof typeof REVERSAL_REASONS;
 
-/** A fee billed to the closing is due this many days after the visit, whether or not the sale closes: it may never depend on that. */
-export const CLOSING_DAYS = 30;
 
 export type JobToInvoice = {
   terms: Terms;

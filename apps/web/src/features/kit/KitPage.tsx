@@ -19,7 +19,7 @@ import { ChangeKit } from './ChangeKit.tsx';
 export function KitPage(): ReactNode {
   const me = useMe();
   const kit = useQuery(kitQuery);
-  const [chosen, setChosen] = useState<string | 'new' | null>(null);
+  const [chosen, setChosen] = useState<string | null>(null);
   const may = me.roles.some((role) => role !== 'inspector');
   const item = kit.data?.items.find(({ id }) => id === chosen);
   const close = () => setChosen(null);

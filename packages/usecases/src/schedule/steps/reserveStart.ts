@@ -30,7 +30,7 @@ export async function reserveStart(work: Work, ask: { office: OfficeRow; demand:
   const choice: Choice = { day: wall.day, start: wall.minute, first: start.first, second: start.second };
   await lockStart(work, ask, choice);
   await lapseHolds(work, { from: startsAt, until: new Date(startsAt.getTime() + 24 * 3_600_000), ...(moving ? { except: moving.id } : {}) });
-  const world = await keepApart(await worldFor(work, office, choice.day, moving), demand);
+  const world = keepApart(await worldFor(work, office, choice.day, moving), demand);
   const query = queryOf(office, demand, { days: daysFrom(choice.day, DAYS_OF_CHOICE), now: work.now, limit: 1 });
   const broken = checkStart(world, query, choice);
   if (broken.length > 0) return refused(broken, world, query, choice, office.zone);
