@@ -78,7 +78,7 @@ describe('people', () => {
   it('offers no change to those who may not', async () => {
     const page = await site.openAs('anna', anna);
     await page.getByRole('heading', { name: CAST.anna.name }).waitFor();
-    expect(await page.getByRole('link', { name: 'Change' }).count()).toBe(0);
+    expect(await page.getByRole('link', { name: 'Change', exact: true }).count()).toBe(0);
   });
 });
 

@@ -12,8 +12,8 @@ export function WeekInput({ legend, about, value, onChange, error }: Props): Rea
       {about ? <Text size="sm" c="dimmed" mb="xs">{about}</Text> : null}
       {error ? <Text role="alert" c="red">{error}</Text> : null}
       {WEEKDAYS.map((name, at) => (
-        <Group key={name} gap="sm" mb={6} wrap="nowrap">
-          <Text w="6.5rem" size="sm">{name}</Text>
+        <Group key={name} gap="sm" mb={6}>
+          <Text w={{ base: '100%', xs: '6.5rem' }} size="sm">{name}</Text>
           <TextInput type="time" aria-label={`${name} from`} value={value[at]!.from} onChange={(event) => set(at, 'from', event.currentTarget.value)} />
           <TextInput type="time" aria-label={`${name} until`} value={value[at]!.until} onChange={(event) => set(at, 'until', event.currentTarget.value)} />
         </Group>
