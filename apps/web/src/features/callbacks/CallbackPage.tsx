@@ -62,7 +62,7 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
       <p style={{ whiteSpace: 'pre-wrap' }}>{c.words}</p>
       <Details rows={[
         ['Who speaks', `${SPEAKERS[c.speaker]}${c.party ? `: ${c.party.name}` : ''}`],
-        ...(c.party ? [['Reach them at', [c.party.phone, c.party.email].filter(Boolean).join(', ') || 'no phone and no e-mail on file'] as const] : []),
+        ...(c.party ? [['Reach them at', <Reach key="reach" phone={c.party.phone} email={c.party.email} />] as const] : []),
         ['Property', <>{`${c.job.address}, ${c.job.town} `}<TextLink to="/jobs/$jobId" params={{ jobId: c.job.id }}>{`job ${c.job.number}`}</TextLink></>],
         ['Inspected', c.job.inspectedOn ? <><Day day={c.job.inspectedOn} />{` by ${c.job.pair.map(({ name }) => name).join(' and ')}`}</> : 'not yet'],
         ['System and place', `${(SYSTEMS as Record<string, string>)[c.system] ?? c.system}, ${c.place}`],
@@ -75,4 +75,9 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
       ]} />
     </Section>
   );
+}
+
+function Reach({ phone, email }: { phone: string | null; email: string | null }): ReactNode {
+  if (!phone && !email) return 'no phone and no e-mail on file';
+  return <>{phone ? <a href={`tel:${phone}`}>{phone}</a> : null}{phone && email ? ', ' : ''}{email ? <a href={`mailto:${email}`}>{email}</a> : null}</>;
 }

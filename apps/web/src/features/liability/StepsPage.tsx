@@ -10,7 +10,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
-import { Day } from '../../ui/When.tsx';
+import { When } from '../../ui/When.tsx';
 
 /** Above this the interval spans most of what is possible and says nothing. */
 const TELLING = 0.5;
@@ -62,7 +62,7 @@ function EveryStep({ steps }: { steps: StepFigures[] }): ReactNode {
 
 const Changes = ({ step }: { step: StepFigures }): ReactNode => step.changes.map((c) => (
   <div key={c.actionId + c.revisionId} style={{ marginBottom: '1rem' }}>
-    <strong>{`${step.title}: revision ${c.revisionNumber}, corrective action ${c.actionNumber}`}</strong>{', in force from '}<Day day={c.inForceFrom.slice(0, 10)} />
+    <strong>{`${step.title}: revision ${c.revisionNumber}, corrective action ${c.actionNumber}`}</strong>{', in force from '}<When at={c.inForceFrom} />
     <p>{c.comparison.sentence}</p>
     <p>{`Rate before: ${perThousand(c.before.rate)}; after: ${perThousand(c.after.rate)}.`}</p>
     <p>{c.evidence ? `Sooner to see: in ${c.evidence.met} of ${c.evidence.total} times on sealed records the evidence meets the changed step (${percent(c.evidence.met / c.evidence.total)}; likely ${percent(c.evidence.lower)} to ${percent(c.evidence.upper)}).` : 'No sealed record has been made under this revision yet.'}</p>
