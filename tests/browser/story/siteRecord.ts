@@ -37,11 +37,14 @@ export async function openWithDevice(stage: Stage, booked: Booked): Promise<stri
 
 export const recordOf = (page: Page, id: string): Promise<MemberRecord> => page.evaluate((at) => fetch(`/api/records/${at}`).then((reply) => reply.json()), id);
 
-/** Goes to the page of a step by the list of all steps. */
+/** Goes to the page of a step by the list of all steps, which closes when the record, once loaded, opens at another page. */
 export async function goTo(page: Page, recordId: string, title: string): Promise<void> {
   await page.goto(new URL(`/records/${recordId}`, page.url()).href);
-  await page.getByText('All steps').click();
-  await page.getByRole('button', { name: title }).first().click();
+  for (let tries = 0; tries < 4; tries++) {
+    await page.getByText('All steps').click();
+    const gone = await page.getByRole('button', { name: title }).first().click({ timeout: 4000 }).then(() => true, () => false);
+    if (gone) break;
+  }
   await page.getByRole('heading', { name: title }).first().waitFor();
 }
 
