@@ -1,25 +1,13 @@
 // Booking in the browser, with the keyboard alone: from the name to a held time with its price, and nothing lost on the way.
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
+import { tabTo } from '../support/keyboard.ts';
 import { expectAccessible, staffApp, WIDTHS } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
 
 const site = staffApp();
 withStarter(site);
 const widths = Object.keys(WIDTHS) as (keyof typeof WIDTHS)[];
-
-/** Moves on with Tab until the input or button of that name has the focus. */
-async function tabTo(page: Page, name: RegExp): Promise<void> {
-  for (let presses = 0; presses < 90; presses++) {
-    const here = await page.evaluate(() => {
-      const at = document.activeElement as HTMLInputElement | null;
-      return at?.labels?.[0]?.textContent ?? at?.getAttribute('aria-label') ?? at?.textContent ?? '';
-    });
-    if (name.test(here)) return;
-    await page.keyboard.press('Tab');
-  }
-  throw new Error(`the keyboard does not reach ${name}`);
-}
 
 async function bookByKeyboard(page: Page, caller: string, street: string): Promise<number> {
   let inputs = 0;

@@ -1,23 +1,11 @@
 // Acts of the office and the client in the story: booking by keyboard, signing through the private link, paying.
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { tabTo } from '../../support/keyboard.ts';
 import type { Stage } from './stage.ts';
 
 export type House = { caller: string; street: string; town: string; from?: string; pair: RegExp; facts: readonly (readonly [label: RegExp, value: string])[] };
 export type Booked = { jobId: string; visitId: string; startsAt: Date; pair: string[] };
-
-/** Moves on with Tab until the input or button of that name has the focus. */
-async function tabTo(page: Page, name: RegExp): Promise<void> {
-  for (let presses = 0; presses < 120; presses++) {
-    const here = await page.evaluate(() => {
-      const at = document.activeElement as HTMLInputElement | null;
-      return at?.labels?.[0]?.textContent ?? at?.getAttribute('aria-label') ?? at?.textContent ?? '';
-    });
-    if (name.test(here)) return;
-    await page.keyboard.press('Tab');
-  }
-  throw new Error(`the keyboard does not reach ${name}`);
-}
 
 const type = async (page: Page, name: RegExp, text: string): Promise<void> => {
   await tabTo(page, name);
