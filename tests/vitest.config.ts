@@ -11,10 +11,36 @@ export default defineConfig({
   test: {
     maxWorkers: 2,
     projects: [
-      { root, test: { name: 'pure', include: ['tests/architecture/**/*.test.ts', 'tests/domain/**/*.test.ts', 'tests/published/**/*.test.ts'], testTimeout: 30_000 } },
-      { root, test: { name: 'service', include: ['tests/usecases/**/*.test.ts', 'tests/http/**/*.test.ts', 'tests/faults/**/*.test.ts', 'tests/upgrade/**/*.test.ts'], ...withDatabase } },
-      { root, test: { name: 'deep', include: ['tests/deep/**/*.test.ts'], sequence: { groupOrder: 2 }, ...withDatabase, testTimeout: 600_000 } },
-      { root, test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], sequence: { groupOrder: 1 }, ...withDatabase, testTimeout: 120_000 } },
+      {
+        root,
+        test: {
+          name: 'pure',
+          include: ['tests/architecture/**/*.test.ts', 'tests/domain/**/*.test.ts', 'tests/published/**/*.test.ts'],
+          testTimeout: 30_000,
+        },
+      },
+      {
+        root,
+        test: {
+          name: 'service',
+          include: ['tests/usecases/**/*.test.ts', 'tests/http/**/*.test.ts', 'tests/faults/**/*.test.ts', 'tests/upgrade/**/*.test.ts'],
+          ...withDatabase,
+        },
+      },
+      {
+        root,
+        test: { name: 'deep', include: ['tests/deep/**/*.test.ts'], sequence: { groupOrder: 2 }, ...withDatabase, testTimeout: 600_000 },
+      },
+      {
+        root,
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          sequence: { groupOrder: 1 },
+          ...withDatabase,
+          testTimeout: 120_000,
+        },
+      },
     ],
   },
 });

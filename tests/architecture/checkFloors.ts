@@ -38,14 +38,19 @@ const inFile = (file: ParsedFile): string[] => {
   if (!floor) return [`${file.path}:1 lies on no floor. Rule: every file has its place in the table of floors.`];
   const caught = floor.files.exec(file.path) ?? [];
   const imports = file.imports.filter((one) => one.kind !== 'file');
-  const refused = imports.filter((one) => !allowed(floor, caught, one)).map((one) => {
-    const hint = allowed(floor, caught, { ...one, kind: 'type' }) ? ' (`import type` would be allowed)' : '';
-    return `${file.path}:${one.line} imports ${one.specifier}${hint}. Rule: ${floor.rule}.`;
-  });
+  const refused = imports
+    .filter((one) => !allowed(floor, caught, one))
+    .map((one) => {
+      const hint = allowed(floor, caught, { ...one, kind: 'type' }) ? ' (`import type` would be allowed)' : '';
+      return `${file.path}:${one.line} imports ${one.specifier}${hint}. Rule: ${floor.rule}.`;
+    });
   const spelled = /^(apps|packages)\/[^/]+\/src\//.test(file.path) ? imports.filter((one) => spelledWrong(file.path, one)) : [];
   return [
     ...refused,
-    ...spelled.map((one) => `${file.path}:${one.line} imports ${one.specifier}. Rule: relative paths inside a package, '@backsight/...' from one package to another.`),
+    ...spelled.map(
+      (one) =>
+        `${file.path}:${one.line} imports ${one.specifier}. Rule: relative paths inside a package, '@backsight/...' from one package to another.`,
+    ),
   ];
 };
 

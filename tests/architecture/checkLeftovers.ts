@@ -22,7 +22,8 @@ const ruleBroken = (node: Node): string | undefined => {
 
 const inFile = (file: ParsedFile): string[] => {
   const found: [number, string][] = file.comments.flatMap(({ line, text }) =>
-    IN_COMMENTS.filter(([pattern]) => pattern.test(text)).map(([, rule]): [number, string] => [line, rule]));
+    IN_COMMENTS.filter(([pattern]) => pattern.test(text)).map(([, rule]): [number, string] => [line, rule]),
+  );
   walk(file.program, (node) => {
     const rule = ruleBroken(node);
     if (rule) found.push([file.lineAt(node.start), rule]);

@@ -37,7 +37,11 @@ describe('README.md', () => {
 });
 
 describe('a command in a document', () => {
-  it.each([['use `npm run nothing`', ['nothing']], ['npm start, then npm test', ['start', 'test']], ['npm packages', []]])('is found in: %s', (text, commands) => {
+  it.each([
+    ['use `npm run nothing`', ['nothing']],
+    ['npm start, then npm test', ['start', 'test']],
+    ['npm packages', []],
+  ])('is found in: %s', (text, commands) => {
     expect(commandsIn(text)).toEqual(commands);
   });
 });

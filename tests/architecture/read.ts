@@ -67,14 +67,21 @@ const importOf = (node: Node): { specifier: string; kind: ImportKind } | undefin
     return specifier === undefined ? undefined : { specifier, kind };
   };
   switch (node.type) {
-    case 'ImportDeclaration': return found(node['source'], node['importKind'] === 'type' ? 'type' : 'value');
+    case 'ImportDeclaration':
+      return found(node['source'], node['importKind'] === 'type' ? 'type' : 'value');
     case 'ExportNamedDeclaration':
-    case 'ExportAllDeclaration': return found(node['source'], node['exportKind'] === 'type' ? 'type' : 'value');
-    case 'ImportExpression': return found(node['source'], 'dynamic');
-    case 'TSImportType': return found(node['source'] ?? node['argument'], 'type');
-    case 'CallExpression': return (node['callee'] as Node | undefined)?.['name'] === 'require' ? found((node['arguments'] as Node[])[0], 'value') : undefined;
-    case 'Literal': return SOURCE.test(String(node['value'])) ? found(node, 'file') : undefined;
-    default: return undefined;
+    case 'ExportAllDeclaration':
+      return found(node['source'], node['exportKind'] === 'type' ? 'type' : 'value');
+    case 'ImportExpression':
+      return found(node['source'], 'dynamic');
+    case 'TSImportType':
+      return found(node['source'] ?? node['argument'], 'type');
+    case 'CallExpression':
+      return (node['callee'] as Node | undefined)?.['name'] === 'require' ? found((node['arguments'] as Node[])[0], 'value') : undefined;
+    case 'Literal':
+      return SOURCE.test(String(node['value'])) ? found(node, 'file') : undefined;
+    default:
+      return undefined;
   }
 };
 

@@ -6,7 +6,9 @@ export type Node = { type: string; start: number; end: number; [key: string]: un
 export type Visit = (node: Node, above: readonly Node[]) => void | boolean;
 
 const childrenOf = (node: Node): Node[] =>
-  (visitorKeys[node.type] ?? []).flatMap((key) => node[key] as Node | Node[] | null).filter((child) => child !== null && child !== undefined);
+  (visitorKeys[node.type] ?? [])
+    .flatMap((key) => node[key] as Node | Node[] | null)
+    .filter((child) => child !== null && child !== undefined);
 
 /** Visits the node and everything below it in the order of the text. */
 export const walk = (node: Node, visit: Visit, above: Node[] = []): void => {

@@ -45,13 +45,18 @@ async function look(page: Page, at: string, name: string): Promise<string[]> {
     await page.screenshot({ path: path.join(folder, `${name}.png`), fullPage: true });
   }
   const { violations } = await new AxeBuilder({ page }).analyze();
-  const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => `${at}: ${v.id}: ${v.nodes[0]?.html}`);
+  const serious = violations
+    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+    .map((v) => `${at}: ${v.id}: ${v.nodes[0]?.html}`);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   const elsewhere = new URL(page.url()).pathname === at ? [] : [`${at}: ended at ${page.url()}`];
   return [...elsewhere, ...serious, ...(wide > 0 ? [`${at}: ${wide} px wider than the screen`] : [])];
 }
 
-const offered = (who: CastName): string[] => [...groupsFor(CAST[who].roles).flatMap(({ entries }) => entries.map(({ to }) => to)), ...(FURTHER[who] ?? [])];
+const offered = (who: CastName): string[] => [
+  ...groupsFor(CAST[who].roles).flatMap(({ entries }) => entries.map(({ to }) => to)),
+  ...(FURTHER[who] ?? []),
+];
 /** Differs by role although the address is the same. */
 const BY_ROLE = new Set(['/', '/callbacks']);
 
@@ -61,7 +66,11 @@ const screensOf = (who: CastName): string[] => {
   return who === 'owner' || folder ? all : all.filter((at) => BY_ROLE.has(at) || !offered('owner').includes(at));
 };
 
-const fileName = (at: string): string => at.replace(/[0-9a-f-]{36}/g, 'one').replace(/\W+/g, '-').replace(/^-|-$/g, '') || 'home';
+const fileName = (at: string): string =>
+  at
+    .replace(/[0-9a-f-]{36}/g, 'one')
+    .replace(/\W+/g, '-')
+    .replace(/^-|-$/g, '') || 'home';
 
 describe.each(WIDTHS)('at %i px', { timeout: 300_000 }, (width) => {
   it('nobody: signing in', async () => {

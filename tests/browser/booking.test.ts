@@ -27,7 +27,9 @@ async function bookByKeyboard(page: Page, caller: string, street: string): Promi
   await tabTo(page, / first, /);
   await page.keyboard.press('Space');
   inputs += 1;
-  await page.waitForFunction(() => [...document.querySelectorAll('button')].some((button) => /Hold this time for/.test(button.textContent ?? '') && !button.disabled));
+  await page.waitForFunction(() =>
+    [...document.querySelectorAll('button')].some((button) => /Hold this time for/.test(button.textContent ?? '') && !button.disabled),
+  );
   await tabTo(page, /Hold this time/);
   await page.keyboard.press('Enter');
   return inputs + 1;
@@ -80,14 +82,22 @@ describe('booking', () => {
     await hold(one);
     await one.getByRole('heading', { name: /^Job \d+/ }).waitFor();
     await hold(two);
-    await two.getByRole('alert').getByRole('button', { name: /^Take / }).first().click();
+    await two
+      .getByRole('alert')
+      .getByRole('button', { name: /^Take / })
+      .first()
+      .click();
     await hold(two);
     await two.getByRole('heading', { name: /^Job \d+/ }).waitFor();
   });
 });
 
 describe.each(widths)('at the width of a %s', (width) => {
-  it.each([['/book', 'Book a job'], ['/week', 'Week'], ['/jobs', 'Jobs']])('%s has no serious violation and no sideways scrolling', async (address, title) => {
+  it.each([
+    ['/book', 'Book a job'],
+    ['/week', 'Week'],
+    ['/jobs', 'Jobs'],
+  ])('%s has no serious violation and no sideways scrolling', async (address, title) => {
     const page = await site.openAs('owner', address, width);
     await page.getByRole('heading', { name: title, exact: true }).waitFor();
     await page.waitForLoadState('networkidle');

@@ -33,13 +33,36 @@ async function done<In, Out>(act: Act<In, Out>, input: In, who: CastName): Promi
 beforeAll(async () => {
   const { jobId, visitId, clientId } = await siteJob(service, { startsAt: new Date(service.clock.now.getTime() - 1_800_000) });
   await service.database.transaction((tx) => nextNumber(tx, 'job'));
-  await done(openRecord, { id: randomUUID(), visitId, items: [{ id: randomUUID(), kind: 'ground_fault_device', label: 'Upstairs bath' }], systems: [], acknowledged: [] }, 'anna');
-  const intake = { jobId, partyId: clientId, speaker: 'client', safety: false, system: 'electrical', place: 'garage', remedySought: 'the thawed food', words: 'The freezer in the garage thawed: its receptacle is dead.' } as const;
+  await done(
+    openRecord,
+    {
+      id: randomUUID(),
+      visitId,
+      items: [{ id: randomUUID(), kind: 'ground_fault_device', label: 'Upstairs bath' }],
+      systems: [],
+      acknowledged: [],
+    },
+    'anna',
+  );
+  const intake = {
+    jobId,
+    partyId: clientId,
+    speaker: 'client',
+    safety: false,
+    system: 'electrical',
+    place: 'garage',
+    remedySought: 'the thawed food',
+    words: 'The freezer in the garage thawed: its receptacle is dead.',
+  } as const;
   await done(receiveCallback, { ...intake, id: callbackId, kind: 'missed' }, 'office');
   await done(receiveCallback, { ...intake, id: randomUUID(), kind: 'question' }, 'office');
   await done(receiveCallback, { ...intake, id: randomUUID(), kind: 'damage_or_injury', safety: true }, 'office');
   await done(acknowledgeCallback, { id: callbackId }, 'office');
-  await done(concludeCallback, { id: callbackId, conclusionId: randomUUID(), cause: 'not_in_procedure', stepKey: 'ground-fault-trip-reset' }, 'lead');
+  await done(
+    concludeCallback,
+    { id: callbackId, conclusionId: randomUUID(), cause: 'not_in_procedure', stepKey: 'ground-fault-trip-reset' },
+    'lead',
+  );
   await done(setReserve, { id: callbackId, cents: 25_000, words: 'Food' }, 'lead');
   browser = await launch();
 });
@@ -55,7 +78,10 @@ async function openAs(who: CastName, width: number): Promise<Page> {
 async function look(page: Page, name: string): Promise<void> {
   const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
   if (pictures) await page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true });
-  expect(found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`), name).toEqual([]);
+  expect(
+    found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
+    name,
+  ).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), name).toBeLessThanOrEqual(0);
 }
 
@@ -71,7 +97,10 @@ describe.each([1280, 390])('what follows from a callback at %i px', (width) => {
     await lead.getByRole('radio').first().check();
     await look(lead, `visit-${width}`);
     await lead.getByRole('button', { name: 'Book this start' }).click();
-    await lead.getByRole('link', { name: /^Job \d+$/ }).nth(width === 1280 ? 0 : 1).waitFor();
+    await lead
+      .getByRole('link', { name: /^Job \d+$/ })
+      .nth(width === 1280 ? 0 : 1)
+      .waitFor();
 
     await lead.getByRole('button', { name: 'Decide on one' }).click();
     await lead.getByLabel('In one line').fill('Count live receptacles before and after the trip');
@@ -90,7 +119,12 @@ describe.each([1280, 390])('what follows from a callback at %i px', (width) => {
     await look(lead, `revision-${width}`);
 
     const owner = await openAs('owner', width);
-    for (const [path, heading] of [['/callbacks', 'Callbacks'], ['/liabilities', 'Money of callbacks'], ['/liabilities/steps', 'Every step'], ['/corrective-actions', 'Corrective actions']] as const) {
+    for (const [path, heading] of [
+      ['/callbacks', 'Callbacks'],
+      ['/liabilities', 'Money of callbacks'],
+      ['/liabilities/steps', 'Every step'],
+      ['/corrective-actions', 'Corrective actions'],
+    ] as const) {
       await owner.goto(`${site.url}${path}`);
       await owner.getByRole('heading', { name: heading }).first().waitFor();
       await owner.getByRole('table').first().waitFor();
@@ -98,7 +132,10 @@ describe.each([1280, 390])('what follows from a callback at %i px', (width) => {
     }
     await owner.goto(`${site.url}/callbacks/new`);
     await owner.getByLabel('Which job is it about?').fill('Alder');
-    await owner.getByRole('button', { name: /^Job \d+$/ }).first().click();
+    await owner
+      .getByRole('button', { name: /^Job \d+$/ })
+      .first()
+      .click();
     await owner.getByLabel('Somebody may be in danger').check();
     await owner.getByText('call whoever is on call: 920-555-0101').waitFor();
     await owner.getByLabel('Kind').selectOption('demand_or_suit');

@@ -20,7 +20,11 @@ const pictures = process.env.SCREENS;
 beforeAll(async () => {
   const job = await siteJob(service, { startsAt: new Date(service.clock.now.getTime() - 1_800_000) });
   const items = [{ id: randomUUID(), kind: 'ground_fault_device' as const, label: 'Upstairs bath' }];
-  const opened = await service.runner.run(openRecord, { id: randomUUID(), visitId: job.visitId, items, systems: [], acknowledged: [] }, { actor: as('anna') });
+  const opened = await service.runner.run(
+    openRecord,
+    { id: randomUUID(), visitId: job.visitId, items, systems: [], acknowledged: [] },
+    { actor: as('anna') },
+  );
   expect(opened.ok, JSON.stringify(opened)).toBe(true);
   browser = await launch();
 });
@@ -31,7 +35,8 @@ async function openAs(who: CastName, width: number): Promise<Page> {
   await site.signIn(page, who);
   return page;
 }
-const shot = async (page: Page, name: string): Promise<void> => void (pictures && (await page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true })));
+const shot = async (page: Page, name: string): Promise<void> =>
+  void (pictures && (await page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true })));
 
 describe.each([1280, 390])('a callback at %i px', (width) => {
   it('goes from the call to the payment', async () => {
@@ -73,10 +78,18 @@ describe.each([1280, 390])('a callback at %i px', (width) => {
     await owner.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
     await owner.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
     await owner.getByRole('button', { name: 'Open again' }).waitFor();
-    for (const [path, heading] of [['/callbacks?which=all', 'Callbacks'], ['/liabilities', 'Money of callbacks'], ['/liabilities/steps', 'Every step'], ['/corrective-actions', 'Corrective actions']] as const) {
+    for (const [path, heading] of [
+      ['/callbacks?which=all', 'Callbacks'],
+      ['/liabilities', 'Money of callbacks'],
+      ['/liabilities/steps', 'Every step'],
+      ['/corrective-actions', 'Corrective actions'],
+    ] as const) {
       await owner.goto(`${site.url}${path}`);
       await owner.getByRole('heading', { name: heading }).first().waitFor();
-      await owner.getByRole('status').waitFor({ state: 'detached' }).catch(() => {});
+      await owner
+        .getByRole('status')
+        .waitFor({ state: 'detached' })
+        .catch(() => {});
       await shot(owner, `${heading.replaceAll(' ', '-')}-${width}`);
       expect(await owner.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), path).toBeLessThanOrEqual(0);
     }

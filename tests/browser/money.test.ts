@@ -14,7 +14,9 @@ async function job() {
   const { jobId } = await paidJob(app, { startsAt: new Date(app.clock.now.getTime() + Math.ceil(Math.random() * 300) * 86_400_000) });
   await app.runner.run(issueAgreementOfJob, { jobId, publicUrl: 'http://backsight.example' }, { actor: as('office') });
   const invoice = await app.runner.run(issueInvoiceOfJob, { jobId }, { actor: as('office') });
-  const rows = await app.database.read.rows<{ body: string }>(`SELECT body FROM outgoing_mail WHERE about_id = $1::uuid ORDER BY id DESC`, [jobId]);
+  const rows = await app.database.read.rows<{ body: string }>(`SELECT body FROM outgoing_mail WHERE about_id = $1::uuid ORDER BY id DESC`, [
+    jobId,
+  ]);
   return { jobId, invoiceId: invoice.ok ? invoice.value.invoiceId : '', link: /\/client\/[\w-]{43}/.exec(rows[0]!.body)![0] };
 }
 

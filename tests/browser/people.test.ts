@@ -32,7 +32,14 @@ describe('signing in', () => {
 describe('people', () => {
   it('adds a person and shows the record', async () => {
     const page = await site.openAs('office', '/people/new');
-    const values = { Name: 'Ida Quist', Phone: '920-555-0177', 'E-mail address': 'ida@test.example', 'Home address': '4 Mill Street, Orrin Mills', 'Latitude, degrees': '44.05', 'Longitude, degrees': '-88.6' };
+    const values = {
+      Name: 'Ida Quist',
+      Phone: '920-555-0177',
+      'E-mail address': 'ida@test.example',
+      'Home address': '4 Mill Street, Orrin Mills',
+      'Latitude, degrees': '44.05',
+      'Longitude, degrees': '-88.6',
+    };
     for (const [label, value] of Object.entries(values)) await page.getByRole('textbox', { name: label }).fill(value);
     await page.getByRole('button', { name: 'Add this person' }).click();
     await page.getByRole('heading', { name: 'Ida Quist' }).waitFor();
@@ -53,7 +60,10 @@ describe('people', () => {
   it('shows both versions when somebody else was faster, and saves what one keeps', async () => {
     const first = await site.openAs('owner', `${anna}?change=true`);
     const second = await site.openAs('second', `${anna}?change=true`);
-    for (const [page, phone] of [[second, '920-555-0188'], [first, '920-555-0199']] as const) {
+    for (const [page, phone] of [
+      [second, '920-555-0188'],
+      [first, '920-555-0199'],
+    ] as const) {
       await page.getByRole('textbox', { name: 'Phone' }).fill(phone);
       await page.getByRole('button', { name: 'Save the changes' }).click();
       if (page === second) await page.getByRole('link', { name: 'Change' }).waitFor();

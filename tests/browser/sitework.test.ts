@@ -27,7 +27,12 @@ const phones = new Map<CastName, Page>();
 
 beforeAll(async () => {
   service.clock.now = new Date();
-  await build({ root: path.resolve(import.meta.dirname, '../../apps/web'), configFile: path.resolve(import.meta.dirname, '../../apps/web/vite.config.ts'), logLevel: 'error', build: { outDir: dist, emptyOutDir: true } });
+  await build({
+    root: path.resolve(import.meta.dirname, '../../apps/web'),
+    configFile: path.resolve(import.meta.dirname, '../../apps/web/vite.config.ts'),
+    logLevel: 'error',
+    build: { outDir: dist, emptyOutDir: true },
+  });
   const app = await buildApp(servicesOf(service, { DATA_DIR: dist }), dist);
   address = await app.listen({ host: '127.0.0.1', port: 0 });
   close = () => app.close();
@@ -40,7 +45,21 @@ afterAll(async () => {
   fs.rmSync(dist, { recursive: true, force: true });
 });
 
-const SMALL = { kind: 'single_family', yearBuilt: 1990, livingArea: 900, stories: 1, bathrooms: 1, features: [], foundation: ['slab'], coolingKind: 'none', heatingKind: ['forced_air'], heatingFuel: ['natural_gas'], panels: 1, waterHeaters: 1, heatingSystems: 1 } as const;
+const SMALL = {
+  kind: 'single_family',
+  yearBuilt: 1990,
+  livingArea: 900,
+  stories: 1,
+  bathrooms: 1,
+  features: [],
+  foundation: ['slab'],
+  coolingKind: 'none',
+  heatingKind: ['forced_air'],
+  heatingFuel: ['natural_gas'],
+  panels: 1,
+  waterHeaters: 1,
+  heatingSystems: 1,
+} as const;
 
 async function phone(who: CastName): Promise<Page> {
   const known = phones.get(who);
@@ -59,12 +78,17 @@ async function phone(who: CastName): Promise<Page> {
 async function look(page: Page, name: string): Promise<void> {
   if (shots) await page.screenshot({ path: path.join(shots, `${name}.png`), fullPage: true });
   const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => `${v.id}: ${v.nodes[0]?.html}`)).toEqual([]);
+  expect(
+    violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => `${v.id}: ${v.nodes[0]?.html}`),
+  ).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth), `${name} is no wider than the phone`).toBeLessThanOrEqual(390);
 }
 
-const recordId = async (): Promise<string> => (await service.database.read.rows<{ id: string }>('SELECT id::text AS id FROM site_record WHERE visit_id = $1::uuid', [job.visitId]))[0]!.id;
-const stored = async (): Promise<number> => (await service.database.read.rows<{ n: number }>('SELECT count(*)::int AS n FROM step_entry'))[0]!.n;
+const recordId = async (): Promise<string> =>
+  (await service.database.read.rows<{ id: string }>('SELECT id::text AS id FROM site_record WHERE visit_id = $1::uuid', [job.visitId]))[0]!
+    .id;
+const stored = async (): Promise<number> =>
+  (await service.database.read.rows<{ n: number }>('SELECT count(*)::int AS n FROM step_entry'))[0]!.n;
 
 /** The one act of a page of steps. */
 const ACT = /^(Done$|Confirm all of these|Record \d+ of)/;
@@ -101,7 +125,7 @@ describe('a visit of two phones', () => {
     await page.getByText(/^1 of \d+ recorded$/).waitFor();
     for (const target of await page.locator('main').locator('button, label:has(input[type="radio"])').all()) {
       const box = await target.boundingBox();
-      if (box && box.height > 0) expect(box.height, await target.textContent() ?? '').toBeGreaterThanOrEqual(48);
+      if (box && box.height > 0) expect(box.height, (await target.textContent()) ?? '').toBeGreaterThanOrEqual(48);
     }
   });
 
@@ -118,7 +142,7 @@ describe('a visit of two phones', () => {
     expect(await stored()).toBe(before + 1);
   });
 
-  it('hides the partner\'s answer until one\'s own is in', async () => {
+  it("hides the partner's answer until one's own is in", async () => {
     const id = await recordId();
     const record = await (await phone('anna')).request.get(`${address}/api/records/${id}`).then((r) => r.json());
     const step = record.steps.find((s: { partnerCheck: boolean; evidence: { kind: string } }) => s.partnerCheck);
@@ -126,7 +150,10 @@ describe('a visit of two phones', () => {
       const page = await phone(who);
       await page.goto(`${address}/records/${id}`);
       await page.getByText('All steps').click();
-      await page.getByRole('button', { name: new RegExp(`^${step.title.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`) }).first().click();
+      await page
+        .getByRole('button', { name: new RegExp(`^${step.title.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`) })
+        .first()
+        .click();
       await page.getByText('Partner check.').waitFor();
       if (who === 'ben') {
         await page.getByText('has recorded already').waitFor();
@@ -136,7 +163,10 @@ describe('a visit of two phones', () => {
       await page.getByText('Add a note').click();
       await page.getByLabel('Note (not needed)').fill(who === 'anna' ? 'Seen by Anna alone' : 'Seen by Ben');
       await answerPage(page);
-      await page.getByText(/Looked at by you$/).first().waitFor();
+      await page
+        .getByText(/Looked at by you$/)
+        .first()
+        .waitFor();
     }
     await (await phone('ben')).getByText('Seen by Anna alone').waitFor();
     await look(await phone('ben'), '6-compared');
@@ -151,7 +181,8 @@ describe('a visit of two phones', () => {
         await page.getByText(/ of \d+ recorded$/).waitFor();
         const act = page.locator('main').getByRole('button', { name: ACT });
         if (await act.count()) {
-          if (shots && who === 'anna' && /of/.test((await act.textContent()) ?? '')) await page.screenshot({ path: path.join(shots, `8-group-${at}.png`), fullPage: true });
+          if (shots && who === 'anna' && /of/.test((await act.textContent()) ?? ''))
+            await page.screenshot({ path: path.join(shots, `8-group-${at}.png`), fullPage: true });
           if (shots && who === 'anna' && at === 16) await look(page, '7-later-step');
           const before = await page.getByText(/ of \d+ recorded$/).textContent();
           await answerPage(page);

@@ -10,7 +10,11 @@ import { stage } from './story/stage.ts';
 
 const DAY = 86_400_000;
 const PARTNER_CHECK = 'Signs of water on ceilings and around windows';
-const HOUSE_FACTS = [[/^Stories/, '2'], [/^Bathrooms/, '2'], [/^attached garage$/, 'yes']] as const;
+const HOUSE_FACTS = [
+  [/^Stories/, '2'],
+  [/^Bathrooms/, '2'],
+  [/^attached garage$/, 'yes'],
+] as const;
 
 describe.each([1280, 390])('the thawed freezer, at %i px', (width) => {
   const on = stage(width);
@@ -23,7 +27,13 @@ describe.each([1280, 390])('the thawed freezer, at %i px', (width) => {
   let late: CastName;
 
   it('is booked by keyboard, signed through the private link and paid', async () => {
-    first = await book(on, { caller: 'Paula Prior', street: '14 Alder Road', town: 'Birch', pair: /(Anna|Ben|Cora|Dan) Inspector first, (Anna|Ben|Cora|Dan) Inspector second/, facts: HOUSE_FACTS });
+    first = await book(on, {
+      caller: 'Paula Prior',
+      street: '14 Alder Road',
+      town: 'Birch',
+      pair: /(Anna|Ben|Cora|Dan) Inspector first, (Anna|Ben|Cora|Dan) Inspector second/,
+      facts: HOUSE_FACTS,
+    });
     await sign(on, first, 'Paula Prior');
     await pay(on, first);
   });
@@ -93,7 +103,10 @@ describe.each([1280, 390])('the thawed freezer, at %i px', (width) => {
     await writeSteps(on, revision);
     acknowledgeBy = await approve(on, revision);
     const page = await on.as('office', `/jobs/${second.jobId}`);
-    await page.getByRole('region', { name: 'Visits' }).getByText(new RegExp(`${CAST[late].name} \\((first|second)\\)`)).waitFor();
+    await page
+      .getByRole('region', { name: 'Visits' })
+      .getByText(new RegExp(`${CAST[late].name} \\((first|second)\\)`))
+      .waitFor();
   });
 
   it('is read by everybody but one, who is not offered any more until he has', async () => {
@@ -121,7 +134,9 @@ describe.each([1280, 390])('the thawed freezer, at %i px', (width) => {
     await recordRest(await on.as(pair.second, `/records/${record}`), record, { only: 'partner_check' });
     await workNewSteps(on, pair.first, record);
     await endAndSeal(on, pair.second, record);
-    expect((await recordOf(page, record)).steps.filter(({ title }) => NEW_STEPS.includes(title)).map(({ revisionNumber }) => revisionNumber)).toEqual([2, 2, 2]);
+    expect(
+      (await recordOf(page, record)).steps.filter(({ title }) => NEW_STEPS.includes(title)).map(({ revisionNumber }) => revisionNumber),
+    ).toEqual([2, 2, 2]);
   });
 
   it('ends with honest figures and a closed callback', async () => {

@@ -3,8 +3,16 @@ import { describe, expect, it } from 'vitest';
 import { readConfig } from '../../apps/api/src/config.ts';
 
 describe('settings', () => {
-  it('have defaults for a machine of one\'s own', () => {
-    expect(readConfig({}, '/srv/app')).toMatchObject({ host: '127.0.0.1', port: 4800, publicUrl: 'http://127.0.0.1:4800', demo: true, dataDir: '/srv/app/.data', trustProxy: false, logLevel: 'warn' });
+  it("have defaults for a machine of one's own", () => {
+    expect(readConfig({}, '/srv/app')).toMatchObject({
+      host: '127.0.0.1',
+      port: 4800,
+      publicUrl: 'http://127.0.0.1:4800',
+      demo: true,
+      dataDir: '/srv/app/.data',
+      trustProxy: false,
+      logLevel: 'warn',
+    });
   });
   it('leave the demo out where a database is given', () => {
     expect(readConfig({ DATABASE_URL: 'postgresql://u:p@db/x' }, '/').demo).toBe(false);

@@ -21,7 +21,8 @@ const health = async (port: number) => (await fetch(`http://127.0.0.1:${port}/ap
 const serverPid = (): number => Number(fs.readFileSync(path.join(folder, 'pg18', 'postmaster.pid'), 'utf8').split('\n')[0]);
 
 afterEach(async () => {
-  for (const program of running.splice(0)) if (program.process.exitCode === null && program.process.signalCode === null) await program.stop();
+  for (const program of running.splice(0))
+    if (program.process.exitCode === null && program.process.signalCode === null) await program.stop();
 });
 afterAll(() => fs.rmSync(folder, { recursive: true, force: true }));
 

@@ -10,12 +10,21 @@ withStarter(api);
 
 type Option = { startsAt: string; first: string; second: string };
 const starts = async (withoutVisit: string | null = null): Promise<Option[]> =>
-  (await api.send('office', 'POST', '/api/starts', { body: { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-13', days: 10, limit: 60, withoutVisit }, once: true })).body.options;
+  (
+    await api.send('office', 'POST', '/api/starts', {
+      body: { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-13', days: 10, limit: 60, withoutVisit },
+      once: true,
+    })
+  ).body.options;
 const job = async (id: string) => (await api.send('office', 'GET', `/api/jobs/${id}`)).body;
 const invoice = async (id: string) => (await api.send('office', 'GET', `/api/invoices/${id}`)).body;
-const balance = async (account: string) => (await api.send('owner', 'GET', '/api/ledger/balance')).body.rows.find((row: { account: string }) => row.account === account);
+const balance = async (account: string) =>
+  (await api.send('owner', 'GET', '/api/ledger/balance')).body.rows.find((row: { account: string }) => row.account === account);
 const mails = (jobId: string, subject: string) =>
-  api.database.read.rows<{ to: string; body: string }>('SELECT to_address AS to, body FROM outgoing_mail WHERE about_id = $1::uuid AND subject LIKE $2 ORDER BY id', [jobId, `${subject}%`]);
+  api.database.read.rows<{ to: string; body: string }>(
+    'SELECT to_address AS to, body FROM outgoing_mail WHERE about_id = $1::uuid AND subject LIKE $2 ORDER BY id',
+    [jobId, `${subject}%`],
+  );
 const linkIn = (body: string): string => /\/client\/[\w-]{43}/.exec(body)![0];
 const open = (url: string) => api.app().inject({ method: 'GET', url });
 
@@ -26,11 +35,24 @@ async function booked(terms: 'due_at_visit' | 'deposit' | 'due_at_booking' = 'du
   const held = (await api.send('office', 'POST', '/api/jobs', { body })).body;
   const confirmed = await api.send('office', 'POST', `/api/jobs/${held.id}/confirmation`);
   expect(confirmed.status, JSON.stringify(confirmed.body)).toBe(201);
-  return { id: held.id, visitId: held.visitId, startsAt: held.startsAt, invoiceId: confirmed.body.invoiceId, client: body.parties[0] as Booked['client'] };
+  return {
+    id: held.id,
+    visitId: held.visitId,
+    startsAt: held.startsAt,
+    invoiceId: confirmed.body.invoiceId,
+    client: body.parties[0] as Booked['client'],
+  };
 }
 
-const cancel = async (id: string): Promise<Answer> => api.send('office', 'PUT', `/api/jobs/${id}/cancellation`, { version: (await job(id)).version, body: { reason: 'The sale fell through.' } });
-const pay = (invoiceId: string, cents: number): Promise<Answer> => api.send('office', 'POST', `/api/invoices/${invoiceId}/payments`, { body: { id: randomUUID(), method: 'cash', reference: '', cents, receivedOn: '2026-05-12' } });
+const cancel = async (id: string): Promise<Answer> =>
+  api.send('office', 'PUT', `/api/jobs/${id}/cancellation`, {
+    version: (await job(id)).version,
+    body: { reason: 'The sale fell through.' },
+  });
+const pay = (invoiceId: string, cents: number): Promise<Answer> =>
+  api.send('office', 'POST', `/api/invoices/${invoiceId}/payments`, {
+    body: { id: randomUUID(), method: 'cash', reference: '', cents, receivedOn: '2026-05-12' },
+  });
 
 describe('cancelling a booked job', () => {
   it('withdraws the unpaid invoice and takes its entry back', async () => {
@@ -41,25 +63,44 @@ describe('cancelling a booked job', () => {
     expect(await invoice(done.invoiceId)).toMatchObject({ state: 'withdrawn', openCents: 0, toGiveBackCents: 0 });
     expect((await balance('receivable'))?.debit ?? 0).toBe(before);
     expect(await job(done.id)).toMatchObject({ state: 'cancelled', invoice: { state: 'withdrawn' } });
-    for (const path of ['invoices', 'agreement']) expect(await api.send('office', 'POST', `/api/jobs/${done.id}/${path}`, { body: {} })).toMatchObject({ status: 409, body: { code: 'job-is' } });
+    for (const path of ['invoices', 'agreement'])
+      expect(await api.send('office', 'POST', `/api/jobs/${done.id}/${path}`, { body: {} })).toMatchObject({
+        status: 409,
+        body: { code: 'job-is' },
+      });
   });
-  it.each(['due_at_visit', 'deposit'] as const)('keeps what was paid under the terms %s as to be given back, until it is', async (terms) => {
-    const done = await booked(terms);
-    const paid = await pay(done.invoiceId, 20_000);
-    expect(await api.send('office', 'POST', `/api/payments/${paid.body.id}/reversal`, { body: { reason: 'given_back' } })).toMatchObject({ status: 409, body: { code: 'invoice-stands' } });
-    await cancel(done.id);
-    expect(await invoice(done.invoiceId)).toMatchObject({ state: 'withdrawn', openCents: 0, toGiveBackCents: 20_000 });
-    expect(await pay(done.invoiceId, 1)).toMatchObject({ status: 409, body: { code: 'invoice-not-open' } });
-    const { body: owed } = await api.send('owner', 'GET', '/api/receivables');
-    expect(owed).toMatchObject({ back: [{ id: done.invoiceId }], backCents: 20_000 });
-    const [mail] = await mails(done.id, 'Your appointment is cancelled');
-    expect(mail!.body).toContain('You have paid $200.00. We give it back to you');
-    expect(await api.send('office', 'POST', `/api/payments/${paid.body.id}/reversal`, { body: { reason: 'given_back' } })).toMatchObject({ status: 201, body: { openCents: 0 } });
-    expect(await invoice(done.invoiceId)).toMatchObject({ state: 'withdrawn', openCents: 0, toGiveBackCents: 0 });
-    expect((await api.send('owner', 'GET', '/api/receivables')).body.back).toEqual([]);
-    const lines = await api.database.read.rows<{ account: string; cents: number }>('SELECT account, sum(cents)::int AS cents FROM ledger_line WHERE job_id = $1::uuid GROUP BY account ORDER BY account', [done.id]);
-    expect(lines.every(({ cents }) => cents === 0), JSON.stringify(lines)).toBe(true);
-  });
+  it.each(['due_at_visit', 'deposit'] as const)(
+    'keeps what was paid under the terms %s as to be given back, until it is',
+    async (terms) => {
+      const done = await booked(terms);
+      const paid = await pay(done.invoiceId, 20_000);
+      expect(await api.send('office', 'POST', `/api/payments/${paid.body.id}/reversal`, { body: { reason: 'given_back' } })).toMatchObject({
+        status: 409,
+        body: { code: 'invoice-stands' },
+      });
+      await cancel(done.id);
+      expect(await invoice(done.invoiceId)).toMatchObject({ state: 'withdrawn', openCents: 0, toGiveBackCents: 20_000 });
+      expect(await pay(done.invoiceId, 1)).toMatchObject({ status: 409, body: { code: 'invoice-not-open' } });
+      const { body: owed } = await api.send('owner', 'GET', '/api/receivables');
+      expect(owed).toMatchObject({ back: [{ id: done.invoiceId }], backCents: 20_000 });
+      const [mail] = await mails(done.id, 'Your appointment is cancelled');
+      expect(mail!.body).toContain('You have paid $200.00. We give it back to you');
+      expect(await api.send('office', 'POST', `/api/payments/${paid.body.id}/reversal`, { body: { reason: 'given_back' } })).toMatchObject({
+        status: 201,
+        body: { openCents: 0 },
+      });
+      expect(await invoice(done.invoiceId)).toMatchObject({ state: 'withdrawn', openCents: 0, toGiveBackCents: 0 });
+      expect((await api.send('owner', 'GET', '/api/receivables')).body.back).toEqual([]);
+      const lines = await api.database.read.rows<{ account: string; cents: number }>(
+        'SELECT account, sum(cents)::int AS cents FROM ledger_line WHERE job_id = $1::uuid GROUP BY account ORDER BY account',
+        [done.id],
+      );
+      expect(
+        lines.every(({ cents }) => cents === 0),
+        JSON.stringify(lines),
+      ).toBe(true);
+    },
+  );
   it('tells the client once, with the phone of the firm, and closes the link with a plain sentence', async () => {
     const done = await booked();
     const link = linkIn((await mails(done.id, 'Agreement for'))[0]!.body);
@@ -68,15 +109,31 @@ describe('cancelling a booked job', () => {
     await cancel(done.id);
     const told = await mails(done.id, 'Your appointment is cancelled');
     expect(told.map(({ to }) => to)).toEqual([done.client.email]);
-    for (const words of [`Dear ${done.client.name}`, 'was cancelled', '2026', 'nothing left to sign', '920-555-01']) expect(told[0]!.body).toContain(words);
+    for (const words of [`Dear ${done.client.name}`, 'was cancelled', '2026', 'nothing left to sign', '920-555-01'])
+      expect(told[0]!.body).toContain(words);
     expect(told[0]!.body).not.toContain('The sale fell through');
     const page = await open(link);
-    expect([page.statusCode, page.body.includes('This appointment was cancelled'), page.body.includes('<form')]).toEqual([410, true, false]);
-    const signing = await api.app().inject({ method: 'POST', url: link, headers: { 'content-type': 'application/x-www-form-urlencoded' }, payload: new URLSearchParams({ name: 'A B', read: 'yes', consent: 'yes', sha256 }).toString() });
+    expect([page.statusCode, page.body.includes('This appointment was cancelled'), page.body.includes('<form')]).toEqual([
+      410,
+      true,
+      false,
+    ]);
+    const signing = await api.app().inject({
+      method: 'POST',
+      url: link,
+      headers: { 'content-type': 'application/x-www-form-urlencoded' },
+      payload: new URLSearchParams({ name: 'A B', read: 'yes', consent: 'yes', sha256 }).toString(),
+    });
     expect([signing.statusCode, signing.body.includes('This appointment was cancelled')]).toEqual([410, true]);
     const paper = { id: randomUUID(), method: 'paper', name: 'A B', consent: false };
-    expect(await api.send('office', 'POST', `/api/signers/${signer.id}/signature`, { body: paper })).toMatchObject({ status: 409, body: { code: 'appointment-cancelled' } });
-    expect(await api.send('office', 'POST', `/api/signers/${signer.id}/link`, { body: { asked: true } })).toMatchObject({ status: 409, body: { code: 'appointment-cancelled' } });
+    expect(await api.send('office', 'POST', `/api/signers/${signer.id}/signature`, { body: paper })).toMatchObject({
+      status: 409,
+      body: { code: 'appointment-cancelled' },
+    });
+    expect(await api.send('office', 'POST', `/api/signers/${signer.id}/link`, { body: { asked: true } })).toMatchObject({
+      status: 409,
+      body: { code: 'appointment-cancelled' },
+    });
   });
   it('writes to nobody about a time that was only held', async () => {
     const held = (await api.send('office', 'POST', '/api/jobs', { body: holdBody((await starts())[0]!) })).body;
@@ -89,7 +146,12 @@ describe('moving a booked visit', () => {
   const move = async (done: Booked) => {
     const to = (await starts(done.visitId)).find((o) => o.startsAt.slice(0, 10) > done.startsAt.slice(0, 10))!;
     const version = (await job(done.id)).visits[0].version;
-    expect(await api.send('office', 'PUT', `/api/visits/${done.visitId}/start`, { version, body: { startsAt: to.startsAt, first: to.first, second: to.second } })).toMatchObject({ status: 200, body: { warnings: [] } });
+    expect(
+      await api.send('office', 'PUT', `/api/visits/${done.visitId}/start`, {
+        version,
+        body: { startsAt: to.startsAt, first: to.first, second: to.second },
+      }),
+    ).toMatchObject({ status: 200, body: { warnings: [] } });
     return to;
   };
   const agreementOf = async (id: string) => (await api.send('office', 'GET', `/api/jobs/${id}/agreement`)).body.agreement;
@@ -101,13 +163,16 @@ describe('moving a booked visit', () => {
     expect([after.issues, after.id === before.id, after.body === before.body]).toEqual([2, false, false]);
     const [told] = await mails(done.id, 'The new time of your appointment');
     expect(told!.to).toBe(done.client.email);
-    for (const words of ['was moved. The new time is ', 'you get a new one to read and sign', 'will come', '920-555-01']) expect(told!.body).toContain(words);
+    for (const words of ['was moved. The new time is ', 'you get a new one to read and sign', 'will come', '920-555-01'])
+      expect(told!.body).toContain(words);
     expect(await mails(done.id, 'Agreement for')).toHaveLength(2);
   });
   it('leaves a signed agreement as it is, and says so', async () => {
     const done = await booked();
     const before = await agreementOf(done.id);
-    await api.send('office', 'POST', `/api/signers/${before.signers[0].id}/signature`, { body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false } });
+    await api.send('office', 'POST', `/api/signers/${before.signers[0].id}/signature`, {
+      body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false },
+    });
     await move(done);
     expect(await agreementOf(done.id)).toMatchObject({ id: before.id, issues: 1 });
     expect((await job(done.id)).papersDiffer).toEqual([]);
@@ -120,21 +185,32 @@ describe('moving a booked visit', () => {
 
 describe('papers after something was learned', () => {
   const larger = { ...FACTS, livingArea: 3200, foundation: ['crawl_space'] };
-  const learn = async (id: string, facts: object = larger): Promise<Answer> => api.send('office', 'PUT', `/api/jobs/${id}/facts`, { version: (await job(id)).version, body: { facts } });
-  const again = (id: string, who: 'office' | 'lead' | 'anna' = 'office'): Promise<Answer> => api.send(who, 'POST', `/api/jobs/${id}/papers`);
+  const learn = async (id: string, facts: object = larger): Promise<Answer> =>
+    api.send('office', 'PUT', `/api/jobs/${id}/facts`, { version: (await job(id)).version, body: { facts } });
+  const again = (id: string, who: 'office' | 'lead' | 'anna' = 'office'): Promise<Answer> =>
+    api.send(who, 'POST', `/api/jobs/${id}/papers`);
   const agreementOf = async (id: string) => (await api.send('office', 'GET', `/api/jobs/${id}/agreement`)).body.agreement;
   it('differ until they are issued anew: the signed agreement is replaced and wanted again, the unpaid invoice withdrawn', async () => {
     const done = await booked();
     expect((await job(done.id)).papersDiffer).toEqual([]);
     const [signer] = (await agreementOf(done.id)).signers;
-    await api.send('office', 'POST', `/api/signers/${signer.id}/signature`, { body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false } });
+    await api.send('office', 'POST', `/api/signers/${signer.id}/signature`, {
+      body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false },
+    });
     expect((await learn(done.id)).body.warnings.map(({ code }: { code: string }) => code)).toContain('papers-differ');
-    expect((await job(done.id)).papersDiffer).toEqual(['The agreement differs from the job in the fee.', 'The fee is $710.00, and $465.00 is invoiced.']);
+    expect((await job(done.id)).papersDiffer).toEqual([
+      'The agreement differs from the job in the fee.',
+      'The fee is $710.00, and $465.00 is invoiced.',
+    ]);
     expect((await again(done.id, 'anna')).status).toBe(403);
     const issued = await again(done.id);
     expect(issued.status, JSON.stringify(issued.body)).toBe(201);
     const page = await job(done.id);
-    expect(page).toMatchObject({ papersDiffer: [], agreement: { id: issued.body.agreementId, signed: 0 }, invoice: { id: issued.body.invoiceId, totalCents: 71_000 } });
+    expect(page).toMatchObject({
+      papersDiffer: [],
+      agreement: { id: issued.body.agreementId, signed: 0 },
+      invoice: { id: issued.body.invoiceId, totalCents: 71_000 },
+    });
     expect(page.needs.find(({ kind }: { kind: string }) => kind === 'signature')).toMatchObject({ state: 'open' });
     expect(await invoice(done.invoiceId)).toMatchObject({ state: 'withdrawn', toGiveBackCents: 0 });
     expect((await agreementOf(done.id)).body).toContain('Fee: $710.00');

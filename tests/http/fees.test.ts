@@ -9,9 +9,12 @@ import { withStarter } from '../support/starter.ts';
 const api = testApi();
 withStarter(api);
 
-const issue = async (jobId: string): Promise<string> => (await api.send('office', 'POST', `/api/jobs/${jobId}/invoices`, { body: {} })).body.invoiceId;
+const issue = async (jobId: string): Promise<string> =>
+  (await api.send('office', 'POST', `/api/jobs/${jobId}/invoices`, { body: {} })).body.invoiceId;
 const pay = (invoiceId: string, cents: number, more: object = {}): Promise<Answer> =>
-  api.send('office', 'POST', `/api/invoices/${invoiceId}/payments`, { body: { id: randomUUID(), method: 'cash', reference: '', cents, receivedOn: '2026-05-12', ...more } });
+  api.send('office', 'POST', `/api/invoices/${invoiceId}/payments`, {
+    body: { id: randomUUID(), method: 'cash', reference: '', cents, receivedOn: '2026-05-12', ...more },
+  });
 const look = async (invoiceId: string) => (await api.send('office', 'GET', `/api/invoices/${invoiceId}`)).body;
 const balance = async () => (await api.send('owner', 'GET', '/api/ledger/balance')).body;
 
@@ -20,22 +23,42 @@ describe('an invoice', () => {
     const { jobId } = await paidJob(api);
     const invoiceId = await issue(jobId);
     expect(await issue(jobId)).toBe(invoiceId);
-    expect(await look(invoiceId)).toMatchObject({ state: 'issued', totalCents: 57_500, openCents: 57_500, payerName: 'Paula Prior', lines: [{ cents: 45_000 }, { cents: 12_500 }], payments: [] });
+    expect(await look(invoiceId)).toMatchObject({
+      state: 'issued',
+      totalCents: 57_500,
+      openCents: 57_500,
+      payerName: 'Paula Prior',
+      lines: [{ cents: 45_000 }, { cents: 12_500 }],
+      payments: [],
+    });
     const { debit, credit } = await balance();
     expect([debit > 0, debit - credit]).toEqual([true, 0]);
   });
   it('gets numbers without gaps, also when many are issued at once', async () => {
     const jobs = [];
     for (let n = 0; n < 6; n++) jobs.push(await paidJob(api));
-    await Promise.all(jobs.flatMap(({ jobId }) => [1, 2].map(() => api.send('office', 'POST', `/api/jobs/${jobId}/invoices`, { body: {} }))));
+    await Promise.all(
+      jobs.flatMap(({ jobId }) => [1, 2].map(() => api.send('office', 'POST', `/api/jobs/${jobId}/invoices`, { body: {} }))),
+    );
     const rows = await api.database.read.rows<{ number: number }>('SELECT number FROM invoice ORDER BY number');
     expect(rows.map(({ number }) => number)).toEqual(rows.map((_, at) => 1001 + at));
   });
   it('is refused for two payers and for no fee', async () => {
-    const two = await paidJob(api, { payers: [{ name: 'Pia', email: null }, { name: 'Quin', email: null }] });
-    expect(await api.send('office', 'POST', `/api/jobs/${two.jobId}/invoices`, { body: {} })).toMatchObject({ status: 409, body: { code: 'several-payers' } });
+    const two = await paidJob(api, {
+      payers: [
+        { name: 'Pia', email: null },
+        { name: 'Quin', email: null },
+      ],
+    });
+    expect(await api.send('office', 'POST', `/api/jobs/${two.jobId}/invoices`, { body: {} })).toMatchObject({
+      status: 409,
+      body: { code: 'several-payers' },
+    });
     const free = await paidJob(api, { cents: [] });
-    expect(await api.send('office', 'POST', `/api/jobs/${free.jobId}/invoices`, { body: {} })).toMatchObject({ status: 409, body: { code: 'nothing-to-invoice' } });
+    expect(await api.send('office', 'POST', `/api/jobs/${free.jobId}/invoices`, { body: {} })).toMatchObject({
+      status: 409,
+      body: { code: 'nothing-to-invoice' },
+    });
   });
   it.each(['anna', 'lead'] as const)('is not for %s', async (who) => {
     const { jobId } = await paidJob(api);
@@ -52,13 +75,20 @@ describe('a payment', () => {
     expect(await needOf(api, jobId, 'payment')).toBe('open');
     api.clock.now = new Date(api.clock.now.getTime() + 1000);
     expect(await pay(invoiceId, 50_000, { method: 'check', reference: '2214' })).toMatchObject({ status: 201, body: { openCents: 0 } });
-    expect(await look(invoiceId)).toMatchObject({ state: 'paid', openCents: 0, payments: [{ cents: 7_500 }, { cents: 50_000, reference: '2214', recordedBy: 'Otto Office' }] });
+    expect(await look(invoiceId)).toMatchObject({
+      state: 'paid',
+      openCents: 0,
+      payments: [{ cents: 7_500 }, { cents: 50_000, reference: '2214', recordedBy: 'Otto Office' }],
+    });
     expect(await needOf(api, jobId, 'payment')).toBe('settled');
   });
   it('above what is open is refused, names what is open, and leaves nothing', async () => {
     const invoiceId = await issue((await paidJob(api)).jobId);
     const before = await balance();
-    expect(await pay(invoiceId, 57_501)).toMatchObject({ status: 409, body: { code: 'more-than-open', field: 'cents', about: { open: '$575.00' } } });
+    expect(await pay(invoiceId, 57_501)).toMatchObject({
+      status: 409,
+      body: { code: 'more-than-open', field: 'cents', about: { open: '$575.00' } },
+    });
     expect(await balance()).toEqual(before);
   });
   it('is taken once when two come at the same time for the whole amount', async () => {
@@ -66,7 +96,15 @@ describe('a payment', () => {
     const answers = await Promise.all([pay(invoiceId, 57_500), pay(invoiceId, 57_500), pay(invoiceId, 57_500)]);
     expect(answers.map(({ status }) => status).sort()).toEqual([201, 409, 409]);
   });
-  it.each([[{ cents: 0 }, 422], [{ cents: -5 }, 422], [{ cents: 1.5 }, 422], [{ method: 'barter' }, 422], [{ method: 'card' }, 422], [{ receivedOn: '2026-05-13' }, 422], [{ receivedOn: '2026-02-30' }, 422]])('with %o is answered with %i', async (wrong, status) => {
+  it.each([
+    [{ cents: 0 }, 422],
+    [{ cents: -5 }, 422],
+    [{ cents: 1.5 }, 422],
+    [{ method: 'barter' }, 422],
+    [{ method: 'card' }, 422],
+    [{ receivedOn: '2026-05-13' }, 422],
+    [{ receivedOn: '2026-02-30' }, 422],
+  ])('with %o is answered with %i', async (wrong, status) => {
     const invoiceId = await issue((await paidJob(api)).jobId);
     expect((await pay(invoiceId, 100, wrong)).status).toBe(status);
   });
@@ -76,15 +114,26 @@ describe('a payment', () => {
     const paid = await pay(invoiceId, 57_500, { method: 'check', reference: '9' });
     const back = await api.send('office', 'POST', `/api/payments/${paid.body.id}/reversal`, { body: { reason: 'returned_check' } });
     expect(back).toMatchObject({ status: 201, body: { openCents: 57_500 } });
-    expect(await look(invoiceId)).toMatchObject({ state: 'issued', openCents: 57_500, payments: [{ reversedOn: '2026-05-12', reversalMemo: 'the check came back' }] });
+    expect(await look(invoiceId)).toMatchObject({
+      state: 'issued',
+      openCents: 57_500,
+      payments: [{ reversedOn: '2026-05-12', reversalMemo: 'the check came back' }],
+    });
     expect(await needOf(api, jobId, 'payment')).toBe('open');
-    expect(await api.send('owner', 'POST', `/api/payments/${paid.body.id}/reversal`, { body: { reason: 'card_dispute' } })).toMatchObject({ status: 409, body: { code: 'payment-reversed' } });
+    expect(await api.send('owner', 'POST', `/api/payments/${paid.body.id}/reversal`, { body: { reason: 'card_dispute' } })).toMatchObject({
+      status: 409,
+      body: { code: 'payment-reversed' },
+    });
   });
   it('after which the fee changes is kept, and the difference is invoiced', async () => {
     const { jobId } = await paidJob(api);
     const first = await issue(jobId);
     await pay(first, 57_500);
-    await api.database.transaction(({ db }) => db.jobFeeLine.create({ data: { id: api.newId(), jobId, position: 9, ruleKey: 'x', label: 'Radon', reason: 'x', cents: 15_000, recordedAt: api.clock.now } }));
+    await api.database.transaction(({ db }) =>
+      db.jobFeeLine.create({
+        data: { id: api.newId(), jobId, position: 9, ruleKey: 'x', label: 'Radon', reason: 'x', cents: 15_000, recordedAt: api.clock.now },
+      }),
+    );
     const second = await issue(jobId);
     expect(await look(second)).toMatchObject({ totalCents: 15_000, openCents: 15_000 });
     expect(await look(first)).toMatchObject({ state: 'paid' });
@@ -112,7 +161,10 @@ describe('the reads', () => {
     const { body } = await api.send('owner', 'GET', '/api/receivables');
     const sum = body.bands.reduce((total: number, band: { cents: number }) => total + band.cents, 0);
     expect(body.items.length).toBeGreaterThan(0);
-    expect([sum, body.items.reduce((total: number, item: { openCents: number }) => total + item.openCents, 0)]).toEqual([body.totalCents, body.totalCents]);
+    expect([sum, body.items.reduce((total: number, item: { openCents: number }) => total + item.openCents, 0)]).toEqual([
+      body.totalCents,
+      body.totalCents,
+    ]);
     const receivable = (await balance()).rows.find((row: { account: string }) => row.account === 'receivable');
     expect(receivable.debit).toBe(body.totalCents);
   });

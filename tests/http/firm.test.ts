@@ -5,18 +5,52 @@ import { testApi } from '../support/http.ts';
 
 const api = testApi();
 const uuid = (n: number): string => `00000000-0000-7000-8000-00000000b0${String(n).padStart(2, '0')}`;
-const policy = (n: number) => ({ id: uuid(n), kind: 'professional', basis: 'claims_made', insurer: 'Test Mutual', number: `P-${n}`, startsOn: '2026-01-01', endsOn: '2027-01-01', retroactiveOn: '2020-01-01', limitCents: 50_000_000, deductibleCents: 250_000, reportable: 'any demand', noticeAddress: 'claims@test.example' });
-const loan = (n: number, more = {}) => ({ id: uuid(n), borrowerId: CAST.anna.id, role: 'lead_inspector', fromDay: '2026-05-12', untilDay: '2026-05-20', reason: 'vacation', ...more });
+const policy = (n: number) => ({
+  id: uuid(n),
+  kind: 'professional',
+  basis: 'claims_made',
+  insurer: 'Test Mutual',
+  number: `P-${n}`,
+  startsOn: '2026-01-01',
+  endsOn: '2027-01-01',
+  retroactiveOn: '2020-01-01',
+  limitCents: 50_000_000,
+  deductibleCents: 250_000,
+  reportable: 'any demand',
+  noticeAddress: 'claims@test.example',
+});
+const loan = (n: number, more = {}) => ({
+  id: uuid(n),
+  borrowerId: CAST.anna.id,
+  role: 'lead_inspector',
+  fromDay: '2026-05-12',
+  untilDay: '2026-05-20',
+  reason: 'vacation',
+  ...more,
+});
 
 describe('settings', () => {
   it('changes what is given and keeps the rest; a stale version is refused', async () => {
     const before = (await api.send('anna', 'GET', '/api/firm')).body;
-    expect(await api.send('owner', 'PATCH', '/api/firm', { version: before.version, body: { holdMinutes: 30 } })).toMatchObject({ status: 200, body: { version: before.version + 1 } });
-    expect((await api.send('anna', 'GET', '/api/firm')).body).toMatchObject({ holdMinutes: 30, name: before.name, graceDays: before.graceDays });
-    expect(await api.send('owner', 'PATCH', '/api/firm', { version: before.version, body: { holdMinutes: 40 } })).toMatchObject({ status: 412, body: { code: 'changed-meanwhile' } });
+    expect(await api.send('owner', 'PATCH', '/api/firm', { version: before.version, body: { holdMinutes: 30 } })).toMatchObject({
+      status: 200,
+      body: { version: before.version + 1 },
+    });
+    expect((await api.send('anna', 'GET', '/api/firm')).body).toMatchObject({
+      holdMinutes: 30,
+      name: before.name,
+      graceDays: before.graceDays,
+    });
+    expect(await api.send('owner', 'PATCH', '/api/firm', { version: before.version, body: { holdMinutes: 40 } })).toMatchObject({
+      status: 412,
+      body: { code: 'changed-meanwhile' },
+    });
   });
   it('refuses a zone that is none', async () => {
-    expect(await api.send('owner', 'PATCH', '/api/firm', { version: 2, body: { zone: 'Lake/Time' } })).toMatchObject({ status: 422, body: { code: 'zone-unknown', field: 'zone' } });
+    expect(await api.send('owner', 'PATCH', '/api/firm', { version: 2, body: { zone: 'Lake/Time' } })).toMatchObject({
+      status: 422,
+      body: { code: 'zone-unknown', field: 'zone' },
+    });
   });
   it('keeps the hours of an office in order', async () => {
     const day: [number, number] = [420, 960];
@@ -24,7 +58,9 @@ describe('settings', () => {
     const body = { name: 'Birchmere', address: '1 Quay Street', lat: 44.03, lon: -88.54, hours };
     expect((await api.send('owner', 'PUT', `/api/offices/${OFFICE}`, { body })).status).toBe(200);
     expect((await api.send('owner', 'GET', '/api/firm')).body.offices[0].hours).toEqual(hours);
-    expect(await api.send('owner', 'PUT', `/api/offices/${OFFICE}`, { body: { ...body, hours: { ...hours, 6: [720, 540] } } })).toMatchObject({ status: 422, body: { field: 'hours.6' } });
+    expect(
+      await api.send('owner', 'PUT', `/api/offices/${OFFICE}`, { body: { ...body, hours: { ...hours, 6: [720, 540] } } }),
+    ).toMatchObject({ status: 422, body: { field: 'hours.6' } });
   });
   it('closes and opens a day', async () => {
     expect((await api.send('office', 'PUT', '/api/closed-days/2026-07-03', { body: { name: 'Day before the Fourth' } })).status).toBe(200);
@@ -37,13 +73,22 @@ describe('settings', () => {
 describe('insurance and authority', () => {
   it('keeps policies; a number only once, days in order', async () => {
     expect((await api.send('owner', 'POST', '/api/policies', { body: policy(1) })).status).toBe(201);
-    expect(await api.send('owner', 'POST', '/api/policies', { body: { ...policy(2), number: 'P-1' } })).toMatchObject({ status: 409, body: { code: 'policy-number-known' } });
-    expect(await api.send('owner', 'POST', '/api/policies', { body: { ...policy(3), endsOn: '2026-01-01' } })).toMatchObject({ status: 422, body: { field: 'endsOn' } });
+    expect(await api.send('owner', 'POST', '/api/policies', { body: { ...policy(2), number: 'P-1' } })).toMatchObject({
+      status: 409,
+      body: { code: 'policy-number-known' },
+    });
+    expect(await api.send('owner', 'POST', '/api/policies', { body: { ...policy(3), endsOn: '2026-01-01' } })).toMatchObject({
+      status: 422,
+      body: { field: 'endsOn' },
+    });
     expect((await api.send('lead', 'GET', '/api/authority')).body.policies).toHaveLength(1);
   });
   it('sets limits, but leaves the owner open', async () => {
     expect((await api.send('owner', 'PUT', '/api/approval-limits/lead_inspector', { body: { limitCents: 75_000 } })).status).toBe(200);
-    expect(await api.send('owner', 'PUT', '/api/approval-limits/owner', { body: { limitCents: 1 } })).toMatchObject({ status: 422, body: { code: 'owner-limit-open' } });
+    expect(await api.send('owner', 'PUT', '/api/approval-limits/owner', { body: { limitCents: 1 } })).toMatchObject({
+      status: 422,
+      body: { code: 'owner-limit-open' },
+    });
   });
   it.each([
     ['to oneself', { borrowerId: CAST.lead.id }, 'loan-to-self'],
@@ -55,7 +100,9 @@ describe('insurance and authority', () => {
   });
   it('lends and takes back what had not begun before today', async () => {
     expect((await api.send('lead', 'POST', '/api/approval-loans', { body: loan(21) })).status).toBe(201);
-    expect((await api.send('owner', 'GET', '/api/authority')).body.loans).toMatchObject([{ lenderName: 'Lena Lead', borrowerName: 'Anna Inspector' }]);
+    expect((await api.send('owner', 'GET', '/api/authority')).body.loans).toMatchObject([
+      { lenderName: 'Lena Lead', borrowerName: 'Anna Inspector' },
+    ]);
     expect((await api.send('lead2', 'DELETE', `/api/approval-loans/${uuid(21)}`)).status).toBe(403);
     expect((await api.send('lead', 'DELETE', `/api/approval-loans/${uuid(21)}`)).status).toBe(200);
     expect((await api.send('owner', 'GET', '/api/authority')).body.loans).toEqual([]);

@@ -8,40 +8,75 @@ import { bookedVisit } from '../support/visits.ts';
 const api = testApi();
 withStarter(api);
 type List = { key: string; count: number; items: { title: string; detail: string; thing: { kind: string; id: string } }[] };
-const home = async (who: 'owner' | 'office' | 'lead' | 'anna' | 'cora'): Promise<List[]> => (await api.send(who, 'GET', '/api/home')).body.lists;
-const list = async (who: Parameters<typeof home>[0], key: string): Promise<List | undefined> => (await home(who)).find((l) => l.key === key);
+const home = async (who: 'owner' | 'office' | 'lead' | 'anna' | 'cora'): Promise<List[]> =>
+  (await api.send(who, 'GET', '/api/home')).body.lists;
+const list = async (who: Parameters<typeof home>[0], key: string): Promise<List | undefined> =>
+  (await home(who)).find((l) => l.key === key);
 let visits: { jobId: string; visitId: string }[];
 
 beforeAll(async () => {
   visits = [
     await bookedVisit(api, { startsAt: '2026-05-12T18:00:00Z', endsAt: '2026-05-12T21:00:00Z', first: CAST.anna.id, second: CAST.ben.id }),
     await bookedVisit(api, { startsAt: '2026-05-13T14:00:00Z', endsAt: '2026-05-13T17:00:00Z', first: CAST.anna.id, second: CAST.ben.id }),
-    await bookedVisit(api, { startsAt: '2026-05-07T14:00:00Z', endsAt: '2026-05-07T17:00:00Z', first: CAST.cora.id, second: CAST.dan.id, state: 'done' }),
+    await bookedVisit(api, {
+      startsAt: '2026-05-07T14:00:00Z',
+      endsAt: '2026-05-07T17:00:00Z',
+      first: CAST.cora.id,
+      second: CAST.dan.id,
+      state: 'done',
+    }),
   ];
 });
 
 describe('the home', () => {
   it.each([
     ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'lapsing', 'overridesUsed']],
-    ['lead', ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'notAcknowledged', 'myVisits', 'myRecords', 'myAcknowledgements']],
+    [
+      'lead',
+      [
+        'callbacksToLookInto',
+        'recordsUnsealed',
+        'reportsDue',
+        'draftsToApprove',
+        'notAcknowledged',
+        'myVisits',
+        'myRecords',
+        'myAcknowledgements',
+      ],
+    ],
     ['anna', ['myVisits', 'myRecords', 'myAcknowledgements']],
     ['office', ['callbacksOverdue', 'holdsEnding', 'tomorrowMissing', 'mailFailed', 'unsigned', 'unpaidDue']],
   ] as const)('of %s has its lists in order', async (who, keys) => {
     expect((await home(who)).map(({ key }) => key)).toEqual(keys);
   });
   it("shows an inspector today's visits and nobody else's", async () => {
-    expect(await list('anna', 'myVisits')).toMatchObject({ count: 1, items: [{ detail: 'Inspection with Ben Inspector', thing: { kind: 'visit', id: visits[0]!.visitId } }] });
+    expect(await list('anna', 'myVisits')).toMatchObject({
+      count: 1,
+      items: [{ detail: 'Inspection with Ben Inspector', thing: { kind: 'visit', id: visits[0]!.visitId } }],
+    });
     expect(await list('cora', 'myVisits')).toMatchObject({ count: 0, items: [] });
   });
   it("shows the office tomorrow's visits that miss something, not today's", async () => {
-    expect(await list('office', 'tomorrowMissing')).toMatchObject({ count: 1, items: [{ detail: 'Still to get: access', thing: { kind: 'job', id: visits[1]!.jobId } }] });
+    expect(await list('office', 'tomorrowMissing')).toMatchObject({
+      count: 1,
+      items: [{ detail: 'Still to get: access', thing: { kind: 'job', id: visits[1]!.jobId } }],
+    });
   });
   it('shows the lead the report that is due', async () => {
     expect(await list('lead', 'reportsDue')).toMatchObject({ count: 1, items: [{ thing: { id: visits[2]!.jobId } }] });
   });
   it('shows the owner what lapses within 60 days only', async () => {
     expect(await list('owner', 'lapsing')).toMatchObject({ count: 0 });
-    await api.send('office', 'POST', '/api/kit', { body: { id: '00000000-0000-7000-8000-00000000d001', officeId: OFFICE, kind: 'gas_detector', serial: 'GD-old', calibratedUntil: '2026-06-15', note: '' } });
+    await api.send('office', 'POST', '/api/kit', {
+      body: {
+        id: '00000000-0000-7000-8000-00000000d001',
+        officeId: OFFICE,
+        kind: 'gas_detector',
+        serial: 'GD-old',
+        calibratedUntil: '2026-06-15',
+        note: '',
+      },
+    });
     expect(await list('owner', 'lapsing')).toMatchObject({ count: 1, items: [{ detail: 'calibration of GD-old' }] });
   });
 });

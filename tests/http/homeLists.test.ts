@@ -15,7 +15,8 @@ const api = testApi();
 withStarter(api);
 type Line = { id: string; title: string; detail: string; thing: { kind: string; id: string } };
 type Who = 'owner' | 'office' | 'lead' | 'anna' | 'dan';
-const list = async (who: Who, key: string): Promise<Line[]> => (await api.send(who, 'GET', '/api/home')).body.lists.find((l: { key: string }) => l.key === key).items;
+const list = async (who: Who, key: string): Promise<Line[]> =>
+  (await api.send(who, 'GET', '/api/home')).body.lists.find((l: { key: string }) => l.key === key).items;
 const things = async (who: Who, key: string): Promise<string[]> => (await list(who, key)).map(({ thing }) => `${thing.kind} ${thing.id}`);
 
 const revisionId = randomUUID();
@@ -28,7 +29,17 @@ async function revise(): Promise<void> {
   const at = api.clock.now;
   const old = (await findInForce(api.database.read, at)).find(({ procedureKey }) => procedureKey === 'electrical')!;
   await api.database.transaction(async (tx) => {
-    await saveDrafts(tx, [{ id: revisionId, procedureId: old.procedureId, number: 2, reason: 'Clearer words.', basedOnId: old.revisionId, authorId: CAST.lead.id, recordedAt: at }]);
+    await saveDrafts(tx, [
+      {
+        id: revisionId,
+        procedureId: old.procedureId,
+        number: 2,
+        reason: 'Clearer words.',
+        basedOnId: old.revisionId,
+        authorId: CAST.lead.id,
+        recordedAt: at,
+      },
+    ]);
     await saveSteps(tx, [{ revisionId, steps: old.steps }]);
     await approveDrafts(tx, [revisionId], { approverId: CAST.owner.id, approvedAt: at, inForceFrom: at, acknowledgeBy: at });
     await closePeriod(tx, old.procedureId, at);
@@ -37,7 +48,10 @@ async function revise(): Promise<void> {
 }
 
 async function hold(): Promise<string> {
-  const { body } = await api.send('office', 'POST', '/api/starts', { body: { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-13', days: 5, limit: 5 }, once: true });
+  const { body } = await api.send('office', 'POST', '/api/starts', {
+    body: { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-13', days: 5, limit: 5 },
+    once: true,
+  });
   const held = await api.send('office', 'POST', '/api/jobs', { body: holdBody(body.options[0]) });
   expect(held.status, JSON.stringify(held.body)).toBe(201);
   return held.body.id;
@@ -47,7 +61,12 @@ beforeAll(async () => {
   heldId = await hold();
   site = await visited(api);
   callbacks.fresh = await received(api, site);
-  callbacks.legal = await received(api, site, { kind: 'demand_or_suit', servedOn: '2026-05-12', serviceWay: 'by mail', deadlineOn: '2026-06-01' });
+  callbacks.legal = await received(api, site, {
+    kind: 'demand_or_suit',
+    servedOn: '2026-05-12',
+    serviceWay: 'by mail',
+    deadlineOn: '2026-06-01',
+  });
   callbacks.paid = await concluded(api, site);
   await proposed(api, 'office', callbacks.paid, 38_640);
   await revise();
@@ -68,25 +87,49 @@ describe('the money and papers of the office', () => {
     const { jobId, visitId } = await paidJob(api);
     await api.send('office', 'POST', `/api/jobs/${jobId}/agreement`, { body: {} });
     expect(await things('office', 'unsigned')).toEqual([`agreement ${jobId}`]);
-    await api.send('lead', 'POST', `/api/visits/${visitId}/gate-override`, { body: { id: randomUUID(), reason: 'Signs on paper at the door.' } });
-    expect(await list('owner', 'overridesUsed')).toMatchObject([{ thing: { kind: 'job', id: jobId }, detail: expect.stringContaining('Lena Lead') }]);
+    await api.send('lead', 'POST', `/api/visits/${visitId}/gate-override`, {
+      body: { id: randomUUID(), reason: 'Signs on paper at the door.' },
+    });
+    expect(await list('owner', 'overridesUsed')).toMatchObject([
+      { thing: { kind: 'job', id: jobId }, detail: expect.stringContaining('Lena Lead') },
+    ]);
   });
   it('has the hold that ends, and the mail that was not sent', async () => {
     expect(await things('office', 'holdsEnding')).toEqual([`job ${heldId}`]);
     const id = api.newId();
     const at = api.clock.now;
-    await api.database.transaction(({ db }) => db.outgoingMail.create({ data: { id, messageKey: id, toAddress: 'c@test.example', toName: 'C', subject: 'Hello', body: 'x', state: 'given_up', attempts: 9, lastError: 'no such address', nextTryAt: at, aboutKind: 'job', aboutId: heldId, recordedAt: at } }));
+    await api.database.transaction(({ db }) =>
+      db.outgoingMail.create({
+        data: {
+          id,
+          messageKey: id,
+          toAddress: 'c@test.example',
+          toName: 'C',
+          subject: 'Hello',
+          body: 'x',
+          state: 'given_up',
+          attempts: 9,
+          lastError: 'no such address',
+          nextTryAt: at,
+          aboutKind: 'job',
+          aboutId: heldId,
+          recordedAt: at,
+        },
+      }),
+    );
     expect(await things('office', 'mailFailed')).toEqual([`mail ${id}`]);
   });
 });
 
 describe('callbacks', () => {
-  it('are for the lead to look into until they are concluded; legal papers are the owner\'s', async () => {
+  it("are for the lead to look into until they are concluded; legal papers are the owner's", async () => {
     expect(await things('lead', 'callbacksToLookInto')).toEqual([`callback ${callbacks.fresh}`]);
   });
   it('with a legal paper, a remedy to approve and no clearance are for the owner', async () => {
     expect(await things('owner', 'legalPapers')).toEqual([`callback ${callbacks.legal}`]);
-    expect(await list('owner', 'remediesToApprove')).toMatchObject([{ thing: { kind: 'callback', id: callbacks.paid }, detail: 'goodwill payment, $386.40' }]);
+    expect(await list('owner', 'remediesToApprove')).toMatchObject([
+      { thing: { kind: 'callback', id: callbacks.paid }, detail: 'goodwill payment, $386.40' },
+    ]);
     expect(await things('owner', 'clearancesNeeded')).toEqual([`callback ${callbacks.paid}`]);
   });
 });
@@ -101,7 +144,9 @@ describe('revisions', () => {
   it('to approve lead to the draft, for those who did not write it', async () => {
     const book = (await api.send('lead', 'GET', '/api/procedures')).body;
     const id = randomUUID();
-    const begun = await api.send('lead2', 'POST', `/api/procedures/${book.find((one: { key: string }) => one.key === 'attic').id}/drafts`, { body: { id, reason: 'Ducts that end in the attic were missed.' } });
+    const begun = await api.send('lead2', 'POST', `/api/procedures/${book.find((one: { key: string }) => one.key === 'attic').id}/drafts`, {
+      body: { id, reason: 'Ducts that end in the attic were missed.' },
+    });
     expect(begun.status, JSON.stringify(begun.body)).toBe(201);
     expect(await things('lead', 'draftsToApprove')).toEqual([`revision ${id}`]);
   });
@@ -112,7 +157,11 @@ describe('later', () => {
     expect(await things('anna', 'myRecords')).toEqual([]);
     expect(await things('office', 'callbacksOverdue')).toEqual([]);
     const later = async (who: 'office' | 'anna' | 'dan' | 'lead', key: string): Promise<string[]> => {
-      const { lists } = await readHome(api.database.read, { personId: CAST[who].id, roles: CAST[who].roles, now: new Date(api.clock.now.getTime() + 5 * 86_400_000) });
+      const { lists } = await readHome(api.database.read, {
+        personId: CAST[who].id,
+        roles: CAST[who].roles,
+        now: new Date(api.clock.now.getTime() + 5 * 86_400_000),
+      });
       return lists.find((l) => l.key === key)!.items.map(({ thing }) => `${thing.kind} ${thing.id}`);
     };
     expect(await later('office', 'callbacksOverdue')).toContain(`callback ${callbacks.fresh}`);

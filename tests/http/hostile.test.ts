@@ -19,13 +19,21 @@ let cookie: string;
 
 beforeAll(async () => {
   routes = (await allRoutes()).filter((route) => !LEFT_OUT.has(nameOf(route)));
-  const reply = await api.app().inject({ method: 'POST', url: '/api/session', payload: { email: 'olive@test.example', password: 'a long test password' } });
+  const reply = await api
+    .app()
+    .inject({ method: 'POST', url: '/api/session', payload: { email: 'olive@test.example', password: 'a long test password' } });
   cookie = String(reply.headers['set-cookie']).split(';')[0]!;
 });
 
 const counts = async (): Promise<Record<string, number>> => {
-  const tables = (await api.database.read.rows<{ name: string }>(`SELECT tablename AS name FROM pg_tables WHERE schemaname = 'public' AND tablename NOT IN ('audit_seal', 'person_day', 'kit_day')`)).map((t) => t.name);
-  const [row] = await api.database.read.rows<Record<string, number>>(`SELECT ${tables.map((name) => `(SELECT count(*)::int FROM "${name}") AS "${name}"`).join(', ')}`);
+  const tables = (
+    await api.database.read.rows<{ name: string }>(
+      `SELECT tablename AS name FROM pg_tables WHERE schemaname = 'public' AND tablename NOT IN ('audit_seal', 'person_day', 'kit_day')`,
+    )
+  ).map((t) => t.name);
+  const [row] = await api.database.read.rows<Record<string, number>>(
+    `SELECT ${tables.map((name) => `(SELECT count(*)::int FROM "${name}") AS "${name}"`).join(', ')}`,
+  );
   return row!;
 };
 
@@ -36,14 +44,20 @@ describe('bad requests', () => {
     const statuses = new Map<number, number>();
     for (const [at, route] of routes.entries()) {
       const share = Math.ceil(HOW_MANY / routes.length);
-      for (const bad of fc.sample(badRequest(route, () => `hostile-${at}-${n++}`), { numRuns: share, seed: SEED + at })) {
+      for (const bad of fc.sample(
+        badRequest(route, () => `hostile-${at}-${n++}`),
+        { numRuns: share, seed: SEED + at },
+      )) {
         const before = await counts();
-        const reply = await api.app().inject({ method: route.method, url: bad.path, headers: { ...bad.headers, cookie }, payload: bad.payload });
+        const reply = await api
+          .app()
+          .inject({ method: route.method, url: bad.path, headers: { ...bad.headers, cookie }, payload: bad.payload });
         statuses.set(reply.statusCode, (statuses.get(reply.statusCode) ?? 0) + 1);
         const told = `${nameOf(route)} ${JSON.stringify(bad).slice(0, 600)} -> ${reply.statusCode} ${reply.body.slice(0, 300)}`;
         if (reply.statusCode >= 500) wrong.push(told);
         else if (reply.statusCode >= 400) {
-          if (!String(reply.headers['content-type']).startsWith('application/problem+json') || !reply.json().title) wrong.push(`no problem details: ${told}`);
+          if (!String(reply.headers['content-type']).startsWith('application/problem+json') || !reply.json().title)
+            wrong.push(`no problem details: ${told}`);
           const after = await counts();
           const grown = Object.keys(after).filter((table) => after[table] !== before[table]);
           if (grown.length > 0) wrong.push(`changed ${grown.join(', ')}: ${told}`);

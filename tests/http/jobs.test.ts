@@ -12,7 +12,9 @@ const api = testApi();
 withStarter(api);
 
 const read = (path: string, body: unknown) => api.send('office', 'POST', path, { body, once: true });
-const starts = async (more: object = {}) => (await read('/api/starts', { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-13', days: 5, limit: 60, ...more })).body;
+const starts = async (more: object = {}) =>
+  (await read('/api/starts', { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-13', days: 5, limit: 60, ...more }))
+    .body;
 const job = async (id: string) => (await api.send('office', 'GET', `/api/jobs/${id}`)).body;
 
 async function held(more: Parameters<typeof holdBody>[1] = {}) {
@@ -22,50 +24,18 @@ async function held(more: Parameters<typeof holdBody>[1] = {}) {
   return answer.body;
 }
 
-describe('a quote', () => {
-  it('itemises fee and duration with reasons, and says what was assumed', async () => {
-    const { status, body } = await read('/api/quotes', { facts: { yearBuilt: 1950 }, services: ['inspection', 'radon'], day: '2026-05-13', place: PLACE });
-    expect(status).toBe(200);
-    expect(body.fee.lines.map((l: { rule: string; cents: number }) => [l.rule, l.cents])).toEqual([['base', 46_500], ['older', 5_000], ['add-radon', 17_500]]);
-    expect(body.fee.totalCents).toBe(69_000);
-    expect(body.fee.lines[0].assumption).toMatch(/living area 1,800 sq ft/);
-    expect(body.fee.asks).toContain('livingArea');
-    expect(body.requirements.find((r: { need: string }) => r.need === 'radon').reason).toMatch(/Radon/);
-  });
-  it('says why a service is not offered: an outside provider with valid papers is missing', async () => {
-    const { body } = await read('/api/quotes', { facts: { ...FACTS, waste: 'septic' }, services: ['inspection'], day: '2026-05-13', place: null });
-    expect(body.services.find((s: { key: string }) => s.key === 'septic')).toMatchObject({ offered: 'no', why: 'Not offered: no outside provider whose license and insurance are valid on that day.' });
-    expect(body.services.find((s: { key: string }) => s.key === 'pool_spa')).toMatchObject({ offered: 'unknown' });
-  });
-  it('refuses facts that the catalogue lacks', async () => {
-    expect(await read('/api/quotes', { facts: { color: 'red' }, services: [], day: '2026-05-13', place: null })).toMatchObject({ status: 422, body: { code: 'not-valid' } });
-  });
-});
-
-describe('starts', () => {
-  it('come ranked with pairs and every part of the score, and weekends say why not', async () => {
-    const { options, blockedDays } = await starts();
-    expect(options.length).toBeGreaterThan(5);
-    expect(options.map((o: { score: number }) => o.score)).toEqual(options.map((o: { score: number }) => o.score).sort((a: number, b: number) => a - b));
-    expect(Object.keys(options[0].parts).sort()).toEqual(['addedDriving', 'fairness', 'idleGap', 'overtime', 'rotation', 'wish']);
-    expect(blockedDays.map((d: { day: string }) => d.day)).toEqual(['2026-05-16', '2026-05-17']);
-    expect(blockedDays[0].reasons.length).toBeGreaterThan(0);
-  });
-  it('never offer a trainee without a license', async () => {
-    const { options } = await starts({ days: 14, limit: 100 });
-    expect(options.some((o: { first: string; second: string }) => [o.first, o.second].includes(CAST.tess.id))).toBe(false);
-  });
-  it('mark those whose report would come after the objection day', async () => {
-    const { options } = await starts({ objectionOn: '2026-05-14' });
-    expect(options.every((o: { marks: string[] }) => o.marks.length === 1)).toBe(true);
-  });
-});
-
 describe('holding', () => {
   it('freezes the fee, keeps the pair, and lists what is still to get with times', async () => {
     const done = await held({ tenant: true, facts: { ...FACTS, occupied: 'occupied' }, toldCents: 46_500 });
     const page = await job(done.id);
-    expect(page).toMatchObject({ state: 'held', number: done.number, version: 1, feeLines: [{ rule: 'base', cents: 46_500 }], agreement: null, invoice: null });
+    expect(page).toMatchObject({
+      state: 'held',
+      number: done.number,
+      version: 1,
+      feeLines: [{ rule: 'base', cents: 46_500 }],
+      agreement: null,
+      invoice: null,
+    });
     expect(page.needs.map((n: { kind: string }) => n.kind).sort()).toEqual(['access', 'payer', 'signature', 'tenant_notice', 'utilities']);
     expect(page.visits[0]).toMatchObject({ state: 'held', holdEndsAt: '2026-05-12T15:20:00.000Z' });
     expect(page.visits[0].pair.map((p: { place: string }) => p.place)).toEqual(['first', 'second']);
@@ -82,17 +52,27 @@ describe('holding', () => {
   });
   it('refuses another price than the caller was told', async () => {
     const { options } = await starts();
-    expect(await api.send('office', 'POST', '/api/jobs', { body: holdBody(options[0], { toldCents: 40_000 }) })).toMatchObject({ status: 409, body: { code: 'price-changed', title: 'The price is now $465.00, not $400.00. Tell the caller before holding the time.' } });
+    expect(await api.send('office', 'POST', '/api/jobs', { body: holdBody(options[0], { toldCents: 40_000 }) })).toMatchObject({
+      status: 409,
+      body: { code: 'price-changed', title: 'The price is now $465.00, not $400.00. Tell the caller before holding the time.' },
+    });
   });
   it.each([
     ['a pool that is not there', { services: ['inspection', 'pool_spa'], facts: { ...FACTS, features: [] as [] } }, 'service-not-offered'],
     ['a service nobody knows', { services: ['inspection', 'tarot'] }, 'service-not-known'],
     ['no base service', { services: ['radon'] }, 'base-service-missing'],
     ['a town nobody knows', { property: { id: randomUUID(), address: '1 Far Road', town: 'Elsewhere' } }, 'town-not-known'],
-    ['a report for the agent without consent', { parties: [{ id: randomUUID(), role: 'buyers_agent' as const, name: 'Ada Agent', mayReceiveReport: true }] }, 'consent-missing'],
+    [
+      'a report for the agent without consent',
+      { parties: [{ id: randomUUID(), role: 'buyers_agent' as const, name: 'Ada Agent', mayReceiveReport: true }] },
+      'consent-missing',
+    ],
   ])('refuses %s', async (_, more, code) => {
     const { options } = await starts();
-    expect(await api.send('office', 'POST', '/api/jobs', { body: holdBody(options[0], more) })).toMatchObject({ status: 422, body: { code } });
+    expect(await api.send('office', 'POST', '/api/jobs', { body: holdBody(options[0], more) })).toMatchObject({
+      status: 422,
+      body: { code },
+    });
   });
   it('refuses one person alone, a trainee as second, and the past', async () => {
     const { options } = await starts();
@@ -101,7 +81,10 @@ describe('holding', () => {
     expect(alone).toMatchObject({ status: 409, body: { code: 'start-not-possible', about: { rules: ['crew'] } } });
     const trainee = await api.send('office', 'POST', '/api/jobs', { body: holdBody({ ...o, second: CAST.tess.id }) });
     expect(trainee.body.about.rules).toContain('not-licensed');
-    expect(await api.send('office', 'POST', '/api/jobs', { body: holdBody({ ...o, startsAt: '2026-05-11T15:00:00Z' }) })).toMatchObject({ status: 422, body: { code: 'start-is-past' } });
+    expect(await api.send('office', 'POST', '/api/jobs', { body: holdBody({ ...o, startsAt: '2026-05-11T15:00:00Z' }) })).toMatchObject({
+      status: 422,
+      body: { code: 'start-is-past' },
+    });
   });
   it('is not for an inspector', async () => {
     const { options } = await starts();
@@ -110,7 +93,9 @@ describe('holding', () => {
   it('asks the owner first about somebody who is marked so', async () => {
     const done = await held();
     const client = (await job(done.id)).parties[0];
-    expect((await api.send('office', 'PATCH', `/api/parties/${client.partyId}/mark`, { body: { askOwner: 'Owes for two jobs' } })).status).toBe(403);
+    expect(
+      (await api.send('office', 'PATCH', `/api/parties/${client.partyId}/mark`, { body: { askOwner: 'Owes for two jobs' } })).status,
+    ).toBe(403);
     await api.send('owner', 'PATCH', `/api/parties/${client.partyId}/mark`, { body: { askOwner: 'Owes for two jobs' } });
     const { options } = await starts();
     const body = holdBody(options[0], { parties: [{ id: client.partyId, role: 'client' }] });
@@ -123,7 +108,14 @@ describe('a property on file', () => {
   it('is found however the address is written, and shows nothing but that', async () => {
     const done = await held({ property: { id: randomUUID(), address: '12 North Quay Street', town: 'Birchmere' } });
     const found = await api.send('office', 'GET', '/api/properties?address=12%20n.%20quay%20st&town=birchmere');
-    expect(found.body).toEqual({ onFile: true, propertyId: done.propertyId, address: '12 North Quay Street', inspectedBefore: false, lat: 44.03, lon: -88.54 });
+    expect(found.body).toEqual({
+      onFile: true,
+      propertyId: done.propertyId,
+      address: '12 North Quay Street',
+      inspectedBefore: false,
+      lat: 44.03,
+      lon: -88.54,
+    });
     const again = await held({ property: { id: randomUUID(), address: '12 N Quay St', town: 'Birchmere' } });
     expect(again.propertyId).toBe(done.propertyId);
     expect((await api.send('office', 'GET', '/api/properties?address=13%20Quay&town=Birchmere')).body.onFile).toBe(false);
@@ -136,16 +128,26 @@ describe('confirming', () => {
     const answer = await api.send('office', 'POST', `/api/jobs/${done.id}/confirmation`);
     expect(answer, JSON.stringify(answer.body)).toMatchObject({ status: 201, body: { id: done.id } });
     const page = await job(done.id);
-    expect(page).toMatchObject({ state: 'booked', agreement: { signers: 1, signed: 0 }, invoice: { totalCents: 46_500, paidCents: 0 }, visits: [{ state: 'booked', holdEndsAt: null }] });
+    expect(page).toMatchObject({
+      state: 'booked',
+      agreement: { signers: 1, signed: 0 },
+      invoice: { totalCents: 46_500, paidCents: 0 },
+      visits: [{ state: 'booked', holdEndsAt: null }],
+    });
     expect(page.needs.find((n: { kind: string }) => n.kind === 'payer')).toMatchObject({ state: 'settled' });
     expect(await api.send('office', 'POST', `/api/jobs/${done.id}/confirmation`)).toMatchObject({ status: 409, body: { code: 'job-is' } });
   });
   it('needs a client', async () => {
     const done = await held({ parties: [{ id: randomUUID(), role: 'buyers_agent', name: 'Ada Agent', phone: '920-555-0150' }] });
-    expect(await api.send('office', 'POST', `/api/jobs/${done.id}/confirmation`)).toMatchObject({ status: 409, body: { code: 'client-missing' } });
+    expect(await api.send('office', 'POST', `/api/jobs/${done.id}/confirmation`)).toMatchObject({
+      status: 409,
+      body: { code: 'client-missing' },
+    });
   });
   describe('a hold whose time is over', () => {
-    beforeAll(() => () => { api.clock.now = new Date('2026-05-12T15:00:00Z'); });
+    beforeAll(() => () => {
+      api.clock.now = new Date('2026-05-12T15:00:00Z');
+    });
     it('is confirmed while the time is still free, and refused when somebody else has it', async () => {
       const [free, taken] = [await held(), await held()];
       api.clock.now = new Date('2026-05-12T15:30:00Z');
@@ -153,7 +155,10 @@ describe('confirming', () => {
       const other = await api.send('office', 'POST', '/api/jobs', { body: holdBody(taken) });
       expect(other.status, JSON.stringify(other.body)).toBe(201);
       expect((await job(taken.id)).state).toBe('lapsed');
-      expect(await api.send('office', 'POST', `/api/jobs/${taken.id}/confirmation`)).toMatchObject({ status: 409, body: { code: 'person-taken', title: expect.stringContaining('The nearest that is possible') } });
+      expect(await api.send('office', 'POST', `/api/jobs/${taken.id}/confirmation`)).toMatchObject({
+        status: 409,
+        body: { code: 'person-taken', title: expect.stringContaining('The nearest that is possible') },
+      });
     });
   });
 });
@@ -164,15 +169,25 @@ describe('after the booking', () => {
     const { options } = await starts({ withoutVisit: done.visitId });
     const to = options.find((o: { startsAt: string }) => o.startsAt > done.startsAt)!;
     const body = { startsAt: to.startsAt, first: to.first, second: to.second };
-    expect(await api.send('office', 'PUT', `/api/visits/${done.visitId}/start`, { version: 1, body })).toMatchObject({ status: 200, body: { version: 2, startsAt: to.startsAt } });
+    expect(await api.send('office', 'PUT', `/api/visits/${done.visitId}/start`, { version: 1, body })).toMatchObject({
+      status: 200,
+      body: { version: 2, startsAt: to.startsAt },
+    });
     expect((await api.send('office', 'PUT', `/api/visits/${done.visitId}/start`, { version: 1, body })).status).toBe(412);
     expect((await job(done.id)).events.map((e: { kind: string }) => e.kind)).toEqual(['held', 'moved']);
   });
   it('notes who agreed to the access, and when', async () => {
     const done = await held();
     const change = (body: object, version = 1) => api.send('office', 'PATCH', `/api/jobs/${done.id}/needs/access`, { version, body });
-    expect(await change({ state: 'settled', who: 'Sven Seller', how: 'key box by the side door' })).toMatchObject({ status: 200, body: { version: 2 } });
-    expect((await job(done.id)).needs.find((n: { kind: string }) => n.kind === 'access')).toMatchObject({ state: 'settled', settledBy: 'Otto Office', details: { who: 'Sven Seller', how: 'key box by the side door' } });
+    expect(await change({ state: 'settled', who: 'Sven Seller', how: 'key box by the side door' })).toMatchObject({
+      status: 200,
+      body: { version: 2 },
+    });
+    expect((await job(done.id)).needs.find((n: { kind: string }) => n.kind === 'access')).toMatchObject({
+      state: 'settled',
+      settledBy: 'Otto Office',
+      details: { who: 'Sven Seller', how: 'key box by the side door' },
+    });
     expect((await change({ state: 'open' })).status).toBe(412);
   });
   it('shows what other facts would change, then takes them in', async () => {
@@ -185,7 +200,10 @@ describe('after the booking', () => {
     const learned = await api.send('office', 'PUT', `/api/jobs/${done.id}/facts`, { version: 1, body: { facts } });
     expect(learned).toMatchObject({ status: 200, body: { totalCents: 71_000, warnings: [{ code: 'visit-too-short' }] } });
     expect((await job(done.id)).feeLines.map((l: { cents: number }) => l.cents)).toEqual([63_500, 7_500]);
-    expect(await api.send('office', 'PUT', `/api/jobs/${done.id}/facts`, { version: 2, body: { facts } })).toMatchObject({ status: 422, body: { code: 'nothing-changed' } });
+    expect(await api.send('office', 'PUT', `/api/jobs/${done.id}/facts`, { version: 2, body: { facts } })).toMatchObject({
+      status: 422,
+      body: { code: 'nothing-changed' },
+    });
   });
   it('puts a payer on the job, and keeps the last client of a booked one', async () => {
     const done = await held();
@@ -194,20 +212,34 @@ describe('after the booking', () => {
     const page = await job(done.id);
     expect(page.needs.find((n: { kind: string }) => n.kind === 'payer').state).toBe('settled');
     const client = page.parties.find((p: { role: string }) => p.role === 'client');
-    expect(await api.send('office', 'DELETE', `/api/jobs/${done.id}/parties/${client.id}`)).toMatchObject({ status: 409, body: { code: 'last-client' } });
+    expect(await api.send('office', 'DELETE', `/api/jobs/${done.id}/parties/${client.id}`)).toMatchObject({
+      status: 409,
+      body: { code: 'last-client' },
+    });
   });
   it('adds a pick-up by one person, and frees everybody on cancelling with a reason', async () => {
     const done = await held({ services: ['inspection', 'radon'] });
     const pick = (await starts({ services: ['inspection', 'radon'], visitKind: 'radon_pickup', fromDay: '2026-05-18' })).options[0];
     expect(pick.second).toBeNull();
-    expect((await api.send('office', 'POST', `/api/jobs/${done.id}/visits`, { body: { kind: 'radon_pickup', start: { startsAt: pick.startsAt, first: pick.first, second: null } } })).status).toBe(201);
+    expect(
+      (
+        await api.send('office', 'POST', `/api/jobs/${done.id}/visits`, {
+          body: { kind: 'radon_pickup', start: { startsAt: pick.startsAt, first: pick.first, second: null } },
+        })
+      ).status,
+    ).toBe(201);
     const { version } = await job(done.id);
-    expect(await api.send('office', 'PUT', `/api/jobs/${done.id}/cancellation`, { version, body: { reason: 'The sale fell through.' } })).toMatchObject({ status: 200 });
+    expect(
+      await api.send('office', 'PUT', `/api/jobs/${done.id}/cancellation`, { version, body: { reason: 'The sale fell through.' } }),
+    ).toMatchObject({ status: 200 });
     const page = await job(done.id);
     expect(page.state).toBe('cancelled');
     expect(page.visits.map((v: { state: string }) => v.state)).toEqual(['cancelled', 'cancelled']);
     expect(page.events.at(-1)).toMatchObject({ kind: 'cancelled', text: 'The sale fell through.' });
-    const free = await api.database.read.rows<{ n: number }>('SELECT count(*)::int AS n FROM assignment a JOIN visit v ON v.id = a.visit_id WHERE v.job_id = $1::uuid AND a.live', [done.id]);
+    const free = await api.database.read.rows<{ n: number }>(
+      'SELECT count(*)::int AS n FROM assignment a JOIN visit v ON v.id = a.visit_id WHERE v.job_id = $1::uuid AND a.live',
+      [done.id],
+    );
     expect(free[0]!.n).toBe(0);
   });
 });
@@ -241,6 +273,16 @@ describe('history', () => {
       const { id: _id, ...row } = (await findJob(api.database.read, id))!;
       expect(rebuild(events)).toEqual(row);
     }
-    expect([...kinds].sort()).toEqual(['cancelled', 'confirmed', 'facts_learned', 'held', 'lapsed', 'moved', 'need', 'party_added', 'visit_added']);
+    expect([...kinds].sort()).toEqual([
+      'cancelled',
+      'confirmed',
+      'facts_learned',
+      'held',
+      'lapsed',
+      'moved',
+      'need',
+      'party_added',
+      'visit_added',
+    ]);
   });
 });

@@ -29,7 +29,13 @@ beforeAll(async () => {
       }
       void simpleParser(stream).then((mail) => {
         if (answer === 'accept') arrived.push(mail);
-        done(answer === 'accept' ? null : Object.assign(new Error(answer === 'later' ? 'try later' : 'no such mailbox'), { responseCode: answer === 'later' ? 451 : 550 }));
+        done(
+          answer === 'accept'
+            ? null
+            : Object.assign(new Error(answer === 'later' ? 'try later' : 'no such mailbox'), {
+                responseCode: answer === 'later' ? 451 : 550,
+              }),
+        );
       });
     },
   });
@@ -45,20 +51,42 @@ beforeEach(() => {
   answers = [];
 });
 
-async function queue(messageKey: string, body = 'Dear Paula,\n.\nöpen https://x.example/client/abcdefghijklmnopqrstuvwxyz0123456789 please'): Promise<string> {
+async function queue(
+  messageKey: string,
+  body = 'Dear Paula,\n.\nöpen https://x.example/client/abcdefghijklmnopqrstuvwxyz0123456789 please',
+): Promise<string> {
   const id = api.newId();
-  await api.database.transaction(({ db }) => db.outgoingMail.create({ data: { id, messageKey, toAddress: 'paula@test.example', toName: 'Paula "P" Prior', subject: 'Ünsigned', body, state: 'waiting', nextTryAt: api.clock.now, aboutKind: 'job', aboutId: id, recordedAt: api.clock.now } }));
+  await api.database.transaction(({ db }) =>
+    db.outgoingMail.create({
+      data: {
+        id,
+        messageKey,
+        toAddress: 'paula@test.example',
+        toName: 'Paula "P" Prior',
+        subject: 'Ünsigned',
+        body,
+        state: 'waiting',
+        nextTryAt: api.clock.now,
+        aboutKind: 'job',
+        aboutId: id,
+        recordedAt: api.clock.now,
+      },
+    }),
+  );
   return id;
 }
 const deliver = (by: HandOver = handOver) => deliverMail({ database: api.database, clock: () => api.clock.now, handOver: by });
-const row = async (id: string) => (await api.send('office', 'GET', '/api/mail?limit=100')).body.items.find((m: { id: string }) => m.id === id);
+const row = async (id: string) =>
+  (await api.send('office', 'GET', '/api/mail?limit=100')).body.items.find((m: { id: string }) => m.id === id);
 async function asOwnerOfTheDatabase(sql: string): Promise<void> {
   const client = new pg.Client(api.url);
   await client.connect();
   await client.query(sql);
   await client.end();
 }
-const later = (minutes: number) => { api.clock.now = new Date(api.clock.now.getTime() + minutes * 60_000); };
+const later = (minutes: number) => {
+  api.clock.now = new Date(api.clock.now.getTime() + minutes * 60_000);
+};
 
 describe('a mail', () => {
   it('arrives whole, with the Message-ID of its key, and is sent once', async () => {
@@ -66,7 +94,11 @@ describe('a mail', () => {
     expect(await deliver()).toBe(1);
     expect(await deliver()).toBe(0);
     expect(arrived).toHaveLength(1);
-    expect(arrived[0]).toMatchObject({ subject: 'Ünsigned', messageId: messageId('whole', 'test.example'), from: { text: '"Test Inspections" <office@test.example>' } });
+    expect(arrived[0]).toMatchObject({
+      subject: 'Ünsigned',
+      messageId: messageId('whole', 'test.example'),
+      from: { text: '"Test Inspections" <office@test.example>' },
+    });
     expect(arrived[0]!.text).toContain('Dear Paula,\n.\nöpen https://x.example/client/abcdefghijklmnopqrstuvwxyz0123456789');
     expect(await row(id)).toMatchObject({ state: 'sent', attempts: 1, lastError: null });
     expect((await row(id)).body).toContain('/client/... please');
@@ -98,13 +130,18 @@ describe('a mail', () => {
     expect((await api.send('office', 'POST', `/api/mail/${id}/try`, { body: {} })).status).toBe(201);
     await deliver();
     expect(await row(id)).toMatchObject({ state: 'sent' });
-    expect(await api.send('office', 'POST', `/api/mail/${id}/try`, { body: {} })).toMatchObject({ status: 409, body: { code: 'mail-not-stuck' } });
+    expect(await api.send('office', 'POST', `/api/mail/${id}/try`, { body: {} })).toMatchObject({
+      status: 409,
+      body: { code: 'mail-not-stuck' },
+    });
   });
   it('goes out again under the same Message-ID when the service dies between acceptance and note', async () => {
     await queue('crash');
     const dying: HandOver = async (mail) => {
       await handOver(mail);
-      await asOwnerOfTheDatabase(`SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = current_database() AND state = 'idle in transaction' AND pid <> pg_backend_pid()`);
+      await asOwnerOfTheDatabase(
+        `SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = current_database() AND state = 'idle in transaction' AND pid <> pg_backend_pid()`,
+      );
       return 'sent';
     };
     await expect(deliver(dying)).rejects.toThrow();

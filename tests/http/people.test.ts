@@ -6,8 +6,18 @@ import { testApi } from '../support/http.ts';
 const api = testApi();
 
 const newcomer = (n: number) => ({
-  id: `00000000-0000-7000-8000-00000000090${n}`, officeId: OFFICE, startedOn: '2026-05-01', name: 'Nils Newcomer', email: `nils${n}@test.example`, phone: '920-555-0177',
-  trainee: false, mayLead: true, homeAddress: '5 Shore Road, Stony Ferry', homeLat: 44.11, homeLon: -88.71, roles: ['inspector'],
+  id: `00000000-0000-7000-8000-00000000090${n}`,
+  officeId: OFFICE,
+  startedOn: '2026-05-01',
+  name: 'Nils Newcomer',
+  email: `nils${n}@test.example`,
+  phone: '920-555-0177',
+  trainee: false,
+  mayLead: true,
+  homeAddress: '5 Shore Road, Stony Ferry',
+  homeLat: 44.11,
+  homeLon: -88.71,
+  roles: ['inspector'],
 });
 
 describe('signing in', () => {
@@ -23,12 +33,15 @@ describe('signing in', () => {
   });
   it('pauses after five failures, and says for how long', async () => {
     const tries = [];
-    for (let i = 0; i < 6; i++) tries.push(await api.send('nobody', 'POST', '/api/session', { body: { email: CAST.cora.email, password: 'x' } }));
+    for (let i = 0; i < 6; i++)
+      tries.push(await api.send('nobody', 'POST', '/api/session', { body: { email: CAST.cora.email, password: 'x' } }));
     expect(tries.map((t) => t.status)).toEqual([401, 401, 401, 401, 401, 429]);
     expect(tries[5]!.body.title).toBe('Too many failed attempts. Try again in 15 minutes.');
   });
   it('ends a session by signing out', async () => {
-    const signed = await api.app().inject({ method: 'POST', url: '/api/session', payload: { email: CAST.second.email, password: PASSWORD } });
+    const signed = await api
+      .app()
+      .inject({ method: 'POST', url: '/api/session', payload: { email: CAST.second.email, password: PASSWORD } });
     const cookie = String(signed.headers['set-cookie']).split(';')[0]!;
     expect(signed.headers['set-cookie']).toMatch(/HttpOnly; SameSite=Strict/);
     await api.app().inject({ method: 'DELETE', url: '/api/session', headers: { cookie } });
@@ -54,7 +67,10 @@ describe('adding a person', () => {
     expect((await api.send('nobody', 'POST', '/api/people', { body: newcomer(2) })).status).toBe(401);
   });
   it('refuses an address that signs somebody else in, by the constraint', async () => {
-    expect(await api.send('owner', 'POST', '/api/people', { body: { ...newcomer(3), email: CAST.anna.email } })).toMatchObject({ status: 409, body: { code: 'email-taken' } });
+    expect(await api.send('owner', 'POST', '/api/people', { body: { ...newcomer(3), email: CAST.anna.email } })).toMatchObject({
+      status: 409,
+      body: { code: 'email-taken' },
+    });
   });
   it('names every field that does not fit', async () => {
     const answer = await api.send('owner', 'POST', '/api/people', { body: { ...newcomer(4), email: 'no address', homeLat: 123 } });
@@ -67,48 +83,79 @@ describe('adding a person', () => {
     expect(bare.statusCode).toBe(401);
     const key = 'one-key-for-two';
     await api.send('owner', 'POST', '/api/people', { body: newcomer(5), key });
-    expect(await api.send('owner', 'POST', '/api/people', { body: newcomer(6), key })).toMatchObject({ status: 409, body: { code: 'key-reused' } });
+    expect(await api.send('owner', 'POST', '/api/people', { body: newcomer(6), key })).toMatchObject({
+      status: 409,
+      body: { code: 'key-reused' },
+    });
   });
 });
 
 describe('roles and passwords', () => {
   it('the office adds inspectors, and only an owner makes owners', async () => {
-    expect(await api.send('office', 'POST', '/api/people', { body: { ...newcomer(7), roles: ['owner'] } })).toMatchObject({ status: 403, body: { code: 'role-not-yours-to-give', field: 'roles' } });
+    expect(await api.send('office', 'POST', '/api/people', { body: { ...newcomer(7), roles: ['owner'] } })).toMatchObject({
+      status: 403,
+      body: { code: 'role-not-yours-to-give', field: 'roles' },
+    });
     expect((await api.send('owner', 'POST', '/api/people', { body: { ...newcomer(7), roles: ['lead_inspector'] } })).status).toBe(201);
   });
-  it('one changes one\'s own password with the present one, and the old one stops working', async () => {
-    const signIn = (password: string) => api.app().inject({ method: 'POST', url: '/api/session', payload: { email: CAST.tess.email, password } });
-    expect(await api.send('tess', 'PUT', '/api/me/password', { body: { present: 'wrong', password: 'another long password' } })).toMatchObject({ status: 422, body: { code: 'password-wrong', field: 'present' } });
-    expect((await api.send('tess', 'PUT', '/api/me/password', { body: { present: PASSWORD, password: 'another long password' } })).status).toBe(200);
+  it("one changes one's own password with the present one, and the old one stops working", async () => {
+    const signIn = (password: string) =>
+      api.app().inject({ method: 'POST', url: '/api/session', payload: { email: CAST.tess.email, password } });
+    expect(
+      await api.send('tess', 'PUT', '/api/me/password', { body: { present: 'wrong', password: 'another long password' } }),
+    ).toMatchObject({ status: 422, body: { code: 'password-wrong', field: 'present' } });
+    expect(
+      (await api.send('tess', 'PUT', '/api/me/password', { body: { present: PASSWORD, password: 'another long password' } })).status,
+    ).toBe(200);
     expect((await signIn(PASSWORD)).statusCode).toBe(401);
     expect((await signIn('another long password')).statusCode).toBe(200);
     expect((await api.send('tess', 'GET', '/api/me')).status).toBe(200);
   });
-  it('the owner gives a new password, which ends the person\'s sessions; nobody else may', async () => {
-    expect((await api.send('office', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'given by the owner' } })).status).toBe(403);
+  it("the owner gives a new password, which ends the person's sessions; nobody else may", async () => {
+    expect(
+      (await api.send('office', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'given by the owner' } })).status,
+    ).toBe(403);
     expect((await api.send('lead2', 'GET', '/api/me')).status).toBe(200);
-    expect((await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'given by the owner' } })).status).toBe(200);
+    expect(
+      (await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'given by the owner' } })).status,
+    ).toBe(200);
     expect((await api.send('lead2', 'GET', '/api/me')).status).toBe(401);
-    expect(await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'short' } })).toMatchObject({ status: 422, body: { code: 'password-too-short' } });
+    expect(await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'short' } })).toMatchObject({
+      status: 422,
+      body: { code: 'password-too-short' },
+    });
   });
 });
 
 describe('changing a person', () => {
   it('keeps the newest version and refuses the stale one', async () => {
     const before = await api.send('owner', 'GET', `/api/people/${CAST.ben.id}`);
-    const done = await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, { version: before.body.version, body: { phone: '920-555-0188' } });
+    const done = await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, {
+      version: before.body.version,
+      body: { phone: '920-555-0188' },
+    });
     expect(done).toMatchObject({ status: 200, body: { version: before.body.version + 1 } });
-    const stale = await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, { version: before.body.version, body: { phone: '920-555-0189' } });
+    const stale = await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, {
+      version: before.body.version,
+      body: { phone: '920-555-0189' },
+    });
     expect(stale).toMatchObject({ status: 412, body: { code: 'changed-meanwhile' } });
     expect((await api.send('owner', 'GET', `/api/people/${CAST.ben.id}`)).body.phone).toBe('920-555-0188');
   });
   it('needs the version that was seen', async () => {
-    expect(await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, { body: { phone: '1' } })).toMatchObject({ status: 400, body: { code: 'version-missing' } });
+    expect(await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, { body: { phone: '1' } })).toMatchObject({
+      status: 400,
+      body: { code: 'version-missing' },
+    });
   });
   it('keeps the last owner', async () => {
     const second = await api.send('owner', 'GET', `/api/people/${CAST.second.id}`);
-    expect((await api.send('owner', 'PATCH', `/api/people/${CAST.second.id}`, { version: second.body.version, body: { roles: [] } })).status).toBe(200);
+    expect(
+      (await api.send('owner', 'PATCH', `/api/people/${CAST.second.id}`, { version: second.body.version, body: { roles: [] } })).status,
+    ).toBe(200);
     const owner = await api.send('owner', 'GET', `/api/people/${CAST.owner.id}`);
-    expect(await api.send('owner', 'PATCH', `/api/people/${CAST.owner.id}`, { version: owner.body.version, body: { roles: ['inspector'] } })).toMatchObject({ status: 409, body: { code: 'last-owner', field: 'roles' } });
+    expect(
+      await api.send('owner', 'PATCH', `/api/people/${CAST.owner.id}`, { version: owner.body.version, body: { roles: ['inspector'] } }),
+    ).toMatchObject({ status: 409, body: { code: 'last-owner', field: 'roles' } });
   });
 });

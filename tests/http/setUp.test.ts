@@ -10,17 +10,42 @@ const weekday: [number, number] = [480, 1020];
 const uuid = (n: number): string => `00000000-0000-7000-8000-00000000a0${String(n).padStart(2, '0')}`;
 const input = (n: number, more: Partial<SetUpInput> = {}): SetUpInput => ({
   code: SET_UP_CODE,
-  firm: { name: 'Lakeside Inspections', phone: '920-555-0100', email: 'office@lakeside.example', address: '2 Pier Road, Birchmere', zone: 'America/Chicago', onCallPhone: '920-555-0101' },
-  office: { id: uuid(n), name: 'Birchmere', jurisdiction: 'US-WI', address: '2 Pier Road, Birchmere', lat: 44.03, lon: -88.54, hours: { 1: weekday, 2: weekday, 3: weekday, 4: weekday, 5: weekday, 6: null, 7: null } },
-  owner: { id: uuid(n + 50), name: 'Oda Owner', email: `oda${n}@lakeside.example`, phone: '920-555-0102', password: 'a long test password' },
-  beginWithExamples: false, ...more,
+  firm: {
+    name: 'Lakeside Inspections',
+    phone: '920-555-0100',
+    email: 'office@lakeside.example',
+    address: '2 Pier Road, Birchmere',
+    zone: 'America/Chicago',
+    onCallPhone: '920-555-0101',
+  },
+  office: {
+    id: uuid(n),
+    name: 'Birchmere',
+    jurisdiction: 'US-WI',
+    address: '2 Pier Road, Birchmere',
+    lat: 44.03,
+    lon: -88.54,
+    hours: { 1: weekday, 2: weekday, 3: weekday, 4: weekday, 5: weekday, 6: null, 7: null },
+  },
+  owner: {
+    id: uuid(n + 50),
+    name: 'Oda Owner',
+    email: `oda${n}@lakeside.example`,
+    phone: '920-555-0102',
+    password: 'a long test password',
+  },
+  beginWithExamples: false,
+  ...more,
 });
 
 describe('where a firm is', () => {
   const api = testApi();
   it('says that no set-up is needed, and refuses one even with the code', async () => {
     expect((await api.send('nobody', 'GET', '/api/set-up')).body).toEqual({ needed: false });
-    expect(await api.send('nobody', 'POST', '/api/set-up', { body: input(1) })).toMatchObject({ status: 409, body: { code: 'already-set-up' } });
+    expect(await api.send('nobody', 'POST', '/api/set-up', { body: input(1) })).toMatchObject({
+      status: 409,
+      body: { code: 'already-set-up' },
+    });
   });
 });
 
@@ -34,19 +59,28 @@ describe('where no firm is', () => {
     ['a wrong code', { code: 'guessed-it-1234' }, 'set-up-code-wrong', 'code'],
     ['a zone that is none', { firm: { ...input(1).firm, zone: 'Lake/Time' } }, 'zone-unknown', 'firm.zone'],
     ['a short password', { owner: { ...input(1).owner, password: 'short' } }, 'password-too-short', 'owner.password'],
-    ['hours that end before they begin', { office: { ...input(1).office, hours: { ...input(1).office.hours, 3: [900, 480] as [number, number] } } }, 'hours-backwards', 'office.hours.3'],
+    [
+      'hours that end before they begin',
+      { office: { ...input(1).office, hours: { ...input(1).office.hours, 3: [900, 480] as [number, number] } } },
+      'hours-backwards',
+      'office.hours.3',
+    ],
   ])('refuses %s and saves nothing', async (_, more, code, field) => {
     expect(await run(input(1, more))).toMatchObject({ ok: false, code, field });
     expect(await firms()).toBe(0);
   });
   it('refuses when this start printed no code', async () => {
-    expect(await service.runner.run(setUp({ codeSha256: null, starter: STARTER }), input(1), { actor: { kind: 'service' } })).toMatchObject({ ok: false, code: 'set-up-code-wrong' });
+    expect(await service.runner.run(setUp({ codeSha256: null, starter: STARTER }), input(1), { actor: { kind: 'service' } })).toMatchObject(
+      { ok: false, code: 'set-up-code-wrong' },
+    );
   });
   it('lets exactly one of six at once begin, with the example set whole', async () => {
     const runs = await Promise.all([1, 2, 3, 4, 5, 6].map((n) => run(input(n, { beginWithExamples: true }))));
     expect(runs.filter((r) => r.ok)).toHaveLength(1);
     expect(runs.filter((r) => !r.ok).map((r) => !r.ok && r.code)).toEqual(Array(5).fill('already-set-up'));
-    const [counts] = await service.database.read.rows(`SELECT (SELECT count(*)::int FROM firm) AS firms, (SELECT count(*)::int FROM person) AS people, (SELECT count(*)::int FROM service) AS services, (SELECT count(*)::int FROM in_force_period) AS "inForce"`);
+    const [counts] = await service.database.read.rows(
+      `SELECT (SELECT count(*)::int FROM firm) AS firms, (SELECT count(*)::int FROM person) AS people, (SELECT count(*)::int FROM service) AS services, (SELECT count(*)::int FROM in_force_period) AS "inForce"`,
+    );
     expect(counts).toEqual({ firms: 1, people: 1, services: STARTER.services.length, inForce: STARTER.procedures.length });
   });
 });

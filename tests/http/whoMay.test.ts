@@ -31,10 +31,16 @@ describe('who may', () => {
     const wrong: string[] = [];
     for (const route of routes.filter((r) => nameOf(r) !== 'DELETE /api/session')) {
       for (const who of ASKING) {
-        const answer = await api.send(who, route.method, addressOf(route), { once: true, headers: { 'content-type': 'application/json' }, version: route.edits ? 1 : undefined, body: route.method === 'GET' || route.method === 'DELETE' ? undefined : 'x' });
+        const answer = await api.send(who, route.method, addressOf(route), {
+          once: true,
+          headers: { 'content-type': 'application/json' },
+          version: route.edits ? 1 : undefined,
+          body: route.method === 'GET' || route.method === 'DELETE' ? undefined : 'x',
+        });
         const code = answer.body?.code;
         const was = code === 'not-signed-in' ? 'not-signed-in' : code === 'not-allowed' ? 'not-allowed' : 'through';
-        if (was !== mustBe(route, who)) wrong.push(`${nameOf(route)} as ${who}: ${answer.status} ${code}, but must be ${mustBe(route, who)}`);
+        if (was !== mustBe(route, who))
+          wrong.push(`${nameOf(route)} as ${who}: ${answer.status} ${code}, but must be ${mustBe(route, who)}`);
       }
     }
     expect(wrong).toEqual([]);

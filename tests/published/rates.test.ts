@@ -29,13 +29,15 @@ describe('limits of a count', () => {
     nearLimits(garwoodInterval(rate), limits, 1e-7);
   });
 
-  it.each([{ count: -1, exposure: 10 }, { count: 1.5, exposure: 10 }, { count: 1, exposure: 0 }, { count: 1, exposure: Number.NaN }])(
-    'refuses $count failures in $exposure',
-    (rate) => {
-      expect(() => garwoodInterval(rate)).toThrow(RangeError);
-      expect(() => byarInterval(rate)).toThrow(RangeError);
-    },
-  );
+  it.each([
+    { count: -1, exposure: 10 },
+    { count: 1.5, exposure: 10 },
+    { count: 1, exposure: 0 },
+    { count: 1, exposure: Number.NaN },
+  ])('refuses $count failures in $exposure', (rate) => {
+    expect(() => garwoodInterval(rate)).toThrow(RangeError);
+    expect(() => byarInterval(rate)).toThrow(RangeError);
+  });
 });
 
 describe('ratio of two rates', () => {
@@ -47,7 +49,10 @@ describe('ratio of two rates', () => {
   });
 
   it('doubling agrees with the interval: p equals alpha when a limit is the null ratio', () => {
-    const [group, reference] = [{ count: 3, exposure: 412 }, { count: 9, exposure: 398 }];
+    const [group, reference] = [
+      { count: 3, exposure: 412 },
+      { count: 9, exposure: 398 },
+    ];
     const { lower, upper } = rateRatioTest(group, reference);
     expect(rateRatioTest(group, reference, { nullRatio: lower }).pDoubling).toBeCloseTo(0.05, 6);
     expect(rateRatioTest(group, reference, { nullRatio: upper ?? 0 }).pDoubling).toBeCloseTo(0.05, 6);

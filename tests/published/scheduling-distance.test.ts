@@ -38,7 +38,10 @@ describe('great-circle distance', () => {
   });
 
   it('is the same both ways, 0 at the same place, and half the circumference to the other side of the Earth', () => {
-    const [a, b] = [{ lat: 44.02, lon: -89.1 }, { lat: 43.9, lon: -88.7 }];
+    const [a, b] = [
+      { lat: 44.02, lon: -89.1 },
+      { lat: 43.9, lon: -88.7 },
+    ];
     expect(greatCircleKm(a, b)).toBe(greatCircleKm(b, a));
     expect(greatCircleKm(a, a)).toBe(0);
     expect(greatCircleKm({ lat: 0, lon: 0 }, { lat: 0, lon: 180 })).toBeCloseTo(Math.PI * EARTH_RADIUS_KM, 9);

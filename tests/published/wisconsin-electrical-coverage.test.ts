@@ -12,21 +12,27 @@ import published from './data/wisconsin-electrical.json' with { type: 'json' };
 const ROWS = published.rows as StandardRow[];
 const READ_DUTIES = ROWS.filter((row) => isDuty(row) && row.status === 'found');
 
-const withLesson = PROCEDURES.map((procedure) => (procedure.key === 'electrical' ? revised(procedure, GROUND_FAULT_STEPS_REVISED) : procedure));
+const withLesson = PROCEDURES.map((procedure) =>
+  procedure.key === 'electrical' ? revised(procedure, GROUND_FAULT_STEPS_REVISED) : procedure,
+);
 const without = (key: string): Procedure[] =>
   PROCEDURES.map((procedure) => ({ ...procedure, steps: procedure.steps.filter((step) => step.key !== key) }));
-const claimants = PROCEDURES.flatMap((procedure) => procedure.steps)
-  .filter((step) => step.basis.kind === 'duty' && step.basis.rows.some((id) => ROWS.some((row) => row.id === id)));
+const claimants = PROCEDURES.flatMap((procedure) => procedure.steps).filter(
+  (step) => step.basis.kind === 'duty' && step.basis.rows.some((id) => ROWS.some((row) => row.id === id)),
+);
 
 describe('SPS 131.32(7), electrical', () => {
   it('has seven duties read in the rule, and rows that ask for nothing', () => {
     expect(READ_DUTIES.map((row) => row.id)).toEqual(['SOP-151', 'SOP-152', 'SOP-153', 'SOP-154', 'SOP-155', 'SOP-156', 'SOP-157']);
     expect(ROWS.filter((row) => !isDuty(row)).map((row) => row.id)).toEqual(['SOP-160', 'SOP-161']);
   });
-  it('stands in the firm\'s copy of the rule with the same words and status', () => {
+  it("stands in the firm's copy of the rule with the same words and status", () => {
     expect(WISCONSIN_ROWS.filter((row) => row.citation === 'SPS 131.32(7)')).toEqual(ROWS);
   });
-  it.each([['first revision', PROCEDURES], ['with the ground-fault lesson', withLesson]])('is covered by the book, %s', (_name, book) => {
+  it.each([
+    ['first revision', PROCEDURES],
+    ['with the ground-fault lesson', withLesson],
+  ])('is covered by the book, %s', (_name, book) => {
     expect(uncoveredRows(READ_DUTIES, book)).toEqual([]);
     expect(uncoveredRows(ROWS, book)).toEqual([]);
   });
@@ -37,7 +43,12 @@ describe('SPS 131.32(7), electrical', () => {
     expect(uncoveredRows(ROWS, []).map((row) => row.id)).toEqual(ROWS.filter(isDuty).map((row) => row.id));
   });
   it('asks for nothing where the rule only bounds the inspection', () => {
-    expect(uncoveredRows(ROWS.map((row) => ({ ...row, duty: 'scope' as const })), [])).toEqual([]);
+    expect(
+      uncoveredRows(
+        ROWS.map((row) => ({ ...row, duty: 'scope' as const })),
+        [],
+      ),
+    ).toEqual([]);
   });
   it('has a step that carries out each duty read in the rule, and only one', () => {
     for (const row of READ_DUTIES) {

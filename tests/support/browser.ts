@@ -8,15 +8,33 @@ import zlib from 'node:zlib';
 import { chromium, type Browser } from 'playwright-core';
 
 const ARGS = [
-  '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync',
-  '--disable-dev-shm-usage', '--font-render-hinting=none',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--disable-dev-shm-usage',
+  '--font-render-hinting=none',
 ];
 
-const PROGRAM_FOLDERS = [process.env['ProgramFiles'], process.env['ProgramFiles(x86)'], process.env.LOCALAPPDATA].filter((folder) => folder !== undefined);
+const PROGRAM_FOLDERS = [process.env['ProgramFiles'], process.env['ProgramFiles(x86)'], process.env.LOCALAPPDATA].filter(
+  (folder) => folder !== undefined,
+);
 const SYSTEM = [
-  '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome', '/usr/bin/google-chrome-stable', '/usr/bin/microsoft-edge',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome', '/Applications/Chromium.app/Contents/MacOS/Chromium', '/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge',
-  ...PROGRAM_FOLDERS.flatMap((folder) => [path.join(folder, 'Google/Chrome/Application/chrome.exe'), path.join(folder, 'Microsoft/Edge/Application/msedge.exe')]),
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/usr/bin/google-chrome-stable',
+  '/usr/bin/microsoft-edge',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge',
+  ...PROGRAM_FOLDERS.flatMap((folder) => [
+    path.join(folder, 'Google/Chrome/Application/chrome.exe'),
+    path.join(folder, 'Microsoft/Edge/Application/msedge.exe'),
+  ]),
 ];
 
 const root = path.resolve(import.meta.dirname, '../..');
@@ -51,7 +69,8 @@ async function unpacked(): Promise<string> {
   if (fs.existsSync(dir)) return dir;
   const making = `${dir}.${process.pid}`;
   fs.mkdirSync(making, { recursive: true });
-  const open = (file: string) => fs.createReadStream(path.join(home, 'bin', file)).pipe(zlib.createBrotliDecompress({ chunkSize: 2 ** 20 }));
+  const open = (file: string) =>
+    fs.createReadStream(path.join(home, 'bin', file)).pipe(zlib.createBrotliDecompress({ chunkSize: 2 ** 20 }));
   await pipeline(open('chromium.br'), fs.createWriteStream(path.join(making, 'chromium'), { mode: 0o755 }));
   const tar = createRequire(path.join(home, 'package.json'))('tar-fs') as { extract: (folder: string) => NodeJS.WritableStream };
   for (const file of ['al2023.tar.br', 'fonts.tar.br']) await pipeline(open(file), tar.extract(path.join(making, file.split('.')[0]!)));

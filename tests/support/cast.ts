@@ -16,7 +16,12 @@ let passwordHash: Promise<string> | undefined;
 
 type Member = { id: string; name: string; email: string; roles: Role[]; place: [number, number]; trainee?: boolean; mayLead?: boolean };
 const member = (n: number, name: string, roles: Role[], place: [number, number], more: Partial<Member> = {}): Member => ({
-  id: id(n), name, email: `${name.split(' ')[0]!.toLowerCase()}@test.example`, roles, place, ...more,
+  id: id(n),
+  name,
+  email: `${name.split(' ')[0]!.toLowerCase()}@test.example`,
+  roles,
+  place,
+  ...more,
 });
 
 /** Towns of the invented county, as places. */
@@ -48,14 +53,52 @@ export function withCast(service: TestService): void {
     const hash = await (passwordHash ??= argon2id(PASSWORD, CHEAP));
     const recordedAt = new Date('2026-01-02T15:00:00Z');
     await service.database.transaction(async ({ db }) => {
-      await db.firm.create({ data: { name: 'Test Inspections', phone: '920-555-0100', email: 'office@test.example', address: '1 Quay Street, Birchmere', zone: 'America/Chicago', onCallPhone: '920-555-0101', setUpAt: recordedAt } });
-      await db.office.create({ data: { id: OFFICE, name: 'Birchmere', zone: 'America/Chicago', jurisdiction: 'US-WI', address: '1 Quay Street, Birchmere', lat: BIRCHMERE[0], lon: BIRCHMERE[1], hours: HOURS } });
-      await db.approvalLimit.createMany({ data: [{ role: 'owner', limitCents: null }, { role: 'lead_inspector', limitCents: 50_000 }, { role: 'office_manager', limitCents: 10_000 }] });
+      await db.firm.create({
+        data: {
+          name: 'Test Inspections',
+          phone: '920-555-0100',
+          email: 'office@test.example',
+          address: '1 Quay Street, Birchmere',
+          zone: 'America/Chicago',
+          onCallPhone: '920-555-0101',
+          setUpAt: recordedAt,
+        },
+      });
+      await db.office.create({
+        data: {
+          id: OFFICE,
+          name: 'Birchmere',
+          zone: 'America/Chicago',
+          jurisdiction: 'US-WI',
+          address: '1 Quay Street, Birchmere',
+          lat: BIRCHMERE[0],
+          lon: BIRCHMERE[1],
+          hours: HOURS,
+        },
+      });
+      await db.approvalLimit.createMany({
+        data: [
+          { role: 'owner', limitCents: null },
+          { role: 'lead_inspector', limitCents: 50_000 },
+          { role: 'office_manager', limitCents: 10_000 },
+        ],
+      });
       for (const m of Object.values(CAST) as Member[]) {
         await db.person.create({
           data: {
-            id: m.id, officeId: OFFICE, name: m.name, email: m.email, phone: '920-555-0102', passwordHash: hash, trainee: m.trainee ?? false, mayLead: m.mayLead ?? true,
-            homeAddress: 'Birchmere', homeLat: m.place[0], homeLon: m.place[1], startedOn: dayIn('2024-01-01'), recordedAt,
+            id: m.id,
+            officeId: OFFICE,
+            name: m.name,
+            email: m.email,
+            phone: '920-555-0102',
+            passwordHash: hash,
+            trainee: m.trainee ?? false,
+            mayLead: m.mayLead ?? true,
+            homeAddress: 'Birchmere',
+            homeLat: m.place[0],
+            homeLon: m.place[1],
+            startedOn: dayIn('2024-01-01'),
+            recordedAt,
             roles: { create: m.roles.map((role) => ({ role })) },
           },
         });
@@ -68,7 +111,26 @@ export function withCast(service: TestService): void {
 async function atWork(db: Parameters<Parameters<TestService['database']['transaction']>[0]>[0]['db'], m: Member): Promise<void> {
   const number = Number(m.id.slice(-4));
   for (const weekday of [1, 2, 3, 4, 5]) {
-    await db.workPattern.create({ data: { id: id(100_000 + number * 10 + weekday), personId: m.id, weekday, startMinute: 480, endMinute: 1020, fromDay: dayIn('2024-01-01') } });
+    await db.workPattern.create({
+      data: {
+        id: id(100_000 + number * 10 + weekday),
+        personId: m.id,
+        weekday,
+        startMinute: 480,
+        endMinute: 1020,
+        fromDay: dayIn('2024-01-01'),
+      },
+    });
   }
-  if (!m.trainee) await db.license.create({ data: { id: id(200_000 + number), personId: m.id, kind: 'home_inspector', number: `WI-${number}`, fromDay: dayIn('2024-12-15'), untilDay: dayIn('2040-12-14') } });
+  if (!m.trainee)
+    await db.license.create({
+      data: {
+        id: id(200_000 + number),
+        personId: m.id,
+        kind: 'home_inspector',
+        number: `WI-${number}`,
+        fromDay: dayIn('2024-12-15'),
+        untilDay: dayIn('2040-12-14'),
+      },
+    });
 }

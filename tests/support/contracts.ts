@@ -18,7 +18,8 @@ export async function allRoutes(): Promise<Route[]> {
   const routes: Route[] = [];
   for (const file of filesBelow(root).sort()) {
     const module = (await import(/* @vite-ignore */ pathToFileURL(file).href)) as Record<string, unknown>;
-    for (const [name, value] of Object.entries(module)) if (/[a-z]Routes$/.test(name)) routes.push(...Object.values(value as Record<string, Route>));
+    for (const [name, value] of Object.entries(module))
+      if (/[a-z]Routes$/.test(name)) routes.push(...Object.values(value as Record<string, Route>));
   }
   return routes;
 }

@@ -59,7 +59,10 @@ export function testApi(): TestApi {
     const first = await one(who, method, path, o);
     if (options.once || first.status >= 400) return first;
     const second = await one(who, method, path, o);
-    expect({ status: second.status, body: second.body }, 'the same request sent twice answers the same').toEqual({ status: first.status, body: first.body });
+    expect({ status: second.status, body: second.body }, 'the same request sent twice answers the same').toEqual({
+      status: first.status,
+      body: first.body,
+    });
     return first;
   };
   return Object.assign(service, { app: () => app, send });

@@ -64,7 +64,8 @@ const swap = (url: string, database: string): string => {
 
 function open(): Promise<Server> {
   const given = process.env.TEST_DATABASE_URL;
-  if (given) return Promise.resolve({ url: (database) => (database === 'postgres' ? given : swap(given, database)), stop: () => Promise.resolve() });
+  if (given)
+    return Promise.resolve({ url: (database) => (database === 'postgres' ? given : swap(given, database)), stop: () => Promise.resolve() });
   return process.env.TEST_DATABASE === 'container' ? container() : embedded();
 }
 
@@ -73,7 +74,8 @@ async function create(): Promise<{ server: Server; template: string }> {
   const admin = new pg.Client(server.url('postgres'));
   await admin.connect();
   const holds = await admin.query(`SELECT to_regclass('public.firm') AS firm`);
-  if (holds.rows[0].firm !== null && (await admin.query('SELECT FROM firm')).rowCount) throw new Error('That server holds a firm. Tests never touch a database that they did not make.');
+  if (holds.rows[0].firm !== null && (await admin.query('SELECT FROM firm')).rowCount)
+    throw new Error('That server holds a firm. Tests never touch a database that they did not make.');
   const template = `backsight_template_${randomBytes(4).toString('hex')}`;
   await admin.query(`CREATE DATABASE ${template}`);
   await migrate(server.url(template), path.join(root, 'prisma/migrations'));

@@ -22,11 +22,21 @@ export function dataFolder(): string {
   return folder;
 }
 
-export type Program = { process: ChildProcess; said: () => string; ready: Promise<void>; ended: Promise<number | null>; stop: () => Promise<void> };
+export type Program = {
+  process: ChildProcess;
+  said: () => string;
+  ready: Promise<void>;
+  ended: Promise<number | null>;
+  stop: () => Promise<void>;
+};
 
 /** Starts the program; `ready` settles when it says that it is ready, and rejects when it ends before. */
 export function startProgram(env: Record<string, string>): Program {
-  const child = spawn(process.execPath, ['apps/api/scripts/start.mjs'], { cwd: root, env: { ...process.env, NODE_ENV: '', VITEST: '', ...env }, stdio: ['ignore', 'pipe', 'pipe'] });
+  const child = spawn(process.execPath, ['apps/api/scripts/start.mjs'], {
+    cwd: root,
+    env: { ...process.env, NODE_ENV: '', VITEST: '', ...env },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
   let text = '';
   for (const stream of [child.stdout, child.stderr]) stream?.on('data', (chunk) => (text += chunk));
   const ended = new Promise<number | null>((resolve) => child.on('exit', (code) => resolve(code)));

@@ -11,5 +11,13 @@ export const SET_UP_CODE = 'birch-heron-4821';
 /** The parts of the API over a test's service. */
 export function servicesOf(service: TestService, settings: Record<string, string> = {}): Services {
   const config = readConfig({ DEMO: '0', LOG_LEVEL: 'silent', DATA_DIR: '/nowhere', ...settings }, '/');
-  return { database: service.database, clock: () => service.clock.now, newId: service.newId, runner: service.runner, config, version: '0.0.0', setUp: { codeSha256: codeDigest(SET_UP_CODE), starter: STARTER } };
+  return {
+    database: service.database,
+    clock: () => service.clock.now,
+    newId: service.newId,
+    runner: service.runner,
+    config,
+    version: '0.0.0',
+    setUp: { codeSha256: codeDigest(SET_UP_CODE), starter: STARTER },
+  };
 }

@@ -20,7 +20,12 @@ const builtWeb = (): Promise<string> => (built ??= buildWeb());
 async function buildWeb(): Promise<string> {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'backsight-web-'));
   process.once('exit', () => fs.rmSync(folder, { recursive: true, force: true }));
-  await build({ root: path.join(root, 'apps/web'), configFile: path.join(root, 'apps/web/vite.config.ts'), logLevel: 'error', build: { outDir: folder, emptyOutDir: true } });
+  await build({
+    root: path.join(root, 'apps/web'),
+    configFile: path.join(root, 'apps/web/vite.config.ts'),
+    logLevel: 'error',
+    build: { outDir: folder, emptyOutDir: true },
+  });
   return folder;
 }
 

@@ -10,37 +10,97 @@ type Wish = { pair?: [CastName, CastName]; startsAt?: Date; signed?: boolean; fa
 
 /** A house of 1,800 sq ft with a basement and one bathroom. */
 export const HOUSE: PropertyFacts = {
-  kind: 'single_family', yearBuilt: 1972, livingArea: 1800, stories: 1, units: 1, bedrooms: 3, bathrooms: 1, heatingSystems: 1, coolingSystems: 0, coolingKind: 'none', panels: 1, waterHeaters: 1, outbuildings: 0,
-  foundation: ['basement'], foundationMaterial: 'poured', roofCovering: 'asphalt', heatingKind: ['forced_air'], heatingFuel: ['natural_gas'], waterSource: 'public', waste: 'public_sewer', features: ['attached_garage'],
-  occupied: 'occupied', waterOn: true, gasOn: true, electricityOn: true, winterized: false,
+  kind: 'single_family',
+  yearBuilt: 1972,
+  livingArea: 1800,
+  stories: 1,
+  units: 1,
+  bedrooms: 3,
+  bathrooms: 1,
+  heatingSystems: 1,
+  coolingSystems: 0,
+  coolingKind: 'none',
+  panels: 1,
+  waterHeaters: 1,
+  outbuildings: 0,
+  foundation: ['basement'],
+  foundationMaterial: 'poured',
+  roofCovering: 'asphalt',
+  heatingKind: ['forced_air'],
+  heatingFuel: ['natural_gas'],
+  waterSource: 'public',
+  waste: 'public_sewer',
+  features: ['attached_garage'],
+  occupied: 'occupied',
+  waterOn: true,
+  gasOn: true,
+  electricityOn: true,
+  winterized: false,
 };
 
 /** Needs the starter set. The client consents to nobody else; `otherId` is the buyer's agent. */
 export async function siteJob(service: TestService, wish: Wish = {}): Promise<SiteJob> {
-  const [jobId, visitId, clientId, otherId, propertyId] = Array.from({ length: 5 }, () => randomUUID()) as [string, string, string, string, string];
-  const recordedAt = new Date('2026-05-01T15:00:00Z');
+  const job: SiteJob = { jobId: randomUUID(), visitId: randomUUID(), clientId: randomUUID(), otherId: randomUUID() };
   const startsAt = wish.startsAt ?? service.clock.now;
-  const endsAt = new Date(startsAt.getTime() + 3 * 3_600_000);
   await service.database.transaction(async (tx) => {
-    const { db } = tx;
-    const schedule = await db.feeSchedule.findFirstOrThrow();
-    const rules = await db.bookingRules.findFirstOrThrow();
-    const [number] = await tx.rows<{ n: number }>('SELECT coalesce(max(number), 1000)::int + 1 AS n FROM job');
-    await db.property.create({ data: { id: propertyId, address: '14 Alder Road', town: 'Birchmere', zip: '54999', addressKey: propertyId, lat: 44.03, lon: -88.54, recordedAt } });
-    await db.job.create({ data: { id: jobId, number: number!.n, officeId: OFFICE, propertyId, kind: 'inspection', state: 'booked', facts: wish.facts ?? HOUSE, scheduleId: schedule.id, rulesId: rules.id, terms: wish.terms ?? 'due_at_visit', recordedAt } });
-    await db.party.createMany({ data: [
+    await writeJob(tx, job, wish, startsAt);
+    await writeVisit(tx, job, wish, startsAt);
+    if (wish.signed ?? true) await sign(tx, { ...job, at: recordedAt });
+  });
+  return job;
+}
+
+const recordedAt = new Date('2026-05-01T15:00:00Z');
+
+async function writeJob(tx: Tx, { jobId, clientId, otherId }: SiteJob, wish: Wish, startsAt: Date): Promise<void> {
+  const { db } = tx;
+  const propertyId = randomUUID();
+  const schedule = await db.feeSchedule.findFirstOrThrow();
+  const rules = await db.bookingRules.findFirstOrThrow();
+  const [number] = await tx.rows<{ n: number }>('SELECT coalesce(max(number), 1000)::int + 1 AS n FROM job');
+  const where = { address: '14 Alder Road', town: 'Birchmere', zip: '54999', addressKey: propertyId, lat: 44.03, lon: -88.54 };
+  await db.property.create({ data: { id: propertyId, ...where, recordedAt } });
+  await db.job.create({
+    data: {
+      id: jobId,
+      number: number!.n,
+      officeId: OFFICE,
+      propertyId,
+      kind: 'inspection',
+      state: 'booked',
+      facts: wish.facts ?? HOUSE,
+      scheduleId: schedule.id,
+      rulesId: rules.id,
+      terms: wish.terms ?? 'due_at_visit',
+      recordedAt,
+    },
+  });
+  await db.party.createMany({
+    data: [
       { id: clientId, name: 'Paula Prior', email: `paula-${jobId.slice(0, 8)}@test.example`, phone: '920-555-0171', recordedAt },
       { id: otherId, name: 'Arno Agent', email: 'arno@test.example', phone: '920-555-0172', recordedAt },
-    ] });
-    await db.jobParty.createMany({ data: [{ id: randomUUID(), jobId, partyId: clientId, role: 'client' }, { id: randomUUID(), jobId, partyId: otherId, role: 'buyers_agent' }] });
-    await db.jobNeed.create({ data: { id: randomUUID(), jobId, kind: 'access', state: 'settled', dueAt: startsAt, details: { why: 'x', how: 'Seller opens at the side door' }, recordedAt } });
-    const pair = (wish.pair ?? ['anna', 'ben']).map((who) => CAST[who].id);
-    await db.visit.create({ data: { id: visitId, jobId, kind: wish.kind ?? 'inspection', crewSize: 2, state: 'booked', live: true, startsAt, endsAt, because: {}, recordedAt } });
-    await db.assignment.createMany({ data: pair.map((personId, at) => ({ visitId, personId, place: at === 0 ? 'first' : 'second', startsAt, endsAt, live: true })) });
-    await db.visitKit.createMany({ data: [{ visitId, kind: 'ladder' }] });
-    if (wish.signed ?? true) await sign(tx, { jobId, clientId, at: recordedAt });
+    ],
   });
-  return { jobId, visitId, clientId, otherId };
+  await db.jobParty.createMany({
+    data: [
+      { id: randomUUID(), jobId, partyId: clientId, role: 'client' },
+      { id: randomUUID(), jobId, partyId: otherId, role: 'buyers_agent' },
+    ],
+  });
+  const details = { why: 'x', how: 'Seller opens at the side door' };
+  await db.jobNeed.create({ data: { id: randomUUID(), jobId, kind: 'access', state: 'settled', dueAt: startsAt, details, recordedAt } });
+}
+
+async function writeVisit({ db }: Tx, { jobId, visitId }: SiteJob, wish: Wish, startsAt: Date): Promise<void> {
+  const endsAt = new Date(startsAt.getTime() + 3 * 3_600_000);
+  const times = { startsAt, endsAt, live: true };
+  const kind = wish.kind ?? 'inspection';
+  await db.visit.create({ data: { id: visitId, jobId, kind, crewSize: 2, state: 'booked', because: {}, recordedAt, ...times } });
+  const pair = (wish.pair ?? ['anna', 'ben']).map((who) => CAST[who].id);
+  await db.assignment.createMany({
+    data: pair.map((personId, at) => ({ visitId, personId, place: at === 0 ? 'first' : 'second', ...times })),
+  });
+  await db.visitKit.createMany({ data: [{ visitId, kind: 'ladder' }] });
 }
 
 type Tx = Parameters<Parameters<TestService['database']['transaction']>[0]>[0];
@@ -49,8 +109,32 @@ async function sign(tx: Tx, { jobId, clientId, at }: { jobId: string; clientId: 
   const { db } = tx;
   const text = await db.agreementText.findFirstOrThrow();
   const sha256 = createHash('sha256').update('x').digest('hex');
-  const agreement = await db.agreement.create({ data: { id: randomUUID(), jobId, textId: text.id, body: 'x', sha256, issuedAt: at, recordedAt: at } });
-  const signer = await db.signer.create({ data: { id: randomUUID(), agreementId: agreement.id, partyId: clientId, capacity: 'self', tokenHash: randomUUID(), tokenEndsAt: new Date('2027-01-01') } });
+  const agreement = await db.agreement.create({
+    data: { id: randomUUID(), jobId, textId: text.id, body: 'x', sha256, issuedAt: at, recordedAt: at },
+  });
+  const signer = await db.signer.create({
+    data: {
+      id: randomUUID(),
+      agreementId: agreement.id,
+      partyId: clientId,
+      capacity: 'self',
+      tokenHash: randomUUID(),
+      tokenEndsAt: new Date('2027-01-01'),
+    },
+  });
   const nameTextId = await keepText(tx, randomUUID(), 'Paula Prior', at);
-  await db.signature.create({ data: { id: randomUUID(), signerId: signer.id, nameTextId, sha256, consentSha256: sha256, method: 'paper', device: '', ipHash: '', happenedAt: at, recordedAt: at } });
+  await db.signature.create({
+    data: {
+      id: randomUUID(),
+      signerId: signer.id,
+      nameTextId,
+      sha256,
+      consentSha256: sha256,
+      method: 'paper',
+      device: '',
+      ipHash: '',
+      happenedAt: at,
+      recordedAt: at,
+    },
+  });
 }

@@ -16,17 +16,45 @@ export function withStarter(service: TestService): void {
     await service.database.transaction(async (tx) => {
       const dated = { recordedAt: IN_FORCE_FROM, inForceFrom: IN_FORCE_FROM, newId: service.newId };
       await saveStarter(tx, { ...STARTER, approvalLimits: [] }, dated); // the cast has its own limits
-      await loadBook(tx, { procedures: STARTER.procedures, authorId: CAST.lead.id, approverId: CAST.owner.id, inForceFrom: IN_FORCE_FROM, at: IN_FORCE_FROM, newId: service.newId });
+      await loadBook(tx, {
+        procedures: STARTER.procedures,
+        authorId: CAST.lead.id,
+        approverId: CAST.owner.id,
+        inForceFrom: IN_FORCE_FROM,
+        at: IN_FORCE_FROM,
+        newId: service.newId,
+      });
       const pooled = STARTER.kitKinds.filter((k) => !k.carriedByAll);
-      const items = pooled.flatMap((k, i) => [1, 2, 3, 4, 5, 6].map((n) => ({ id: id(i * 10 + n), officeId: OFFICE, kind: k.key, serial: `${k.key}-${n}`, calibratedUntil: k.calibrated ? dayIn('2040-06-30') : null, note: '' })));
+      const items = pooled.flatMap((k, i) =>
+        [1, 2, 3, 4, 5, 6].map((n) => ({
+          id: id(i * 10 + n),
+          officeId: OFFICE,
+          kind: k.key,
+          serial: `${k.key}-${n}`,
+          calibratedUntil: k.calibrated ? dayIn('2040-06-30') : null,
+          note: '',
+        })),
+      );
       await tx.db.kitItem.createMany({ data: items });
-      const qualified = [CAST.lead, CAST.anna, CAST.cora].flatMap((m, i) => STARTER.qualifications.map((q, j) => ({ id: id(500 + i * 10 + j), personId: m.id, kind: q.key, fromDay: dayIn('2024-01-01') })));
+      const qualified = [CAST.lead, CAST.anna, CAST.cora].flatMap((m, i) =>
+        STARTER.qualifications.map((q, j) => ({ id: id(500 + i * 10 + j), personId: m.id, kind: q.key, fromDay: dayIn('2024-01-01') })),
+      );
       await tx.db.personQualification.createMany({ data: qualified });
-      const policy = { insurer: 'Test Mutual', startsOn: dayIn('2026-01-01'), endsOn: dayIn('2041-01-01'), limitCents: 50_000_000, deductibleCents: 250_000, reportable: 'any demand', noticeAddress: 'claims@test.example' };
-      await tx.db.insurancePolicy.createMany({ data: [
-        { ...policy, id: id(900), kind: 'professional', basis: 'claims_made', number: 'P-1', retroactiveOn: dayIn('2020-01-01') },
-        { ...policy, id: id(901), kind: 'general', basis: 'occurrence', number: 'G-1' },
-      ] });
+      const policy = {
+        insurer: 'Test Mutual',
+        startsOn: dayIn('2026-01-01'),
+        endsOn: dayIn('2041-01-01'),
+        limitCents: 50_000_000,
+        deductibleCents: 250_000,
+        reportable: 'any demand',
+        noticeAddress: 'claims@test.example',
+      };
+      await tx.db.insurancePolicy.createMany({
+        data: [
+          { ...policy, id: id(900), kind: 'professional', basis: 'claims_made', number: 'P-1', retroactiveOn: dayIn('2020-01-01') },
+          { ...policy, id: id(901), kind: 'general', basis: 'occurrence', number: 'G-1' },
+        ],
+      });
     });
   });
 }

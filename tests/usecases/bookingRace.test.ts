@@ -24,7 +24,9 @@ describe('two hundred holds on the same few starts', () => {
     const wanted = options.slice(0, 4);
     expect(wanted).toHaveLength(4);
     const began = performance.now();
-    const answers: Outcome<Held>[] = await Promise.all(Array.from({ length: CALLERS }, (_, n) => service.runner.run(holdJob, holdBody(wanted[n % wanted.length]!), { actor: as('office') })));
+    const answers: Outcome<Held>[] = await Promise.all(
+      Array.from({ length: CALLERS }, (_, n) => service.runner.run(holdJob, holdBody(wanted[n % wanted.length]!), { actor: as('office') })),
+    );
     const took = performance.now() - began;
     const won = answers.filter((answer) => answer.ok);
     const lost = answers.filter((answer) => !answer.ok);
@@ -38,7 +40,11 @@ describe('two hundred holds on the same few starts', () => {
       expect(['person-taken', 'start-not-possible']).toContain(answer.code);
       const { nextStartsAt, nextFirst, nextSecond, nextSentences } = answer.about as Record<string, string[]>;
       expect(nextStartsAt!.length).toBeGreaterThan(0);
-      expect([nextFirst!.length, nextSecond!.length, nextSentences!.length]).toEqual([nextStartsAt!.length, nextStartsAt!.length, nextStartsAt!.length]);
+      expect([nextFirst!.length, nextSecond!.length, nextSentences!.length]).toEqual([
+        nextStartsAt!.length,
+        nextStartsAt!.length,
+        nextStartsAt!.length,
+      ]);
     }
     expect(took).toBeLessThan(60_000);
     console.log(`${CALLERS} holds: ${won.length} won, ${Math.round(took)} ms`);

@@ -19,7 +19,8 @@ const NOW = new Date('2026-05-13T16:30:00Z');
 const publicUrl = 'http://127.0.0.1:4800';
 
 const rows = <T>(database: Database, sql: string): Promise<T[]> => database.read.rows<T>(sql);
-const count = async (database: Database, from: string): Promise<number> => (await rows<{ n: number }>(database, `SELECT count(*)::int AS n FROM ${from}`))[0]!.n;
+const count = async (database: Database, from: string): Promise<number> =>
+  (await rows<{ n: number }>(database, `SELECT count(*)::int AS n FROM ${from}`))[0]!.n;
 
 describe('the demo firm', () => {
   const service = testService();
@@ -28,7 +29,11 @@ describe('the demo firm', () => {
   }, 240_000);
 
   it('has about 300 jobs in every state, and somebody on site', async () => {
-    const states = Object.fromEntries((await rows<{ state: string; n: number }>(service.database, 'SELECT state, count(*)::int AS n FROM job GROUP BY state')).map(({ state, n }) => [state, n]));
+    const states = Object.fromEntries(
+      (await rows<{ state: string; n: number }>(service.database, 'SELECT state, count(*)::int AS n FROM job GROUP BY state')).map(
+        ({ state, n }) => [state, n],
+      ),
+    );
     expect(Object.keys(states).sort()).toEqual(['booked', 'cancelled', 'held', 'lapsed', 'on_site', 'reported', 'visited']);
     expect(states.reported).toBeGreaterThan(200);
     expect(states.booked).toBeGreaterThan(40);
@@ -39,8 +44,12 @@ describe('the demo firm', () => {
   it('has callbacks in every state and of all kinds that the firm tells apart by its acts', async () => {
     const found = await rows<{ state: string; kind: string }>(service.database, 'SELECT state, kind FROM callback');
     expect(found.length).toBeGreaterThanOrEqual(12);
-    expect(new Set(found.map(({ state }) => state))).toEqual(new Set(['received', 'acknowledged', 'looking_into', 'concluded', 'remedy_agreed', 'closed']));
-    expect(new Set(found.map(({ kind }) => kind))).toEqual(new Set(['missed', 'damage_or_injury', 'conduct', 'fee', 'demand_or_suit', 'question', 'near_miss']));
+    expect(new Set(found.map(({ state }) => state))).toEqual(
+      new Set(['received', 'acknowledged', 'looking_into', 'concluded', 'remedy_agreed', 'closed']),
+    );
+    expect(new Set(found.map(({ kind }) => kind))).toEqual(
+      new Set(['missed', 'damage_or_injury', 'conduct', 'fee', 'demand_or_suit', 'question', 'near_miss']),
+    );
   });
 
   it('tells the story of the thawed freezer: nine days, the failed step, a payment under a clearance, a revision in force', async () => {
@@ -52,41 +61,93 @@ describe('the demo firm', () => {
        FROM callback c JOIN conclusion x ON x.callback_id = c.id JOIN procedure_revision r ON r.id = x.revision_id JOIN visit v ON v.job_id = c.job_id JOIN step_entry e ON e.id = x.entry_id JOIN record_item i ON i.id = e.item_id
        WHERE c.place LIKE '%freezer%'`,
     );
-    expect(freezer).toMatchObject({ state: 'closed', binding: true, days: 9, cause: 'not_in_procedure', step: 'ground-fault-trip-reset', revision: 1, answer: 'trips_resets', item: 'upstairs bath', paid: 38_640, action: 'done', next: 2 });
+    expect(freezer).toMatchObject({
+      state: 'closed',
+      binding: true,
+      days: 9,
+      cause: 'not_in_procedure',
+      step: 'ground-fault-trip-reset',
+      revision: 1,
+      answer: 'trips_resets',
+      item: 'upstairs bath',
+      paid: 38_640,
+      action: 'done',
+      next: 2,
+    });
   });
 
   it('has two revisions that came from callbacks; one person has not acknowledged the newer one', async () => {
-    expect(await count(service.database, `procedure_revision r JOIN in_force_period f ON f.revision_id = r.id WHERE r.number = 2 AND f.until_at IS NULL`)).toBe(2);
-    expect((await missingAcknowledgements(service.database.read, NOW)).map(({ procedureTitle, number }) => `${procedureTitle} ${number}`)).toEqual(['Attic and insulation 2']);
+    expect(
+      await count(
+        service.database,
+        `procedure_revision r JOIN in_force_period f ON f.revision_id = r.id WHERE r.number = 2 AND f.until_at IS NULL`,
+      ),
+    ).toBe(2);
+    expect(
+      (await missingAcknowledgements(service.database.read, NOW)).map(({ procedureTitle, number }) => `${procedureTitle} ${number}`),
+    ).toEqual(['Attic and insulation 2']);
   });
 
   it('holds together: balances, reserves, chain of the audit trail, rows as their events tell them', async () => {
     expect(await rows(service.database, 'SELECT entry_id FROM ledger_line GROUP BY entry_id HAVING sum(cents) <> 0')).toEqual([]);
     while ((await sealAudit(service.database, 5_000)) > 0);
     expect(await verifyAudit(service.database.read)).toMatchObject({ unsealed: 0, brokenAt: null });
-    for (const job of await rows<{ id: string; state: string; version: number; facts: unknown }>(service.database, 'SELECT id::text AS id, state, version, facts FROM job')) {
-      expect(rebuild(await findEvents(service.database.read, job.id))).toMatchObject({ state: job.state, version: job.version, facts: job.facts });
+    for (const job of await rows<{ id: string; state: string; version: number; facts: unknown }>(
+      service.database,
+      'SELECT id::text AS id, state, version, facts FROM job',
+    )) {
+      expect(rebuild(await findEvents(service.database.read, job.id))).toMatchObject({
+        state: job.state,
+        version: job.version,
+        facts: job.facts,
+      });
     }
-    for (const callback of await rows<{ id: string; state: string; version: number }>(service.database, 'SELECT id::text AS id, state, version FROM callback')) {
-      expect(rebuildCallback(await eventsOf(service.database.read, callback.id))).toMatchObject({ state: callback.state, version: callback.version });
+    for (const callback of await rows<{ id: string; state: string; version: number }>(
+      service.database,
+      'SELECT id::text AS id, state, version FROM callback',
+    )) {
+      expect(rebuildCallback(await eventsOf(service.database.read, callback.id))).toMatchObject({
+        state: callback.state,
+        version: callback.version,
+      });
     }
   }, 60_000);
 
   it('lets its people sign in', async () => {
-    const [owner] = await rows<{ hash: string }>(service.database, `SELECT password_hash AS hash FROM person WHERE email = 'harriet@hollingrebe.example'`);
+    const [owner] = await rows<{ hash: string }>(
+      service.database,
+      `SELECT password_hash AS hash FROM person WHERE email = 'harriet@hollingrebe.example'`,
+    );
     expect(await passwordFits(owner!.hash, DEMO_PASSWORD)).toBe(true);
   });
 });
 
 /** What chance makes: salts, links, and everything that is taken over them. */
 const BY_CHANCE: Record<string, readonly string[]> = {
-  kept_text: ['salt', 'digest'], signer: ['token_hash'], signature: ['ip_hash'], site_record: ['seal_sha256'], outgoing_mail: ['body', 'state', 'attempts', 'sent_at'],
+  kept_text: ['salt', 'digest'],
+  signer: ['token_hash'],
+  signature: ['ip_hash'],
+  site_record: ['seal_sha256'],
+  outgoing_mail: ['body', 'state', 'attempts', 'sent_at'],
 };
 
 async function dump(database: Database, table: string): Promise<string[]> {
   const found = await rows<{ row: Record<string, unknown> }>(database, `SELECT to_jsonb(t) AS row FROM "${table}" t`);
-  const details = (row: Record<string, unknown>) => (table === 'audit_row' && (row.details as { sealed?: string }).sealed ? { ...row, details: { ...(row.details as object), sealed: 'x' } } : row);
-  return found.map(({ row }) => JSON.stringify(Object.fromEntries(Object.entries(details(row)).filter(([key]) => !BY_CHANCE[table]?.includes(key)).sort(([a], [b]) => (a < b ? -1 : 1))))).sort();
+  const details = (row: Record<string, unknown>) =>
+    table === 'audit_row' && (row.details as { sealed?: string }).sealed
+      ? { ...row, details: { ...(row.details as object), sealed: 'x' } }
+      : row;
+  return found
+    .map(({ row }) =>
+      JSON.stringify(
+        Object.fromEntries(
+          Object.entries(details(row))
+            .filter(([key]) => !BY_CHANCE[table]?.includes(key))
+            .sort(([a], [b]) => (a < b ? -1 : 1)),
+        ),
+      ),
+    )
+    .sort();
 }
 
 describe('thirty jobs of the demo, played through the use cases on the real database', () => {
@@ -103,7 +164,10 @@ describe('thirty jobs of the demo, played through the use cases on the real data
     const { tables, acts } = await demoFor(NOW, life);
     await copyIn(loaded.url, (session) => loadTables(session, tables, NOW));
     expect(await live(played.database, life)).toBe(acts);
-    const names = await rows<{ name: string }>(loaded.database, `SELECT table_name AS name FROM information_schema.tables WHERE table_schema = 'public' AND table_type = 'BASE TABLE' AND table_name NOT LIKE '\\_%' ORDER BY 1`);
+    const names = await rows<{ name: string }>(
+      loaded.database,
+      `SELECT table_name AS name FROM information_schema.tables WHERE table_schema = 'public' AND table_type = 'BASE TABLE' AND table_name NOT LIKE '\\_%' ORDER BY 1`,
+    );
     for (const { name } of names) expect(await dump(played.database, name), name).toEqual(await dump(loaded.database, name));
     expect(await count(loaded.database, 'step_entry')).toBeGreaterThan(1_500);
   }, 300_000);

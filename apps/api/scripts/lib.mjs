@@ -21,12 +21,17 @@ function filesBelow(name) {
   const full = path.join(root, name);
   if (!fs.existsSync(full)) return [];
   if (fs.statSync(full).isFile()) return [full];
-  return fs.readdirSync(full, { withFileTypes: true }).filter((e) => !SKIP.test(e.name)).flatMap((e) => filesBelow(path.join(name, e.name))).sort();
+  return fs
+    .readdirSync(full, { withFileTypes: true })
+    .filter((e) => !SKIP.test(e.name))
+    .flatMap((e) => filesBelow(path.join(name, e.name)))
+    .sort();
 }
 
 function digest(inputs) {
   const hash = createHash('sha256').update(`${process.platform}-${process.arch}-${process.versions.node.split('.')[0]}`);
-  for (const file of inputs.flatMap(filesBelow)) hash.update(path.relative(root, file).replaceAll('\\', '/')).update('\0').update(fs.readFileSync(file)).update('\0');
+  for (const file of inputs.flatMap(filesBelow))
+    hash.update(path.relative(root, file).replaceAll('\\', '/')).update('\0').update(fs.readFileSync(file)).update('\0');
   return hash.digest('hex');
 }
 
@@ -55,7 +60,9 @@ function packagesAreCurrent() {
   try {
     const want = JSON.parse(fs.readFileSync(path.join(root, 'package-lock.json'), 'utf8')).packages;
     const have = JSON.parse(fs.readFileSync(path.join(root, 'node_modules/.package-lock.json'), 'utf8')).packages;
-    return Object.entries(want).every(([name, p]) => !name.includes('node_modules/') || p.optional || p.peer || have[name]?.version === p.version);
+    return Object.entries(want).every(
+      ([name, p]) => !name.includes('node_modules/') || p.optional || p.peer || have[name]?.version === p.version,
+    );
   } catch {
     return false;
   }
@@ -72,12 +79,33 @@ export function ensurePackages() {
 }
 
 export function ensureGenerated() {
-  unlessMade('generating the database client', 'packages/store/src/generated/.stamp', ['prisma/schema.prisma', 'apps/api/scripts/generate.mjs'], 'packages/store/src/generated/client.ts', () =>
-    run(process.execPath, ['apps/api/scripts/generate.mjs']));
+  unlessMade(
+    'generating the database client',
+    'packages/store/src/generated/.stamp',
+    ['prisma/schema.prisma', 'apps/api/scripts/generate.mjs'],
+    'packages/store/src/generated/client.ts',
+    () => run(process.execPath, ['apps/api/scripts/generate.mjs']),
+  );
 }
 
 export function ensureBuilt() {
-  const vite = (folder) => run(process.execPath, [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'error'], { cwd: path.join(root, folder), env: { ...process.env, NODE_ENV: 'production' } });
-  unlessMade('building the web app', 'apps/web/dist/.stamp', ['apps/web', 'packages/contract', 'packages/domain', 'package-lock.json'], 'apps/web/dist/index.html', () => vite('apps/web'));
-  unlessMade('building the service', 'apps/api/dist/.stamp', ['apps/api', 'packages', 'prisma/seed', 'prisma/schema.prisma', 'package-lock.json'], 'apps/api/dist/main.js', () => vite('apps/api'));
+  const vite = (folder) =>
+    run(process.execPath, [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'error'], {
+      cwd: path.join(root, folder),
+      env: { ...process.env, NODE_ENV: 'production' },
+    });
+  unlessMade(
+    'building the web app',
+    'apps/web/dist/.stamp',
+    ['apps/web', 'packages/contract', 'packages/domain', 'package-lock.json'],
+    'apps/web/dist/index.html',
+    () => vite('apps/web'),
+  );
+  unlessMade(
+    'building the service',
+    'apps/api/dist/.stamp',
+    ['apps/api', 'packages', 'prisma/seed', 'prisma/schema.prisma', 'package-lock.json'],
+    'apps/api/dist/main.js',
+    () => vite('apps/api'),
+  );
 }

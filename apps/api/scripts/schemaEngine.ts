@@ -4,7 +4,13 @@ import { createRequire } from 'node:module';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { PrismaPg } from '@prisma/adapter-pg';
-import { bindMigrationAwareSqlAdapterFactory, ColumnTypeEnum, type SqlMigrationAwareDriverAdapterFactory, type SqlQuery, type SqlResultSet } from '@prisma/driver-adapter-utils';
+import {
+  bindMigrationAwareSqlAdapterFactory,
+  ColumnTypeEnum,
+  type SqlMigrationAwareDriverAdapterFactory,
+  type SqlQuery,
+  type SqlResultSet,
+} from '@prisma/driver-adapter-utils';
 import pg from 'pg';
 
 export const root = path.resolve(import.meta.dirname, '../../..');
@@ -13,7 +19,10 @@ const filters = { externalTables: [], externalEnums: [] };
 
 type Diff = { exitCode: number; stdout: string };
 type Engine = { diff: (input: unknown) => Promise<Diff>; free?: () => void };
-type EngineModule = { __wbg_set_wasm: (exports: WebAssembly.Exports) => void; SchemaEngine: { new: (options: unknown, log: () => void, adapter: unknown) => Promise<Engine> } };
+type EngineModule = {
+  __wbg_set_wasm: (exports: WebAssembly.Exports) => void;
+  SchemaEngine: { new: (options: unknown, log: () => void, adapter: unknown) => Promise<Engine> };
+};
 
 let loaded: Promise<EngineModule> | undefined;
 
@@ -22,7 +31,9 @@ async function load(): Promise<EngineModule> {
   (globalThis as Record<string, unknown>).PRISMA_WASM_PANIC_REGISTRY ??= { set_message: (message: string) => console.error(message) };
   const folder = path.dirname(createRequire(import.meta.url).resolve('@prisma/schema-engine-wasm'));
   const module = (await import(pathToFileURL(path.join(folder, 'schema_engine_bg.js')).href)) as EngineModule;
-  const { instance } = await WebAssembly.instantiate(fs.readFileSync(path.join(folder, 'schema_engine_bg.wasm')), { './schema_engine_bg.js': module as unknown as WebAssembly.ModuleImports });
+  const { instance } = await WebAssembly.instantiate(fs.readFileSync(path.join(folder, 'schema_engine_bg.wasm')), {
+    './schema_engine_bg.js': module as unknown as WebAssembly.ModuleImports,
+  });
   module.__wbg_set_wasm(instance.exports);
   (instance.exports.__wbindgen_start as (() => void) | undefined)?.();
   return module;
@@ -73,11 +84,30 @@ function adapterOver(pool: CataloguePool): SqlMigrationAwareDriverAdapterFactory
 export async function diffDatabase(url: string): Promise<Diff> {
   const { SchemaEngine } = await (loaded ??= load());
   const at = new URL(url);
-  const pool = new CataloguePool({ host: at.hostname, port: Number(at.port), user: decodeURIComponent(at.username), password: decodeURIComponent(at.password), database: at.pathname.slice(1), max: 1, options: '-c timezone=UTC' });
+  const pool = new CataloguePool({
+    host: at.hostname,
+    port: Number(at.port),
+    user: decodeURIComponent(at.username),
+    password: decodeURIComponent(at.password),
+    database: at.pathname.slice(1),
+    max: 1,
+    options: '-c timezone=UTC',
+  });
   const files = [{ path: 'schema.prisma', content: fs.readFileSync(schemaFile, 'utf8') }];
-  const engine = await SchemaEngine.new({ datamodels: files.map((file) => [file.path, file.content]) }, () => {}, bindMigrationAwareSqlAdapterFactory(adapterOver(pool)));
+  const engine = await SchemaEngine.new(
+    { datamodels: files.map((file) => [file.path, file.content]) },
+    () => {},
+    bindMigrationAwareSqlAdapterFactory(adapterOver(pool)),
+  );
   try {
-    return await engine.diff({ from: { tag: 'schemaDatasource', files, configDir: path.dirname(schemaFile) }, to: { tag: 'schemaDatamodel', files }, script: true, exitCode: true, shadowDatabaseUrl: null, filters });
+    return await engine.diff({
+      from: { tag: 'schemaDatasource', files, configDir: path.dirname(schemaFile) },
+      to: { tag: 'schemaDatamodel', files },
+      script: true,
+      exitCode: true,
+      shadowDatabaseUrl: null,
+      filters,
+    });
   } finally {
     engine.free?.();
     await pool.end();

@@ -13,4 +13,11 @@ run(process.execPath, [path.join(root, 'node_modules/oxlint/bin/oxlint'), '--typ
 const words = process.argv.slice(2).filter((word) => word !== '--deep');
 const deep = words.length < process.argv.length - 2;
 const chosen = deep || words.includes('--project') ? [] : ['pure', 'service', 'browser'].flatMap((name) => ['--project', name]);
-run(process.execPath, [path.join(root, 'node_modules/vitest/vitest.mjs'), 'run', '--config', 'tests/vitest.config.ts', ...chosen, ...words]);
+run(process.execPath, [
+  path.join(root, 'node_modules/vitest/vitest.mjs'),
+  'run',
+  '--config',
+  'tests/vitest.config.ts',
+  ...chosen,
+  ...words,
+]);

@@ -34,43 +34,96 @@ import { siteworkApi } from './routes/sitework.ts';
 /** Builds the server out of its parts; listening and closing are the caller's. `webDir` holds the built web app. */
 export async function buildApp(services: Services, webDir?: string): Promise<FastifyInstance> {
   const { config } = services;
-  const app = Fastify({ logger: { level: config.logLevel }, trustProxy: config.trustProxy, bodyLimit: 2 * 1024 * 1024, routerOptions: { maxParamLength: 200 }, frameworkErrors: handleError });
+  const app = Fastify({
+    logger: { level: config.logLevel },
+    trustProxy: config.trustProxy,
+    bodyLimit: 2 * 1024 * 1024,
+    routerOptions: { maxParamLength: 200 },
+    frameworkErrors: handleError,
+  });
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler(handleError);
-  app.setNotFoundHandler((request, reply) => (webDir && isPage(request.url, request.method) ? reply.type('text/html').sendFile('index.html') : sendProblem(reply, notFound())));
-  await app.register(helmet, { contentSecurityPolicy: { directives: { 'script-src': ["'self'"], 'style-src': ["'self'", "'unsafe-inline'"], 'img-src': ["'self'", 'data:', 'blob:'], 'upgrade-insecure-requests': null } }, strictTransportSecurity: config.publicUrl.startsWith('https:') });
-  await app.register(cookie);
-  await app.register(formbody);
-  await app.register(rateLimit, { max: 1200, timeWindow: '1 minute', allowList: (request) => !request.url.startsWith('/api/session') && request.ip === '127.0.0.1' });
-  await app.register(swagger, { openapi: { openapi: '3.1.0', info: { title: 'Backsight', version: services.version, description: 'Back office of a residential inspection firm.' } }, transform: jsonSchemaTransform, transformObject: jsonSchemaTransformObject });
-  await app.register(swaggerUi, { routePrefix: '/api/docs' });
+  app.setNotFoundHandler((request, reply) =>
+    webDir && isPage(request.url, request.method) ? reply.type('text/html').sendFile('index.html') : sendProblem(reply, notFound()),
+  );
+  await guard(app, services);
+  await describe(app, services.version);
   app.decorateRequest('session', null);
   app.addHook('onRequest', async (request) => {
     if (request.url.startsWith('/api/')) request.session = await readSession(services, request);
   });
-  await app.register(async (api) => {
-    api.get('/api/openapi.json', { schema: { hide: true } }, () => app.swagger());
-    healthApi(api, services);
-    firmApi(api, services);
-    homeApi(api, services);
-    peopleApi(api, services);
-    proceduresApi(api, services);
-    personFileApi(api, services);
-    kitApi(api, services);
-    jobsApi(api, services);
-    scheduleApi(api, services);
-    auditApi(api, services);
-    siteworkApi(api, services);
-    callbacksApi(api, services);
-    liabilityApi(api, services);
-    agreementsApi(api, services);
-    feesApi(api, services);
-    mailApi(api, services);
-  });
+  await app.register(async (api) => areas(api, services));
   await app.register(async (pages) => clientPages(pages, services));
-  if (webDir && fs.existsSync(webDir)) await app.register(fastifyStatic, { root: webDir, wildcard: false, index: 'index.html', cacheControl: false, setHeaders: (reply, file) => reply.header('cache-control', path.basename(path.dirname(file)) === 'assets' ? 'public, max-age=31536000, immutable' : 'no-cache') });
+  if (webDir && fs.existsSync(webDir)) await serveWeb(app, webDir);
   return app;
 }
 
-const isPage = (url: string, method: string): boolean => method === 'GET' && !url.startsWith('/api/') && !/\.\w+$/.test(url.split('?')[0] ?? '');
+/** Headers, cookies and the limit of requests. */
+async function guard(app: FastifyInstance, { config }: Services): Promise<void> {
+  await app.register(helmet, {
+    contentSecurityPolicy: {
+      directives: {
+        'script-src': ["'self'"],
+        'style-src': ["'self'", "'unsafe-inline'"],
+        'img-src': ["'self'", 'data:', 'blob:'],
+        'upgrade-insecure-requests': null,
+      },
+    },
+    strictTransportSecurity: config.publicUrl.startsWith('https:'),
+  });
+  await app.register(cookie);
+  await app.register(formbody);
+  await app.register(rateLimit, {
+    max: 1200,
+    timeWindow: '1 minute',
+    allowList: (request) => !request.url.startsWith('/api/session') && request.ip === '127.0.0.1',
+  });
+}
+
+/** OpenAPI 3.1 of every route, and the pages to read it. */
+async function describe(app: FastifyInstance, version: string): Promise<void> {
+  await app.register(swagger, {
+    openapi: {
+      openapi: '3.1.0',
+      info: { title: 'Backsight', version, description: 'Back office of a residential inspection firm.' },
+    },
+    transform: jsonSchemaTransform,
+    transformObject: jsonSchemaTransformObject,
+  });
+  await app.register(swaggerUi, { routePrefix: '/api/docs' });
+}
+
+function areas(api: FastifyInstance, services: Services): void {
+  api.get('/api/openapi.json', { schema: { hide: true } }, () => api.swagger());
+  healthApi(api, services);
+  firmApi(api, services);
+  homeApi(api, services);
+  peopleApi(api, services);
+  proceduresApi(api, services);
+  personFileApi(api, services);
+  kitApi(api, services);
+  jobsApi(api, services);
+  scheduleApi(api, services);
+  auditApi(api, services);
+  siteworkApi(api, services);
+  callbacksApi(api, services);
+  liabilityApi(api, services);
+  agreementsApi(api, services);
+  feesApi(api, services);
+  mailApi(api, services);
+}
+
+async function serveWeb(app: FastifyInstance, webDir: string): Promise<void> {
+  await app.register(fastifyStatic, {
+    root: webDir,
+    wildcard: false,
+    index: 'index.html',
+    cacheControl: false,
+    setHeaders: (reply, file) =>
+      reply.header('cache-control', path.basename(path.dirname(file)) === 'assets' ? 'public, max-age=31536000, immutable' : 'no-cache'),
+  });
+}
+
+const isPage = (url: string, method: string): boolean =>
+  method === 'GET' && !url.startsWith('/api/') && !/\.\w+$/.test(url.split('?')[0] ?? '');

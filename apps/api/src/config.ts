@@ -12,12 +12,27 @@ export const SETTINGS = {
   DATA_DIR: { secret: false, about: 'folder of the database, files and mail', schema: z.string().default('.data') },
   DATABASE_URL: { secret: true, about: 'PostgreSQL server of your own; none: the built-in one', schema: url(/^postgres(ql)?$/).optional() },
   SMTP_URL: { secret: true, about: 'mail server; none: mail is kept in the outbox and as .eml files', schema: url(/^smtps?$/).optional() },
-  DEMO: { secret: false, about: '1 fills an empty database with the demo firm (default with the built-in database)', schema: z.enum(['0', '1']).optional() },
-  LOG_LEVEL: { secret: false, about: 'fatal, error, warn, info, debug or silent', schema: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('warn') },
+  DEMO: {
+    secret: false,
+    about: '1 fills an empty database with the demo firm (default with the built-in database)',
+    schema: z.enum(['0', '1']).optional(),
+  },
+  LOG_LEVEL: {
+    secret: false,
+    about: 'fatal, error, warn, info, debug or silent',
+    schema: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('warn'),
+  },
 } as const;
 
 export type Config = {
-  host: string; port: number; publicUrl: string; trustProxy: boolean; dataDir: string; databaseUrl?: string; smtpUrl?: string; demo: boolean;
+  host: string;
+  port: number;
+  publicUrl: string;
+  trustProxy: boolean;
+  dataDir: string;
+  databaseUrl?: string;
+  smtpUrl?: string;
+  demo: boolean;
   logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 };
 
@@ -41,10 +56,16 @@ export function readConfig(env: Record<string, string | undefined>, root: string
   const databaseUrl = value('DATABASE_URL');
   const demo = (value('DEMO') ?? (databaseUrl ? '0' : '1')) === '1';
   if (demo && !LOOPBACK.has(host)) {
-    throw new WrongSetting(`HOST: the demo firm has sign-ins that everybody knows, so it is served on this machine only. Set DEMO=0 for a real firm, or leave HOST at 127.0.0.1.`);
+    throw new WrongSetting(
+      `HOST: the demo firm has sign-ins that everybody knows, so it is served on this machine only. Set DEMO=0 for a real firm, or leave HOST at 127.0.0.1.`,
+    );
   }
   return {
-    host, port, demo, databaseUrl, smtpUrl: value('SMTP_URL'),
+    host,
+    port,
+    demo,
+    databaseUrl,
+    smtpUrl: value('SMTP_URL'),
     publicUrl: (value('PUBLIC_URL') ?? `http://${host.includes(':') ? `[${host}]` : host}:${port}`).replace(/\/$/, ''),
     trustProxy: value('TRUST_PROXY') === '1',
     dataDir: path.resolve(root, value('DATA_DIR')),
@@ -52,4 +73,5 @@ export function readConfig(env: Record<string, string | undefined>, root: string
   };
 }
 
-const shown = (name: keyof typeof SETTINGS, given: string | undefined): string => (SETTINGS[name].secret ? 'the value given' : `"${given}"`);
+const shown = (name: keyof typeof SETTINGS, given: string | undefined): string =>
+  SETTINGS[name].secret ? 'the value given' : `"${given}"`;

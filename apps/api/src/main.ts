@@ -18,7 +18,8 @@ export async function main(command: string, root: string): Promise<void> {
     else if (command === 'healthcheck') await healthcheck(context);
     else throw new WrongSetting(`There is no command "${command}". Commands: serve, migrate, healthcheck.`);
   } catch (error) {
-    const known = error instanceof WrongSetting || error instanceof AlreadyRunning || (error as NodeJS.ErrnoException).code === 'EADDRINUSE';
+    const known =
+      error instanceof WrongSetting || error instanceof AlreadyRunning || (error as NodeJS.ErrnoException).code === 'EADDRINUSE';
     console.error(known ? (error as Error).message : error);
     process.exitCode = 1;
     process.exit(1);

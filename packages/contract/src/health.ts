@@ -4,7 +4,17 @@ import { route } from './route.ts';
 
 export const healthRoutes = {
   health: route({
-    method: 'GET', path: '/api/health', area: 'health', summary: 'Health of the service', who: 'anyone',
-    reply: z.strictObject({ status: z.enum(['well', 'unwell']), version: z.string(), schema: z.string().nullable(), database: z.enum(['reachable', 'not reachable']), guards: z.enum(['role', 'triggers only']) }),
+    method: 'GET',
+    path: '/api/health',
+    area: 'health',
+    summary: 'Health of the service',
+    who: 'anyone',
+    reply: z.strictObject({
+      status: z.enum(['well', 'unwell']),
+      version: z.string(),
+      schema: z.string().nullable(),
+      database: z.enum(['reachable', 'not reachable']),
+      guards: z.enum(['role', 'triggers only']),
+    }),
   }),
 };

@@ -3,16 +3,47 @@ import { z } from 'zod';
 import { day, instant, route } from './route.ts';
 
 const HOME_KEYS = [
-  'legalPapers', 'remediesToApprove', 'clearancesNeeded', 'lapsing', 'overridesUsed', 'callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'notAcknowledged',
-  'myVisits', 'myRecords', 'myAcknowledgements', 'callbacksOverdue', 'holdsEnding', 'tomorrowMissing', 'mailFailed', 'unsigned', 'unpaidDue',
+  'legalPapers',
+  'remediesToApprove',
+  'clearancesNeeded',
+  'lapsing',
+  'overridesUsed',
+  'callbacksToLookInto',
+  'recordsUnsealed',
+  'reportsDue',
+  'draftsToApprove',
+  'notAcknowledged',
+  'myVisits',
+  'myRecords',
+  'myAcknowledgements',
+  'callbacksOverdue',
+  'holdsEnding',
+  'tomorrowMissing',
+  'mailFailed',
+  'unsigned',
+  'unpaidDue',
 ] as const;
 
-const item = z.strictObject({ id: z.string(), thing: z.strictObject({ kind: z.string(), id: z.string() }), title: z.string(), detail: z.string(), at: instant.nullable(), day: day.nullable() });
+const item = z.strictObject({
+  id: z.string(),
+  thing: z.strictObject({ kind: z.string(), id: z.string() }),
+  title: z.string(),
+  detail: z.string(),
+  at: instant.nullable(),
+  day: day.nullable(),
+});
 const list = z.strictObject({ key: z.enum(HOME_KEYS), count: z.int(), items: z.array(item) });
 export type HomeKey = (typeof HOME_KEYS)[number];
 export type HomeList = z.output<typeof list>;
 export type HomeItem = z.output<typeof item>;
 
 export const homeRoutes = {
-  home: route({ method: 'GET', path: '/api/home', area: 'home', summary: 'What needs doing now, for whoever is signed in', who: 'signed_in', reply: z.strictObject({ lists: z.array(list) }) }),
+  home: route({
+    method: 'GET',
+    path: '/api/home',
+    area: 'home',
+    summary: 'What needs doing now, for whoever is signed in',
+    who: 'signed_in',
+    reply: z.strictObject({ lists: z.array(list) }),
+  }),
 };

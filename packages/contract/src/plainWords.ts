@@ -14,7 +14,12 @@ const FORMATS: Record<string, string> = {
 };
 
 const TYPES: Record<string, string> = {
-  string: 'Text is needed.', number: 'A number is needed.', int: 'A whole number is needed.', boolean: 'Yes or no is needed.', array: 'A list is needed.', object: 'A group of values is needed.',
+  string: 'Text is needed.',
+  number: 'A number is needed.',
+  int: 'A whole number is needed.',
+  boolean: 'Yes or no is needed.',
+  array: 'A list is needed.',
+  object: 'A group of values is needed.',
 };
 
 const COUNTED: Record<string, string> = { string: ' characters', array: ' entries', set: ' entries' };
@@ -27,15 +32,28 @@ function tooSmall(issue: Issue & { code: 'too_small' }): string {
 
 /** A sentence about one issue; undefined leaves the library's own words. */
 export function plainWords(issue: Issue): string | undefined {
-  if (issue.code !== 'custom' && issue.code !== 'unrecognized_keys' && issue.code !== 'invalid_key' && (issue.input === undefined || issue.input === null || issue.input === '')) return NEEDED;
+  if (
+    issue.code !== 'custom' &&
+    issue.code !== 'unrecognized_keys' &&
+    issue.code !== 'invalid_key' &&
+    (issue.input === undefined || issue.input === null || issue.input === '')
+  )
+    return NEEDED;
   switch (issue.code) {
-    case 'too_small': return tooSmall(issue as Issue & { code: 'too_small' });
-    case 'too_big': return `${issue.inclusive === false ? 'Less than' : 'At most'} ${issue.maximum}${COUNTED[issue.origin as string] ?? ''}.`;
-    case 'invalid_type': return TYPES[issue.expected as string];
-    case 'invalid_format': return FORMATS[issue.format as string];
-    case 'invalid_value': return `One of these is needed: ${(issue.values as unknown[]).join(', ').replaceAll('_', ' ')}.`;
-    case 'unrecognized_keys': return `Not known here: ${(issue.keys as string[]).join(', ')}.`;
-    default: return undefined;
+    case 'too_small':
+      return tooSmall(issue as Issue & { code: 'too_small' });
+    case 'too_big':
+      return `${issue.inclusive === false ? 'Less than' : 'At most'} ${issue.maximum}${COUNTED[issue.origin as string] ?? ''}.`;
+    case 'invalid_type':
+      return TYPES[issue.expected as string];
+    case 'invalid_format':
+      return FORMATS[issue.format as string];
+    case 'invalid_value':
+      return `One of these is needed: ${(issue.values as unknown[]).join(', ').replaceAll('_', ' ')}.`;
+    case 'unrecognized_keys':
+      return `Not known here: ${(issue.keys as string[]).join(', ')}.`;
+    default:
+      return undefined;
   }
 }
 

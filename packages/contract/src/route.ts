@@ -41,9 +41,21 @@ export const day = z.iso.date();
 export const instant = z.iso.datetime({ offset: true });
 export const cents = z.int().min(-2_000_000_000).max(2_000_000_000);
 /** A line of text that a person types: no control characters, not only blanks. */
-export const line = (max: number) => z.string().trim().min(1).max(max).regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters');
+export const line = (max: number) =>
+  z
+    .string()
+    .trim()
+    .min(1)
+    .max(max)
+    .regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters');
 /** Text of several lines. */
-export const prose = (max: number) => z.string().trim().min(1).max(max).regex(/^[^\u0000]*$/, 'must not contain a zero character');
+export const prose = (max: number) =>
+  z
+    .string()
+    .trim()
+    .min(1)
+    .max(max)
+    .regex(/^[^\u0000]*$/, 'must not contain a zero character');
 export const idParams = z.strictObject({ id });
 export const made = z.strictObject({ id });
 /** A page of a list: `next` is the cursor of the following page, null at the end. */

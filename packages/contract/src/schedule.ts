@@ -5,36 +5,128 @@ import { OFFICE_ROLES, place, services, start } from './jobs.ts';
 import { day, id, idParams, instant, route, warnings } from './route.ts';
 
 const text = z.string();
-const parts = z.strictObject({ addedDriving: z.tuple([z.number(), z.number()]), idleGap: z.number(), overtime: z.number(), fairness: z.number(), rotation: z.number(), wish: z.number() });
+const parts = z.strictObject({
+  addedDriving: z.tuple([z.number(), z.number()]),
+  idleGap: z.number(),
+  overtime: z.number(),
+  fairness: z.number(),
+  rotation: z.number(),
+  wish: z.number(),
+});
 export const startOption = z.strictObject({
-  day, startsAt: instant, endsAt: instant, first: id, second: id.nullable(), firstName: text, secondName: text.nullable(), score: z.number(), parts, sentence: text, marks: z.array(text),
+  day,
+  startsAt: instant,
+  endsAt: instant,
+  first: id,
+  second: id.nullable(),
+  firstName: text,
+  secondName: text.nullable(),
+  score: z.number(),
+  parts,
+  sentence: text,
+  marks: z.array(text),
   tightest: z.strictObject({ kind: text, slack: z.number() }),
 });
 export type StartOption = z.output<typeof startOption>;
-export const starts = z.strictObject({ minutes: z.int(), zone: text, options: z.array(startOption), blockedDays: z.array(z.strictObject({ day, reasons: z.array(text) })), heldBack: z.array(text) });
+export const starts = z.strictObject({
+  minutes: z.int(),
+  zone: text,
+  options: z.array(startOption),
+  blockedDays: z.array(z.strictObject({ day, reasons: z.array(text) })),
+  heldBack: z.array(text),
+});
 export type Starts = z.output<typeof starts>;
 
 const weekVisit = z.strictObject({
-  id, jobId: id, jobNumber: z.int(), kindName: text, state: text, startsAt: instant, endsAt: instant, address: text, town: text, place: z.enum(['first', 'second', 'observer']), withIds: z.array(id), openNeeds: z.int(),
+  id,
+  jobId: id,
+  jobNumber: z.int(),
+  kindName: text,
+  state: text,
+  startsAt: instant,
+  endsAt: instant,
+  address: text,
+  town: text,
+  place: z.enum(['first', 'second', 'observer']),
+  withIds: z.array(id),
+  openNeeds: z.int(),
 });
 const span = z.strictObject({ startsAt: instant, endsAt: instant });
-const weekDay = z.strictObject({ day, hours: z.array(z.strictObject({ start: z.int(), end: z.int() })), visits: z.array(weekVisit), absent: z.array(span) });
+const weekDay = z.strictObject({
+  day,
+  hours: z.array(z.strictObject({ start: z.int(), end: z.int() })),
+  visits: z.array(weekVisit),
+  absent: z.array(span),
+});
 export const week = z.strictObject({
-  from: day, zone: text, days: z.array(day),
-  people: z.array(z.strictObject({ id, name: text, trainee: z.boolean(), licenseLapsesOn: day.nullable(), missing: z.array(z.strictObject({ revision: text, afterDay: day })), days: z.array(weekDay) })),
+  from: day,
+  zone: text,
+  days: z.array(day),
+  people: z.array(
+    z.strictObject({
+      id,
+      name: text,
+      trainee: z.boolean(),
+      licenseLapsesOn: day.nullable(),
+      missing: z.array(z.strictObject({ revision: text, afterDay: day })),
+      days: z.array(weekDay),
+    }),
+  ),
 });
 export type Week = z.output<typeof week>;
 
 const area = 'schedule';
 export const scheduleRoutes = {
   starts: route({
-    method: 'POST', path: '/api/starts', area, summary: 'Ranked starts with their pairs, and why other days are not possible', who: 'signed_in', reply: starts,
+    method: 'POST',
+    path: '/api/starts',
+    area,
+    summary: 'Ranked starts with their pairs, and why other days are not possible',
+    who: 'signed_in',
+    reply: starts,
     body: z.strictObject({
-      place, facts: propertyFactsSchema, services, visitKind: z.string().max(60).default('inspection'), fromDay: day, days: z.int().min(1).max(56), limit: z.int().min(1).max(100).default(12),
-      wishes: z.strictObject({ personId: id.optional(), half: z.enum(['morning', 'afternoon']).optional() }).optional(), objectionOn: day.nullable().default(null), propertyId: id.nullable().default(null), withoutVisit: id.nullable().default(null),
+      place,
+      facts: propertyFactsSchema,
+      services,
+      visitKind: z.string().max(60).default('inspection'),
+      fromDay: day,
+      days: z.int().min(1).max(56),
+      limit: z.int().min(1).max(100).default(12),
+      wishes: z.strictObject({ personId: id.optional(), half: z.enum(['morning', 'afternoon']).optional() }).optional(),
+      objectionOn: day.nullable().default(null),
+      propertyId: id.nullable().default(null),
+      withoutVisit: id.nullable().default(null),
     }),
   }),
-  move: route({ method: 'PUT', path: '/api/visits/:id/start', area, summary: 'Move a visit to another start', who: OFFICE_ROLES, edits: true, params: idParams, reply: z.strictObject({ id, version: z.int(), startsAt: instant, endsAt: instant, warnings }), body: start }),
-  addVisit: route({ method: 'POST', path: '/api/jobs/:id/visits', area, summary: 'Add a further visit to a job', who: OFFICE_ROLES, creates: true, params: idParams, reply: z.strictObject({ id, startsAt: instant, endsAt: instant }), body: z.strictObject({ kind: z.string().min(1).max(60), start }) }),
-  week: route({ method: 'GET', path: '/api/week', area, summary: 'The week of the people', who: 'signed_in', reply: week, query: z.strictObject({ from: day }) }),
+  move: route({
+    method: 'PUT',
+    path: '/api/visits/:id/start',
+    area,
+    summary: 'Move a visit to another start',
+    who: OFFICE_ROLES,
+    edits: true,
+    params: idParams,
+    reply: z.strictObject({ id, version: z.int(), startsAt: instant, endsAt: instant, warnings }),
+    body: start,
+  }),
+  addVisit: route({
+    method: 'POST',
+    path: '/api/jobs/:id/visits',
+    area,
+    summary: 'Add a further visit to a job',
+    who: OFFICE_ROLES,
+    creates: true,
+    params: idParams,
+    reply: z.strictObject({ id, startsAt: instant, endsAt: instant }),
+    body: z.strictObject({ kind: z.string().min(1).max(60), start }),
+  }),
+  week: route({
+    method: 'GET',
+    path: '/api/week',
+    area,
+    summary: 'The week of the people',
+    who: 'signed_in',
+    reply: week,
+    query: z.strictObject({ from: day }),
+  }),
 };

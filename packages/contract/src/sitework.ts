@@ -2,7 +2,14 @@
 import { z } from 'zod';
 import { ITEM_KINDS, type ItemKind } from '@backsight/domain/shared/facts';
 import { ENDINGS, type EndedAs } from '@backsight/domain/sitework/seal';
-import { CORRECTIONS, OUTCOMES, REASONS, type CorrectionReason, type CouldNotReason, type StepOutcome } from '@backsight/domain/sitework/value';
+import {
+  CORRECTIONS,
+  OUTCOMES,
+  REASONS,
+  type CorrectionReason,
+  type CouldNotReason,
+  type StepOutcome,
+} from '@backsight/domain/sitework/value';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
 
 const keysOf = <K extends string>(list: Record<K, unknown>) => z.enum(Object.keys(list) as [K, ...K[]]);
@@ -36,13 +43,27 @@ const asked = z.discriminatedUnion('kind', [
 
 const member = z.strictObject({ personId: id, name: z.string(), place: z.enum(['first', 'second']) });
 export const siteVisit = z.strictObject({
-  id, jobId: id, jobNumber: z.int(), kind: z.string(), state: z.string(), day, startsAt: instant, endsAt: instant, address: z.string(), town: z.string(), pair: z.array(member), kit: z.array(z.string()),
-  services: z.array(z.string()), recordId: id.nullable(), recordState: z.string().nullable(),
+  id,
+  jobId: id,
+  jobNumber: z.int(),
+  kind: z.string(),
+  state: z.string(),
+  day,
+  startsAt: instant,
+  endsAt: instant,
+  address: z.string(),
+  town: z.string(),
+  pair: z.array(member),
+  kit: z.array(z.string()),
+  services: z.array(z.string()),
+  recordId: id.nullable(),
+  recordState: z.string().nullable(),
 });
 export type SiteVisit = z.output<typeof siteVisit>;
 const acknowledgement = z.strictObject({ personId: id, person: z.string(), revisionId: id, title: z.string(), number: z.int() });
 export const dayVisit = siteVisit.extend({
-  access: z.strictObject({ state: z.string().nullable(), lines: z.array(z.string()) }), people: z.array(z.strictObject({ name: z.string(), phone: z.string().nullable(), role: z.string() })),
+  access: z.strictObject({ state: z.string().nullable(), lines: z.array(z.string()) }),
+  people: z.array(z.strictObject({ name: z.string(), phone: z.string().nullable(), role: z.string() })),
   acknowledgements: z.array(acknowledgement),
 });
 
@@ -50,56 +71,228 @@ export const siteItem = z.strictObject({ id, kind: itemKind, label: z.string() }
 const newItem = z.strictObject({ id, kind: itemKind, label: line(60) });
 
 export const siteStep = z.strictObject({
-  stepKey: z.string(), packageId: id, itemId: id.nullable(), title: z.string(), instruction: z.string(), why: z.string(), caution: z.string().nullable(), evidence: asked, per: z.string(),
-  basis: z.union([z.strictObject({ kind: z.literal('duty'), rows: z.array(z.string()).readonly() }), z.strictObject({ kind: z.literal('own_extra') })]),
-  who: z.enum(['either', 'first', 'partner_check']), onePersonOnly: z.boolean(), style: z.enum(['read_then_do', 'do_then_confirm']), minutes: z.number(), kit: z.array(z.string()).readonly(), after: z.array(z.string()).readonly(),
-  sequence: z.string().nullable(), references: z.array(z.strictObject({ title: z.string(), section: z.string(), edition: z.string(), status: z.string() })).readonly(),
-  revisionId: id, revisionNumber: z.int(), procedureTitle: z.string(), system: z.string(), position: z.int(), partnerCheck: z.boolean(), because: z.string(),
+  stepKey: z.string(),
+  packageId: id,
+  itemId: id.nullable(),
+  title: z.string(),
+  instruction: z.string(),
+  why: z.string(),
+  caution: z.string().nullable(),
+  evidence: asked,
+  per: z.string(),
+  basis: z.union([
+    z.strictObject({ kind: z.literal('duty'), rows: z.array(z.string()).readonly() }),
+    z.strictObject({ kind: z.literal('own_extra') }),
+  ]),
+  who: z.enum(['either', 'first', 'partner_check']),
+  onePersonOnly: z.boolean(),
+  style: z.enum(['read_then_do', 'do_then_confirm']),
+  minutes: z.number(),
+  kit: z.array(z.string()).readonly(),
+  after: z.array(z.string()).readonly(),
+  sequence: z.string().nullable(),
+  references: z.array(z.strictObject({ title: z.string(), section: z.string(), edition: z.string(), status: z.string() })).readonly(),
+  revisionId: id,
+  revisionNumber: z.int(),
+  procedureTitle: z.string(),
+  system: z.string(),
+  position: z.int(),
+  partnerCheck: z.boolean(),
+  because: z.string(),
 });
 export type SiteStep = z.output<typeof siteStep>;
 export const siteEntry = z.strictObject({
-  id, stepKey: z.string(), itemId: id.nullable(), outcome, evidence: entryEvidence.nullable(), correction: correction.nullable(), match, note: z.string().nullable(), reason: reason.nullable(),
-  observedBy: id, writtenBy: id, observedAt: instant, observedApprox: z.boolean(), recordedAt: instant, supersedesId: id.nullable(),
+  id,
+  stepKey: z.string(),
+  itemId: id.nullable(),
+  outcome,
+  evidence: entryEvidence.nullable(),
+  correction: correction.nullable(),
+  match,
+  note: z.string().nullable(),
+  reason: reason.nullable(),
+  observedBy: id,
+  writtenBy: id,
+  observedAt: instant,
+  observedApprox: z.boolean(),
+  recordedAt: instant,
+  supersedesId: id.nullable(),
 });
 export type SiteEntry = z.output<typeof siteEntry>;
 const place = z.strictObject({ stepKey: z.string(), itemId: id.nullable() });
-const head = { id, state: z.enum(['open', 'sealed']), openedAt: instant, endedAs: ending.nullable(), visit: siteVisit, items: z.array(siteItem), steps: z.array(siteStep), comparisons: z.array(place.extend({ result: z.enum(['agree', 'differ', 'not_compared']) })) };
+const head = {
+  id,
+  state: z.enum(['open', 'sealed']),
+  openedAt: instant,
+  endedAs: ending.nullable(),
+  visit: siteVisit,
+  items: z.array(siteItem),
+  steps: z.array(siteStep),
+  comparisons: z.array(place.extend({ result: z.enum(['agree', 'differ', 'not_compared']) })),
+};
 export const memberRecord = z.strictObject({
-  ...head, me: id, entries: z.array(siteEntry), withheld: z.array(place),
-  missing: z.array(z.strictObject({ kind: z.enum(['entry', 'member', 'ending']), stepKey: z.string().nullable(), itemId: id.nullable(), person: id.nullable() })),
+  ...head,
+  me: id,
+  entries: z.array(siteEntry),
+  withheld: z.array(place),
+  missing: z.array(
+    z.strictObject({
+      kind: z.enum(['entry', 'member', 'ending']),
+      stepKey: z.string().nullable(),
+      itemId: id.nullable(),
+      person: id.nullable(),
+    }),
+  ),
 });
 export type MemberRecord = z.output<typeof memberRecord>;
 export const sealedRecord = z.strictObject({
-  ...head, entries: z.array(siteEntry.extend({ counts: z.boolean() })), seal: z.strictObject({ sha256: z.string(), sealedAt: instant, holds: z.boolean(), startDespiteGate: z.boolean() }),
+  ...head,
+  entries: z.array(siteEntry.extend({ counts: z.boolean() })),
+  seal: z.strictObject({ sha256: z.string(), sealedAt: instant, holds: z.boolean(), startDespiteGate: z.boolean() }),
 });
 export type SealedRecord = z.output<typeof sealedRecord>;
 
 const entry = z.strictObject({
-  id, packageId: id, stepKey: z.string().max(100), itemId: id.nullable(), outcome: outcome.exclude(['ended_before']), evidence: entryEvidence.nullable(), reason: reason.nullable(), note: prose(4000).nullable(),
-  observedBy: id, observedAt: instant, observedApprox: z.boolean(), deviceSeq: z.int().min(0).max(2_000_000_000), corrects: z.strictObject({ entryId: id, why: correction }).nullable(),
+  id,
+  packageId: id,
+  stepKey: z.string().max(100),
+  itemId: id.nullable(),
+  outcome: outcome.exclude(['ended_before']),
+  evidence: entryEvidence.nullable(),
+  reason: reason.nullable(),
+  note: prose(4000).nullable(),
+  observedBy: id,
+  observedAt: instant,
+  observedApprox: z.boolean(),
+  deviceSeq: z.int().min(0).max(2_000_000_000),
+  corrects: z.strictObject({ entryId: id, why: correction }).nullable(),
 });
 export type NewEntry = z.input<typeof entry>;
-const result = z.strictObject({ id, stored: z.boolean(), match: match.nullable(), warnings, code: z.string().nullable(), sentence: z.string().nullable(), field: z.string().nullable() });
+const result = z.strictObject({
+  id,
+  stored: z.boolean(),
+  match: match.nullable(),
+  warnings,
+  code: z.string().nullable(),
+  sentence: z.string().nullable(),
+  field: z.string().nullable(),
+});
 export type EntryResult = z.output<typeof result>;
 
 export const siteworkRoutes = {
-  day: route({ method: 'GET', path: '/api/my-day', area: 'sitework', summary: 'My visits of today and tomorrow', who: 'signed_in', reply: z.strictObject({ today: day, tomorrow: day, visits: z.array(dayVisit) }) }),
+  day: route({
+    method: 'GET',
+    path: '/api/my-day',
+    area: 'sitework',
+    summary: 'My visits of today and tomorrow',
+    who: 'signed_in',
+    reply: z.strictObject({ today: day, tomorrow: day, visits: z.array(dayVisit) }),
+  }),
   start: route({
-    method: 'GET', path: '/api/visits/:id/start', area: 'sitework', summary: 'What a visit needs before it starts', who: 'signed_in', params: idParams,
+    method: 'GET',
+    path: '/api/visits/:id/start',
+    area: 'sitework',
+    summary: 'What a visit needs before it starts',
+    who: 'signed_in',
+    params: idParams,
     reply: z.strictObject({
-      visit: siteVisit, gate: z.strictObject({ missing: z.array(z.string()), sentences: z.array(z.string()), open: z.boolean(), overriddenBecause: z.array(z.string()) }),
-      acknowledgements: z.array(acknowledgement), items: z.array(z.strictObject({ kind: itemKind, label: z.string() })), systems: z.array(z.strictObject({ system: z.string(), title: z.string() })),
+      visit: siteVisit,
+      gate: z.strictObject({
+        missing: z.array(z.string()),
+        sentences: z.array(z.string()),
+        open: z.boolean(),
+        overriddenBecause: z.array(z.string()),
+      }),
+      acknowledgements: z.array(acknowledgement),
+      items: z.array(z.strictObject({ kind: itemKind, label: z.string() })),
+      systems: z.array(z.strictObject({ system: z.string(), title: z.string() })),
     }),
   }),
-  visits: route({ method: 'GET', path: '/api/jobs/:id/site-visits', area: 'sitework', summary: 'Visits of a job and their site records', who: 'signed_in', params: idParams, reply: z.array(siteVisit.extend({ mine: z.boolean() })) }),
-  open: route({
-    method: 'POST', path: '/api/visits/:id/record', area: 'sitework', summary: 'Start a visit and open its site record', who: 'signed_in', params: idParams, creates: true, reply: z.strictObject({ id, steps: z.int() }),
-    body: z.strictObject({ id, items: z.array(newItem).max(60), systems: z.array(z.string().max(60)).max(40), acknowledged: z.array(z.strictObject({ personId: id, revisionId: id })).max(80) }),
+  visits: route({
+    method: 'GET',
+    path: '/api/jobs/:id/site-visits',
+    area: 'sitework',
+    summary: 'Visits of a job and their site records',
+    who: 'signed_in',
+    params: idParams,
+    reply: z.array(siteVisit.extend({ mine: z.boolean() })),
   }),
-  record: route({ method: 'GET', path: '/api/records/:id', area: 'sitework', summary: 'The site record as one of the pair may see it', who: 'signed_in', params: idParams, reply: memberRecord }),
-  sealed: route({ method: 'GET', path: '/api/records/:id/sealed', area: 'sitework', summary: 'A sealed site record as a whole', who: 'signed_in', params: idParams, reply: sealedRecord }),
-  addItem: route({ method: 'POST', path: '/api/records/:id/items', area: 'sitework', summary: 'Add a thing found on site', who: 'signed_in', params: idParams, creates: true, body: newItem, reply: made.extend({ packageId: id, number: z.int(), steps: z.int() }) }),
-  enter: route({ method: 'POST', path: '/api/records/:id/entries', area: 'sitework', summary: 'Record entries; each is judged by itself and stored once', who: 'signed_in', params: idParams, creates: true, body: z.strictObject({ entries: z.array(entry).min(1).max(50) }), reply: z.strictObject({ results: z.array(result) }) }),
-  end: route({ method: 'POST', path: '/api/records/:id/end', area: 'sitework', summary: 'Say how the visit ended', who: 'signed_in', params: idParams, creates: true, body: z.strictObject({ endedAs: ending }), reply: made.extend({ endedAs: ending, notReached: z.int() }) }),
-  seal: route({ method: 'POST', path: '/api/records/:id/seal', area: 'sitework', summary: 'Seal the site record', who: 'signed_in', params: idParams, creates: true, body: z.strictObject({}), reply: made.extend({ sha256: z.string() }) }),
+  open: route({
+    method: 'POST',
+    path: '/api/visits/:id/record',
+    area: 'sitework',
+    summary: 'Start a visit and open its site record',
+    who: 'signed_in',
+    params: idParams,
+    creates: true,
+    reply: z.strictObject({ id, steps: z.int() }),
+    body: z.strictObject({
+      id,
+      items: z.array(newItem).max(60),
+      systems: z.array(z.string().max(60)).max(40),
+      acknowledged: z.array(z.strictObject({ personId: id, revisionId: id })).max(80),
+    }),
+  }),
+  record: route({
+    method: 'GET',
+    path: '/api/records/:id',
+    area: 'sitework',
+    summary: 'The site record as one of the pair may see it',
+    who: 'signed_in',
+    params: idParams,
+    reply: memberRecord,
+  }),
+  sealed: route({
+    method: 'GET',
+    path: '/api/records/:id/sealed',
+    area: 'sitework',
+    summary: 'A sealed site record as a whole',
+    who: 'signed_in',
+    params: idParams,
+    reply: sealedRecord,
+  }),
+  addItem: route({
+    method: 'POST',
+    path: '/api/records/:id/items',
+    area: 'sitework',
+    summary: 'Add a thing found on site',
+    who: 'signed_in',
+    params: idParams,
+    creates: true,
+    body: newItem,
+    reply: made.extend({ packageId: id, number: z.int(), steps: z.int() }),
+  }),
+  enter: route({
+    method: 'POST',
+    path: '/api/records/:id/entries',
+    area: 'sitework',
+    summary: 'Record entries; each is judged by itself and stored once',
+    who: 'signed_in',
+    params: idParams,
+    creates: true,
+    body: z.strictObject({ entries: z.array(entry).min(1).max(50) }),
+    reply: z.strictObject({ results: z.array(result) }),
+  }),
+  end: route({
+    method: 'POST',
+    path: '/api/records/:id/end',
+    area: 'sitework',
+    summary: 'Say how the visit ended',
+    who: 'signed_in',
+    params: idParams,
+    creates: true,
+    body: z.strictObject({ endedAs: ending }),
+    reply: made.extend({ endedAs: ending, notReached: z.int() }),
+  }),
+  seal: route({
+    method: 'POST',
+    path: '/api/records/:id/seal',
+    area: 'sitework',
+    summary: 'Seal the site record',
+    who: 'signed_in',
+    params: idParams,
+    creates: true,
+    body: z.strictObject({}),
+    reply: made.extend({ sha256: z.string() }),
+  }),
 };

@@ -12,7 +12,19 @@ import { procedureRefusals } from './procedures/refusals.ts';
 import { mailRefusals } from './mail/refusals.ts';
 import type { RefusalLine } from './shared/refusal.ts';
 
-export const refusals = { ...sharedRefusals, ...procedureRefusals, ...firmRefusals, ...peopleRefusals, ...jobRefusals, ...scheduleRefusals, ...feesRefusals, ...agreementsRefusals, ...mailRefusals, ...siteworkRefusals, ...callbackRefusals };
+export const refusals = {
+  ...sharedRefusals,
+  ...procedureRefusals,
+  ...firmRefusals,
+  ...peopleRefusals,
+  ...jobRefusals,
+  ...scheduleRefusals,
+  ...feesRefusals,
+  ...agreementsRefusals,
+  ...mailRefusals,
+  ...siteworkRefusals,
+  ...callbackRefusals,
+};
 
 export type RefusalCode = keyof typeof refusals;
 

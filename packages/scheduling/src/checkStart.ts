@@ -32,7 +32,9 @@ function drivingViolations(visit: Visit, person: PersonInput, shift: Shift): Vio
   const { world, travel, query, start, end } = visit;
   const taken = takenOf(visit, person);
   const home = person.base;
-  const before = taken.filter((one) => one.end <= start).reduce<Taken | null>((last, one) => (last && last.end > one.end ? last : one), null);
+  const before = taken
+    .filter((one) => one.end <= start)
+    .reduce<Taken | null>((last, one) => (last && last.end > one.end ? last : one), null);
   const after = taken.find((one) => one.start >= end) ?? null;
   const prev = before && before.end > shift.start ? before : null;
   const next = after && after.start < shift.end ? after : null;
@@ -43,8 +45,10 @@ function drivingViolations(visit: Visit, person: PersonInput, shift: Shift): Vio
   const { name } = person;
   const list: Violation[] = [];
   if (early < 0 && prev) list.push(violation('travel', person, `${name} would come from the visit before ${sayMinutes(-early)} late.`));
-  if (early < 0 && !prev) list.push(violation('outside-hours', person, `${name} would have to set out ${sayMinutes(-early)} before working hours begin.`));
-  if (late < 0 && next) list.push(violation('travel', person, `${name} would be ${sayMinutes(-late)} late at what follows at ${sayTime(next.start)}.`));
+  if (early < 0 && !prev)
+    list.push(violation('outside-hours', person, `${name} would have to set out ${sayMinutes(-early)} before working hours begin.`));
+  if (late < 0 && next)
+    list.push(violation('travel', person, `${name} would be ${sayMinutes(-late)} late at what follows at ${sayTime(next.start)}.`));
   if (late < 0 && !next) list.push(violation('outside-hours', person, `${name} would be home ${sayMinutes(-late)} later than allowed.`));
   return list;
 }
@@ -54,7 +58,8 @@ function timeViolations(visit: Visit, person: PersonInput): Violation[] {
   const away = person.off.find((off) => off.day === day && overlaps(off, visit));
   if (away) return [violation('absent', person, `${person.name} is away at that time: ${away.why}.`)];
   const other = world.busy.find((busy) => busy.day === day && takes(busy, person.id) && overlaps(busy, visit));
-  if (other) return [violation('overlap', person, `${person.name} is on another visit from ${sayTime(other.start)} to ${sayTime(other.end)}.`)];
+  if (other)
+    return [violation('overlap', person, `${person.name} is on another visit from ${sayTime(other.start)} to ${sayTime(other.end)}.`)];
   const shifts = person.shifts.filter((shift) => shift.day === day && shift.start <= start && end <= shift.end);
   const hours = `from ${sayTime(start)} to ${sayTime(end)} on ${sayDay(day)}`;
   if (shifts.length === 0) return [violation('outside-hours', person, `${person.name} does not work ${hours}.`)];
@@ -71,10 +76,15 @@ function personViolations(visit: Visit, person: PersonInput): Violation[] {
 /** The pair as such: who goes first, and the pairing rules. */
 function pairViolations({ world }: Visit, first: PersonInput, second: PersonInput | null): Violation[] {
   const list: Violation[] = [];
-  if (second && nobodyGoesFirst(first, second)) list.push({ code: 'crew', sentence: `Neither ${first.name} nor ${second.name} may go first.` });
-  else if (second && !mayGoFirst(first)) list.push({ code: 'crew', person: first.id, sentence: `${first.name} may not go first; ${inOrder(first, second)[0].name} may.` });
+  if (second && nobodyGoesFirst(first, second))
+    list.push({ code: 'crew', sentence: `Neither ${first.name} nor ${second.name} may go first.` });
+  else if (second && !mayGoFirst(first))
+    list.push({ code: 'crew', person: first.id, sentence: `${first.name} may not go first; ${inOrder(first, second)[0].name} may.` });
   if (pairRuleBroken(world.pairRules, first.id, second?.id ?? null)) {
-    list.push({ code: 'pair-rule', sentence: `The pairing rules do not let ${first.name} go ${second ? `with ${second.name}` : 'alone'}.` });
+    list.push({
+      code: 'pair-rule',
+      sentence: `The pairing rules do not let ${first.name} go ${second ? `with ${second.name}` : 'alone'}.`,
+    });
   }
   return list;
 }
@@ -86,10 +96,17 @@ function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] 
   const missing = query.needAny.filter((key) => crew.every((person) => missingKeys(person, [key], day).length > 0));
   if (missing.length > 0) list.push({ code: 'not-qualified', sentence: `None of the crew holds: ${missing.join(', ')}.` });
   const sameDay = world.busy.filter((busy) => busy.day === day);
-  const short = kitShort(world, sameDay, query.kit, crew.map((person) => person.id), day);
+  const short = kitShort(
+    world,
+    sameDay,
+    query.kit,
+    crew.map((person) => person.id),
+    day,
+  );
   if (short.length > 0) list.push({ code: 'kit', sentence: `No piece is left that day of: ${short.join(', ')}.` });
   const latest = latestRoofStart(query, day);
-  const dark = latest === -Infinity ? 'There is no daylight for the roof that day.' : `With the roof the visit must start by ${sayTime(latest)}.`;
+  const dark =
+    latest === -Infinity ? 'There is no daylight for the roof that day.' : `With the roof the visit must start by ${sayTime(latest)}.`;
   if (start > latest) list.push({ code: 'daylight', sentence: dark });
   return list;
 }

@@ -17,14 +17,22 @@ type Half = { from: Minute; to: Minute; wish: number };
 
 const halves = (query: StartQuery): Half[] => {
   const wish = (half: 'morning' | 'afternoon') => (query.wishes?.half !== undefined && query.wishes.half !== half ? WEIGHTS.wishedHalf : 0);
-  return [{ from: 0, to: NOON - 1, wish: wish('morning') }, { from: NOON, to: Infinity, wish: wish('afternoon') }];
+  return [
+    { from: 0, to: NOON - 1, wish: wish('morning') },
+    { from: NOON, to: Infinity, wish: wish('afternoon') },
+  ];
 };
 
 /** First start on the grid that is not before `minute`. */
 const onGrid = (minute: Minute, grid: number): Minute => Math.ceil(minute / grid) * grid;
 
 /** The cheapest start on the grid that suits all members, the earliest of equals. */
-function bestStart(search: SearchDay, half: Half, a: Candidate, b: Candidate | null): { start: Minute; idle: number; overtime: number } | null {
+function bestStart(
+  search: SearchDay,
+  half: Half,
+  a: Candidate,
+  b: Candidate | null,
+): { start: Minute; idle: number; overtime: number } | null {
   const { grid, durationMinutes } = search.query;
   const lo = Math.max(half.from, a.lo, b?.lo ?? 0);
   const hi = Math.min(half.to, search.daylightStart, a.hi, b?.hi ?? Infinity);
@@ -111,5 +119,7 @@ function bestAlone(search: SearchDay, half: Half, candidates: readonly Candidate
 export function bestCrews(search: SearchDay): Pick[] {
   const candidates = candidatesOf(search);
   const of = search.query.crewSize === 2 ? bestPairs : bestAlone;
-  return halves(search.query).flatMap((half) => of(search, half, candidatesIn(search, half, candidates))).sort(byScore);
+  return halves(search.query)
+    .flatMap((half) => of(search, half, candidatesIn(search, half, candidates)))
+    .sort(byScore);
 }

@@ -47,7 +47,13 @@ function setOut(shift: Shift, base: Place, before: Commitment | null, travel: Tr
 }
 
 /** Where and by when he must arrive in this shift: at what he does next in it, else back at the base. */
-function arrive(shift: Shift, base: Place, after: Commitment | null, overtimeLimit: Minute, travel: Travel): { place: Place; by: Minute; toBase: boolean } {
+function arrive(
+  shift: Shift,
+  base: Place,
+  after: Commitment | null,
+  overtimeLimit: Minute,
+  travel: Travel,
+): { place: Place; by: Minute; toBase: boolean } {
   const latest = shift.end + overtimeLimit;
   if (after === null) return { place: base, by: latest, toBase: true };
   if (after.start < shift.end) return { place: after.place, by: after.start, toBase: false };
@@ -66,7 +72,13 @@ function gapIn(shift: Shift, base: Place, { before, after }: Stretch, overtimeLi
  * All gaps of a person's shifts on one day, in time order. Every shift begins and ends at the base, and the driving lies
  * within it: what was done in an earlier shift of the day does not shorten the way.
  */
-export function freeGaps(shifts: readonly Shift[], base: Place, commitments: readonly Commitment[], overtimeLimit: Minute, travel: Travel): Gap[] {
+export function freeGaps(
+  shifts: readonly Shift[],
+  base: Place,
+  commitments: readonly Commitment[],
+  overtimeLimit: Minute,
+  travel: Travel,
+): Gap[] {
   const around = stretches(commitments);
   return shifts.flatMap((shift) => around.map((one) => gapIn(shift, base, one, overtimeLimit, travel)).filter((gap) => gap !== null));
 }

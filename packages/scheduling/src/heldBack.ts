@@ -9,6 +9,11 @@ import type { PersonInput } from './world.ts';
 export function heldBack(people: readonly PersonInput[], days: readonly Day[]): string[] {
   const last = days.at(-1);
   if (last === undefined) return [];
-  return people.filter(({ trainee }) => !trainee).flatMap(({ name, missingAcknowledgements }) =>
-    missingAcknowledgements.filter(({ afterDay }) => last > afterDay).map(({ revision, afterDay }) => `${name} has not acknowledged ${revision}: not offered after ${sayDay(afterDay)}.`));
+  return people
+    .filter(({ trainee }) => !trainee)
+    .flatMap(({ name, missingAcknowledgements }) =>
+      missingAcknowledgements
+        .filter(({ afterDay }) => last > afterDay)
+        .map(({ revision, afterDay }) => `${name} has not acknowledged ${revision}: not offered after ${sayDay(afterDay)}.`),
+    );
 }

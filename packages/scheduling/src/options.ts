@@ -47,7 +47,9 @@ function costsSaid(parts: ScoreParts): string {
     parts.fairness > 0 && `load of the last weeks counted as ${parts.fairness} min`,
     parts.rotation > 0 && 'the two went together lately',
     parts.wish > 0 && 'not all wishes met',
-  ].filter(Boolean).join('; ');
+  ]
+    .filter(Boolean)
+    .join('; ');
 }
 
 function sentenceOf(day: string, start: Minute, end: Minute, first: PersonInput, second: PersonInput | null, parts: ScoreParts): string {

@@ -17,17 +17,25 @@ type Relaxation = {
   say: (search: SearchDay) => string[];
 };
 
-const waive = (code: RuleCode) => (search: SearchDay): SearchDay => ({
-  ...search,
-  waived: new Set([...search.waived, code]),
-  daylightStart: code === 'daylight' ? Infinity : search.daylightStart,
-  kit: code === 'kit' ? null : search.kit,
-});
+const waive =
+  (code: RuleCode) =>
+  (search: SearchDay): SearchDay => ({
+    ...search,
+    waived: new Set([...search.waived, code]),
+    daylightStart: code === 'daylight' ? Infinity : search.daylightStart,
+    kit: code === 'kit' ? null : search.kit,
+  });
 
-const ask = (change: (query: StartQuery) => Partial<StartQuery>) => (search: SearchDay): SearchDay => {
-  const query = { ...search.query, ...change(search.query) };
-  return { ...search, query, earliest: query.earliest < search.query.earliest ? Math.max(query.earliest, pastUntil(search)) : search.earliest };
-};
+const ask =
+  (change: (query: StartQuery) => Partial<StartQuery>) =>
+  (search: SearchDay): SearchDay => {
+    const query = { ...search.query, ...change(search.query) };
+    return {
+      ...search,
+      query,
+      earliest: query.earliest < search.query.earliest ? Math.max(query.earliest, pastUntil(search)) : search.earliest,
+    };
+  };
 
 const pastUntil = ({ query, row, earliest }: SearchDay): number => {
   if (earliest === Infinity) return Infinity;
@@ -35,23 +43,28 @@ const pastUntil = ({ query, row, earliest }: SearchDay): number => {
 };
 
 /** What each person says who would fit into the day but for this one rule. */
-const personsSay = (code: RuleCode) => (search: SearchDay): string[] => {
-  const rule = personRules.find((one) => one.code === code)!;
-  const { query, row, index } = search;
-  const usable = new Set(candidatesOf(waive(code)(search)).map((one) => one.person));
-  return index.people
-    .filter((person, at) => usable.has(at) && !mayCome(search, person) && rule.breaks(person, query, row.day))
-    .map((person) => rule.say(person, query, row.day));
-};
+const personsSay =
+  (code: RuleCode) =>
+  (search: SearchDay): string[] => {
+    const rule = personRules.find((one) => one.code === code)!;
+    const { query, row, index } = search;
+    const usable = new Set(candidatesOf(waive(code)(search)).map((one) => one.person));
+    return index.people
+      .filter((person, at) => usable.has(at) && !mayCome(search, person) && rule.breaks(person, query, row.day))
+      .map((person) => rule.say(person, query, row.day));
+  };
 
-const qualificationSaid = ({ query }: SearchDay): string[] =>
-  [`Nobody free holds all that the job needs: ${[...new Set([...query.needEach, ...query.needAny])].join(', ')}.`];
+const qualificationSaid = ({ query }: SearchDay): string[] => [
+  `Nobody free holds all that the job needs: ${[...new Set([...query.needEach, ...query.needAny])].join(', ')}.`,
+];
 
-const firstSaid = ({ query }: SearchDay): string[] =>
-  [query.crewSize === 2 ? 'Nobody who may go first is free.' : 'Only people in training are free, and they do not go alone.'];
+const firstSaid = ({ query }: SearchDay): string[] => [
+  query.crewSize === 2 ? 'Nobody who may go first is free.' : 'Only people in training are free, and they do not go alone.',
+];
 
-const pairRuleSaid = ({ query }: SearchDay): string[] =>
-  [`The people who are free may not go ${query.crewSize === 2 ? 'together' : 'alone'} under the pairing rules.`];
+const pairRuleSaid = ({ query }: SearchDay): string[] => [
+  `The people who are free may not go ${query.crewSize === 2 ? 'together' : 'alone'} under the pairing rules.`,
+];
 
 const daylightSaid = (search: SearchDay): string[] => {
   const latest = latestRoofStart(search.query, search.row.day);
@@ -81,7 +94,9 @@ export const relaxations: readonly Relaxation[] = [
   {
     offer: 'the hours asked for are widened',
     relax: ask(() => ({ earliest: 0, latestEnd: 1440 })),
-    say: ({ query }) => [`Nobody is free between ${sayTime(query.earliest)} and ${sayTime(query.latestEnd)}; at other hours there is a start.`],
+    say: ({ query }) => [
+      `Nobody is free between ${sayTime(query.earliest)} and ${sayTime(query.latestEnd)}; at other hours there is a start.`,
+    ],
   },
   {
     offer: 'the visit is 30 min shorter',

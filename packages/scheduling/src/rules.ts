@@ -4,9 +4,18 @@ import type { Day } from './time.ts';
 import type { PairRule, PersonInput, Qualification, StartQuery } from './world.ts';
 
 export type RuleCode =
-  | 'absent' | 'outside-hours' | 'overlap' | 'travel'
-  | 'not-licensed' | 'not-qualified' | 'acknowledgement' | 'barred'
-  | 'crew' | 'pair-rule' | 'kit' | 'daylight';
+  | 'absent'
+  | 'outside-hours'
+  | 'overlap'
+  | 'travel'
+  | 'not-licensed'
+  | 'not-qualified'
+  | 'acknowledgement'
+  | 'barred'
+  | 'crew'
+  | 'pair-rule'
+  | 'kit'
+  | 'daylight';
 
 /** A rule that one person breaks on one day, whatever the hour and the partner. */
 type PersonRule = {
@@ -70,7 +79,9 @@ export const mayGoFirst = (person: PersonInput): boolean => person.mayLead && !p
 export const nobodyGoesFirst = (a: PersonInput, b: PersonInput): boolean => !mayGoFirst(a) && !mayGoFirst(b);
 
 const partnersTied = (rules: readonly PairRule[], id: string): string[] =>
-  rules.filter((rule) => rule.kind === 'must_together' && (rule.a === id || rule.b === id)).map((rule) => (rule.a === id ? rule.b : rule.a));
+  rules
+    .filter((rule) => rule.kind === 'must_together' && (rule.a === id || rule.b === id))
+    .map((rule) => (rule.a === id ? rule.b : rule.a));
 
 const tiedElsewhere = (rules: readonly PairRule[], id: string, partner: string | null): boolean => {
   const tied = partnersTied(rules, id);

@@ -32,7 +32,16 @@ export type PersonInput = {
 };
 
 /** A booked or held visit. `personIds` is its crew; observers are busy too but are no part of the crew. */
-export type Busy = { id: string; personIds: string[]; observerIds?: string[]; day: Day; start: Minute; end: Minute; place: Place; kit: string[] };
+export type Busy = {
+  id: string;
+  personIds: string[];
+  observerIds?: string[];
+  day: Day;
+  start: Minute;
+  end: Minute;
+  place: Place;
+  kit: string[];
+};
 
 /** must_together: each of the two goes only with a person he is tied to. */
 export type PairRule = { kind: 'never_together' | 'must_together'; a: string; b: string };

@@ -27,14 +27,19 @@ const LINE = `concat_ws('|', a.id, a.actor_kind, coalesce(a.actor_id::text, ''),
   to_char(a.happened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS'), to_char(a.recorded_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS'))`;
 
 const FIRST = '0'.repeat(64);
-const next = (before: string, sealNo: number, line: string): string => createHash('sha256').update(`${before}|${sealNo}|${line}`, 'utf8').digest('hex');
+const next = (before: string, sealNo: number, line: string): string =>
+  createHash('sha256').update(`${before}|${sealNo}|${line}`, 'utf8').digest('hex');
 
 /** Seals every unsealed row, oldest first. Only one sealer works at a time. Returns how many were sealed. */
 export async function sealAudit(database: Database, limit = 500): Promise<number> {
   return database.transaction(async (tx) => {
-    const [lock] = await tx.rows<{ mine: boolean }>(`SELECT pg_try_advisory_xact_lock(hashtextextended('backsight audit sealer', 0)) AS mine`);
+    const [lock] = await tx.rows<{ mine: boolean }>(
+      `SELECT pg_try_advisory_xact_lock(hashtextextended('backsight audit sealer', 0)) AS mine`,
+    );
     if (!lock?.mine) return 0;
-    const [last] = await tx.rows<{ sealNo: number; hash: string }>('SELECT seal_no AS "sealNo", hash FROM audit_seal ORDER BY seal_no DESC LIMIT 1');
+    const [last] = await tx.rows<{ sealNo: number; hash: string }>(
+      'SELECT seal_no AS "sealNo", hash FROM audit_seal ORDER BY seal_no DESC LIMIT 1',
+    );
     const fresh = await tx.rows<{ id: string; line: string }>(
       `SELECT a.id::text AS id, ${LINE} AS line FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id WHERE s.audit_id IS NULL ORDER BY a.recorded_at, a.id LIMIT ${limit}`,
     );
@@ -65,14 +70,29 @@ export async function verifyAudit(reader: Reader): Promise<AuditCheck> {
       at = row.sealNo;
     }
   }
-  const [left] = await reader.rows<{ n: number }>('SELECT count(*)::int AS n FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id WHERE s.audit_id IS NULL');
+  const [left] = await reader.rows<{ n: number }>(
+    'SELECT count(*)::int AS n FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id WHERE s.audit_id IS NULL',
+  );
   return { sealed: at, unsealed: left?.n ?? 0, brokenAt: null, newest: at === 0 ? null : hash };
 }
 
-export type AuditLine = { id: string; at: Date; actorKind: AuditEntry['actorKind']; actorName: string | null; operation: string; thingKind: string; thingId: string; details: Record<string, unknown>; sealNo: number | null };
+export type AuditLine = {
+  id: string;
+  at: Date;
+  actorKind: AuditEntry['actorKind'];
+  actorName: string | null;
+  operation: string;
+  thingKind: string;
+  thingId: string;
+  details: Record<string, unknown>;
+  sealNo: number | null;
+};
 
 /** The trail, newest first; `before` is the id after which the page begins, the thing narrows it. */
-export const listAudit = (reader: Reader, q: { before: string | null; thingKind: string | null; thingId: string | null; limit: number }): Promise<AuditLine[]> =>
+export const listAudit = (
+  reader: Reader,
+  q: { before: string | null; thingKind: string | null; thingId: string | null; limit: number },
+): Promise<AuditLine[]> =>
   reader.rows<AuditLine>(
     `SELECT a.id::text AS id, a.recorded_at AS at, a.actor_kind AS "actorKind", p.name AS "actorName", a.operation, a.thing_kind AS "thingKind", a.thing_id::text AS "thingId", a.details, s.seal_no AS "sealNo"
      FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id LEFT JOIN person p ON a.actor_kind = 'person' AND p.id = a.actor_id

@@ -4,9 +4,30 @@ import type { Prisma } from './generated/client.ts';
 import { dayIn, type Reader, type Tx } from './database.ts';
 
 export type CallbackRow = {
-  id: string; number: number; jobId: string; partyId: string | null; speaker: Speaker; kind: Kind; state: State; safety: boolean; system: string; place: string; remedySought: string;
-  receivedAt: Date; discoveredOn: string | null; servedOn: string | null; serviceWay: string | null; deadlineOn: string | null; binding: boolean; policyId: string | null; textId: string;
-  ownerOnly: boolean; acknowledgeDueAt: Date; triageDueAt: Date; decisionDueAt: Date; version: number;
+  id: string;
+  number: number;
+  jobId: string;
+  partyId: string | null;
+  speaker: Speaker;
+  kind: Kind;
+  state: State;
+  safety: boolean;
+  system: string;
+  place: string;
+  remedySought: string;
+  receivedAt: Date;
+  discoveredOn: string | null;
+  servedOn: string | null;
+  serviceWay: string | null;
+  deadlineOn: string | null;
+  binding: boolean;
+  policyId: string | null;
+  textId: string;
+  ownerOnly: boolean;
+  acknowledgeDueAt: Date;
+  triageDueAt: Date;
+  decisionDueAt: Date;
+  version: number;
 };
 
 const CALLBACK = `SELECT c.id::text AS id, c.number, c.job_id::text AS "jobId", c.party_id::text AS "partyId", c.speaker, c.kind, c.state, c.safety, c.system, c.place, c.remedy_sought AS "remedySought",
@@ -14,20 +35,41 @@ const CALLBACK = `SELECT c.id::text AS id, c.number, c.job_id::text AS "jobId", 
   c.policy_id::text AS "policyId", c.text_id::text AS "textId", c.owner_only AS "ownerOnly", c.acknowledge_due_at AS "acknowledgeDueAt", c.triage_due_at AS "triageDueAt",
   c.decision_due_at AS "decisionDueAt", c.version FROM callback c`;
 
-export const findCallback = async (reader: Reader, id: string): Promise<CallbackRow | null> => (await reader.rows<CallbackRow>(`${CALLBACK} WHERE c.id = $1::uuid`, [id]))[0] ?? null;
+export const findCallback = async (reader: Reader, id: string): Promise<CallbackRow | null> =>
+  (await reader.rows<CallbackRow>(`${CALLBACK} WHERE c.id = $1::uuid`, [id]))[0] ?? null;
 
 /** The row, locked until the transaction ends: acts on one callback follow each other. */
-export const lockCallback = async (tx: Tx, id: string): Promise<CallbackRow | null> => (await tx.rows<CallbackRow>(`${CALLBACK} WHERE c.id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
+export const lockCallback = async (tx: Tx, id: string): Promise<CallbackRow | null> =>
+  (await tx.rows<CallbackRow>(`${CALLBACK} WHERE c.id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
 
 export type NewCallback = Omit<CallbackRow, 'state' | 'version'> & { recordedAt: Date };
 
 /** Adds a callback as received. Constraints: callback_known, callback_legal_paper. */
 export async function saveCallback(tx: Tx, c: NewCallback): Promise<void> {
   const day = (iso: string | null): Date | null => (iso === null ? null : dayIn(iso));
-  await tx.db.callback.create({ data: { ...c, state: 'received', version: 1, discoveredOn: day(c.discoveredOn), servedOn: day(c.servedOn), deadlineOn: day(c.deadlineOn) } });
+  await tx.db.callback.create({
+    data: {
+      ...c,
+      state: 'received',
+      version: 1,
+      discoveredOn: day(c.discoveredOn),
+      servedOn: day(c.servedOn),
+      deadlineOn: day(c.deadlineOn),
+    },
+  });
 }
 
-export type NewEvent = { id: string; callbackId: string; seq: number; kind: string; state: State; details: Prisma.InputJsonValue; textId: string | null; actorId: string | null; at: Date };
+export type NewEvent = {
+  id: string;
+  callbackId: string;
+  seq: number;
+  kind: string;
+  state: State;
+  details: Prisma.InputJsonValue;
+  textId: string | null;
+  actorId: string | null;
+  at: Date;
+};
 
 /** Adds an event. Two at once meet in callback_event_callback_id_seq_key. */
 export async function saveEvent(tx: Tx, { at, ...e }: NewEvent): Promise<void> {
@@ -39,7 +81,16 @@ export async function setCallbackState(tx: Tx, id: string, state: State, version
   await tx.db.callback.update({ where: { id }, data: { state, version, ...(kind ? { kind } : {}) } });
 }
 
-export type EventRow = { id: string; seq: number; kind: string; state: State; details: unknown; words: string | null; happenedAt: Date; actor: string | null };
+export type EventRow = {
+  id: string;
+  seq: number;
+  kind: string;
+  state: State;
+  details: unknown;
+  words: string | null;
+  happenedAt: Date;
+  actor: string | null;
+};
 
 /** Events in their order, with the words that belong to them (null when none, or erased). */
 export const eventsOf = (reader: Reader, callbackId: string): Promise<EventRow[]> =>
@@ -52,13 +103,36 @@ export const eventsOf = (reader: Reader, callbackId: string): Promise<EventRow[]
 export const wordsOf = async (reader: Reader, textId: string): Promise<string | null> =>
   (await reader.rows<{ body: string | null }>('SELECT body FROM kept_text WHERE id = $1::uuid', [textId]))[0]?.body ?? null;
 
-export type NewConclusion = { id: string; callbackId: string; cause: string; stepKey: string | null; revisionId: string | null; entryId: string | null; textId: string | null; actorId: string; at: Date };
+export type NewConclusion = {
+  id: string;
+  callbackId: string;
+  cause: string;
+  stepKey: string | null;
+  revisionId: string | null;
+  entryId: string | null;
+  textId: string | null;
+  actorId: string;
+  at: Date;
+};
 
 export async function saveConclusion(tx: Tx, { at, ...c }: NewConclusion): Promise<void> {
   await tx.db.conclusion.create({ data: { ...c, happenedAt: at, recordedAt: at } });
 }
 
-export type ConclusionRow = { id: string; cause: string; stepKey: string | null; stepTitle: string | null; revisionId: string | null; revisionNumber: number | null; procedureTitle: string | null; procedureId: string | null; entryId: string | null; words: string | null; by: string; happenedAt: Date };
+export type ConclusionRow = {
+  id: string;
+  cause: string;
+  stepKey: string | null;
+  stepTitle: string | null;
+  revisionId: string | null;
+  revisionNumber: number | null;
+  procedureTitle: string | null;
+  procedureId: string | null;
+  entryId: string | null;
+  words: string | null;
+  by: string;
+  happenedAt: Date;
+};
 
 /** Conclusions, newest first: the first one counts. */
 export const conclusionsOf = (reader: Reader, callbackId: string): Promise<ConclusionRow[]> =>
@@ -71,19 +145,51 @@ export const conclusionsOf = (reader: Reader, callbackId: string): Promise<Concl
     [callbackId],
   );
 
-export type RemedyRow = { id: string; callbackId: string; kind: string; state: RemedyState; cents: number; payee: string; words: string | null; proposedBy: string; proposer: string; recordedAt: Date };
+export type RemedyRow = {
+  id: string;
+  callbackId: string;
+  kind: string;
+  state: RemedyState;
+  cents: number;
+  payee: string;
+  words: string | null;
+  proposedBy: string;
+  proposer: string;
+  recordedAt: Date;
+};
 
 const REMEDY = `SELECT r.id::text AS id, r.callback_id::text AS "callbackId", r.kind, r.state, r.cents, r.payee, t.body AS words, r.proposed_by::text AS "proposedBy", p.name AS proposer, r.recorded_at AS "recordedAt"
   FROM remedy r JOIN person p ON p.id = r.proposed_by LEFT JOIN kept_text t ON t.id = r.text_id`;
 
-export const remediesOf = (reader: Reader, callbackId: string): Promise<RemedyRow[]> => reader.rows<RemedyRow>(`${REMEDY} WHERE r.callback_id = $1::uuid ORDER BY r.recorded_at, r.id`, [callbackId]);
-export const findRemedy = async (reader: Reader, id: string): Promise<RemedyRow | null> => (await reader.rows<RemedyRow>(`${REMEDY} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
+export const remediesOf = (reader: Reader, callbackId: string): Promise<RemedyRow[]> =>
+  reader.rows<RemedyRow>(`${REMEDY} WHERE r.callback_id = $1::uuid ORDER BY r.recorded_at, r.id`, [callbackId]);
+export const findRemedy = async (reader: Reader, id: string): Promise<RemedyRow | null> =>
+  (await reader.rows<RemedyRow>(`${REMEDY} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
 
-export type NewRemedy = { id: string; callbackId: string; kind: string; state: RemedyState; cents: number; payee: string; textId: string | null; proposedBy: string; recordedAt: Date };
+export type NewRemedy = {
+  id: string;
+  callbackId: string;
+  kind: string;
+  state: RemedyState;
+  cents: number;
+  payee: string;
+  textId: string | null;
+  proposedBy: string;
+  recordedAt: Date;
+};
 export const saveRemedy = async (tx: Tx, r: NewRemedy): Promise<void> => void (await tx.db.remedy.create({ data: r }));
-export const setRemedyState = async (tx: Tx, id: string, state: RemedyState): Promise<void> => void (await tx.db.remedy.update({ where: { id }, data: { state } }));
+export const setRemedyState = async (tx: Tx, id: string, state: RemedyState): Promise<void> =>
+  void (await tx.db.remedy.update({ where: { id }, data: { state } }));
 
-export type NewApproval = { id: string; remedyId: string; actorId: string; decision: string; limitCents: number | null; onTheJob: boolean; at: Date };
+export type NewApproval = {
+  id: string;
+  remedyId: string;
+  actorId: string;
+  decision: string;
+  limitCents: number | null;
+  onTheJob: boolean;
+  at: Date;
+};
 export async function saveApproval(tx: Tx, { at, ...a }: NewApproval): Promise<void> {
   await tx.db.remedyApproval.create({ data: { ...a, happenedAt: at, recordedAt: at } });
 }
@@ -103,6 +209,9 @@ export const clearancesOf = (reader: Reader, callbackId: string): Promise<Cleara
      WHERE c.callback_id = $1::uuid ORDER BY c.happened_at`,
     [callbackId],
   );
-export async function saveClearance(tx: Tx, { at, ...c }: { id: string; callbackId: string; kind: string; textId: string; actorId: string; at: Date }): Promise<void> {
+export async function saveClearance(
+  tx: Tx,
+  { at, ...c }: { id: string; callbackId: string; kind: string; textId: string; actorId: string; at: Date },
+): Promise<void> {
   await tx.db.clearance.create({ data: { ...c, happenedAt: at, recordedAt: at } });
 }

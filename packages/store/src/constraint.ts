@@ -20,7 +20,8 @@ export const isTransient = (error: unknown): boolean => {
   return code === '40001' || code === '40P01' || (error as Raised)?.code === 'P2034' || neverBegan(error as Raised);
 };
 
-const neverBegan = (error: Raised | undefined): boolean => error?.code === 'P2028' && /unable to start a transaction/i.test(error.message ?? '');
+const neverBegan = (error: Raised | undefined): boolean =>
+  error?.code === 'P2028' && /unable to start a transaction/i.test(error.message ?? '');
 
 /** The name of the constraint or rule that said no, or undefined when it was none. */
 export function brokenRule(error: unknown): string | undefined {

@@ -24,7 +24,10 @@ export async function copyIn<T>(url: string, work: (session: CopySession) => Pro
   await client.connect();
   try {
     await client.query('BEGIN');
-    const result = await work({ copy: (table, rows) => copyRows(client, table, rows), run: async (sql, params = []) => (await client.query(sql, [...params])).rowCount ?? 0 });
+    const result = await work({
+      copy: (table, rows) => copyRows(client, table, rows),
+      run: async (sql, params = []) => (await client.query(sql, [...params])).rowCount ?? 0,
+    });
     await client.query('COMMIT');
     return result;
   } catch (error) {
@@ -59,12 +62,16 @@ export const columnName = (key: string): string => key.replace(/[A-Z]/g, (letter
 
 function* linesOf(rows: readonly CopyRow[], columns: readonly (Column & { key: string })[]): Generator<string> {
   for (let at = 0; at < rows.length; at += ROWS_AT_ONCE) {
-    yield rows.slice(at, at + ROWS_AT_ONCE).map((row) => `${columns.map(({ key, type }) => fieldOf(row[key], type)).join('\t')}\n`).join('');
+    yield rows
+      .slice(at, at + ROWS_AT_ONCE)
+      .map((row) => `${columns.map(({ key, type }) => fieldOf(row[key], type)).join('\t')}\n`)
+      .join('');
   }
 }
 
 /** One field in the text format of COPY (PostgreSQL manual, "COPY", File Formats). */
-export const fieldOf = (value: unknown, type: string): string => (value === null || value === undefined ? '\\N' : escaped(textOf(value, type)));
+export const fieldOf = (value: unknown, type: string): string =>
+  value === null || value === undefined ? '\\N' : escaped(textOf(value, type));
 
 const ESCAPES: Record<string, string> = { '\\': '\\\\', '\t': '\\t', '\n': '\\n', '\r': '\\r' };
 const escaped = (text: string): string => text.replace(/[\\\t\n\r]/g, (character) => ESCAPES[character]!);

@@ -27,11 +27,18 @@ export async function openDatabase(url: string, size = 12): Promise<Database> {
   const options = guards === 'role' ? `${OPTIONS} -c role=${APP_ROLE}` : OPTIONS;
   const pool = new pg.Pool({ connectionString: url, max: size, options });
   pool.on('error', () => {}); // an idle connection that the server ends must not end the service
-  const prisma = new PrismaClient({ adapter: new PrismaPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => names.get(sql) ?? '' }), errorFormat: 'minimal' });
+  const prisma = new PrismaClient({
+    adapter: new PrismaPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => names.get(sql) ?? '' }),
+    errorFormat: 'minimal',
+  });
   return {
     guards,
     read: { rows: (sql, params = []) => poolRows(pool, sql, params) },
-    transaction: (work) => prisma.$transaction((db) => work({ db, rows: (sql, params = []) => transactionRows(db, sql, params) }), { maxWait: 20_000, timeout: 30_000 }),
+    transaction: (work) =>
+      prisma.$transaction((db) => work({ db, rows: (sql, params = []) => transactionRows(db, sql, params) }), {
+        maxWait: 20_000,
+        timeout: 30_000,
+      }),
     close: async () => {
       await prisma.$disconnect();
       await pool.end();

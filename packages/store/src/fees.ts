@@ -4,12 +4,23 @@ import type { InvoiceState, Method } from '@backsight/domain/fees/invoice';
 import type { Terms } from '@backsight/domain/jobs/words';
 import { dayIn, execute, type Reader, type Tx } from './database.ts';
 
-export type NewEntry = { id: string; kind: EntryKind; happenedOn: string; memo: string; lines: readonly LedgerLine[]; reversesId?: string; actorId: string | null; at: Date };
+export type NewEntry = {
+  id: string;
+  kind: EntryKind;
+  happenedOn: string;
+  memo: string;
+  lines: readonly LedgerLine[];
+  reversesId?: string;
+  actorId: string | null;
+  at: Date;
+};
 
 /** Writes an entry with its lines. Rules: ledger_entry_balances, reserve_not_negative, payment_needs_clearance, ledger_entry_reverses_id_key. */
 export async function saveEntry(tx: Tx, e: NewEntry): Promise<void> {
   const { id, kind, memo, actorId } = e;
-  await tx.db.ledgerEntry.create({ data: { id, kind, memo, actorId, reversesId: e.reversesId ?? null, happenedOn: dayIn(e.happenedOn), recordedAt: e.at } });
+  await tx.db.ledgerEntry.create({
+    data: { id, kind, memo, actorId, reversesId: e.reversesId ?? null, happenedOn: dayIn(e.happenedOn), recordedAt: e.at },
+  });
   await tx.db.ledgerLine.createMany({ data: e.lines.map((line, position) => ({ entryId: id, position, ...line })) });
 }
 
@@ -29,25 +40,39 @@ const PAID = `(SELECT coalesce(-sum(l.cents), 0)::int FROM payment p JOIN ledger
   JOIN ledger_line l ON l.entry_id = e.id AND l.account IN ('receivable', 'deposits-held') WHERE p.invoice_id = i.id)`;
 
 export type InvoiceRow = {
-  id: string; number: number | null; jobId: string; jobNumber: number; payerId: string; payerName: string; state: InvoiceState; totalCents: number; paidCents: number;
-  dueOn: string; issuedAt: Date | null; terms: Terms; address: string;
+  id: string;
+  number: number | null;
+  jobId: string;
+  jobNumber: number;
+  payerId: string;
+  payerName: string;
+  state: InvoiceState;
+  totalCents: number;
+  paidCents: number;
+  dueOn: string;
+  issuedAt: Date | null;
+  terms: Terms;
+  address: string;
 };
 
 const INVOICE = `SELECT i.id::text AS id, i.number, i.job_id::text AS "jobId", j.number AS "jobNumber", i.payer_id::text AS "payerId", w.name AS "payerName", i.state,
   i.total_cents AS "totalCents", ${PAID} AS "paidCents", i.due_on::text AS "dueOn", i.issued_at AS "issuedAt", j.terms, a.address || ', ' || a.town AS address
   FROM invoice i JOIN job j ON j.id = i.job_id JOIN party w ON w.id = i.payer_id JOIN property a ON a.id = j.property_id`;
 
-export const findInvoice = async (reader: Reader, id: string): Promise<InvoiceRow | null> => (await reader.rows<InvoiceRow>(`${INVOICE} WHERE i.id = $1::uuid`, [id]))[0] ?? null;
+export const findInvoice = async (reader: Reader, id: string): Promise<InvoiceRow | null> =>
+  (await reader.rows<InvoiceRow>(`${INVOICE} WHERE i.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Every issued invoice of a job, oldest first, also withdrawn ones. */
 export const invoicesOfJob = (reader: Reader, jobId: string): Promise<InvoiceRow[]> =>
   reader.rows<InvoiceRow>(`${INVOICE} WHERE i.job_id = $1::uuid AND i.number IS NOT NULL ORDER BY i.number`, [jobId]);
 
 /** Issued invoices on which something is open, longest due first. */
-export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> => reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'issued' ORDER BY i.due_on, i.number LIMIT 2000`);
+export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> =>
+  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'issued' ORDER BY i.due_on, i.number LIMIT 2000`);
 
 /** Withdrawn invoices on which something paid has not been given back, oldest first. */
-export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> => reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'withdrawn' AND ${PAID} > 0 ORDER BY i.number LIMIT 2000`);
+export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> =>
+  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'withdrawn' AND ${PAID} > 0 ORDER BY i.number LIMIT 2000`);
 
 export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number }[]> =>
   reader.rows(`SELECT label, cents FROM invoice_line WHERE invoice_id = $1::uuid ORDER BY position`, [invoiceId]);
@@ -60,16 +85,47 @@ export async function lockInvoicesOfJob(tx: Tx, jobId: string): Promise<void> {
   await execute(tx, 'SELECT 1 FROM invoice WHERE job_id = $1::uuid ORDER BY id FOR UPDATE', jobId);
 }
 
-export type NewInvoice = { id: string; number: number; jobId: string; payerId: string; totalCents: number; dueOn: string; lines: readonly { label: string; cents: number }[]; at: Date };
+export type NewInvoice = {
+  id: string;
+  number: number;
+  jobId: string;
+  payerId: string;
+  totalCents: number;
+  dueOn: string;
+  lines: readonly { label: string; cents: number }[];
+  at: Date;
+};
 
 export async function saveInvoice(tx: Tx, i: NewInvoice): Promise<void> {
   const { lines, at, dueOn, ...row } = i;
-  await tx.db.invoice.create({ data: { ...row, state: 'issued', dueOn: dayIn(dueOn), issuedAt: at, recordedAt: at, lines: { create: lines.map((line, position) => ({ position, ...line })) } } });
+  await tx.db.invoice.create({
+    data: {
+      ...row,
+      state: 'issued',
+      dueOn: dayIn(dueOn),
+      issuedAt: at,
+      recordedAt: at,
+      lines: { create: lines.map((line, position) => ({ position, ...line })) },
+    },
+  });
 }
 
-export const setInvoiceState = async (tx: Tx, id: string, state: InvoiceState): Promise<void> => void (await tx.db.invoice.update({ where: { id }, data: { state } }));
+export const setInvoiceState = async (tx: Tx, id: string, state: InvoiceState): Promise<void> =>
+  void (await tx.db.invoice.update({ where: { id }, data: { state } }));
 
-export type PaymentRow = { id: string; invoiceId: string; method: Method; reference: string; cents: number; receivedOn: string; entryId: string; recordedAt: Date; recordedBy: string | null; reversedOn: string | null; reversalMemo: string | null };
+export type PaymentRow = {
+  id: string;
+  invoiceId: string;
+  method: Method;
+  reference: string;
+  cents: number;
+  receivedOn: string;
+  entryId: string;
+  recordedAt: Date;
+  recordedBy: string | null;
+  reversedOn: string | null;
+  reversalMemo: string | null;
+};
 
 const PAYMENT = `SELECT p.id::text AS id, p.invoice_id::text AS "invoiceId", p.method, p.reference, p.cents, p.received_on::text AS "receivedOn", p.entry_id::text AS "entryId",
   p.recorded_at AS "recordedAt", w.name AS "recordedBy", r.happened_on::text AS "reversedOn", r.memo AS "reversalMemo"
@@ -78,9 +134,20 @@ const PAYMENT = `SELECT p.id::text AS id, p.invoice_id::text AS "invoiceId", p.m
 export const paymentsOf = (reader: Reader, invoiceId: string): Promise<PaymentRow[]> =>
   reader.rows<PaymentRow>(`${PAYMENT} WHERE p.invoice_id = $1::uuid ORDER BY p.received_on, p.recorded_at, p.id`, [invoiceId]);
 
-export const findPayment = async (reader: Reader, id: string): Promise<PaymentRow | null> => (await reader.rows<PaymentRow>(`${PAYMENT} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
+export const findPayment = async (reader: Reader, id: string): Promise<PaymentRow | null> =>
+  (await reader.rows<PaymentRow>(`${PAYMENT} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
 
-export type NewPayment = { id: string; invoiceId: string; method: Method; reference: string; cents: number; receivedOn: string; entryId: string; recordedBy: string | null; at: Date };
+export type NewPayment = {
+  id: string;
+  invoiceId: string;
+  method: Method;
+  reference: string;
+  cents: number;
+  receivedOn: string;
+  entryId: string;
+  recordedBy: string | null;
+  at: Date;
+};
 
 export async function savePayment(tx: Tx, p: NewPayment): Promise<void> {
   const { at, receivedOn, ...row } = p;
@@ -89,7 +156,10 @@ export async function savePayment(tx: Tx, p: NewPayment): Promise<void> {
 
 /** What is held as a deposit for a job, in positive cents. */
 export async function heldFor(reader: Reader, jobId: string): Promise<number> {
-  const [row] = await reader.rows<{ n: number }>(`SELECT coalesce(-sum(cents), 0)::int AS n FROM ledger_line WHERE account = 'deposits-held' AND job_id = $1::uuid`, [jobId]);
+  const [row] = await reader.rows<{ n: number }>(
+    `SELECT coalesce(-sum(cents), 0)::int AS n FROM ledger_line WHERE account = 'deposits-held' AND job_id = $1::uuid`,
+    [jobId],
+  );
   return row?.n ?? 0;
 }
 

@@ -1,7 +1,18 @@
 // The firm itself and the state of its database.
 import type { Reader } from './database.ts';
 
-export type FirmRow = { name: string; zone: string; demo: boolean; phone: string; email: string; holdMinutes: number; graceDays: number; everySigner: boolean; reportDueDays: number; onCallPhone: string };
+export type FirmRow = {
+  name: string;
+  zone: string;
+  demo: boolean;
+  phone: string;
+  email: string;
+  holdMinutes: number;
+  graceDays: number;
+  everySigner: boolean;
+  reportDueDays: number;
+  onCallPhone: string;
+};
 
 /** The firm, or null before its set-up. */
 export const findFirm = async (reader: Reader): Promise<FirmRow | null> =>
@@ -13,4 +24,8 @@ export const findFirm = async (reader: Reader): Promise<FirmRow | null> =>
 
 /** Name of the newest migration that was applied. */
 export const newestMigration = async (reader: Reader): Promise<string | null> =>
-  (await reader.rows<{ name: string }>('SELECT migration_name AS name FROM "_prisma_migrations" WHERE finished_at IS NOT NULL ORDER BY migration_name DESC LIMIT 1'))[0]?.name ?? null;
+  (
+    await reader.rows<{ name: string }>(
+      'SELECT migration_name AS name FROM "_prisma_migrations" WHERE finished_at IS NOT NULL ORDER BY migration_name DESC LIMIT 1',
+    )
+  )[0]?.name ?? null;

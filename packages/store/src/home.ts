@@ -2,7 +2,16 @@
 import type { Reader } from './database.ts';
 
 /** One line of a list: what it is, where it is handled, and the instant or day that makes it press. */
-export type HomeRow = { id: string; thingKind: string; thingId: string; title: string; detail: string; at: Date | null; day: string | null; all: number };
+export type HomeRow = {
+  id: string;
+  thingKind: string;
+  thingId: string;
+  title: string;
+  detail: string;
+  at: Date | null;
+  day: string | null;
+  all: number;
+};
 
 /** What the statements are asked with; each takes the parameters that it names, in its own order. */
 export type HomeAsk = { now: string; me: string; today: string; tomorrow: string; zone: string; monthStart: string; lapseBy: string };
@@ -11,93 +20,208 @@ type Statement = { sql: string; needs: readonly (keyof HomeAsk)[] };
 const LIMIT = 8;
 const JOB = `JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id`;
 const WHERE_JOB = `p.address || ', ' || p.town`;
-const pick = (from: string, order: string): string => `SELECT *, count(*) OVER ()::int AS "all" FROM (${from}) listed ORDER BY ${order} LIMIT ${LIMIT}`;
+const pick = (from: string, order: string): string =>
+  `SELECT *, count(*) OVER ()::int AS "all" FROM (${from}) listed ORDER BY ${order} LIMIT ${LIMIT}`;
 const row = (id: string, thing: string, title: string, detail: string, at: string, day = 'NULL::text'): string =>
   `SELECT ${id} AS id, ${thing}::text AS "thingId", ${title} AS title, ${detail} AS detail, ${at} AS at, ${day} AS day`;
 const of = (kind: string, sql: string): string => sql.replace('SELECT ', `SELECT '${kind}' AS "thingKind", `);
 
 export const HOME_LISTS = {
-  holdsEnding: { needs: ['now'], sql: pick(of('job', `${row('v.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ' is held'`, 'v.hold_ends_at')} FROM visit v ${JOB} WHERE v.state = 'held' AND v.hold_ends_at > $1::timestamptz`), 'at') },
+  holdsEnding: {
+    needs: ['now'],
+    sql: pick(
+      of(
+        'job',
+        `${row('v.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ' is held'`, 'v.hold_ends_at')} FROM visit v ${JOB} WHERE v.state = 'held' AND v.hold_ends_at > $1::timestamptz`,
+      ),
+      'at',
+    ),
+  },
   tomorrowMissing: {
     needs: ['tomorrow', 'zone'],
-    sql: pick(of('job', `${row('v.id::text', 'j.id', WHERE_JOB, `'Still to get: ' || array_to_string(missing.kinds, ', ')`, 'v.starts_at')} FROM visit v ${JOB}
+    sql: pick(
+      of(
+        'job',
+        `${row('v.id::text', 'j.id', WHERE_JOB, `'Still to get: ' || array_to_string(missing.kinds, ', ')`, 'v.starts_at')} FROM visit v ${JOB}
       CROSS JOIN LATERAL (SELECT array_agg(DISTINCT replace(n.kind, '_', ' ')) AS kinds FROM job_need n WHERE n.job_id = j.id AND n.kind IN ('access', 'utilities', 'signature', 'tenant_notice') AND n.state IN ('open', 'asked', 'refused')) missing
-      WHERE v.state = 'booked' AND (v.starts_at AT TIME ZONE $2)::date = $1::date AND missing.kinds IS NOT NULL`), 'at'),
+      WHERE v.state = 'booked' AND (v.starts_at AT TIME ZONE $2)::date = $1::date AND missing.kinds IS NOT NULL`,
+      ),
+      'at',
+    ),
   },
   unsigned: {
     needs: [],
-    sql: pick(of('agreement', `${row('j.id::text', 'j.id', WHERE_JOB, `'Not signed by ' || string_agg(c.name, ', ' ORDER BY c.name)`, 'min(v.starts_at)')} FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party c ON c.id = s.party_id
+    sql: pick(
+      of(
+        'agreement',
+        `${row('j.id::text', 'j.id', WHERE_JOB, `'Not signed by ' || string_agg(c.name, ', ' ORDER BY c.name)`, 'min(v.starts_at)')} FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party c ON c.id = s.party_id
       JOIN job j ON j.id = a.job_id JOIN property p ON p.id = j.property_id JOIN visit v ON v.job_id = j.id AND v.state = 'booked'
-      WHERE NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id) AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) GROUP BY j.id, p.id`), 'at'),
+      WHERE NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id) AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) GROUP BY j.id, p.id`,
+      ),
+      'at',
+    ),
   },
   unpaidDue: {
     needs: ['today'],
-    sql: pick(of('invoice', `${row('i.id::text', 'i.id', `c.name`, `'Invoice ' || i.number || ', ' || to_char((i.total_cents - paid.cents) / 100.0, 'FM$999,999,990.00') || ' open'`, 'NULL::timestamptz', 'i.due_on::text')} FROM invoice i JOIN party c ON c.id = i.payer_id
-      CROSS JOIN LATERAL (SELECT coalesce(sum(y.cents), 0)::int AS cents FROM payment y WHERE y.invoice_id = i.id AND NOT EXISTS (SELECT FROM ledger_entry b WHERE b.reverses_id = y.entry_id)) paid WHERE i.state = 'issued' AND i.due_on <= $1::date AND paid.cents < i.total_cents`), 'day'),
+    sql: pick(
+      of(
+        'invoice',
+        `${row('i.id::text', 'i.id', `c.name`, `'Invoice ' || i.number || ', ' || to_char((i.total_cents - paid.cents) / 100.0, 'FM$999,999,990.00') || ' open'`, 'NULL::timestamptz', 'i.due_on::text')} FROM invoice i JOIN party c ON c.id = i.payer_id
+      CROSS JOIN LATERAL (SELECT coalesce(sum(y.cents), 0)::int AS cents FROM payment y WHERE y.invoice_id = i.id AND NOT EXISTS (SELECT FROM ledger_entry b WHERE b.reverses_id = y.entry_id)) paid WHERE i.state = 'issued' AND i.due_on <= $1::date AND paid.cents < i.total_cents`,
+      ),
+      'day',
+    ),
   },
-  mailFailed: { needs: [], sql: pick(of('mail', `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m WHERE m.state = 'given_up' OR (m.state = 'waiting' AND m.attempts > 0)`), 'at DESC') },
+  mailFailed: {
+    needs: [],
+    sql: pick(
+      of(
+        'mail',
+        `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m WHERE m.state = 'given_up' OR (m.state = 'waiting' AND m.attempts > 0)`,
+      ),
+      'at DESC',
+    ),
+  },
   callbacksOverdue: {
     needs: ['now'],
-    sql: pick(of('callback', `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `CASE WHEN c.state = 'received' THEN 'Not acknowledged yet' ELSE 'Not looked into yet' END`, `CASE WHEN c.state = 'received' THEN c.acknowledge_due_at ELSE c.triage_due_at END`)}
+    sql: pick(
+      of(
+        'callback',
+        `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `CASE WHEN c.state = 'received' THEN 'Not acknowledged yet' ELSE 'Not looked into yet' END`, `CASE WHEN c.state = 'received' THEN c.acknowledge_due_at ELSE c.triage_due_at END`)}
       FROM callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id
-      WHERE NOT c.owner_only AND ((c.state = 'received' AND c.acknowledge_due_at < $1::timestamptz) OR (c.state = 'acknowledged' AND c.triage_due_at < $1::timestamptz))`), 'at'),
+      WHERE NOT c.owner_only AND ((c.state = 'received' AND c.acknowledge_due_at < $1::timestamptz) OR (c.state = 'acknowledged' AND c.triage_due_at < $1::timestamptz))`,
+      ),
+      'at',
+    ),
   },
   myVisits: {
     needs: ['me', 'today', 'zone'],
-    sql: pick(of('visit', `${row('v.id::text', 'v.id', WHERE_JOB, `k.name || coalesce(' with ' || o.name, '')`, 'v.starts_at')} FROM assignment a JOIN visit v ON v.id = a.visit_id ${JOB} JOIN visit_kind k ON k.key = v.kind
+    sql: pick(
+      of(
+        'visit',
+        `${row('v.id::text', 'v.id', WHERE_JOB, `k.name || coalesce(' with ' || o.name, '')`, 'v.starts_at')} FROM assignment a JOIN visit v ON v.id = a.visit_id ${JOB} JOIN visit_kind k ON k.key = v.kind
       LEFT JOIN assignment b ON b.visit_id = v.id AND b.person_id <> a.person_id LEFT JOIN person o ON o.id = b.person_id
-      WHERE a.person_id = $1::uuid AND a.live AND v.state IN ('booked', 'on_site', 'done') AND (v.starts_at AT TIME ZONE $3)::date = $2::date`), 'at'),
+      WHERE a.person_id = $1::uuid AND a.live AND v.state IN ('booked', 'on_site', 'done') AND (v.starts_at AT TIME ZONE $3)::date = $2::date`,
+      ),
+      'at',
+    ),
   },
   myAcknowledgements: {
     needs: ['me', 'now'],
-    sql: pick(of('acknowledgement', `${row('r.id::text', 'r.id', `p.title || ', revision ' || r.number`, `CASE WHEN r.acknowledge_by < $2::timestamptz THEN 'Until you do, you are not offered for new visits' ELSE 'Read what changed and acknowledge it' END`, 'r.acknowledge_by')}
+    sql: pick(
+      of(
+        'acknowledgement',
+        `${row('r.id::text', 'r.id', `p.title || ', revision ' || r.number`, `CASE WHEN r.acknowledge_by < $2::timestamptz THEN 'Until you do, you are not offered for new visits' ELSE 'Read what changed and acknowledge it' END`, 'r.acknowledge_by')}
       FROM procedure_revision r JOIN procedure p ON p.id = r.procedure_id JOIN in_force_period f ON f.revision_id = r.id AND (f.until_at IS NULL OR f.until_at > $2::timestamptz)
-      WHERE r.state = 'approved' AND r.number > 1 AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = $1::uuid)`), 'at'),
+      WHERE r.state = 'approved' AND r.number > 1 AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = $1::uuid)`,
+      ),
+      'at',
+    ),
   },
   myRecords: {
     needs: ['me', 'now'],
-    sql: pick(of('record', `${row('s.id::text', 'j.id', WHERE_JOB, `'Site record still open'`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} JOIN assignment a ON a.visit_id = v.id AND a.person_id = $1::uuid WHERE s.state = 'open' AND v.ends_at < $2::timestamptz`), 'at'),
+    sql: pick(
+      of(
+        'record',
+        `${row('s.id::text', 'j.id', WHERE_JOB, `'Site record still open'`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} JOIN assignment a ON a.visit_id = v.id AND a.person_id = $1::uuid WHERE s.state = 'open' AND v.ends_at < $2::timestamptz`,
+      ),
+      'at',
+    ),
   },
   callbacksToLookInto: {
     needs: [],
-    sql: pick(of('callback', `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `replace(c.kind, '_', ' ') || ', ' || replace(c.state, '_', ' ') || CASE WHEN c.safety THEN ', safety' ELSE '' END`, `CASE WHEN c.state = 'looking_into' THEN c.decision_due_at ELSE c.triage_due_at END`)}
-      FROM callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE c.state IN ('received', 'acknowledged', 'looking_into') AND NOT c.owner_only`), 'at'),
+    sql: pick(
+      of(
+        'callback',
+        `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `replace(c.kind, '_', ' ') || ', ' || replace(c.state, '_', ' ') || CASE WHEN c.safety THEN ', safety' ELSE '' END`, `CASE WHEN c.state = 'looking_into' THEN c.decision_due_at ELSE c.triage_due_at END`)}
+      FROM callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE c.state IN ('received', 'acknowledged', 'looking_into') AND NOT c.owner_only`,
+      ),
+      'at',
+    ),
   },
   draftsToApprove: {
     needs: ['me'],
-    sql: pick(of('revision', `${row('r.id::text', 'r.id', `p.title || ', revision ' || r.number`, 'r.reason', 'r.recorded_at')} FROM procedure_revision r JOIN procedure p ON p.id = r.procedure_id WHERE r.state = 'draft' AND r.author_id <> $1::uuid`), 'at'),
+    sql: pick(
+      of(
+        'revision',
+        `${row('r.id::text', 'r.id', `p.title || ', revision ' || r.number`, 'r.reason', 'r.recorded_at')} FROM procedure_revision r JOIN procedure p ON p.id = r.procedure_id WHERE r.state = 'draft' AND r.author_id <> $1::uuid`,
+      ),
+      'at',
+    ),
   },
   notAcknowledged: {
     needs: ['now', 'today'],
-    sql: pick(of('revision', `${row(`r.id::text || w.id::text`, 'r.id', 'w.name', `p.title || ', revision ' || r.number`, 'r.acknowledge_by')} FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.number > 1 JOIN procedure p ON p.id = r.procedure_id
+    sql: pick(
+      of(
+        'revision',
+        `${row(`r.id::text || w.id::text`, 'r.id', 'w.name', `p.title || ', revision ' || r.number`, 'r.acknowledge_by')} FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.number > 1 JOIN procedure p ON p.id = r.procedure_id
       JOIN person w ON w.ended_on IS NULL OR w.ended_on > $2::date JOIN person_role g ON g.person_id = w.id AND g.role = 'inspector'
-      WHERE (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = w.id)`), 'at, title'),
+      WHERE (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = w.id)`,
+      ),
+      'at, title',
+    ),
   },
   recordsUnsealed: {
     needs: ['now'],
-    sql: pick(of('record', `${row('s.id::text', 'j.id', WHERE_JOB, `coalesce((SELECT string_agg(w.name, ' and ' ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '')`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} WHERE s.state = 'open' AND v.ends_at < $1::timestamptz`), 'at'),
+    sql: pick(
+      of(
+        'record',
+        `${row('s.id::text', 'j.id', WHERE_JOB, `coalesce((SELECT string_agg(w.name, ' and ' ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '')`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} WHERE s.state = 'open' AND v.ends_at < $1::timestamptz`,
+      ),
+      'at',
+    ),
   },
   reportsDue: {
     needs: ['zone'],
-    sql: pick(of('report', `${row('j.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ', report not handed over'`, 'NULL::timestamptz', `(max(v.ends_at AT TIME ZONE $1)::date + max(f.report_due_days))::text`)} FROM visit v ${JOB} CROSS JOIN firm f
-      WHERE j.state = 'visited' AND j.kind = 'inspection' AND v.state = 'done' AND NOT EXISTS (SELECT FROM report r JOIN report_delivery d ON d.report_id = r.id WHERE r.job_id = j.id) GROUP BY j.id, p.id`), 'day'),
+    sql: pick(
+      of(
+        'report',
+        `${row('j.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ', report not handed over'`, 'NULL::timestamptz', `(max(v.ends_at AT TIME ZONE $1)::date + max(f.report_due_days))::text`)} FROM visit v ${JOB} CROSS JOIN firm f
+      WHERE j.state = 'visited' AND j.kind = 'inspection' AND v.state = 'done' AND NOT EXISTS (SELECT FROM report r JOIN report_delivery d ON d.report_id = r.id WHERE r.job_id = j.id) GROUP BY j.id, p.id`,
+      ),
+      'day',
+    ),
   },
   legalPapers: {
     needs: [],
-    sql: pick(of('callback', `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `replace(c.kind, '_', ' ') || ', answer due'`, 'NULL::timestamptz', 'c.deadline_on::text')} FROM callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE c.deadline_on IS NOT NULL AND c.state <> 'closed'`), 'day'),
+    sql: pick(
+      of(
+        'callback',
+        `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `replace(c.kind, '_', ' ') || ', answer due'`, 'NULL::timestamptz', 'c.deadline_on::text')} FROM callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE c.deadline_on IS NOT NULL AND c.state <> 'closed'`,
+      ),
+      'day',
+    ),
   },
   remediesToApprove: {
     needs: [],
-    sql: pick(of('callback', `${row('r.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `replace(r.kind, '_', ' ') || CASE WHEN r.cents > 0 THEN ', ' || to_char(r.cents / 100.0, 'FM$999,999,990.00') ELSE '' END`, 'r.recorded_at')} FROM remedy r JOIN callback c ON c.id = r.callback_id JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE r.state = 'proposed'`), 'at'),
+    sql: pick(
+      of(
+        'callback',
+        `${row('r.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `replace(r.kind, '_', ' ') || CASE WHEN r.cents > 0 THEN ', ' || to_char(r.cents / 100.0, 'FM$999,999,990.00') ELSE '' END`, 'r.recorded_at')} FROM remedy r JOIN callback c ON c.id = r.callback_id JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE r.state = 'proposed'`,
+      ),
+      'at',
+    ),
   },
   clearancesNeeded: {
     needs: [],
-    sql: pick(of('callback', `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `'No offer or payment may leave before it'`, 'min(r.recorded_at)')} FROM remedy r JOIN callback c ON c.id = r.callback_id JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id
-      WHERE r.state IN ('proposed', 'approved') AND r.cents > 0 AND NOT EXISTS (SELECT FROM clearance l WHERE l.callback_id = c.id) GROUP BY c.id, p.id`), 'at'),
+    sql: pick(
+      of(
+        'callback',
+        `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `'No offer or payment may leave before it'`, 'min(r.recorded_at)')} FROM remedy r JOIN callback c ON c.id = r.callback_id JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id
+      WHERE r.state IN ('proposed', 'approved') AND r.cents > 0 AND NOT EXISTS (SELECT FROM clearance l WHERE l.callback_id = c.id) GROUP BY c.id, p.id`,
+      ),
+      'at',
+    ),
   },
   overridesUsed: {
     needs: ['monthStart'],
-    sql: pick(of('job', `${row('g.id::text', 'j.id', WHERE_JOB, `w.name || ': ' || array_to_string(g.missing, ', ') || ' (' || g.reason || ')'`, 'g.happened_at')} FROM gate_override g JOIN visit v ON v.id = g.visit_id ${JOB} JOIN person w ON w.id = g.actor_id WHERE g.happened_at >= $1::timestamptz`), 'at DESC'),
+    sql: pick(
+      of(
+        'job',
+        `${row('g.id::text', 'j.id', WHERE_JOB, `w.name || ': ' || array_to_string(g.missing, ', ') || ' (' || g.reason || ')'`, 'g.happened_at')} FROM gate_override g JOIN visit v ON v.id = g.visit_id ${JOB} JOIN person w ON w.id = g.actor_id WHERE g.happened_at >= $1::timestamptz`,
+      ),
+      'at DESC',
+    ),
   },
 } as const satisfies Record<string, Statement>;
 
@@ -106,5 +230,8 @@ export type HomeListKey = keyof typeof HOME_LISTS;
 /** The first lines of one list; `all` of each line is how many there are. */
 export const homeList = (reader: Reader, key: HomeListKey, ask: HomeAsk): Promise<HomeRow[]> => {
   const { sql, needs }: Statement = HOME_LISTS[key];
-  return reader.rows<HomeRow>(sql, needs.map((name) => ask[name]));
+  return reader.rows<HomeRow>(
+    sql,
+    needs.map((name) => ask[name]),
+  );
 };

@@ -49,7 +49,15 @@ export const openByAge = (reader: Reader, now: Date): Promise<OpenRow[]> =>
     [now.toISOString()],
   );
 
-export type WaitingRemedy = { remedyId: string; callbackId: string; number: number; kind: string; cents: number; proposer: string; recordedAt: Date };
+export type WaitingRemedy = {
+  remedyId: string;
+  callbackId: string;
+  number: number;
+  kind: string;
+  cents: number;
+  proposer: string;
+  recordedAt: Date;
+};
 export const remediesWaiting = (reader: Reader, seeOwnerOnly: boolean): Promise<WaitingRemedy[]> =>
   reader.rows<WaitingRemedy>(
     `SELECT r.id::text AS "remedyId", c.id::text AS "callbackId", c.number, r.kind, r.cents, p.name AS proposer, r.recorded_at AS "recordedAt" FROM remedy r JOIN callback c ON c.id = r.callback_id
@@ -68,7 +76,13 @@ export async function startsDespite(reader: Reader, since: string): Promise<{ ov
   return row!;
 }
 
-export type DaysRow = { jurisdiction: string; inspectedOn: string | null; completedOn: string | null; deliveredOn: string | null; jobs: number };
+export type DaysRow = {
+  jurisdiction: string;
+  inspectedOn: string | null;
+  completedOn: string | null;
+  deliveredOn: string | null;
+  jobs: number;
+};
 
 /** Jobs that took place, counted by the days that claim windows hang on. */
 export const claimDays = (reader: Reader): Promise<DaysRow[]> =>
@@ -82,4 +96,6 @@ export const claimDays = (reader: Reader): Promise<DaysRow[]> =>
 
 /** The newest rule pack of each jurisdiction. */
 export const rulePacks = (reader: Reader): Promise<{ jurisdiction: string; versionDay: string; body: unknown }[]> =>
-  reader.rows(`SELECT DISTINCT ON (jurisdiction) jurisdiction, version_day::text AS "versionDay", body FROM rule_pack ORDER BY jurisdiction, version_day DESC`);
+  reader.rows(
+    `SELECT DISTINCT ON (jurisdiction) jurisdiction, version_day::text AS "versionDay", body FROM rule_pack ORDER BY jurisdiction, version_day DESC`,
+  );

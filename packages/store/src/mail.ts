@@ -1,7 +1,17 @@
 // Outgoing mail as rows: written with the act that causes it, sent later by the worker, never twice under one key.
 import type { Reader, Tx } from './database.ts';
 
-export type NewMail = { id: string; messageKey: string; toAddress: string; toName: string; subject: string; body: string; aboutKind: string; aboutId: string; at: Date };
+export type NewMail = {
+  id: string;
+  messageKey: string;
+  toAddress: string;
+  toName: string;
+  subject: string;
+  body: string;
+  aboutKind: string;
+  aboutId: string;
+  at: Date;
+};
 
 /** Queues a mail. The same `messageKey` is queued only once, ever. */
 export async function queueMail(tx: Tx, m: NewMail): Promise<void> {
@@ -9,7 +19,15 @@ export async function queueMail(tx: Tx, m: NewMail): Promise<void> {
   await tx.db.outgoingMail.createMany({ data: [{ ...rest, state: 'waiting', nextTryAt: at, recordedAt: at }], skipDuplicates: true });
 }
 
-export type WaitingMail = { id: string; messageKey: string; toAddress: string; toName: string; subject: string; body: string; attempts: number };
+export type WaitingMail = {
+  id: string;
+  messageKey: string;
+  toAddress: string;
+  toName: string;
+  subject: string;
+  body: string;
+  attempts: number;
+};
 
 /** Takes up to `limit` mails whose time has come, locked so that two workers never take the same one. */
 export const takeWaitingMail = (tx: Tx, now: Date, limit: number): Promise<WaitingMail[]> =>
@@ -20,7 +38,11 @@ export const takeWaitingMail = (tx: Tx, now: Date, limit: number): Promise<Waiti
   );
 
 /** Writes down how a try ended. */
-export async function noteMail(tx: Tx, id: string, result: { state: 'sent' | 'kept' | 'waiting' | 'given_up'; error?: string; nextTryAt?: Date; body?: string; at: Date }): Promise<void> {
+export async function noteMail(
+  tx: Tx,
+  id: string,
+  result: { state: 'sent' | 'kept' | 'waiting' | 'given_up'; error?: string; nextTryAt?: Date; body?: string; at: Date },
+): Promise<void> {
   await tx.db.outgoingMail.update({
     where: { id },
     data: {
@@ -34,7 +56,21 @@ export async function noteMail(tx: Tx, id: string, result: { state: 'sent' | 'ke
   });
 }
 
-export type MailRow = { id: string; toAddress: string; toName: string; subject: string; body: string; state: 'waiting' | 'sent' | 'kept' | 'given_up'; attempts: number; lastError: string | null; nextTryAt: Date; sentAt: Date | null; aboutKind: string; aboutId: string; recordedAt: Date };
+export type MailRow = {
+  id: string;
+  toAddress: string;
+  toName: string;
+  subject: string;
+  body: string;
+  state: 'waiting' | 'sent' | 'kept' | 'given_up';
+  attempts: number;
+  lastError: string | null;
+  nextTryAt: Date;
+  sentAt: Date | null;
+  aboutKind: string;
+  aboutId: string;
+  recordedAt: Date;
+};
 
 /** Newest mail first; `before` is the cursor of the page. */
 export const listMail = (reader: Reader, before: string | null, limit: number): Promise<MailRow[]> =>
@@ -48,6 +84,7 @@ export const listMail = (reader: Reader, before: string | null, limit: number): 
 /** Puts a mail that waits or was given up first in line again, with all its tries before it; answers the state that it was in, or null. */
 export async function tryAgainAt(tx: Tx, id: string, at: Date): Promise<string | null> {
   const [row] = await tx.rows<{ state: string }>('SELECT state FROM outgoing_mail WHERE id = $1::uuid FOR UPDATE', [id]);
-  if (row && ['waiting', 'given_up'].includes(row.state)) await tx.db.outgoingMail.update({ where: { id }, data: { state: 'waiting', nextTryAt: at, attempts: 0 } });
+  if (row && ['waiting', 'given_up'].includes(row.state))
+    await tx.db.outgoingMail.update({ where: { id }, data: { state: 'waiting', nextTryAt: at, attempts: 0 } });
   return row?.state ?? null;
 }

@@ -14,7 +14,11 @@ type Migration = { name: string; sql: string; checksum: string };
 
 /** The migrations of this version, in order. */
 export function readMigrations(folder: string): Migration[] {
-  const names = fs.readdirSync(folder, { withFileTypes: true }).filter((d) => d.isDirectory()).map((d) => d.name).sort();
+  const names = fs
+    .readdirSync(folder, { withFileTypes: true })
+    .filter((d) => d.isDirectory())
+    .map((d) => d.name)
+    .sort();
   return names.map((name) => {
     const sql = fs.readFileSync(path.join(folder, name, 'migration.sql'), 'utf8');
     return { name, sql, checksum: createHash('sha256').update(sql).digest('hex') };
@@ -31,7 +35,9 @@ export async function migrate(url: string, folder: string): Promise<string[]> {
   try {
     await client.query('SELECT pg_advisory_lock($1)', [KEY]);
     await client.query(TABLE);
-    const known = await client.query('SELECT migration_name AS name, checksum FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL');
+    const known = await client.query(
+      'SELECT migration_name AS name, checksum FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL',
+    );
     const done = new Map<string, string>(known.rows.map((r) => [r.name, r.checksum]));
     const ours = readMigrations(folder);
     refuseNewer(done, ours);
@@ -45,12 +51,16 @@ export async function migrate(url: string, folder: string): Promise<string[]> {
 
 function refuseNewer(done: Map<string, string>, ours: Migration[]): void {
   const unknown = [...done.keys()].find((name) => !ours.some((m) => m.name === name));
-  if (unknown) throw new Error(`The database has the change "${unknown}", which this version does not know: it belongs to a newer version of Backsight.`);
+  if (unknown)
+    throw new Error(
+      `The database has the change "${unknown}", which this version does not know: it belongs to a newer version of Backsight.`,
+    );
 }
 
 function isApplied(done: Map<string, string>, migration: Migration): boolean {
   const checksum = done.get(migration.name);
-  if (checksum !== undefined && checksum !== migration.checksum) throw new Error(`The migration ${migration.name} was changed after it had been applied.`);
+  if (checksum !== undefined && checksum !== migration.checksum)
+    throw new Error(`The migration ${migration.name} was changed after it had been applied.`);
   return checksum !== undefined;
 }
 

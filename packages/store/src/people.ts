@@ -3,8 +3,20 @@ import type { Role } from '@backsight/domain/people/roles';
 import { dayIn, type Reader, type Tx } from './database.ts';
 
 export type PersonRow = {
-  id: string; name: string; email: string; phone: string; trainee: boolean; mayLead: boolean; homeAddress: string; homeLat: number; homeLon: number;
-  startedOn: string; endedOn: string | null; version: number; roles: Role[]; officeId: string;
+  id: string;
+  name: string;
+  email: string;
+  phone: string;
+  trainee: boolean;
+  mayLead: boolean;
+  homeAddress: string;
+  homeLat: number;
+  homeLon: number;
+  startedOn: string;
+  endedOn: string | null;
+  version: number;
+  roles: Role[];
+  officeId: string;
 };
 
 const PERSON = `SELECT p.id::text AS id, p.office_id::text AS "officeId", p.name, p.email, p.phone, p.trainee, p.may_lead AS "mayLead", p.home_address AS "homeAddress",
@@ -14,7 +26,8 @@ const PERSON = `SELECT p.id::text AS id, p.office_id::text AS "officeId", p.name
 /** Everybody, by name as people sort names. */
 export const listPeople = (reader: Reader): Promise<PersonRow[]> => reader.rows<PersonRow>(`${PERSON} ORDER BY p.name COLLATE "en-x-icu"`);
 
-export const findPerson = async (reader: Reader, id: string): Promise<PersonRow | null> => (await reader.rows<PersonRow>(`${PERSON} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
+export const findPerson = async (reader: Reader, id: string): Promise<PersonRow | null> =>
+  (await reader.rows<PersonRow>(`${PERSON} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
 
 export type NewPerson = Omit<PersonRow, 'version' | 'endedOn'> & { passwordHash: string | null; recordedAt: Date };
 
@@ -24,12 +37,18 @@ export async function savePerson(tx: Tx, p: NewPerson): Promise<void> {
   await tx.db.person.create({ data: { ...row, startedOn: dayIn(startedOn), roles: { create: roles.map((role) => ({ role })) } } });
 }
 
-export type PersonEdit = Partial<Pick<PersonRow, 'name' | 'email' | 'phone' | 'trainee' | 'mayLead' | 'homeAddress' | 'homeLat' | 'homeLon' | 'endedOn' | 'roles'>>;
+export type PersonEdit = Partial<
+  Pick<PersonRow, 'name' | 'email' | 'phone' | 'trainee' | 'mayLead' | 'homeAddress' | 'homeLat' | 'homeLon' | 'endedOn' | 'roles'>
+>;
 
 /** Changes a person if the version is still the one that was seen; answers whether it was. */
 export async function updatePerson(tx: Tx, id: string, version: number, edit: PersonEdit): Promise<boolean> {
   const { roles, endedOn, ...columns } = edit;
-  const data = { ...columns, ...(endedOn === undefined ? {} : { endedOn: endedOn === null ? null : dayIn(endedOn) }), version: { increment: 1 } };
+  const data = {
+    ...columns,
+    ...(endedOn === undefined ? {} : { endedOn: endedOn === null ? null : dayIn(endedOn) }),
+    version: { increment: 1 },
+  };
   const { count } = await tx.db.person.updateMany({ where: { id, version }, data });
   if (count === 0) return false;
   if (roles) {

@@ -3,8 +3,15 @@ import type { Step } from '@backsight/domain/procedures/step';
 import type { Reader } from './database.ts';
 
 export type InForceRow = {
-  procedureId: string; procedureKey: string; title: string; system: string; revisionId: string; number: number;
-  inForceFrom: Date; acknowledgeBy: Date; steps: Step[];
+  procedureId: string;
+  procedureKey: string;
+  title: string;
+  system: string;
+  revisionId: string;
+  number: number;
+  inForceFrom: Date;
+  acknowledgeBy: Date;
+  steps: Step[];
 };
 
 /** The revision in force of every procedure at an instant, in the order of the book. A procedure that has none then is left out. */

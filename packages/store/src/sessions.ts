@@ -5,7 +5,12 @@ export type Credentials = { id: string; name: string; passwordHash: string | nul
 
 /** The person who signs in with an address, or null. */
 export const findByEmail = async (reader: Reader, email: string): Promise<Credentials | null> =>
-  (await reader.rows<Credentials>('SELECT id::text AS id, name, password_hash AS "passwordHash", ended_on::text AS "endedOn" FROM person WHERE lower(email) = lower($1)', [email]))[0] ?? null;
+  (
+    await reader.rows<Credentials>(
+      'SELECT id::text AS id, name, password_hash AS "passwordHash", ended_on::text AS "endedOn" FROM person WHERE lower(email) = lower($1)',
+      [email],
+    )
+  )[0] ?? null;
 
 export type SignedIn = { sessionId: string; personId: string; name: string; roles: string[] };
 
@@ -20,11 +25,14 @@ export const findSession = async (reader: Reader, tokenHash: string, now: Date):
     )
   )[0] ?? null;
 
-export const createSession = (tx: Tx, s: { id: string; tokenHash: string; personId: string; createdAt: Date; expiresAt: Date }) => tx.db.session.create({ data: s });
+export const createSession = (tx: Tx, s: { id: string; tokenHash: string; personId: string; createdAt: Date; expiresAt: Date }) =>
+  tx.db.session.create({ data: s });
 
-export const endSession = (tx: Tx, id: string, at: Date) => tx.db.session.updateMany({ where: { id, endedAt: null }, data: { endedAt: at } });
+export const endSession = (tx: Tx, id: string, at: Date) =>
+  tx.db.session.updateMany({ where: { id, endedAt: null }, data: { endedAt: at } });
 
-export const noteAttempt = (tx: Tx, a: { id: string; emailHash: string; at: Date; succeeded: boolean }) => tx.db.signInAttempt.create({ data: a });
+export const noteAttempt = (tx: Tx, a: { id: string; emailHash: string; at: Date; succeeded: boolean }) =>
+  tx.db.signInAttempt.create({ data: a });
 
 /** Failed attempts since the last success, within the time given. */
 export const recentFailures = async (reader: Reader, emailHash: string, since: Date): Promise<{ n: number; newest: Date | null }> => {
@@ -39,7 +47,8 @@ export const recentFailures = async (reader: Reader, emailHash: string, since: D
 export const findPasswordHash = async (reader: Reader, personId: string): Promise<string | null> =>
   (await reader.rows<{ hash: string | null }>('SELECT password_hash AS hash FROM person WHERE id = $1::uuid', [personId]))[0]?.hash ?? null;
 
-export const storePasswordHash = (tx: Tx, personId: string, passwordHash: string) => tx.db.person.update({ where: { id: personId }, data: { passwordHash } });
+export const storePasswordHash = (tx: Tx, personId: string, passwordHash: string) =>
+  tx.db.person.update({ where: { id: personId }, data: { passwordHash } });
 
 /** Ends every session of a person but the one to keep. */
 export const endSessionsOf = (tx: Tx, personId: string, at: Date, keep: string | null) =>

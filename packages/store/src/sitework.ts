@@ -6,36 +6,64 @@ import type { EndedAs } from '@backsight/domain/sitework/seal';
 import type { Prisma } from './generated/client.ts';
 import { execute, type Reader, type Tx } from './database.ts';
 
-export type RecordRow = { id: string; visitId: string; state: 'open' | 'sealed'; openedAt: Date; endedAs: EndedAs | null; sealedAt: Date | null; sealSha256: string | null; sealedBy: string | null };
+export type RecordRow = {
+  id: string;
+  visitId: string;
+  state: 'open' | 'sealed';
+  openedAt: Date;
+  endedAs: EndedAs | null;
+  sealedAt: Date | null;
+  sealSha256: string | null;
+  sealedBy: string | null;
+};
 
 const RECORD = `SELECT id::text AS id, visit_id::text AS "visitId", state, opened_at AS "openedAt", ended_as AS "endedAs", sealed_at AS "sealedAt", seal_sha256 AS "sealSha256",
   sealed_by::text AS "sealedBy" FROM site_record`;
 
-export const findRecord = async (reader: Reader, id: string): Promise<RecordRow | null> => (await reader.rows<RecordRow>(`${RECORD} WHERE id = $1::uuid`, [id]))[0] ?? null;
+export const findRecord = async (reader: Reader, id: string): Promise<RecordRow | null> =>
+  (await reader.rows<RecordRow>(`${RECORD} WHERE id = $1::uuid`, [id]))[0] ?? null;
 
 /** The record, locked until the transaction ends: nobody adds, ends or seals meanwhile. */
-export const lockRecord = async (tx: Tx, id: string): Promise<RecordRow | null> => (await tx.rows<RecordRow>(`${RECORD} WHERE id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
+export const lockRecord = async (tx: Tx, id: string): Promise<RecordRow | null> =>
+  (await tx.rows<RecordRow>(`${RECORD} WHERE id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
 
 export async function createRecord(tx: Tx, r: { id: string; visitId: string; at: Date }): Promise<void> {
   await tx.db.siteRecord.create({ data: { id: r.id, visitId: r.visitId, state: 'open', openedAt: r.at, recordedAt: r.at } });
 }
 
-export const endRecord = (tx: Tx, id: string, endedAs: EndedAs): Promise<number> => execute(tx, 'UPDATE site_record SET ended_as = $2 WHERE id = $1::uuid', id, endedAs);
+export const endRecord = (tx: Tx, id: string, endedAs: EndedAs): Promise<number> =>
+  execute(tx, 'UPDATE site_record SET ended_as = $2 WHERE id = $1::uuid', id, endedAs);
 
 export const closeWithSeal = (tx: Tx, id: string, seal: { sha256: string; by: string; at: Date }): Promise<number> =>
-  execute(tx, `UPDATE site_record SET state = 'sealed', seal_sha256 = $2, sealed_by = $3::uuid, sealed_at = $4::timestamptz WHERE id = $1::uuid`, id, seal.sha256, seal.by, seal.at.toISOString());
+  execute(
+    tx,
+    `UPDATE site_record SET state = 'sealed', seal_sha256 = $2, sealed_by = $3::uuid, sealed_at = $4::timestamptz WHERE id = $1::uuid`,
+    id,
+    seal.sha256,
+    seal.by,
+    seal.at.toISOString(),
+  );
 
 export type ItemRow = { id: string; kind: ItemKind; label: string };
 
 export const itemsOf = (reader: Reader, recordId: string): Promise<ItemRow[]> =>
-  reader.rows<ItemRow>('SELECT id::text AS id, kind, label FROM record_item WHERE record_id = $1::uuid ORDER BY recorded_at, kind, label', [recordId]);
+  reader.rows<ItemRow>('SELECT id::text AS id, kind, label FROM record_item WHERE record_id = $1::uuid ORDER BY recorded_at, kind, label', [
+    recordId,
+  ]);
 
 /** Constraint: record_item_record_id_kind_label_key. */
 export async function addItems(tx: Tx, recordId: string, items: readonly ItemRow[], at: Date): Promise<void> {
   if (items.length > 0) await tx.db.recordItem.createMany({ data: items.map((item) => ({ ...item, recordId, recordedAt: at })) });
 }
 
-export type PackageRow = { id: string; number: number; sha256: string; body: Record<string, unknown>; issuedAt: Date; startDespiteGate: boolean };
+export type PackageRow = {
+  id: string;
+  number: number;
+  sha256: string;
+  body: Record<string, unknown>;
+  issuedAt: Date;
+  startDespiteGate: boolean;
+};
 
 export const packagesOf = (reader: Reader, recordId: string): Promise<PackageRow[]> =>
   reader.rows<PackageRow>(
@@ -43,8 +71,23 @@ export const packagesOf = (reader: Reader, recordId: string): Promise<PackageRow
     [recordId],
   );
 
-export type NewPackage = { id: string; recordId: string; number: number; body: unknown; sha256: string; startDespiteGate: boolean; at: Date };
-export type NewPackageStep = { id: string; stepKey: string; revisionId: string; itemId: string | null; position: number; partnerCheck: boolean };
+export type NewPackage = {
+  id: string;
+  recordId: string;
+  number: number;
+  body: unknown;
+  sha256: string;
+  startDespiteGate: boolean;
+  at: Date;
+};
+export type NewPackageStep = {
+  id: string;
+  stepKey: string;
+  revisionId: string;
+  itemId: string | null;
+  position: number;
+  partnerCheck: boolean;
+};
 
 export async function savePackage(tx: Tx, p: NewPackage, steps: readonly NewPackageStep[]): Promise<void> {
   const { at, body, ...row } = p;
@@ -52,7 +95,18 @@ export async function savePackage(tx: Tx, p: NewPackage, steps: readonly NewPack
   await tx.db.packageStep.createMany({ data: steps.map((step) => ({ ...step, packageId: p.id })) });
 }
 
-export type IssuedStep = { packageId: string; stepKey: string; itemId: string | null; revisionId: string; revisionNumber: number; procedureTitle: string; system: string; position: number; partnerCheck: boolean; body: Step };
+export type IssuedStep = {
+  packageId: string;
+  stepKey: string;
+  itemId: string | null;
+  revisionId: string;
+  revisionNumber: number;
+  procedureTitle: string;
+  system: string;
+  position: number;
+  partnerCheck: boolean;
+  body: Step;
+};
 
 /** Every step that was handed out for a record, as its frozen revision words it, in the order of the work. */
 export const issuedSteps = (reader: Reader, recordId: string): Promise<IssuedStep[]> =>
@@ -66,7 +120,10 @@ export const issuedSteps = (reader: Reader, recordId: string): Promise<IssuedSte
   );
 
 /** The whole revisions that a record was opened under. */
-export const frozenRevisions = (reader: Reader, ids: readonly string[]): Promise<{ procedureKey: string; title: string; system: string; revisionId: string; number: number; steps: Step[] }[]> =>
+export const frozenRevisions = (
+  reader: Reader,
+  ids: readonly string[],
+): Promise<{ procedureKey: string; title: string; system: string; revisionId: string; number: number; steps: Step[] }[]> =>
   reader.rows(
     `SELECT p.key AS "procedureKey", p.title, p.system, r.id::text AS "revisionId", r.number, (SELECT jsonb_agg(s.body ORDER BY s.position) FROM revision_step s WHERE s.revision_id = r.id) AS steps
      FROM procedure_revision r JOIN procedure p ON p.id = r.procedure_id WHERE r.id = ANY($1::uuid[]) ORDER BY p.position`,
@@ -76,8 +133,23 @@ export const frozenRevisions = (reader: Reader, ids: readonly string[]): Promise
 /** JSON of an entry's `value` column. */
 export type StoredValue = { evidence: EntryEvidence | null; correction?: CorrectionReason };
 export type EntryRow = {
-  id: string; packageId: string; stepKey: string; itemId: string | null; outcome: StepOutcome; value: StoredValue; match: EntryMatch; note: string | null; noteDigest: string | null;
-  observedBy: string; writtenBy: string; observedAt: Date; observedApprox: boolean; deviceSeq: number; supersedesId: string | null; reason: CouldNotReason | null; recordedAt: Date;
+  id: string;
+  packageId: string;
+  stepKey: string;
+  itemId: string | null;
+  outcome: StepOutcome;
+  value: StoredValue;
+  match: EntryMatch;
+  note: string | null;
+  noteDigest: string | null;
+  observedBy: string;
+  writtenBy: string;
+  observedAt: Date;
+  observedApprox: boolean;
+  deviceSeq: number;
+  supersedesId: string | null;
+  reason: CouldNotReason | null;
+  recordedAt: Date;
 };
 
 /** All entries of a record in the order in which they came in; those of one batch by the device's counter. */

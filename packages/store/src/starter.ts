@@ -10,7 +10,15 @@ export type StarterRows = {
   feeSchedule: unknown;
   approvalLimits: readonly { role: string; limitCents: number | null }[];
   rulePack: { jurisdiction: string; versionDay: string; body: unknown };
-  services: readonly { key: string; name: string; searchWords: readonly string[]; base: boolean; providerOnly: boolean; offeredWhen: unknown; extraVisit?: string }[];
+  services: readonly {
+    key: string;
+    name: string;
+    searchWords: readonly string[];
+    base: boolean;
+    providerOnly: boolean;
+    offeredWhen: unknown;
+    extraVisit?: string;
+  }[];
   towns: readonly { name: string; zip: string; lat: number; lon: number }[];
   kitKinds: readonly { key: string; name: string; calibrated: boolean; carriedByAll: boolean }[];
   qualifications: readonly { key: string; name: string }[];
@@ -29,9 +37,20 @@ export async function saveStarter(tx: Tx, s: StarterRows, at: { inForceFrom: Dat
   await db.kitKind.createMany({ data: [...s.kitKinds] });
   await db.qualificationKind.createMany({ data: [...s.qualifications] });
   await db.visitKind.createMany({ data: [...s.visitKinds] });
-  await db.service.createMany({ data: s.services.map(({ offeredWhen, searchWords, ...service }, position) => ({ ...service, position, searchWords: [...searchWords], offeredWhen: json(offeredWhen) })) });
-  await db.rulePack.create({ data: { id: at.newId(), jurisdiction: s.rulePack.jurisdiction, versionDay: dayIn(s.rulePack.versionDay), body: json(s.rulePack.body) } });
+  await db.service.createMany({
+    data: s.services.map(({ offeredWhen, searchWords, ...service }, position) => ({
+      ...service,
+      position,
+      searchWords: [...searchWords],
+      offeredWhen: json(offeredWhen),
+    })),
+  });
+  await db.rulePack.create({
+    data: { id: at.newId(), jurisdiction: s.rulePack.jurisdiction, versionDay: dayIn(s.rulePack.versionDay), body: json(s.rulePack.body) },
+  });
   await db.agreementText.create({ data: { id: at.newId(), number: 1, ...s.agreementText, ...dated } });
-  await db.feeSchedule.create({ data: { id: at.newId(), number: 1, name: 'First schedule', body: json(s.feeSchedule), state: 'in_force', ...dated } });
+  await db.feeSchedule.create({
+    data: { id: at.newId(), number: 1, name: 'First schedule', body: json(s.feeSchedule), state: 'in_force', ...dated },
+  });
   await db.bookingRules.create({ data: { id: at.newId(), number: 1, body: json(s.bookingRules), ...dated } });
 }

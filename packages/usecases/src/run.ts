@@ -11,7 +11,10 @@ import { claimKey, storeReply } from '@backsight/store/idempotency';
 import { queueMail, type NewMail } from '@backsight/store/mail';
 
 /** Who acts: a person of the firm, a client by a private link, or the service itself by the clock. */
-export type Actor = { kind: 'person'; id: string; name: string; roles: readonly Role[] } | { kind: 'client'; id: string } | { kind: 'service' };
+export type Actor =
+  | { kind: 'person'; id: string; name: string; roles: readonly Role[] }
+  | { kind: 'client'; id: string }
+  | { kind: 'service' };
 
 export type Details = Record<string, string | number | boolean | null | readonly string[]>;
 
@@ -64,12 +67,25 @@ export function createRunner(parts: RunnerParts): Runner {
   };
 }
 
-async function runOnce<I, O>(parts: RunnerParts, tx: Tx, act: Act<I, O>, input: I, by: { actor: Actor; key?: string }): Promise<Outcome<O>> {
+async function runOnce<I, O>(
+  parts: RunnerParts,
+  tx: Tx,
+  act: Act<I, O>,
+  input: I,
+  by: { actor: Actor; key?: string },
+): Promise<Outcome<O>> {
   const now = parts.clock();
   const actorKey = by.actor.kind === 'service' ? 'service' : `${by.actor.kind}:${by.actor.id}`;
   if (by.key !== undefined) {
     const inputHash = hashOf(input);
-    const known = await claimKey(tx, { actor: actorKey, operation: act.operation, key: by.key, inputHash, forEver: act.keepKeyForEver ?? false, at: now });
+    const known = await claimKey(tx, {
+      actor: actorKey,
+      operation: act.operation,
+      key: by.key,
+      inputHash,
+      forEver: act.keepKeyForEver ?? false,
+      at: now,
+    });
     if (known) return known.inputHash === inputHash ? (known.reply as Outcome<O>) : refuse('key-reused');
   }
   const { work, rows } = workOf(parts, tx, by.actor, act.operation, now);
@@ -93,12 +109,19 @@ function workOf(parts: RunnerParts, tx: Tx, actor: Actor, operation: string, now
 }
 
 /** Digest of an input, the same whatever the order of its keys. */
-export const hashOf = (input: unknown): string => createHash('sha256').update(JSON.stringify(sorted(input)) ?? '').digest('hex');
+export const hashOf = (input: unknown): string =>
+  createHash('sha256')
+    .update(JSON.stringify(sorted(input)) ?? '')
+    .digest('hex');
 
 function sorted(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(sorted);
   if (value === null || typeof value !== 'object' || value instanceof Date) return value;
-  return Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)).map(([k, v]) => [k, sorted(v)]));
+  return Object.fromEntries(
+    Object.entries(value)
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([k, v]) => [k, sorted(v)]),
+  );
 }
 
 /** The refusal that a constraint stands for: its own line of the catalogue, else a general one that names the rule. */
@@ -112,8 +135,13 @@ function refusalOfRule(rule: string): Refusal {
 
 /** Constraints whose name is not the code itself. */
 const RULE_CODES: Record<string, RefusalCode> = {
-  person_email_key: 'email-taken', firm_pkey: 'already-set-up', insurance_policy_number_key: 'policy-number-known', license_kind_number_from_day_key: 'license-number-known',
-  person_qualification_person_id_kind_from_day_key: 'qualification-known', person_bar_person_id_property_id_key: 'bar-known', kit_item_serial_key: 'kit-serial-known',
+  person_email_key: 'email-taken',
+  firm_pkey: 'already-set-up',
+  insurance_policy_number_key: 'policy-number-known',
+  license_kind_number_from_day_key: 'license-number-known',
+  person_qualification_person_id_kind_from_day_key: 'qualification-known',
+  person_bar_person_id_property_id_key: 'bar-known',
+  kit_item_serial_key: 'kit-serial-known',
 };
 
 /** A read: a function of the reader, called outside any transaction. */

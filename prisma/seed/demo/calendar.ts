@@ -21,15 +21,23 @@ export function calendarOf(now: Date): DemoCalendar {
   const local = DateTime.fromJSDate(now, { zone: ZONE });
   const today = local.toFormat('yyyy-MM-dd');
   const years = [local.year - 1, local.year, local.year + 1];
-  const closed = years.flatMap(federalHolidays).filter(({ name }) => KEPT.some((word) => name.includes(word))).map(({ day, name }) => ({ day, name }));
-  const hours = Object.fromEntries(Object.entries(OFFICE_HOURS).map(([weekday, span]) => [weekday, span === null ? null : { start: span[0], end: span[1] }]));
+  const closed = years
+    .flatMap(federalHolidays)
+    .filter(({ name }) => KEPT.some((word) => name.includes(word)))
+    .map(({ day, name }) => ({ day, name }));
+  const hours = Object.fromEntries(
+    Object.entries(OFFICE_HOURS).map(([weekday, span]) => [weekday, span === null ? null : { start: span[0], end: span[1] }]),
+  );
   const business: BusinessCalendar = { zone: ZONE, hours: hours as BusinessCalendar['hours'], closedDays: closed.map(({ day }) => day) };
   const step = (day: string, by: 1 | -1): string => {
     let next = shiftDay(day, by);
     while (!isBusinessDay(next, business)) next = shiftDay(next, by);
     return next;
   };
-  const known = new Map<number, string>([[0, isBusinessDay(today, business) ? today : step(today, 1)], [-1, step(today, -1)]]);
+  const known = new Map<number, string>([
+    [0, isBusinessDay(today, business) ? today : step(today, 1)],
+    [-1, step(today, -1)],
+  ]);
   const reckon = (n: number): string => step(workday(n + (n < 0 ? 1 : -1)), n < 0 ? -1 : 1);
   const workday = (n: number): string => known.get(n) ?? known.set(n, reckon(n)).get(n)!;
   const at = (day: string, hour: number, minute = 0): Date => DateTime.fromISO(day, { zone: ZONE }).set({ hour, minute }).toJSDate();

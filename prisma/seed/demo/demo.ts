@@ -23,7 +23,12 @@ const SEED = 4471;
 /** Working days, counted from today, on which one inspector is on leave: he has not seen the newest revision yet. */
 const AWAY: [number, number] = [-26, 4];
 
-export type Life = { now: Date; publicUrl: string; passwordHash: string; /** Only the first jobs, by their booking; all when absent. */ jobs?: number };
+export type Life = {
+  now: Date;
+  publicUrl: string;
+  passwordHash: string;
+  /** Only the first jobs, by their booking; all when absent. */ jobs?: number;
+};
 
 /** Lets the firm live its weeks up to `now` in an empty database, in memory or real. Answers how many scenes were played. */
 export async function live(database: Database, { now, publicUrl, passwordHash, jobs }: Life): Promise<number> {
@@ -49,10 +54,17 @@ const ROLE_ORDER = ['owner', 'office_manager', 'lead_inspector', 'inspector'] as
 
 /** Who can sign in to the demo, the widest role of each first. */
 export const demoSignIns = (): SignIn[] =>
-  ROLE_ORDER.flatMap((role) => everybody.filter((one) => ROLE_ORDER.find((held) => one.roles.includes(held)) === role).map((one) => ({ name: one.name, role: one.trainee ? 'inspector in training' : ROLES[role], email: emailOf(one) })));
+  ROLE_ORDER.flatMap((role) =>
+    everybody
+      .filter((one) => ROLE_ORDER.find((held) => one.roles.includes(held)) === role)
+      .map((one) => ({ name: one.name, role: one.trainee ? 'inspector in training' : ROLES[role], email: emailOf(one) })),
+  );
 
 /** Fills an empty, migrated database with the demo firm; a start that is cut off leaves nothing behind. `url` is that of the tables' owner. */
-export async function seedDemo(url: string, { now, publicUrl, say = () => {} }: { now: Date; publicUrl: string; say?: (line: string) => void }): Promise<void> {
+export async function seedDemo(
+  url: string,
+  { now, publicUrl, say = () => {} }: { now: Date; publicUrl: string; say?: (line: string) => void },
+): Promise<void> {
   say('making the demo firm: twelve weeks of jobs around today ...');
   const { tables } = await demoFor(now, { publicUrl });
   say('loading it into the database ...');

@@ -26,12 +26,28 @@ export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays }:
   for (const one of everybody) await addPerson(tx, one, { at, id, passwordHash, today: calendar.today });
   await saveStarter(tx, STARTER, { inForceFrom: at, recordedAt: at, newId: id });
   await addPapers(tx, calendar.today, id);
-  await loadBook(tx, { procedures: STARTER.procedures, authorId: PEOPLE.ruth.id, approverId: PEOPLE.owner.id, inForceFrom: at, at, newId: id });
+  await loadBook(tx, {
+    procedures: STARTER.procedures,
+    authorId: PEOPLE.ruth.id,
+    approverId: PEOPLE.owner.id,
+    inForceFrom: at,
+    at,
+    newId: id,
+  });
   await addTimes(tx, calendar, { at, id, awayWorkdays });
   await addKit(tx, calendar.today, id);
   await addInsurance(tx, calendar.today, id);
   await addProviders(tx, calendar.today, id);
-  await addAuditRow(tx, { id: id(), actorKind: 'service', actorId: null, operation: 'firm.set-up', thingKind: 'firm', thingId: FIRM_THING, details: { ownerId: PEOPLE.owner.id, officeId: OFFICE_ID, examples: true }, at });
+  await addAuditRow(tx, {
+    id: id(),
+    actorKind: 'service',
+    actorId: null,
+    operation: 'firm.set-up',
+    thingKind: 'firm',
+    thingId: FIRM_THING,
+    details: { ownerId: PEOPLE.owner.id, officeId: OFFICE_ID, examples: true },
+    at,
+  });
 }
 
 type With = { at: Date; id: () => string };
@@ -41,8 +57,20 @@ async function addPerson(tx: Tx, one: Person, w: With & { passwordHash: string; 
   const number = 150 + everybody.indexOf(one);
   await tx.db.person.create({
     data: {
-      id: one.id, officeId: OFFICE_ID, name: one.name, email: emailOf(one), phone: `920-555-0${number}`, passwordHash: w.passwordHash, trainee: one.trainee, mayLead: !one.trainee, homeAddress, homeLat, homeLon,
-      startedOn: dayIn(shiftDay(w.today, -365 * one.yearsHere)), recordedAt: w.at, roles: { create: one.roles.map((role) => ({ role })) },
+      id: one.id,
+      officeId: OFFICE_ID,
+      name: one.name,
+      email: emailOf(one),
+      phone: `920-555-0${number}`,
+      passwordHash: w.passwordHash,
+      trainee: one.trainee,
+      mayLead: !one.trainee,
+      homeAddress,
+      homeLat,
+      homeLon,
+      startedOn: dayIn(shiftDay(w.today, -365 * one.yearsHere)),
+      recordedAt: w.at,
+      roles: { create: one.roles.map((role) => ({ role })) },
     },
   });
 }
@@ -52,42 +80,100 @@ const KINDS = { insects: 'wood_insects', radon: 'radon', infrared: 'infrared', r
 async function addPapers(tx: Tx, today: string, id: () => string): Promise<void> {
   for (const [at, one] of inspectors.entries()) {
     const until = shiftDay(today, one.licenseDaysLeft);
-    await tx.db.license.create({ data: { id: id(), personId: one.id, kind: 'home_inspector', number: `TC-${3120 + at * 37}`, fromDay: dayIn(shiftDay(until, -730)), untilDay: dayIn(until) } });
+    await tx.db.license.create({
+      data: {
+        id: id(),
+        personId: one.id,
+        kind: 'home_inspector',
+        number: `TC-${3120 + at * 37}`,
+        fromDay: dayIn(shiftDay(until, -730)),
+        untilDay: dayIn(until),
+      },
+    });
     const kinds = (Object.keys(one.papers) as (keyof typeof KINDS)[]).map((key) => KINDS[key]);
-    await tx.db.personQualification.createMany({ data: kinds.map((kind) => ({ id: id(), personId: one.id, kind, fromDay: dayIn(shiftDay(today, -500 - at * 11)) })) });
+    await tx.db.personQualification.createMany({
+      data: kinds.map((kind) => ({ id: id(), personId: one.id, kind, fromDay: dayIn(shiftDay(today, -500 - at * 11)) })),
+    });
   }
 }
 
 async function addTimes(tx: Tx, calendar: DemoCalendar, w: With & { awayWorkdays: [number, number] }): Promise<void> {
   const since = dayIn(shiftDay(calendar.today, -365));
-  const spans = inspectors.flatMap((one) => one.weekdays.map((weekday) => ({ id: w.id(), personId: one.id, weekday, startMinute: one.start, endMinute: one.end, fromDay: since })));
+  const spans = inspectors.flatMap((one) =>
+    one.weekdays.map((weekday) => ({ id: w.id(), personId: one.id, weekday, startMinute: one.start, endMinute: one.end, fromDay: since })),
+  );
   await tx.db.workPattern.createMany({ data: spans });
-  const away = (who: Person, from: number, to: number, reason: string) =>
-    ({ id: w.id(), personId: who.id, startsAt: calendar.at(calendar.workday(from), 0), endsAt: calendar.at(shiftDay(calendar.workday(to), 1), 0), reason, recordedAt: w.at });
-  const hours = (who: Person, day: number, from: number, to: number, reason: string) =>
-    ({ id: w.id(), personId: who.id, startsAt: calendar.at(calendar.workday(day), from), endsAt: calendar.at(calendar.workday(day), to), reason, recordedAt: w.at });
+  const away = (who: Person, from: number, to: number, reason: string) => ({
+    id: w.id(),
+    personId: who.id,
+    startsAt: calendar.at(calendar.workday(from), 0),
+    endsAt: calendar.at(shiftDay(calendar.workday(to), 1), 0),
+    reason,
+    recordedAt: w.at,
+  });
+  const hours = (who: Person, day: number, from: number, to: number, reason: string) => ({
+    id: w.id(),
+    personId: who.id,
+    startsAt: calendar.at(calendar.workday(day), from),
+    endsAt: calendar.at(calendar.workday(day), to),
+    reason,
+    recordedAt: w.at,
+  });
   await tx.db.absence.createMany({
     data: [
-      away(PEOPLE.gus, ...w.awayWorkdays, 'family leave'), away(PEOPLE.curtis, 5, 9, 'vacation'), away(PEOPLE.freya, -28, -24, 'vacation'), away(PEOPLE.elio, 0, 0, 'continuing education'),
-      hours(PEOPLE.amos, 1, 12, 17, 'dentist'), hours(PEOPLE.dana, 2, 8, 12, 'school meeting'), away(PEOPLE.tomas, -41, -40, 'sick'),
+      away(PEOPLE.gus, ...w.awayWorkdays, 'family leave'),
+      away(PEOPLE.curtis, 5, 9, 'vacation'),
+      away(PEOPLE.freya, -28, -24, 'vacation'),
+      away(PEOPLE.elio, 0, 0, 'continuing education'),
+      hours(PEOPLE.amos, 1, 12, 17, 'dentist'),
+      hours(PEOPLE.dana, 2, 8, 12, 'school meeting'),
+      away(PEOPLE.tomas, -41, -40, 'sick'),
     ],
   });
   const pair = (a: Person, b: Person) => (a.id < b.id ? { aId: a.id, bId: b.id } : { aId: b.id, bId: a.id });
-  await tx.db.pairingRule.create({ data: { id: w.id(), kind: 'never_together', ...pair(PEOPLE.bea, PEOPLE.curtis), reason: 'Married: their second look would not be independent.' } });
-  const freePair = { id: w.id(), kind: 'never_together', ...pair(PEOPLE.gus, PEOPLE.nora), reason: 'Uncle and niece: somebody else trains her.' };
+  await tx.db.pairingRule.create({
+    data: {
+      id: w.id(),
+      kind: 'never_together',
+      ...pair(PEOPLE.bea, PEOPLE.curtis),
+      reason: 'Married: their second look would not be independent.',
+    },
+  });
+  const freePair = {
+    id: w.id(),
+    kind: 'never_together',
+    ...pair(PEOPLE.gus, PEOPLE.nora),
+    reason: 'Uncle and niece: somebody else trains her.',
+  };
   await tx.db.pairingRule.create({ data: freePair });
 }
 
-const POOL: readonly (readonly [string, number])[] = [['ladder', 6], ['moisture_meter', 7], ['gas_detector', 6], ['carbon_monoxide_meter', 6], ['infrared_camera', 3], ['radon_monitor', 6]];
+const POOL: readonly (readonly [string, number])[] = [
+  ['ladder', 6],
+  ['moisture_meter', 7],
+  ['gas_detector', 6],
+  ['carbon_monoxide_meter', 6],
+  ['infrared_camera', 3],
+  ['radon_monitor', 6],
+];
 
 /** Calibrated pieces are due at different times; one moisture meter is away for it. */
 async function addKit(tx: Tx, today: string, id: () => string): Promise<void> {
   const calibrated = new Set<string>(STARTER.kitKinds.filter((kind) => kind.calibrated).map(({ key }) => key));
-  const items = POOL.flatMap(([kind, count], row) => Array.from({ length: count }, (_, n) => {
-    const inCalibration = kind === 'moisture_meter' && n === 0;
-    const daysLeft = inCalibration ? -3 : 25 + ((row * 5 + n) * 47) % 330;
-    return { id: id(), officeId: OFFICE_ID, kind, serial: `${kind.slice(0, 3).toUpperCase()}-${100 + row * 20 + n}`, calibratedUntil: calibrated.has(kind) ? dayIn(shiftDay(today, daysLeft)) : null, note: inCalibration ? 'at the calibration laboratory' : '' };
-  }));
+  const items = POOL.flatMap(([kind, count], row) =>
+    Array.from({ length: count }, (_, n) => {
+      const inCalibration = kind === 'moisture_meter' && n === 0;
+      const daysLeft = inCalibration ? -3 : 25 + (((row * 5 + n) * 47) % 330);
+      return {
+        id: id(),
+        officeId: OFFICE_ID,
+        kind,
+        serial: `${kind.slice(0, 3).toUpperCase()}-${100 + row * 20 + n}`,
+        calibratedUntil: calibrated.has(kind) ? dayIn(shiftDay(today, daysLeft)) : null,
+        note: inCalibration ? 'at the calibration laboratory' : '',
+      };
+    }),
+  );
   await tx.db.kitItem.createMany({ data: items });
 }
 
@@ -95,8 +181,32 @@ async function addInsurance(tx: Tx, today: string, id: () => string): Promise<vo
   const days = { startsOn: dayIn(shiftDay(today, -220)), endsOn: dayIn(shiftDay(today, 145)) };
   await tx.db.insurancePolicy.createMany({
     data: [
-      { id: id(), kind: 'professional', insurer: 'Heron Mutual of Tamarack', number: 'PL-20-4471', basis: 'claims_made', ...days, retroactiveOn: dayIn(shiftDay(today, -3650)), limitCents: 50_000_000, deductibleCents: 250_000, reportable: 'Any written demand, and any complaint that may become one, before the policy ends.', noticeAddress: 'notices@heronmutual.example' },
-      { id: id(), kind: 'general', insurer: 'Heron Mutual of Tamarack', number: 'GL-20-4472', basis: 'occurrence', ...days, retroactiveOn: null, limitCents: 100_000_000, deductibleCents: 50_000, reportable: 'Damage or injury at a house, as soon as it is known.', noticeAddress: 'notices@heronmutual.example' },
+      {
+        id: id(),
+        kind: 'professional',
+        insurer: 'Heron Mutual of Tamarack',
+        number: 'PL-20-4471',
+        basis: 'claims_made',
+        ...days,
+        retroactiveOn: dayIn(shiftDay(today, -3650)),
+        limitCents: 50_000_000,
+        deductibleCents: 250_000,
+        reportable: 'Any written demand, and any complaint that may become one, before the policy ends.',
+        noticeAddress: 'notices@heronmutual.example',
+      },
+      {
+        id: id(),
+        kind: 'general',
+        insurer: 'Heron Mutual of Tamarack',
+        number: 'GL-20-4472',
+        basis: 'occurrence',
+        ...days,
+        retroactiveOn: null,
+        limitCents: 100_000_000,
+        deductibleCents: 50_000,
+        reportable: 'Damage or injury at a house, as soon as it is known.',
+        noticeAddress: 'notices@heronmutual.example',
+      },
     ],
   });
 }
@@ -105,9 +215,36 @@ async function addProviders(tx: Tx, today: string, id: () => string): Promise<vo
   const papers = { licenseUntil: dayIn(shiftDay(today, 240)), insuranceUntil: dayIn(shiftDay(today, 190)) };
   await tx.db.provider.createMany({
     data: [
-      { id: id(), name: 'Sandbar Well Drilling', phone: '920-555-0191', serviceKey: 'well_inspection', contractsWithUs: false, costCents: 27_500, minutes: 60, ...papers },
-      { id: id(), name: 'Cattail Septic Evaluations', phone: '920-555-0192', serviceKey: 'septic', contractsWithUs: false, costCents: 36_000, minutes: 90, ...papers },
-      { id: id(), name: 'Lateral Look Sewer Cameras', phone: '920-555-0193', serviceKey: 'sewer_camera', contractsWithUs: true, costCents: 18_000, minutes: 45, ...papers },
+      {
+        id: id(),
+        name: 'Sandbar Well Drilling',
+        phone: '920-555-0191',
+        serviceKey: 'well_inspection',
+        contractsWithUs: false,
+        costCents: 27_500,
+        minutes: 60,
+        ...papers,
+      },
+      {
+        id: id(),
+        name: 'Cattail Septic Evaluations',
+        phone: '920-555-0192',
+        serviceKey: 'septic',
+        contractsWithUs: false,
+        costCents: 36_000,
+        minutes: 90,
+        ...papers,
+      },
+      {
+        id: id(),
+        name: 'Lateral Look Sewer Cameras',
+        phone: '920-555-0193',
+        serviceKey: 'sewer_camera',
+        contractsWithUs: true,
+        costCents: 18_000,
+        minutes: 45,
+        ...papers,
+      },
     ],
   });
 }

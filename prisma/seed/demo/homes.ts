@@ -5,7 +5,32 @@ import type { Chance } from './chance.ts';
 
 export type Home = { address: string; town: string; lat: number; lon: number; facts: PropertyFacts };
 
-const STREETS = ['Alder', 'Bittern', 'Cranberry', 'Dovetail', 'Elderberry', 'Fen', 'Granary', 'Heron', 'Ice House', 'Juniper', 'Kingfisher', 'Larch', 'Marsh', 'Nettle', 'Oxbow', 'Pinery', 'Quarry', 'Rushes', 'Sawmill', 'Teal', 'Upland', 'Vesper', 'Wren', 'Yarrow'];
+const STREETS = [
+  'Alder',
+  'Bittern',
+  'Cranberry',
+  'Dovetail',
+  'Elderberry',
+  'Fen',
+  'Granary',
+  'Heron',
+  'Ice House',
+  'Juniper',
+  'Kingfisher',
+  'Larch',
+  'Marsh',
+  'Nettle',
+  'Oxbow',
+  'Pinery',
+  'Quarry',
+  'Rushes',
+  'Sawmill',
+  'Teal',
+  'Upland',
+  'Vesper',
+  'Wren',
+  'Yarrow',
+];
 const KINDS = ['Street', 'Road', 'Lane', 'Court', 'Avenue'];
 const MATERIALS = ['poured', 'block', 'stone'] as const;
 
@@ -34,17 +59,45 @@ export function factsOf(chance: Chance): PropertyFacts {
   const twoUnits = chance.odds(0.07);
   const central = yearBuilt > 1960 && chance.odds(0.7);
   return {
-    kind: twoUnits ? 'two_to_four_units' : 'single_family', yearBuilt, livingArea, stories: livingArea > 1500 && chance.odds(0.6) ? 2 : 1, units: twoUnits ? 2 : 1, bedrooms: Math.max(2, Math.round(livingArea / 620)),
-    bathrooms: livingArea > 1900 ? 2.5 : livingArea > 1250 ? 2 : 1, heatingSystems: 1, coolingSystems: central ? 1 : 0, panels: 1, waterHeaters: 1, outbuildings: chance.odds(0.15) ? 1 : 0,
-    foundation: basement ? ['basement'] : chance.odds(0.5) ? ['crawl_space'] : ['slab'], foundationMaterial: yearBuilt < 1930 ? 'stone' : chance.pick(MATERIALS.slice(0, 2)),
-    roofCovering: chance.odds(0.88) ? 'asphalt' : 'metal', heatingKind: chance.odds(0.82) ? ['forced_air'] : ['boiler'], heatingFuel: [town ? 'natural_gas' : chance.odds(0.8) ? 'propane' : 'oil'],
-    coolingKind: central ? 'central' : 'none', waterSource: town ? 'public' : 'private_well', waste: town ? 'public_sewer' : 'septic', features: featuresOf(chance, yearBuilt, basement),
-    occupied: chance.odds(0.8) ? 'occupied' : 'vacant', waterOn: true, electricityOn: true, gasOn: true, winterized: false,
+    kind: twoUnits ? 'two_to_four_units' : 'single_family',
+    yearBuilt,
+    livingArea,
+    stories: livingArea > 1500 && chance.odds(0.6) ? 2 : 1,
+    units: twoUnits ? 2 : 1,
+    bedrooms: Math.max(2, Math.round(livingArea / 620)),
+    bathrooms: livingArea > 1900 ? 2.5 : livingArea > 1250 ? 2 : 1,
+    heatingSystems: 1,
+    coolingSystems: central ? 1 : 0,
+    panels: 1,
+    waterHeaters: 1,
+    outbuildings: chance.odds(0.15) ? 1 : 0,
+    foundation: basement ? ['basement'] : chance.odds(0.5) ? ['crawl_space'] : ['slab'],
+    foundationMaterial: yearBuilt < 1930 ? 'stone' : chance.pick(MATERIALS.slice(0, 2)),
+    roofCovering: chance.odds(0.88) ? 'asphalt' : 'metal',
+    heatingKind: chance.odds(0.82) ? ['forced_air'] : ['boiler'],
+    heatingFuel: [town ? 'natural_gas' : chance.odds(0.8) ? 'propane' : 'oil'],
+    coolingKind: central ? 'central' : 'none',
+    waterSource: town ? 'public' : 'private_well',
+    waste: town ? 'public_sewer' : 'septic',
+    features: featuresOf(chance, yearBuilt, basement),
+    occupied: chance.odds(0.8) ? 'occupied' : 'vacant',
+    waterOn: true,
+    electricityOn: true,
+    gasOn: true,
+    winterized: false,
   };
 }
 
 /** Callers do not know everything: some facts stay away until somebody looks. */
-const OFTEN_OPEN = ['foundationMaterial', 'outbuildings', 'coolingSystems', 'panels', 'waterHeaters', 'winterized', 'roofCovering'] as const;
+const OFTEN_OPEN = [
+  'foundationMaterial',
+  'outbuildings',
+  'coolingSystems',
+  'panels',
+  'waterHeaters',
+  'winterized',
+  'roofCovering',
+] as const;
 const SELDOM_OPEN = ['livingArea', 'yearBuilt', 'gasOn', 'waterOn'] as const;
 
 function asKnown(facts: PropertyFacts, chance: Chance): PropertyFacts {
@@ -58,16 +111,45 @@ function asKnown(facts: PropertyFacts, chance: Chance): PropertyFacts {
 export function homeOf(n: number, chance: Chance): Home {
   const town = TOWNS[chance.odds(0.45) ? 0 : chance.between(1, TOWNS.length - 1)]!;
   const address = `${100 + ((n * 37) % 880)} ${STREETS[n % STREETS.length]} ${KINDS[Math.floor(n / STREETS.length) % KINDS.length]}`;
-  const place = { lat: Number((town.lat + (chance.next() - 0.5) * 0.05).toFixed(4)), lon: Number((town.lon + (chance.next() - 0.5) * 0.07).toFixed(4)) };
+  const place = {
+    lat: Number((town.lat + (chance.next() - 0.5) * 0.05).toFixed(4)),
+    lon: Number((town.lon + (chance.next() - 0.5) * 0.07).toFixed(4)),
+  };
   return { address, town: town.name, ...place, facts: asKnown(factsOf(chance), chance) };
 }
 
 /** The house of the thawed freezer: an upstairs bath whose ground-fault device also feeds the garage. */
 export const FREEZER_HOME: Home = {
-  address: '418 Kingfisher Lane', town: 'Birchmere', lat: 44.0382, lon: -88.5514,
+  address: '418 Kingfisher Lane',
+  town: 'Birchmere',
+  lat: 44.0382,
+  lon: -88.5514,
   facts: {
-    kind: 'single_family', yearBuilt: 1974, livingArea: 2120, stories: 2, units: 1, bedrooms: 4, bathrooms: 2.5, heatingSystems: 1, coolingSystems: 1, panels: 1, waterHeaters: 1, outbuildings: 0, foundation: ['basement'],
-    foundationMaterial: 'block', roofCovering: 'asphalt', heatingKind: ['forced_air'], heatingFuel: ['natural_gas'], coolingKind: 'central', waterSource: 'public', waste: 'public_sewer',
-    features: ['attic', 'attached_garage', 'deck', 'fireplace', 'chimney', 'sump_pump', 'stairs'], occupied: 'occupied', waterOn: true, electricityOn: true, gasOn: true, winterized: false,
+    kind: 'single_family',
+    yearBuilt: 1974,
+    livingArea: 2120,
+    stories: 2,
+    units: 1,
+    bedrooms: 4,
+    bathrooms: 2.5,
+    heatingSystems: 1,
+    coolingSystems: 1,
+    panels: 1,
+    waterHeaters: 1,
+    outbuildings: 0,
+    foundation: ['basement'],
+    foundationMaterial: 'block',
+    roofCovering: 'asphalt',
+    heatingKind: ['forced_air'],
+    heatingFuel: ['natural_gas'],
+    coolingKind: 'central',
+    waterSource: 'public',
+    waste: 'public_sewer',
+    features: ['attic', 'attached_garage', 'deck', 'fireplace', 'chimney', 'sump_pump', 'stairs'],
+    occupied: 'occupied',
+    waterOn: true,
+    electricityOn: true,
+    gasOn: true,
+    winterized: false,
   },
 };

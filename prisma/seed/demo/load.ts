@@ -2,13 +2,73 @@
 import { columnName, type CopyRow, type CopySession } from '@backsight/store/copy';
 import { all, type Row, type Tables } from './memory/tables.ts';
 
-const FIRM = ['firm', 'office', 'town', 'closedDay', 'rulePack', 'approvalLimit', 'insurancePolicy', 'qualificationKind', 'kitKind', 'visitKind', 'ledgerAccount', 'agreementText', 'feeSchedule', 'bookingRules', 'service', 'provider'];
-const PEOPLE = ['person', 'personRole', 'license', 'personQualification', 'workPattern', 'absence', 'pairingRule', 'kitItem', 'approvalLoan'];
-const JOBS = ['keptText', 'property', 'factSheet', 'personBar', 'party', 'job', 'jobEvent', 'jobParty', 'jobService', 'jobNeed', 'jobFeeLine', 'visit', 'assignment', 'observer', 'visitKit', 'personDay', 'kitDay'];
+const FIRM = [
+  'firm',
+  'office',
+  'town',
+  'closedDay',
+  'rulePack',
+  'approvalLimit',
+  'insurancePolicy',
+  'qualificationKind',
+  'kitKind',
+  'visitKind',
+  'ledgerAccount',
+  'agreementText',
+  'feeSchedule',
+  'bookingRules',
+  'service',
+  'provider',
+];
+const PEOPLE = [
+  'person',
+  'personRole',
+  'license',
+  'personQualification',
+  'workPattern',
+  'absence',
+  'pairingRule',
+  'kitItem',
+  'approvalLoan',
+];
+const JOBS = [
+  'keptText',
+  'property',
+  'factSheet',
+  'personBar',
+  'party',
+  'job',
+  'jobEvent',
+  'jobParty',
+  'jobService',
+  'jobNeed',
+  'jobFeeLine',
+  'visit',
+  'assignment',
+  'observer',
+  'visitKit',
+  'personDay',
+  'kitDay',
+];
 const PAPERS = ['agreement', 'signer', 'signature', 'gateOverride', 'invoice', 'invoiceLine'];
 const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
 const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
-const AFTER = ['report', 'reportDelivery', 'callback', 'callbackEvent', 'conclusion', 'remedy', 'remedyApproval', 'remedyVisit', 'clearance', 'ledgerEntry', 'ledgerLine', 'payment', 'correctiveAction', 'correctiveActionCallback'];
+const AFTER = [
+  'report',
+  'reportDelivery',
+  'callback',
+  'callbackEvent',
+  'conclusion',
+  'remedy',
+  'remedyApproval',
+  'remedyVisit',
+  'clearance',
+  'ledgerEntry',
+  'ledgerLine',
+  'payment',
+  'correctiveAction',
+  'correctiveActionCallback',
+];
 const LAST = ['outgoingMail', 'auditRow', 'numberCounter'];
 const ORDER = [...FIRM, ...PEOPLE, ...JOBS, ...PAPERS, ...BOOK, ...IN_FORCE, ...AFTER, ...LAST];
 
@@ -28,8 +88,17 @@ export async function loadTables(session: CopySession, tables: Tables, now: Date
   let rows = 0;
   for (const name of ORDER) {
     rows += await session.copy(columnName(name), rowsOf(tables, name, now));
-    if (name === 'revisionStep') await session.run(APPROVE, [all(tables, 'procedureRevision').filter(({ state }) => state === 'approved').map(({ id }) => id)]);
-    if (name === 'stepEntry') await sealAll(session, all(tables, 'siteRecord').filter(({ state }) => state === 'sealed'));
+    if (name === 'revisionStep')
+      await session.run(APPROVE, [
+        all(tables, 'procedureRevision')
+          .filter(({ state }) => state === 'approved')
+          .map(({ id }) => id),
+      ]);
+    if (name === 'stepEntry')
+      await sealAll(
+        session,
+        all(tables, 'siteRecord').filter(({ state }) => state === 'sealed'),
+      );
   }
   return rows;
 }
@@ -42,10 +111,17 @@ const rowsOf = (tables: Tables, name: string, now: Date): CopyRow[] => {
 };
 
 const sealAll = (session: CopySession, sealed: readonly Row[]): Promise<number> =>
-  session.run(SEAL, [sealed.map(({ id }) => id), sealed.map(({ sealSha256 }) => sealSha256), sealed.map(({ sealedBy }) => sealedBy), sealed.map(({ sealedAt }) => sealedAt.toISOString())]);
+  session.run(SEAL, [
+    sealed.map(({ id }) => id),
+    sealed.map(({ sealSha256 }) => sealSha256),
+    sealed.map(({ sealedBy }) => sealedBy),
+    sealed.map(({ sealedAt }) => sealedAt.toISOString()),
+  ]);
 
 const DAY = 86_400_000;
 
 /** Mail of the past was sent; that of the last day was kept in the outbox, because the demo has no mail server. */
 const mailed = (mail: Row, now: Date): Row =>
-  now.getTime() - mail.recordedAt.getTime() > DAY ? { ...mail, state: 'sent', attempts: 1, sentAt: new Date(mail.recordedAt.getTime() + 20_000) } : { ...mail, state: 'kept', attempts: 1 };
+  now.getTime() - mail.recordedAt.getTime() > DAY
+    ? { ...mail, state: 'sent', attempts: 1, sentAt: new Date(mail.recordedAt.getTime() + 20_000) }
+    : { ...mail, state: 'kept', attempts: 1 };

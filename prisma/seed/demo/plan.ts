@@ -7,18 +7,62 @@ import type { DemoCalendar } from './calendar.ts';
 export type Fate = 'goes_through' | 'lapses' | 'cancelled' | 'held_now';
 /** What makes a job a special one. */
 export type Role =
-  | 'freezer' | 'attic_one' | 'attic_two' | 'near_miss' | 'question' | 'damage' | 'legal' | 'declined' | 'conduct' | 'fee' | 'fresh' | 'acknowledged' | 'concluded' | 'override' | 'stopped' | 'none';
+  | 'freezer'
+  | 'attic_one'
+  | 'attic_two'
+  | 'near_miss'
+  | 'question'
+  | 'damage'
+  | 'legal'
+  | 'declined'
+  | 'conduct'
+  | 'fee'
+  | 'fresh'
+  | 'acknowledged'
+  | 'concluded'
+  | 'override'
+  | 'stopped'
+  | 'none';
 
-export type JobPlan = { n: number; day: string; half: 'morning' | 'afternoon'; bookedAt: Date; fate: Fate; role: Role; terms: Terms; chance: Chance; /** An instant at which the pair shall be on site. */ covers: Date | null };
+export type JobPlan = {
+  n: number;
+  day: string;
+  half: 'morning' | 'afternoon';
+  bookedAt: Date;
+  fate: Fate;
+  role: Role;
+  terms: Terms;
+  chance: Chance;
+  /** An instant at which the pair shall be on site. */ covers: Date | null;
+};
 
 export const PAST_WORKDAYS = 58;
 const FUTURE = [5, 5, 4, 5, 4, 4, 4, 3, 4, 3, 3, 3, 2, 2, 1];
 /** Working days before today on which the special jobs are inspected; the roles of callbacks in all states among them. */
 const SPECIAL: readonly (readonly [number, Role])[] = [
-  [57, 'freezer'], [54, 'attic_one'], [50, 'declined'], [47, 'near_miss'], [44, 'damage'], [40, 'attic_two'], [36, 'legal'], [31, 'conduct'], [27, 'fee'], [22, 'concluded'], [17, 'question'], [19, 'stopped'], [15, 'override'], [12, 'acknowledged'], [8, 'fresh'],
+  [57, 'freezer'],
+  [54, 'attic_one'],
+  [50, 'declined'],
+  [47, 'near_miss'],
+  [44, 'damage'],
+  [40, 'attic_two'],
+  [36, 'legal'],
+  [31, 'conduct'],
+  [27, 'fee'],
+  [22, 'concluded'],
+  [17, 'question'],
+  [19, 'stopped'],
+  [15, 'override'],
+  [12, 'acknowledged'],
+  [8, 'fresh'],
 ];
 
-const TERMS: readonly (readonly [Terms, number])[] = [['due_at_visit', 0.45], ['due_at_booking', 0.3], ['billed_to_closing', 0.17], ['deposit', 1]];
+const TERMS: readonly (readonly [Terms, number])[] = [
+  ['due_at_visit', 0.45],
+  ['due_at_booking', 0.3],
+  ['billed_to_closing', 0.17],
+  ['deposit', 1],
+];
 const termsOf = (chance: Chance): Terms => TERMS.find(([, share]) => chance.odds(share))![0];
 
 /** Jobs by the instant of their booking. */
@@ -27,8 +71,12 @@ export function plansOf(calendar: DemoCalendar, now: Date): JobPlan[] {
   const days: { offset: number; count: number }[] = [];
   for (let offset = -PAST_WORKDAYS; offset <= 0; offset++) days.push({ offset, count: offset % 5 === 0 ? 5 : chance.between(3, 5) });
   FUTURE.forEach((count, at) => days.push({ offset: at + 1, count }));
-  const plans = days.flatMap(({ offset, count }) => Array.from({ length: count }, (_, seat) => dayJob(calendar, { offset, seat, now }, chance)));
-  const sorted = [...plans, ...heldNow(calendar, now)].filter(({ bookedAt }) => bookedAt <= now).sort((a, b) => a.bookedAt.getTime() - b.bookedAt.getTime());
+  const plans = days.flatMap(({ offset, count }) =>
+    Array.from({ length: count }, (_, seat) => dayJob(calendar, { offset, seat, now }, chance)),
+  );
+  const sorted = [...plans, ...heldNow(calendar, now)]
+    .filter(({ bookedAt }) => bookedAt <= now)
+    .sort((a, b) => a.bookedAt.getTime() - b.bookedAt.getTime());
   return sorted.map((plan, n) => ({ ...plan, n, chance: chanceOf(7_000 + n) }));
 }
 
@@ -38,13 +86,31 @@ function dayJob(calendar: DemoCalendar, { offset, seat, now }: { offset: number;
   const role = seat === 0 ? (SPECIAL.find(([ago]) => ago === -offset)?.[1] ?? 'none') : 'none';
   const lead = offset > 0 ? offset + chance.between(1, 5) : chance.between(2, 8);
   const bookedOn = calendar.workday(offset - (offset > 0 ? Math.max(lead, offset + 1) : lead));
-  const bookedAt = new Date(calendar.at(bookedOn, 8, 5).getTime() + chance.between(0, 8 * 60 + 20) * 60_000 + (Math.abs(offset) * 7 + seat) * 1000);
+  const bookedAt = new Date(
+    calendar.at(bookedOn, 8, 5).getTime() + chance.between(0, 8 * 60 + 20) * 60_000 + (Math.abs(offset) * 7 + seat) * 1000,
+  );
   const fate: Fate = role !== 'none' ? 'goes_through' : chance.odds(0.025) ? 'lapses' : chance.odds(0.03) ? 'cancelled' : 'goes_through';
   const day = calendar.workday(offset);
   const covers = seat === 1 && day === calendar.today && calendar.at(day, 9) <= now && now <= calendar.at(day, 16) ? now : null;
-  return { day, half: seat % 2 === 0 ? 'morning' : 'afternoon', bookedAt, fate: covers ? 'goes_through' : fate, role, terms: role === 'fee' || covers ? 'due_at_visit' : termsOf(chance), covers };
+  return {
+    day,
+    half: seat % 2 === 0 ? 'morning' : 'afternoon',
+    bookedAt,
+    fate: covers ? 'goes_through' : fate,
+    role,
+    terms: role === 'fee' || covers ? 'due_at_visit' : termsOf(chance),
+    covers,
+  };
 }
 
 /** Callers who are still thinking about it. */
 const heldNow = (calendar: DemoCalendar, now: Date): Draft[] =>
-  [3, 7, 12].map((minutes, at) => ({ day: calendar.workday(3 + at), half: 'morning', bookedAt: new Date(now.getTime() - minutes * 60_000), fate: 'held_now', role: 'none', terms: 'due_at_visit', covers: null }));
+  [3, 7, 12].map((minutes, at) => ({
+    day: calendar.workday(3 + at),
+    half: 'morning',
+    bookedAt: new Date(now.getTime() - minutes * 60_000),
+    fate: 'held_now',
+    role: 'none',
+    terms: 'due_at_visit',
+    covers: null,
+  }));

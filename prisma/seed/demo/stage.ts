@@ -24,14 +24,20 @@ export function valueOf<T>(outcome: Outcome<T>, what: string): T {
 }
 
 /** Plays scenes in order of time until the end. `newId` makes ids for an instant. */
-export function openStage(parts: { database: Database; newId: (at: Date) => string; until: Date }): { stage: Stage; play: () => Promise<number> } {
+export function openStage(parts: { database: Database; newId: (at: Date) => string; until: Date }): {
+  stage: Stage;
+  play: () => Promise<number>;
+} {
   let clock = new Date(0);
   let order = 0;
   const waiting: Waiting[] = [];
   const newId = () => parts.newId(clock);
   const runner = createRunner({ database: parts.database, clock: () => clock, newId });
   const stage: Stage = {
-    now: () => clock, reader: parts.database.read, runner, newId,
+    now: () => clock,
+    reader: parts.database.read,
+    runner,
+    newId,
     act: async (actor, act, input) => valueOf(await runner.run(act, input, { actor }), `${act.operation} at ${clock.toISOString()}`),
     at: (instant, scene) => {
       if (instant <= parts.until) file(waiting, { at: Math.max(instant.getTime(), clock.getTime()), order: order++, scene });

@@ -18,7 +18,21 @@ import { WATER_HEATER } from './waterHeater.ts';
 
 /** In the order in which a pair usually goes through a house. */
 export const PROCEDURES: readonly Procedure[] = [
-  ARRIVAL, SITE_EXTERIOR, ROOF, STRUCTURE, ATTIC, ELECTRICAL, PLUMBING, WATER_HEATER, HEATING, COOLING, INTERIOR, GARAGE, FIREPLACE, ALARMS, LEAVING,
+  ARRIVAL,
+  SITE_EXTERIOR,
+  ROOF,
+  STRUCTURE,
+  ATTIC,
+  ELECTRICAL,
+  PLUMBING,
+  WATER_HEATER,
+  HEATING,
+  COOLING,
+  INTERIOR,
+  GARAGE,
+  FIREPLACE,
+  ALARMS,
+  LEAVING,
 ];
 
 /**

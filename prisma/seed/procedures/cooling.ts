@@ -3,33 +3,69 @@ import type { Procedure } from '@backsight/domain/procedures/step';
 import { choice, COOLED, duty, EXTRA, step, trade } from './shorthand.ts';
 
 export const COOLING: Procedure = {
-  key: 'cooling', title: 'Cooling', system: 'cooling',
+  key: 'cooling',
+  title: 'Cooling',
+  system: 'cooling',
   steps: [
     step({
-      key: 'cooling-equipment', title: 'Cooling equipment', per: 'cooling_system', applies: COOLED, kit: ['camera', 'flashlight'],
-      instruction: 'Name kind and energy source, photograph the outdoor data plate, look at level, coil fins, line insulation, disconnect in sight, and the condensate '
-        + 'pipe and where it ends. A disconnect that is pulled or a breaker that is off stays so.',
+      key: 'cooling-equipment',
+      title: 'Cooling equipment',
+      per: 'cooling_system',
+      applies: COOLED,
+      kit: ['camera', 'flashlight'],
+      instruction:
+        'Name kind and energy source, photograph the outdoor data plate, look at level, coil fins, line insulation, disconnect in sight, and the condensate ' +
+        'pipe and where it ends. A disconnect that is pulled or a breaker that is off stays so.',
       why: 'A blocked condensate pipe above a finished room is a ceiling lost.',
       caution: 'Do not open the disconnect or put a hand near the fan.',
       evidence: choice({ sound: 'sound as seen', wear: 'damage, ice or leaks', off: 'off as found', covered: 'covered or under snow' }),
-      basis: duty('SOP-175'), minutes: 2,
+      basis: duty('SOP-175'),
+      minutes: 2,
     }),
     step({
-      key: 'cooling-run', title: 'Cooling run by its normal control', per: 'cooling_system', applies: COOLED, after: ['thermostat-as-found', 'weather-outside'],
-      instruction: 'Only if it is and was last night warmer than 60 to 65 F outside, and the outdoor unit has had power for a day: set cooling, lower the thermostat, see both fans '
-        + 'start. Let it run at least 15 minutes. Otherwise record "not run: weather" and offer a later look.',
+      key: 'cooling-run',
+      title: 'Cooling run by its normal control',
+      per: 'cooling_system',
+      applies: COOLED,
+      after: ['thermostat-as-found', 'weather-outside'],
+      instruction:
+        'Only if it is and was last night warmer than 60 to 65 F outside, and the outdoor unit has had power for a day: set cooling, lower the thermostat, see both fans ' +
+        'start. Let it run at least 15 minutes. Otherwise record "not run: weather" and offer a later look.',
       why: 'A compressor started cold can be damaged by our own test.',
       caution: 'Never started below 60 F, under a cover, or when off as found. Wait five minutes between stop and start.',
-      evidence: choice({ runs: 'starts and runs', fails: 'does not start', unusual: 'runs with unusual noise or ice', not_run: 'not run: weather or off as found' }),
-      basis: duty('SOP-176'), minutes: 2, references: [trade('no cooling below 60 to 65 F')],
+      evidence: choice({
+        runs: 'starts and runs',
+        fails: 'does not start',
+        unusual: 'runs with unusual noise or ice',
+        not_run: 'not run: weather or off as found',
+      }),
+      basis: duty('SOP-176'),
+      minutes: 2,
+      references: [trade('no cooling below 60 to 65 F')],
     }),
     step({
-      key: 'cooling-split', title: 'Return air minus supply air', per: 'cooling_system', applies: COOLED, kit: ['thermometer'], style: 'read_then_do', after: ['cooling-run'],
-      instruction: 'After at least 15 minutes of running read the supply air at the register nearest the coil, then the return air at its grille, with the same thermometer.',
+      key: 'cooling-split',
+      title: 'Return air minus supply air',
+      per: 'cooling_system',
+      applies: COOLED,
+      kit: ['thermometer'],
+      style: 'read_then_do',
+      after: ['cooling-run'],
+      instruction:
+        'After at least 15 minutes of running read the supply air at the register nearest the coil, then the return air at its grille, with the same thermometer.',
       why: 'A small drop is a reason to have it serviced; a large one hints at too little air.',
-      evidence: { kind: 'difference', unit: 'F', firstLabel: 'supply air', secondLabel: 'return air', expectedFrom: 14, expectedTo: 22,
-        hint: 'a hint only: says nothing about charge; not before 15 min running, not below 60 to 65 F outdoors' },
-      basis: EXTRA, minutes: 1, references: [trade('14 to 22 F; many use 15 to 20')],
+      evidence: {
+        kind: 'difference',
+        unit: 'F',
+        firstLabel: 'supply air',
+        secondLabel: 'return air',
+        expectedFrom: 14,
+        expectedTo: 22,
+        hint: 'a hint only: says nothing about charge; not before 15 min running, not below 60 to 65 F outdoors',
+      },
+      basis: EXTRA,
+      minutes: 1,
+      references: [trade('14 to 22 F; many use 15 to 20')],
     }),
   ],
 };

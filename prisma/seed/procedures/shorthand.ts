@@ -10,7 +10,9 @@ export const duty = (...rows: string[]): StepBasis => ({ kind: 'duty', rows });
 const publishedReferences = (basis: StepBasis): StepReference[] => {
   const rows = basis.kind === 'duty' ? WISCONSIN_ROWS.filter((row) => basis.rows.includes(row.id)) : [];
   return [...new Set(rows.map((row) => row.citation))].map((section) => ({
-    title: 'Wisconsin Administrative Code', section, edition: 'online text, edition date not noted',
+    title: 'Wisconsin Administrative Code',
+    section,
+    edition: 'online text, edition date not noted',
     status: rows.every((row) => row.citation !== section || row.status === 'found') ? 'found' : 'from memory',
   }));
 };
@@ -19,7 +21,11 @@ type Needed = 'key' | 'title' | 'instruction' | 'why' | 'evidence' | 'basis' | '
 
 /** A step with the usual values filled in; one that carries a caution is read before it is done. */
 export const step = (given: Pick<Step, Needed> & Partial<Omit<Step, Needed>>): Step => ({
-  applies: ALWAYS, per: 'property', who: 'either', kit: [], after: [],
+  applies: ALWAYS,
+  per: 'property',
+  who: 'either',
+  kit: [],
+  after: [],
   style: given.caution === undefined ? 'do_then_confirm' : 'read_then_do',
   ...given,
   references: [...publishedReferences(given.basis), ...(given.references ?? [])],
@@ -34,16 +40,34 @@ export const choice = (options: Record<string, string>) =>
 export const has = (value: string): Applicability => ({ fact: 'features', compare: 'includes', value });
 export const foundation = (value: string): Applicability => ({ fact: 'foundation', compare: 'includes', value });
 export const heats = (value: string): Applicability => ({ fact: 'heatingKind', compare: 'includes', value });
-export const burns = (...fuels: string[]): Applicability => ({ any: fuels.map((value) => ({ fact: 'heatingFuel', compare: 'includes', value })) });
+export const burns = (...fuels: string[]): Applicability => ({
+  any: fuels.map((value) => ({ fact: 'heatingFuel', compare: 'includes', value })),
+});
 export const COOLED: Applicability = { fact: 'coolingKind', compare: 'isOneOf', value: ['central', 'heat_pump'] };
 export const ANY_GARAGE: Applicability = { any: [has('attached_garage'), has('detached_garage')] };
 
 /** International Residential Code; later editions renumber parts of it. */
-export const irc = (section: string, status: StepReference['status'] = 'from memory'): StepReference =>
-  ({ title: 'International Residential Code', section, edition: 'numbering up to 2021', status });
-export const nec = (section: string, edition: string, status: StepReference['status'] = 'from memory'): StepReference =>
-  ({ title: 'NFPA 70, National Electrical Code', section, edition, status });
-export const cfr = (section: string, status: StepReference['status'] = 'from memory'): StepReference =>
-  ({ title: 'Code of Federal Regulations', section, edition: 'edition not noted', status });
-export const trade = (what: string): StepReference =>
-  ({ title: 'Common practice of the trade', section: what, edition: 'none', status: 'common practice' });
+export const irc = (section: string, status: StepReference['status'] = 'from memory'): StepReference => ({
+  title: 'International Residential Code',
+  section,
+  edition: 'numbering up to 2021',
+  status,
+});
+export const nec = (section: string, edition: string, status: StepReference['status'] = 'from memory'): StepReference => ({
+  title: 'NFPA 70, National Electrical Code',
+  section,
+  edition,
+  status,
+});
+export const cfr = (section: string, status: StepReference['status'] = 'from memory'): StepReference => ({
+  title: 'Code of Federal Regulations',
+  section,
+  edition: 'edition not noted',
+  status,
+});
+export const trade = (what: string): StepReference => ({
+  title: 'Common practice of the trade',
+  section: what,
+  edition: 'none',
+  status: 'common practice',
+});

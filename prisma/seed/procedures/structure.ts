@@ -5,83 +5,181 @@ import { cfr, choice, CONFIRM, duty, EXTRA, foundation, has, irc, note, step, tr
 const BELOW_GROUND = { any: [foundation('basement'), foundation('crawl_space')] } as const;
 
 export const STRUCTURE: Procedure = {
-  key: 'structure', title: 'Structure, basement and crawl space', system: 'structure',
+  key: 'structure',
+  title: 'Structure, basement and crawl space',
+  system: 'structure',
   steps: [
     step({
-      key: 'foundation-walls', title: 'Foundation walls, inside and out', kit: ['flashlight', 'level', 'camera'], who: 'partner_check',
-      instruction: 'Name the material. Sight along each wall with the light held flat to it. Note cracks with direction and width, bowing, shifted '
-        + 'courses, and new paint or panels that hide a wall. Photograph each crack with something that shows its size. Each of you looks separately.',
+      key: 'foundation-walls',
+      title: 'Foundation walls, inside and out',
+      kit: ['flashlight', 'level', 'camera'],
+      who: 'partner_check',
+      instruction:
+        'Name the material. Sight along each wall with the light held flat to it. Note cracks with direction and width, bowing, shifted ' +
+        'courses, and new paint or panels that hide a wall. Photograph each crack with something that shows its size. Each of you looks separately.',
       why: 'A bowed block wall is among the most expensive things to miss in a basement.',
-      evidence: choice({ sound: 'no crack or movement seen', minor: 'hairline or vertical cracks only', movement: 'horizontal or stepped cracks, bowing or shift', hidden: 'mostly hidden' }),
-      basis: duty('SOP-118'), minutes: 4, references: [irc('R404.1.6: 6 in of wall above grade')],
+      evidence: choice({
+        sound: 'no crack or movement seen',
+        minor: 'hairline or vertical cracks only',
+        movement: 'horizontal or stepped cracks, bowing or shift',
+        hidden: 'mostly hidden',
+      }),
+      basis: duty('SOP-118'),
+      minutes: 4,
+      references: [irc('R404.1.6: 6 in of wall above grade')],
     }),
     step({
-      key: 'water-entry-lowest-level', title: 'Signs of water on the lowest level', applies: BELOW_GROUND, kit: ['flashlight', 'moisture_meter'], who: 'partner_check',
-      instruction: 'Look at the foot of every wall, floor joints, post feet, the bottoms of stored boxes and stairs, rust at the furnace and water '
-        + 'heater. Read suspect wood with the meter; on concrete or drywall the number only compares one place with another.',
+      key: 'water-entry-lowest-level',
+      title: 'Signs of water on the lowest level',
+      applies: BELOW_GROUND,
+      kit: ['flashlight', 'moisture_meter'],
+      who: 'partner_check',
+      instruction:
+        'Look at the foot of every wall, floor joints, post feet, the bottoms of stored boxes and stairs, rust at the furnace and water ' +
+        'heater. Read suspect wood with the meter; on concrete or drywall the number only compares one place with another.',
       why: 'Water is close to half of what clients complain about, and dry weather hides it.',
-      evidence: choice({ none: 'none seen', old: 'old signs, dry today', wet: 'damp or wet today', hidden: 'mostly hidden by finishes or belongings' }),
-      basis: duty('SOP-166'), minutes: 3,
-      references: [{ title: 'USDA Forest Products Laboratory, Wood Handbook', section: 'chapter 14: below 20 percent decay does not start', edition: 'edition not noted', status: 'from memory' }, trade('moisture bands for wood')],
+      evidence: choice({
+        none: 'none seen',
+        old: 'old signs, dry today',
+        wet: 'damp or wet today',
+        hidden: 'mostly hidden by finishes or belongings',
+      }),
+      basis: duty('SOP-166'),
+      minutes: 3,
+      references: [
+        {
+          title: 'USDA Forest Products Laboratory, Wood Handbook',
+          section: 'chapter 14: below 20 percent decay does not start',
+          edition: 'edition not noted',
+          status: 'from memory',
+        },
+        trade('moisture bands for wood'),
+      ],
     }),
     step({
-      key: 'columns-and-beams', title: 'Columns and beams', kit: ['flashlight', 'level'],
-      instruction: 'Look at each column: foot, plumb, top plate, rust. Adjustable posts that carry the house for good are noted. Look for sagging, notched or spliced beams.',
-      why: 'A jack post put in to stop a sag is a sign, not a repair.', evidence: CONFIRM, basis: duty('SOP-119'), minutes: 1,
+      key: 'columns-and-beams',
+      title: 'Columns and beams',
+      kit: ['flashlight', 'level'],
+      instruction:
+        'Look at each column: foot, plumb, top plate, rust. Adjustable posts that carry the house for good are noted. Look for sagging, notched or spliced beams.',
+      why: 'A jack post put in to stop a sag is a sign, not a repair.',
+      evidence: CONFIRM,
+      basis: duty('SOP-119'),
+      minutes: 1,
     }),
     step({
-      key: 'floor-framing', title: 'Floor framing seen from below', applies: { not: foundation('slab') }, kit: ['flashlight'],
-      instruction: 'Look along the joists for cuts, notches, splits, stains below bathrooms and kitchen, and signs of insects or rot at the sill. Suspected '
-        + 'insects are reported and referred to a licensed specialist.',
-      why: 'Plumbers cut joists, and baths leak onto them.', evidence: CONFIRM, basis: duty('SOP-120'), minutes: 3,
+      key: 'floor-framing',
+      title: 'Floor framing seen from below',
+      applies: { not: foundation('slab') },
+      kit: ['flashlight'],
+      instruction:
+        'Look along the joists for cuts, notches, splits, stains below bathrooms and kitchen, and signs of insects or rot at the sill. Suspected ' +
+        'insects are reported and referred to a licensed specialist.',
+      why: 'Plumbers cut joists, and baths leak onto them.',
+      evidence: CONFIRM,
+      basis: duty('SOP-120'),
+      minutes: 3,
     }),
     step({
-      key: 'floors-walked', title: 'Floors walked, every story',
+      key: 'floors-walked',
+      title: 'Floors walked, every story',
       instruction: 'Walk each room; feel for slope, bounce and soft places, first in front of tubs, toilets and outside doors.',
-      why: 'Feet find what finishes hide.', evidence: CONFIRM, basis: duty('SOP-120'), minutes: 1,
+      why: 'Feet find what finishes hide.',
+      evidence: CONFIRM,
+      basis: duty('SOP-120'),
+      minutes: 1,
     }),
     step({
-      key: 'sill-wood-moisture', title: 'Sill plate: moisture of the wood', applies: BELOW_GROUND, kit: ['moisture_meter', 'flashlight'],
+      key: 'sill-wood-moisture',
+      title: 'Sill plate: moisture of the wood',
+      applies: BELOW_GROUND,
+      kit: ['moisture_meter', 'flashlight'],
       instruction: 'Read the sill in the corner that lies lowest outside and under the main entry. Record the higher of the two.',
       why: 'Rot begins at the sill long before it shows.',
-      evidence: { kind: 'reading', unit: '% MC', expectedFrom: 6, expectedTo: 16, hint: 'a hint only: 16 to 20 watch, above 20 wet; pin meters are dependable from 7 to 30' },
-      basis: EXTRA, minutes: 1, references: [trade('moisture bands for wood')],
+      evidence: {
+        kind: 'reading',
+        unit: '% MC',
+        expectedFrom: 6,
+        expectedTo: 16,
+        hint: 'a hint only: 16 to 20 watch, above 20 wet; pin meters are dependable from 7 to 30',
+      },
+      basis: EXTRA,
+      minutes: 1,
+      references: [trade('moisture bands for wood')],
     }),
     step({
-      key: 'sump-pump', title: 'Sump pit and pump', applies: has('sump_pump'), kit: ['flashlight'],
-      instruction: 'Look at pit, pump, power cord and discharge pipe and where it ends outside. Lift the cover only if it lifts freely. A pump with an '
-        + 'inside or water-dependent switch is not operated; say so.',
+      key: 'sump-pump',
+      title: 'Sump pit and pump',
+      applies: has('sump_pump'),
+      kit: ['flashlight'],
+      instruction:
+        'Look at pit, pump, power cord and discharge pipe and where it ends outside. Lift the cover only if it lifts freely. A pump with an ' +
+        'inside or water-dependent switch is not operated; say so.',
       why: 'Here the pump is what stands between spring melt and the carpet.',
       caution: 'Water and a cord lie together: keep hands out of the pit, and do not touch the pump or unplug it.',
-      evidence: choice({ water: 'pump present, water in the pit', dry: 'pump present, pit dry', no_power: 'pump without power as found', no_pump: 'pit without pump' }),
-      basis: duty('SOP-142'), minutes: 1,
+      evidence: choice({
+        water: 'pump present, water in the pit',
+        dry: 'pump present, pit dry',
+        no_power: 'pump without power as found',
+        no_pump: 'pit without pump',
+      }),
+      basis: duty('SOP-142'),
+      minutes: 1,
     }),
     step({
-      key: 'foundation-ventilation', title: 'Openings and vapor cover under the house', applies: foundation('crawl_space'), kit: ['flashlight'],
+      key: 'foundation-ventilation',
+      title: 'Openings and vapor cover under the house',
+      applies: foundation('crawl_space'),
+      kit: ['flashlight'],
       instruction: 'Count the openings to the outside, note whether they are open, and look from the hatch at the ground cover.',
-      why: 'A wet crawl space rots the floor above it.', evidence: { kind: 'count', of: 'open vents' }, basis: duty('SOP-179'), minutes: 1,
+      why: 'A wet crawl space rots the floor above it.',
+      evidence: { kind: 'count', of: 'open vents' },
+      basis: duty('SOP-179'),
+      minutes: 1,
       references: [irc('R408.1: vent area 1/150 of the floor (secondary copy)', 'found')],
     }),
     step({
-      key: 'crawl-space-safe-to-enter', title: 'Crawl space: safe to enter?', applies: foundation('crawl_space'), kit: ['flashlight', 'gas_detector', 'coveralls_respirator'],
-      instruction: 'From the hatch: light every corner, hold the gas detector inside, listen and smell. The partner stays at the hatch the whole time. '
-        + 'Agree the time by which the one inside comes out.',
+      key: 'crawl-space-safe-to-enter',
+      title: 'Crawl space: safe to enter?',
+      applies: foundation('crawl_space'),
+      kit: ['flashlight', 'gas_detector', 'coveralls_respirator'],
+      instruction:
+        'From the hatch: light every corner, hold the gas detector inside, listen and smell. The partner stays at the hatch the whole time. ' +
+        'Agree the time by which the one inside comes out.',
       why: 'Nobody may be hurt for a crawl space: not entering is always a good answer.',
-      caution: 'Stay out with standing water and live wiring, sewage, gas smell, animals, loose or fallen soil, or nobody at the hatch. Gas smell: leave '
-        + 'the house, touch no switch, call from outside.',
-      evidence: choice({ enter: 'safe to enter', hatch_only: 'seen from the hatch only', stay_out: 'not entered: not safe' }), basis: EXTRA, minutes: 1,
+      caution:
+        'Stay out with standing water and live wiring, sewage, gas smell, animals, loose or fallen soil, or nobody at the hatch. Gas smell: leave ' +
+        'the house, touch no switch, call from outside.',
+      evidence: choice({ enter: 'safe to enter', hatch_only: 'seen from the hatch only', stay_out: 'not entered: not safe' }),
+      basis: EXTRA,
+      minutes: 1,
       references: [cfr('29 CFR 1926 subpart AA: confined spaces'), trade('crawl-space stop list')],
     }),
     step({
-      key: 'crawl-space-inside', title: 'Crawl space from inside', applies: foundation('crawl_space'), after: ['crawl-space-safe-to-enter'],
-      onePersonOnly: true, kit: ['flashlight', 'coveralls_respirator', 'moisture_meter', 'camera'],
-      instruction: 'Go along the outside wall, then to each pier and below each bathroom. Call out what you see: the partner at the hatch may write it '
-        + 'down. Photograph each pier, each stain and every place that you turned back at.',
+      key: 'crawl-space-inside',
+      title: 'Crawl space from inside',
+      applies: foundation('crawl_space'),
+      after: ['crawl-space-safe-to-enter'],
+      onePersonOnly: true,
+      kit: ['flashlight', 'coveralls_respirator', 'moisture_meter', 'camera'],
+      instruction:
+        'Go along the outside wall, then to each pier and below each bathroom. Call out what you see: the partner at the hatch may write it ' +
+        'down. Photograph each pier, each stain and every place that you turned back at.',
       why: 'Entering means bodily: what was seen only from the hatch was not entered, and the record says which.',
-      caution: 'Do not crawl over or under wiring or ducts that have to be moved. Turn back when headroom falls below 18 in, when you feel unwell, or when your time is up.',
-      evidence: note('parts reached; wood near soil, rot, leaks, piers, wiring on the ground'), basis: duty('SOP-118', 'SOP-120'), minutes: 12,
-      references: [irc('R317.1: joists 18 in, girders 12 in above ground (secondary copy)', 'found'),
-        { title: 'Washington Administrative Code', section: 'WAC 308-408-010(5): entering means bodily', edition: 'edition not noted', status: 'found' }],
+      caution:
+        'Do not crawl over or under wiring or ducts that have to be moved. Turn back when headroom falls below 18 in, when you feel unwell, or when your time is up.',
+      evidence: note('parts reached; wood near soil, rot, leaks, piers, wiring on the ground'),
+      basis: duty('SOP-118', 'SOP-120'),
+      minutes: 12,
+      references: [
+        irc('R317.1: joists 18 in, girders 12 in above ground (secondary copy)', 'found'),
+        {
+          title: 'Washington Administrative Code',
+          section: 'WAC 308-408-010(5): entering means bodily',
+          edition: 'edition not noted',
+          status: 'found',
+        },
+      ],
     }),
   ],
 };

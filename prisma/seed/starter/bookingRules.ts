@@ -7,11 +7,26 @@ const INSPECTION = { service: 'inspection' } as const;
 
 export const DURATIONS: readonly DurationRule[] = [
   { key: 'begin-end', label: 'Arrival, opening talk, walk-through with the client', applies: { always: true }, minutes: 30 },
-  { key: 'area', label: 'Living area', applies: INSPECTION, minutes: { fact: 'livingArea', per: 500, minutes: 18, roundUp: false, assume: 1800 } },
-  { key: 'old', label: 'House of fifty years and more', applies: { all: [INSPECTION, { fact: 'yearBuilt', compare: 'below', value: 1976 }] }, minutes: 20 },
+  {
+    key: 'area',
+    label: 'Living area',
+    applies: INSPECTION,
+    minutes: { fact: 'livingArea', per: 500, minutes: 18, roundUp: false, assume: 1800 },
+  },
+  {
+    key: 'old',
+    label: 'House of fifty years and more',
+    applies: { all: [INSPECTION, { fact: 'yearBuilt', compare: 'below', value: 1976 }] },
+    minutes: 20,
+  },
   { key: 'crawl', label: 'Crawl space', applies: { all: [INSPECTION, foundation('crawl_space')] }, minutes: 20 },
   { key: 'basement', label: 'Basement', applies: { all: [INSPECTION, foundation('basement')] }, minutes: 10 },
-  { key: 'units', label: 'Two to four units', applies: { all: [INSPECTION, { fact: 'kind', compare: 'is', value: 'two_to_four_units' }] }, minutes: 40 },
+  {
+    key: 'units',
+    label: 'Two to four units',
+    applies: { all: [INSPECTION, { fact: 'kind', compare: 'is', value: 'two_to_four_units' }] },
+    minutes: 40,
+  },
   { key: 'radon', label: 'Placing the radon monitor', applies: { service: 'radon' }, minutes: 15 },
   { key: 'insects', label: 'Wood-destroying insects', applies: { service: 'wood_insects' }, minutes: 20 },
   { key: 'infrared', label: 'Infrared scan', applies: { service: 'infrared' }, minutes: 30 },
@@ -20,18 +35,49 @@ export const DURATIONS: readonly DurationRule[] = [
   { key: 'sprinklers', label: 'Lawn sprinklers', applies: { service: 'lawn_sprinklers' }, minutes: 25 },
   { key: 'sample', label: 'Drawing the water sample', applies: { service: 'well_water_sample' }, minutes: 15 },
   { key: 'writing', label: 'Writing the report', applies: INSPECTION, minutes: 75, report: true },
-  { key: 'writing-old', label: 'Writing, older house', applies: { all: [INSPECTION, { fact: 'yearBuilt', compare: 'below', value: 1976 }] }, minutes: 30, report: true },
+  {
+    key: 'writing-old',
+    label: 'Writing, older house',
+    applies: { all: [INSPECTION, { fact: 'yearBuilt', compare: 'below', value: 1976 }] },
+    minutes: 30,
+    report: true,
+  },
 ];
 
 export const REQUIREMENTS: readonly RequirementRule[] = [
   { key: 'license', label: 'Home inspector license', applies: { always: true }, need: { kind: 'license', license: 'home_inspector' } },
-  { key: 'insects', label: 'Wood-destroying insects', applies: { service: 'wood_insects' }, need: { kind: 'qualification', key: 'wood_insects', who: 'any' } },
+  {
+    key: 'insects',
+    label: 'Wood-destroying insects',
+    applies: { service: 'wood_insects' },
+    need: { kind: 'qualification', key: 'wood_insects', who: 'any' },
+  },
   { key: 'radon', label: 'Radon measurement', applies: { service: 'radon' }, need: { kind: 'qualification', key: 'radon', who: 'any' } },
-  { key: 'infrared', label: 'Infrared scan', applies: { service: 'infrared' }, need: { kind: 'qualification', key: 'infrared', who: 'any' } },
+  {
+    key: 'infrared',
+    label: 'Infrared scan',
+    applies: { service: 'infrared' },
+    need: { kind: 'qualification', key: 'infrared', who: 'any' },
+  },
   { key: 'ladder', label: 'Roof edge and attic', applies: INSPECTION, need: { kind: 'kit', kit: 'ladder' } },
   { key: 'moisture', label: 'Moisture readings', applies: INSPECTION, need: { kind: 'kit', kit: 'moisture_meter' } },
-  { key: 'gas', label: 'Fuel gas', applies: { any: [{ fact: 'heatingFuel', compare: 'includes', value: 'natural_gas' }, { fact: 'heatingFuel', compare: 'includes', value: 'propane' }] }, need: { kind: 'kit', kit: 'gas_detector' } },
+  {
+    key: 'gas',
+    label: 'Fuel gas',
+    applies: {
+      any: [
+        { fact: 'heatingFuel', compare: 'includes', value: 'natural_gas' },
+        { fact: 'heatingFuel', compare: 'includes', value: 'propane' },
+      ],
+    },
+    need: { kind: 'kit', kit: 'gas_detector' },
+  },
   { key: 'monitor', label: 'Radon monitor', applies: { service: 'radon' }, need: { kind: 'kit', kit: 'radon_monitor' } },
   { key: 'camera', label: 'Infrared scan', applies: { service: 'infrared' }, need: { kind: 'kit', kit: 'infrared_camera' } },
-  { key: 'daylight', label: 'The roof is looked at in daylight', applies: { all: [INSPECTION, { not: { fact: 'kind', compare: 'is', value: 'condominium' } }] }, need: { kind: 'daylight', offsetMinutes: 90 } },
+  {
+    key: 'daylight',
+    label: 'The roof is looked at in daylight',
+    applies: { all: [INSPECTION, { not: { fact: 'kind', compare: 'is', value: 'condominium' } }] },
+    need: { kind: 'daylight', offsetMinutes: 90 },
+  },
 ];

@@ -5,8 +5,13 @@ export const RULE_PACK = {
   body: {
     name: 'Wisconsin',
     claimWindow: {
-      shortYears: 2, longYears: 6, from: 'completed',
-      sources: ['Wis. Stat. 440.977(1): two years from completion (read in a secondary copy)', 'Wis. Stat. 893.43: six years for contracts may still apply, as one attorney argues (read in a secondary copy)'],
+      shortYears: 2,
+      longYears: 6,
+      from: 'completed',
+      sources: [
+        'Wis. Stat. 440.977(1): two years from completion (read in a secondary copy)',
+        'Wis. Stat. 893.43: six years for contracts may still apply, as one attorney argues (read in a secondary copy)',
+      ],
     },
     agreement: { required: false, note: 'No rule on the form of the agreement was seen: the gate is the policy of the firm.' },
     repairs: { note: 'No ban on repairs with a fixed time was seen; the firm never sells repairs on houses that it inspected.' },

@@ -10,8 +10,17 @@ import { TOWNS } from './towns.ts';
 import { KIT_KINDS, QUALIFICATIONS, VISIT_KINDS } from './visits.ts';
 
 export const STARTER = {
-  accounts: ACCOUNTS, agreementText: AGREEMENT_TEXT, bookingRules: { durations: DURATIONS, requirements: REQUIREMENTS }, feeSchedule: FEE_SCHEDULE,
-  approvalLimits: APPROVAL_LIMITS, rulePack: RULE_PACK, services: SERVICES, towns: TOWNS, kitKinds: KIT_KINDS, qualifications: QUALIFICATIONS, visitKinds: VISIT_KINDS,
+  accounts: ACCOUNTS,
+  agreementText: AGREEMENT_TEXT,
+  bookingRules: { durations: DURATIONS, requirements: REQUIREMENTS },
+  feeSchedule: FEE_SCHEDULE,
+  approvalLimits: APPROVAL_LIMITS,
+  rulePack: RULE_PACK,
+  services: SERVICES,
+  towns: TOWNS,
+  kitKinds: KIT_KINDS,
+  qualifications: QUALIFICATIONS,
+  visitKinds: VISIT_KINDS,
   procedures: PROCEDURES,
 };
 export type Starter = typeof STARTER;

@@ -4,7 +4,14 @@ import { expect } from 'vitest';
 import { tabTo } from '../../support/keyboard.ts';
 import type { Stage } from './stage.ts';
 
-export type House = { caller: string; street: string; town: string; from?: string; pair: RegExp; facts: readonly (readonly [label: RegExp, value: string])[] };
+export type House = {
+  caller: string;
+  street: string;
+  town: string;
+  from?: string;
+  pair: RegExp;
+  facts: readonly (readonly [label: RegExp, value: string])[];
+};
 export type Booked = { jobId: string; visitId: string; startsAt: Date; pair: string[] };
 
 const type = async (page: Page, name: RegExp, text: string): Promise<void> => {
@@ -40,7 +47,9 @@ export async function book(stage: Stage, house: House): Promise<Booked> {
   await page.getByRole('radio', { name: house.pair }).first().waitFor();
   await page.getByRole('radio', { name: house.pair }).first().focus();
   await page.keyboard.press('Space');
-  await page.waitForFunction(() => [...document.querySelectorAll('button')].some((button) => /Hold this time for/.test(button.textContent ?? '') && !button.disabled));
+  await page.waitForFunction(() =>
+    [...document.querySelectorAll('button')].some((button) => /Hold this time for/.test(button.textContent ?? '') && !button.disabled),
+  );
   await stage.look(page, 'book');
   await tabTo(page, /Hold this time/);
   await page.keyboard.press('Enter');
@@ -50,20 +59,28 @@ export async function book(stage: Stage, house: House): Promise<Booked> {
   await page.getByLabel('Who said so').fill(house.caller);
   await page.getByLabel('How one gets in').fill('The owner opens');
   await page.getByRole('button', { name: 'Save' }).click();
-  await page.getByText(/settled/).first().waitFor();
+  await page
+    .getByText(/settled/)
+    .first()
+    .waitFor();
   await stage.look(page, 'job-booked');
   return bookedAt(page, page.url().split('/').at(-1)!);
 }
 
 async function bookedAt(page: Page, jobId: string): Promise<Booked> {
-  const job = await page.evaluate((id) => fetch(`/api/jobs/${id}`).then((reply) => reply.json()), jobId) as { visits: { id: string; startsAt: string; pair: { name: string }[] }[] };
+  const job = (await page.evaluate((id) => fetch(`/api/jobs/${id}`).then((reply) => reply.json()), jobId)) as {
+    visits: { id: string; startsAt: string; pair: { name: string }[] }[];
+  };
   const visit = job.visits[0]!;
   return { jobId, visitId: visit.id, startsAt: new Date(visit.startsAt), pair: visit.pair.map(({ name }) => name) };
 }
 
 /** The client opens the link of the mail that waits in the outbox, and signs. */
 export async function sign(stage: Stage, { jobId }: Booked, name: string): Promise<void> {
-  const mails = await stage.database.read.rows<{ body: string }>('SELECT body FROM outgoing_mail WHERE about_id = $1::uuid ORDER BY id DESC', [jobId]);
+  const mails = await stage.database.read.rows<{ body: string }>(
+    'SELECT body FROM outgoing_mail WHERE about_id = $1::uuid ORDER BY id DESC',
+    [jobId],
+  );
   const link = mails.map(({ body }) => /\/client\/[\w-]{43}/.exec(body)?.[0]).find(Boolean);
   const page = await stage.visitor(link!);
   await page.getByRole('heading', { name: 'Please read and sign your agreement' }).waitFor();
@@ -82,7 +99,13 @@ export async function pay(stage: Stage, { jobId }: Booked): Promise<void> {
   await page.getByText(/signed by 1 of 1/).waitFor();
   await page.getByRole('link', { name: /of \$[\d,.]+ paid/ }).click();
   await page.getByRole('button', { name: 'Record a payment' }).click();
-  const due = await page.evaluate((id) => fetch(`/api/jobs/${id}`).then((reply) => reply.json()).then((job: { invoice: { totalCents: number } }) => job.invoice.totalCents), jobId);
+  const due = await page.evaluate(
+    (id) =>
+      fetch(`/api/jobs/${id}`)
+        .then((reply) => reply.json())
+        .then((job: { invoice: { totalCents: number } }) => job.invoice.totalCents),
+    jobId,
+  );
   await page.getByLabel('Amount').fill(String(due / 100));
   await page.getByLabel('Number of the check').fill('2214');
   await page.getByRole('button', { name: 'Record the payment' }).click();
@@ -97,6 +120,12 @@ export async function offered(page: Page): Promise<string[]> {
   await page.reload();
   const asked = (await asking).postDataJSON() as Record<string, unknown>;
   await page.getByRole('radio').first().waitFor();
-  const starts = await page.evaluate((body) => fetch('/api/starts', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }).then((reply) => reply.json()), { ...asked, limit: 100 }) as { options: { firstName: string; secondName: string }[] };
+  const starts = (await page.evaluate(
+    (body) =>
+      fetch('/api/starts', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }).then((reply) =>
+        reply.json(),
+      ),
+    { ...asked, limit: 100 },
+  )) as { options: { firstName: string; secondName: string }[] };
   return [...new Set(starts.options.flatMap(({ firstName, secondName }) => [firstName, secondName]))];
 }

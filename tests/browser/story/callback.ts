@@ -12,7 +12,9 @@ export async function takeCall(stage: Stage): Promise<string> {
   await page.getByRole('button', { name: /^Job \d+$/ }).click();
   await page.getByLabel('Where in the house').fill('attached garage');
   await page.getByLabel('Noticed on').fill('2026-05-21');
-  await page.getByLabel('What they say, in their words').fill('The freezer in the garage thawed, its receptacle is dead. The food is spoiled.');
+  await page
+    .getByLabel('What they say, in their words')
+    .fill('The freezer in the garage thawed, its receptacle is dead. The food is spoiled.');
   await stage.look(page, 'intake');
   await page.getByRole('button', { name: 'Take it in' }).click();
   await page.getByRole('link', { name: 'Open it' }).click();
@@ -20,7 +22,13 @@ export async function takeCall(stage: Stage): Promise<string> {
   await page.getByRole('button', { name: 'Acknowledge' }).click();
   await page.getByText('Decide by').or(page.getByText('Sort by')).first().waitFor();
   await stage.look(page, 'callback-office');
-  expect(await page.getByRole('main').getByRole('heading', { name: /^(Money|Evidence|Conclusion)$/ }).count(), 'the office reads facts, not opinions').toBe(0);
+  expect(
+    await page
+      .getByRole('main')
+      .getByRole('heading', { name: /^(Money|Evidence|Conclusion)$/ })
+      .count(),
+    'the office reads facts, not opinions',
+  ).toBe(0);
   return new URL(page.url()).pathname;
 }
 
@@ -30,7 +38,9 @@ export async function conclude(stage: Stage, callback: string): Promise<void> {
   const step = page.getByRole('listitem').filter({ hasText: DEVICE }).first();
   await step.getByText('trips and resets').waitFor();
   expect(await step.textContent()).toContain('Upstairs bath');
-  expect(await page.getByRole('region', { name: 'Evidence' }).or(page.locator('main')).first().textContent()).not.toMatch(/live again|receptacles live/);
+  expect(await page.getByRole('region', { name: 'Evidence' }).or(page.locator('main')).first().textContent()).not.toMatch(
+    /live again|receptacles live/,
+  );
   await page.getByText('What the step asks').first().waitFor();
   await stage.look(page, 'evidence');
   await page.getByRole('button', { name: 'Conclude' }).click();

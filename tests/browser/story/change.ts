@@ -19,7 +19,9 @@ export async function draftFromCallback(stage: Stage, callback: string): Promise
   await page.getByLabel('Due on').fill('2026-06-05');
   await page.getByRole('button', { name: 'Decide', exact: true }).click();
   await page.getByRole('button', { name: 'Draft the revision' }).click();
-  await page.getByLabel('Why the procedure is to change').fill('Power downstream of a ground-fault device was not looked at after the reset.');
+  await page
+    .getByLabel('Why the procedure is to change')
+    .fill('Power downstream of a ground-fault device was not looked at after the reset.');
   await stage.look(page, 'draft-begun');
   await page.getByRole('button', { name: 'Begin the draft' }).click();
   await page.waitForURL(/\/procedures\/draft\//);
@@ -42,10 +44,17 @@ export async function writeSteps(stage: Stage, draft: string): Promise<void> {
 
 /** The whole of the changed steps where the old one stood, through the session of the page. */
 async function putSteps(page: Page, draft: string): Promise<void> {
-  const now = await page.evaluate((id) => fetch(`/api/revisions/${id}`).then((reply) => reply.json()), draft) as Draft;
+  const now = (await page.evaluate((id) => fetch(`/api/revisions/${id}`).then((reply) => reply.json()), draft)) as Draft;
   const steps = now.steps.flatMap(({ step }) => (step.key === 'ground-fault-trip-reset' ? GROUND_FAULT_STEPS_REVISED : [step]));
-  const reply = await page.evaluate(({ id, version, body }) => fetch(`/api/revisions/${id}`, { method: 'PUT', headers: { 'content-type': 'application/json', 'if-match': `"${version}"` }, body: JSON.stringify(body) }).then(async (r) => [r.status, await r.text()] as const),
-    { id: draft, version: now.version, body: { reason: now.reason, basedOnId: now.newestId, steps } });
+  const reply = await page.evaluate(
+    ({ id, version, body }) =>
+      fetch(`/api/revisions/${id}`, {
+        method: 'PUT',
+        headers: { 'content-type': 'application/json', 'if-match': `"${version}"` },
+        body: JSON.stringify(body),
+      }).then(async (r) => [r.status, await r.text()] as const),
+    { id: draft, version: now.version, body: { reason: now.reason, basedOnId: now.newestId, steps } },
+  );
   expect(reply[0], reply[1]).toBe(200);
 }
 
@@ -54,15 +63,24 @@ export async function approve(stage: Stage, draft: string): Promise<Date> {
   const author = await stage.as('lead', `/procedures/revision/${draft}`);
   await author.getByText('You wrote this: somebody else approves it.').waitFor();
   const page = await stage.as('owner', `/procedures/revision/${draft}`);
-  for (const title of NEW_STEPS) await page.getByRole('heading', { name: `step: ${title}` }).first().waitFor();
+  for (const title of NEW_STEPS)
+    await page
+      .getByRole('heading', { name: `step: ${title}` })
+      .first()
+      .waitFor();
   await stage.look(page, 'comparison');
   await page.getByRole('button', { name: 'Approve ...' }).click();
-  await page.getByRole('dialog').getByText(/In force now, that is/).waitFor();
+  await page
+    .getByRole('dialog')
+    .getByText(/In force now, that is/)
+    .waitFor();
   await page.getByRole('dialog').getByRole('button', { name: 'Approve the revision' }).click();
   await page.getByText('in force', { exact: true }).waitFor();
   await page.getByText(/^Not yet: /).waitFor();
   await stage.look(page, 'approved');
-  const { acknowledgeBy } = await page.evaluate((id) => fetch(`/api/revisions/${id}`).then((reply) => reply.json()), draft) as { acknowledgeBy: string };
+  const { acknowledgeBy } = (await page.evaluate((id) => fetch(`/api/revisions/${id}`).then((reply) => reply.json()), draft)) as {
+    acknowledgeBy: string;
+  };
   return new Date(acknowledgeBy);
 }
 

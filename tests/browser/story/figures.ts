@@ -13,7 +13,11 @@ export async function workNewSteps(stage: Stage, who: CastName, recordId: string
   const [before, trip, after] = NEW_STEPS as [string, string, string];
   await page.getByText('All steps').click();
   const list = await page.getByRole('button', { name: /\(Upstairs bath\)/ }).allTextContents();
-  expect(list.filter((text) => NEW_STEPS.some((title) => text.startsWith(title))).map((text) => NEW_STEPS.findIndex((title) => text.startsWith(title)))).toEqual([0, 1, 2]);
+  expect(
+    list
+      .filter((text) => NEW_STEPS.some((title) => text.startsWith(title)))
+      .map((text) => NEW_STEPS.findIndex((title) => text.startsWith(title))),
+  ).toEqual([0, 1, 2]);
   await goTo(page, recordId, before);
   await page.getByLabel('Count: receptacles live').fill('9');
   await page.getByRole('button', { name: 'Done', exact: true }).click();
@@ -41,8 +45,12 @@ export async function readFigures(stage: Stage): Promise<void> {
   expect(text).toMatch(/Before the change 1 failure in 1 times? the step applied, after it no failure in 1\. Too early to tell/);
   // C. Clopper, E. Pearson, Biometrika 26 (1934) 404: one met of one, 95 % limits 0.025 and 1.
   expect(text).toContain('in 1 of 1 times on sealed records the evidence meets the changed step (100 %; likely 3 % to 100 %)');
-  const { steps } = await page.evaluate(() => fetch('/api/liability/steps').then((reply) => reply.json())) as { steps: StepFigures[] };
+  const { steps } = (await page.evaluate(() => fetch('/api/liability/steps').then((reply) => reply.json()))) as { steps: StepFigures[] };
   const change = steps.find(({ stepKey }) => stepKey === 'ground-fault-trip-reset')!.changes[0]!;
   // F. Garwood, Biometrika 28 (1936) 437: 95 % limits of a Poisson mean are 0.0253 and 5.572 when one is seen, 0 and 3.689 when none is; the step applied once each time.
-  expect([change.before.rate!.lower, change.before.rate!.upper, change.after.rate!.lower, change.after.rate!.upper].map((limit) => Number(limit.toFixed(3)))).toEqual([0.025, 5.572, 0, 3.689]);
+  expect(
+    [change.before.rate!.lower, change.before.rate!.upper, change.after.rate!.lower, change.after.rate!.upper].map((limit) =>
+      Number(limit.toFixed(3)),
+    ),
+  ).toEqual([0.025, 5.572, 0, 3.689]);
 }

@@ -35,14 +35,22 @@ export async function openWithDevice(stage: Stage, booked: Booked): Promise<stri
   return page.url().split('/').at(-1)!;
 }
 
-export const recordOf = (page: Page, id: string): Promise<MemberRecord> => page.evaluate((at) => fetch(`/api/records/${at}`).then((reply) => reply.json()), id);
+export const recordOf = (page: Page, id: string): Promise<MemberRecord> =>
+  page.evaluate((at) => fetch(`/api/records/${at}`).then((reply) => reply.json()), id);
 
 /** Goes to the page of a step by the list of all steps, which closes when the record, once loaded, opens at another page. */
 export async function goTo(page: Page, recordId: string, title: string): Promise<void> {
   await page.goto(new URL(`/records/${recordId}`, page.url()).href);
   for (let tries = 0; tries < 4; tries++) {
     await page.getByText('All steps').click();
-    const gone = await page.getByRole('button', { name: title }).first().click({ timeout: 4000 }).then(() => true, () => false);
+    const gone = await page
+      .getByRole('button', { name: title })
+      .first()
+      .click({ timeout: 4000 })
+      .then(
+        () => true,
+        () => false,
+      );
     if (gone) break;
   }
   await page.getByRole('heading', { name: title }).first().waitFor();
@@ -51,17 +59,27 @@ export async function goTo(page: Page, recordId: string, title: string): Promise
 const answerOf = (step: SiteStep): NewEntry['evidence'] => {
   const asked = step.evidence;
   switch (asked.kind) {
-    case 'confirm': return { kind: 'confirm' };
-    case 'reading': return { kind: 'reading', value: asked.expectedFrom ?? 70, unit: asked.unit };
-    case 'difference': return { kind: 'difference', first: 0, second: asked.expectedFrom ?? 16, unit: asked.unit };
-    case 'count': return { kind: 'count', count: 12 };
-    case 'choice': return { kind: 'choice', option: asked.options[0]!.key };
-    case 'note': return { kind: 'note' };
+    case 'confirm':
+      return { kind: 'confirm' };
+    case 'reading':
+      return { kind: 'reading', value: asked.expectedFrom ?? 70, unit: asked.unit };
+    case 'difference':
+      return { kind: 'difference', first: 0, second: asked.expectedFrom ?? 16, unit: asked.unit };
+    case 'count':
+      return { kind: 'count', count: 12 };
+    case 'choice':
+      return { kind: 'choice', option: asked.options[0]!.key };
+    case 'note':
+      return { kind: 'note' };
   }
 };
 
 /** Records what is left for one of the pair, except some steps, through the session of the page. */
-export async function recordRest(page: Page, recordId: string, { only, except = [] }: { only?: 'partner_check'; except?: readonly string[] }): Promise<void> {
+export async function recordRest(
+  page: Page,
+  recordId: string,
+  { only, except = [] }: { only?: 'partner_check'; except?: readonly string[] },
+): Promise<void> {
   const record = await recordOf(page, recordId);
   const mine = new Set(record.entries.filter((e) => e.observedBy === record.me).map((e) => `${e.stepKey} ${e.itemId}`));
   const any = new Set(record.entries.map((e) => `${e.stepKey} ${e.itemId}`));
@@ -70,17 +88,33 @@ export async function recordRest(page: Page, recordId: string, { only, except = 
     return !(step.partnerCheck ? mine : any).has(`${step.stepKey} ${step.itemId}`);
   });
   const entries = left.map((step, at): NewEntry => ({
-    id: randomUUID(), packageId: step.packageId, stepKey: step.stepKey, itemId: step.itemId, outcome: 'done', evidence: answerOf(step), reason: null, note: step.evidence.kind === 'note' ? 'As seen.' : null,
-    observedBy: record.me, observedAt: new Date(record.openedAt).toISOString(), observedApprox: false, deviceSeq: 10_000 + at, corrects: null,
+    id: randomUUID(),
+    packageId: step.packageId,
+    stepKey: step.stepKey,
+    itemId: step.itemId,
+    outcome: 'done',
+    evidence: answerOf(step),
+    reason: null,
+    note: step.evidence.kind === 'note' ? 'As seen.' : null,
+    observedBy: record.me,
+    observedAt: new Date(record.openedAt).toISOString(),
+    observedApprox: false,
+    deviceSeq: 10_000 + at,
+    corrects: null,
   }));
   for (let from = 0; from < entries.length; from += 50) await send(page, recordId, entries.slice(from, from + 50));
 }
 
 async function send(page: Page, recordId: string, entries: NewEntry[]): Promise<void> {
-  const reply = await page.evaluate(
-    ({ at, body, key }) => fetch(`/api/records/${at}/entries`, { method: 'POST', headers: { 'content-type': 'application/json', 'idempotency-key': key }, body: JSON.stringify(body) }).then((r) => r.json()),
+  const reply = (await page.evaluate(
+    ({ at, body, key }) =>
+      fetch(`/api/records/${at}/entries`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', 'idempotency-key': key },
+        body: JSON.stringify(body),
+      }).then((r) => r.json()),
     { at: recordId, body: { entries }, key: randomUUID() },
-  ) as { results?: { stored: boolean; sentence: string | null }[] };
+  )) as { results?: { stored: boolean; sentence: string | null }[] };
   expect(reply.results?.filter(({ stored }) => !stored) ?? reply).toEqual([]);
 }
 

@@ -66,7 +66,10 @@ export function stage(width: number): Stage {
     pages.clear();
   };
   const look: Stage['look'] = async (page, name) => {
-    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), `${name}: no sideways scrolling`).toBeLessThanOrEqual(0);
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth),
+      `${name}: no sideways scrolling`,
+    ).toBeLessThanOrEqual(0);
     const folder = process.env.SCREENS;
     picture += 1;
     if (!folder) return;
@@ -77,8 +80,15 @@ export function stage(width: number): Stage {
 }
 
 /** Signs in without the form: the cookie is kept without its end, because the browser's own clock cannot be set. */
-async function sessionOf(url: string, who: CastName): Promise<{ name: string; value: string; url: string; httpOnly: true; sameSite: 'Strict' }> {
-  const reply = await fetch(`${url}/api/session`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ email: CAST[who].email, password: PASSWORD }) });
+async function sessionOf(
+  url: string,
+  who: CastName,
+): Promise<{ name: string; value: string; url: string; httpOnly: true; sameSite: 'Strict' }> {
+  const reply = await fetch(`${url}/api/session`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ email: CAST[who].email, password: PASSWORD }),
+  });
   expect(reply.status, await reply.text()).toBe(200);
   const [name, value] = reply.headers.getSetCookie()[0]!.split(';')[0]!.split('=') as [string, string];
   return { name, value, url, httpOnly: true, sameSite: 'Strict' };

@@ -13,7 +13,10 @@ import { AGREEMENT_TEXT } from '../../../prisma/seed/starter/agreement.ts';
 
 describe('a rendered agreement', () => {
   it('holds the facts, and says first that no attorney has reviewed it', () => {
-    const answer = renderAgreement({ body: 'For {{client}} at {{ address }}.', reviewed: false }, { client: 'Cleo', address: '1 Quay Street' });
+    const answer = renderAgreement(
+      { body: 'For {{client}} at {{ address }}.', reviewed: false },
+      { client: 'Cleo', address: '1 Quay Street' },
+    );
     expect(answer).toMatchObject({ ok: true, value: `${NOT_REVIEWED}\n\nFor Cleo at 1 Quay Street.` });
   });
   it('stays quiet about that once one has', () => {
@@ -25,20 +28,55 @@ describe('a rendered agreement', () => {
   it('leaves nothing behind for an empty notice', () => {
     expect(renderAgreement({ body: 'End.\n\n{{notices}}\n', reviewed: true }, {})).toMatchObject({ value: 'End.' });
   });
-  it.each([['{{nobody}}', {}, 'unknown-placeholder'], ['{{}}', {}, 'unknown-placeholder'], ['{{constructor}}', {}, 'unknown-placeholder'], ['{{fee}}', {}, 'empty-placeholder'], ['{{fee}}', { fee: '  ' }, 'empty-placeholder']])('%s is refused', (body, facts, code) => {
+  it.each([
+    ['{{nobody}}', {}, 'unknown-placeholder'],
+    ['{{}}', {}, 'unknown-placeholder'],
+    ['{{constructor}}', {}, 'unknown-placeholder'],
+    ['{{fee}}', {}, 'empty-placeholder'],
+    ['{{fee}}', { fee: '  ' }, 'empty-placeholder'],
+  ])('%s is refused', (body, facts, code) => {
     expect(renderAgreement({ body, reviewed: true }, facts)).toMatchObject({ ok: false, code });
   });
   it('knows every placeholder of the starter text', () => {
     expect(placeholdersIn(AGREEMENT_TEXT.body).filter((name) => !(name in PLACEHOLDERS))).toEqual([]);
   });
   it('says the appointment in local time, also after the clocks changed', () => {
-    expect(appointmentInWords({ startsAt: '2026-05-19T14:00:00Z', endsAt: '2026-05-19T17:30:00Z' }, 'America/Chicago')).toBe('Tuesday, May 19, 2026, 9:00 AM to 12:30 PM CDT');
-    expect(appointmentInWords({ startsAt: '2026-11-03T15:00:00Z', endsAt: '2026-11-03T18:00:00Z' }, 'America/Chicago')).toBe('Tuesday, November 3, 2026, 9:00 AM to 12:00 PM CST');
+    expect(appointmentInWords({ startsAt: '2026-05-19T14:00:00Z', endsAt: '2026-05-19T17:30:00Z' }, 'America/Chicago')).toBe(
+      'Tuesday, May 19, 2026, 9:00 AM to 12:30 PM CDT',
+    );
+    expect(appointmentInWords({ startsAt: '2026-11-03T15:00:00Z', endsAt: '2026-11-03T18:00:00Z' }, 'America/Chicago')).toBe(
+      'Tuesday, November 3, 2026, 9:00 AM to 12:00 PM CST',
+    );
   });
   it('names licenses, and who does what is not done by the firm', () => {
-    const facts = agreementFacts({ number: 1, firm: 'F', firmPhone: '1', address: 'A', zone: 'America/Chicago', terms: 'billed_to_closing', reportDueDays: 2, feeCents: 45_000, feeKnown: true, clients: ['Cleo', 'Dov'],
-      visit: { startsAt: '2026-05-19T14:00:00Z', endsAt: '2026-05-19T17:00:00Z', pair: [{ name: 'Anna', license: 'WI-20' }, { name: 'Ben', license: null }] }, services: [{ name: 'Septic', provider: 'Lake Septic', contractsWithUs: false }] });
-    expect(facts).toMatchObject({ client: 'Cleo and Dov', pair: 'Anna (license WI-20) and Ben', fee: '$450.00', report_due: 'May 21, 2026', notices: 'Septic is done by Lake Septic, which contracts with the client directly.' });
+    const facts = agreementFacts({
+      number: 1,
+      firm: 'F',
+      firmPhone: '1',
+      address: 'A',
+      zone: 'America/Chicago',
+      terms: 'billed_to_closing',
+      reportDueDays: 2,
+      feeCents: 45_000,
+      feeKnown: true,
+      clients: ['Cleo', 'Dov'],
+      visit: {
+        startsAt: '2026-05-19T14:00:00Z',
+        endsAt: '2026-05-19T17:00:00Z',
+        pair: [
+          { name: 'Anna', license: 'WI-20' },
+          { name: 'Ben', license: null },
+        ],
+      },
+      services: [{ name: 'Septic', provider: 'Lake Septic', contractsWithUs: false }],
+    });
+    expect(facts).toMatchObject({
+      client: 'Cleo and Dov',
+      pair: 'Anna (license WI-20) and Ben',
+      fee: '$450.00',
+      report_due: 'May 21, 2026',
+      notices: 'Septic is done by Lake Septic, which contracts with the client directly.',
+    });
     expect(facts.terms).toContain('whether or not the sale closes');
   });
 });
@@ -49,7 +87,10 @@ describe('signers', () => {
   it('are adults, and at least one', () => {
     expect(mayBeClients([cleo]).ok).toBe(true);
     expect(mayBeClients([])).toMatchObject({ code: 'no-client' });
-    expect(mayBeClients([cleo, { ...cleo, name: 'Kid', minor: true }])).toMatchObject({ code: 'client-is-minor', about: { names: ['Kid'] } });
+    expect(mayBeClients([cleo, { ...cleo, name: 'Kid', minor: true }])).toMatchObject({
+      code: 'client-is-minor',
+      about: { names: ['Kid'] },
+    });
   });
   it('name the authority when they sign for somebody else', () => {
     expect(maySignAs('self', '').ok).toBe(true);
@@ -59,12 +100,23 @@ describe('signers', () => {
   it.each([
     ['an agent', [cleo], [{ name: 'Arno', email: 'cleo@TEST.example ', as: 'buyers agent' }], ['Arno (buyers agent)']],
     ['another signer', [cleo, { ...cleo, partyId: 'd', name: 'Dov' }], [], ['Dov (another signer)']],
-    ['nobody else', [cleo], [{ name: 'Arno', email: 'arno@test.example', as: 'buyers agent' }, { name: 'Nil', email: null, as: 'payer' }], []],
+    [
+      'nobody else',
+      [cleo],
+      [
+        { name: 'Arno', email: 'arno@test.example', as: 'buyers agent' },
+        { name: 'Nil', email: null, as: 'payer' },
+      ],
+      [],
+    ],
   ])('an address that is also that of %s is found', (_, clients, others, owners) => {
     expect(addressOwners(cleo, clients, others)).toEqual(owners);
   });
   it('all sign, or one, as the firm decided', () => {
-    const signers = [{ name: 'Cleo', signed: true }, { name: 'Dov', signed: false }];
+    const signers = [
+      { name: 'Cleo', signed: true },
+      { name: 'Dov', signed: false },
+    ];
     expect([stillToSign(signers, true), stillToSign(signers, false), stillToSign([signers[1]!], false)]).toEqual([['Dov'], [], ['Dov']]);
   });
   it('have 30 days from the visit', () => {
@@ -81,9 +133,14 @@ describe('an agreement that was issued', () => {
     ['says what the job is', {}, []],
     ['has another fee', { fee: '$1,450.00' }, ['The agreement differs from the job in the fee.']],
     ['has a fee that only begins alike', { fee: '$450.0' }, ['The agreement differs from the job in the fee.']],
-    ['has other services and clients', { services: 'Inspection, Radon', client: 'Cleo and Dov' }, ['The agreement differs from the job in what was ordered and the clients.']],
+    [
+      'has other services and clients',
+      { services: 'Inspection, Radon', client: 'Cleo and Dov' },
+      ['The agreement differs from the job in what was ordered and the clients.'],
+    ],
   ])('%s', (_, change, expected) => expect(agreementDiffers(body, template, { ...now, ...change })).toEqual(expected));
-  it('is not measured by what its text never named', () => expect(agreementDiffers('Plain.', 'Plain.', { ...now, fee: '$9.00' })).toEqual([]));
+  it('is not measured by what its text never named', () =>
+    expect(agreementDiffers('Plain.', 'Plain.', { ...now, fee: '$9.00' })).toEqual([]));
   it('is no matter of the invoices, which are compared in cents', () => {
     expect(invoicesDiffer(100, 100)).toEqual([]);
     expect(invoicesDiffer(45_000, 40_000)).toEqual(['The fee is $450.00, and $400.00 is invoiced.']);
@@ -95,19 +152,38 @@ describe('signing', () => {
   it('takes a name, both boxes and the words that were shown', () => {
     expect(decideSigning({ sha256: 'a' }, whole)).toMatchObject({ ok: true, value: { name: 'Cleo Client' } });
   });
-  it.each([[{ read: false }, 'not-read'], [{ consent: false }, 'no-consent'], [{ name: 'x' }, 'name-missing'], [{ sha256: 'b' }, 'agreement-changed']])('%o is refused', (change, code) => {
+  it.each([
+    [{ read: false }, 'not-read'],
+    [{ consent: false }, 'no-consent'],
+    [{ name: 'x' }, 'name-missing'],
+    [{ sha256: 'b' }, 'agreement-changed'],
+  ])('%o is refused', (change, code) => {
     expect(decideSigning({ sha256: 'a' }, { ...whole, ...change })).toMatchObject({ ok: false, code });
   });
 });
 
 describe('a fee that is due on the day of the visit', () => {
-  const job = { number: 1, firm: 'F', firmPhone: '1', address: 'A', zone: 'America/Chicago', reportDueDays: 2, feeCents: 45_000, feeKnown: true, clients: ['Cleo'], visit: null, services: [] };
+  const job = {
+    number: 1,
+    firm: 'F',
+    firmPhone: '1',
+    address: 'A',
+    zone: 'America/Chicago',
+    reportDueDays: 2,
+    feeCents: 45_000,
+    feeKnown: true,
+    clients: ['Cleo'],
+    visit: null,
+    services: [],
+  };
   it('is said so in the list of terms and in the agreement, is no need of its own, and keeps no visit from starting', () => {
     expect(TERMS.due_at_visit).toBe('due on the day of the visit');
     expect(agreementFacts({ ...job, terms: 'due_at_visit' }).terms).toBe(`The fee is ${TERMS.due_at_visit}.`);
     expect(gateOfFacts({ ...open, terms: 'due_at_visit', paidCents: 0 }).missing).toEqual([]);
     const start = new Date('2026-05-20T14:00:00Z');
-    expect(needsOf({ facts: {}, services: [], terms: 'due_at_visit', tenant: false, parties: [] }, start, start).map(({ kind }) => kind)).not.toContain('payment');
+    expect(
+      needsOf({ facts: {}, services: [], terms: 'due_at_visit', tenant: false, parties: [] }, start, start).map(({ kind }) => kind),
+    ).not.toContain('payment');
     expect(dueOn('due_at_visit', '2026-05-20', '2026-05-12')).toBe('2026-05-20');
   });
   it('differs from a deposit, which is wanted before the visit by the list, the agreement, the needs and the gate', () => {
@@ -117,7 +193,16 @@ describe('a fee that is due on the day of the visit', () => {
   });
 });
 
-const open: GateFacts = { jobKind: 'inspection', signers: [{ name: 'Cleo', signed: true }], everySigner: true, terms: 'due_at_visit', feeCents: 100, invoicedCents: 100, paidCents: 0, unacknowledged: [] };
+const open: GateFacts = {
+  jobKind: 'inspection',
+  signers: [{ name: 'Cleo', signed: true }],
+  everySigner: true,
+  terms: 'due_at_visit',
+  feeCents: 100,
+  invoicedCents: 100,
+  paidCents: 0,
+  unacknowledged: [],
+};
 
 describe('the gate', () => {
   it.each<[string, Partial<GateFacts>, string[]]>([
@@ -130,14 +215,26 @@ describe('the gate', () => {
     ['wants some deposit', { terms: 'deposit' }, ['fee-unpaid']],
     ['is content with a deposit', { terms: 'deposit', paidCents: 1 }, []],
     ['waits for nobody who pays at the closing', { terms: 'billed_to_closing' }, []],
-    ['wants acknowledgements', { unacknowledged: [{ name: 'Anna', procedure: 'Attic', number: 2 }, { name: 'Ben', procedure: 'Attic', number: 2 }] }, ['acknowledgement']],
+    [
+      'wants acknowledgements',
+      {
+        unacknowledged: [
+          { name: 'Anna', procedure: 'Attic', number: 2 },
+          { name: 'Ben', procedure: 'Attic', number: 2 },
+        ],
+      },
+      ['acknowledgement'],
+    ],
   ])('%s', (_, change, missing) => {
     const gate = gateOfFacts({ ...open, ...change });
     expect(gate.missing).toEqual(missing);
     expect(gate.sentences.join(' ')).not.toMatch(/required by law/i);
   });
   it.each([
-    [['fee-unpaid'], 'booked', 'Paid at the door today', null], [[], 'booked', 'Paid at the door today', 'gate-is-open'], [['fee-unpaid'], 'booked', '  short  ', 'reason-too-short'], [['fee-unpaid'], 'cancelled', 'Paid at the door today', 'visit-not-ahead'],
+    [['fee-unpaid'], 'booked', 'Paid at the door today', null],
+    [[], 'booked', 'Paid at the door today', 'gate-is-open'],
+    [['fee-unpaid'], 'booked', '  short  ', 'reason-too-short'],
+    [['fee-unpaid'], 'cancelled', 'Paid at the door today', 'visit-not-ahead'],
   ])('with %o missing of a %s visit, "%s" answers %s', (missing, state, reason, code) => {
     expect(mayOverride({ missing }, { state }, reason)).toMatchObject(code ? { ok: false, code } : { ok: true });
   });

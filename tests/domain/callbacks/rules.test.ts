@@ -15,23 +15,47 @@ import { readClaimRule } from '@backsight/domain/liability/stored';
 const said = (outcome: { ok: true; value: unknown } | { ok: false; code: string }) => (outcome.ok ? 'yes' : outcome.code);
 
 describe('approval limits', () => {
-  const limits = [{ role: 'owner', limitCents: null }, { role: 'lead_inspector', limitCents: 50_000 }, { role: 'office_manager', limitCents: 10_000 }];
+  const limits = [
+    { role: 'owner', limitCents: null },
+    { role: 'lead_inspector', limitCents: 50_000 },
+    { role: 'office_manager', limitCents: 10_000 },
+  ];
   const loan = [{ role: 'lead_inspector', fromDay: '2026-05-10', untilDay: '2026-05-12' }];
   it.each<[string[], typeof loan, string, Limit]>([
-    [['inspector'], [], '2026-05-12', 'none'], [['office_manager'], [], '2026-05-12', 10_000], [['lead_inspector', 'office_manager'], [], '2026-05-12', 50_000], [['owner', 'inspector'], [], '2026-05-12', null],
-    [['office_manager'], loan, '2026-05-12', 50_000], [['office_manager'], loan, '2026-05-13', 10_000], [['office_manager'], loan, '2026-05-09', 10_000], [['inspector'], loan, '2026-05-10', 50_000],
+    [['inspector'], [], '2026-05-12', 'none'],
+    [['office_manager'], [], '2026-05-12', 10_000],
+    [['lead_inspector', 'office_manager'], [], '2026-05-12', 50_000],
+    [['owner', 'inspector'], [], '2026-05-12', null],
+    [['office_manager'], loan, '2026-05-12', 50_000],
+    [['office_manager'], loan, '2026-05-13', 10_000],
+    [['office_manager'], loan, '2026-05-09', 10_000],
+    [['inspector'], loan, '2026-05-10', 50_000],
   ])('%j with loans %j on %s: %j', (roles, loans, day, limit) => expect(limitOf({ roles, limits, loans }, day)).toBe(limit));
 
-  it.each<[number, Limit, string]>([[50_000, 50_000, 'approved'], [50_001, 50_000, 'proposed'], [9_000_000, null, 'approved'], [0, 0, 'approved'], [1, 'none', 'no-approval-limit']])('proposing %i within %j: %s', (cents, limit, answer) => {
+  it.each<[number, Limit, string]>([
+    [50_000, 50_000, 'approved'],
+    [50_001, 50_000, 'proposed'],
+    [9_000_000, null, 'approved'],
+    [0, 0, 'approved'],
+    [1, 'none', 'no-approval-limit'],
+  ])('proposing %i within %j: %s', (cents, limit, answer) => {
     const outcome = decideProposal(cents, limit, false);
     expect(outcome.ok ? outcome.value.state : outcome.code).toBe(answer);
   });
 
   const remedy = (state: 'proposed' | 'approved' | 'done' = 'proposed') => ({ state, cents: 60_000, proposedBy: 'lead' });
   it.each<[string, Limit, 'approved' | 'refused', ReturnType<typeof remedy>, string]>([
-    ['owner', null, 'approved', remedy(), 'yes'], ['lead', null, 'approved', remedy(), 'second-person-needed'], ['other', 50_000, 'approved', remedy(), 'above-approval-limit'], ['other', 'none', 'approved', remedy(), 'no-approval-limit'],
-    ['lead', 50_000, 'refused', remedy(), 'yes'], ['owner', null, 'refused', remedy('approved'), 'yes'], ['owner', null, 'approved', remedy('approved'), 'remedy-state'], ['owner', null, 'refused', remedy('done'), 'remedy-state'],
-  ])('%s with %j says %s', (approver, limit, decision, of, answer) => expect(said(decideApproval({ remedy: of, approver, limit, onTheJob: false }, decision))).toBe(answer));
+    ['owner', null, 'approved', remedy(), 'yes'],
+    ['lead', null, 'approved', remedy(), 'second-person-needed'],
+    ['other', 50_000, 'approved', remedy(), 'above-approval-limit'],
+    ['other', 'none', 'approved', remedy(), 'no-approval-limit'],
+    ['lead', 50_000, 'refused', remedy(), 'yes'],
+    ['owner', null, 'refused', remedy('approved'), 'yes'],
+    ['owner', null, 'approved', remedy('approved'), 'remedy-state'],
+    ['owner', null, 'refused', remedy('done'), 'remedy-state'],
+  ])('%s with %j says %s', (approver, limit, decision, of, answer) =>
+    expect(said(decideApproval({ remedy: of, approver, limit, onTheJob: false }, decision))).toBe(answer),
+  );
 
   it('says when the approver was on the job, and only then', () => {
     const codes = (onTheJob: boolean) => {
@@ -41,70 +65,154 @@ describe('approval limits', () => {
     expect([codes(true), codes(false)]).toEqual([['approver-on-the-job'], []]);
   });
   it.each([
-    [{ kind: 'own_repair', cents: 0, payee: '' }, 'own-repair-never'], [{ kind: 'independent_contractor', cents: 100, payee: 'Firm, LLC' }, 'own-repair-never'], [{ kind: 'independent_contractor', cents: 100, payee: 'Other Electric' }, 'yes'],
-    [{ kind: 'goodwill_payment', cents: 0, payee: 'x' }, 'remedy-needs-amount'], [{ kind: 'goodwill_payment', cents: 5, payee: ' ' }, 'remedy-needs-amount'], [{ kind: 'declined', cents: 0, payee: '' }, 'remedy-needs-reason'], [{ kind: 'revisit', cents: 0, payee: '' }, 'yes'],
+    [{ kind: 'own_repair', cents: 0, payee: '' }, 'own-repair-never'],
+    [{ kind: 'independent_contractor', cents: 100, payee: 'Firm, LLC' }, 'own-repair-never'],
+    [{ kind: 'independent_contractor', cents: 100, payee: 'Other Electric' }, 'yes'],
+    [{ kind: 'goodwill_payment', cents: 0, payee: 'x' }, 'remedy-needs-amount'],
+    [{ kind: 'goodwill_payment', cents: 5, payee: ' ' }, 'remedy-needs-amount'],
+    [{ kind: 'declined', cents: 0, payee: '' }, 'remedy-needs-reason'],
+    [{ kind: 'revisit', cents: 0, payee: '' }, 'yes'],
   ] as const)('%j: %s', (proposal, answer) => expect(said(checkProposal(proposal, 'FIRM LLC'))).toBe(answer));
 });
 
 describe('states', () => {
   const all = Object.keys(STATES) as State[];
   it.each<[Move, Kind, State[]]>([
-    ['acknowledge', 'missed', ['received']], ['look_into', 'missed', ['received', 'acknowledged']], ['conclude', 'missed', ['acknowledged', 'looking_into', 'concluded', 'remedy_agreed']],
-    ['conclude', 'near_miss', all.filter((s) => s !== 'closed')], ['close', 'missed', ['concluded', 'remedy_agreed']], ['close', 'question', all.filter((s) => s !== 'closed')], ['reopen', 'fee', ['closed']],
+    ['acknowledge', 'missed', ['received']],
+    ['look_into', 'missed', ['received', 'acknowledged']],
+    ['conclude', 'missed', ['acknowledged', 'looking_into', 'concluded', 'remedy_agreed']],
+    ['conclude', 'near_miss', all.filter((s) => s !== 'closed')],
+    ['close', 'missed', ['concluded', 'remedy_agreed']],
+    ['close', 'question', all.filter((s) => s !== 'closed')],
+    ['reopen', 'fee', ['closed']],
   ])('%s of %s only from %j', (move, kind, from) => {
     expect(all.filter((state) => moveTo({ state, kind }, move).ok)).toEqual(from);
     expect(statesFor(move, kind)).toEqual(from);
   });
-  it.each<[Move, Kind, string]>([['money', 'near_miss', 'near-miss-costs-nothing'], ['propose', 'near_miss', 'near-miss-costs-nothing'], ['conclude', 'question', 'question-is-no-callback'], ['money', 'question', 'question-is-no-callback']])('%s of a %s: %s', (move, kind, code) =>
-    expect(said(moveTo({ state: 'looking_into', kind }, move))).toBe(code));
-  it.each([[0, 0, 'yes'], [1, 0, 'reserve-open'], [0, 1, 'remedy-open']])('closing with %i set aside and %i remedies open: %s', (reservedCents, openRemedies, answer) =>
-    expect(said(mayClose({ state: 'concluded', kind: 'missed' }, { reservedCents, openRemedies }))).toBe(answer));
+  it.each<[Move, Kind, string]>([
+    ['money', 'near_miss', 'near-miss-costs-nothing'],
+    ['propose', 'near_miss', 'near-miss-costs-nothing'],
+    ['conclude', 'question', 'question-is-no-callback'],
+    ['money', 'question', 'question-is-no-callback'],
+  ])('%s of a %s: %s', (move, kind, code) => expect(said(moveTo({ state: 'looking_into', kind }, move))).toBe(code));
+  it.each([
+    [0, 0, 'yes'],
+    [1, 0, 'reserve-open'],
+    [0, 1, 'remedy-open'],
+  ])('closing with %i set aside and %i remedies open: %s', (reservedCents, openRemedies, answer) =>
+    expect(said(mayClose({ state: 'concluded', kind: 'missed' }, { reservedCents, openRemedies }))).toBe(answer),
+  );
 });
 
 describe('money', () => {
   const of = { callbackId: 'c', jobId: 'j' };
-  const now = (paidCents: number, reservedCents: number, recoveredCents = 0) => ({ paidCents, reservedCents, recoveredCents, incurredCents: incurred({ paidCents, reservedCents, recoveredCents }) });
+  const now = (paidCents: number, reservedCents: number, recoveredCents = 0) => ({
+    paidCents,
+    reservedCents,
+    recoveredCents,
+    incurredCents: incurred({ paidCents, reservedCents, recoveredCents }),
+  });
   const short = (lines: readonly { account: string; cents: number }[]) => lines.map(({ account, cents }) => `${account} ${cents}`);
-  it.each([[0, 500, ['callback-cost 500', 'callback-reserve -500']], [500, 200, ['callback-cost -300', 'callback-reserve 300']], [500, 500, 'reserve-unchanged'], [500, -1, 'reserve-below-zero']])('from %i set aside to %i', (from, to, answer) => {
+  it.each([
+    [0, 500, ['callback-cost 500', 'callback-reserve -500']],
+    [500, 200, ['callback-cost -300', 'callback-reserve 300']],
+    [500, 500, 'reserve-unchanged'],
+    [500, -1, 'reserve-below-zero'],
+  ])('from %i set aside to %i', (from, to, answer) => {
     const outcome = decideReserve(now(0, from), to, of);
     expect(outcome.ok ? short(outcome.value) : outcome.code).toEqual(answer);
   });
   it.each([
-    [500, 300, 'callback_payment', ['callback-reserve 300', 'bank -300']], [500, 800, 'callback_payment', ['callback-reserve 500', 'callback-cost 300', 'bank -800']], [0, 800, 'fee_refund', ['fee-refunds 800', 'bank -800']],
+    [500, 300, 'callback_payment', ['callback-reserve 300', 'bank -300']],
+    [500, 800, 'callback_payment', ['callback-reserve 500', 'callback-cost 300', 'bank -800']],
+    [0, 800, 'fee_refund', ['fee-refunds 800', 'bank -800']],
   ] as const)('with %i set aside, paying %i as %s', (reserve, cents, kind, lines) => {
     const made = paymentLines(now(0, reserve), cents, kind, of);
     expect(short(made)).toEqual(lines);
     expect(made.reduce((sum, l) => sum + l.cents, 0)).toBe(0);
   });
-  it.each([[800, 800, 'yes'], [800, 801, 'recovery-too-large'], [0, 1, 'recovery-too-large']])('of %i paid, %i back: %s', (paid, cents, answer) => expect(said(decideRecovery(now(paid, 0), cents, of))).toBe(answer));
+  it.each([
+    [800, 800, 'yes'],
+    [800, 801, 'recovery-too-large'],
+    [0, 1, 'recovery-too-large'],
+  ])('of %i paid, %i back: %s', (paid, cents, answer) => expect(said(decideRecovery(now(paid, 0), cents, of))).toBe(answer));
 });
 
 describe('conclusions and the rest', () => {
-  const facts = { steps: [{ stepKey: 'a', revisionId: 'r1' }], entries: [{ id: 'e', stepKey: 'a' }, { id: 'f', stepKey: 'b' }], onTheJob: false };
+  const facts = {
+    steps: [{ stepKey: 'a', revisionId: 'r1' }],
+    entries: [
+      { id: 'e', stepKey: 'a' },
+      { id: 'f', stepKey: 'b' },
+    ],
+    onTheJob: false,
+  };
   it.each([
-    [{ cause: 'skipped', stepKey: 'a', entryId: 'e' }, 'yes'], [{ cause: 'skipped' }, 'cause-needs-step'], [{ cause: 'not_in_procedure' }, 'yes'], [{ cause: 'not_in_procedure', stepKey: 'a' }, 'yes'],
-    [{ cause: 'unclear', stepKey: 'b' }, 'step-not-on-this-job'], [{ cause: 'skipped', stepKey: 'a', entryId: 'f' }, 'entry-of-another-step'], [{ cause: 'nothing_shown', stepKey: 'a' }, 'cause-takes-no-step'], [{ cause: 'nothing_shown' }, 'yes'],
+    [{ cause: 'skipped', stepKey: 'a', entryId: 'e' }, 'yes'],
+    [{ cause: 'skipped' }, 'cause-needs-step'],
+    [{ cause: 'not_in_procedure' }, 'yes'],
+    [{ cause: 'not_in_procedure', stepKey: 'a' }, 'yes'],
+    [{ cause: 'unclear', stepKey: 'b' }, 'step-not-on-this-job'],
+    [{ cause: 'skipped', stepKey: 'a', entryId: 'f' }, 'entry-of-another-step'],
+    [{ cause: 'nothing_shown', stepKey: 'a' }, 'cause-takes-no-step'],
+    [{ cause: 'nothing_shown' }, 'yes'],
   ] as const)('%j: %s', (command, answer) => expect(said(decideConclusion(facts, command))).toBe(answer));
 
-  it.each([[['a', 'b'], 'original-pair-alone'], [['a', 'c'], 'yes'], [['c', 'd'], 'yes'], [['a'], 'original-pair-alone']])('%j after a and b: %s', (pair, answer) => expect(said(mayGo(pair, ['a', 'b']))).toBe(answer));
+  it.each([
+    [['a', 'b'], 'original-pair-alone'],
+    [['a', 'c'], 'yes'],
+    [['c', 'd'], 'yes'],
+    [['a'], 'original-pair-alone'],
+  ])('%j after a and b: %s', (pair, answer) => expect(said(mayGo(pair, ['a', 'b']))).toBe(answer));
 
   it('falls under the policy of its kind, by the day of the claim or of the visit', () => {
-    const policy = (id: string, kind: string, basis: string, startsOn: string, endsOn: string): Policy => ({ id, kind, basis, insurer: 'M', startsOn, endsOn, retroactiveOn: basis === 'claims_made' ? '2025-01-01' : null });
-    const policies = [policy('p25', 'professional', 'claims_made', '2025-01-01', '2026-01-01'), policy('p26', 'professional', 'claims_made', '2026-01-01', '2027-01-01'), policy('g25', 'general', 'occurrence', '2025-01-01', '2026-01-01')];
+    const policy = (id: string, kind: string, basis: string, startsOn: string, endsOn: string): Policy => ({
+      id,
+      kind,
+      basis,
+      insurer: 'M',
+      startsOn,
+      endsOn,
+      retroactiveOn: basis === 'claims_made' ? '2025-01-01' : null,
+    });
+    const policies = [
+      policy('p25', 'professional', 'claims_made', '2025-01-01', '2026-01-01'),
+      policy('p26', 'professional', 'claims_made', '2026-01-01', '2027-01-01'),
+      policy('g25', 'general', 'occurrence', '2025-01-01', '2026-01-01'),
+    ];
     const days = { receivedOn: '2026-02-01', inspectedOn: '2025-06-01' };
-    expect([policyFor('missed', policies, days)?.id, policyFor('damage_or_injury', policies, days)?.id, policyFor('damage_or_injury', policies, { ...days, inspectedOn: '2026-01-15' })]).toEqual(['p26', 'g25', null]);
+    expect([
+      policyFor('missed', policies, days)?.id,
+      policyFor('damage_or_injury', policies, days)?.id,
+      policyFor('damage_or_injury', policies, { ...days, inspectedOn: '2026-01-15' }),
+    ]).toEqual(['p26', 'g25', null]);
     const codes = (today: string, inspectedOn: string) => policyWarnings(policies[1]!, { today, inspectedOn }).map(({ code }) => code);
-    expect([codes('2026-02-01', '2025-06-01'), codes('2026-12-15', '2025-06-01'), codes('2026-02-01', '2024-06-01')]).toEqual([[], ['policy-ends'], ['before-retroactive-date']]);
+    expect([codes('2026-02-01', '2025-06-01'), codes('2026-12-15', '2025-06-01'), codes('2026-02-01', '2024-06-01')]).toEqual([
+      [],
+      ['policy-ends'],
+      ['before-retroactive-date'],
+    ]);
   });
   it('offers the step that shares words and differs on the record, and nothing without a reason', () => {
-    const step = (stepKey: string, title: string, match = 'as_expected') => ({ stepKey, title, instruction: '', system: 'electrical', results: [{ outcome: 'done', match, partnerDiffers: false }] });
-    const found = likelySteps({ system: 'electrical', words: 'The receptacles in the garage are dead' }, [step('count', 'Receptacles live again', 'differs'), step('panel', 'Panel cover'), { ...step('roof', 'Shingles'), system: 'roof' }]);
+    const step = (stepKey: string, title: string, match = 'as_expected') => ({
+      stepKey,
+      title,
+      instruction: '',
+      system: 'electrical',
+      results: [{ outcome: 'done', match, partnerDiffers: false }],
+    });
+    const found = likelySteps({ system: 'electrical', words: 'The receptacles in the garage are dead' }, [
+      step('count', 'Receptacles live again', 'differs'),
+      step('panel', 'Panel cover'),
+      { ...step('roof', 'Shingles'), system: 'roof' },
+    ]);
     expect(found.map(({ stepKey }) => stepKey)).toEqual(['count', 'panel']);
     expect(found[0]!.reasons).toContain('the counts did not match');
   });
   it('counts the claim window from the day that the rule names, by short and long reading', () => {
     const days = { inspectedOn: '2024-02-28', completedOn: '2024-02-29', deliveredOn: '2024-03-02', discoveredOn: null };
-    const rule = (from: 'completed' | 'delivered' | 'discovered') => readClaimRule({ claimWindow: { shortYears: 2, longYears: 6, from, sources: [] } })!;
+    const rule = (from: 'completed' | 'delivered' | 'discovered') =>
+      readClaimRule({ claimWindow: { shortYears: 2, longYears: 6, from, sources: [] } })!;
     expect(claimWindow(rule('completed'), days)).toEqual({ from: '2024-02-29', shortUntil: '2026-02-28', longUntil: '2030-02-28' });
     expect(claimWindow(rule('discovered'), days)?.from).toBe('2024-03-02');
     expect(claimWindow(rule('completed'), { inspectedOn: null, completedOn: null, deliveredOn: null, discoveredOn: null })).toBe(null);
@@ -112,8 +220,20 @@ describe('conclusions and the rest', () => {
   });
   it('makes corrective actions from concluded callbacks and ends them when the change is there', () => {
     const today = '2026-05-12';
-    expect([said(decideAction({ concluded: 1, asked: 1, today }, { dueOn: today })), said(decideAction({ concluded: 1, asked: 2, today }, { dueOn: today })), said(decideAction({ concluded: 1, asked: 1, today }, { dueOn: '2026-05-11' }))]).toEqual(['yes', 'no-callback-for-action', 'due-day-past']);
-    expect([said(mayLink({ kind: 'revision', state: 'open' })), said(mayLink({ kind: 'kit', state: 'open' })), said(mayLink({ kind: 'revision', state: 'done' }))]).toEqual(['yes', 'action-takes-no-revision', 'action-closed']);
-    expect([said(mayFinish({ kind: 'revision', state: 'open' }, false)), said(mayFinish({ kind: 'revision', state: 'open' }, true)), said(mayFinish({ kind: 'training', state: 'open' }, false))]).toEqual(['action-waits-for-revision', 'yes', 'yes']);
+    expect([
+      said(decideAction({ concluded: 1, asked: 1, today }, { dueOn: today })),
+      said(decideAction({ concluded: 1, asked: 2, today }, { dueOn: today })),
+      said(decideAction({ concluded: 1, asked: 1, today }, { dueOn: '2026-05-11' })),
+    ]).toEqual(['yes', 'no-callback-for-action', 'due-day-past']);
+    expect([
+      said(mayLink({ kind: 'revision', state: 'open' })),
+      said(mayLink({ kind: 'kit', state: 'open' })),
+      said(mayLink({ kind: 'revision', state: 'done' })),
+    ]).toEqual(['yes', 'action-takes-no-revision', 'action-closed']);
+    expect([
+      said(mayFinish({ kind: 'revision', state: 'open' }, false)),
+      said(mayFinish({ kind: 'revision', state: 'open' }, true)),
+      said(mayFinish({ kind: 'training', state: 'open' }, false)),
+    ]).toEqual(['action-waits-for-revision', 'yes', 'yes']);
   });
 });

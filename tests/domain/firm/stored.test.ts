@@ -9,7 +9,13 @@ describe('office hours', () => {
     expect(readWeekHours(WEEK)).toEqual(WEEK);
     expect(openingHours(WEEK)).toMatchObject({ 1: { start: 480, end: 1020 }, 5: { start: 480, end: 960 }, 6: null, 7: null });
   });
-  it.each([[{ ...WEEK, 7: undefined }], [{ ...WEEK, 1: { start: 480, end: 1020 } }], [{ ...WEEK, 1: [480, 1441] }], [{ ...WEEK, 8: null }], [null]])('%j is refused', (stored) => {
+  it.each([
+    [{ ...WEEK, 7: undefined }],
+    [{ ...WEEK, 1: { start: 480, end: 1020 } }],
+    [{ ...WEEK, 1: [480, 1441] }],
+    [{ ...WEEK, 8: null }],
+    [null],
+  ])('%j is refused', (stored) => {
     expect(() => openingHours(stored)).toThrow();
   });
 });

@@ -1,6 +1,18 @@
 // Decisions about jobs as tables: what goes through, what is refused, what stays quiet.
 import { describe, expect, it } from 'vitest';
-import { mayCancel, mayConfirm, mayLearn, mayLeave, mayMove, mayStand, offerOf, ownerAsked, priceAsTold, providerFor, type CatalogService } from '@backsight/domain/jobs/decide';
+import {
+  mayCancel,
+  mayConfirm,
+  mayLearn,
+  mayLeave,
+  mayMove,
+  mayStand,
+  offerOf,
+  ownerAsked,
+  priceAsTold,
+  providerFor,
+  type CatalogService,
+} from '@backsight/domain/jobs/decide';
 import { feeDifference } from '@backsight/domain/jobs/difference';
 import { JOB_STATES, type JobState } from '@backsight/domain/jobs/words';
 
@@ -37,17 +49,37 @@ describe('people', () => {
 });
 
 describe('providers', () => {
-  const provider = (id: string, licenseUntil: string | null, insuranceUntil: string | null) => ({ id, serviceKey: 'septic', name: id, licenseUntil, insuranceUntil });
-  const septic: CatalogService = { key: 'septic', name: 'Septic', base: false, searchWords: [], offeredWhen: { always: true }, providerOnly: true };
+  const provider = (id: string, licenseUntil: string | null, insuranceUntil: string | null) => ({
+    id,
+    serviceKey: 'septic',
+    name: id,
+    licenseUntil,
+    insuranceUntil,
+  });
+  const septic: CatalogService = {
+    key: 'septic',
+    name: 'Septic',
+    base: false,
+    searchWords: [],
+    offeredWhen: { always: true },
+    providerOnly: true,
+  };
   const context = { facts: {}, services: [], day: '2026-05-12' };
   it('takes the first whose papers are valid on the day, the last day included', () => {
-    const list = [provider('lapsed', '2026-05-11', null), provider('uninsured', null, '2026-05-11'), provider('good', '2026-05-12', '2026-05-12')];
+    const list = [
+      provider('lapsed', '2026-05-11', null),
+      provider('uninsured', null, '2026-05-11'),
+      provider('good', '2026-05-12', '2026-05-12'),
+    ];
     expect(providerFor('septic', list, '2026-05-12')?.id).toBe('good');
     expect(providerFor('septic', list, '2026-05-13')).toBeUndefined();
   });
   it('does not offer what nobody with valid papers does', () => {
     expect(offerOf(septic, [provider('lapsed', '2026-05-11', null)], context).offered).toBe('no');
-    expect(offerOf(septic, [provider('good', null, null)], context)).toMatchObject({ offered: 'yes', why: expect.stringContaining('good') });
+    expect(offerOf(septic, [provider('good', null, null)], context)).toMatchObject({
+      offered: 'yes',
+      why: expect.stringContaining('good'),
+    });
   });
 });
 
@@ -60,7 +92,9 @@ describe('money', () => {
   it('shows lines that are new, changed and gone', () => {
     const line = (rule: string, cents: number) => ({ rule, label: rule, reason: 'r', cents });
     expect(feeDifference([line('a', 1), line('b', 2), line('c', 3)], [line('a', 1), line('b', 5), line('d', 4)])).toMatchObject([
-      { rule: 'b', beforeCents: 2, afterCents: 5 }, { rule: 'd', beforeCents: null, afterCents: 4 }, { rule: 'c', beforeCents: 3, afterCents: null },
+      { rule: 'b', beforeCents: 2, afterCents: 5 },
+      { rule: 'd', beforeCents: null, afterCents: 4 },
+      { rule: 'c', beforeCents: 3, afterCents: null },
     ]);
   });
 });

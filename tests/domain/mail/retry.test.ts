@@ -5,10 +5,15 @@ import { nextTry, withoutKeys } from '@backsight/domain/mail/retry';
 const now = new Date('2026-05-12T15:00:00Z');
 
 it('waits longer after each failure and gives up after eight', () => {
-  const waits = [1, 2, 3, 4, 5, 6, 7, 8].map((failures) => { const next = nextTry(failures, now); return next && (next.getTime() - now.getTime()) / 60_000; });
+  const waits = [1, 2, 3, 4, 5, 6, 7, 8].map((failures) => {
+    const next = nextTry(failures, now);
+    return next && (next.getTime() - now.getTime()) / 60_000;
+  });
   expect(waits).toEqual([1, 5, 25, 120, 120, 120, 120, null]);
 });
 
 it('takes the key out of a private link and leaves other words alone', () => {
-  expect(withoutKeys('Open https://x.example/client/abcdefghijklmnopqrstuvwxyz_-0123 now, see /client/short')).toBe('Open https://x.example/client/... now, see /client/short');
+  expect(withoutKeys('Open https://x.example/client/abcdefghijklmnopqrstuvwxyz_-0123 now, see /client/short')).toBe(
+    'Open https://x.example/client/... now, see /client/short',
+  );
 });

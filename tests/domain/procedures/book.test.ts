@@ -13,22 +13,62 @@ import { GROUND_FAULT_STEPS_REVISED } from '../../../prisma/seed/procedures/grou
 import { WISCONSIN_ROWS } from '../../../prisma/seed/procedures/wisconsin.ts';
 
 const stepsOf = (procedures: readonly Procedure[]): Step[] => procedures.flatMap((procedure) => procedure.steps);
-const withLesson = (key: string, lesson: readonly Step[]) => PROCEDURES.map((procedure) => (procedure.key === key ? revised(procedure, lesson) : procedure));
+const withLesson = (key: string, lesson: readonly Step[]) =>
+  PROCEDURES.map((procedure) => (procedure.key === key ? revised(procedure, lesson) : procedure));
 
 const GROUND_FAULT = withLesson('electrical', GROUND_FAULT_STEPS_REVISED);
 const ATTIC = withLesson('attic', ATTIC_STEPS_REVISED);
-const BOOKS = [['first revision', PROCEDURES], ['with the ground-fault lesson', GROUND_FAULT], ['with the attic lesson', ATTIC]] as const;
+const BOOKS = [
+  ['first revision', PROCEDURES],
+  ['with the ground-fault lesson', GROUND_FAULT],
+  ['with the attic lesson', ATTIC],
+] as const;
 
-const KIT = ['ladder', 'flashlight', 'receptacle_tester', 'voltage_tester', 'thermometer', 'moisture_meter', 'gas_detector', 'level', 'coveralls_respirator',
-  'camera', 'carbon_monoxide_meter', 'water_pressure_gauge'];
+const KIT = [
+  'ladder',
+  'flashlight',
+  'receptacle_tester',
+  'voltage_tester',
+  'thermometer',
+  'moisture_meter',
+  'gas_detector',
+  'level',
+  'coveralls_respirator',
+  'camera',
+  'carbon_monoxide_meter',
+  'water_pressure_gauge',
+];
 
 /** 1,800 sq ft on two stories, basement, attached garage, gas furnace, central cooling; the year is not known yet. */
 const MEDIAN: PropertyFacts = {
-  kind: 'single_family', livingArea: 1800, stories: 2, bathrooms: 2, heatingSystems: 1, coolingSystems: 1, panels: 1, waterHeaters: 1, outbuildings: 0,
-  foundation: ['basement'], features: ['attic', 'attached_garage'], heatingKind: ['forced_air'], heatingFuel: ['natural_gas'], coolingKind: 'central',
-  waterSource: 'public', waste: 'public_sewer',
+  kind: 'single_family',
+  livingArea: 1800,
+  stories: 2,
+  bathrooms: 2,
+  heatingSystems: 1,
+  coolingSystems: 1,
+  panels: 1,
+  waterHeaters: 1,
+  outbuildings: 0,
+  foundation: ['basement'],
+  features: ['attic', 'attached_garage'],
+  heatingKind: ['forced_air'],
+  heatingFuel: ['natural_gas'],
+  coolingKind: 'central',
+  waterSource: 'public',
+  waste: 'public_sewer',
 };
-const MEDIAN_ITEMS: ItemCounts = { unit: 1, bathroom: 2, kitchen: 1, heating_system: 1, cooling_system: 1, panel: 1, water_heater: 1, garage: 1, ground_fault_device: 4 };
+const MEDIAN_ITEMS: ItemCounts = {
+  unit: 1,
+  bathroom: 2,
+  kitchen: 1,
+  heating_system: 1,
+  cooling_system: 1,
+  panel: 1,
+  water_heater: 1,
+  garage: 1,
+  ground_fault_device: 4,
+};
 const at = (facts: PropertyFacts, day = '2026-05-12') => ({ facts, services: [], day });
 
 describe.each(BOOKS)('procedure book, %s', (_name, book) => {
@@ -41,7 +81,8 @@ describe.each(BOOKS)('procedure book, %s', (_name, book) => {
     expect(steps.flatMap((step) => (step.basis.kind === 'duty' ? step.basis.rows : [])).filter((row) => !duties.has(row))).toEqual([]);
     expect(uncoveredRows(WISCONSIN_ROWS, book)).toEqual([]);
   });
-  it('gives a reference to every step', () => expect(steps.filter((step) => step.references.length === 0).map((step) => step.key)).toEqual([]));
+  it('gives a reference to every step', () =>
+    expect(steps.filter((step) => step.references.length === 0).map((step) => step.key)).toEqual([]));
   it('takes a pair 130 to 170 minutes and at most 8 partner checks at a median house', () => {
     const budget = siteBudget(steps, at(MEDIAN), MEDIAN_ITEMS);
     expect(budget.minutes).toBeGreaterThanOrEqual(130);
@@ -52,16 +93,28 @@ describe.each(BOOKS)('procedure book, %s', (_name, book) => {
 });
 
 describe('procedure book, house by house', () => {
-  const keysAt = (facts: PropertyFacts, day?: string) => stepsOf(PROCEDURES)
-    .filter((step) => timesDone(step, at(facts, day), { ...MEDIAN_ITEMS, deck: 1, fireplace: 1 }) > 0).map((step) => step.key);
+  const keysAt = (facts: PropertyFacts, day?: string) =>
+    stepsOf(PROCEDURES)
+      .filter((step) => timesDone(step, at(facts, day), { ...MEDIAN_ITEMS, deck: 1, fireplace: 1 }) > 0)
+      .map((step) => step.key);
   it.each([
     ['no crawl space', MEDIAN, ['water-entry-lowest-level'], ['crawl-space-inside', 'foundation-ventilation']],
     ['crawl space', { ...MEDIAN, foundation: ['crawl_space'] }, ['crawl-space-safe-to-enter', 'crawl-space-inside'], []],
     ['slab', { ...MEDIAN, foundation: ['slab'] }, ['foundation-walls', 'floors-walked'], ['floor-framing', 'water-entry-lowest-level']],
     ['foundation not known', { ...MEDIAN, foundation: undefined }, ['crawl-space-safe-to-enter', 'water-entry-lowest-level'], []],
     ['no cooling', { ...MEDIAN, coolingKind: 'none' }, ['thermostat-as-found'], ['cooling-run', 'cooling-split']],
-    ['electric heat', { ...MEDIAN, heatingFuel: ['electricity'], heatingKind: ['electric'] }, ['heating-run'], ['gas-piping', 'furnace-rise', 'water-heater-draft']],
-    ['no features', { ...MEDIAN, features: [] }, ['roof-covering'], ['attic-safe-to-enter', 'garage-door-look', 'deck-ledger-and-guards', 'fireplace-damper', 'sump-pump']],
+    [
+      'electric heat',
+      { ...MEDIAN, heatingFuel: ['electricity'], heatingKind: ['electric'] },
+      ['heating-run'],
+      ['gas-piping', 'furnace-rise', 'water-heater-draft'],
+    ],
+    [
+      'no features',
+      { ...MEDIAN, features: [] },
+      ['roof-covering'],
+      ['attic-safe-to-enter', 'garage-door-look', 'deck-ledger-and-guards', 'fireplace-damper', 'sump-pump'],
+    ],
     ['private well', { ...MEDIAN, waterSource: 'private_well' }, ['private-well-limit'], []],
     ['built 1995', { ...MEDIAN, yearBuilt: 1995 }, [], ['old-wiring-signs', 'buried-oil-tank-signs']],
   ] as const)('%s', (_name, facts, there, absent) => {
@@ -76,7 +129,8 @@ describe('procedure book, house by house', () => {
 });
 
 describe('lessons', () => {
-  const keys = (book: readonly Procedure[], procedure: string) => book.find((one) => one.key === procedure)?.steps.map((step) => step.key) ?? [];
+  const keys = (book: readonly Procedure[], procedure: string) =>
+    book.find((one) => one.key === procedure)?.steps.map((step) => step.key) ?? [];
   it('the first revision trips and resets but looks at no receptacle downstream', () => {
     expect(keys(PROCEDURES, 'electrical')).toContain('ground-fault-trip-reset');
     expect(stepsOf(PROCEDURES).filter((step) => step.evidence.kind === 'count' && step.evidence.mustMatch !== undefined)).toEqual([]);
@@ -84,8 +138,18 @@ describe('lessons', () => {
   it('the ground-fault lesson puts the test between two counts, in the place of the old step', () => {
     const before = keys(PROCEDURES, 'electrical');
     const place = before.indexOf('ground-fault-trip-reset');
-    expect(keys(GROUND_FAULT, 'electrical')).toEqual([...before.slice(0, place), 'live-receptacles-before', 'ground-fault-trip-reset', 'live-receptacles-after', ...before.slice(place + 1)]);
-    expect(GROUND_FAULT_STEPS_REVISED[2]?.evidence).toEqual({ kind: 'count', of: 'receptacles live', mustMatch: 'live-receptacles-before' });
+    expect(keys(GROUND_FAULT, 'electrical')).toEqual([
+      ...before.slice(0, place),
+      'live-receptacles-before',
+      'ground-fault-trip-reset',
+      'live-receptacles-after',
+      ...before.slice(place + 1),
+    ]);
+    expect(GROUND_FAULT_STEPS_REVISED[2]?.evidence).toEqual({
+      kind: 'count',
+      of: 'receptacles live',
+      mustMatch: 'live-receptacles-before',
+    });
   });
   it('the attic lesson retires the old key', () => {
     expect(keys(ATTIC, 'attic')).not.toContain('attic-bath-fan-duct');

@@ -5,8 +5,21 @@ import { siteBudget } from '@backsight/domain/procedures/budget';
 import type { Evidence, Step } from '@backsight/domain/procedures/step';
 
 const step = (key: string, change: Partial<Step> = {}): Step => ({
-  key, title: 'Title', instruction: 'Do it.', why: 'Because.', evidence: { kind: 'confirm' }, applies: { always: true }, per: 'property',
-  basis: { kind: 'own_extra' }, who: 'either', style: 'do_then_confirm', minutes: 1, kit: [], after: [], references: [], ...change,
+  key,
+  title: 'Title',
+  instruction: 'Do it.',
+  why: 'Because.',
+  evidence: { kind: 'confirm' },
+  applies: { always: true },
+  per: 'property',
+  basis: { kind: 'own_extra' },
+  who: 'either',
+  style: 'do_then_confirm',
+  minutes: 1,
+  kit: [],
+  after: [],
+  references: [],
+  ...change,
 });
 const count: Evidence = { kind: 'count', of: 'lamps' };
 const matching: Evidence = { kind: 'count', of: 'lamps', mustMatch: 'first' };
@@ -16,8 +29,14 @@ const GOOD: readonly (readonly [string, readonly Step[]])[] = [
   ['no step', []],
   ['plain steps', [step('one'), step('two', { after: ['one'] })]],
   ['a count that matches an earlier one', [step('first', { evidence: count }), step('second', { evidence: matching, after: ['first'] })]],
-  ['a count that matches one two steps back', [step('first', { evidence: count }), step('between', { after: ['first'] }), step('second', { evidence: matching, after: ['between'] })]],
-  ['a sequence in its order', [step('one'), group('two', { after: ['one'] }), group('three', { after: ['two'] }), step('four', { after: ['three'] })]],
+  [
+    'a count that matches one two steps back',
+    [step('first', { evidence: count }), step('between', { after: ['first'] }), step('second', { evidence: matching, after: ['between'] })],
+  ],
+  [
+    'a sequence in its order',
+    [step('one'), group('two', { after: ['one'] }), group('three', { after: ['two'] }), step('four', { after: ['three'] })],
+  ],
   ['kit that can hurt, with a caution', [step('one', { kit: ['ladder'], caution: 'Tie it.', style: 'read_then_do' })]],
   ['read first because another step waits for it', [step('one', { style: 'read_then_do' }), step('two', { after: ['one'] })]],
   ['entered by one, recorded by either', [step('one', { onePersonOnly: true })]],
@@ -39,7 +58,11 @@ const BAD: readonly (readonly [string, readonly Step[], RegExp])[] = [
   ['matches a stranger', [step('one', { evidence: matching })], /must match "first", which is not in the book/],
   ['matches what is no count', [step('first'), step('second', { evidence: matching, after: ['first'] })], /which is not a count/],
   ['matches without coming after', [step('first', { evidence: count }), step('second', { evidence: matching })], /does not come after it/],
-  ['matches other things', [step('first', { evidence: count, per: 'panel' }), step('second', { evidence: matching, after: ['first'] })], /done for other things/],
+  [
+    'matches other things',
+    [step('first', { evidence: count, per: 'panel' }), step('second', { evidence: matching, after: ['first'] })],
+    /done for other things/,
+  ],
   ['one person only, partner check', [step('one', { who: 'partner_check', onePersonOnly: true })], /no partner check is possible/],
   ['kit that can hurt, no caution', [step('one', { kit: ['voltage_tester'] })], /takes voltage_tester but carries no caution/],
   ['caution read too late', [step('one', { caution: 'Hot.' })], /must be read before it is done/],
@@ -49,14 +72,54 @@ const BAD: readonly (readonly [string, readonly Step[], RegExp])[] = [
   ['sequence backward', [group('a', { after: ['b'] }), group('b')], /"a" is listed before a step that it must come after/],
   ['sequence of one', [group('a')], /only one step/],
   ['sequence over different things', [group('a'), group('b', { per: 'panel' })], /different things/],
-  ['a step in the middle of a sequence', [group('a'), group('c', { after: ['b'] }), step('b', { after: ['a'] })], /"b" would have to be done in the middle/],
+  [
+    'a step in the middle of a sequence',
+    [group('a'), group('c', { after: ['b'] }), step('b', { after: ['a'] })],
+    /"b" would have to be done in the middle/,
+  ],
   ['reading without unit', [step('one', { evidence: { kind: 'reading', unit: '' } })], /no unit/],
-  ['range upside down', [step('one', { evidence: { kind: 'reading', unit: 'F', expectedFrom: 5, expectedTo: 4 } })], /ends before it begins/],
-  ['difference without names', [step('one', { evidence: { kind: 'difference', unit: 'F', firstLabel: '', secondLabel: 'b' } })], /both readings need a name/],
+  [
+    'range upside down',
+    [step('one', { evidence: { kind: 'reading', unit: 'F', expectedFrom: 5, expectedTo: 4 } })],
+    /ends before it begins/,
+  ],
+  [
+    'difference without names',
+    [step('one', { evidence: { kind: 'difference', unit: 'F', firstLabel: '', secondLabel: 'b' } })],
+    /both readings need a name/,
+  ],
   ['count of nothing', [step('one', { evidence: { kind: 'count', of: ' ' } })], /what is counted/],
   ['choice of one', [step('one', { evidence: { kind: 'choice', options: [{ key: 'a', label: 'A' }] } })], /at least two options/],
-  ['choice with twins', [step('one', { evidence: { kind: 'choice', options: [{ key: 'a', label: 'A' }, { key: 'a', label: 'B' }] } })], /same key/],
-  ['choice without label', [step('one', { evidence: { kind: 'choice', options: [{ key: 'a', label: '' }, { key: 'b', label: 'B' }] } })], /no key or no label/],
+  [
+    'choice with twins',
+    [
+      step('one', {
+        evidence: {
+          kind: 'choice',
+          options: [
+            { key: 'a', label: 'A' },
+            { key: 'a', label: 'B' },
+          ],
+        },
+      }),
+    ],
+    /same key/,
+  ],
+  [
+    'choice without label',
+    [
+      step('one', {
+        evidence: {
+          kind: 'choice',
+          options: [
+            { key: 'a', label: '' },
+            { key: 'b', label: 'B' },
+          ],
+        },
+      }),
+    ],
+    /no key or no label/,
+  ],
   ['note without prompt', [step('one', { evidence: { kind: 'note', prompt: '' } })], /what to write/],
   ['rule over a stranger', [step('one', { applies: { fact: 'features', compare: 'includes', value: 'moat' } })], /moat/],
 ];
@@ -74,7 +137,9 @@ describe('siteBudget', () => {
   const context = { facts: { features: [] }, services: [], day: '2026-05-12' };
   it('counts a step once, or once for each item, and not where it does not apply', () => {
     const steps = [
-      step('house', { minutes: 3, who: 'partner_check' }), step('baths', { minutes: 2, per: 'bathroom', who: 'partner_check' }), step('pits', { per: 'deck' }),
+      step('house', { minutes: 3, who: 'partner_check' }),
+      step('baths', { minutes: 2, per: 'bathroom', who: 'partner_check' }),
+      step('pits', { per: 'deck' }),
       step('attic', { minutes: 50, applies: { fact: 'features', compare: 'includes', value: 'attic' } }),
       step('old', { minutes: 7, applies: { fact: 'yearBuilt', compare: 'below', value: 1974 } }),
     ];

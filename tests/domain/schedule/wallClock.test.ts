@@ -17,6 +17,12 @@ describe('instantOf', () => {
     expect(at.ok && at.value.toISOString()).toBe(expected);
     expect(at.ok && wallTime(at.value, ZONE)).toEqual({ day, minute });
   });
-  it('refuses a minute that the clock skips', () => expect(instantOf('2026-03-08', 150, ZONE)).toMatchObject({ code: 'start-not-real', about: { time: '02:30' } }));
-  it('gives the offset of the working day, not of the night before the change', () => expect(offsetsOf(['2026-03-07', '2026-03-08', '2026-11-01'], ZONE)).toEqual({ '2026-03-07': -360, '2026-03-08': -300, '2026-11-01': -360 }));
+  it('refuses a minute that the clock skips', () =>
+    expect(instantOf('2026-03-08', 150, ZONE)).toMatchObject({ code: 'start-not-real', about: { time: '02:30' } }));
+  it('gives the offset of the working day, not of the night before the change', () =>
+    expect(offsetsOf(['2026-03-07', '2026-03-08', '2026-11-01'], ZONE)).toEqual({
+      '2026-03-07': -360,
+      '2026-03-08': -300,
+      '2026-11-01': -360,
+    }));
 });

@@ -26,7 +26,13 @@ export const person = (id: string, change: Partial<PersonInput> = {}): PersonInp
   ...change,
 });
 
-export const world = (change: Partial<World> = {}): World => ({ people: [person('ann'), person('ben')], busy: [], pairRules: [], kit: [], ...change });
+export const world = (change: Partial<World> = {}): World => ({
+  people: [person('ann'), person('ben')],
+  busy: [],
+  pairRules: [],
+  kit: [],
+  ...change,
+});
 
 export const query = (change: Partial<StartQuery> = {}): StartQuery => ({
   place: BIRCHMERE,
@@ -45,5 +51,12 @@ export const query = (change: Partial<StartQuery> = {}): StartQuery => ({
 });
 
 export const visit = (id: string, personIds: string[], start: number, end: number, change: Partial<Busy> = {}): Busy => ({
-  id, personIds, day: TUE, start, end, place: BIRCHMERE, kit: [], ...change,
+  id,
+  personIds,
+  day: TUE,
+  start,
+  end,
+  place: BIRCHMERE,
+  kit: [],
+  ...change,
 });

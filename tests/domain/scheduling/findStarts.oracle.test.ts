@@ -34,7 +34,10 @@ const nameOf = (one: { day: string; start: number; crew: string[] }): string => 
 
 const book = (world: World, query: StartQuery, option: StartOption): World => ({
   ...world,
-  busy: [...world.busy, { id: 'booked', personIds: crewOf(option), day: option.day, start: option.start, end: option.end, place: query.place, kit: query.kit }],
+  busy: [
+    ...world.busy,
+    { id: 'booked', personIds: crewOf(option), day: option.day, start: option.start, end: option.end, place: query.place, kit: query.kit },
+  ],
 });
 
 /** The best few crews of each half of a day, each at its best start. */
@@ -45,11 +48,13 @@ function bestCrews(starts: OracleStart[]): string[] {
     byHalf.set(half, [...(byHalf.get(half) ?? []), one]);
   }
   const rank = (x: OracleStart, y: OracleStart) => x.score - y.score || x.start - y.start || (x.crew.join('+') < y.crew.join('+') ? -1 : 1);
-  return [...byHalf.values()].flatMap((list) => {
-    const seen = new Set<string>();
-    const once = list.sort(rank).filter((one) => !seen.has(one.crew.join('+')) && seen.add(one.crew.join('+')));
-    return once.slice(0, 4).map((one) => `${nameOf(one)} ${one.score}`);
-  }).sort();
+  return [...byHalf.values()]
+    .flatMap((list) => {
+      const seen = new Set<string>();
+      const once = list.sort(rank).filter((one) => !seen.has(one.crew.join('+')) && seen.add(one.crew.join('+')));
+      return once.slice(0, 4).map((one) => `${nameOf(one)} ${one.score}`);
+    })
+    .sort();
 }
 
 describe('findStarts against brute force', () => {
@@ -84,7 +89,11 @@ describe('findStarts against brute force', () => {
       const [day] = query.days;
       const mayLead = (id: string) => world.people.some((one) => one.id === id && one.mayLead && !one.trainee);
       for (let start = query.earliest; start + query.durationMinutes <= query.latestEnd; start += 60) {
-        if (start % query.grid !== 0 || (query.notBefore && (day! < query.notBefore.day || (day === query.notBefore.day && start < query.notBefore.minute)))) continue;
+        if (
+          start % query.grid !== 0 ||
+          (query.notBefore && (day! < query.notBefore.day || (day === query.notBefore.day && start < query.notBefore.minute)))
+        )
+          continue;
         for (const [i, a] of world.people.entries()) {
           for (const b of query.crewSize === 1 ? [null] : world.people.slice(i + 1)) {
             const [first, second] = b === null ? [a.id, null] : mayLead(a.id) ? [a.id, b.id] : [b.id, a.id];
@@ -131,7 +140,12 @@ describe('whatever is booked', () => {
 
   it('the order of people and bookings changes nothing', () => {
     always((world, query) => {
-      const turned = { ...world, people: [...world.people].reverse(), busy: [...world.busy].reverse(), pairRules: [...world.pairRules].reverse() };
+      const turned = {
+        ...world,
+        people: [...world.people].reverse(),
+        busy: [...world.busy].reverse(),
+        pairRules: [...world.pairRules].reverse(),
+      };
       expect(findStarts(turned, query)).toEqual(findStarts(world, query));
     });
   });

@@ -17,7 +17,9 @@ describe('score', () => {
     const each = 2 * estimatedTravel.minutes(BIRCHMERE, PORT_ANSEL);
     const option = best(world({ people: [person('ann'), person('ben', { base: PORT_ANSEL })] }), { place: PORT_ANSEL, earliest: 510 });
     expect(option).toMatchObject({ first: 'ann', second: 'ben', parts: { addedDriving: [each, 0] } });
-    expect(option.sentence).toBe('Tue, Jul 14, 8:30 AM to 11:30 AM, Ann Bell first with Ben Cole: 52 min more driving; leaves a gap too short for another visit.');
+    expect(option.sentence).toBe(
+      'Tue, Jul 14, 8:30 AM to 11:30 AM, Ann Bell first with Ben Cole: 52 min more driving; leaves a gap too short for another visit.',
+    );
   });
 
   it('driving that happens anyway is not counted', () => {
@@ -28,21 +30,29 @@ describe('score', () => {
   it('a start that leaves no useless gap is preferred', () => {
     const option = best(world({ busy: [visit('v1', ['ann', 'ben'], 480, 600)] }), { earliest: 600 });
     expect([option.start, option.parts.idleGap]).toEqual([600, 0]);
-    expect(best(world({ busy: [visit('v1', ['ann', 'ben'], 480, 600)] }), { earliest: 630, latestEnd: 810 })).toMatchObject({ start: 630, parts: { idleGap: 15 }, sentence: expect.stringContaining('leaves a gap too short for another visit') });
+    expect(best(world({ busy: [visit('v1', ['ann', 'ben'], 480, 600)] }), { earliest: 630, latestEnd: 810 })).toMatchObject({
+      start: 630,
+      parts: { idleGap: 15 },
+      sentence: expect.stringContaining('leaves a gap too short for another visit'),
+    });
   });
 
   it('overtime is allowed up to the limit and paid for', () => {
     const late = { place: PORT_ANSEL, earliest: 840, latestEnd: 1020 };
     expect(findStarts(world(), query(late)).options).toEqual([]);
     const homeLate = [visit('v1', ['ann', 'ben'], 480, 1005, { place: PORT_ANSEL })];
-    expect(best(world({ overtimeLimit: 30, busy: homeLate }), { place: PORT_ANSEL, durationMinutes: 15, earliest: 1005 }).parts.overtime).toBe(2 * 1.5 * 15);
+    expect(
+      best(world({ overtimeLimit: 30, busy: homeLate }), { place: PORT_ANSEL, durationMinutes: 15, earliest: 1005 }).parts.overtime,
+    ).toBe(2 * 1.5 * 15);
     const option = best(world({ overtimeLimit: 30 }), late);
     expect(option.parts.overtime).toBe(2 * 1.5 * estimatedTravel.minutes(PORT_ANSEL, BIRCHMERE));
     expect(option.sentence).toContain('52 min after working hours');
   });
 
   it('the least loaded people come first', () => {
-    const loads = world({ people: [person('ann', { recentMinutes: 1000 }), person('ben', { recentMinutes: 500 }), person('cal', { recentMinutes: 400 })] });
+    const loads = world({
+      people: [person('ann', { recentMinutes: 1000 }), person('ben', { recentMinutes: 500 }), person('cal', { recentMinutes: 400 })],
+    });
     expect(best(loads)).toMatchObject({ first: 'ben', second: 'cal', parts: { fairness: 1 } });
   });
 
@@ -50,7 +60,9 @@ describe('score', () => {
     const together = [{ a: 'ben', b: 'ann', day: MON }];
     expect(best({ ...three, together })).toMatchObject({ first: 'ann', second: 'cal', parts: { rotation: 0 } });
     expect(best({ ...three, people: three.people.slice(0, 2), together }).parts.rotation).toBe(11);
-    expect(best({ ...three, people: three.people.slice(0, 2), together: [{ a: 'ann', b: 'ben', day: '2026-06-30' }] }).parts.rotation).toBe(0);
+    expect(best({ ...three, people: three.people.slice(0, 2), together: [{ a: 'ann', b: 'ben', day: '2026-06-30' }] }).parts.rotation).toBe(
+      0,
+    );
     const sameDay = world({ busy: [visit('v1', ['ann', 'ben'], 480, 660)], together });
     expect(best(sameDay).parts.rotation).toBe(0);
   });
@@ -87,20 +99,43 @@ describe('window', () => {
   });
 
   it('one person for a visit of one', () => {
-    expect(best(three, { crewSize: 1 })).toMatchObject({ first: 'ann', second: null, parts: { addedDriving: [0, 0] }, sentence: 'Tue, Jul 14, 8:00 AM to 11:00 AM, Ann Bell: no more driving.' });
+    expect(best(three, { crewSize: 1 })).toMatchObject({
+      first: 'ann',
+      second: null,
+      parts: { addedDriving: [0, 0] },
+      sentence: 'Tue, Jul 14, 8:00 AM to 11:00 AM, Ann Bell: no more driving.',
+    });
   });
 
   it('a split day begins and ends at the base in each part', () => {
-    const shifts = [{ day: TUE, start: 480, end: 720 }, { day: TUE, start: 780, end: 1020 }];
-    const split = world({ people: ['ann', 'ben'].map((id) => person(id, { shifts })), busy: [visit('v1', ['ann', 'ben'], 510, 690, { place: PORT_ANSEL })] });
+    const shifts = [
+      { day: TUE, start: 480, end: 720 },
+      { day: TUE, start: 780, end: 1020 },
+    ];
+    const split = world({
+      people: ['ann', 'ben'].map((id) => person(id, { shifts })),
+      busy: [visit('v1', ['ann', 'ben'], 510, 690, { place: PORT_ANSEL })],
+    });
     expect(Math.min(...findStarts(split, query({ place: PORT_ANSEL, durationMinutes: 60 })).options.map((one) => one.start))).toBe(810);
-    expect(checkStart(split, query({ place: PORT_ANSEL, durationMinutes: 60 }), { day: TUE, start: 795, first: 'ann', second: 'ben' }).map((one) => one.code)).toEqual(['outside-hours', 'outside-hours']);
-    expect(checkStart(split, query({ place: PORT_ANSEL, durationMinutes: 60 }), { day: TUE, start: 810, first: 'ann', second: 'ben' })).toEqual([]);
+    expect(
+      checkStart(split, query({ place: PORT_ANSEL, durationMinutes: 60 }), { day: TUE, start: 795, first: 'ann', second: 'ben' }).map(
+        (one) => one.code,
+      ),
+    ).toEqual(['outside-hours', 'outside-hours']);
+    expect(
+      checkStart(split, query({ place: PORT_ANSEL, durationMinutes: 60 }), { day: TUE, start: 810, first: 'ann', second: 'ben' }),
+    ).toEqual([]);
   });
 
   it('a split day: home at noon although the afternoon goes on next door', () => {
-    const shifts = [{ day: TUE, start: 480, end: 720 }, { day: TUE, start: 780, end: 1020 }];
-    const split = world({ people: ['ann', 'ben'].map((id) => person(id, { shifts })), busy: [visit('v1', ['ann', 'ben'], 810, 990, { place: PORT_ANSEL })] });
+    const shifts = [
+      { day: TUE, start: 480, end: 720 },
+      { day: TUE, start: 780, end: 1020 },
+    ];
+    const split = world({
+      people: ['ann', 'ben'].map((id) => person(id, { shifts })),
+      busy: [visit('v1', ['ann', 'ben'], 810, 990, { place: PORT_ANSEL })],
+    });
     const asked = query({ place: PORT_ANSEL, durationMinutes: 60 });
     const check = (start: number) => checkStart(split, asked, { day: TUE, start, first: 'ann', second: 'ben' }).map((one) => one.code);
     expect([check(630), check(645)]).toEqual([[], ['outside-hours', 'outside-hours']]);
@@ -111,19 +146,28 @@ describe('window', () => {
 describe('which crews are kept', () => {
   it('a crew with two free gaps is named once, at the earlier of equal starts', () => {
     const off = [{ day: TUE, start: 600, end: 630, why: 'dentist' }];
-    const { options } = findStarts(world({ people: ['ann', 'ben'].map((id) => person(id, { off })) }), query({ durationMinutes: 120, latestEnd: 800 }));
+    const { options } = findStarts(
+      world({ people: ['ann', 'ben'].map((id) => person(id, { off })) }),
+      query({ durationMinutes: 120, latestEnd: 800 }),
+    );
     expect(options.map((one) => one.start)).toEqual([480]);
   });
 
   it('of equal scores the earlier start', () => {
     const later = ['a1', 'a2', 'a3', 'a4'].map((id) => person(id, { shifts: [{ day: TUE, start: 510, end: 1020 }] }));
     const given = world({ people: [...later, ...['b1', 'b2', 'b3', 'b4'].map((id) => person(id))] });
-    expect(findStarts(given, query({ latestEnd: 800 })).options.map((one) => [one.first, one.second, one.start])).toEqual([['b1', 'b2', 480], ['b1', 'b3', 480], ['b1', 'b4', 480], ['b2', 'b3', 480]]);
+    expect(findStarts(given, query({ latestEnd: 800 })).options.map((one) => [one.first, one.second, one.start])).toEqual([
+      ['b1', 'b2', 480],
+      ['b1', 'b3', 480],
+      ['b1', 'b4', 480],
+      ['b2', 'b3', 480],
+    ]);
   });
 });
 
 describe('marks and limits', () => {
-  const deadline = (day: string, reportMinutesAfter: number) => best(world(), { earliest: NINE, latestEnd: 720, reportDeadline: { day, reportMinutesAfter } }).marks;
+  const deadline = (day: string, reportMinutesAfter: number) =>
+    best(world(), { earliest: NINE, latestEnd: 720, reportDeadline: { day, reportMinutesAfter } }).marks;
 
   it('a report that would come after the objection deadline is marked', () => {
     expect(deadline(TUE, 1440)).toEqual(['The report would be ready on Wed, Jul 15, after the objection deadline of Tue, Jul 14.']);
@@ -134,8 +178,14 @@ describe('marks and limits', () => {
 
   it('the limit that a start comes closest to is named', () => {
     expect(best(world(), { earliest: 510, latestEnd: 700 }).tightest).toEqual({ kind: 'asked hours', slack: 0 });
-    expect(best(world(), { earliest: 510, latestEnd: 1000, roofWork: { offsetMinutes: 720 } }).tightest).toEqual({ kind: 'asked hours', slack: 0 });
-    expect(best(world({ busy: [visit('v1', ['ann', 'ben'], 480, 585)] }), { earliest: 500 }).tightest).toEqual({ kind: 'travel', slack: 0 });
+    expect(best(world(), { earliest: 510, latestEnd: 1000, roofWork: { offsetMinutes: 720 } }).tightest).toEqual({
+      kind: 'asked hours',
+      slack: 0,
+    });
+    expect(best(world({ busy: [visit('v1', ['ann', 'ben'], 480, 585)] }), { earliest: 500 }).tightest).toEqual({
+      kind: 'travel',
+      slack: 0,
+    });
     const home = world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day: TUE, start: 480, end: 870 + 27 }] })) });
     expect(best(home, { place: PORT_ANSEL, earliest: 680, latestEnd: 890 }).tightest).toEqual({ kind: 'working hours', slack: 1 });
     const long = world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day: TUE, start: 480, end: 1320 }] })) });
@@ -147,11 +197,26 @@ describe('marks and limits', () => {
 describe('clock changes', () => {
   // Central time: clocks go forward on 8 March 2026 and back on 1 November 2026.
   const on = (day: string, offset: number) =>
-    Math.max(...findStarts(
-      world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day, start: 480, end: 1320 }] })) }),
-      query({ days: [day], durationMinutes: 60, latestEnd: 1320, grid: 15, roofWork: { offsetMinutes: 0 }, wishes: { half: 'afternoon' }, earliest: 960, utcOffsetMinutesByDay: { [day]: offset } }),
-    ).options.map((one) => one.start));
-  const startsOn = (day: string) => best(world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day, start: 480, end: 1020 }] })) }), { days: [day], utcOffsetMinutesByDay: {} }).start;
+    Math.max(
+      ...findStarts(
+        world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day, start: 480, end: 1320 }] })) }),
+        query({
+          days: [day],
+          durationMinutes: 60,
+          latestEnd: 1320,
+          grid: 15,
+          roofWork: { offsetMinutes: 0 },
+          wishes: { half: 'afternoon' },
+          earliest: 960,
+          utcOffsetMinutesByDay: { [day]: offset },
+        }),
+      ).options.map((one) => one.start),
+    );
+  const startsOn = (day: string) =>
+    best(world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day, start: 480, end: 1020 }] })) }), {
+      days: [day],
+      utcOffsetMinutesByDay: {},
+    }).start;
 
   it('a working day begins at the same minute', () => {
     expect(['2026-03-07', '2026-03-08', '2026-10-31', '2026-11-01'].map(startsOn)).toEqual([480, 480, 480, 480]);
@@ -159,7 +224,18 @@ describe('clock changes', () => {
 
   it('daylight uses the offset of the day', () => {
     const reasons = (day: string, offset: number) =>
-      explainDay(world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day, start: 480, end: 1320 }] })) }), query({ days: [day], earliest: 1140, latestEnd: 1320, durationMinutes: 60, roofWork: { offsetMinutes: 30 }, utcOffsetMinutesByDay: { [day]: offset } }), day).reasons[0];
+      explainDay(
+        world({ people: ['ann', 'ben'].map((id) => person(id, { shifts: [{ day, start: 480, end: 1320 }] })) }),
+        query({
+          days: [day],
+          earliest: 1140,
+          latestEnd: 1320,
+          durationMinutes: 60,
+          roofWork: { offsetMinutes: 30 },
+          utcOffsetMinutesByDay: { [day]: offset },
+        }),
+        day,
+      ).reasons[0];
     expect(reasons('2026-03-07', -360)).toMatch(/^Daylight ends at 5:5\d PM/);
     expect(reasons('2026-03-08', -300)).toMatch(/^Daylight ends at 6:5\d PM/);
     expect(on('2026-10-31', -300)).toBeGreaterThanOrEqual(960);
@@ -193,52 +269,6 @@ describe('questions that cannot be answered', () => {
 
   it('a day that the index was not made for is an error of the caller', () => {
     expect(() => findStarts(world(), query(), indexWorld(world(), [MON]))).toThrow(RangeError);
-  });
-});
-
-describe('explainDay', () => {
-  it('tells how many people fall away where when no single limit explains the day', () => {
-    const people = [
-      person('ann', { off: [{ day: TUE, start: 0, end: 1440, why: 'vacation' }] }),
-      person('ben', { shifts: [] }),
-      person('cal', { licensedUntil: null, off: [{ day: TUE, start: 0, end: 1440, why: 'vacation' }] }),
-      person('dot'),
-    ];
-    const busy = [visit('v1', ['dot', 'eve'], 570, 930)];
-    expect(explainDay(world({ people, busy }), query(), TUE).reasons).toEqual([
-      'Of 4 people 1 does not work, 1 may not be sent, 1 is away or booked all day, 1 has no gap long enough for the visit and its driving; two are needed.',
-    ]);
-  });
-
-  it('offers the nearest thing possible with its start', () => {
-    const busy = [visit('v1', ['ann', 'ben'], 480, 870)];
-    const why = explainDay(world({ busy }), query(), TUE);
-    expect(why.reasons).toEqual(['The free time is less than 30 min too short for the visit.']);
-    expect(why.nearest).toMatchObject({ relaxed: 'Possible if the visit is 30 min shorter', option: { start: 870, end: 1020 } });
-  });
-
-  it('of several changes the cheapest is offered', () => {
-    const people = [person('ann'), person('ben', { base: PORT_ANSEL, missingAcknowledgements: [{ revision: 'revision 7', afterDay: MON }] }), person('cal', { qualifications: [] })];
-    const given = world({ people, pairRules: [{ kind: 'never_together', a: 'ann', b: 'cal' }] });
-    const why = explainDay(given, query({ days: [TUE] }), TUE);
-    expect(why.reasons).toEqual(['Ben Cole has not acknowledged revision 7.', 'The people who are free may not go together under the pairing rules.']);
-    expect(why.nearest).toMatchObject({ relaxed: 'Possible if a pairing rule is lifted', option: { first: 'ann', second: 'cal' } });
-  });
-
-  it('names only people whom the one rule keeps away', () => {
-    const late = { missingAcknowledgements: [{ revision: 'revision 7', afterDay: MON }] };
-    const people = [person('ann'), person('ben', late), person('cal', { ...late, shifts: [] }), person('dot', { ...late, licensedUntil: null })];
-    expect(explainDay(world({ people }), query(), TUE).reasons).toEqual(['Ben Cole has not acknowledged revision 7.']);
-  });
-
-  it('names hours that were asked too narrow', () => {
-    const why = explainDay(world({ busy: [visit('v1', ['ann', 'ben'], 480, 700)] }), query({ latestEnd: 720 }), TUE);
-    expect(why.reasons).toEqual(['Nobody is free between 8:00 AM and 12:00 PM; at other hours there is a start.']);
-    expect(why.nearest?.option.start).toBeGreaterThanOrEqual(700);
-  });
-
-  it('never proposes to go without a license', () => {
-    expect(explainDay(world({ people: [person('ann'), person('ben', { licensedUntil: null })] }), query(), TUE).nearest).toBeUndefined();
   });
 });
 

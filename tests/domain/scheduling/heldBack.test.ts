@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { heldBack } from '@backsight/scheduling/heldBack';
 import { MON, person, TUE, WED } from './cast.ts';
 
-const waiting = (afterDay: string, more = {}) => person('ben', { missingAcknowledgements: [{ revision: 'Electrical, revision 2', afterDay }], ...more });
+const waiting = (afterDay: string, more = {}) =>
+  person('ben', { missingAcknowledgements: [{ revision: 'Electrical, revision 2', afterDay }], ...more });
 const SENTENCE = 'Ben Cole has not acknowledged Electrical, revision 2: not offered after';
 
 describe('heldBack', () => {

@@ -25,7 +25,9 @@ function presence(w: World, q: StartQuery, p: PersonInput, day: string, s: numbe
   const shift = p.shifts.find((one) => one.day === day && one.start <= s && e <= one.end);
   if (!shift) return null;
   const events = [
-    ...w.busy.filter((one) => one.day === day && (one.personIds.includes(p.id) || one.observerIds?.includes(p.id))).map((one) => ({ s: one.start, e: one.end, at: one.place })),
+    ...w.busy
+      .filter((one) => one.day === day && (one.personIds.includes(p.id) || one.observerIds?.includes(p.id)))
+      .map((one) => ({ s: one.start, e: one.end, at: one.place })),
     ...p.off.filter((one) => one.day === day).map((one) => ({ s: one.start, e: one.end, at: p.base })),
   ];
   if (events.some((one) => one.s < e && s < one.e)) return null;
@@ -53,8 +55,15 @@ function presence(w: World, q: StartQuery, p: PersonInput, day: string, s: numbe
 function pairAllowed(w: World, a: PersonInput, b: PersonInput | null): boolean {
   const lead = (p: PersonInput) => p.mayLead && !p.trainee;
   if (b && !lead(a) && !lead(b)) return false;
-  for (const [x, y] of b ? [[a, b], [b, a]] as const : [[a, null]] as const) {
-    const tied = w.pairRules.filter((r) => r.kind === 'must_together' && [r.a, r.b].includes(x.id)).flatMap((r) => [r.a, r.b].filter((id) => id !== x.id));
+  for (const [x, y] of b
+    ? ([
+        [a, b],
+        [b, a],
+      ] as const)
+    : ([[a, null]] as const)) {
+    const tied = w.pairRules
+      .filter((r) => r.kind === 'must_together' && [r.a, r.b].includes(x.id))
+      .flatMap((r) => [r.a, r.b].filter((id) => id !== x.id));
     if (tied.length > 0 && !(y && tied.includes(y.id))) return false;
     if (y && w.pairRules.some((r) => r.kind === 'never_together' && r.a === x.id && r.b === y.id)) return false;
   }
@@ -67,7 +76,10 @@ function kitLeft(w: World, q: StartQuery, crew: string[], day: string): boolean 
     if (!pool) return false;
     let pieces = pool.count;
     for (const out of pool.outOfService) if (out.from <= day && day <= (out.until ?? '9999-12-31')) pieces -= out.count;
-    const crews = new Set([key(crew), ...w.busy.filter((one) => one.day === day && one.kit.includes(kind)).map((one) => key(one.personIds))]);
+    const crews = new Set([
+      key(crew),
+      ...w.busy.filter((one) => one.day === day && one.kit.includes(kind)).map((one) => key(one.personIds)),
+    ]);
     return crews.size <= pieces;
   });
 }
@@ -92,8 +104,13 @@ export function allStarts(w: World, q: StartQuery): OracleStart[] {
     for (let s = 0; s + q.durationMinutes <= q.latestEnd; s += q.grid) {
       if (s < q.earliest || (q.notBefore && (day < q.notBefore.day || (day === q.notBefore.day && s < q.notBefore.minute)))) continue;
       if (q.roofWork && s + q.roofWork.offsetMinutes > sunsetMinute(q.place, day, q.utcOffsetMinutesByDay[day]!)) continue;
-      const here = w.people.filter((p) => mayCome(p, q, day)).flatMap((p) => { const at = presence(w, q, p, day, s); return at ? [{ p, at }] : []; });
-      const wish = (q.wishes?.half && q.wishes.half !== (s < 720 ? 'morning' : 'afternoon') ? 15 : 0);
+      const here = w.people
+        .filter((p) => mayCome(p, q, day))
+        .flatMap((p) => {
+          const at = presence(w, q, p, day, s);
+          return at ? [{ p, at }] : [];
+        });
+      const wish = q.wishes?.half && q.wishes.half !== (s < 720 ? 'morning' : 'afternoon') ? 15 : 0;
       here.forEach((one, i) => {
         for (const two of q.crewSize === 1 ? [null] : here.slice(i + 1)) {
           const crew = two ? [one.p, two.p] : [one.p];

@@ -25,7 +25,16 @@ const place = (r: Random) => ({ lat: 44 + (r.unit() - 0.5) * 0.6, lon: -89 + (r.
 
 function shiftsOf(r: Random, days: string[]): PersonInput['shifts'] {
   const start = 420 + r.int(5) * 15;
-  return days.filter(() => !r.chance(0.25)).flatMap((day) => (r.chance(0.1) ? [{ day, start, end: 720 }, { day, start: 780, end: 1080 }] : [{ day, start, end: start + 570 }]));
+  return days
+    .filter(() => !r.chance(0.25))
+    .flatMap((day) =>
+      r.chance(0.1)
+        ? [
+            { day, start, end: 720 },
+            { day, start: 780, end: 1080 },
+          ]
+        : [{ day, start, end: start + 570 }],
+    );
 }
 
 function offOf(r: Random, day: string): PersonInput['off'][number] {
@@ -38,7 +47,12 @@ function personOf(r: Random, id: string, days: string[]): PersonInput {
   const trainee = r.chance(0.15);
   const day = () => days[r.int(days.length)]!;
   return {
-    id, name: `Person ${id}`, base: place(r), trainee, mayLead: r.chance(0.5), recentMinutes: r.int(3000),
+    id,
+    name: `Person ${id}`,
+    base: place(r),
+    trainee,
+    mayLead: r.chance(0.5),
+    recentMinutes: r.int(3000),
     licensedUntil: r.chance(trainee ? 0.5 : 0.05) ? null : r.chance(0.1) ? day() : '2027-12-15',
     ...(r.chance(0.05) && { licensedFrom: day() }),
     qualifications: SKILLS.filter(() => r.chance(0.5)).map((key) => ({ key, until: r.chance(0.1) ? day() : null })),
@@ -52,12 +66,28 @@ function personOf(r: Random, id: string, days: string[]): PersonInput {
 export function randomQuery(r: Random, world: World, days: string[]): StartQuery {
   const some = (keys: string[], share: number) => keys.filter(() => r.chance(share));
   return {
-    place: place(r), durationMinutes: 45 + r.int(12) * 15, crewSize: r.chance(0.85) ? 2 : 1, needEach: some(SKILLS, 0.04), needAny: some(SKILLS, 0.15), kit: some(KINDS, 0.15),
-    ...(r.chance(0.6) && { roofWork: { offsetMinutes: r.int(240) } }), days, earliest: 420 + r.int(8) * 30, latestEnd: 900 + r.int(14) * 15, grid: r.chance(0.5) ? 15 : 30,
-    ...(r.chance(0.4) && { wishes: { ...(r.chance(0.6) && { personId: world.people[r.int(world.people.length)]!.id }), ...(r.chance(0.6) && { half: r.chance(0.5) ? 'morning' : 'afternoon' } as const) } }),
-    limit: 10_000, ...(r.chance(0.3) && { notBefore: { day: days[r.int(days.length)]!, minute: 400 + r.int(400) } }),
+    place: place(r),
+    durationMinutes: 45 + r.int(12) * 15,
+    crewSize: r.chance(0.85) ? 2 : 1,
+    needEach: some(SKILLS, 0.04),
+    needAny: some(SKILLS, 0.15),
+    kit: some(KINDS, 0.15),
+    ...(r.chance(0.6) && { roofWork: { offsetMinutes: r.int(240) } }),
+    days,
+    earliest: 420 + r.int(8) * 30,
+    latestEnd: 900 + r.int(14) * 15,
+    grid: r.chance(0.5) ? 15 : 30,
+    ...(r.chance(0.4) && {
+      wishes: {
+        ...(r.chance(0.6) && { personId: world.people[r.int(world.people.length)]!.id }),
+        ...(r.chance(0.6) && ({ half: r.chance(0.5) ? 'morning' : 'afternoon' } as const)),
+      },
+    }),
+    limit: 10_000,
+    ...(r.chance(0.3) && { notBefore: { day: days[r.int(days.length)]!, minute: 400 + r.int(400) } }),
     // Central time springs forward on 8 March 2026.
-    utcOffsetMinutesByDay: Object.fromEntries(days.map((day) => [day, day < '2026-03-08' ? -360 : -300])), involves: r.chance(0.5) ? ['property-1'] : [],
+    utcOffsetMinutesByDay: Object.fromEntries(days.map((day) => [day, day < '2026-03-08' ? -360 : -300])),
+    involves: r.chance(0.5) ? ['property-1'] : [],
   };
 }
 
@@ -70,7 +100,15 @@ function fill(r: Random, world: World, days: string[], tries: number): Busy[] {
     const choice = { day: days[r.int(days.length)]!, start: 420 + r.int(30) * 15, first, second: asked.crewSize === 2 ? second : null };
     if (checkStart({ ...world, busy }, asked, choice).length > 0) continue;
     const ids = choice.second === null ? [first] : [first, choice.second];
-    busy.push({ id: `v${n}`, personIds: ids, day: choice.day, start: choice.start, end: choice.start + asked.durationMinutes, place: asked.place, kit: asked.kit });
+    busy.push({
+      id: `v${n}`,
+      personIds: ids,
+      day: choice.day,
+      start: choice.start,
+      end: choice.start + asked.durationMinutes,
+      place: asked.place,
+      kit: asked.kit,
+    });
   }
   return busy;
 }
@@ -81,8 +119,13 @@ export function randomWorld(r: Random, size = 5 + r.int(14), dayCount = 4, tries
   const people = Array.from({ length: size }, (_one, at) => personOf(r, `p${String(at).padStart(3, '0')}`, days));
   const two = () => ({ a: people[r.int(size)]!.id, b: people[r.int(size)]!.id });
   const world: World = {
-    people, busy: [], overtimeLimit: r.int(3) * 15,
-    pairRules: Array.from({ length: r.int(3) }, () => ({ kind: r.chance(0.75) ? 'never_together' : 'must_together', ...two() }) as const).filter((rule) => rule.a !== rule.b),
+    people,
+    busy: [],
+    overtimeLimit: r.int(3) * 15,
+    pairRules: Array.from(
+      { length: r.int(3) },
+      () => ({ kind: r.chance(0.75) ? 'never_together' : 'must_together', ...two() }) as const,
+    ).filter((rule) => rule.a !== rule.b),
     kit: KINDS.map((kind) => ({ kind, count: 1 + r.int(2), outOfService: r.chance(0.2) ? [{ from: days[1]!, count: 1 }] : [] })),
     together: Array.from({ length: size }, () => ({ ...two(), day: addDays(FIRST_DAY, -1 - r.int(14)) })).filter((one) => one.a !== one.b),
   };

@@ -23,10 +23,26 @@ describe('days', () => {
   it.each(['2026-3-8', '03/08/2026', '', '2026-03-08T00:00'])('refuses %j', (text) => expect(() => dayNumber(text)).toThrow(RangeError));
 
   // ISO 8601: 1 January 2026 is a Thursday.
-  it.each([['2026-01-01', 'Thu, Jan 1'], ['2026-07-14', 'Tue, Jul 14'], ['1969-12-31', 'Wed, Dec 31']])('says %s as %s', (day, said) => expect(sayDay(day)).toBe(said));
+  it.each([
+    ['2026-01-01', 'Thu, Jan 1'],
+    ['2026-07-14', 'Tue, Jul 14'],
+    ['1969-12-31', 'Wed, Dec 31'],
+  ])('says %s as %s', (day, said) => expect(sayDay(day)).toBe(said));
 });
 
 describe('minutes', () => {
-  it.each([[0, '12:00 AM'], [540, '9:00 AM'], [719.9, '11:59 AM'], [720, '12:00 PM'], [890, '2:50 PM'], [1443, '12:03 AM']])('clock %d is %s', (minute, said) => expect(sayTime(minute)).toBe(said));
-  it.each([[0, '0 min'], [45, '45 min'], [180, '3 h'], [195, '3 h 15 min']])('%d minutes is %s', (minutes, said) => expect(sayMinutes(minutes)).toBe(said));
+  it.each([
+    [0, '12:00 AM'],
+    [540, '9:00 AM'],
+    [719.9, '11:59 AM'],
+    [720, '12:00 PM'],
+    [890, '2:50 PM'],
+    [1443, '12:03 AM'],
+  ])('clock %d is %s', (minute, said) => expect(sayTime(minute)).toBe(said));
+  it.each([
+    [0, '0 min'],
+    [45, '45 min'],
+    [180, '3 h'],
+    [195, '3 h 15 min'],
+  ])('%d minutes is %s', (minutes, said) => expect(sayMinutes(minutes)).toBe(said));
 });

@@ -5,7 +5,11 @@ import type { BusinessCalendar } from '@backsight/domain/shared/calendar';
 
 const nine = { start: 540, end: 1020 };
 const closedDays = [2026, 2027, 2028].flatMap((year) => federalHolidays(year).map(({ day }) => day));
-const office: BusinessCalendar = { zone: 'America/Chicago', hours: { 1: nine, 2: nine, 3: nine, 4: nine, 5: nine, 6: null, 7: null }, closedDays };
+const office: BusinessCalendar = {
+  zone: 'America/Chicago',
+  hours: { 1: nine, 2: nine, 3: nine, 4: nine, 5: nine, 6: null, 7: null },
+  closedDays,
+};
 
 describe('federal holidays', () => {
   it("puts the day kept for New Year's Day 2028 (a Saturday) into 2027", () => {
@@ -33,7 +37,9 @@ describe('business days', () => {
   it('refuses a calendar without business days, broken hours, broken days and broken counts', () => {
     const never: BusinessCalendar = { ...office, hours: { 1: null, 2: null, 3: null, 4: null, 5: null, 6: null, 7: null } };
     expect(() => addBusinessDays('2026-07-01', 1, never)).toThrow(/no business day/);
-    expect(() => isBusinessDay('2026-07-01', { ...office, hours: { ...office.hours, 3: { start: 600, end: 600 } } })).toThrow(/Opening hours/);
+    expect(() => isBusinessDay('2026-07-01', { ...office, hours: { ...office.hours, 3: { start: 600, end: 600 } } })).toThrow(
+      /Opening hours/,
+    );
     expect(() => isBusinessDay('2026-02-30', office)).toThrow(/not a day/);
     expect(() => addBusinessDays('2026-07-01', 1.5, office)).toThrow(RangeError);
   });

@@ -33,9 +33,17 @@ const rows: [Applicability, string, string][] = [
   [{ fact: 'features', compare: 'includes', value: 'attic' }, 'there is an attic', 'there is no attic'],
   [{ fact: 'features', compare: 'includes', value: 'lawn_sprinklers' }, 'there are lawn sprinklers', 'there are no lawn sprinklers'],
   [{ fact: 'kind', compare: 'is', value: 'condominium' }, 'the building is a condominium unit', 'the building is not a condominium unit'],
-  [{ fact: 'roofCovering', compare: 'isOneOf', value: ['wood', 'metal', 'slate'] }, 'the roof covering is wood shake, metal or slate', 'the roof covering is not wood shake, metal or slate'],
+  [
+    { fact: 'roofCovering', compare: 'isOneOf', value: ['wood', 'metal', 'slate'] },
+    'the roof covering is wood shake, metal or slate',
+    'the roof covering is not wood shake, metal or slate',
+  ],
   [{ fact: 'coolingKind', compare: 'is', value: 'none' }, 'there is no cooling', 'there is cooling'],
-  [{ fact: 'waterSource', compare: 'is', value: 'private_well' }, 'the water comes from a private well', 'the water does not come from a private well'],
+  [
+    { fact: 'waterSource', compare: 'is', value: 'private_well' },
+    'the water comes from a private well',
+    'the water does not come from a private well',
+  ],
   [{ fact: 'occupied', compare: 'is', value: 'vacant' }, 'the house is vacant', 'the house is not vacant'],
   [{ fact: 'waterOn', compare: 'is', value: true }, 'the water is on', 'the water is off'],
   [{ fact: 'winterized', compare: 'is', value: false }, 'the house is not winterized', 'the house is winterized'],
@@ -57,15 +65,34 @@ describe('one condition and its opposite', () => {
 describe('groups', () => {
   const groups: [string, Applicability, string][] = [
     ['two', { all: [old, crawl] }, 'built 1978 or earlier and the foundation includes a crawl space'],
-    ['three', { all: [old, crawl, sprinklers] }, 'built 1978 or earlier, the foundation includes a crawl space and lawn sprinklers ordered'],
+    [
+      'three',
+      { all: [old, crawl, sprinklers] },
+      'built 1978 or earlier, the foundation includes a crawl space and lawn sprinklers ordered',
+    ],
     ['or', { any: [old, crawl] }, 'built 1978 or earlier, or the foundation includes a crawl space'],
     ['one is no group', { all: [{ any: [old] }] }, 'built 1978 or earlier'],
-    ['same word flows together', { all: [old, { all: [crawl, pool] }] }, 'built 1978 or earlier, the foundation includes a crawl space and there is a pool'],
-    ['either inside and, groups last', { all: [{ any: [crawl, pool] }, sprinklers] }, 'lawn sprinklers ordered, and either the foundation includes a crawl space or there is a pool'],
-    ['both inside or', { any: [pool, { all: [big, crawl] }] }, 'there is a pool, or both living area over 3,000 sq ft and the foundation includes a crawl space'],
+    [
+      'same word flows together',
+      { all: [old, { all: [crawl, pool] }] },
+      'built 1978 or earlier, the foundation includes a crawl space and there is a pool',
+    ],
+    [
+      'either inside and, groups last',
+      { all: [{ any: [crawl, pool] }, sprinklers] },
+      'lawn sprinklers ordered, and either the foundation includes a crawl space or there is a pool',
+    ],
+    [
+      'both inside or',
+      { any: [pool, { all: [big, crawl] }] },
+      'there is a pool, or both living area over 3,000 sq ft and the foundation includes a crawl space',
+    ],
     ['not of a group', { not: { all: [old, crawl] } }, 'built after 1978, or the foundation does not include a crawl space'],
-    ['three levels', { all: [sprinklers, { any: [pool, { all: [big, crawl] }] }] },
-      'lawn sprinklers ordered, and either there is a pool, or (both living area over 3,000 sq ft and the foundation includes a crawl space)'],
+    [
+      'three levels',
+      { all: [sprinklers, { any: [pool, { all: [big, crawl] }] }] },
+      'lawn sprinklers ordered, and either there is a pool, or (both living area over 3,000 sq ft and the foundation includes a crawl space)',
+    ],
   ];
   it.each(groups)('%s', (_name, rule, words) => expect(inWords(rule, NAMES)).toBe(words));
 });
@@ -73,7 +100,8 @@ describe('groups', () => {
 describe('every fact of the catalogue reads well', () => {
   const rulesOf = ([fact, definition]: [string, FactDefinition]): Applicability[] => {
     const key = fact as FactKey;
-    if (definition.type === 'number') return (['is', 'atLeast', 'atMost', 'below', 'above'] as const).map((compare) => ({ fact: key, compare, value: definition.min + 1 }));
+    if (definition.type === 'number')
+      return (['is', 'atLeast', 'atMost', 'below', 'above'] as const).map((compare) => ({ fact: key, compare, value: definition.min + 1 }));
     if (definition.type === 'yesNo') return [{ fact: key, compare: 'is', value: true }];
     return Object.keys(definition.options).map((value) => ({ fact: key, compare: definition.type === 'set' ? 'includes' : 'is', value }));
   };
@@ -85,11 +113,21 @@ describe('every fact of the catalogue reads well', () => {
     expect(inWords(rule)).not.toBe(inWords({ not: rule }));
   });
   it('any rule has words', () => {
-    fc.assert(fc.property(anyRule, (rule) => { expect(inWords(rule, NAMES)).not.toMatch(/undefined|\[object|^$/); }), { numRuns: 300 });
+    fc.assert(
+      fc.property(anyRule, (rule) => {
+        expect(inWords(rule, NAMES)).not.toMatch(/undefined|\[object|^$/);
+      }),
+      { numRuns: 300 },
+    );
   });
 });
 
 describe('measured', () => {
-  it.each([['yearBuilt', 1925, '1925'], ['livingArea', 1800, '1,800 sq ft'], ['heatingSystems', 2, '2 heating systems'], ['stories', 1, '1 story'], ['bathrooms', 2.5, '2.5 bathrooms']] as const)(
-    '%s %d', (fact, value, words) => expect(measured(fact, value)).toBe(words));
+  it.each([
+    ['yearBuilt', 1925, '1925'],
+    ['livingArea', 1800, '1,800 sq ft'],
+    ['heatingSystems', 2, '2 heating systems'],
+    ['stories', 1, '1 story'],
+    ['bathrooms', 2.5, '2.5 bathrooms'],
+  ] as const)('%s %d', (fact, value, words) => expect(measured(fact, value)).toBe(words));
 });

@@ -55,56 +55,76 @@ describe("Kleene's strong three-valued tables (Introduction to Metamathematics, 
   const facts: PropertyFacts = { yearBuilt: 1950, gasOn: false };
   const having: Record<Truth, Applicability> = { yes: old, no: { fact: 'gasOn', compare: 'is', value: true }, unknown: crawl };
   const rows: [Truth, Truth, Truth, Truth][] = [
-    ['yes', 'yes', 'yes', 'yes'], ['yes', 'unknown', 'unknown', 'yes'], ['yes', 'no', 'no', 'yes'],
-    ['unknown', 'yes', 'unknown', 'yes'], ['unknown', 'unknown', 'unknown', 'unknown'], ['unknown', 'no', 'no', 'unknown'],
-    ['no', 'yes', 'no', 'yes'], ['no', 'unknown', 'no', 'unknown'], ['no', 'no', 'no', 'no'],
+    ['yes', 'yes', 'yes', 'yes'],
+    ['yes', 'unknown', 'unknown', 'yes'],
+    ['yes', 'no', 'no', 'yes'],
+    ['unknown', 'yes', 'unknown', 'yes'],
+    ['unknown', 'unknown', 'unknown', 'unknown'],
+    ['unknown', 'no', 'no', 'unknown'],
+    ['no', 'yes', 'no', 'yes'],
+    ['no', 'unknown', 'no', 'unknown'],
+    ['no', 'no', 'no', 'no'],
   ];
   it.each(rows)('%s with %s: all %s, any %s', (a, b, all, any) => {
     expect(evaluate({ all: [having[a], having[b]] }, at(facts))).toBe(all);
     expect(evaluate({ any: [having[a], having[b]] }, at(facts))).toBe(any);
   });
-  it.each([['yes', 'no'], ['no', 'yes'], ['unknown', 'unknown']] as [Truth, Truth][])('not %s is %s', (a, expected) =>
-    expect(evaluate({ not: having[a] }, at(facts))).toBe(expected));
+  it.each([
+    ['yes', 'no'],
+    ['no', 'yes'],
+    ['unknown', 'unknown'],
+  ] as [Truth, Truth][])('not %s is %s', (a, expected) => expect(evaluate({ not: having[a] }, at(facts))).toBe(expected));
   it('takes an empty "all" as yes and an empty "any" as no', () => {
     expect([evaluate({ all: [] }, at()), evaluate({ any: [] }, at())]).toEqual(['yes', 'no']);
   });
 });
 
 describe('laws', () => {
-  const contexts = fc.tuple(fullFacts, someFacts, anyServices, anyDay).map(([facts, known, services, day]) => ({ facts: pick(facts, known), services, day }));
+  const contexts = fc
+    .tuple(fullFacts, someFacts, anyServices, anyDay)
+    .map(([facts, known, services, day]) => ({ facts: pick(facts, known), services, day }));
   const same = (a: Applicability, b: Applicability, context: RuleContext): void => expect(evaluate(a, context)).toBe(evaluate(b, context));
 
   it('De Morgan, double negation, commutativity, associativity, idempotence, absorption, distribution', () => {
-    fc.assert(fc.property(anyRule, anyRule, anyRule, contexts, (a, b, c, context) => {
-      same({ not: { all: [a, b] } }, { any: [{ not: a }, { not: b }] }, context);
-      same({ not: { any: [a, b] } }, { all: [{ not: a }, { not: b }] }, context);
-      same({ not: { not: a } }, a, context);
-      same({ all: [a, b] }, { all: [b, a] }, context);
-      same({ any: [a, { any: [b, c] }] }, { any: [a, b, c] }, context);
-      same({ all: [a, a] }, a, context);
-      same({ all: [a, { any: [a, b] }] }, a, context);
-      same({ all: [a, { any: [b, c] }] }, { any: [{ all: [a, b] }, { all: [a, c] }] }, context);
-    }), { numRuns: 300 });
+    fc.assert(
+      fc.property(anyRule, anyRule, anyRule, contexts, (a, b, c, context) => {
+        same({ not: { all: [a, b] } }, { any: [{ not: a }, { not: b }] }, context);
+        same({ not: { any: [a, b] } }, { all: [{ not: a }, { not: b }] }, context);
+        same({ not: { not: a } }, a, context);
+        same({ all: [a, b] }, { all: [b, a] }, context);
+        same({ any: [a, { any: [b, c] }] }, { any: [a, b, c] }, context);
+        same({ all: [a, a] }, a, context);
+        same({ all: [a, { any: [a, b] }] }, a, context);
+        same({ all: [a, { any: [b, c] }] }, { any: [{ all: [a, b] }, { all: [a, c] }] }, context);
+      }),
+      { numRuns: 300 },
+    );
   });
 
   it('a decided answer never flips when more becomes known, and nothing is unknown when all is known', () => {
-    fc.assert(fc.property(anyRule, fullFacts, someFacts, anyServices, anyDay, (rule, facts, known, services, day) => {
-      const before = evaluate(rule, { facts: pick(facts, known), services, day });
-      const after = evaluate(rule, { facts, services, day });
-      expect(after).not.toBe('unknown');
-      if (before !== 'unknown') expect(after).toBe(before);
-    }), { numRuns: 500 });
+    fc.assert(
+      fc.property(anyRule, fullFacts, someFacts, anyServices, anyDay, (rule, facts, known, services, day) => {
+        const before = evaluate(rule, { facts: pick(facts, known), services, day });
+        const after = evaluate(rule, { facts, services, day });
+        expect(after).not.toBe('unknown');
+        if (before !== 'unknown') expect(after).toBe(before);
+      }),
+      { numRuns: 500 },
+    );
   });
 
   it('asks for facts exactly while the answer is open; only unknown ones; knowing them decides', () => {
-    fc.assert(fc.property(anyRule, fullFacts, someFacts, anyServices, anyDay, (rule, facts, known, services, day) => {
-      const context = { facts: pick(facts, known), services, day };
-      const asked = factsAsked(rule, context);
-      expect(asked.length > 0).toBe(evaluate(rule, context) === 'unknown');
-      expect(asked.filter((fact) => known.includes(fact))).toEqual([]);
-      const learned = { ...context, facts: pick(facts, [...known, ...asked]) };
-      expect(evaluate(rule, learned)).toBe(evaluate(rule, { ...context, facts: pick(facts, FACTS_USED) }));
-    }), { numRuns: 500 });
+    fc.assert(
+      fc.property(anyRule, fullFacts, someFacts, anyServices, anyDay, (rule, facts, known, services, day) => {
+        const context = { facts: pick(facts, known), services, day };
+        const asked = factsAsked(rule, context);
+        expect(asked.length > 0).toBe(evaluate(rule, context) === 'unknown');
+        expect(asked.filter((fact) => known.includes(fact))).toEqual([]);
+        const learned = { ...context, facts: pick(facts, [...known, ...asked]) };
+        expect(evaluate(rule, learned)).toBe(evaluate(rule, { ...context, facts: pick(facts, FACTS_USED) }));
+      }),
+      { numRuns: 500 },
+    );
   });
 });
 
@@ -113,7 +133,9 @@ describe('facts asked', () => {
     expect(factsAsked({ all: [crawl, { any: [old, { not: crawl }] }] }, at())).toEqual(['foundation', 'yearBuilt']);
   });
   it('leaves out a fact that cannot matter any more', () => {
-    expect(factsAsked({ all: [old, { any: [crawl, { fact: 'waterOn', compare: 'is', value: true }] }] }, at({ waterOn: true }))).toEqual(['yearBuilt']);
+    expect(factsAsked({ all: [old, { any: [crawl, { fact: 'waterOn', compare: 'is', value: true }] }] }, at({ waterOn: true }))).toEqual([
+      'yearBuilt',
+    ]);
   });
   it('asks nothing when the rest decides', () => {
     expect(factsAsked({ any: [old, crawl] }, at({ yearBuilt: 1920 }))).toEqual([]);

@@ -4,13 +4,34 @@ import type { Applicability } from '@backsight/domain/shared/applicability';
 import type { FactKey, PropertyFacts } from '@backsight/domain/shared/facts';
 
 const leaf: fc.Arbitrary<Applicability> = fc.oneof(
-  fc.record({ fact: fc.constant('yearBuilt' as const), compare: fc.constantFrom('is', 'atLeast', 'atMost', 'below', 'above'), value: fc.constantFrom(1925, 1960, 1978, 2001) }),
-  fc.record({ fact: fc.constant('livingArea' as const), compare: fc.constantFrom('atLeast', 'atMost', 'below', 'above'), value: fc.constantFrom(900, 1800, 3200) }),
-  fc.record({ fact: fc.constant('foundation' as const), compare: fc.constant('includes' as const), value: fc.constantFrom('basement', 'crawl_space', 'slab') }),
-  fc.record({ fact: fc.constant('roofCovering' as const), compare: fc.constant('isOneOf' as const), value: fc.subarray(['wood', 'metal', 'slate'], { minLength: 1 }) }),
+  fc.record({
+    fact: fc.constant('yearBuilt' as const),
+    compare: fc.constantFrom('is', 'atLeast', 'atMost', 'below', 'above'),
+    value: fc.constantFrom(1925, 1960, 1978, 2001),
+  }),
+  fc.record({
+    fact: fc.constant('livingArea' as const),
+    compare: fc.constantFrom('atLeast', 'atMost', 'below', 'above'),
+    value: fc.constantFrom(900, 1800, 3200),
+  }),
+  fc.record({
+    fact: fc.constant('foundation' as const),
+    compare: fc.constant('includes' as const),
+    value: fc.constantFrom('basement', 'crawl_space', 'slab'),
+  }),
+  fc.record({
+    fact: fc.constant('roofCovering' as const),
+    compare: fc.constant('isOneOf' as const),
+    value: fc.subarray(['wood', 'metal', 'slate'], { minLength: 1 }),
+  }),
   fc.record({ fact: fc.constant('waterOn' as const), compare: fc.constant('is' as const), value: fc.boolean() }),
   fc.record({ service: fc.constantFrom('radon', 'pool', 'irrigation') }),
-  fc.constantFrom<Applicability>({ seasonFrom: '05-01', seasonTo: '10-15' }, { seasonFrom: '11-15', seasonTo: '03-31' }, { fromDay: '2026-06-01' }, { always: true }),
+  fc.constantFrom<Applicability>(
+    { seasonFrom: '05-01', seasonTo: '10-15' },
+    { seasonFrom: '11-15', seasonTo: '03-31' },
+    { fromDay: '2026-06-01' },
+    { always: true },
+  ),
 ) as fc.Arbitrary<Applicability>;
 
 /** Rules of up to four levels, all of which pass the check. */

@@ -14,7 +14,12 @@ const nested = (depth: number): unknown => (depth === 1 ? { always: true } : { n
 
 describe('applicabilitySchema', () => {
   it('keeps any good rule as it is', () => {
-    fc.assert(fc.property(anyRule, (rule) => { expect(applicabilitySchema.parse(rule)).toEqual(rule); }), { numRuns: 200 });
+    fc.assert(
+      fc.property(anyRule, (rule) => {
+        expect(applicabilitySchema.parse(rule)).toEqual(rule);
+      }),
+      { numRuns: 200 },
+    );
   });
   it('takes six levels, not seven', () => {
     expect(messages(applicabilitySchema, nested(6))).toEqual([]);
@@ -31,33 +36,59 @@ describe('applicabilitySchema', () => {
     expect(messages(applicabilitySchema, deep)).toEqual(['A rule may be nested at most 6 deep.']);
   });
   it.each([
-    ['nothing', undefined], ['null', null], ['text', 'always'], ['empty', {}], ['always false', { always: false }], ['two kinds at once', { always: true, service: 'radon' }],
-    ['unknown key', { service: 'radon', extra: 1 }], ['empty group', { all: [] }], ['unknown fact', { fact: 'color', compare: 'is', value: 'red' }],
-    ['unknown comparison', { fact: 'yearBuilt', compare: 'near', value: 1978 }], ['bad child', { any: [{ always: true }, 7] }],
+    ['nothing', undefined],
+    ['null', null],
+    ['text', 'always'],
+    ['empty', {}],
+    ['always false', { always: false }],
+    ['two kinds at once', { always: true, service: 'radon' }],
+    ['unknown key', { service: 'radon', extra: 1 }],
+    ['empty group', { all: [] }],
+    ['unknown fact', { fact: 'color', compare: 'is', value: 'red' }],
+    ['unknown comparison', { fact: 'yearBuilt', compare: 'near', value: 1978 }],
+    ['bad child', { any: [{ always: true }, 7] }],
     ['infinite', { fact: 'yearBuilt', compare: 'is', value: Infinity }],
   ])('refuses %s', (_name, input) => expect(messages(applicabilitySchema, input).length).toBeGreaterThan(0));
   it('refuses what makes no sense against the catalogue, in words', () => {
-    expect(messages(applicabilitySchema, { fact: 'foundation', compare: 'includes', value: 'cellar' })).toEqual(['Foundation has no option "cellar".']);
+    expect(messages(applicabilitySchema, { fact: 'foundation', compare: 'includes', value: 'cellar' })).toEqual([
+      'Foundation has no option "cellar".',
+    ]);
   });
   it.each(['input', 'output'] as const)('has a finite JSON schema (%s)', (io) => {
-    expect(JSON.stringify(z.toJSONSchema(z.object({ applies: applicabilitySchema, facts: propertyFactsSchema }), { io })).length).toBeLessThan(20_000);
+    expect(
+      JSON.stringify(z.toJSONSchema(z.object({ applies: applicabilitySchema, facts: propertyFactsSchema }), { io })).length,
+    ).toBeLessThan(20_000);
   });
 });
 
 describe('propertyFactsSchema', () => {
   it('keeps what is known and adds nothing', () => {
-    fc.assert(fc.property(fullFacts, (facts) => { expect(propertyFactsSchema.parse(facts)).toEqual(facts); }), { numRuns: 100 });
+    fc.assert(
+      fc.property(fullFacts, (facts) => {
+        expect(propertyFactsSchema.parse(facts)).toEqual(facts);
+      }),
+      { numRuns: 100 },
+    );
     expect(propertyFactsSchema.parse({})).toEqual({});
   });
   it.each([
-    ['half bathrooms', { bathrooms: 2.5 }], ['one and a half stories', { stories: 1.5 }], ['zero outbuildings', { outbuildings: 0 }],
-    ['no foundation of the list', { foundation: [] }], ['water off', { waterOn: false }],
+    ['half bathrooms', { bathrooms: 2.5 }],
+    ['one and a half stories', { stories: 1.5 }],
+    ['zero outbuildings', { outbuildings: 0 }],
+    ['no foundation of the list', { foundation: [] }],
+    ['water off', { waterOn: false }],
   ])('takes %s', (_name, facts) => expect(propertyFactsSchema.parse(facts)).toEqual(facts));
   it.each([
-    ['a fact that there is not', { color: 'red' }, []], ['year as text', { yearBuilt: '1978' }, ['yearBuilt']], ['year before 1700', { yearBuilt: 1066 }, ['yearBuilt']],
-    ['half a year', { yearBuilt: 1978.5 }, ['yearBuilt']], ['not a number', { livingArea: Number.NaN }, ['livingArea']], ['third of a bathroom', { bathrooms: 1.3 }, ['bathrooms']],
-    ['unknown option', { waterSource: 'lake' }, ['waterSource']], ['option twice', { foundation: ['slab', 'slab'] }, ['foundation']],
-    ['option of another fact', { foundation: ['pool'] }, ['foundation', 0]], ['null', { gasOn: null }, ['gasOn']],
+    ['a fact that there is not', { color: 'red' }, []],
+    ['year as text', { yearBuilt: '1978' }, ['yearBuilt']],
+    ['year before 1700', { yearBuilt: 1066 }, ['yearBuilt']],
+    ['half a year', { yearBuilt: 1978.5 }, ['yearBuilt']],
+    ['not a number', { livingArea: Number.NaN }, ['livingArea']],
+    ['third of a bathroom', { bathrooms: 1.3 }, ['bathrooms']],
+    ['unknown option', { waterSource: 'lake' }, ['waterSource']],
+    ['option twice', { foundation: ['slab', 'slab'] }, ['foundation']],
+    ['option of another fact', { foundation: ['pool'] }, ['foundation', 0]],
+    ['null', { gasOn: null }, ['gasOn']],
   ])('refuses %s and names the place', (_name, facts, path) => {
     expect(propertyFactsSchema.safeParse(facts).error?.issues[0]?.path).toEqual(path);
   });

@@ -6,14 +6,36 @@ import { sayEntry, sayRange } from '@backsight/domain/sitework/say';
 import type { EntryEvidence, KnownEntry } from '@backsight/domain/sitework/value';
 import { aStep, anEntry } from './parts.ts';
 
-const given = (more: Partial<GivenEntry> = {}): GivenEntry => ({ outcome: 'done', evidence: { kind: 'confirm' }, reason: null, note: null, ...more });
+const given = (more: Partial<GivenEntry> = {}): GivenEntry => ({
+  outcome: 'done',
+  evidence: { kind: 'confirm' },
+  reason: null,
+  note: null,
+  ...more,
+});
 const check = (asked: Evidence, entry: GivenEntry, earlier: KnownEntry[] = [], after: string[] = []) =>
-  checkEntry({ step: aStep('s', { evidence: asked, after }), item: null }, entry, { earlier, stepKeys: new Set(['s', 'before', ...after]) });
+  checkEntry({ step: aStep('s', { evidence: asked, after }), item: null }, entry, {
+    earlier,
+    stepKeys: new Set(['s', 'before', ...after]),
+  });
 
 const PRESSURE: Evidence = { kind: 'reading', unit: 'PSI', expectedFrom: 40, expectedTo: 80 };
-const AIR: Evidence = { kind: 'difference', unit: 'F', firstLabel: 'supply air', secondLabel: 'return air', expectedFrom: 14, expectedTo: 22 };
+const AIR: Evidence = {
+  kind: 'difference',
+  unit: 'F',
+  firstLabel: 'supply air',
+  secondLabel: 'return air',
+  expectedFrom: 14,
+  expectedTo: 22,
+};
 const AFTER: Evidence = { kind: 'count', of: 'receptacles live', mustMatch: 'before' };
-const CHOICE: Evidence = { kind: 'choice', options: [{ key: 'ok', label: 'sound' }, { key: 'bad', label: 'worn' }] };
+const CHOICE: Evidence = {
+  kind: 'choice',
+  options: [
+    { key: 'ok', label: 'sound' },
+    { key: 'bad', label: 'worn' },
+  ],
+};
 
 describe('evidence that fits is taken, and compared', () => {
   it.each<[string, Evidence, EntryEvidence, string]>([
@@ -24,7 +46,12 @@ describe('evidence that fits is taken, and compared', () => {
     ['one end only', { kind: 'reading', unit: 'ppm', expectedTo: 9 }, { kind: 'reading', value: 10, unit: 'ppm' }, 'outside'],
     ['return minus supply air', AIR, { kind: 'difference', first: 55.2, second: 73.4, unit: 'F' }, 'as_expected'],
     ['a difference the wrong way round is outside', AIR, { kind: 'difference', first: 73.4, second: 55.2, unit: 'F' }, 'outside'],
-    ['an exact end in decimals', { ...AIR, expectedFrom: 14, expectedTo: 14 }, { kind: 'difference', first: 0.2, second: 14.2, unit: 'F' }, 'as_expected'],
+    [
+      'an exact end in decimals',
+      { ...AIR, expectedFrom: 14, expectedTo: 14 },
+      { kind: 'difference', first: 0.2, second: 14.2, unit: 'F' },
+      'as_expected',
+    ],
     ['a choice', CHOICE, { kind: 'choice', option: 'bad' }, 'not_asked'],
   ])('%s', (_, asked, evidence, match) => {
     expect(check(asked, given({ evidence }))).toMatchObject({ ok: true, value: { match } });
@@ -33,7 +60,9 @@ describe('evidence that fits is taken, and compared', () => {
 
 describe('a count that must match', () => {
   const now = given({ evidence: { kind: 'count', count: 4 } });
-  const before = (count: number, more: Partial<KnownEntry> = {}) => [anEntry('before', 'a', { evidence: { kind: 'count', count }, ...more })];
+  const before = (count: number, more: Partial<KnownEntry> = {}) => [
+    anEntry('before', 'a', { evidence: { kind: 'count', count }, ...more }),
+  ];
   it.each<[string, KnownEntry[], string, string[]]>([
     ['is as expected when equal', before(4), 'as_expected', []],
     ['differs, accepted and said', before(5), 'differs', ['count-differs']],
@@ -55,7 +84,12 @@ describe('what cannot belong to the step is refused', () => {
     ['a note without words', { kind: 'note', prompt: 'x' }, { evidence: { kind: 'note' }, note: '  ' }, 'entry-note-missing'],
     ['could not, without a reason', PRESSURE, { outcome: 'could_not', evidence: null }, 'entry-reason-missing'],
     ['another reason without words', PRESSURE, { outcome: 'could_not', evidence: null, reason: 'other' }, 'entry-note-missing'],
-    ['a reading of what was not inspected', PRESSURE, { outcome: 'could_not', reason: 'locked', evidence: { kind: 'reading', value: 1, unit: 'PSI' } }, 'entry-evidence-of-nothing'],
+    [
+      'a reading of what was not inspected',
+      PRESSURE,
+      { outcome: 'could_not', reason: 'locked', evidence: { kind: 'reading', value: 1, unit: 'PSI' } },
+      'entry-evidence-of-nothing',
+    ],
   ])('%s', (_, asked, more, code) => {
     expect(check(asked, given(more))).toMatchObject({ ok: false, code });
   });
@@ -75,7 +109,9 @@ describe('order', () => {
     };
     expect(warned([], ['ask'])).toEqual(['before-its-order']);
     expect(warned([anEntry('ask', 'a')], ['ask'])).toEqual([]);
-    expect(checkEntry({ step: aStep('s', { after: ['not-here'] }), item: null }, given(), { earlier: [], stepKeys: new Set(['s']) })).toMatchObject({ ok: true, warnings: [] });
+    expect(
+      checkEntry({ step: aStep('s', { after: ['not-here'] }), item: null }, given(), { earlier: [], stepKeys: new Set(['s']) }),
+    ).toMatchObject({ ok: true, warnings: [] });
   });
 });
 
@@ -92,6 +128,11 @@ describe('in words', () => {
     expect(sayEntry(entry, asked)).toBe(words);
   });
   it('names the range', () => {
-    expect([sayRange(PRESSURE), sayRange({ kind: 'reading', unit: 'ppm', expectedTo: 9 }), sayRange({ kind: 'reading', unit: 'F', expectedFrom: 1 }), sayRange(CHOICE)]).toEqual(['usually 40 to 80 PSI', 'usually 9 ppm or less', 'usually 1 F or more', null]);
+    expect([
+      sayRange(PRESSURE),
+      sayRange({ kind: 'reading', unit: 'ppm', expectedTo: 9 }),
+      sayRange({ kind: 'reading', unit: 'F', expectedFrom: 1 }),
+      sayRange(CHOICE),
+    ]).toEqual(['usually 40 to 80 PSI', 'usually 9 ppm or less', 'usually 1 F or more', null]);
   });
 });

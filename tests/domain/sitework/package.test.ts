@@ -7,9 +7,19 @@ import { PROCEDURES } from '../../../prisma/seed/procedures/book.ts';
 import { HOUSE } from '../../support/siteJob.ts';
 import { aStep, revision } from './parts.ts';
 
-const context = (more: Partial<PackageContext> = {}): PackageContext => ({ facts: {}, services: [], day: '2026-05-12', items: [], pair: true, ...more });
+const context = (more: Partial<PackageContext> = {}): PackageContext => ({
+  facts: {},
+  services: [],
+  day: '2026-05-12',
+  items: [],
+  pair: true,
+  ...more,
+});
 const keys = (steps: ReturnType<typeof makePackage>): string[] => steps.map((s) => (s.item ? `${s.step.key}@${s.item.label}` : s.step.key));
-const panels = [{ id: 'p1', kind: 'panel' as const, label: 'panel 1' }, { id: 'p2', kind: 'panel' as const, label: 'panel 2' }];
+const panels = [
+  { id: 'p1', kind: 'panel' as const, label: 'panel 1' },
+  { id: 'p2', kind: 'panel' as const, label: 'panel 2' },
+];
 
 describe('steps that apply', () => {
   const roof = aStep('roof', { applies: { fact: 'stories', compare: 'atLeast', value: 2 } });
@@ -24,7 +34,13 @@ describe('steps that apply', () => {
   });
   it('stand once for each item, item by item, and not at all without one', () => {
     const steps = [aStep('open', { per: 'panel' }), aStep('look', { per: 'panel' }), aStep('rest')];
-    expect(keys(makePackage([revision('a', steps)], context({ items: panels })))).toEqual(['open@panel 1', 'look@panel 1', 'open@panel 2', 'look@panel 2', 'rest']);
+    expect(keys(makePackage([revision('a', steps)], context({ items: panels })))).toEqual([
+      'open@panel 1',
+      'look@panel 1',
+      'open@panel 2',
+      'look@panel 2',
+      'rest',
+    ]);
     expect(keys(makePackage([revision('a', steps)], context()))).toEqual(['rest']);
   });
   it('are partner-checked by a pair, not by one person, nor where only one can enter', () => {
@@ -41,8 +57,17 @@ describe('order', () => {
     expect(keys(makePackage([first, revision('b', [aStep('ask')])], context()))).toEqual(['early', 'ask', 'late']);
   });
   it('keeps a sequence together at its item', () => {
-    const steps = [aStep('s1', { per: 'panel', sequence: 'cover' }), aStep('s2', { per: 'panel', sequence: 'cover', after: ['s1', 'ask'] })];
-    expect(keys(makePackage([revision('a', steps), revision('b', [aStep('ask')])], context({ items: panels })))).toEqual(['ask', 's1@panel 1', 's2@panel 1', 's1@panel 2', 's2@panel 2']);
+    const steps = [
+      aStep('s1', { per: 'panel', sequence: 'cover' }),
+      aStep('s2', { per: 'panel', sequence: 'cover', after: ['s1', 'ask'] }),
+    ];
+    expect(keys(makePackage([revision('a', steps), revision('b', [aStep('ask')])], context({ items: panels })))).toEqual([
+      'ask',
+      's1@panel 1',
+      's2@panel 1',
+      's1@panel 2',
+      's2@panel 2',
+    ]);
   });
   it('numbers positions on from an earlier package', () => {
     const added = addedSteps([revision('a', [aStep('open', { per: 'panel' }), aStep('rest')])], context({ items: [] }), panels[0]!, 17);
@@ -58,28 +83,62 @@ describe('items to begin with', () => {
     ['an unknown count is one', {}, 'water_heater', ['water heater']],
     ['none is none', { heatingSystems: 0 }, 'heating_system', []],
     ['no cooling, no system', { coolingKind: 'none' as const }, 'cooling_system', []],
-    ['garages are told apart', { features: ['attached_garage', 'detached_garage'] as const }, 'garage', ['attached garage', 'detached garage']],
+    [
+      'garages are told apart',
+      { features: ['attached_garage', 'detached_garage'] as const },
+      'garage',
+      ['attached garage', 'detached garage'],
+    ],
     ['ground-fault devices are never guessed', { bathrooms: 3 }, 'ground_fault_device', []],
   ])('%s', (_, facts, kind, wanted) => {
-    expect(suggestItems(facts).filter((item) => item.kind === kind).map(({ label }) => label)).toEqual(wanted);
+    expect(
+      suggestItems(facts)
+        .filter((item) => item.kind === kind)
+        .map(({ label }) => label),
+    ).toEqual(wanted);
   });
 });
 
 // The firm's own limits for a median house: at most 120 inputs a person and 8 partner checks.
 describe('the burden on a median house of 1,800 sq ft with a basement', () => {
-  const items = [...suggestItems(HOUSE), { kind: 'ground_fault_device' as const, label: 'bath' }, { kind: 'ground_fault_device' as const, label: 'garage' }].map((item, at) => ({ ...item, id: `i${at}` }));
-  const book = PROCEDURES.map((p) => ({ procedureKey: p.key, title: p.title, system: p.system, revisionId: p.key, number: 1, steps: p.steps }));
-  const steps = makePackage(book, context({ facts: HOUSE, items })).map((s) => ({ ...s, stepKey: s.step.key, itemId: s.item?.id ?? null, style: s.step.style, procedureTitle: s.procedureKey, sequence: s.step.sequence ?? null }));
+  const items = [
+    ...suggestItems(HOUSE),
+    { kind: 'ground_fault_device' as const, label: 'bath' },
+    { kind: 'ground_fault_device' as const, label: 'garage' },
+  ].map((item, at) => ({ ...item, id: `i${at}` }));
+  const book = PROCEDURES.map((p) => ({
+    procedureKey: p.key,
+    title: p.title,
+    system: p.system,
+    revisionId: p.key,
+    number: 1,
+    steps: p.steps,
+  }));
+  const steps = makePackage(book, context({ facts: HOUSE, items })).map((s) => ({
+    ...s,
+    stepKey: s.step.key,
+    itemId: s.item?.id ?? null,
+    style: s.step.style,
+    procedureTitle: s.procedureKey,
+    sequence: s.step.sequence ?? null,
+  }));
 
   it('stays within them', () => {
-    const answers = (s: (typeof steps)[number]): number => ({ confirm: 0, reading: 1, difference: 2, count: 1, choice: 1, note: 1 })[s.step.evidence.kind] * (s.partnerCheck ? 2 : 1);
-    const inputs = pagesOf(steps).reduce((sum, page) => sum + (page.steps[0]!.partnerCheck ? 2 : 1) + page.steps.reduce((n, s) => n + answers(s), 0), 0);
+    const answers = (s: (typeof steps)[number]): number =>
+      ({ confirm: 0, reading: 1, difference: 2, count: 1, choice: 1, note: 1 })[s.step.evidence.kind] * (s.partnerCheck ? 2 : 1);
+    const inputs = pagesOf(steps).reduce(
+      (sum, page) => sum + (page.steps[0]!.partnerCheck ? 2 : 1) + page.steps.reduce((n, s) => n + answers(s), 0),
+      0,
+    );
     expect(inputs / 2).toBeLessThanOrEqual(120);
     expect(steps.filter((s) => s.partnerCheck).length).toBeLessThanOrEqual(8);
   });
   it('orders every step after those that it waits for', () => {
     const at = new Map(steps.map((s) => [s.stepKey, s.position]));
-    for (const s of steps) for (const before of s.step.after) if (at.has(before) && steps.filter((o) => o.stepKey === before).length === 1) expect(at.get(before)!, `${before} before ${s.stepKey}`).toBeLessThan(s.position);
+    for (const s of steps)
+      for (const before of s.step.after)
+        if (at.has(before) && steps.filter((o) => o.stepKey === before).length === 1)
+          expect(at.get(before)!, `${before} before ${s.stepKey}`).toBeLessThan(s.position);
   });
   it('pauses after at most nine lines, and dangerous steps stand alone', () => {
     for (const page of pagesOf(steps)) {

@@ -12,27 +12,38 @@ import { anEntry } from './parts.ts';
 
 const check = { stepKey: 'c', itemId: null };
 
-describe('the partner\'s answer', () => {
+describe("the partner's answer", () => {
   const ann = anEntry('c', 'ann');
   it.each<[string, string, KnownEntry[], string[]]>([
     ['is hidden from one who has recorded nothing there', 'ben', [ann], [ann.id]],
     ['also in its corrected form', 'ben', [ann, anEntry('c', 'ann', { id: 'new', supersedesId: ann.id })], [ann.id, 'new']],
     ['is shown once both are in', 'ben', [ann, anEntry('c', 'ben')], []],
-    ['is one\'s own to see', 'ann', [ann], []],
+    ["is one's own to see", 'ann', [ann], []],
     ['at another item is hidden by itself', 'ben', [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben')], []],
     ['at a step that is not checked is shown', 'ben', [anEntry('other', 'ann')], []],
   ])('%s', (_, viewer, entries, hidden) => {
     expect(withheldFrom(viewer, [check], entries).map(({ id }) => id)).toEqual(hidden);
   });
   it('at one item does not open another', () => {
-    const places = [{ stepKey: 'c', itemId: 'i' }, { stepKey: 'c', itemId: 'j' }];
-    expect(withheldFrom('ben', places, [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben', { itemId: 'j' })]).map(({ id }) => id)).toEqual(['x']);
+    const places = [
+      { stepKey: 'c', itemId: 'i' },
+      { stepKey: 'c', itemId: 'j' },
+    ];
+    expect(
+      withheldFrom('ben', places, [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben', { itemId: 'j' })]).map(
+        ({ id }) => id,
+      ),
+    ).toEqual(['x']);
   });
 });
 
 describe('comparing', () => {
   const both = (asked: Evidence, a: EntryEvidence | null, b: EntryEvidence | null, more: Partial<KnownEntry> = {}) =>
-    comparePlaces([{ ...check, evidence: asked }], ['ann', 'ben'], [anEntry('c', 'ann', { evidence: a }), anEntry('c', 'ben', { evidence: b, ...more })])[0]?.result;
+    comparePlaces(
+      [{ ...check, evidence: asked }],
+      ['ann', 'ben'],
+      [anEntry('c', 'ann', { evidence: a }), anEntry('c', 'ben', { evidence: b, ...more })],
+    )[0]?.result;
   const reading = (value: number): EntryEvidence => ({ kind: 'reading', value, unit: 'F' });
   const bounded: Evidence = { kind: 'reading', unit: 'F', expectedFrom: 10, expectedTo: 20 };
   it.each<[string, Evidence, EntryEvidence, EntryEvidence, string]>([
@@ -48,11 +59,17 @@ describe('comparing', () => {
   ])('%s', (_, asked, a, b, result) => {
     expect(both(asked, a, b)).toBe(result);
   });
-  it('sees that one could not inspect', () => expect(both({ kind: 'confirm' }, { kind: 'confirm' }, null, { outcome: 'could_not' })).toBe('differ'));
-  it('waits for the second', () => expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], [anEntry('c', 'ann')])).toEqual([]));
+  it('sees that one could not inspect', () =>
+    expect(both({ kind: 'confirm' }, { kind: 'confirm' }, null, { outcome: 'could_not' })).toBe('differ'));
+  it('waits for the second', () =>
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], [anEntry('c', 'ann')])).toEqual([]));
   it('uses what was corrected', () => {
     const first = anEntry('c', 'ann', { evidence: { kind: 'count', count: 3 } });
-    const entries = [first, anEntry('c', 'ben', { evidence: { kind: 'count', count: 4 } }), anEntry('c', 'ann', { evidence: { kind: 'count', count: 4 }, supersedesId: first.id })];
+    const entries = [
+      first,
+      anEntry('c', 'ben', { evidence: { kind: 'count', count: 4 } }),
+      anEntry('c', 'ann', { evidence: { kind: 'count', count: 4 }, supersedesId: first.id }),
+    ];
     expect(comparePlaces([{ ...check, evidence: { kind: 'count', of: 'x' } }], ['ann', 'ben'], entries)[0]?.result).toBe('agree');
   });
 });
@@ -72,14 +89,17 @@ describe('entries that count', () => {
 });
 
 describe('before the seal', () => {
-  const places = [{ stepKey: 's', itemId: null, partnerCheck: false }, { stepKey: 'c', itemId: null, partnerCheck: true }];
+  const places = [
+    { stepKey: 's', itemId: null, partnerCheck: false },
+    { stepKey: 'c', itemId: null, partnerCheck: true },
+  ];
   const facts = (more: Partial<SealFacts>): SealFacts => ({ places, entries: [], pair: ['ann', 'ben'], endedAs: 'complete', ...more });
   const whole = [anEntry('s', 'ann'), anEntry('c', 'ann'), anEntry('c', 'ben')];
   it.each<[string, Partial<SealFacts>, string[]]>([
     ['nothing misses', { entries: whole }, []],
     ['the ending', { entries: whole, endedAs: null }, ['ending']],
     ['a step', { entries: whole.slice(1) }, ['entry']],
-    ['the partner\'s own answer', { entries: whole.slice(0, 2) }, ['member', 'entry']],
+    ["the partner's own answer", { entries: whole.slice(0, 2) }, ['member', 'entry']],
     ['a member of whom nothing came', { places: places.slice(0, 1), entries: whole.slice(0, 1) }, ['member']],
     ['not where nobody got in', { places: places.slice(0, 1), entries: whole.slice(0, 1), endedAs: 'nobody_came' }, []],
   ])('%s', (_, more, kinds) => {
@@ -88,13 +108,24 @@ describe('before the seal', () => {
 });
 
 describe('starting', () => {
-  const facts = (more: Partial<StartFacts> = {}): StartFacts => ({ visitState: 'booked', recordOpen: false, gate: { missing: [], sentences: [] }, overridden: [], unacknowledged: [], ...more });
+  const facts = (more: Partial<StartFacts> = {}): StartFacts => ({
+    visitState: 'booked',
+    recordOpen: false,
+    gate: { missing: [], sentences: [] },
+    overridden: [],
+    unacknowledged: [],
+    ...more,
+  });
   const shut = { missing: ['agreement-unsigned'], sentences: ['Not signed yet.'] };
   it.each<[string, Partial<StartFacts>, object]>([
     ['an open gate', {}, { ok: true, value: { despiteGate: false } }],
     ['a closed one', { gate: shut }, { code: 'gate-closed' }],
     ['let pass', { gate: shut, overridden: ['agreement-unsigned'] }, { ok: true, value: { despiteGate: true } }],
-    ['let pass in part', { gate: { missing: ['agreement-unsigned', 'fee-unpaid'], sentences: [] }, overridden: ['fee-unpaid'] }, { code: 'gate-closed', about: { missing: ['agreement-unsigned'] } }],
+    [
+      'let pass in part',
+      { gate: { missing: ['agreement-unsigned', 'fee-unpaid'], sentences: [] }, overridden: ['fee-unpaid'] },
+      { code: 'gate-closed', about: { missing: ['agreement-unsigned'] } },
+    ],
     ['acknowledged at the start', { gate: { missing: ['acknowledgement'], sentences: [] } }, { ok: true }],
     ['not acknowledged', { unacknowledged: [{ person: 'Ann', title: 'Electrical' }] }, { code: 'acknowledgement-first' }],
     ['a second start', { recordOpen: true }, { code: 'record-already-open' }],
@@ -103,7 +134,12 @@ describe('starting', () => {
     expect(mayStart(facts(more))).toMatchObject(wanted);
   });
   it('moves a job on, never back', () => {
-    expect([jobStarted('booked'), jobStarted('visited'), jobVisited('on_site'), jobVisited('reported')]).toEqual(['on_site', 'visited', 'visited', 'reported']);
+    expect([jobStarted('booked'), jobStarted('visited'), jobVisited('on_site'), jobVisited('reported')]).toEqual([
+      'on_site',
+      'visited',
+      'visited',
+      'reported',
+    ]);
   });
   it('takes the whole book to an inspection, and the chosen systems to another visit', () => {
     expect([systemsOf('inspection', ['roof']), systemsOf('callback_visit', ['roof'])]).toEqual([null, ['arrival', 'leaving', 'roof']]);
@@ -111,17 +147,50 @@ describe('starting', () => {
 });
 
 describe('the report', () => {
-  const source = (more: Partial<ReportSource>): ReportSource => ({ stepKey: 's', itemId: null, title: 'Service', item: null, system: 'electrical', procedure: 'Electrical', outcome: 'done', answer: '100 A', match: 'not_asked', note: null, ...more });
-  const entries = [source({}), source({ stepKey: 'p', title: 'Panel', item: 'panel 1', outcome: 'could_not', answer: 'could not be inspected: locked or sealed', note: 'padlock' }), source({ system: 'leaving', procedure: 'Leaving', title: 'Locked' })];
-  it('names defects first, what was not inspected and why, and leaves the firm\'s own steps out', () => {
+  const source = (more: Partial<ReportSource>): ReportSource => ({
+    stepKey: 's',
+    itemId: null,
+    title: 'Service',
+    item: null,
+    system: 'electrical',
+    procedure: 'Electrical',
+    outcome: 'done',
+    answer: '100 A',
+    match: 'not_asked',
+    note: null,
+    ...more,
+  });
+  const entries = [
+    source({}),
+    source({
+      stepKey: 'p',
+      title: 'Panel',
+      item: 'panel 1',
+      outcome: 'could_not',
+      answer: 'could not be inspected: locked or sealed',
+      note: 'padlock',
+    }),
+    source({ system: 'leaving', procedure: 'Leaving', title: 'Locked' }),
+  ];
+  it("names defects first, what was not inspected and why, and leaves the firm's own steps out", () => {
     const body = draftReport(entries, [{ stepKey: 's', itemId: null, text: 'Too small.' }]);
     expect(body).toEqual({
-      summary: [{ system: 'Electrical', text: 'Too small.' }], systems: [{ system: 'Electrical', lines: [{ title: 'Service', item: null, answer: '100 A', note: null }] }],
+      summary: [{ system: 'Electrical', text: 'Too small.' }],
+      systems: [{ system: 'Electrical', lines: [{ title: 'Service', item: null, answer: '100 A', note: null }] }],
       notInspected: [{ system: 'Electrical', title: 'Panel', item: 'panel 1', why: 'could not be inspected: locked or sealed (padlock)' }],
     });
-    expect(reportText(body, ['Head'])).toMatch(/^Head\n\nSUMMARY OF DEFECTS\n- Electrical: Too small\.\n[\s\S]*NOT INSPECTED, AND WHY\n- Panel \(panel 1\)/);
+    expect(reportText(body, ['Head'])).toMatch(
+      /^Head\n\nSUMMARY OF DEFECTS\n- Electrical: Too small\.\n[\s\S]*NOT INSPECTED, AND WHY\n- Panel \(panel 1\)/,
+    );
   });
-  const facts = (more: Partial<HandOverFacts> = {}): HandOverFacts => ({ sealed: true, signed: true, paid: true, payLater: false, recipient: { name: 'Paula', isClient: true, consent: false }, ...more });
+  const facts = (more: Partial<HandOverFacts> = {}): HandOverFacts => ({
+    sealed: true,
+    signed: true,
+    paid: true,
+    payLater: false,
+    recipient: { name: 'Paula', isClient: true, consent: false },
+    ...more,
+  });
   it.each<[string, Partial<HandOverFacts>, object]>([
     ['to the client', {}, { ok: true }],
     ['not unsigned', { signed: false }, { code: 'report-not-ready', about: { missing: ['the agreement is signed'] } }],

@@ -4,12 +4,43 @@ import type { FrozenRevision } from '@backsight/domain/sitework/package';
 import type { KnownEntry } from '@backsight/domain/sitework/value';
 
 export const aStep = (key: string, more: Partial<Step> = {}): Step => ({
-  key, title: key, instruction: 'Look.', why: 'Because.', evidence: { kind: 'confirm' }, applies: { always: true }, per: 'property', basis: { kind: 'own_extra' }, who: 'either', style: 'do_then_confirm', minutes: 1, kit: [], after: [], references: [], ...more,
+  key,
+  title: key,
+  instruction: 'Look.',
+  why: 'Because.',
+  evidence: { kind: 'confirm' },
+  applies: { always: true },
+  per: 'property',
+  basis: { kind: 'own_extra' },
+  who: 'either',
+  style: 'do_then_confirm',
+  minutes: 1,
+  kit: [],
+  after: [],
+  references: [],
+  ...more,
 });
-export const revision = (key: string, steps: Step[]): FrozenRevision => ({ procedureKey: key, title: key, system: key, revisionId: `${key}-1`, number: 1, steps });
+export const revision = (key: string, steps: Step[]): FrozenRevision => ({
+  procedureKey: key,
+  title: key,
+  system: key,
+  revisionId: `${key}-1`,
+  number: 1,
+  steps,
+});
 
 let made = 0;
 export const anEntry = (stepKey: string, observedBy: string, more: Partial<KnownEntry> = {}): KnownEntry => {
   made += 1;
-  return { id: `e${made}`, stepKey, itemId: null, outcome: 'done', evidence: { kind: 'confirm' }, observedBy, supersedesId: null, order: String(made).padStart(6, '0'), ...more };
+  return {
+    id: `e${made}`,
+    stepKey,
+    itemId: null,
+    outcome: 'done',
+    evidence: { kind: 'confirm' },
+    observedBy,
+    supersedesId: null,
+    order: String(made).padStart(6, '0'),
+    ...more,
+  };
 };

@@ -22,17 +22,38 @@ describe('taking in', () => {
     expect(answer.body.warnings.map((w: { code: string }) => w.code)).toContain('safety');
     const one = await api.send('lead', 'GET', `/api/callbacks/${body.id}`);
     // Tuesday May 12, 2026, 10:00 in Wisconsin; the office closes at 5 PM. Memorial Day, May 25, is a federal holiday.
-    expect(one.body).toMatchObject({ state: 'received', binding: true, clocks: { acknowledgeDueAt: '2026-05-13T22:00:00.000Z', triageDueAt: '2026-05-14T22:00:00.000Z', decisionDueAt: '2026-06-03T22:00:00.000Z' } });
-    const mails = await api.database.read.rows<{ body: string; toName: string }>(`SELECT body, to_name AS "toName" FROM outgoing_mail WHERE about_id = $1::uuid ORDER BY to_name`, [body.id]);
-    expect(mails.find(({ toName }) => toName === 'Paula Prior')?.body).toMatch(/does not mean that we accept responsibility; please do not repair before we or your insurer have seen it/);
+    expect(one.body).toMatchObject({
+      state: 'received',
+      binding: true,
+      clocks: {
+        acknowledgeDueAt: '2026-05-13T22:00:00.000Z',
+        triageDueAt: '2026-05-14T22:00:00.000Z',
+        decisionDueAt: '2026-06-03T22:00:00.000Z',
+      },
+    });
+    const mails = await api.database.read.rows<{ body: string; toName: string }>(
+      `SELECT body, to_name AS "toName" FROM outgoing_mail WHERE about_id = $1::uuid ORDER BY to_name`,
+      [body.id],
+    );
+    expect(mails.find(({ toName }) => toName === 'Paula Prior')?.body).toMatch(
+      /does not mean that we accept responsibility; please do not repair before we or your insurer have seen it/,
+    );
     expect(mails.map(({ toName }) => toName)).toEqual(['Lena Lead', 'Luis Lead', 'Olive Owner', 'Paula Prior', 'Sam Secondowner']);
   });
   it('does not bind a tenant, and takes a legal paper only whole, for the owner alone', async () => {
     const tenant = await received(api, job, { partyId: undefined, speaker: 'tenant' });
     expect((await api.send('office', 'GET', `/api/callbacks/${tenant}`)).body.binding).toBe(false);
-    const bare = await api.send('office', 'POST', '/api/callbacks', { body: intake(job, { kind: 'demand_or_suit', servedOn: '2026-05-12' }) });
+    const bare = await api.send('office', 'POST', '/api/callbacks', {
+      body: intake(job, { kind: 'demand_or_suit', servedOn: '2026-05-12' }),
+    });
     expect(bare).toMatchObject({ status: 422, body: { code: 'legal-paper-needs', field: 'serviceWay' } });
-    const paper = await received(api, job, { kind: 'demand_or_suit', speaker: 'attorney', servedOn: '2026-05-12', serviceWay: 'by certified mail', deadlineOn: '2026-06-01' });
+    const paper = await received(api, job, {
+      kind: 'demand_or_suit',
+      speaker: 'attorney',
+      servedOn: '2026-05-12',
+      serviceWay: 'by certified mail',
+      deadlineOn: '2026-06-01',
+    });
     expect((await api.send('office', 'GET', `/api/callbacks/${paper}`)).status).toBe(404);
     expect((await on(api, 'lead', paper, 'notes', { words: 'x' })).status).toBe(404);
     expect((await api.send('owner', 'GET', `/api/callbacks/${paper}`)).body.deadlineOn).toBe('2026-06-01');
@@ -45,9 +66,21 @@ describe('taking in', () => {
     const id = await received(api, job, { partyId: undefined, speaker: 'later_buyer', newParty });
     const one = (await api.send('office', 'GET', `/api/callbacks/${id}`)).body;
     expect(one).toMatchObject({ binding: false, party: { ...newParty, role: 'later_buyer' } });
-    const mails = await api.database.read.rows<{ toAddress: string; body: string }>(`SELECT to_address AS "toAddress", body FROM outgoing_mail WHERE about_id = $1::uuid`, [id]);
-    expect(mails).toMatchObject([{ toAddress: 'lars@test.example', body: expect.stringMatching(/^Dear Lars Laterbuyer,[^]*does not mean that we accept responsibility/) }]);
-    const noAddress = await received(api, job, { partyId: undefined, speaker: 'later_buyer', newParty: { ...newParty, id: randomUUID(), email: null } });
+    const mails = await api.database.read.rows<{ toAddress: string; body: string }>(
+      `SELECT to_address AS "toAddress", body FROM outgoing_mail WHERE about_id = $1::uuid`,
+      [id],
+    );
+    expect(mails).toMatchObject([
+      {
+        toAddress: 'lars@test.example',
+        body: expect.stringMatching(/^Dear Lars Laterbuyer,[^]*does not mean that we accept responsibility/),
+      },
+    ]);
+    const noAddress = await received(api, job, {
+      partyId: undefined,
+      speaker: 'later_buyer',
+      newParty: { ...newParty, id: randomUUID(), email: null },
+    });
     expect(await api.database.read.rows('SELECT FROM outgoing_mail WHERE about_id = $1::uuid', [noAddress])).toEqual([]);
   });
   it('shows a legal paper to the lead too when the owner only box is cleared, and still writes to nobody for the owner alone', async () => {
@@ -58,16 +91,30 @@ describe('taking in', () => {
     expect(await api.database.read.rows('SELECT FROM outgoing_mail WHERE about_id = $1::uuid', [closed])).toEqual([]);
   });
   it('lets an inspector record a near-miss, nothing else, and refuses a day before the inspection', async () => {
-    expect((await api.send('anna', 'POST', '/api/callbacks', { body: intake(job, { kind: 'near_miss', partyId: undefined }) })).status).toBe(201);
-    expect(await api.send('anna', 'POST', '/api/callbacks', { body: intake(job) })).toMatchObject({ status: 403, body: { code: 'kind-not-for-role' } });
-    expect(await api.send('office', 'POST', '/api/callbacks', { body: intake(job, { discoveredOn: '2026-05-01' }) })).toMatchObject({ status: 422, body: { code: 'before-the-inspection' } });
-    expect(await api.send('office', 'POST', '/api/callbacks', { body: intake(job, { partyId: randomUUID() }) })).toMatchObject({ status: 422, body: { code: 'party-of-another-job' } });
+    expect(
+      (await api.send('anna', 'POST', '/api/callbacks', { body: intake(job, { kind: 'near_miss', partyId: undefined }) })).status,
+    ).toBe(201);
+    expect(await api.send('anna', 'POST', '/api/callbacks', { body: intake(job) })).toMatchObject({
+      status: 403,
+      body: { code: 'kind-not-for-role' },
+    });
+    expect(await api.send('office', 'POST', '/api/callbacks', { body: intake(job, { discoveredOn: '2026-05-01' }) })).toMatchObject({
+      status: 422,
+      body: { code: 'before-the-inspection' },
+    });
+    expect(await api.send('office', 'POST', '/api/callbacks', { body: intake(job, { partyId: randomUUID() }) })).toMatchObject({
+      status: 422,
+      body: { code: 'party-of-another-job' },
+    });
     expect((await api.send('nobody', 'POST', '/api/callbacks', { body: intake(job) })).status).toBe(401);
   });
   it('keeps a question a question until somebody says more', async () => {
     const id = await received(api, job, { kind: 'question' });
     await on(api, 'office', id, 'acknowledge');
-    expect(await on(api, 'lead', id, 'conclusion', { conclusionId: randomUUID(), cause: 'nothing_shown' })).toMatchObject({ status: 409, body: { code: 'question-is-no-callback' } });
+    expect(await on(api, 'lead', id, 'conclusion', { conclusionId: randomUUID(), cause: 'nothing_shown' })).toMatchObject({
+      status: 409,
+      body: { code: 'question-is-no-callback' },
+    });
     expect((await on(api, 'office', id, 'kind', { kind: 'missed', words: 'It was missed, she says.' })).status).toBe(201);
     expect((await api.send('office', 'GET', `/api/callbacks/${id}`)).body.kind).toBe('missed');
   });
@@ -79,13 +126,18 @@ describe('the evidence', () => {
     const { status, body } = await api.send('lead', 'GET', `/api/callbacks/${id}/evidence`);
     expect(status).toBe(200);
     expect(body.pair[0].licenses[0].kind).toBe('home_inspector');
-    expect(body.steps.find((s: { stepKey: string }) => s.stepKey === 'ground-fault-trip-reset')).toMatchObject({ revisionNumber: 1, packageNumber: 1 });
+    expect(body.steps.find((s: { stepKey: string }) => s.stepKey === 'ground-fault-trip-reset')).toMatchObject({
+      revisionNumber: 1,
+      packageNumber: 1,
+    });
     expect(body.agreements[0]).toMatchObject({ binds: true, reviewedByAttorney: false });
     // Wis. Stat. 440.977(1): two years from completion (secondary copy); 893.43: six years may apply.
     expect(body.windows.window).toMatchObject({ from: '2026-05-12', shortUntil: '2028-05-12', longUntil: '2032-05-12' });
     expect(body.likely.slice(0, 3).map((s: { stepKey: string }) => s.stepKey)).toContain('ground-fault-trip-reset');
     for (const who of ['office', 'anna'] as const) expect((await api.send(who, 'GET', `/api/callbacks/${id}/evidence`)).status).toBe(403);
-    const [kept] = await api.database.read.rows<{ n: number }>(`SELECT count(*)::int AS n FROM audit_row WHERE details::text LIKE '%likely%'`);
+    const [kept] = await api.database.read.rows<{ n: number }>(
+      `SELECT count(*)::int AS n FROM audit_row WHERE details::text LIKE '%likely%'`,
+    );
     expect(kept?.n).toBe(0);
   });
 });
@@ -94,11 +146,19 @@ describe('concluding', () => {
   it('names the step with the revision that was frozen, and refuses a step that did not apply', async () => {
     const id = await concluded(api, job, { cause: 'done_wrongly' });
     const [conclusion] = (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body.conclusions;
-    expect(conclusion).toMatchObject({ cause: 'done_wrongly', stepKey: 'ground-fault-trip-reset', revisionNumber: 1, procedureTitle: expect.stringMatching(/electric/i) });
+    expect(conclusion).toMatchObject({
+      cause: 'done_wrongly',
+      stepKey: 'ground-fault-trip-reset',
+      revisionNumber: 1,
+      procedureTitle: expect.stringMatching(/electric/i),
+    });
     const say = (body: object) => on(api, 'lead', id, 'conclusion', { conclusionId: randomUUID(), ...body });
     expect(await say({ cause: 'skipped' })).toMatchObject({ status: 422, body: { code: 'cause-needs-step' } });
     expect(await say({ cause: 'skipped', stepKey: 'no-such-step' })).toMatchObject({ status: 422, body: { code: 'step-not-on-this-job' } });
-    expect(await say({ cause: 'arose_later', stepKey: 'ground-fault-trip-reset' })).toMatchObject({ status: 422, body: { code: 'cause-takes-no-step' } });
+    expect(await say({ cause: 'arose_later', stepKey: 'ground-fault-trip-reset' })).toMatchObject({
+      status: 422,
+      body: { code: 'cause-takes-no-step' },
+    });
     expect((await on(api, 'office', id, 'conclusion', { conclusionId: randomUUID(), cause: 'nothing_shown' })).status).toBe(403);
   });
 });
@@ -110,11 +170,14 @@ describe('what others must not see', () => {
     await on(api, 'owner', id, 'clearance', { kind: 'owner_reason', words: 'Far below the deductible' });
     await proposed(api, 'lead', id, 5_000);
     const office = JSON.stringify((await api.send('office', 'GET', `/api/callbacks/${id}`)).body);
-    for (const key of ['conclusions', 'clearances', 'money', 'moneyEntries', 'policy', 'actions', 'cause', 'reservedCents']) expect(office).not.toContain(`"${key}"`);
+    for (const key of ['conclusions', 'clearances', 'money', 'moneyEntries', 'policy', 'actions', 'cause', 'reservedCents'])
+      expect(office).not.toContain(`"${key}"`);
     for (const words of ['No power check', 'Food and a visit', 'deductible', 'Food from the freezer']) expect(office).not.toContain(words);
     const lead = (await api.send('lead', 'GET', `/api/callbacks/${id}`)).body;
     expect(lead).toMatchObject({ money: { reservedCents: 20_000, paidCents: 0, incurredCents: 20_000 } });
-    for (const who of ['office', 'anna'] as const) for (const path of ['/api/liability', '/api/liability/steps', '/api/corrective-actions']) expect((await api.send(who, 'GET', path)).status).toBe(403);
+    for (const who of ['office', 'anna'] as const)
+      for (const path of ['/api/liability', '/api/liability/steps', '/api/corrective-actions'])
+        expect((await api.send(who, 'GET', path)).status).toBe(403);
     expect((await api.send('anna', 'GET', `/api/callbacks/${id}`)).status).toBe(403);
   });
 });
@@ -124,20 +187,41 @@ describe('remedies and money', () => {
     const id = await concluded(api, job);
     await on(api, 'lead', id, 'reserve', { cents: 40_000, words: 'Food' });
     const big = await proposed(api, 'lead', id, 60_000);
-    expect(await remedy(api, 'lead', big, 'payment', { paidOn: '2026-05-12' })).toMatchObject({ status: 409, body: { code: 'remedy-not-approved' } });
-    expect(await remedy(api, 'lead', big, 'decision', { decision: 'approved' })).toMatchObject({ status: 403, body: { code: 'second-person-needed' } });
-    expect(await remedy(api, 'lead2', big, 'decision', { decision: 'approved' })).toMatchObject({ status: 403, body: { code: 'above-approval-limit' } });
+    expect(await remedy(api, 'lead', big, 'payment', { paidOn: '2026-05-12' })).toMatchObject({
+      status: 409,
+      body: { code: 'remedy-not-approved' },
+    });
+    expect(await remedy(api, 'lead', big, 'decision', { decision: 'approved' })).toMatchObject({
+      status: 403,
+      body: { code: 'second-person-needed' },
+    });
+    expect(await remedy(api, 'lead2', big, 'decision', { decision: 'approved' })).toMatchObject({
+      status: 403,
+      body: { code: 'above-approval-limit' },
+    });
     expect((await remedy(api, 'owner', big, 'decision', { decision: 'approved' })).body.state).toBe('remedy_agreed');
-    expect(await remedy(api, 'lead', big, 'payment', { paidOn: '2026-05-12' })).toMatchObject({ status: 409, body: { code: 'payment-needs-clearance' } });
-    expect(await on(api, 'lead', id, 'clearance', { kind: 'owner_reason', words: 'x' })).toMatchObject({ status: 403, body: { code: 'reason-is-the-owners' } });
+    expect(await remedy(api, 'lead', big, 'payment', { paidOn: '2026-05-12' })).toMatchObject({
+      status: 409,
+      body: { code: 'payment-needs-clearance' },
+    });
+    expect(await on(api, 'lead', id, 'clearance', { kind: 'owner_reason', words: 'x' })).toMatchObject({
+      status: 403,
+      body: { code: 'reason-is-the-owners' },
+    });
     await on(api, 'lead', id, 'clearance', { kind: 'insurer_consent', words: 'By telephone, claim desk, today' });
     expect((await on(api, 'office', id, 'close')).body.code).toBe('remedy-open');
     expect((await remedy(api, 'lead', big, 'payment', { paidOn: '2026-05-12' })).status).toBe(201);
     expect((await remedy(api, 'lead', big, 'payment', { paidOn: '2026-05-12' })).body.code).toBe('remedy-state');
     const paid = (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body;
     expect(paid.money).toEqual({ paidCents: 60_000, reservedCents: 0, recoveredCents: 0, incurredCents: 60_000 });
-    expect(paid.moneyEntries.find(({ kind }: { kind: string }) => kind === 'callback_payment').lines).toEqual([{ account: 'callback-reserve', cents: 40_000 }, { account: 'callback-cost', cents: 20_000 }, { account: 'bank', cents: -60_000 }]);
-    expect((await on(api, 'owner', id, 'recoveries', { cents: 70_000, receivedOn: '2026-05-12', words: 'x' })).body.code).toBe('recovery-too-large');
+    expect(paid.moneyEntries.find(({ kind }: { kind: string }) => kind === 'callback_payment').lines).toEqual([
+      { account: 'callback-reserve', cents: 40_000 },
+      { account: 'callback-cost', cents: 20_000 },
+      { account: 'bank', cents: -60_000 },
+    ]);
+    expect((await on(api, 'owner', id, 'recoveries', { cents: 70_000, receivedOn: '2026-05-12', words: 'x' })).body.code).toBe(
+      'recovery-too-large',
+    );
     await on(api, 'owner', id, 'recoveries', { cents: 10_000, receivedOn: '2026-05-12', words: 'Insurer' });
     await on(api, 'lead', id, 'reserve', { cents: 500, words: 'Postage' });
     expect((await on(api, 'office', id, 'close')).body.code).toBe('reserve-open');
@@ -146,21 +230,36 @@ describe('remedies and money', () => {
     expect((await on(api, 'office', id, 'close')).body.code).toBe('callback-state');
     expect((await on(api, 'office', id, 'reopen', { words: 'She called again' })).body.state).toBe('looking_into');
     const { id: _, ...row } = (await findCallback(api.database.read, id))!;
-    const told = rebuildCallback((await eventsOf(api.database.read, id)).map(({ seq, kind, state, details, words }) => ({ seq, kind, state, details, words })));
+    const told = rebuildCallback(
+      (await eventsOf(api.database.read, id)).map(({ seq, kind, state, details, words }) => ({ seq, kind, state, details, words })),
+    );
     expect(told).toEqual(JSON.parse(JSON.stringify(row)));
   });
-  it('never takes the firm\'s own repair, nor money where none belongs', async () => {
+  it("never takes the firm's own repair, nor money where none belongs", async () => {
     const id = await concluded(api, job);
     const ask = (body: object) => on(api, 'owner', id, 'remedies', { remedyId: randomUUID(), payee: '', cents: 0, ...body });
     expect(await ask({ kind: 'own_repair' })).toMatchObject({ status: 409, body: { code: 'own-repair-never' } });
-    expect(await ask({ kind: 'independent_contractor', payee: 'TEST inspections', cents: 100 })).toMatchObject({ status: 409, body: { code: 'own-repair-never' } });
+    expect(await ask({ kind: 'independent_contractor', payee: 'TEST inspections', cents: 100 })).toMatchObject({
+      status: 409,
+      body: { code: 'own-repair-never' },
+    });
     expect(await ask({ kind: 'supplement', cents: 100 })).toMatchObject({ status: 422, body: { code: 'remedy-pays-nothing' } });
     expect(await ask({ kind: 'declined' })).toMatchObject({ status: 422, body: { code: 'remedy-needs-reason' } });
-    expect((await on(api, 'lead', await received(api, job), 'remedies', { remedyId: randomUUID(), kind: 'declined', cents: 0, payee: '', words: 'x' })).status).toBe(409);
+    expect(
+      (
+        await on(api, 'lead', await received(api, job), 'remedies', {
+          remedyId: randomUUID(),
+          kind: 'declined',
+          cents: 0,
+          payee: '',
+          words: 'x',
+        })
+      ).status,
+    ).toBe(409);
   });
 });
 
-describe('the owner\'s page', () => {
+describe("the owner's page", () => {
   it('agrees with the ledger to the cent', async () => {
     const page = (await api.send('owner', 'GET', '/api/liability')).body;
     const [ledger] = await api.database.read.rows<{ reserve: number; cost: number; recovered: number }>(
@@ -168,7 +267,11 @@ describe('the owner\'s page', () => {
          -coalesce(sum(cents) FILTER (WHERE account = 'recoveries'), 0)::int AS recovered FROM ledger_line WHERE callback_id IS NOT NULL`,
     );
     const { ever } = page.money;
-    expect(ever).toMatchObject({ reservedCents: ledger!.reserve, recoveredCents: ledger!.recovered, incurredCents: ledger!.cost - ledger!.recovered });
+    expect(ever).toMatchObject({
+      reservedCents: ledger!.reserve,
+      recoveredCents: ledger!.recovered,
+      incurredCents: ledger!.cost - ledger!.recovered,
+    });
     expect(ever.incurredCents).toBe(ever.paidCents + ever.reservedCents - ever.recoveredCents);
     expect(ever.incurredCents).toBeGreaterThan(0);
     expect(page.months.reduce((sum: number, m: { incurredCents: number }) => sum + m.incurredCents, 0)).toBe(ever.incurredCents);

@@ -17,8 +17,17 @@ export async function visited(api: TestApi): Promise<Visited> {
 }
 
 export const intake = (job: SiteJob, more: Record<string, unknown> = {}) => ({
-  id: randomUUID(), jobId: job.jobId, partyId: job.clientId, speaker: 'client', kind: 'missed', safety: false, system: 'electrical', place: 'garage', remedySought: 'the thawed food',
-  words: 'The garage freezer thawed. Its receptacle has no power: the ground-fault device in the upstairs bath was tripped.', ...more,
+  id: randomUUID(),
+  jobId: job.jobId,
+  partyId: job.clientId,
+  speaker: 'client',
+  kind: 'missed',
+  safety: false,
+  system: 'electrical',
+  place: 'garage',
+  remedySought: 'the thawed food',
+  words: 'The garage freezer thawed. Its receptacle has no power: the ground-fault device in the upstairs bath was tripped.',
+  ...more,
 });
 
 export async function received(api: TestApi, job: SiteJob, more: Record<string, unknown> = {}): Promise<string> {
@@ -29,13 +38,20 @@ export async function received(api: TestApi, job: SiteJob, more: Record<string, 
 }
 
 /** Sends an act on a callback. */
-export const on = (api: TestApi, who: CastName, id: string, act: string, body: unknown = {}): Promise<Answer> => api.send(who, 'POST', `/api/callbacks/${id}/${act}`, { body });
+export const on = (api: TestApi, who: CastName, id: string, act: string, body: unknown = {}): Promise<Answer> =>
+  api.send(who, 'POST', `/api/callbacks/${id}/${act}`, { body });
 
 /** Received, acknowledged and traced to the ground-fault step. */
 export async function concluded(api: TestApi, job: SiteJob, more: Record<string, unknown> = {}): Promise<string> {
   const id = await received(api, job);
   await on(api, 'office', id, 'acknowledge');
-  const answer = await on(api, 'lead', id, 'conclusion', { conclusionId: randomUUID(), cause: 'not_in_procedure', stepKey: 'ground-fault-trip-reset', words: 'No power check of the receptacles downstream.', ...more });
+  const answer = await on(api, 'lead', id, 'conclusion', {
+    conclusionId: randomUUID(),
+    cause: 'not_in_procedure',
+    stepKey: 'ground-fault-trip-reset',
+    words: 'No power check of the receptacles downstream.',
+    ...more,
+  });
   expect(answer.status, JSON.stringify(answer.body)).toBe(201);
   return id;
 }
@@ -47,4 +63,5 @@ export async function proposed(api: TestApi, who: CastName, id: string, cents: n
   return remedyId;
 }
 
-export const remedy = (api: TestApi, who: CastName, remedyId: string, act: string, body: unknown): Promise<Answer> => api.send(who, 'POST', `/api/remedies/${remedyId}/${act}`, { body });
+export const remedy = (api: TestApi, who: CastName, remedyId: string, act: string, body: unknown): Promise<Answer> =>
+  api.send(who, 'POST', `/api/remedies/${remedyId}/${act}`, { body });

@@ -39,20 +39,35 @@ describe('a callback visit', () => {
   it('is not offered on a day on which only the original pair is at work', async () => {
     const [startsAt, endsAt] = [new Date('2026-05-14T05:00:00Z'), new Date('2026-05-15T05:00:00Z')];
     const others = [CAST.lead, CAST.lead2, CAST.cora, CAST.dan, CAST.tess];
-    await api.database.transaction(({ db }) => db.absence.createMany({ data: others.map(({ id: personId }) => ({ id: randomUUID(), personId, startsAt, endsAt, reason: 'x', recordedAt: startsAt })) }));
+    await api.database.transaction(({ db }) =>
+      db.absence.createMany({
+        data: others.map(({ id: personId }) => ({ id: randomUUID(), personId, startsAt, endsAt, reason: 'x', recordedAt: startsAt })),
+      }),
+    );
     const { options, blockedDays } = (await starts()).body.starts;
     expect(options.filter(({ day }: { day: string }) => day === '2026-05-14')).toEqual([]);
     expect(blockedDays.find(({ day }: { day: string }) => day === '2026-05-14').reasons.join(' ')).toMatch(/pairing rules|go together/i);
   });
   it('is refused to the original pair, to a remedy that is no re-visit, and to one that was not approved', async () => {
     const [{ startsAt }] = (await starts()).body.starts.options as Option[] as [Option];
-    expect(await book({ startsAt, first: CAST.anna.id, second: CAST.ben.id })).toMatchObject({ status: 409, body: { code: 'original-pair-alone' } });
-    expect(await book({ startsAt: '2026-05-01T15:00:00Z', first: CAST.anna.id, second: CAST.cora.id })).toMatchObject({ body: { code: 'start-is-past' } });
+    expect(await book({ startsAt, first: CAST.anna.id, second: CAST.ben.id })).toMatchObject({
+      status: 409,
+      body: { code: 'original-pair-alone' },
+    });
+    expect(await book({ startsAt: '2026-05-01T15:00:00Z', first: CAST.anna.id, second: CAST.cora.id })).toMatchObject({
+      body: { code: 'start-is-past' },
+    });
     const notice = await proposed(api, 'office', callbackId, 0, 'insurer_notice');
-    expect(await book({ startsAt, first: CAST.anna.id, second: CAST.cora.id }, notice)).toMatchObject({ status: 409, body: { code: 'remedy-is-no-visit' } });
+    expect(await book({ startsAt, first: CAST.anna.id, second: CAST.cora.id }, notice)).toMatchObject({
+      status: 409,
+      body: { code: 'remedy-is-no-visit' },
+    });
     const refused = await proposed(api, 'office', callbackId, 0, 'revisit');
     await remedy(api, 'owner', refused, 'decision', { decision: 'refused' });
-    expect(await book({ startsAt, first: CAST.anna.id, second: CAST.cora.id }, refused)).toMatchObject({ status: 409, body: { code: 'remedy-not-approved' } });
+    expect(await book({ startsAt, first: CAST.anna.id, second: CAST.cora.id }, refused)).toMatchObject({
+      status: 409,
+      body: { code: 'remedy-not-approved' },
+    });
   });
   it('is booked at once as a job of its own: same people, no fee, no agreement, nothing stands in the way of its start', async () => {
     const [{ startsAt, first, second }] = (await starts()).body.starts.options as [Option];
@@ -65,7 +80,11 @@ describe('a callback visit', () => {
     expect(page.visits).toMatchObject([{ kind: 'callback_visit', state: 'booked', startsAt }]);
     expect(page.needs.map(({ kind }: { kind: string }) => kind).toSorted()).toEqual(['access', 'utilities']);
     const callback = (await api.send('office', 'GET', `/api/callbacks/${callbackId}`)).body;
-    expect(callback.remedies.find(({ id }: { id: string }) => id === remedyId).visit).toMatchObject({ jobId, number: page.number, startsAt });
+    expect(callback.remedies.find(({ id }: { id: string }) => id === remedyId).visit).toMatchObject({
+      jobId,
+      number: page.number,
+      startsAt,
+    });
     expect(callback.events.at(-1)).toMatchObject({ kind: 'visit_booked' });
     const gate = await api.send('office', 'GET', `/api/visits/${page.visits[0].id}/gate`);
     expect(gate.body.missing).toEqual([]);
@@ -73,10 +92,15 @@ describe('a callback visit', () => {
     expect(again).toMatchObject({ status: 409, body: { code: 'visit-booked-already', about: { number: page.number } } });
   });
   it('is not moved to the original pair either', async () => {
-    const { visit } = (await api.send('office', 'GET', `/api/callbacks/${callbackId}`)).body.remedies.find(({ id }: { id: string }) => id === remedyId);
+    const { visit } = (await api.send('office', 'GET', `/api/callbacks/${callbackId}`)).body.remedies.find(
+      ({ id }: { id: string }) => id === remedyId,
+    );
     const [placed] = (await api.send('office', 'GET', `/api/jobs/${visit.jobId}`)).body.visits;
     const later = new Date(new Date(visit.startsAt).getTime() + 3_600_000).toISOString();
-    const moved = await api.send('office', 'PUT', `/api/visits/${placed.id}/start`, { version: placed.version, body: { startsAt: later, first: CAST.anna.id, second: CAST.ben.id } });
+    const moved = await api.send('office', 'PUT', `/api/visits/${placed.id}/start`, {
+      version: placed.version,
+      body: { startsAt: later, first: CAST.anna.id, second: CAST.ben.id },
+    });
     expect(moved).toMatchObject({ status: 409, body: { code: 'start-not-possible' } });
     expect(moved.body.about.rules).toEqual(['pair-rule']);
   });

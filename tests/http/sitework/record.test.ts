@@ -28,31 +28,60 @@ describe('starting', () => {
     const body = { id: randomUUID(), items: [], systems: [], acknowledged: [] };
     const shut = await api.send('anna', 'POST', `/api/visits/${visitId}/record`, { body });
     expect(shut).toMatchObject({ status: 409, body: { code: 'gate-closed', about: { missing: ['agreement-unsigned'] } } });
-    await api.database.transaction((tx) => tx.db.gateOverride.create({ data: { id: randomUUID(), visitId, missing: ['agreement-unsigned'], reason: 'signs at the door', actorId: CAST.lead.id, happenedAt: hours(0), recordedAt: hours(0) } }));
+    await api.database.transaction((tx) =>
+      tx.db.gateOverride.create({
+        data: {
+          id: randomUUID(),
+          visitId,
+          missing: ['agreement-unsigned'],
+          reason: 'signs at the door',
+          actorId: CAST.lead.id,
+          happenedAt: hours(0),
+          recordedAt: hours(0),
+        },
+      }),
+    );
     expect((await api.send('anna', 'POST', `/api/visits/${visitId}/record`, { body })).status).toBe(201);
-    const [pack] = await api.database.read.rows<{ despite: boolean }>('SELECT start_despite_gate AS despite FROM site_package WHERE record_id = $1::uuid', [body.id]);
+    const [pack] = await api.database.read.rows<{ despite: boolean }>(
+      'SELECT start_despite_gate AS despite FROM site_package WHERE record_id = $1::uuid',
+      [body.id],
+    );
     expect(pack?.despite).toBe(true);
   });
   it('is not for an inspector who does not go there', async () => {
     const { visitId } = await siteJob(api, { startsAt: hours(28) });
-    expect(await api.send('cora', 'GET', `/api/visits/${visitId}/start`)).toMatchObject({ status: 403, body: { code: 'not-on-this-visit' } });
+    expect(await api.send('cora', 'GET', `/api/visits/${visitId}/start`)).toMatchObject({
+      status: 403,
+      body: { code: 'not-on-this-visit' },
+    });
     const body = { id: randomUUID(), items: [], systems: [], acknowledged: [] };
     expect((await api.send('cora', 'POST', `/api/visits/${visitId}/record`, { body })).status).toBe(403);
   });
   it('happens once, and moves visit and job on site with an event', async () => {
     const { visitId, jobId } = await siteJob(api, { startsAt: hours(32) });
     await start(api, visitId);
-    const again = await api.send('ben', 'POST', `/api/visits/${visitId}/record`, { body: { id: randomUUID(), items: [], systems: [], acknowledged: [] } });
+    const again = await api.send('ben', 'POST', `/api/visits/${visitId}/record`, {
+      body: { id: randomUUID(), items: [], systems: [], acknowledged: [] },
+    });
     expect(again).toMatchObject({ status: 409, body: { code: 'record-already-open' } });
-    const [row] = await api.database.read.rows('SELECT v.state AS visit, j.state AS job, (SELECT kind FROM job_event e WHERE e.job_id = j.id ORDER BY seq DESC LIMIT 1) AS event FROM visit v JOIN job j ON j.id = v.job_id WHERE j.id = $1::uuid', [jobId]);
+    const [row] = await api.database.read.rows(
+      'SELECT v.state AS visit, j.state AS job, (SELECT kind FROM job_event e WHERE e.job_id = j.id ORDER BY seq DESC LIMIT 1) AS event FROM visit v JOIN job j ON j.id = v.job_id WHERE j.id = $1::uuid',
+      [jobId],
+    );
     expect(row).toEqual({ visit: 'on_site', job: 'on_site', event: 'started' });
   });
   it('names bad input', async () => {
     const { visitId } = await siteJob(api, { startsAt: hours(36) });
     const body = { id: randomUUID(), items: [{ id: randomUUID(), kind: 'spaceship', label: 'x' }], systems: [], acknowledged: [] };
-    expect(await api.send('anna', 'POST', `/api/visits/${visitId}/record`, { body })).toMatchObject({ status: 422, body: { code: 'not-valid', field: 'items.0.kind' } });
+    expect(await api.send('anna', 'POST', `/api/visits/${visitId}/record`, { body })).toMatchObject({
+      status: 422,
+      body: { code: 'not-valid', field: 'items.0.kind' },
+    });
     const twice = { ...body, items: [1, 2].map(() => ({ id: randomUUID(), kind: 'panel', label: 'panel' })) };
-    expect(await api.send('anna', 'POST', `/api/visits/${visitId}/record`, { body: twice })).toMatchObject({ status: 409, body: { code: 'item-name-taken' } });
+    expect(await api.send('anna', 'POST', `/api/visits/${visitId}/record`, { body: twice })).toMatchObject({
+      status: 409,
+      body: { code: 'item-name-taken' },
+    });
   });
 });
 
@@ -73,7 +102,10 @@ describe('recording', () => {
     const bad = answer(stepOf(record, 'service-entrance'), 'anna', { evidence: { kind: 'choice', option: 'no such answer' } });
     const good = answer(stepOf(record, 'animals-secured'), 'anna');
     const { body } = await enter(api, 'anna', id, [bad, good]);
-    expect(body.results.map((r: { stored: boolean; code: string | null }) => [r.stored, r.code])).toEqual([[false, 'entry-not-an-option'], [true, null]]);
+    expect(body.results.map((r: { stored: boolean; code: string | null }) => [r.stored, r.code])).toEqual([
+      [false, 'entry-not-an-option'],
+      [true, null],
+    ]);
   });
   it('takes unsafe as a reason without another word, but not no reason', async () => {
     const step = stepOf(await recordOf(api, 'anna', id), 'panel-enclosure-not-live');
@@ -84,7 +116,10 @@ describe('recording', () => {
   it('lets the partner write down what the other one saw', async () => {
     const step = stepOf(await recordOf(api, 'ben', id), 'service-rating');
     await enter(api, 'ben', id, [answer(step, 'anna')]);
-    expect((await recordOf(api, 'anna', id)).entries.find((e) => e.stepKey === 'service-rating')).toMatchObject({ observedBy: CAST.anna.id, writtenBy: CAST.ben.id });
+    expect((await recordOf(api, 'anna', id)).entries.find((e) => e.stepKey === 'service-rating')).toMatchObject({
+      observedBy: CAST.anna.id,
+      writtenBy: CAST.ben.id,
+    });
   });
   it('replaces an entry only by one of the same person, once', async () => {
     const record = await recordOf(api, 'anna', id);
@@ -95,7 +130,9 @@ describe('recording', () => {
     expect(body.results[0].code).toBe('entry-of-another');
     expect((await enter(api, 'anna', id, [correct('anna')])).body.results[0].stored).toBe(true);
     expect((await enter(api, 'anna', id, [correct('anna')])).body.results[0].code).toBe('entry-replaced');
-    expect((await recordOf(api, 'anna', id)).entries.filter((e) => e.stepKey === 'service-rating').map((e) => e.note)).toEqual(['100 amperes']);
+    expect((await recordOf(api, 'anna', id)).entries.filter((e) => e.stepKey === 'service-rating').map((e) => e.note)).toEqual([
+      '100 amperes',
+    ]);
   });
   it('is for the pair alone', async () => {
     const step = stepOf(await recordOf(api, 'anna', id), 'animals-secured');
@@ -105,7 +142,11 @@ describe('recording', () => {
   });
   it('refuses an empty batch, one of 51, and a reading that is no number', async () => {
     const entry = answer(stepOf(await recordOf(api, 'anna', id), 'animals-secured'), 'anna');
-    for (const entries of [[], Array.from({ length: 51 }, () => entry), [{ ...entry, evidence: { kind: 'reading', value: 'much', unit: 'F' } }]]) {
+    for (const entries of [
+      [],
+      Array.from({ length: 51 }, () => entry),
+      [{ ...entry, evidence: { kind: 'reading', value: 'much', unit: 'F' } }],
+    ]) {
       expect((await api.send('anna', 'POST', `/api/records/${id}/entries`, { body: { entries } })).status).toBe(422);
     }
   });
@@ -115,7 +156,9 @@ describe('things found on site', () => {
   it('bring their steps in a further package; entries of the first one are still accepted', async () => {
     const id = await start(api, (await siteJob(api, { startsAt: hours(72) })).visitId);
     const before = await recordOf(api, 'anna', id);
-    const added = await api.send('anna', 'POST', `/api/records/${id}/items`, { body: { id: randomUUID(), kind: 'ground_fault_device', label: 'upstairs bath' } });
+    const added = await api.send('anna', 'POST', `/api/records/${id}/items`, {
+      body: { id: randomUUID(), kind: 'ground_fault_device', label: 'upstairs bath' },
+    });
     expect(added).toMatchObject({ status: 201, body: { number: 2 } });
     const stale = answer(stepOf(before, 'animals-secured'), 'ben');
     expect((await enter(api, 'ben', id, [stale])).body.results[0].stored).toBe(true);
@@ -126,10 +169,13 @@ describe('things found on site', () => {
   });
   it('need a name of their own and a step that is done for them', async () => {
     const id = await start(api, (await siteJob(api, { startsAt: hours(76) })).visitId);
-    const add = (kind: string, label: string) => api.send('anna', 'POST', `/api/records/${id}/items`, { body: { id: randomUUID(), kind, label } });
+    const add = (kind: string, label: string) =>
+      api.send('anna', 'POST', `/api/records/${id}/items`, { body: { id: randomUUID(), kind, label } });
     expect(await add('bathroom', 'bathroom')).toMatchObject({ status: 409, body: { code: 'item-name-taken' } });
     expect(await add('outbuilding', 'shed')).toMatchObject({ status: 409, body: { code: 'item-without-steps' } });
-    expect((await api.send('cora', 'POST', `/api/records/${id}/items`, { body: { id: randomUUID(), kind: 'panel', label: 'x' } })).status).toBe(403);
+    expect(
+      (await api.send('cora', 'POST', `/api/records/${id}/items`, { body: { id: randomUUID(), kind: 'panel', label: 'x' } })).status,
+    ).toBe(403);
   });
 });
 
@@ -168,16 +214,26 @@ describe('ending and sealing', () => {
     expect(gaps).toMatchObject({ status: 409, body: { code: 'record-has-gaps' } });
     await recordAll(api, id);
     expect((await recordOf(api, 'anna', id)).missing).toEqual([{ kind: 'ending', stepKey: null, itemId: null, person: null }]);
-    expect((await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } })).body).toMatchObject({ notReached: 0 });
+    expect((await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } })).body).toMatchObject({
+      notReached: 0,
+    });
     const sealed = await api.send('ben', 'POST', `/api/records/${id}/seal`, { body: {} });
     expect(sealed).toMatchObject({ status: 201, body: { sha256: expect.stringMatching(/^[0-9a-f]{64}$/) } });
     const late = answer(stepOf(await recordOf(api, 'anna', id), 'animals-secured'), 'anna');
     expect(await enter(api, 'anna', id, [late])).toMatchObject({ status: 409, body: { code: 'record-sealed' } });
-    expect(await api.send('anna', 'POST', `/api/records/${id}/seal`, { body: {} })).toMatchObject({ status: 409, body: { code: 'record-sealed' } });
-    expect(await api.send('anna', 'POST', `/api/records/${id}/items`, { body: { id: randomUUID(), kind: 'panel', label: 'x' } })).toMatchObject({ body: { code: 'record-sealed' } });
+    expect(await api.send('anna', 'POST', `/api/records/${id}/seal`, { body: {} })).toMatchObject({
+      status: 409,
+      body: { code: 'record-sealed' },
+    });
+    expect(
+      await api.send('anna', 'POST', `/api/records/${id}/items`, { body: { id: randomUUID(), kind: 'panel', label: 'x' } }),
+    ).toMatchObject({ body: { code: 'record-sealed' } });
     const whole = await api.send('lead', 'GET', `/api/records/${id}/sealed`);
     expect(whole.body.seal).toMatchObject({ sha256: sealed.body.sha256, holds: true });
-    const [row] = await api.database.read.rows('SELECT v.state AS visit, j.state AS job FROM visit v JOIN job j ON j.id = v.job_id WHERE j.id = $1::uuid', [jobId]);
+    const [row] = await api.database.read.rows(
+      'SELECT v.state AS visit, j.state AS job FROM visit v JOIN job j ON j.id = v.job_id WHERE j.id = $1::uuid',
+      [jobId],
+    );
     expect(row).toEqual({ visit: 'done', job: 'visited' });
   });
   it('fills in what was not reached when a visit ended early, and asks nobody why', async () => {
@@ -186,10 +242,17 @@ describe('ending and sealing', () => {
     await enter(api, 'anna', id, [answer(stepOf(record, 'adult-present-or-vacant'), 'anna')]);
     const ended = await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'stopped_for_safety' } });
     expect(ended.body.notReached).toBeGreaterThan(record.steps.length - 2);
-    expect((await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } }))).toMatchObject({ status: 409, body: { code: 'record-ended' } });
+    expect(await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } })).toMatchObject({
+      status: 409,
+      body: { code: 'record-ended' },
+    });
     const late = answer(stepOf(record, 'animals-secured'), 'ben');
     await enter(api, 'ben', id, [late]);
-    expect((await recordOf(api, 'ben', id)).entries.filter((e) => e.stepKey === 'animals-secured' && e.observedBy === CAST.ben.id).map((e) => e.outcome)).toEqual(['done']);
+    expect(
+      (await recordOf(api, 'ben', id)).entries
+        .filter((e) => e.stepKey === 'animals-secured' && e.observedBy === CAST.ben.id)
+        .map((e) => e.outcome),
+    ).toEqual(['done']);
     expect((await api.send('ben', 'POST', `/api/records/${id}/seal`, { body: {} })).status).toBe(201);
   });
   it('is not for others, nor before the seal', async () => {

@@ -24,7 +24,9 @@ async function sealedJob(wish: Parameters<typeof siteJob>[1]): Promise<SiteJob &
   const job = await siteJob(api, wish);
   const recordId = await start(api, job.visitId);
   const panel = stepOf(await recordOf(api, 'anna', recordId), 'panel-interior');
-  await enter(api, 'anna', recordId, [answer(panel, 'anna', { outcome: 'could_not', evidence: null, reason: 'locked', note: 'Padlock on the cover' })]);
+  await enter(api, 'anna', recordId, [
+    answer(panel, 'anna', { outcome: 'could_not', evidence: null, reason: 'locked', note: 'Padlock on the cover' }),
+  ]);
   await recordAll(api, recordId);
   await api.send('anna', 'POST', `/api/records/${recordId}/end`, { body: { endedAs: 'complete' } });
   await api.send('ben', 'POST', `/api/records/${recordId}/seal`, { body: {} });
@@ -46,13 +48,24 @@ describe('the report', () => {
     const made = await api.send('anna', 'POST', `/api/jobs/${job.jobId}/reports`, { body: draft({ defects }) });
     expect(made).toMatchObject({ status: 201, body: { version: 1 } });
     const [report] = (await api.send('anna', 'GET', `/api/jobs/${job.jobId}/reports`)).body.reports;
-    expect(report).toMatchObject({ inspectedOn: '2026-05-12', completedOn: '2026-05-14', reportOn: '2026-05-14', revisedOn: null, preparedByName: 'Anna Inspector', inspectedBy: ['Anna Inspector', 'Ben Inspector'] });
+    expect(report).toMatchObject({
+      inspectedOn: '2026-05-12',
+      completedOn: '2026-05-14',
+      reportOn: '2026-05-14',
+      revisedOn: null,
+      preparedByName: 'Anna Inspector',
+      inspectedBy: ['Anna Inspector', 'Ben Inspector'],
+    });
     expect(report.body.summary).toEqual([{ system: 'Electrical', text: defects[0]!.text }]);
     expect(report.body.systems.map((s: { system: string }) => s.system)).not.toContain('Leaving');
   });
   it('gets another version with its own date; the first date stays', async () => {
     api.clock.now = hours(72);
-    const made = await api.runner.run(draftReportOfJob, { jobId: job.jobId, ...draft({ completedOn: '2026-05-15', reportOn: '2026-05-15' }) }, { actor: as('anna') });
+    const made = await api.runner.run(
+      draftReportOfJob,
+      { jobId: job.jobId, ...draft({ completedOn: '2026-05-15', reportOn: '2026-05-15' }) },
+      { actor: as('anna') },
+    );
     api.clock.now = hours(0);
     expect(made).toMatchObject({ ok: true, value: { version: 2 } });
     const [second] = (await api.send('office', 'GET', `/api/jobs/${job.jobId}/reports`)).body.reports;
@@ -60,20 +73,29 @@ describe('the report', () => {
   });
   it('is handed to the client, and only with consent to the agent', async () => {
     const [report] = (await api.send('anna', 'GET', `/api/jobs/${job.jobId}/reports`)).body.reports;
-    const to = (partyId: string, method = 'mail') => api.send('anna', 'POST', `/api/reports/${report.id}/deliveries`, { body: { id: randomUUID(), partyId, method } });
+    const to = (partyId: string, method = 'mail') =>
+      api.send('anna', 'POST', `/api/reports/${report.id}/deliveries`, { body: { id: randomUUID(), partyId, method } });
     expect(await to(job.otherId)).toMatchObject({ status: 403, body: { code: 'report-recipient' } });
     expect(await to(job.clientId)).toMatchObject({ status: 201 });
     const [mail] = await api.database.read.rows<{ body: string }>(`SELECT body FROM outgoing_mail WHERE about_id = $1::uuid`, [report.id]);
     expect(mail?.body).toMatch(/SUMMARY OF DEFECTS[\s\S]+NOT INSPECTED, AND WHY/);
     const [row] = await api.database.read.rows('SELECT state FROM job WHERE id = $1::uuid', [job.jobId]);
     expect(row).toEqual({ state: 'reported' });
-    await api.database.transaction((tx) => tx.db.jobParty.updateMany({ where: { jobId: job.jobId, partyId: job.otherId }, data: { mayReceiveReport: true, consentAt: hours(2) } }));
+    await api.database.transaction((tx) =>
+      tx.db.jobParty.updateMany({
+        where: { jobId: job.jobId, partyId: job.otherId },
+        data: { mayReceiveReport: true, consentAt: hours(2) },
+      }),
+    );
     expect((await to(job.otherId, 'paper')).status).toBe(201);
   });
   it('is not for an inspector who was not there, nor completed before the inspection', async () => {
     expect((await api.send('cora', 'GET', `/api/jobs/${job.jobId}/reports`)).status).toBe(403);
     expect((await api.send('cora', 'POST', `/api/jobs/${job.jobId}/reports`, { body: draft() })).status).toBe(403);
-    expect(await api.send('anna', 'POST', `/api/jobs/${job.jobId}/reports`, { body: draft({ completedOn: '2026-05-11' }) })).toMatchObject({ status: 422, body: { code: 'report-before-visit', field: 'completedOn' } });
+    expect(await api.send('anna', 'POST', `/api/jobs/${job.jobId}/reports`, { body: draft({ completedOn: '2026-05-11' }) })).toMatchObject({
+      status: 422,
+      body: { code: 'report-before-visit', field: 'completedOn' },
+    });
     expect((await api.send('anna', 'POST', `/api/jobs/${job.jobId}/reports`, { body: draft({ reportOn: 'soon' }) })).status).toBe(422);
   });
 });
@@ -81,14 +103,35 @@ describe('the report', () => {
 describe('handing over', () => {
   it('waits for the seal', async () => {
     const { jobId } = await siteJob(api, { startsAt: hours(48) });
-    expect(await api.send('anna', 'POST', `/api/jobs/${jobId}/reports`, { body: draft() })).toMatchObject({ status: 409, body: { code: 'record-not-sealed' } });
+    expect(await api.send('anna', 'POST', `/api/jobs/${jobId}/reports`, { body: draft() })).toMatchObject({
+      status: 409,
+      body: { code: 'record-not-sealed' },
+    });
   });
   it('waits for the signature, whatever was let pass at the start, and for the fee', async () => {
     const job = await siteJob(api, { startsAt: hours(72), signed: false });
-    const at = { id: randomUUID(), visitId: job.visitId, reason: 'signs later', actorId: CAST.lead.id, happenedAt: hours(0), recordedAt: hours(0) };
+    const at = {
+      id: randomUUID(),
+      visitId: job.visitId,
+      reason: 'signs later',
+      actorId: CAST.lead.id,
+      happenedAt: hours(0),
+      recordedAt: hours(0),
+    };
     await api.database.transaction(async (tx) => {
       await tx.db.gateOverride.create({ data: { ...at, missing: ['agreement-unsigned'] } });
-      await tx.db.jobFeeLine.create({ data: { id: randomUUID(), jobId: job.jobId, position: 0, ruleKey: 'base', label: 'Inspection', reason: 'x', cents: 48_000, recordedAt: hours(0) } });
+      await tx.db.jobFeeLine.create({
+        data: {
+          id: randomUUID(),
+          jobId: job.jobId,
+          position: 0,
+          ruleKey: 'base',
+          label: 'Inspection',
+          reason: 'x',
+          cents: 48_000,
+          recordedAt: hours(0),
+        },
+      });
     });
     const recordId = await start(api, job.visitId);
     await recordAll(api, recordId);
@@ -96,13 +139,23 @@ describe('handing over', () => {
     await api.send('anna', 'POST', `/api/records/${recordId}/seal`, { body: {} });
     const report = draft({ completedOn: '2026-05-15' });
     expect((await api.send('anna', 'POST', `/api/jobs/${job.jobId}/reports`, { body: report })).status).toBe(201);
-    const refused = await api.send('anna', 'POST', `/api/reports/${report.id}/deliveries`, { body: { id: randomUUID(), partyId: job.clientId, method: 'paper' } });
-    expect(refused).toMatchObject({ status: 409, body: { code: 'report-not-ready', about: { missing: ['the agreement is signed', 'the fee is paid'] } } });
+    const refused = await api.send('anna', 'POST', `/api/reports/${report.id}/deliveries`, {
+      body: { id: randomUUID(), partyId: job.clientId, method: 'paper' },
+    });
+    expect(refused).toMatchObject({
+      status: 409,
+      body: { code: 'report-not-ready', about: { missing: ['the agreement is signed', 'the fee is paid'] } },
+    });
   });
 });
 
 describe('a report made elsewhere', () => {
-  const take = (jobId: string, base64: string) => api.runner.run(takeInReport, { id: randomUUID(), jobId, completedOn: '2026-05-14', reportOn: '2026-05-14', directory, file: { name: 'report.pdf', base64 } }, { actor: as('anna') });
+  const take = (jobId: string, base64: string) =>
+    api.runner.run(
+      takeInReport,
+      { id: randomUUID(), jobId, completedOn: '2026-05-14', reportOn: '2026-05-14', directory, file: { name: 'report.pdf', base64 } },
+      { actor: as('anna') },
+    );
   const encoded = (text: string): string => Buffer.from(text).toString('base64');
 
   it('is kept under its fingerprint and refused when it is no PDF', async () => {
@@ -114,21 +167,33 @@ describe('a report made elsewhere', () => {
     expect(report).toMatchObject({ source: 'taken_in', fileName: 'report.pdf', body: null });
     expect((await readStoredFile(directory, report.fileSha256)).toString()).toBe('%PDF-1.7 the report');
     expect(fs.readdirSync(path.join(directory, 'files'))).toEqual([report.fileSha256]);
-    expect(await api.send('anna', 'POST', `/api/reports/${report.id}/deliveries`, { body: { id: randomUUID(), partyId: clientId, method: 'mail' } })).toMatchObject({ status: 409, body: { code: 'report-by-own-mail' } });
+    expect(
+      await api.send('anna', 'POST', `/api/reports/${report.id}/deliveries`, {
+        body: { id: randomUUID(), partyId: clientId, method: 'mail' },
+      }),
+    ).toMatchObject({ status: 409, body: { code: 'report-by-own-mail' } });
     expect((await api.send('cora', 'GET', `/api/reports/${report.id}/file`)).status).toBe(403);
   });
   it('notices a stored file that was changed', async () => {
     const { jobId } = await sealedJob({ startsAt: hours(29) });
     const made = await take(jobId, encoded('%PDF-1.7 another'));
-    const [row] = await api.database.read.rows<{ sha: string }>('SELECT file_sha256 AS sha FROM report WHERE id = $1::uuid', [made.ok ? made.value.id : '']);
+    const [row] = await api.database.read.rows<{ sha: string }>('SELECT file_sha256 AS sha FROM report WHERE id = $1::uuid', [
+      made.ok ? made.value.id : '',
+    ]);
     fs.writeFileSync(path.join(directory, 'files', row!.sha), '%PDF-1.7 forged');
     await expect(readStoredFile(directory, row!.sha)).rejects.toThrow(/changed/);
   });
   it('over HTTP needs base64 of a PDF', async () => {
     const { jobId } = await siteJob(api, { startsAt: hours(120) });
     const body = { id: randomUUID(), completedOn: '2026-05-18', reportOn: '2026-05-18', file: { name: 'x.pdf', base64: encoded('no') } };
-    expect(await api.send('anna', 'POST', `/api/jobs/${jobId}/report-files`, { body })).toMatchObject({ status: 422, body: { code: 'file-not-pdf' } });
-    expect((await api.send('anna', 'POST', `/api/jobs/${jobId}/report-files`, { body: { ...body, file: { name: 'x.pdf', base64: '***' } } })).status).toBe(422);
+    expect(await api.send('anna', 'POST', `/api/jobs/${jobId}/report-files`, { body })).toMatchObject({
+      status: 422,
+      body: { code: 'file-not-pdf' },
+    });
+    expect(
+      (await api.send('anna', 'POST', `/api/jobs/${jobId}/report-files`, { body: { ...body, file: { name: 'x.pdf', base64: '***' } } }))
+        .status,
+    ).toBe(422);
     expect((await api.send('cora', 'POST', `/api/jobs/${jobId}/report-files`, { body })).status).toBe(403);
   });
 });
@@ -150,8 +215,14 @@ describe('times the step applied', () => {
     await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } });
     expect(await timesApplied(api.database.read, { stepKey: 'panel-interior', from: '2026-06-01' })).toEqual([]);
     await api.send('anna', 'POST', `/api/records/${id}/seal`, { body: {} });
-    expect(await timesApplied(api.database.read, { stepKey: 'panel-interior', from: '2026-06-01', to: '2026-06-30' })).toMatchObject([{ items: 1, jobs: 1, lookedAt: 1, couldNot: 0 }]);
-    expect(await timesApplied(api.database.read, { stepKey: 'panel-enclosure-not-live', from: '2026-06-01' })).toMatchObject([{ items: 2, jobs: 1 }]);
-    expect((await timesApplied(api.database.read, { stepKey: 'panel-interior', to: '2026-05-31' }))[0]).toMatchObject({ couldNot: expect.any(Number) });
+    expect(await timesApplied(api.database.read, { stepKey: 'panel-interior', from: '2026-06-01', to: '2026-06-30' })).toMatchObject([
+      { items: 1, jobs: 1, lookedAt: 1, couldNot: 0 },
+    ]);
+    expect(await timesApplied(api.database.read, { stepKey: 'panel-enclosure-not-live', from: '2026-06-01' })).toMatchObject([
+      { items: 2, jobs: 1 },
+    ]);
+    expect((await timesApplied(api.database.read, { stepKey: 'panel-interior', to: '2026-05-31' }))[0]).toMatchObject({
+      couldNot: expect.any(Number),
+    });
   });
 });

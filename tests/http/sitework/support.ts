@@ -7,16 +7,27 @@ import { CAST, type CastName } from '../../support/cast.ts';
 let counter = 0;
 
 /** Starts a visit with the items that are suggested; answers the record's id. */
-export async function start(api: TestApi, visitId: string, who: CastName = 'anna', extra: { kind: string; label: string }[] = []): Promise<string> {
+export async function start(
+  api: TestApi,
+  visitId: string,
+  who: CastName = 'anna',
+  extra: { kind: string; label: string }[] = [],
+): Promise<string> {
   const before = await api.send(who, 'GET', `/api/visits/${visitId}/start`);
   const items = [...before.body.items, ...extra].map((item: object) => ({ ...item, id: randomUUID() }));
-  const acknowledged = before.body.acknowledgements.map(({ personId, revisionId }: { personId: string; revisionId: string }) => ({ personId, revisionId }));
-  const opened = await api.send(who, 'POST', `/api/visits/${visitId}/record`, { body: { id: randomUUID(), items, systems: [], acknowledged } });
+  const acknowledged = before.body.acknowledgements.map(({ personId, revisionId }: { personId: string; revisionId: string }) => ({
+    personId,
+    revisionId,
+  }));
+  const opened = await api.send(who, 'POST', `/api/visits/${visitId}/record`, {
+    body: { id: randomUUID(), items, systems: [], acknowledged },
+  });
   if (opened.status !== 201) throw new Error(JSON.stringify(opened.body));
   return opened.body.id;
 }
 
-export const recordOf = async (api: TestApi, who: CastName, id: string): Promise<MemberRecord> => (await api.send(who, 'GET', `/api/records/${id}`)).body as MemberRecord;
+export const recordOf = async (api: TestApi, who: CastName, id: string): Promise<MemberRecord> =>
+  (await api.send(who, 'GET', `/api/records/${id}`)).body as MemberRecord;
 
 export const stepOf = (record: MemberRecord, key: string, itemId?: string): SiteStep => {
   const step = record.steps.find((s) => s.stepKey === key && (itemId === undefined || s.itemId === itemId));
@@ -28,19 +39,36 @@ export const stepOf = (record: MemberRecord, key: string, itemId?: string): Site
 export function answer(step: SiteStep, who: CastName, more: Partial<NewEntry> = {}): NewEntry {
   const asked = step.evidence;
   const evidence: NewEntry['evidence'] =
-    asked.kind === 'reading' ? { kind: 'reading', value: asked.expectedFrom ?? asked.expectedTo ?? 1, unit: asked.unit }
-    : asked.kind === 'difference' ? { kind: 'difference', first: 0, second: asked.expectedFrom ?? 1, unit: asked.unit }
-    : asked.kind === 'count' ? { kind: 'count', count: 4 }
-    : asked.kind === 'choice' ? { kind: 'choice', option: asked.options[0]!.key }
-    : { kind: asked.kind };
+    asked.kind === 'reading'
+      ? { kind: 'reading', value: asked.expectedFrom ?? asked.expectedTo ?? 1, unit: asked.unit }
+      : asked.kind === 'difference'
+        ? { kind: 'difference', first: 0, second: asked.expectedFrom ?? 1, unit: asked.unit }
+        : asked.kind === 'count'
+          ? { kind: 'count', count: 4 }
+          : asked.kind === 'choice'
+            ? { kind: 'choice', option: asked.options[0]!.key }
+            : { kind: asked.kind };
   counter += 1;
   return {
-    id: randomUUID(), packageId: step.packageId, stepKey: step.stepKey, itemId: step.itemId, outcome: 'done', evidence, reason: null, note: asked.kind === 'note' ? 'as seen' : null,
-    observedBy: CAST[who].id, observedAt: '2026-05-12T15:30:00Z', observedApprox: false, deviceSeq: counter, corrects: null, ...more,
+    id: randomUUID(),
+    packageId: step.packageId,
+    stepKey: step.stepKey,
+    itemId: step.itemId,
+    outcome: 'done',
+    evidence,
+    reason: null,
+    note: asked.kind === 'note' ? 'as seen' : null,
+    observedBy: CAST[who].id,
+    observedAt: '2026-05-12T15:30:00Z',
+    observedApprox: false,
+    deviceSeq: counter,
+    corrects: null,
+    ...more,
   };
 }
 
-export const enter = (api: TestApi, who: CastName, id: string, entries: NewEntry[]) => api.send(who, 'POST', `/api/records/${id}/entries`, { body: { entries } });
+export const enter = (api: TestApi, who: CastName, id: string, entries: NewEntry[]) =>
+  api.send(who, 'POST', `/api/records/${id}/entries`, { body: { entries } });
 
 /** Everything that still misses, recorded by both. */
 export async function recordAll(api: TestApi, id: string, pair: readonly [CastName, CastName] = ['anna', 'ben']): Promise<void> {
@@ -48,7 +76,12 @@ export async function recordAll(api: TestApi, id: string, pair: readonly [CastNa
   for (const who of pair) {
     const mine = record.steps.filter((s) => s.partnerCheck || who === pair[s.position % 2]);
     for (let at = 0; at < mine.length; at += 50) {
-      const sent = await enter(api, who, id, mine.slice(at, at + 50).map((s) => answer(s, who)));
+      const sent = await enter(
+        api,
+        who,
+        id,
+        mine.slice(at, at + 50).map((s) => answer(s, who)),
+      );
       const no = sent.body.results?.find((r: { stored: boolean }) => !r.stored);
       if (sent.status !== 201 || no) throw new Error(JSON.stringify(no ?? sent.body));
     }

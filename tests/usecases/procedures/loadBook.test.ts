@@ -17,12 +17,28 @@ let loaded: LoadedProcedure[];
 
 beforeAll(async () => {
   loaded = await service.database.transaction((tx) =>
-    loadBook(tx, { procedures: PROCEDURES, authorId: CAST.lead.id, approverId: CAST.owner.id, inForceFrom: FROM, at: FROM, newId: service.newId }));
+    loadBook(tx, {
+      procedures: PROCEDURES,
+      authorId: CAST.lead.id,
+      approverId: CAST.owner.id,
+      inForceFrom: FROM,
+      at: FROM,
+      newId: service.newId,
+    }),
+  );
 });
 
 describe('a loaded book', () => {
   it('is in force with the same steps in the same order, inside a transaction and outside', async () => {
-    const wanted = PROCEDURES.map(({ key, title, system, steps }) => ({ procedureKey: key, title, system, number: 1, inForceFrom: FROM, acknowledgeBy: FROM, steps }));
+    const wanted = PROCEDURES.map(({ key, title, system, steps }) => ({
+      procedureKey: key,
+      title,
+      system,
+      number: 1,
+      inForceFrom: FROM,
+      acknowledgeBy: FROM,
+      steps,
+    }));
     expect(await revisionsInForce(service.database.read, FROM)).toMatchObject(JSON.parse(JSON.stringify(wanted), revive));
     const inside = await service.database.transaction((tx) => revisionsInForce(tx, FROM));
     expect(inside).toEqual(await revisionsInForce(service.database.read, FROM));
@@ -35,13 +51,27 @@ describe('a loaded book', () => {
   });
   it('cannot be loaded twice', async () => {
     const again = service.database.transaction((tx) =>
-      loadBook(tx, { procedures: PROCEDURES, authorId: CAST.lead.id, approverId: CAST.owner.id, inForceFrom: FROM, at: FROM, newId: service.newId }));
+      loadBook(tx, {
+        procedures: PROCEDURES,
+        authorId: CAST.lead.id,
+        approverId: CAST.owner.id,
+        inForceFrom: FROM,
+        at: FROM,
+        newId: service.newId,
+      }),
+    );
     expect(brokenRule(await again.catch((error: unknown) => error))).toBeDefined();
   });
 });
 
 describe('the database', () => {
-  const refused = async (work: Promise<unknown>) => brokenRule(await work.then(() => undefined, (error: unknown) => error));
+  const refused = async (work: Promise<unknown>) =>
+    brokenRule(
+      await work.then(
+        () => undefined,
+        (error: unknown) => error,
+      ),
+    );
   it('takes no step more into an approved revision', async () => {
     const { revisionId } = loaded[0]!;
     const step = { ...PROCEDURES[1]!.steps[0]! };
@@ -50,14 +80,18 @@ describe('the database', () => {
   it('refuses a second period at the same time', async () => {
     const { procedureId, revisionId } = loaded[0]!;
     const period = { id: service.newId(), procedureId, revisionId, fromAt: new Date('2026-03-01T06:00:00Z') };
-    expect(await refused(service.database.transaction((tx) => openPeriods(tx, [period])))).toMatch(/one_revision_in_force|in_force_period_revision_id_key/);
+    expect(await refused(service.database.transaction((tx) => openPeriods(tx, [period])))).toMatch(
+      /one_revision_in_force|in_force_period_revision_id_key/,
+    );
   });
   it('refuses an author who approves the own revision', async () => {
     const procedures = [{ ...PROCEDURES[0]!, key: 'again', steps: [{ ...PROCEDURES[0]!.steps[0]!, key: 'again-one' }] }];
     const alone = service.database.transaction((tx) =>
-      loadBook(tx, { procedures, authorId: CAST.lead.id, approverId: CAST.lead.id, inForceFrom: FROM, at: FROM, newId: service.newId }));
+      loadBook(tx, { procedures, authorId: CAST.lead.id, approverId: CAST.lead.id, inForceFrom: FROM, at: FROM, newId: service.newId }),
+    );
     expect(await refused(alone)).toBe('revision_second_person');
   });
 });
 
-const revive = (key: string, value: unknown): unknown => (key === 'inForceFrom' || key === 'acknowledgeBy' ? new Date(String(value)) : value);
+const revive = (key: string, value: unknown): unknown =>
+  key === 'inForceFrom' || key === 'acknowledgeBy' ? new Date(String(value)) : value;

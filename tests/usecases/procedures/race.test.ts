@@ -21,14 +21,37 @@ beforeAll(async () => {
 });
 
 /** Two drafts of one procedure, which no screen would let begin: each with another first step. */
-const drafts = (of: RevisionInForce, ids: readonly string[]) => service.database.transaction(async (tx) => {
-  await saveDrafts(tx, ids.map((id, at) => ({ id, procedureId: of.procedureId, number: 2 + at, reason: 'r', basedOnId: of.revisionId, authorId: CAST.lead.id, recordedAt: service.clock.now })));
-  const [first, ...rest] = of.steps;
-  await saveSteps(tx, ids.map((revisionId) => ({ revisionId, steps: [{ ...first!, why: `Because of ${revisionId}.` }, ...rest] })));
-});
+const drafts = (of: RevisionInForce, ids: readonly string[]) =>
+  service.database.transaction(async (tx) => {
+    await saveDrafts(
+      tx,
+      ids.map((id, at) => ({
+        id,
+        procedureId: of.procedureId,
+        number: 2 + at,
+        reason: 'r',
+        basedOnId: of.revisionId,
+        authorId: CAST.lead.id,
+        recordedAt: service.clock.now,
+      })),
+    );
+    const [first, ...rest] = of.steps;
+    await saveSteps(
+      tx,
+      ids.map((revisionId) => ({ revisionId, steps: [{ ...first!, why: `Because of ${revisionId}.` }, ...rest] })),
+    );
+  });
 const approveIt = (id: string, who: 'owner' | 'second') =>
-  service.runner.run(approveRevision, { id, version: 1, inForceFrom: null, acknowledgeBy: null, graceReason: null, publicUrl: 'http://test.example' }, { actor: as(who) });
-const periods = (of: RevisionInForce) => service.database.read.rows<{ open: boolean }>('SELECT until_at IS NULL AS open FROM in_force_period WHERE procedure_id = $1::uuid ORDER BY from_at', [of.procedureId]);
+  service.runner.run(
+    approveRevision,
+    { id, version: 1, inForceFrom: null, acknowledgeBy: null, graceReason: null, publicUrl: 'http://test.example' },
+    { actor: as(who) },
+  );
+const periods = (of: RevisionInForce) =>
+  service.database.read.rows<{ open: boolean }>(
+    'SELECT until_at IS NULL AS open FROM in_force_period WHERE procedure_id = $1::uuid ORDER BY from_at',
+    [of.procedureId],
+  );
 
 describe('two approvals at once', () => {
   it('of two drafts: one wins, the other has to be compared with it first', async () => {
@@ -37,18 +60,33 @@ describe('two approvals at once', () => {
     const outcomes = await Promise.all([approveIt(ids[0]!, 'owner'), approveIt(ids[1]!, 'second')]);
     expect(outcomes.map((one) => (one.ok ? 'ok' : one.code)).toSorted()).toEqual(['ok', 'revision-outdated']);
     expect(await periods(attic)).toEqual([{ open: false }, { open: true }]);
-    const now = (await revisionsInForce(service.database.read, service.clock.now)).filter(({ procedureId }) => procedureId === attic.procedureId);
+    const now = (await revisionsInForce(service.database.read, service.clock.now)).filter(
+      ({ procedureId }) => procedureId === attic.procedureId,
+    );
     expect(now.map(({ revisionId }) => revisionId)).toEqual(ids.filter((_, at) => outcomes[at]!.ok));
   });
   it('the loser is saved again over the winner, and then approved after it', async () => {
     const { rows } = service.database.read;
-    const [left] = await rows<{ id: string }>(`SELECT id::text AS id FROM procedure_revision WHERE procedure_id = $1::uuid AND state = 'draft'`, [attic.procedureId]);
-    const winner = (await revisionsInForce(service.database.read, service.clock.now)).find(({ procedureId }) => procedureId === attic.procedureId)!;
+    const [left] = await rows<{ id: string }>(
+      `SELECT id::text AS id FROM procedure_revision WHERE procedure_id = $1::uuid AND state = 'draft'`,
+      [attic.procedureId],
+    );
+    const winner = (await revisionsInForce(service.database.read, service.clock.now)).find(
+      ({ procedureId }) => procedureId === attic.procedureId,
+    )!;
     const [first, ...rest] = winner.steps;
-    const saved = await service.runner.run(changeDraft, { id: left!.id, version: 1, reason: 'r', basedOnId: winner.revisionId, steps: [{ ...first!, why: 'Both reasons.' }, ...rest] }, { actor: as('lead') });
+    const saved = await service.runner.run(
+      changeDraft,
+      { id: left!.id, version: 1, reason: 'r', basedOnId: winner.revisionId, steps: [{ ...first!, why: 'Both reasons.' }, ...rest] },
+      { actor: as('lead') },
+    );
     expect(saved.ok).toBe(true);
     service.clock.now = new Date(service.clock.now.getTime() + 60_000);
-    const again = await service.runner.run(approveRevision, { id: left!.id, version: 2, inForceFrom: null, acknowledgeBy: null, graceReason: null, publicUrl: 'http://test.example' }, { actor: as('owner') });
+    const again = await service.runner.run(
+      approveRevision,
+      { id: left!.id, version: 2, inForceFrom: null, acknowledgeBy: null, graceReason: null, publicUrl: 'http://test.example' },
+      { actor: as('owner') },
+    );
     expect(again.ok).toBe(true);
     expect(await periods(attic)).toEqual([{ open: false }, { open: false }, { open: true }]);
   });

@@ -17,5 +17,9 @@ const signInLines = (): string[] => {
   const people = demoSignIns();
   const width = (of: (one: (typeof people)[number]) => string): number => Math.max(...people.map((one) => of(one).length));
   const [name, role] = [width((one) => one.name), width((one) => one.role)];
-  return ['Demo sign-ins (invented people, fresh data around today):', ...people.map((one) => `  ${one.name.padEnd(name)}  ${one.role.padEnd(role)}  ${one.email}`), `  password of all of them: ${DEMO_PASSWORD}`];
+  return [
+    'Demo sign-ins (invented people, fresh data around today):',
+    ...people.map((one) => `  ${one.name.padEnd(name)}  ${one.role.padEnd(role)}  ${one.email}`),
+    `  password of all of them: ${DEMO_PASSWORD}`,
+  ];
 };

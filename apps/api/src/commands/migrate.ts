@@ -5,7 +5,10 @@ import { WrongSetting } from '../config.ts';
 import type { Context } from './serve.ts';
 
 export async function migrateOnly({ config, root, say }: Context): Promise<void> {
-  if (!config.databaseUrl) throw new WrongSetting('DATABASE_URL: the built-in database is brought up to date by every start; this command is for a server of your own.');
+  if (!config.databaseUrl)
+    throw new WrongSetting(
+      'DATABASE_URL: the built-in database is brought up to date by every start; this command is for a server of your own.',
+    );
   const applied = await migrate(config.databaseUrl, path.join(root, 'prisma/migrations'));
   say(applied.length === 0 ? 'The database is up to date.' : `Applied: ${applied.join(', ')}`);
 }

@@ -50,10 +50,16 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
 
 async function databaseUrl({ config, root, say }: Context, closers: (() => Promise<void>)[]): Promise<string> {
   if (config.databaseUrl) return config.databaseUrl;
-  const server: EmbeddedServer = await startEmbedded({ dataDir: config.dataDir, from: path.join(root, 'packages/store/package.json'), log: say });
+  const server: EmbeddedServer = await startEmbedded({
+    dataDir: config.dataDir,
+    from: path.join(root, 'packages/store/package.json'),
+    log: say,
+  });
   closers.push(server.stop);
   if (!config.demo && path.dirname(config.dataDir) === root && fs.existsSync(path.join(root, '.git'))) {
-    say(`Note: the firm's data lies inside the program's folder (${path.relative(root, config.dataDir)}). Set DATA_DIR to a folder of its own that is backed up.`);
+    say(
+      `Note: the firm's data lies inside the program's folder (${path.relative(root, config.dataDir)}). Set DATA_DIR to a folder of its own that is backed up.`,
+    );
   }
   return server.url('postgres');
 }
@@ -62,7 +68,14 @@ function portIsFree({ host, port }: Config): Promise<void> {
   return new Promise((resolve, reject) => {
     const probe = net.createServer();
     probe.once('error', (error: NodeJS.ErrnoException) =>
-      reject(error.code === 'EADDRINUSE' ? new WrongSetting(`Port ${port} is already in use. If Backsight runs there, open it in the browser; else set PORT to another number.`) : error));
+      reject(
+        error.code === 'EADDRINUSE'
+          ? new WrongSetting(
+              `Port ${port} is already in use. If Backsight runs there, open it in the browser; else set PORT to another number.`,
+            )
+          : error,
+      ),
+    );
     probe.listen(port, host, () => probe.close(() => resolve()));
   });
 }

@@ -8,10 +8,15 @@ export type MailToHand = { id: string; messageKey: string; toAddress: string; to
 export type Sender = { name: string; address: string };
 
 /** The same for every try of one mail (RFC 5322, 3.6.4), so that a mail that arrives twice is seen once. */
-export const messageId = (messageKey: string, domain: string): string => `<${createHash('sha256').update(messageKey).digest('hex').slice(0, 40)}@${domain}>`;
+export const messageId = (messageKey: string, domain: string): string =>
+  `<${createHash('sha256').update(messageKey).digest('hex').slice(0, 40)}@${domain}>`;
 
 const letter = (mail: MailToHand, from: Sender) => ({
-  from, to: { name: mail.toName, address: mail.toAddress }, subject: mail.subject, text: mail.body, messageId: messageId(mail.messageKey, from.address.split('@')[1] ?? 'localhost'),
+  from,
+  to: { name: mail.toName, address: mail.toAddress },
+  subject: mail.subject,
+  text: mail.body,
+  messageId: messageId(mail.messageKey, from.address.split('@')[1] ?? 'localhost'),
 });
 
 /** Sends through a mail server; what it does not accept, or not in time, throws. */

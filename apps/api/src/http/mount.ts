@@ -54,19 +54,29 @@ export function mount<R extends Route>(app: FastifyInstance, services: Services,
 
 function schemaOf(route: Route) {
   return {
-    tags: [route.area], summary: route.summary, operationId: `${route.area}_${route.method.toLowerCase()}_${route.path.replace(/^\/api\//, '').replace(/[^\w]+/g, '_')}`,
+    tags: [route.area],
+    summary: route.summary,
+    operationId: `${route.area}_${route.method.toLowerCase()}_${route.path.replace(/^\/api\//, '').replace(/[^\w]+/g, '_')}`,
     description: whoMay(route),
-    ...(route.params ? { params: route.params } : {}), ...(route.query ? { querystring: route.query } : {}), ...(route.body ? { body: route.body } : {}),
+    ...(route.params ? { params: route.params } : {}),
+    ...(route.query ? { querystring: route.query } : {}),
+    ...(route.body ? { body: route.body } : {}),
     response: { [route.creates ? 201 : 200]: route.reply, '4xx': problem, '5xx': problem },
   };
 }
 
 const whoMay = (route: Route): string =>
   [
-    route.who === 'anyone' ? 'Anyone.' : route.who === 'signed_in' ? 'Anyone signed in.' : `Only: ${route.who.join(', ').replaceAll('_', ' ')}.`,
+    route.who === 'anyone'
+      ? 'Anyone.'
+      : route.who === 'signed_in'
+        ? 'Anyone signed in.'
+        : `Only: ${route.who.join(', ').replaceAll('_', ' ')}.`,
     route.creates ? 'Needs an Idempotency-Key header: sending it twice does it once.' : '',
     route.edits ? 'Needs an If-Match header with the version that was seen.' : '',
-  ].filter(Boolean).join(' ');
+  ]
+    .filter(Boolean)
+    .join(' ');
 
 function gate(route: Route, request: FastifyRequest) {
   if (comesFromElsewhere(request)) return badRequest('from-another-site', 'This request came from another site.');
@@ -75,8 +85,10 @@ function gate(route: Route, request: FastifyRequest) {
     const { roles } = request.session;
     if (route.who !== 'signed_in' && !route.who.some((role) => roles.includes(role))) return notAllowed();
   }
-  if (route.creates && !keyOf(request)) return badRequest('key-missing', 'An Idempotency-Key header of 8 to 100 letters, digits or dashes is needed.');
-  if (route.edits && versionOf(request) === null) return badRequest('version-missing', 'An If-Match header with the version that was seen is needed, for example "3".');
+  if (route.creates && !keyOf(request))
+    return badRequest('key-missing', 'An Idempotency-Key header of 8 to 100 letters, digits or dashes is needed.');
+  if (route.edits && versionOf(request) === null)
+    return badRequest('version-missing', 'An If-Match header with the version that was seen is needed, for example "3".');
   return null;
 }
 
@@ -91,16 +103,26 @@ function versionOf(request: FastifyRequest): number | null {
 }
 
 function callOf<R extends Route>(services: Services, route: R, request: FastifyRequest, reply: FastifyReply): Call<R> {
-  const actor: Actor = request.session ? { kind: 'person', id: request.session.personId, name: request.session.name, roles: request.session.roles } : { kind: 'service' };
+  const actor: Actor = request.session
+    ? { kind: 'person', id: request.session.personId, name: request.session.name, roles: request.session.roles }
+    : { kind: 'service' };
   const key = keyOf(request);
   return {
-    params: request.params as Call<R>['params'], query: request.query as Call<R>['query'], body: request.body as Call<R>['body'],
-    version: versionOf(request) ?? 0, actor, read: services.database.read, now: services.clock(), request, reply,
+    params: request.params as Call<R>['params'],
+    query: request.query as Call<R>['query'],
+    body: request.body as Call<R>['body'],
+    version: versionOf(request) ?? 0,
+    actor,
+    read: services.database.read,
+    now: services.clock(),
+    request,
+    reply,
     act: (act, input) => services.runner.run(act, input, key && route.creates ? { actor, key } : { actor }),
   };
 }
 
-const isOutcome = (answer: unknown): answer is Outcome<unknown> => typeof answer === 'object' && answer !== null && 'ok' in answer && ('value' in answer || 'code' in answer);
+const isOutcome = (answer: unknown): answer is Outcome<unknown> =>
+  typeof answer === 'object' && answer !== null && 'ok' in answer && ('value' in answer || 'code' in answer);
 
 function sendValue(route: Route, reply: FastifyReply, value: unknown): FastifyReply {
   const version = (value as { version?: unknown } | null)?.version;

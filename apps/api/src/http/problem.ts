@@ -20,12 +20,26 @@ const fill = (sentence: string, about: Record<string, unknown>): string =>
 export function problemOf(refused: Refused): Problem {
   const { blame, sentence } = refusals[refused.code];
   const status = OTHER_STATUS[refused.code] ?? STATUS[blame];
-  return { type: `/problems/${refused.code}`, title: fill(sentence, refused.about), status, code: refused.code, about: refused.about, ...(refused.field ? { field: refused.field } : {}) };
+  return {
+    type: `/problems/${refused.code}`,
+    title: fill(sentence, refused.about),
+    status,
+    code: refused.code,
+    about: refused.about,
+    ...(refused.field ? { field: refused.field } : {}),
+  };
 }
 
-const plainProblem = (status: number, code: string, title: string, extra: Partial<Problem> = {}): Problem => ({ type: `/problems/${code}`, title, status, code, ...extra });
+const plainProblem = (status: number, code: string, title: string, extra: Partial<Problem> = {}): Problem => ({
+  type: `/problems/${code}`,
+  title,
+  status,
+  code,
+  ...extra,
+});
 
-export const sendProblem = (reply: FastifyReply, problem: Problem): FastifyReply => reply.code(problem.status).type('application/problem+json').send(problem);
+export const sendProblem = (reply: FastifyReply, problem: Problem): FastifyReply =>
+  reply.code(problem.status).type('application/problem+json').send(problem);
 
 export const notSignedIn = (): Problem => plainProblem(401, 'not-signed-in', 'Please sign in.');
 export const notAllowed = (): Problem => problemOf({ ok: false, code: 'not-allowed', about: {} });
@@ -35,16 +49,44 @@ export const badRequest = (code: string, title: string): Problem => plainProblem
 /** The one error handler. Whatever is not a clear mistake of the caller is logged under a reference number and told as that alone. */
 export function handleError(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
   if (hasZodFastifySchemaValidationErrors(error)) {
-    const errors = error.validation.map((v) => ({ field: `${error.validationContext === 'body' ? '' : `${error.validationContext}.`}${v.instancePath.slice(1).replaceAll('/', '.')}`.replace(/\.$/, ''), message: v.message ?? 'is not right' }));
-    return sendProblem(reply, plainProblem(422, 'not-valid', errors.map((e) => `${e.field || 'request'}: ${e.message}`).join('; ').slice(0, 500), { errors, ...(errors[0]?.field ? { field: errors[0].field } : {}) }));
+    const errors = error.validation.map((v) => ({
+      field:
+        `${error.validationContext === 'body' ? '' : `${error.validationContext}.`}${v.instancePath.slice(1).replaceAll('/', '.')}`.replace(
+          /\.$/,
+          '',
+        ),
+      message: v.message ?? 'is not right',
+    }));
+    return sendProblem(
+      reply,
+      plainProblem(
+        422,
+        'not-valid',
+        errors
+          .map((e) => `${e.field || 'request'}: ${e.message}`)
+          .join('; ')
+          .slice(0, 500),
+        { errors, ...(errors[0]?.field ? { field: errors[0].field } : {}) },
+      ),
+    );
   }
   const status = error.statusCode ?? 500;
-  if (status >= 400 && status < 500) return sendProblem(reply, plainProblem(status, 'request-not-understood', CLIENT_TITLES[status] ?? 'The request could not be understood.'));
+  if (status >= 400 && status < 500)
+    return sendProblem(
+      reply,
+      plainProblem(status, 'request-not-understood', CLIENT_TITLES[status] ?? 'The request could not be understood.'),
+    );
   const reference = randomBytes(5).toString('hex');
   request.log.error({ err: error, reference }, 'error inside the service');
-  return sendProblem(reply, plainProblem(500, 'inside', `Something went wrong inside the service. Nothing was saved. Reference ${reference}.`, { reference }));
+  return sendProblem(
+    reply,
+    plainProblem(500, 'inside', `Something went wrong inside the service. Nothing was saved. Reference ${reference}.`, { reference }),
+  );
 }
 
 const CLIENT_TITLES: Record<number, string> = {
-  413: 'The request is too large.', 415: 'Only application/json is understood here.', 429: 'Too many requests. Please wait a moment.', 405: 'This address does not take that method.',
+  413: 'The request is too large.',
+  415: 'Only application/json is understood here.',
+  429: 'Too many requests. Please wait a moment.',
+  405: 'This address does not take that method.',
 };

@@ -18,7 +18,13 @@ export async function readSession(services: Services, request: FastifyRequest): 
 }
 
 export function setSessionCookie(services: Services, reply: FastifyReply, token: string, expires: Date): void {
-  reply.setCookie(COOKIE, token, { path: '/', httpOnly: true, sameSite: 'strict', secure: services.config.publicUrl.startsWith('https:'), expires });
+  reply.setCookie(COOKIE, token, {
+    path: '/',
+    httpOnly: true,
+    sameSite: 'strict',
+    secure: services.config.publicUrl.startsWith('https:'),
+    expires,
+  });
 }
 
 export const clearSessionCookie = (reply: FastifyReply): FastifyReply => reply.clearCookie(COOKIE, { path: '/' });

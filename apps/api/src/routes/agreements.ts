@@ -20,7 +20,14 @@ export function agreementsApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.issue, ({ act, params }) => act(issueAgreementOfJob, { jobId: params.id, publicUrl }));
   mount(app, services, routes.sendAgain, ({ act, params, body }) => act(sendAgain, { ...body, signerId: params.id, publicUrl }));
   mount(app, services, routes.changeSigner, ({ act, params, body }) => act(changeSigner, { ...body, signerId: params.id }));
-  mount(app, services, routes.signOnSite, ({ act, params, body, request }) => act(recordPaperSignature, { ...body, signerId: params.id, device: request.headers['user-agent'] ?? '' }));
-  mount(app, services, routes.gate, async ({ read, params }) => (await readGate(read, params.id)) ?? refuse('not-found', { thing: 'visit' }));
+  mount(app, services, routes.signOnSite, ({ act, params, body, request }) =>
+    act(recordPaperSignature, { ...body, signerId: params.id, device: request.headers['user-agent'] ?? '' }),
+  );
+  mount(
+    app,
+    services,
+    routes.gate,
+    async ({ read, params }) => (await readGate(read, params.id)) ?? refuse('not-found', { thing: 'visit' }),
+  );
   mount(app, services, routes.overrideGate, ({ act, params, body }) => act(overrideGate, { ...body, visitId: params.id }));
 }

@@ -1,11 +1,19 @@
 // Callbacks, remedies and corrective actions.
 import type { FastifyInstance } from 'fastify';
-import { actionRoutes, callbackRoutes as routes } from '@backsight/contract/callbacks';
+import { callbackRoutes as routes } from '@backsight/contract/callbacks';
+import { actionRoutes } from '@backsight/contract/callbacks/actions';
 import { bookVisit } from '@backsight/usecases/callbacks/bookVisit';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
 import { createAction, finishAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
-import { acknowledgeCallback, addNote, becomeCallback, closeCallback, lookIntoCallback, reopenCallback } from '@backsight/usecases/callbacks/moveCallback';
+import {
+  acknowledgeCallback,
+  addNote,
+  becomeCallback,
+  closeCallback,
+  lookIntoCallback,
+  reopenCallback,
+} from '@backsight/usecases/callbacks/moveCallback';
 import { draftForAction } from '@backsight/usecases/callbacks/draftForAction';
 import { readActions } from '@backsight/usecases/callbacks/readActions';
 import { readCallback } from '@backsight/usecases/callbacks/readCallback';
@@ -23,11 +31,23 @@ const rolesOf = (actor: Actor) => (actor.kind === 'person' ? actor.roles : []);
 const none = () => refuse('not-found', { thing: 'callback' });
 
 export function callbacksApi(app: FastifyInstance, services: Services): void {
-  mount(app, services, routes.list, ({ read, query, actor, now }) => listCallbacks(read, { which: query.which, kind: query.kind ?? null, before: query.before ?? null, roles: rolesOf(actor), now }));
+  mount(app, services, routes.list, ({ read, query, actor, now }) =>
+    listCallbacks(read, { which: query.which, kind: query.kind ?? null, before: query.before ?? null, roles: rolesOf(actor), now }),
+  );
   mount(app, services, routes.jobs, ({ read, query }) => findJobs(read, query.q));
   mount(app, services, routes.receive, ({ act, body }) => act(receiveCallback, body));
-  mount(app, services, routes.one, async ({ read, params, actor, now }) => (await readCallback(read, { id: params.id, roles: rolesOf(actor), now })) ?? none());
-  mount(app, services, routes.evidence, async ({ read, params, actor }) => (await readEvidence(read, { id: params.id, roles: rolesOf(actor) })) ?? none());
+  mount(
+    app,
+    services,
+    routes.one,
+    async ({ read, params, actor, now }) => (await readCallback(read, { id: params.id, roles: rolesOf(actor), now })) ?? none(),
+  );
+  mount(
+    app,
+    services,
+    routes.evidence,
+    async ({ read, params, actor }) => (await readEvidence(read, { id: params.id, roles: rolesOf(actor) })) ?? none(),
+  );
   mount(app, services, routes.acknowledge, ({ act, params, body }) => act(acknowledgeCallback, { id: params.id, ...body }));
   mount(app, services, routes.lookInto, ({ act, params, body }) => act(lookIntoCallback, { id: params.id, ...body }));
   mount(app, services, routes.note, ({ act, params, body }) => act(addNote, { id: params.id, ...body }));
@@ -40,11 +60,15 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.decide, ({ act, params, body }) => act(decideRemedy, { remedyId: params.id, ...body }));
   mount(app, services, routes.pay, ({ act, params, body }) => act(payRemedy, { remedyId: params.id, ...body }));
   mount(app, services, routes.finish, ({ act, params, body }) => act(finishRemedy, { remedyId: params.id, ...body }));
-  mount(app, services, routes.visitStarts, ({ read, params, query, actor, now }) => readVisitStarts(read, { remedyId: params.id, fromDay: query.fromDay, roles: rolesOf(actor), now }));
+  mount(app, services, routes.visitStarts, ({ read, params, query, actor, now }) =>
+    readVisitStarts(read, { remedyId: params.id, fromDay: query.fromDay, roles: rolesOf(actor), now }),
+  );
   mount(app, services, routes.bookVisit, ({ act, params, body }) => act(bookVisit, { remedyId: params.id, ...body }));
   mount(app, services, routes.close, ({ act, params, body }) => act(closeCallback, { id: params.id, ...body }));
   mount(app, services, routes.reopen, ({ act, params, body }) => act(reopenCallback, { id: params.id, ...body }));
-  mount(app, services, actionRoutes.list, ({ read, query, actor }) => readActions(read, { revisionId: query.revision ?? null, roles: rolesOf(actor) }));
+  mount(app, services, actionRoutes.list, ({ read, query, actor }) =>
+    readActions(read, { revisionId: query.revision ?? null, roles: rolesOf(actor) }),
+  );
   mount(app, services, actionRoutes.create, ({ act, body }) => act(createAction, body));
   mount(app, services, actionRoutes.link, ({ act, params, body }) => act(linkRevision, { id: params.id, ...body }));
   mount(app, services, actionRoutes.draft, ({ act, params, body }) => act(draftForAction, { id: params.id, ...body }));

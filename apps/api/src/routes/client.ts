@@ -9,7 +9,11 @@ import { STYLE } from '../http/client/style.ts';
 import type { Services } from '../http/services.ts';
 
 const send = (reply: FastifyReply, status: number, page: string): FastifyReply =>
-  reply.code(status).headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', 'x-robots-tag': 'noindex' }).type('text/html; charset=utf-8').send(page);
+  reply
+    .code(status)
+    .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', 'x-robots-tag': 'noindex' })
+    .type('text/html; charset=utf-8')
+    .send(page);
 
 const tokenOf = (request: FastifyRequest): string => String((request.params as { token?: unknown }).token ?? '');
 
@@ -19,7 +23,13 @@ const field = (body: unknown, name: string): string => {
   return typeof value === 'string' ? value.slice(0, 400).replace(/[\u0000-\u001f]/g, ' ') : '';
 };
 
-async function show(services: Services, request: FastifyRequest, reply: FastifyReply, typed: Typed | null, status = 200): Promise<FastifyReply> {
+async function show(
+  services: Services,
+  request: FastifyRequest,
+  reply: FastifyReply,
+  typed: Typed | null,
+  status = 200,
+): Promise<FastifyReply> {
   const opened = await openLink(services.database.read, tokenOf(request), services.clock());
   if (opened.state === 'unknown') return send(reply, 404, unknownLinkPage());
   if (opened.state === 'cancelled') return send(reply, 410, cancelledPage(opened));
@@ -31,10 +41,22 @@ async function sign(services: Services, request: FastifyRequest, reply: FastifyR
   const { body } = request;
   const given = { name: field(body, 'name'), read: field(body, 'read') === 'yes', consent: field(body, 'consent') === 'yes' };
   const device = request.headers['user-agent'] ?? 'unknown';
-  const outcome = await signAsClient({ reader: services.database.read, runner: services.runner }, { ...given, sha256: field(body, 'sha256'), token: tokenOf(request), device, ip: request.ip });
-  if (outcome.ok) return reply.code(303).headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', location: `/client/${tokenOf(request)}` }).send();
+  const outcome = await signAsClient(
+    { reader: services.database.read, runner: services.runner },
+    { ...given, sha256: field(body, 'sha256'), token: tokenOf(request), device, ip: request.ip },
+  );
+  if (outcome.ok)
+    return reply
+      .code(303)
+      .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', location: `/client/${tokenOf(request)}` })
+      .send();
   const changed = outcome.code === 'agreement-changed';
-  const typed = { ...given, read: given.read && !changed, problem: refusals[outcome.code].sentence, ...(outcome.field ? { field: outcome.field } : {}) };
+  const typed = {
+    ...given,
+    read: given.read && !changed,
+    problem: refusals[outcome.code].sentence,
+    ...(outcome.field ? { field: outcome.field } : {}),
+  };
   return show(services, request, reply, typed, changed ? 409 : 422);
 }
 
@@ -42,13 +64,20 @@ async function sign(services: Services, request: FastifyRequest, reply: FastifyR
 export function clientPages(app: FastifyInstance, services: Services): void {
   app.setErrorHandler((error: { statusCode?: number; code?: string; name?: string }, request, reply) => {
     const status = error.statusCode ?? 500;
-    if (status < 500) return send(reply, status, troublePage('That could not be understood', 'Please go back and try again, or call the office.'));
+    if (status < 500)
+      return send(reply, status, troublePage('That could not be understood', 'Please go back and try again, or call the office.'));
     const reference = randomBytes(5).toString('hex');
     request.log.error({ err: error, reference }, 'error inside the service');
-    return send(reply, 500, troublePage('Something went wrong', `Nothing was saved. Please try again in a moment; reference ${reference}.`));
+    return send(
+      reply,
+      500,
+      troublePage('Something went wrong', `Nothing was saved. Please try again in a moment; reference ${reference}.`),
+    );
   });
   const options = { logLevel: 'error' as const, config: { rateLimit: { max: 60, timeWindow: '1 minute' } }, schema: { hide: true } };
   app.get('/client/:token', options, (request, reply) => show(services, request, reply, null));
   app.post('/client/:token', { ...options, bodyLimit: 16_384 }, (request, reply) => sign(services, request, reply));
-  app.get('/client-page/style.css', { schema: { hide: true } }, (_request, reply) => reply.header('cache-control', 'public, max-age=3600').type('text/css; charset=utf-8').send(STYLE));
+  app.get('/client-page/style.css', { schema: { hide: true } }, (_request, reply) =>
+    reply.header('cache-control', 'public, max-age=3600').type('text/css; charset=utf-8').send(STYLE),
+  );
 }

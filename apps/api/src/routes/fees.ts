@@ -12,7 +12,12 @@ import type { Services } from '../http/services.ts';
 export function feesApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.issue, ({ act, params }) => act(issueInvoiceOfJob, { jobId: params.id }));
   mount(app, services, routes.ofJob, ({ read, params }) => readInvoicesOfJob(read, params.id));
-  mount(app, services, routes.one, async ({ read, params }) => (await readInvoice(read, params.id)) ?? refuse('not-found', { thing: 'invoice' }));
+  mount(
+    app,
+    services,
+    routes.one,
+    async ({ read, params }) => (await readInvoice(read, params.id)) ?? refuse('not-found', { thing: 'invoice' }),
+  );
   mount(app, services, routes.pay, ({ act, params, body }) => act(recordPayment, { ...body, invoiceId: params.id }));
   mount(app, services, routes.reverse, ({ act, params, body }) => act(reversePayment, { paymentId: params.id, reason: body.reason }));
   mount(app, services, routes.receivables, ({ read, now }) => readReceivables(read, now));

@@ -9,6 +9,12 @@ export function healthApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.health, async ({ read, reply }) => {
     const schema = await schemaVersion(read).catch(() => null);
     if (schema === null) reply.code(503);
-    return { status: schema === null ? ('unwell' as const) : ('well' as const), version: services.version, schema, database: schema === null ? ('not reachable' as const) : ('reachable' as const), guards: services.database.guards };
+    return {
+      status: schema === null ? ('unwell' as const) : ('well' as const),
+      version: services.version,
+      schema,
+      database: schema === null ? ('not reachable' as const) : ('reachable' as const),
+      guards: services.database.guards,
+    };
   });
 }

@@ -22,14 +22,26 @@ export function jobsApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.changeParty, ({ act, params, body }) => act(changeParty, { id: params.id, edit: body }));
   mount(app, services, routes.markParty, ({ act, params, body }) => act(changeParty, { id: params.id, edit: body }));
   mount(app, services, routes.hold, ({ act, body }) => act(holdJob, body));
-  mount(app, services, routes.list, ({ read, query }) => readJobs(read, { text: query.text, state: query.state ?? null, stillToGet: query.stillToGet === 'yes', cursor: query.cursor ?? null, limit: query.limit }));
+  mount(app, services, routes.list, ({ read, query }) =>
+    readJobs(read, {
+      text: query.text,
+      state: query.state ?? null,
+      stillToGet: query.stillToGet === 'yes',
+      cursor: query.cursor ?? null,
+      limit: query.limit,
+    }),
+  );
   mount(app, services, routes.one, ({ read, params }) => readJob(read, params.id));
   mount(app, services, routes.confirm, ({ act, params }) => act(confirmJob, { id: params.id, publicUrl }));
   mount(app, services, routes.papers, ({ act, params }) => act(issuePapersAgain, { id: params.id, publicUrl }));
   mount(app, services, routes.cancel, ({ act, params, version, body }) => act(cancelJob, { id: params.id, version, reason: body.reason }));
-  mount(app, services, routes.need, ({ act, params, version, body }) => act(settleNeed, { jobId: params.id, version, kind: params.kind, ...body }));
+  mount(app, services, routes.need, ({ act, params, version, body }) =>
+    act(settleNeed, { jobId: params.id, version, kind: params.kind, ...body }),
+  );
   mount(app, services, routes.previewFacts, ({ read, now, params, body }) => previewFacts(read, now, params.id, body.facts));
-  mount(app, services, routes.learnFacts, ({ act, params, version, body }) => act(learnFacts, { id: params.id, version, facts: body.facts }));
+  mount(app, services, routes.learnFacts, ({ act, params, version, body }) =>
+    act(learnFacts, { id: params.id, version, facts: body.facts }),
+  );
   mount(app, services, routes.addParty, ({ act, params, body }) => act(addJobParty, { jobId: params.id, party: body }));
   mount(app, services, routes.removeParty, ({ act, params }) => act(leaveJob, { jobId: params.id, jobPartyId: params.jobPartyId }));
 }

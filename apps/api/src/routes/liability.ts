@@ -7,6 +7,8 @@ import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
 export function liabilityApi(app: FastifyInstance, services: Services): void {
-  mount(app, services, routes.page, ({ read, actor, now }) => readLiability(read, { now, seeOwnerOnly: actor.kind === 'person' && actor.roles.includes('owner') }));
+  mount(app, services, routes.page, ({ read, actor, now }) =>
+    readLiability(read, { now, seeOwnerOnly: actor.kind === 'person' && actor.roles.includes('owner') }),
+  );
   mount(app, services, routes.steps, ({ read, now }) => readSteps(read, now));
 }

@@ -27,12 +27,26 @@ export function peopleApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.me, async ({ request, read }) => {
     const firm = await firmName(read);
     const session = request.session!;
-    return { id: session.personId, name: session.name, roles: session.roles, demo: firm?.demo ?? false, firm: firm?.name ?? '', zone: firm?.zone ?? 'UTC' };
+    return {
+      id: session.personId,
+      name: session.name,
+      roles: session.roles,
+      demo: firm?.demo ?? false,
+      firm: firm?.name ?? '',
+      zone: firm?.zone ?? 'UTC',
+    };
   });
   mount(app, services, routes.list, async ({ read }) => listPeople(read));
-  mount(app, services, routes.one, async ({ read, params }) => (await findPerson(read, params.id)) ?? refuse('not-found', { thing: 'person' }));
+  mount(
+    app,
+    services,
+    routes.one,
+    async ({ read, params }) => (await findPerson(read, params.id)) ?? refuse('not-found', { thing: 'person' }),
+  );
   mount(app, services, routes.add, ({ act, body }) => act(addPerson, body));
-  mount(app, services, routes.ownPassword, ({ act, body, request }) => act(changePassword, { personId: request.session!.personId, keepSession: request.session!.sessionId, ...body }));
+  mount(app, services, routes.ownPassword, ({ act, body, request }) =>
+    act(changePassword, { personId: request.session!.personId, keepSession: request.session!.sessionId, ...body }),
+  );
   mount(app, services, routes.setPassword, ({ act, body, params }) => act(changePassword, { personId: params.id, ...body }));
   mount(app, services, routes.change, ({ act, body, params, version }) => act(changePerson, { id: params.id, version, edit: body }));
 }

@@ -13,7 +13,9 @@ export function personFileApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.addLicense, ({ act, body, params }) => act(addLicense, { ...body, personId: params.id }));
   mount(app, services, routes.endLicense, ({ act, body, params }) => act(endLicense, { id: params.id, untilDay: body.untilDay }));
   mount(app, services, routes.addQualification, ({ act, body, params }) => act(addQualification, { ...body, personId: params.id }));
-  mount(app, services, routes.endQualification, ({ act, body, params }) => act(endQualification, { id: params.id, untilDay: body.untilDay }));
+  mount(app, services, routes.endQualification, ({ act, body, params }) =>
+    act(endQualification, { id: params.id, untilDay: body.untilDay }),
+  );
   mount(app, services, routes.setHours, ({ act, body, params }) => act(setHours, { ...body, personId: params.id }));
   mount(app, services, routes.addAbsence, ({ act, body, params }) => act(addAbsence, { ...body, personId: params.id }));
   mount(app, services, routes.withdrawAbsence, ({ act, params }) => act(withdrawAbsence, params));

@@ -17,15 +17,37 @@ export function proceduresApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.book, ({ read, now }) => readBook(read, { now }));
   mount(app, services, routes.coverage, ({ read, now }) => readCoverage(read, { now }));
   mount(app, services, routes.mine, ({ read, now, request }) => readToAcknowledge(read, { personId: request.session!.personId, now }));
-  mount(app, services, routes.procedure, async ({ read, now, params }) => (await readProcedure(read, { id: params.id, now })) ?? noProcedure());
+  mount(
+    app,
+    services,
+    routes.procedure,
+    async ({ read, now, params }) => (await readProcedure(read, { id: params.id, now })) ?? noProcedure(),
+  );
   mount(app, services, routes.draft, ({ act, params, body }) => act(draftRevision, { ...body, procedureId: params.id }));
-  mount(app, services, routes.revision, async ({ read, now, params }) => (await readRevision(read, { id: params.id, now })) ?? noRevision());
-  mount(app, services, routes.comparison, async ({ read, now, params }) => (await readComparison(read, { id: params.id, now })) ?? noRevision());
-  mount(app, services, routes.acknowledgements, async ({ read, now, params }) => (await readAcknowledgements(read, { id: params.id, now })) ?? noRevision());
+  mount(
+    app,
+    services,
+    routes.revision,
+    async ({ read, now, params }) => (await readRevision(read, { id: params.id, now })) ?? noRevision(),
+  );
+  mount(
+    app,
+    services,
+    routes.comparison,
+    async ({ read, now, params }) => (await readComparison(read, { id: params.id, now })) ?? noRevision(),
+  );
+  mount(
+    app,
+    services,
+    routes.acknowledgements,
+    async ({ read, now, params }) => (await readAcknowledgements(read, { id: params.id, now })) ?? noRevision(),
+  );
   mount(app, services, routes.impact, async ({ read, now, params }) => (await readImpact(read, { id: params.id, now })) ?? noRevision());
   mount(app, services, routes.change, ({ act, params, body, version }) => act(changeDraft, { ...body, id: params.id, version }));
   mount(app, services, routes.discard, ({ act, params, version }) => act(discardDraft, { id: params.id, version }));
-  mount(app, services, routes.approve, ({ act, params, body }) => act(approveRevision, { ...body, id: params.id, publicUrl: services.config.publicUrl }));
+  mount(app, services, routes.approve, ({ act, params, body }) =>
+    act(approveRevision, { ...body, id: params.id, publicUrl: services.config.publicUrl }),
+  );
   mount(app, services, routes.withdraw, ({ act, params }) => act(withdrawRevision, { id: params.id }));
   mount(app, services, routes.acknowledge, ({ act, params, body }) => act(acknowledgeRevision, { ...body, id: params.id }));
 }

@@ -9,7 +9,9 @@ import type { Services } from '../http/services.ts';
 
 export function scheduleApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.starts, ({ read, now, body }) => findStarts(read, now, body));
-  mount(app, services, routes.move, ({ act, params, version, body }) => act(moveVisit, { id: params.id, version, start: body, publicUrl: services.config.publicUrl }));
+  mount(app, services, routes.move, ({ act, params, version, body }) =>
+    act(moveVisit, { id: params.id, version, start: body, publicUrl: services.config.publicUrl }),
+  );
   mount(app, services, routes.addVisit, ({ act, params, body }) => act(addVisit, { jobId: params.id, ...body }));
   mount(app, services, routes.week, ({ read, now, query }) => readWeek(read, now, query.from));
 }

@@ -11,4 +11,9 @@ export const auditQuery = (thing: { thingKind?: string; thingId?: string }) =>
     initialPageParam: '',
     getNextPageParam: (page) => page.next,
   });
-export const auditCheckQuery = queryOptions({ queryKey: ['audit-check'], queryFn: ({ signal }) => call(routes.check, { signal }), enabled: false, gcTime: 0 });
+export const auditCheckQuery = queryOptions({
+  queryKey: ['audit-check'],
+  queryFn: ({ signal }) => call(routes.check, { signal }),
+  enabled: false,
+  gcTime: 0,
+});

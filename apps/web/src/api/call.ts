@@ -4,7 +4,11 @@ import type { BodyOf, ParamsOf, QueryOf, ReplyOf, Route } from '@backsight/contr
 import { newId } from './ids.ts';
 import { notReached, problemIn } from './problemError.ts';
 
-type Needed<R extends Route, K extends 'params' | 'query' | 'body', V> = R[K] extends z.ZodType ? (undefined extends V ? { [P in K]?: V } : { [P in K]: V }) : { [P in K]?: undefined };
+type Needed<R extends Route, K extends 'params' | 'query' | 'body', V> = R[K] extends z.ZodType
+  ? undefined extends V
+    ? { [P in K]?: V }
+    : { [P in K]: V }
+  : { [P in K]?: undefined };
 
 /** What a call of a route sends besides its address. `key`: keep one per form, so that sending again does it once. */
 export type Sent<R extends Route> = Needed<R, 'params', ParamsOf<R>> &
@@ -13,7 +17,14 @@ export type Sent<R extends Route> = Needed<R, 'params', ParamsOf<R>> &
   (R['creates'] extends true ? { key?: string } : { key?: undefined }) &
   (R['edits'] extends true ? { version: number } : { version?: undefined }) & { signal?: AbortSignal };
 
-type Loose = { params?: Record<string, unknown>; query?: Record<string, unknown>; body?: unknown; key?: string; version?: number; signal?: AbortSignal };
+type Loose = {
+  params?: Record<string, unknown>;
+  query?: Record<string, unknown>;
+  body?: unknown;
+  key?: string;
+  version?: number;
+  signal?: AbortSignal;
+};
 
 /**
  * Calls a route. Creating routes get a fresh Idempotency-Key unless one is passed; editing routes send the version that was seen.
@@ -25,7 +36,12 @@ export async function call<R extends Route>(route: R, sent: Sent<R>): Promise<Re
   if (body !== undefined) headers['content-type'] = 'application/json';
   if (route.creates) headers['idempotency-key'] = key ?? newId();
   if (route.edits) headers['if-match'] = `"${version}"`;
-  const response = await reach(addressOf(route.path, params, query), { method: route.method, headers, signal, body: body === undefined ? undefined : JSON.stringify(body) });
+  const response = await reach(addressOf(route.path, params, query), {
+    method: route.method,
+    headers,
+    signal,
+    body: body === undefined ? undefined : JSON.stringify(body),
+  });
   if (!response.ok) throw await problemIn(response);
   return (await response.json()) as ReplyOf<R>;
 }

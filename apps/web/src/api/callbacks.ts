@@ -1,17 +1,35 @@
 // Calls about callbacks, remedies and corrective actions.
 import { keepPreviousData, queryOptions } from '@tanstack/react-query';
-import { actionRoutes, callbackRoutes as routes } from '@backsight/contract/callbacks';
+import { callbackRoutes as routes } from '@backsight/contract/callbacks';
+import { actionRoutes } from '@backsight/contract/callbacks/actions';
 import type { BodyOf, QueryOf } from '@backsight/contract/route';
 import { call } from './call.ts';
 
 export type CallbackSearch = QueryOf<typeof routes.list>;
 export type Intake = BodyOf<typeof routes.receive>;
 
-export const callbacksQuery = (query: CallbackSearch) => queryOptions({ queryKey: ['callbacks', 'list', query], queryFn: ({ signal }) => call(routes.list, { query, signal }), placeholderData: keepPreviousData });
-export const foundJobsQuery = (q: string) => queryOptions({ queryKey: ['callbacks', 'jobs', q], queryFn: ({ signal }) => call(routes.jobs, { query: { q }, signal }), enabled: q.trim().length > 1, placeholderData: keepPreviousData });
-export const callbackQuery = (id: string) => queryOptions({ queryKey: ['callbacks', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
-export const evidenceQuery = (id: string) => queryOptions({ queryKey: ['callbacks', id, 'evidence'], queryFn: ({ signal }) => call(routes.evidence, { params: { id }, signal }) });
-export const actionsQuery = (revision?: string) => queryOptions({ queryKey: ['callbacks', 'actions', revision ?? 'all'], queryFn: ({ signal }) => call(actionRoutes.list, { query: revision ? { revision } : {}, signal }) });
+export const callbacksQuery = (query: CallbackSearch) =>
+  queryOptions({
+    queryKey: ['callbacks', 'list', query],
+    queryFn: ({ signal }) => call(routes.list, { query, signal }),
+    placeholderData: keepPreviousData,
+  });
+export const foundJobsQuery = (q: string) =>
+  queryOptions({
+    queryKey: ['callbacks', 'jobs', q],
+    queryFn: ({ signal }) => call(routes.jobs, { query: { q }, signal }),
+    enabled: q.trim().length > 1,
+    placeholderData: keepPreviousData,
+  });
+export const callbackQuery = (id: string) =>
+  queryOptions({ queryKey: ['callbacks', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
+export const evidenceQuery = (id: string) =>
+  queryOptions({ queryKey: ['callbacks', id, 'evidence'], queryFn: ({ signal }) => call(routes.evidence, { params: { id }, signal }) });
+export const actionsQuery = (revision?: string) =>
+  queryOptions({
+    queryKey: ['callbacks', 'actions', revision ?? 'all'],
+    queryFn: ({ signal }) => call(actionRoutes.list, { query: revision ? { revision } : {}, signal }),
+  });
 
 export const receiveCallback = ({ key, ...body }: Intake & { key: string }) => call(routes.receive, { body, key });
 
@@ -32,7 +50,13 @@ export const decideRemedy = (sent: Of<BodyOf<typeof routes.decide>>) => call(rou
 export const payRemedy = (sent: Of<BodyOf<typeof routes.pay>>) => call(routes.pay, split(sent));
 export const finishRemedy = (sent: Of<Said>) => call(routes.finish, split(sent));
 export type ChosenVisit = BodyOf<typeof routes.bookVisit>;
-export const visitStartsQuery = (id: string, fromDay: string) => queryOptions({ queryKey: ['starts', 'remedy', id, fromDay], queryFn: ({ signal }) => call(routes.visitStarts, { params: { id }, query: { fromDay }, signal }), placeholderData: keepPreviousData, staleTime: 15_000 });
+export const visitStartsQuery = (id: string, fromDay: string) =>
+  queryOptions({
+    queryKey: ['starts', 'remedy', id, fromDay],
+    queryFn: ({ signal }) => call(routes.visitStarts, { params: { id }, query: { fromDay }, signal }),
+    placeholderData: keepPreviousData,
+    staleTime: 15_000,
+  });
 export const bookVisit = (sent: Of<ChosenVisit>) => call(routes.bookVisit, split(sent));
 export const closeCallback = (sent: Of<Said>) => call(routes.close, split(sent));
 export const reopenCallback = (sent: Of<{ words: string }>) => call(routes.reopen, split(sent));

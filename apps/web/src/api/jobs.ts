@@ -11,21 +11,53 @@ export type JobSearch = QueryOf<typeof routes.list>;
 export type NewJobParty = BodyOf<typeof routes.addParty>;
 export type KnownFacts = BodyOf<typeof routes.learnFacts>['facts'];
 
-export const quoteQuery = (body: QuoteAsk) => queryOptions({ queryKey: ['quote', body], queryFn: ({ signal }) => call(routes.quote, { body, signal }), placeholderData: keepPreviousData, staleTime: 30_000 });
-export const townsQuery = queryOptions({ queryKey: ['towns'], queryFn: ({ signal }) => call(routes.towns, { signal }), staleTime: Infinity });
-export const propertyQuery = (query: { address: string; town: string }) => queryOptions({ queryKey: ['property', query], queryFn: ({ signal }) => call(routes.lookUp, { query, signal }), enabled: query.address.length > 3 && query.town !== '' });
-export const partiesQuery = (text: string) => queryOptions({ queryKey: ['parties', text], queryFn: ({ signal }) => call(routes.parties, { query: { text }, signal }), enabled: text.length > 2 });
+export const quoteQuery = (body: QuoteAsk) =>
+  queryOptions({
+    queryKey: ['quote', body],
+    queryFn: ({ signal }) => call(routes.quote, { body, signal }),
+    placeholderData: keepPreviousData,
+    staleTime: 30_000,
+  });
+export const townsQuery = queryOptions({
+  queryKey: ['towns'],
+  queryFn: ({ signal }) => call(routes.towns, { signal }),
+  staleTime: Infinity,
+});
+export const propertyQuery = (query: { address: string; town: string }) =>
+  queryOptions({
+    queryKey: ['property', query],
+    queryFn: ({ signal }) => call(routes.lookUp, { query, signal }),
+    enabled: query.address.length > 3 && query.town !== '',
+  });
+export const partiesQuery = (text: string) =>
+  queryOptions({
+    queryKey: ['parties', text],
+    queryFn: ({ signal }) => call(routes.parties, { query: { text }, signal }),
+    enabled: text.length > 2,
+  });
 
-export const jobsQuery = (query: JobSearch) => queryOptions({ queryKey: ['jobs', 'list', query], queryFn: ({ signal }) => call(routes.list, { query, signal }), placeholderData: keepPreviousData });
-export const jobQuery = (id: string) => queryOptions({ queryKey: ['jobs', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
+export const jobsQuery = (query: JobSearch) =>
+  queryOptions({
+    queryKey: ['jobs', 'list', query],
+    queryFn: ({ signal }) => call(routes.list, { query, signal }),
+    placeholderData: keepPreviousData,
+  });
+export const jobQuery = (id: string) =>
+  queryOptions({ queryKey: ['jobs', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
 
 export const holdJob = ({ key, ...body }: HoldBody & { key: string }) => call(routes.hold, { body, key });
 export const confirmJob = (sent: { id: string; key: string }) => call(routes.confirm, { params: { id: sent.id }, key: sent.key });
 export const issuePapers = (sent: { id: string; key: string }) => call(routes.papers, { params: { id: sent.id }, key: sent.key });
-export const cancelJob = (sent: { id: string; version: number; reason: string }) => call(routes.cancel, { params: { id: sent.id }, version: sent.version, body: { reason: sent.reason } });
-export const settleNeed = ({ id, kind, version, ...body }: NeedChange & { id: string; version: number }) => call(routes.need, { params: { id, kind }, version, body });
-export const previewFacts = (sent: { id: string; facts: KnownFacts }) => call(routes.previewFacts, { params: { id: sent.id }, body: { facts: sent.facts } });
-export const learnFacts = (sent: { id: string; version: number; facts: KnownFacts }) => call(routes.learnFacts, { params: { id: sent.id }, version: sent.version, body: { facts: sent.facts } });
-export const addJobParty = ({ jobId, key, ...body }: NewJobParty & { jobId: string; key: string }) => call(routes.addParty, { params: { id: jobId }, body, key });
+export const cancelJob = (sent: { id: string; version: number; reason: string }) =>
+  call(routes.cancel, { params: { id: sent.id }, version: sent.version, body: { reason: sent.reason } });
+export const settleNeed = ({ id, kind, version, ...body }: NeedChange & { id: string; version: number }) =>
+  call(routes.need, { params: { id, kind }, version, body });
+export const previewFacts = (sent: { id: string; facts: KnownFacts }) =>
+  call(routes.previewFacts, { params: { id: sent.id }, body: { facts: sent.facts } });
+export const learnFacts = (sent: { id: string; version: number; facts: KnownFacts }) =>
+  call(routes.learnFacts, { params: { id: sent.id }, version: sent.version, body: { facts: sent.facts } });
+export const addJobParty = ({ jobId, key, ...body }: NewJobParty & { jobId: string; key: string }) =>
+  call(routes.addParty, { params: { id: jobId }, body, key });
 export const removeJobParty = (sent: { id: string; jobPartyId: string }) => call(routes.removeParty, { params: sent });
-export const changeParty = (sent: { id: string; email: string | null; phone: string | null }) => call(routes.changeParty, { params: { id: sent.id }, body: { email: sent.email, phone: sent.phone } });
+export const changeParty = (sent: { id: string; email: string | null; phone: string | null }) =>
+  call(routes.changeParty, { params: { id: sent.id }, body: { email: sent.email, phone: sent.phone } });

@@ -8,16 +8,23 @@ export type NewPerson = BodyOf<typeof routes.add>;
 export type PersonChange = BodyOf<typeof routes.change>;
 
 /** Who is signed in. The shell asks before any screen of it shows, so screens inside may rely on it. */
-export const meQuery = queryOptions({ queryKey: ['me'], queryFn: ({ signal }) => call(routes.me, { signal }), staleTime: 5 * 60_000, meta: { quietWhenSignedOut: true } });
+export const meQuery = queryOptions({
+  queryKey: ['me'],
+  queryFn: ({ signal }) => call(routes.me, { signal }),
+  staleTime: 5 * 60_000,
+  meta: { quietWhenSignedOut: true },
+});
 export const useMe = () => useSuspenseQuery(meQuery).data;
 
 export const peopleQuery = queryOptions({ queryKey: ['people'], queryFn: ({ signal }) => call(routes.list, { signal }) });
-export const personQuery = (id: string) => queryOptions({ queryKey: ['people', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
+export const personQuery = (id: string) =>
+  queryOptions({ queryKey: ['people', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
 
 export const signIn = (body: BodyOf<typeof routes.signIn>) => call(routes.signIn, { body });
 export const signOut = () => call(routes.signOut, {});
 export const addPerson = ({ key, ...body }: NewPerson & { key: string }) => call(routes.add, { body, key });
-export const changePerson = (sent: { id: string; version: number; change: PersonChange }) => call(routes.change, { params: { id: sent.id }, version: sent.version, body: sent.change });
+export const changePerson = (sent: { id: string; version: number; change: PersonChange }) =>
+  call(routes.change, { params: { id: sent.id }, version: sent.version, body: sent.change });
 
 type NewPassword = { id: string; present: string; password: string };
 export const changeOwnPassword = ({ present, password }: NewPassword) => call(routes.ownPassword, { body: { present, password } });

@@ -7,23 +7,38 @@ import { call } from './call.ts';
 
 type Keyed = { key: string; personId: string };
 
-export const fileQuery = (id: string) => queryOptions({ queryKey: ['people', id, 'file'], queryFn: ({ signal }) => call(routes.file, { params: { id }, signal }) });
-export const addLicense = ({ key, personId, ...body }: BodyOf<typeof routes.addLicense> & Keyed) => call(routes.addLicense, { params: { id: personId }, body, key });
-export const endLicense = ({ id, untilDay }: { id: string; untilDay: string }) => call(routes.endLicense, { params: { id }, body: { untilDay } });
-export const addQualification = ({ key, personId, ...body }: BodyOf<typeof routes.addQualification> & Keyed) => call(routes.addQualification, { params: { id: personId }, body, key });
-export const endQualification = ({ id, untilDay }: { id: string; untilDay: string }) => call(routes.endQualification, { params: { id }, body: { untilDay } });
-export const setHours = ({ personId, ...body }: BodyOf<typeof routes.setHours> & { personId: string }) => call(routes.setHours, { params: { id: personId }, body });
-export const addAbsence = ({ key, personId, ...body }: BodyOf<typeof routes.addAbsence> & Keyed) => call(routes.addAbsence, { params: { id: personId }, body, key });
+export const fileQuery = (id: string) =>
+  queryOptions({ queryKey: ['people', id, 'file'], queryFn: ({ signal }) => call(routes.file, { params: { id }, signal }) });
+export const addLicense = ({ key, personId, ...body }: BodyOf<typeof routes.addLicense> & Keyed) =>
+  call(routes.addLicense, { params: { id: personId }, body, key });
+export const endLicense = ({ id, untilDay }: { id: string; untilDay: string }) =>
+  call(routes.endLicense, { params: { id }, body: { untilDay } });
+export const addQualification = ({ key, personId, ...body }: BodyOf<typeof routes.addQualification> & Keyed) =>
+  call(routes.addQualification, { params: { id: personId }, body, key });
+export const endQualification = ({ id, untilDay }: { id: string; untilDay: string }) =>
+  call(routes.endQualification, { params: { id }, body: { untilDay } });
+export const setHours = ({ personId, ...body }: BodyOf<typeof routes.setHours> & { personId: string }) =>
+  call(routes.setHours, { params: { id: personId }, body });
+export const addAbsence = ({ key, personId, ...body }: BodyOf<typeof routes.addAbsence> & Keyed) =>
+  call(routes.addAbsence, { params: { id: personId }, body, key });
 export const withdrawAbsence = (id: string) => call(routes.withdrawAbsence, { params: { id } });
-export const addBar = ({ key, personId, ...body }: BodyOf<typeof routes.addBar> & Keyed) => call(routes.addBar, { params: { id: personId }, body, key });
+export const addBar = ({ key, personId, ...body }: BodyOf<typeof routes.addBar> & Keyed) =>
+  call(routes.addBar, { params: { id: personId }, body, key });
 export const liftBar = (id: string) => call(routes.liftBar, { params: { id } });
-export const propertiesQuery = (text: string) => queryOptions({ queryKey: ['bar-properties', text], queryFn: ({ signal }) => call(routes.barProperties, { query: { text }, signal }), enabled: text.trim().length > 2 });
+export const propertiesQuery = (text: string) =>
+  queryOptions({
+    queryKey: ['bar-properties', text],
+    queryFn: ({ signal }) => call(routes.barProperties, { query: { text }, signal }),
+    enabled: text.trim().length > 2,
+  });
 
 export const pairingQuery = queryOptions({ queryKey: ['pairing-rules'], queryFn: ({ signal }) => call(routes.pairing, { signal }) });
 export const addPairing = ({ key, ...body }: BodyOf<typeof routes.addPairing> & { key: string }) => call(routes.addPairing, { body, key });
 export const endPairing = (id: string) => call(routes.endPairing, { params: { id } });
-export const lapsingQuery = (days: number) => queryOptions({ queryKey: ['lapsing', days], queryFn: ({ signal }) => call(routes.lapsing, { query: { days }, signal }) });
+export const lapsingQuery = (days: number) =>
+  queryOptions({ queryKey: ['lapsing', days], queryFn: ({ signal }) => call(routes.lapsing, { query: { days }, signal }) });
 
 export const kitQuery = queryOptions({ queryKey: ['kit'], queryFn: ({ signal }) => call(kitRoutes.kit, { signal }) });
 export const addKit = ({ key, ...body }: BodyOf<typeof kitRoutes.add> & { key: string }) => call(kitRoutes.add, { body, key });
-export const changeKit = ({ id, ...body }: BodyOf<typeof kitRoutes.change> & { id: string }) => call(kitRoutes.change, { params: { id }, body });
+export const changeKit = ({ id, ...body }: BodyOf<typeof kitRoutes.change> & { id: string }) =>
+  call(kitRoutes.change, { params: { id }, body });

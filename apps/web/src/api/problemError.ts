@@ -30,12 +30,26 @@ export class ProblemError extends Error {
 
 /** The connection failed, so nobody knows whether the service acted: sending the same key again is safe. */
 export const notReached = (): ProblemError =>
-  new ProblemError({ type: 'about:blank', status: 0, code: 'not-reached', title: 'The service could not be reached. What you entered is still here; try again in a moment.' });
+  new ProblemError({
+    type: 'about:blank',
+    status: 0,
+    code: 'not-reached',
+    title: 'The service could not be reached. What you entered is still here; try again in a moment.',
+  });
 
 /** The problem in an answer that is not a success. */
 export async function problemIn(response: Response): Promise<ProblemError> {
-  const known = response.headers.get('content-type')?.startsWith('application/problem+json') ? ((await response.json().catch(() => null)) as Problem | null) : null;
-  return new ProblemError(known ?? { type: 'about:blank', status: response.status, code: 'not-understood', title: `The service gave an answer that was not understood (${response.status}). Try again in a moment.` });
+  const known = response.headers.get('content-type')?.startsWith('application/problem+json')
+    ? ((await response.json().catch(() => null)) as Problem | null)
+    : null;
+  return new ProblemError(
+    known ?? {
+      type: 'about:blank',
+      status: response.status,
+      code: 'not-understood',
+      title: `The service gave an answer that was not understood (${response.status}). Try again in a moment.`,
+    },
+  );
 }
 
 /** The problem of any error that a query or mutation threw; null for none. */
@@ -44,4 +58,9 @@ export const asProblem = (error: unknown): ProblemError | null =>
     ? null
     : error instanceof ProblemError
       ? error
-      : new ProblemError({ type: 'about:blank', status: 0, code: 'screen-error', title: `This screen ran into an error: ${error instanceof Error ? error.message : 'unknown'}` });
+      : new ProblemError({
+          type: 'about:blank',
+          status: 0,
+          code: 'screen-error',
+          title: `This screen ran into an error: ${error instanceof Error ? error.message : 'unknown'}`,
+        });

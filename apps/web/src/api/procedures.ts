@@ -5,18 +5,37 @@ import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
 
 export const bookQuery = queryOptions({ queryKey: ['procedures'], queryFn: ({ signal }) => call(routes.book, { signal }) });
-export const coverageQuery = queryOptions({ queryKey: ['procedures', 'coverage'], queryFn: ({ signal }) => call(routes.coverage, { signal }) });
+export const coverageQuery = queryOptions({
+  queryKey: ['procedures', 'coverage'],
+  queryFn: ({ signal }) => call(routes.coverage, { signal }),
+});
 export const mineQuery = queryOptions({ queryKey: ['procedures', 'mine'], queryFn: ({ signal }) => call(routes.mine, { signal }) });
-export const procedureQuery = (id: string) => queryOptions({ queryKey: ['procedures', id], queryFn: ({ signal }) => call(routes.procedure, { params: { id }, signal }) });
-export const revisionQuery = (id: string) => queryOptions({ queryKey: ['procedures', 'revision', id], queryFn: ({ signal }) => call(routes.revision, { params: { id }, signal }) });
-export const comparisonQuery = (id: string) => queryOptions({ queryKey: ['procedures', 'comparison', id], queryFn: ({ signal }) => call(routes.comparison, { params: { id }, signal }) });
-export const acknowledgementsQuery = (id: string) => queryOptions({ queryKey: ['procedures', 'acknowledgements', id], queryFn: ({ signal }) => call(routes.acknowledgements, { params: { id }, signal }) });
-export const impactQuery = (id: string) => queryOptions({ queryKey: ['procedures', 'impact', id], queryFn: ({ signal }) => call(routes.impact, { params: { id }, signal }) });
+export const procedureQuery = (id: string) =>
+  queryOptions({ queryKey: ['procedures', id], queryFn: ({ signal }) => call(routes.procedure, { params: { id }, signal }) });
+export const revisionQuery = (id: string) =>
+  queryOptions({ queryKey: ['procedures', 'revision', id], queryFn: ({ signal }) => call(routes.revision, { params: { id }, signal }) });
+export const comparisonQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['procedures', 'comparison', id],
+    queryFn: ({ signal }) => call(routes.comparison, { params: { id }, signal }),
+  });
+export const acknowledgementsQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['procedures', 'acknowledgements', id],
+    queryFn: ({ signal }) => call(routes.acknowledgements, { params: { id }, signal }),
+  });
+export const impactQuery = (id: string) =>
+  queryOptions({ queryKey: ['procedures', 'impact', id], queryFn: ({ signal }) => call(routes.impact, { params: { id }, signal }) });
 
 type Keyed = { key: string };
-export const draftRevision = ({ procedureId, key, ...body }: BodyOf<typeof routes.draft> & Keyed & { procedureId: string }) => call(routes.draft, { params: { id: procedureId }, body, key });
-export const changeDraft = ({ id, version, ...body }: BodyOf<typeof routes.change> & { id: string; version: number }) => call(routes.change, { params: { id }, version, body });
-export const discardDraft = (sent: { id: string; version: number }) => call(routes.discard, { params: { id: sent.id }, version: sent.version });
-export const approveRevision = ({ id, key, ...body }: BodyOf<typeof routes.approve> & Keyed & { id: string }) => call(routes.approve, { params: { id }, body, key });
+export const draftRevision = ({ procedureId, key, ...body }: BodyOf<typeof routes.draft> & Keyed & { procedureId: string }) =>
+  call(routes.draft, { params: { id: procedureId }, body, key });
+export const changeDraft = ({ id, version, ...body }: BodyOf<typeof routes.change> & { id: string; version: number }) =>
+  call(routes.change, { params: { id }, version, body });
+export const discardDraft = (sent: { id: string; version: number }) =>
+  call(routes.discard, { params: { id: sent.id }, version: sent.version });
+export const approveRevision = ({ id, key, ...body }: BodyOf<typeof routes.approve> & Keyed & { id: string }) =>
+  call(routes.approve, { params: { id }, body, key });
 export const withdrawRevision = ({ id, key }: Keyed & { id: string }) => call(routes.withdraw, { params: { id }, body: {}, key });
-export const acknowledgeRevision = ({ id, key }: Keyed & { id: string }) => call(routes.acknowledge, { params: { id }, body: { where: 'ahead', happenedAt: null }, key });
+export const acknowledgeRevision = ({ id, key }: Keyed & { id: string }) =>
+  call(routes.acknowledge, { params: { id }, body: { where: 'ahead', happenedAt: null }, key });

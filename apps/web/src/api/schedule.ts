@@ -8,8 +8,21 @@ export type StartsAsk = BodyOf<typeof routes.starts>;
 export type ChosenStart = BodyOf<typeof routes.move>;
 
 export const startsQuery = (body: StartsAsk | null) =>
-  queryOptions({ queryKey: ['starts', body], queryFn: ({ signal }) => call(routes.starts, { body: body!, signal }), enabled: body !== null, placeholderData: keepPreviousData, staleTime: 15_000 });
-export const weekQuery = (from: string) => queryOptions({ queryKey: ['week', from], queryFn: ({ signal }) => call(routes.week, { query: { from }, signal }), placeholderData: keepPreviousData });
+  queryOptions({
+    queryKey: ['starts', body],
+    queryFn: ({ signal }) => call(routes.starts, { body: body!, signal }),
+    enabled: body !== null,
+    placeholderData: keepPreviousData,
+    staleTime: 15_000,
+  });
+export const weekQuery = (from: string) =>
+  queryOptions({
+    queryKey: ['week', from],
+    queryFn: ({ signal }) => call(routes.week, { query: { from }, signal }),
+    placeholderData: keepPreviousData,
+  });
 
-export const moveVisit = (sent: { id: string; version: number; start: ChosenStart }) => call(routes.move, { params: { id: sent.id }, version: sent.version, body: sent.start });
-export const addVisit = (sent: { jobId: string; kind: string; start: ChosenStart; key: string }) => call(routes.addVisit, { params: { id: sent.jobId }, body: { kind: sent.kind, start: sent.start }, key: sent.key });
+export const moveVisit = (sent: { id: string; version: number; start: ChosenStart }) =>
+  call(routes.move, { params: { id: sent.id }, version: sent.version, body: sent.start });
+export const addVisit = (sent: { jobId: string; kind: string; start: ChosenStart; key: string }) =>
+  call(routes.addVisit, { params: { id: sent.jobId }, body: { kind: sent.kind, start: sent.start }, key: sent.key });

@@ -6,19 +6,35 @@ import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
 
 export const dayQuery = queryOptions({ queryKey: ['my-day'], queryFn: ({ signal }) => call(routes.day, { signal }) });
-export const startQuery = (id: string) => queryOptions({ queryKey: ['visit', id, 'start'], queryFn: ({ signal }) => call(routes.start, { params: { id }, signal }) });
-export const siteVisitsQuery = (id: string) => queryOptions({ queryKey: ['jobs', id, 'site-visits'], queryFn: ({ signal }) => call(routes.visits, { params: { id }, signal }) });
+export const startQuery = (id: string) =>
+  queryOptions({ queryKey: ['visit', id, 'start'], queryFn: ({ signal }) => call(routes.start, { params: { id }, signal }) });
+export const siteVisitsQuery = (id: string) =>
+  queryOptions({ queryKey: ['jobs', id, 'site-visits'], queryFn: ({ signal }) => call(routes.visits, { params: { id }, signal }) });
 /** Kept for a whole day on site, so that a dead spot does not empty the screen. */
-export const recordQuery = (id: string) => queryOptions({ queryKey: ['record', id], queryFn: ({ signal }) => call(routes.record, { params: { id }, signal }), gcTime: 12 * 3_600_000, refetchInterval: 30_000 });
-export const sealedQuery = (id: string) => queryOptions({ queryKey: ['record', id, 'sealed'], queryFn: ({ signal }) => call(routes.sealed, { params: { id }, signal }) });
-export const reportsQuery = (id: string) => queryOptions({ queryKey: ['jobs', id, 'reports'], queryFn: ({ signal }) => call(reportRoutes.list, { params: { id }, signal }) });
+export const recordQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['record', id],
+    queryFn: ({ signal }) => call(routes.record, { params: { id }, signal }),
+    gcTime: 12 * 3_600_000,
+    refetchInterval: 30_000,
+  });
+export const sealedQuery = (id: string) =>
+  queryOptions({ queryKey: ['record', id, 'sealed'], queryFn: ({ signal }) => call(routes.sealed, { params: { id }, signal }) });
+export const reportsQuery = (id: string) =>
+  queryOptions({ queryKey: ['jobs', id, 'reports'], queryFn: ({ signal }) => call(reportRoutes.list, { params: { id }, signal }) });
 
 type Kept<T> = T & { key: string };
-export const openRecord = ({ visitId, key, ...body }: Kept<BodyOf<typeof routes.open> & { visitId: string }>) => call(routes.open, { params: { id: visitId }, body, key });
-export const addItem = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.addItem> & { recordId: string }>) => call(routes.addItem, { params: { id: recordId }, body, key });
+export const openRecord = ({ visitId, key, ...body }: Kept<BodyOf<typeof routes.open> & { visitId: string }>) =>
+  call(routes.open, { params: { id: visitId }, body, key });
+export const addItem = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.addItem> & { recordId: string }>) =>
+  call(routes.addItem, { params: { id: recordId }, body, key });
 export const sendEntries = (recordId: string, entries: NewEntry[]) => call(routes.enter, { params: { id: recordId }, body: { entries } });
-export const endVisit = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.end> & { recordId: string }>) => call(routes.end, { params: { id: recordId }, body, key });
+export const endVisit = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.end> & { recordId: string }>) =>
+  call(routes.end, { params: { id: recordId }, body, key });
 export const sealRecord = ({ recordId, key }: Kept<{ recordId: string }>) => call(routes.seal, { params: { id: recordId }, body: {}, key });
-export const draftReport = ({ jobId, key, ...body }: Kept<BodyOf<typeof reportRoutes.draft> & { jobId: string }>) => call(reportRoutes.draft, { params: { id: jobId }, body, key });
-export const takeInReport = ({ jobId, key, ...body }: Kept<BodyOf<typeof reportRoutes.takeIn> & { jobId: string }>) => call(reportRoutes.takeIn, { params: { id: jobId }, body, key });
-export const handOver = ({ reportId, key, ...body }: Kept<BodyOf<typeof reportRoutes.handOver> & { reportId: string }>) => call(reportRoutes.handOver, { params: { id: reportId }, body, key });
+export const draftReport = ({ jobId, key, ...body }: Kept<BodyOf<typeof reportRoutes.draft> & { jobId: string }>) =>
+  call(reportRoutes.draft, { params: { id: jobId }, body, key });
+export const takeInReport = ({ jobId, key, ...body }: Kept<BodyOf<typeof reportRoutes.takeIn> & { jobId: string }>) =>
+  call(reportRoutes.takeIn, { params: { id: jobId }, body, key });
+export const handOver = ({ reportId, key, ...body }: Kept<BodyOf<typeof reportRoutes.handOver> & { reportId: string }>) =>
+  call(reportRoutes.handOver, { params: { id: reportId }, body, key });

@@ -20,7 +20,9 @@ export function ScreenError({ error, reset }: { error: unknown; reset?: () => vo
       <ProblemNote of={error} />
       <Group mt="md">
         {missing ? null : <Button onClick={again}>Try again</Button>}
-        <ButtonLink to="/" variant="default">Go to Home</ButtonLink>
+        <ButtonLink to="/" variant="default">
+          Go to Home
+        </ButtonLink>
       </Group>
     </Page>
   );
@@ -28,7 +30,11 @@ export function ScreenError({ error, reset }: { error: unknown; reset?: () => vo
 
 /** The same where the shell itself could not open, for example while the service is down. */
 export function FullScreenError(props: { error: unknown; reset?: () => void }): ReactNode {
-  return <main className={classes.main}><ScreenError {...props} /></main>;
+  return (
+    <main className={classes.main}>
+      <ScreenError {...props} />
+    </main>
+  );
 }
 
 export function NoSuchScreen(): ReactNode {

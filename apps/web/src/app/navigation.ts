@@ -11,8 +11,18 @@ const GROUPS: readonly Group[] = [
     name: '',
     entries: [
       { to: '/', label: 'Home', about: 'What needs you now', who: 'signed_in' },
-      { to: '/my-day', label: 'My day', about: 'Your visits today and tomorrow, what to carry, and the site record', who: ['inspector', 'lead_inspector'] },
-      { to: '/book', label: 'Book a job', about: 'When can you come, and what does it cost?', who: ['owner', 'office_manager', 'lead_inspector'] },
+      {
+        to: '/my-day',
+        label: 'My day',
+        about: 'Your visits today and tomorrow, what to carry, and the site record',
+        who: ['inspector', 'lead_inspector'],
+      },
+      {
+        to: '/book',
+        label: 'Book a job',
+        about: 'When can you come, and what does it cost?',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/week', label: 'Week', about: 'Who goes where on which day', who: 'signed_in' },
       { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
     ],
@@ -21,14 +31,29 @@ const GROUPS: readonly Group[] = [
     name: 'How we inspect',
     entries: [
       { to: '/procedures', label: 'Procedures', about: 'How we inspect, what changes, who has acknowledged it', who: 'signed_in' },
-      { to: '/callbacks', label: 'Callbacks', about: 'What was brought against the work of the firm, questions and near-misses', who: ['owner', 'lead_inspector', 'office_manager'] },
-      { to: '/liabilities', label: 'Liabilities', about: 'What callbacks cost, what is open and for how long, and the figures of the steps', who: ['owner', 'lead_inspector'] },
+      {
+        to: '/callbacks',
+        label: 'Callbacks',
+        about: 'What was brought against the work of the firm, questions and near-misses',
+        who: ['owner', 'lead_inspector', 'office_manager'],
+      },
+      {
+        to: '/liabilities',
+        label: 'Liabilities',
+        about: 'What callbacks cost, what is open and for how long, and the figures of the steps',
+        who: ['owner', 'lead_inspector'],
+      },
     ],
   },
   {
     name: 'Money',
     entries: [
-      { to: '/receivables', label: 'Who owes what', about: 'Open invoices, and how long they have been due', who: ['owner', 'office_manager'] },
+      {
+        to: '/receivables',
+        label: 'Who owes what',
+        about: 'Open invoices, and how long they have been due',
+        who: ['owner', 'office_manager'],
+      },
       { to: '/ledger', label: 'Ledger', about: 'Balances of all accounts and the entries behind them', who: ['owner'] },
     ],
   },
@@ -36,10 +61,25 @@ const GROUPS: readonly Group[] = [
     name: 'The firm',
     entries: [
       { to: '/people', label: 'People', about: 'Who works here, how to reach them and what they may do', who: 'signed_in' },
-      { to: '/pairing', label: 'Pairing rules', about: 'Who must or must not go together', who: ['owner', 'office_manager', 'lead_inspector'] },
+      {
+        to: '/pairing',
+        label: 'Pairing rules',
+        about: 'Who must or must not go together',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/kit', label: 'Kit', about: 'What is shared, and until when it is calibrated', who: 'signed_in' },
-      { to: '/lapsing', label: 'What lapses', about: 'Licenses, calibrations and policies that end soon', who: ['owner', 'office_manager', 'lead_inspector'] },
-      { to: '/agreement-texts', label: 'Agreement texts', about: 'What clients sign, and whether an attorney approved it', who: ['owner', 'office_manager', 'lead_inspector'] },
+      {
+        to: '/lapsing',
+        label: 'What lapses',
+        about: 'Licenses, calibrations and policies that end soon',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      {
+        to: '/agreement-texts',
+        label: 'Agreement texts',
+        about: 'What clients sign, and whether an attorney approved it',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/mail', label: 'Outbox', about: 'Mail that the firm sends, and how it went', who: ['owner', 'office_manager'] },
       { to: '/firm', label: 'Firm', about: 'Settings, office hours, insurance, approval limits', who: 'signed_in' },
       { to: '/audit', label: 'Audit trail', about: 'Everything that was done, with its proof', who: ['owner'] },
@@ -51,4 +91,6 @@ const mayUse = ({ who }: Entry, roles: readonly Role[]): boolean => who === 'sig
 
 /** The groups with the entries that somebody with these roles may use; empty groups are left out. */
 export const groupsFor = (roles: readonly Role[]): Group[] =>
-  GROUPS.map(({ name, entries }) => ({ name, entries: entries.filter((entry) => mayUse(entry, roles)) })).filter(({ entries }) => entries.length > 0);
+  GROUPS.map(({ name, entries }) => ({ name, entries: entries.filter((entry) => mayUse(entry, roles)) })).filter(
+    ({ entries }) => entries.length > 0,
+  );

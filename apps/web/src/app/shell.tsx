@@ -13,13 +13,25 @@ export function Shell(): ReactNode {
   const main = useMainFocus(menu.close);
   return (
     <div className={classes.frame}>
-      <a className={classes.skip} href="#main">Skip to the content</a>
-      {me.demo ? <section className={classes.demo} aria-label="Notice">Demo firm: everything here is invented</section> : null}
+      <a className={classes.skip} href="#main">
+        Skip to the content
+      </a>
+      {me.demo ? (
+        <section className={classes.demo} aria-label="Notice">
+          Demo firm: everything here is invented
+        </section>
+      ) : null}
       <section className={classes.bar} aria-label="Firm">
         <Burger opened={opened} onClick={menu.toggle} aria-label="Menu" aria-expanded={opened} size="sm" />
         <span className={classes.firm}>{me.firm}</span>
       </section>
-      <Drawer opened={opened} onClose={menu.close} title={<span className={classes.firm}>{me.firm}</span>} size="17rem" closeButtonProps={{ 'aria-label': 'Close the menu' }}>
+      <Drawer
+        opened={opened}
+        onClose={menu.close}
+        title={<span className={classes.firm}>{me.firm}</span>}
+        size="17rem"
+        closeButtonProps={{ 'aria-label': 'Close the menu' }}
+      >
         <Navigation />
       </Drawer>
       <div className={classes.columns}>

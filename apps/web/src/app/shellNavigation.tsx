@@ -14,7 +14,9 @@ export function Navigation(): ReactNode {
   return (
     <div className={classes.navigation}>
       <nav aria-label="Areas" className={classes.areas}>
-        {groupsFor(roles).map((group) => <Entries key={group.name} group={group} />)}
+        {groupsFor(roles).map((group) => (
+          <Entries key={group.name} group={group} />
+        ))}
       </nav>
       <SignedIn />
     </div>
@@ -28,7 +30,9 @@ function Entries({ group }: { group: Group }): ReactNode {
       <ul className={classes.entries}>
         {group.entries.map(({ to, label }) => (
           <li key={to}>
-            <Link to={to} className={classes.entry} activeOptions={{ exact: to === '/', includeSearch: false }}>{label}</Link>
+            <Link to={to} className={classes.entry} activeOptions={{ exact: to === '/', includeSearch: false }}>
+              {label}
+            </Link>
           </li>
         ))}
       </ul>
@@ -49,10 +53,16 @@ function SignedIn(): ReactNode {
   });
   return (
     <div className={classes.signedIn}>
-      <p className={classes.name}><Link to="/people/$personId" params={{ personId: me.id }}>{me.name}</Link></p>
+      <p className={classes.name}>
+        <Link to="/people/$personId" params={{ personId: me.id }}>
+          {me.name}
+        </Link>
+      </p>
       <p className={classes.roles}>{me.roles.map((role) => ROLES[role]).join(', ')}</p>
       <ProblemNote of={leave.error} />
-      <Button variant="default" size="compact-sm" loading={leave.isPending} onClick={() => leave.mutate()}>Sign out</Button>
+      <Button variant="default" size="compact-sm" loading={leave.isPending} onClick={() => leave.mutate()}>
+        Sign out
+      </Button>
     </div>
   );
 }

@@ -22,8 +22,12 @@ export function ConfirmDialog({ opened, title, children, act, busy = false, erro
       <ProblemNote of={error} />
       {children}
       <Group mt="lg" justify="flex-end">
-        <Button variant="default" onClick={onClose}>Go back</Button>
-        <Button loading={busy} onClick={onConfirm}>{act}</Button>
+        <Button variant="default" onClick={onClose}>
+          Go back
+        </Button>
+        <Button loading={busy} onClick={onConfirm}>
+          {act}
+        </Button>
       </Group>
     </Modal>
   );

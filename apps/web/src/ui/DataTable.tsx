@@ -28,13 +28,19 @@ export function DataTable<T>({ caption, columns, rows, rowKey }: Props<T>): Reac
       <caption className={classes.caption}>{caption}</caption>
       <thead role="rowgroup">
         <tr role="row">
-          {columns.map(({ key, head, align }) => <th key={key} scope="col" role="columnheader" data-align={align}>{head}</th>)}
+          {columns.map(({ key, head, align }) => (
+            <th key={key} scope="col" role="columnheader" data-align={align}>
+              {head}
+            </th>
+          ))}
         </tr>
       </thead>
       <tbody role="rowgroup">
         {rows.map((row) => (
           <tr key={rowKey(row)} role="row">
-            {columns.map((column, at) => <Cell key={column.key} column={column} row={row} first={at === 0} />)}
+            {columns.map((column, at) => (
+              <Cell key={column.key} column={column} row={row} first={at === 0} />
+            ))}
           </tr>
         ))}
       </tbody>
@@ -43,10 +49,17 @@ export function DataTable<T>({ caption, columns, rows, rowKey }: Props<T>): Reac
 }
 
 function Cell<T>({ column: { head, align, oneLine, cell }, row, first }: { column: Column<T>; row: T; first: boolean }): ReactNode {
-  if (first) return <th scope="row" role="rowheader" data-align={align}>{cell(row)}</th>;
+  if (first)
+    return (
+      <th scope="row" role="rowheader" data-align={align}>
+        {cell(row)}
+      </th>
+    );
   return (
     <td role="cell" data-align={align} data-one-line={oneLine || undefined}>
-      <span className={classes.label} aria-hidden="true">{head}</span>
+      <span className={classes.label} aria-hidden="true">
+        {head}
+      </span>
       <span className={classes.value}>{cell(row)}</span>
     </td>
   );

@@ -3,10 +3,21 @@ import { Fragment, type ReactNode } from 'react';
 import classes from './Details.module.css';
 
 /** `short`: many short values, in two columns where there is room. */
-export function Details({ rows, short = false }: { rows: readonly (readonly [name: string, value: ReactNode])[]; short?: boolean }): ReactNode {
+export function Details({
+  rows,
+  short = false,
+}: {
+  rows: readonly (readonly [name: string, value: ReactNode])[];
+  short?: boolean;
+}): ReactNode {
   return (
     <dl className={classes.list} data-short={short || undefined}>
-      {rows.map(([name, value]) => <Fragment key={name}><dt>{name}</dt><dd>{value}</dd></Fragment>)}
+      {rows.map(([name, value]) => (
+        <Fragment key={name}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </Fragment>
+      ))}
     </dl>
   );
 }

@@ -33,7 +33,9 @@ export function Form({ error, labels, scope, submit, busy = false, onSubmit, bes
       <Summary error={error} labels={labels} scope={scope} help={help} />
       {children}
       <Group mt="lg">
-        <Button type="submit" loading={busy}>{submit}</Button>
+        <Button type="submit" loading={busy}>
+          {submit}
+        </Button>
         {besides}
       </Group>
     </form>
@@ -55,7 +57,11 @@ function Summary({ error, labels, scope, help }: SummaryProps): ReactNode {
       <p>{listed.length > 0 ? 'Not saved yet. Please look at:' : problem.message}</p>
       {listed.length > 0 ? (
         <ul>
-          {listed.map(({ field, message }) => <li key={field + message}><FieldLink field={field} labels={labels} scope={scope} />: {message}</li>)}
+          {listed.map(({ field, message }) => (
+            <li key={field + message}>
+              <FieldLink field={field} labels={labels} scope={scope} />: {message}
+            </li>
+          ))}
         </ul>
       ) : null}
       {help}
@@ -70,7 +76,14 @@ function FieldLink({ field, labels, scope }: { field: string; labels: Record<str
   const go = (event: MouseEvent) => {
     event.preventDefault();
     const input = document.getElementById(inputId(name, scope));
-    (input?.matches('input, select, textarea, button') ? input : input?.querySelector<HTMLElement>('input, select, textarea, button'))?.focus();
+    (input?.matches('input, select, textarea, button')
+      ? input
+      : input?.querySelector<HTMLElement>('input, select, textarea, button')
+    )?.focus();
   };
-  return <a href={`#${inputId(name, scope)}`} onClick={go}>{label}</a>;
+  return (
+    <a href={`#${inputId(name, scope)}`} onClick={go}>
+      {label}
+    </a>
+  );
 }

@@ -8,7 +8,9 @@ type Start = { startsAt: string; first: string; second: string | null };
 
 const lists = (about: unknown): { at: string[]; first: string[]; second: string[]; sentences: string[] } | null => {
   const { nextStartsAt: at, nextFirst: first, nextSecond: second, nextSentences: sentences } = (about ?? {}) as Record<string, unknown>;
-  return Array.isArray(at) && Array.isArray(first) && Array.isArray(second) && Array.isArray(sentences) ? { at, first, second, sentences } : null;
+  return Array.isArray(at) && Array.isArray(first) && Array.isArray(second) && Array.isArray(sentences)
+    ? { at, first, second, sentences }
+    : null;
 };
 
 export function NextChoices({ of, onTake }: { of: unknown; onTake: (start: Start) => void }): ReactNode {
@@ -17,7 +19,15 @@ export function NextChoices({ of, onTake }: { of: unknown; onTake: (start: Start
   return (
     <Stack gap={6} align="flex-start">
       {next.at.map((startsAt, n) => (
-        <Button key={startsAt} size="compact-md" variant="default" title={next.sentences[n]} onClick={() => onTake({ startsAt, first: next.first[n]!, second: next.second[n] || null })}>Take <When at={startsAt} /> instead</Button>
+        <Button
+          key={startsAt}
+          size="compact-md"
+          variant="default"
+          title={next.sentences[n]}
+          onClick={() => onTake({ startsAt, first: next.first[n]!, second: next.second[n] || null })}
+        >
+          Take <When at={startsAt} /> instead
+        </Button>
       ))}
     </Stack>
   );

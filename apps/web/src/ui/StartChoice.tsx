@@ -5,7 +5,8 @@ import type { StartOption, Starts } from '@backsight/contract/schedule';
 import { Day, When } from './When.tsx';
 import classes from './StartChoice.module.css';
 
-export const startKey = (start: { startsAt: string; first: string; second: string | null }): string => `${start.startsAt}|${start.first}|${start.second ?? ''}`;
+export const startKey = (start: { startsAt: string; first: string; second: string | null }): string =>
+  `${start.startsAt}|${start.first}|${start.second ?? ''}`;
 
 type Props = { starts: Starts; chosen: string | null; onChoose: (start: StartOption) => void };
 
@@ -18,39 +19,99 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
     <>
       {starts.options.length === 0 ? <p role="status">No start is possible in these days. The reasons are below.</p> : null}
       <Radio.Group value={chosen} onChange={choose} label="Start and pair, best first" name="start">
-        <Stack gap={6} mt={6}>{starts.options.map((option) => <Option key={startKey(option)} option={option} />)}</Stack>
+        <Stack gap={6} mt={6}>
+          {starts.options.map((option) => (
+            <Option key={startKey(option)} option={option} />
+          ))}
+        </Stack>
       </Radio.Group>
-      {starts.heldBack.length > 0 ? <ul className={classes.heldBack} aria-label="Not offered">{starts.heldBack.map((sentence) => <li key={sentence}>{sentence}</li>)}</ul> : null}
+      {starts.heldBack.length > 0 ? (
+        <ul className={classes.heldBack} aria-label="Not offered">
+          {starts.heldBack.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      ) : null}
       <Blocked days={starts.blockedDays} />
     </>
   );
 }
 
 function Option({ option }: { option: StartOption }): ReactNode {
-  const { addedDriving: [first, second], idleGap, overtime, fairness, rotation, wish } = option.parts;
-  const rows = [['Driving added, first', first], ['Driving added, second', second], ['Gap left', idleGap], ['After hours', overtime], ['Load of the last weeks', fairness], ['Went together lately', rotation], ['Wishes not met', wish]] as const;
+  const {
+    addedDriving: [first, second],
+    idleGap,
+    overtime,
+    fairness,
+    rotation,
+    wish,
+  } = option.parts;
+  const rows = [
+    ['Driving added, first', first],
+    ['Driving added, second', second],
+    ['Gap left', idleGap],
+    ['After hours', overtime],
+    ['Load of the last weeks', fairness],
+    ['Went together lately', rotation],
+    ['Wishes not met', wish],
+  ] as const;
   return (
     <div className={classes.option}>
-      <Radio value={startKey(option)} label={<span><strong><When at={option.startsAt} until={option.endsAt} /></strong> · {option.firstName}{option.secondName ? ` first, ${option.secondName} second` : ' alone'}</span>} />
-      {option.marks.map((mark) => <p key={mark} className={classes.mark}>{mark}</p>)}
+      <Radio
+        value={startKey(option)}
+        label={
+          <span>
+            <strong>
+              <When at={option.startsAt} until={option.endsAt} />
+            </strong>{' '}
+            · {option.firstName}
+            {option.secondName ? ` first, ${option.secondName} second` : ' alone'}
+          </span>
+        }
+      />
+      {option.marks.map((mark) => (
+        <p key={mark} className={classes.mark}>
+          {mark}
+        </p>
+      ))}
       <details>
         <summary>Why: {costText(option.score)}</summary>
         <p>{option.sentence}</p>
-        <ul>{rows.filter(([, minutes]) => minutes !== 0).map(([name, minutes]) => <li key={name}>{name}: {minutes} min</li>)}<li>Tightest: {option.tightest.kind}, {Math.round(option.tightest.slack)} min to spare</li></ul>
+        <ul>
+          {rows
+            .filter(([, minutes]) => minutes !== 0)
+            .map(([name, minutes]) => (
+              <li key={name}>
+                {name}: {minutes} min
+              </li>
+            ))}
+          <li>
+            Tightest: {option.tightest.kind}, {Math.round(option.tightest.slack)} min to spare
+          </li>
+        </ul>
       </details>
     </div>
   );
 }
 
 /** Less is better; nothing and less than nothing mean that the visit fits in without extra cost. */
-const costText = (score: number): string => (Math.round(score) <= 0 ? 'fits in without extra driving or waiting' : `costs ${Math.round(score)} minutes of one person's time`);
+const costText = (score: number): string =>
+  Math.round(score) <= 0 ? 'fits in without extra driving or waiting' : `costs ${Math.round(score)} minutes of one person's time`;
 
 function Blocked({ days }: { days: Starts['blockedDays'] }): ReactNode {
   if (days.length === 0) return null;
   return (
     <details className={classes.blocked}>
-      <summary>Why not on {days.length} other {days.length === 1 ? 'day' : 'days'}</summary>
-      <ul>{days.map(({ day, reasons }) => <li key={day}><Day day={day} />: {reasons.join(' ')}</li>)}</ul>
+      <summary>
+        Why not on {days.length} other {days.length === 1 ? 'day' : 'days'}
+      </summary>
+      <ul>
+        {days.map(({ day, reasons }) => (
+          <li key={day}>
+            <Day day={day} />: {reasons.join(' ')}
+          </li>
+        ))}
+      </ul>
     </details>
   );
 }

@@ -3,7 +3,8 @@
 export const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'] as const;
 
 /** 480 -> '08:00'; 1440 -> '23:59', since an input of time has no 24:00. */
-export const clockOf = (minute: number): string => (minute >= 1440 ? '23:59' : `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`);
+export const clockOf = (minute: number): string =>
+  minute >= 1440 ? '23:59' : `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
 
 /** '08:00' -> 480; null for what is no time. */
 export function minuteOf(clock: string): number | null {
@@ -17,4 +18,5 @@ export type TypedWeek = { from: string; until: string }[];
 export const BUSINESS_WEEK: TypedWeek = WEEKDAYS.map((_, at) => (at < 5 ? { from: '08:00', until: '17:00' } : { from: '', until: '' }));
 
 /** The typed span of a weekday; null = none; a missing half counts as midnight, which the service refuses in words. */
-export const spanOf = ({ from, until }: TypedWeek[number]): [number, number] | null => (from === '' && until === '' ? null : [minuteOf(from) ?? 0, minuteOf(until) ?? 0]);
+export const spanOf = ({ from, until }: TypedWeek[number]): [number, number] | null =>
+  from === '' && until === '' ? null : [minuteOf(from) ?? 0, minuteOf(until) ?? 0];

@@ -3,8 +3,12 @@ import { forwardRef } from 'react';
 import { Anchor, Button, type AnchorProps, type ButtonProps } from '@mantine/core';
 import { createLink } from '@tanstack/react-router';
 
-const TextAnchor = forwardRef<HTMLAnchorElement, Omit<AnchorProps, 'href'>>((props, ref) => <Anchor ref={ref} underline="always" inherit {...props} />);
-const ButtonAnchor = forwardRef<HTMLAnchorElement, Omit<ButtonProps, 'href'>>((props, ref) => <Button ref={ref} component="a" {...props} />);
+const TextAnchor = forwardRef<HTMLAnchorElement, Omit<AnchorProps, 'href'>>((props, ref) => (
+  <Anchor ref={ref} underline="always" inherit {...props} />
+));
+const ButtonAnchor = forwardRef<HTMLAnchorElement, Omit<ButtonProps, 'href'>>((props, ref) => (
+  <Button ref={ref} component="a" {...props} />
+));
 
 export const TextLink = createLink(TextAnchor);
 export const ButtonLink = createLink(ButtonAnchor);

@@ -20,15 +20,33 @@ export function useFields<T extends Values>(initial: T, labels: Record<keyof T &
   const set = <K extends keyof T>(name: K, value: T[K]) => setValues((before) => ({ ...before, [name]: value }));
   const problems = asProblem(error)?.fields ?? [];
   const common = (name: keyof T & string) => ({
-    id: inputId(name, scope), name, label: labels[name], error: problems.find(({ field }) => field === name || field.startsWith(`${name}.`))?.message,
+    id: inputId(name, scope),
+    name,
+    label: labels[name],
+    error: problems.find(({ field }) => field === name || field.startsWith(`${name}.`))?.message,
   });
   return {
-    values, setValues, set, labels,
+    values,
+    setValues,
+    set,
+    labels,
     /** For inputs whose onChange gives an event: TextInput, Textarea, PasswordInput, NativeSelect. */
-    text: <K extends keyof T & string>(name: K) => ({ ...common(name), value: values[name] as string, onChange: (event: ChangeEvent<Typed>) => set(name, event.currentTarget.value as T[K]) }),
+    text: <K extends keyof T & string>(name: K) => ({
+      ...common(name),
+      value: values[name] as string,
+      onChange: (event: ChangeEvent<Typed>) => set(name, event.currentTarget.value as T[K]),
+    }),
     /** For Checkbox and Switch. */
-    check: <K extends keyof T & string>(name: K) => ({ ...common(name), checked: values[name] as boolean, onChange: (event: ChangeEvent<HTMLInputElement>) => set(name, event.currentTarget.checked as T[K]) }),
+    check: <K extends keyof T & string>(name: K) => ({
+      ...common(name),
+      checked: values[name] as boolean,
+      onChange: (event: ChangeEvent<HTMLInputElement>) => set(name, event.currentTarget.checked as T[K]),
+    }),
     /** For inputs whose onChange gives the value: NumberInput, Select, Checkbox.Group, Radio.Group. */
-    value: <K extends keyof T & string>(name: K) => ({ ...common(name), value: values[name], onChange: (value: T[K] | string | number) => set(name, value as T[K]) }),
+    value: <K extends keyof T & string>(name: K) => ({
+      ...common(name),
+      value: values[name],
+      onChange: (value: T[K] | string | number) => set(name, value as T[K]),
+    }),
   };
 }

@@ -2,7 +2,9 @@
 import { formatUsd } from '../shared/money.ts';
 import type { AgreementFacts, Placeholder } from './render.ts';
 
-const WATCHED = { fee: 'the fee', services: 'what was ordered', client: 'the clients' } as const satisfies Partial<Record<Placeholder, string>>;
+const WATCHED = { fee: 'the fee', services: 'what was ordered', client: 'the clients' } as const satisfies Partial<
+  Record<Placeholder, string>
+>;
 type Watched = keyof typeof WATCHED;
 
 const USED = /\{\{\s*([a-z_]+)\s*\}\}/g;
@@ -18,7 +20,11 @@ function says(body: string, template: string, name: Watched, value: string): boo
 /** What an agreement says otherwise than the job is now. Day and time are left out: a moved visit is told by mail. */
 export function agreementDiffers(body: string, template: string, facts: Pick<AgreementFacts, Watched>): string[] {
   const lines = template.split('\n');
-  const names = (Object.keys(WATCHED) as Watched[]).filter((name) => lines.some((line) => line.includes('{{') && new RegExp(`\\{\\{\\s*${name}\\s*\\}\\}`).test(line) && !says(body, line, name, facts[name])));
+  const names = (Object.keys(WATCHED) as Watched[]).filter((name) =>
+    lines.some(
+      (line) => line.includes('{{') && new RegExp(`\\{\\{\\s*${name}\\s*\\}\\}`).test(line) && !says(body, line, name, facts[name]),
+    ),
+  );
   return names.length === 0 ? [] : [`The agreement differs from the job in ${names.map((name) => WATCHED[name]).join(' and ')}.`];
 }
 

@@ -6,7 +6,15 @@ import { formatUsd } from '../shared/money.ts';
 import type { AgreementFacts } from './render.ts';
 
 export type JobInWords = {
-  number: number; firm: string; firmPhone: string; address: string; zone: string; terms: Terms; reportDueDays: number; feeCents: number; feeKnown: boolean;
+  number: number;
+  firm: string;
+  firmPhone: string;
+  address: string;
+  zone: string;
+  terms: Terms;
+  reportDueDays: number;
+  feeCents: number;
+  feeKnown: boolean;
   clients: readonly string[];
   visit: { startsAt: string; endsAt: string; pair: readonly { name: string; license: string | null }[] } | null;
   services: readonly { name: string; provider: string | null; contractsWithUs: boolean | null }[];
@@ -22,22 +30,35 @@ const TERMS: Record<Terms, string> = {
 /** 'Tuesday, May 19, 2026, 9:00 AM to 12:30 PM CDT' in the zone given. */
 export function appointmentInWords(visit: { startsAt: string; endsAt: string }, zone: string): string {
   const [from, to] = [visit.startsAt, visit.endsAt].map((at) => DateTime.fromISO(at, { zone }).setLocale('en-US')) as [DateTime, DateTime];
-  return `${from.toFormat("cccc, LLLL d, yyyy, h:mm a")} to ${to.toFormat('h:mm a')} ${to.toFormat('ZZZZ')}`;
+  return `${from.toFormat('cccc, LLLL d, yyyy, h:mm a')} to ${to.toFormat('h:mm a')} ${to.toFormat('ZZZZ')}`;
 }
 
 const notice = ({ name, provider, contractsWithUs }: JobInWords['services'][number]): string | null =>
-  provider === null ? null : `${name} is done by ${provider}, which ${contractsWithUs ? 'works for the firm under contract' : 'contracts with the client directly'}.`;
+  provider === null
+    ? null
+    : `${name} is done by ${provider}, which ${contractsWithUs ? 'works for the firm under contract' : 'contracts with the client directly'}.`;
 
 /** Values for the placeholders; what is not known yet is empty, and the text then refuses to be rendered. */
 export function agreementFacts(job: JobInWords): AgreementFacts {
   const { visit, zone } = job;
-  const due = visit ? DateTime.fromISO(visit.endsAt, { zone }).plus({ days: job.reportDueDays }).setLocale('en-US').toFormat('LLLL d, yyyy') : '';
+  const due = visit
+    ? DateTime.fromISO(visit.endsAt, { zone }).plus({ days: job.reportDueDays }).setLocale('en-US').toFormat('LLLL d, yyyy')
+    : '';
   return {
-    firm: job.firm, firm_phone: job.firmPhone, job: String(job.number), address: job.address, client: job.clients.join(' and '),
+    firm: job.firm,
+    firm_phone: job.firmPhone,
+    job: String(job.number),
+    address: job.address,
+    client: job.clients.join(' and '),
     appointment: visit ? appointmentInWords(visit, zone) : '',
     pair: visit ? visit.pair.map(({ name, license }) => (license ? `${name} (license ${license})` : name)).join(' and ') : '',
     services: job.services.map(({ name }) => name).join(', '),
-    fee: job.feeKnown ? formatUsd(job.feeCents) : '', terms: TERMS[job.terms], report_due: due,
-    notices: job.services.map(notice).filter((text) => text !== null).join('\n'),
+    fee: job.feeKnown ? formatUsd(job.feeCents) : '',
+    terms: TERMS[job.terms],
+    report_due: due,
+    notices: job.services
+      .map(notice)
+      .filter((text) => text !== null)
+      .join('\n'),
   };
 }

@@ -22,14 +22,20 @@ export type GateFacts = {
 export type Gate = { missing: GateCode[]; sentences: string[] };
 
 function unsigned(f: GateFacts): string | null {
-  if (f.signers === null) return f.jobKind === 'callback_visit' ? null : 'No agreement has been issued for this job. By firm policy it is signed before the visit.';
+  if (f.signers === null)
+    return f.jobKind === 'callback_visit'
+      ? null
+      : 'No agreement has been issued for this job. By firm policy it is signed before the visit.';
   const missing = stillToSign(f.signers, f.everySigner);
-  return missing.length === 0 ? null : `Not signed yet by ${missing.join(' and ')}. By firm policy the agreement is signed before the visit.`;
+  return missing.length === 0
+    ? null
+    : `Not signed yet by ${missing.join(' and ')}. By firm policy the agreement is signed before the visit.`;
 }
 
 function unpaid(f: GateFacts): string | null {
   const owed = Math.max(f.feeCents, f.invoicedCents);
-  if (f.terms === 'due_at_booking' && f.paidCents < owed) return `${formatUsd(owed - f.paidCents)} of the fee is open; it is due before the visit.`;
+  if (f.terms === 'due_at_booking' && f.paidCents < owed)
+    return `${formatUsd(owed - f.paidCents)} of the fee is open; it is due before the visit.`;
   return f.terms === 'deposit' && owed > 0 && f.paidCents <= 0 ? 'The deposit has not come in; it is due before the visit.' : null;
 }
 
@@ -40,7 +46,8 @@ export function gateOfFacts(f: GateFacts): Gate {
   if (agreement) found.push(['agreement-unsigned', agreement]);
   const fee = unpaid(f);
   if (fee) found.push(['fee-unpaid', fee]);
-  for (const { name, procedure, number } of f.unacknowledged) found.push(['acknowledgement', `${name} has not acknowledged revision ${number} of ${procedure}.`]);
+  for (const { name, procedure, number } of f.unacknowledged)
+    found.push(['acknowledgement', `${name} has not acknowledged revision ${number} of ${procedure}.`]);
   return { missing: [...new Set(found.map(([code]) => code))], sentences: found.map(([, sentence]) => sentence) };
 }
 

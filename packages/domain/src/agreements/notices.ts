@@ -10,13 +10,27 @@ export type Cancelled = Sender & { name: string; address: string; appointment: s
 
 /** Says that the appointment does not take place; `paidCents` is what this person paid and gets back. */
 export const cancelledMail = (m: Cancelled): string =>
-  letter(m.name, [
-    `the appointment for the inspection of ${m.address} was cancelled. It was to be on ${m.appointment}.`,
-    m.askedToSign ? 'There is nothing left to sign; the link that we sent you is closed.' : null,
-    m.paidCents > 0 ? `You have paid ${formatUsd(m.paidCents)}. We give it back to you, and no invoice stays open.` : 'Nothing is left to pay.',
-  ], m);
+  letter(
+    m.name,
+    [
+      `the appointment for the inspection of ${m.address} was cancelled. It was to be on ${m.appointment}.`,
+      m.askedToSign ? 'There is nothing left to sign; the link that we sent you is closed.' : null,
+      m.paidCents > 0
+        ? `You have paid ${formatUsd(m.paidCents)}. We give it back to you, and no invoice stays open.`
+        : 'Nothing is left to pay.',
+    ],
+    m,
+  );
 
-export type Moved = Sender & { name: string; what: string; address: string; before: string; after: string; pair: readonly string[]; agreement: 'stands' | 'new' | 'none' };
+export type Moved = Sender & {
+  name: string;
+  what: string;
+  address: string;
+  before: string;
+  after: string;
+  pair: readonly string[];
+  agreement: 'stands' | 'new' | 'none';
+};
 
 const ABOUT_AGREEMENT: Record<Moved['agreement'], string | null> = {
   stands: 'The agreement as signed stays in force; only the time is the new one.',
@@ -26,8 +40,12 @@ const ABOUT_AGREEMENT: Record<Moved['agreement'], string | null> = {
 
 /** Says the new time of an appointment, who comes, and what becomes of the agreement. */
 export const movedMail = (m: Moved): string =>
-  letter(m.name, [
-    `the appointment at ${m.address} (${m.what}) was moved. The new time is ${m.after}. It was ${m.before}.`,
-    m.pair.length > 0 ? `${m.pair.join(' and ')} will come.` : null,
-    ABOUT_AGREEMENT[m.agreement],
-  ], m);
+  letter(
+    m.name,
+    [
+      `the appointment at ${m.address} (${m.what}) was moved. The new time is ${m.after}. It was ${m.before}.`,
+      m.pair.length > 0 ? `${m.pair.join(' and ')} will come.` : null,
+      ABOUT_AGREEMENT[m.agreement],
+    ],
+    m,
+  );

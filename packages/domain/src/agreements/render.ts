@@ -3,9 +3,18 @@ import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 
 /** Every placeholder that a text may use, with what it stands for. */
 export const PLACEHOLDERS = {
-  firm: 'name of the firm', firm_phone: 'phone number of the firm', client: 'names of the clients', address: 'address of the property',
-  appointment: 'day and time of the visit', services: 'what was ordered', pair: 'names and license numbers of the pair', fee: 'the fee', terms: 'when the fee is due',
-  report_due: 'day by which the report is due', job: 'number of the job', notices: 'notices about outside providers, if any',
+  firm: 'name of the firm',
+  firm_phone: 'phone number of the firm',
+  client: 'names of the clients',
+  address: 'address of the property',
+  appointment: 'day and time of the visit',
+  services: 'what was ordered',
+  pair: 'names and license numbers of the pair',
+  fee: 'the fee',
+  terms: 'when the fee is due',
+  report_due: 'day by which the report is due',
+  job: 'number of the job',
+  notices: 'notices about outside providers, if any',
 } as const;
 export type Placeholder = keyof typeof PLACEHOLDERS;
 /** May be empty: it then leaves nothing behind. */

@@ -2,8 +2,12 @@
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 
 export const CAPACITIES = {
-  self: 'for themselves', attorney_in_fact: 'under a power of attorney', personal_representative: 'as executor or personal representative',
-  trustee: 'as trustee', guardian: 'as guardian', company_officer: 'as officer of a company',
+  self: 'for themselves',
+  attorney_in_fact: 'under a power of attorney',
+  personal_representative: 'as executor or personal representative',
+  trustee: 'as trustee',
+  guardian: 'as guardian',
+  company_officer: 'as officer of a company',
 } as const;
 export type Capacity = keyof typeof CAPACITIES;
 
@@ -37,7 +41,8 @@ export const addressOwners = (client: Client, clients: readonly Client[], others
 export const LINK_DAYS = 30;
 
 /** A link opens its page until 30 days after the visit, or after its making when that is later. */
-export const linkEnds = (visitEnds: Date | null, now: Date): Date => new Date(Math.max(visitEnds?.getTime() ?? 0, now.getTime()) + LINK_DAYS * 86_400_000);
+export const linkEnds = (visitEnds: Date | null, now: Date): Date =>
+  new Date(Math.max(visitEnds?.getTime() ?? 0, now.getTime()) + LINK_DAYS * 86_400_000);
 
 /** Who has still to sign. By firm policy everybody signs, or one signature is enough. */
 export function stillToSign(signers: readonly { name: string; signed: boolean }[], everySigner: boolean): string[] {

@@ -6,7 +6,11 @@ import { paysMoney, REMEDY_STATES, type RemedyKind, type RemedyState } from './w
 export type Limit = number | null | 'none';
 
 /** `loans` are roles lent to the person; days are ISO, both ends included. */
-export type LimitFacts = { roles: readonly string[]; limits: readonly { role: string; limitCents: number | null }[]; loans: readonly { role: string; fromDay: string; untilDay: string }[] };
+export type LimitFacts = {
+  roles: readonly string[];
+  limits: readonly { role: string; limitCents: number | null }[];
+  loans: readonly { role: string; fromDay: string; untilDay: string }[];
+};
 
 /** The largest limit among a person's own roles and those lent for this day. */
 export function limitOf({ roles, limits, loans }: LimitFacts, day: string): Limit {
@@ -43,10 +47,18 @@ export function decideProposal(cents: number, limit: Limit, onTheJob: boolean): 
   return within(cents, limit) ? accept({ state: 'approved' }, approverWarnings(onTheJob)) : accept({ state: 'proposed' }, [WAITS]);
 }
 
-export type ApprovalFacts = { remedy: { state: RemedyState; cents: number; proposedBy: string }; approver: string; limit: Limit; onTheJob: boolean };
+export type ApprovalFacts = {
+  remedy: { state: RemedyState; cents: number; proposedBy: string };
+  approver: string;
+  limit: Limit;
+  onTheJob: boolean;
+};
 
 /** The second person's yes or no. Whoever proposed it may take it back, never approve it. */
-export function decideApproval({ remedy, approver, limit, onTheJob }: ApprovalFacts, decision: 'approved' | 'refused'): Outcome<{ state: 'approved' | 'refused' }> {
+export function decideApproval(
+  { remedy, approver, limit, onTheJob }: ApprovalFacts,
+  decision: 'approved' | 'refused',
+): Outcome<{ state: 'approved' | 'refused' }> {
   const open = remedy.state === 'proposed' || (remedy.state === 'approved' && decision === 'refused');
   if (!open) return refuse('remedy-state', { state: REMEDY_STATES[remedy.state] });
   if (limit === 'none') return refuse('no-approval-limit');
@@ -56,5 +68,16 @@ export function decideApproval({ remedy, approver, limit, onTheJob }: ApprovalFa
   return accept({ state: 'approved' }, approverWarnings(onTheJob));
 }
 
-const WAITS: Warning = { code: 'waits-for-approval', text: 'This is above your approval limit: it waits for a second person with a larger one.' };
-const approverWarnings = (onTheJob: boolean): Warning[] => (onTheJob ? [{ code: 'approver-on-the-job', text: 'The approver was on this job: the decision is sounder when somebody who was not there makes it.' }] : []);
+const WAITS: Warning = {
+  code: 'waits-for-approval',
+  text: 'This is above your approval limit: it waits for a second person with a larger one.',
+};
+const approverWarnings = (onTheJob: boolean): Warning[] =>
+  onTheJob
+    ? [
+        {
+          code: 'approver-on-the-job',
+          text: 'The approver was on this job: the decision is sounder when somebody who was not there makes it.',
+        },
+      ]
+    : [];

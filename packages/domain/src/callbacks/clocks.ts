@@ -9,7 +9,9 @@ export type Clock = 'acknowledge' | 'triage' | 'decision';
  * 5 and 15 working days that one certification body publishes). A firm may set its own.
  */
 export const CUSTOMARY_CLOCKS: Record<Clock, DeadlinePolicy> = {
-  acknowledge: { amount: 1, unit: 'businessDays' }, triage: { amount: 2, unit: 'businessDays' }, decision: { amount: 15, unit: 'businessDays' },
+  acknowledge: { amount: 1, unit: 'businessDays' },
+  triage: { amount: 2, unit: 'businessDays' },
+  decision: { amount: 15, unit: 'businessDays' },
 };
 
 export type DueTimes = { acknowledgeDueAt: string; triageDueAt: string; decisionDueAt: string };

@@ -26,7 +26,8 @@ export function decideConclusion(facts: ConclusionFacts, { cause, stepKey, entry
   if (!blamesStep(cause)) return refuse('cause-takes-no-step', {}, 'stepKey');
   const worked = facts.steps.find((step) => step.stepKey === stepKey);
   if (!worked) return refuse('step-not-on-this-job', { step: stepKey }, 'stepKey');
-  if (entryId !== undefined && !facts.entries.some((entry) => entry.id === entryId && entry.stepKey === stepKey)) return refuse('entry-of-another-step', {}, 'entryId');
+  if (entryId !== undefined && !facts.entries.some((entry) => entry.id === entryId && entry.stepKey === stepKey))
+    return refuse('entry-of-another-step', {}, 'entryId');
   return accept({ cause, stepKey, revisionId: worked.revisionId, entryId: entryId ?? null }, warningsOf(facts));
 }
 

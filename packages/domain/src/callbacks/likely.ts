@@ -2,17 +2,30 @@
 
 /** A step of the job's package with its words and how its entries came out (superseded ones left out). */
 export type RecordedStep = {
-  stepKey: string; title: string; instruction: string; system: string;
+  stepKey: string;
+  title: string;
+  instruction: string;
+  system: string;
   results: readonly { outcome: string; match: string; partnerDiffers: boolean }[];
 };
 export type Complaint = { system: string; words: string };
 export type LikelyStep = { stepKey: string; title: string; score: number; reasons: string[] };
 
-const COMMON = new Set('the and was were that this with from has have had not for are but his her its our their they them then than there when what which who been after before over under into out all any one two does did can could would should about also more some only very just nothing something house home inspection inspector report said found'.split(' '));
+const COMMON = new Set(
+  'the and was were that this with from has have had not for are but his her its our their they them then than there when what which who been after before over under into out all any one two does did can could would should about also more some only very just nothing something house home inspection inspector report said found'.split(
+    ' ',
+  ),
+);
 
 /** Words of three letters and more that say something, cut to their stem so that plural and tense do not hide them. */
 const stems = (text: string): Set<string> =>
-  new Set(text.toLowerCase().split(/[^a-z]+/).filter((word) => word.length > 2 && !COMMON.has(word)).map((word) => word.replace(/(?:ings?|ed|es|s)$/, '').slice(0, 7)));
+  new Set(
+    text
+      .toLowerCase()
+      .split(/[^a-z]+/)
+      .filter((word) => word.length > 2 && !COMMON.has(word))
+      .map((word) => word.replace(/(?:ings?|ed|es|s)$/, '').slice(0, 7)),
+  );
 
 const overlap = (a: Set<string>, b: Set<string>): string[] => [...a].filter((word) => b.has(word));
 

@@ -32,5 +32,7 @@ export function paymentLines(now: CallbackMoney, cents: number, kind: 'callback_
 /** Money that came back from an insurer or another, never more than was paid. */
 export function decideRecovery(now: CallbackMoney, cents: number, of: Of): Outcome<LedgerLine[]> {
   const most = now.paidCents - now.recoveredCents;
-  return cents > most ? refuse('recovery-too-large', { paidCents: most }, 'cents') : accept([...line('bank', cents, of), ...line('recoveries', -cents, of)]);
+  return cents > most
+    ? refuse('recovery-too-large', { paidCents: most }, 'cents')
+    : accept([...line('bank', cents, of), ...line('recoveries', -cents, of)]);
 }

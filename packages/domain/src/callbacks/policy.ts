@@ -4,7 +4,15 @@ import type { Warning } from '../shared/outcome.ts';
 import type { Kind } from './words.ts';
 
 /** Days are ISO; the policy covers startsOn up to, not including, endsOn. */
-export type Policy = { id: string; kind: string; basis: string; insurer: string; startsOn: string; endsOn: string; retroactiveOn: string | null };
+export type Policy = {
+  id: string;
+  kind: string;
+  basis: string;
+  insurer: string;
+  startsOn: string;
+  endsOn: string;
+  retroactiveOn: string | null;
+};
 
 const WARN_DAYS = 30;
 
@@ -23,13 +31,22 @@ export function policyFor(kind: Kind, policies: readonly Policy[], days: { recei
 
 /** What the owner should know of the cover today. */
 export function policyWarnings(policy: Policy | null, days: { today: string; inspectedOn: string }): Warning[] {
-  if (!policy) return [{ code: 'no-policy', text: 'No insurance policy on record covers this: ask the insurer or agent before anything is said or paid.' }];
+  if (!policy)
+    return [
+      { code: 'no-policy', text: 'No insurance policy on record covers this: ask the insurer or agent before anything is said or paid.' },
+    ];
   const found: Warning[] = [];
   if (policy.endsOn <= shiftDay(days.today, WARN_DAYS)) {
-    found.push({ code: 'policy-ends', text: `The policy with ${policy.insurer} ${policy.endsOn <= days.today ? 'ended' : 'ends'} on ${policy.endsOn}: notice must reach the insurer before that.` });
+    found.push({
+      code: 'policy-ends',
+      text: `The policy with ${policy.insurer} ${policy.endsOn <= days.today ? 'ended' : 'ends'} on ${policy.endsOn}: notice must reach the insurer before that.`,
+    });
   }
   if (policy.basis === 'claims_made' && policy.retroactiveOn !== null && days.inspectedOn < policy.retroactiveOn) {
-    found.push({ code: 'before-retroactive-date', text: `The work was done on ${days.inspectedOn}, before the policy's retroactive date ${policy.retroactiveOn}.` });
+    found.push({
+      code: 'before-retroactive-date',
+      text: `The work was done on ${days.inspectedOn}, before the policy's retroactive date ${policy.retroactiveOn}.`,
+    });
   }
   return found;
 }

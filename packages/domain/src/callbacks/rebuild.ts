@@ -5,9 +5,29 @@ export type StoredEvent = { seq: number; kind: string; state: string; details: u
 
 /** The columns of a callback that events tell. Instants are ISO, days ISO days. */
 export type CallbackFacts = {
-  number: number; jobId: string; partyId: string | null; speaker: string; kind: Kind; state: State; safety: boolean; system: string; place: string; remedySought: string;
-  receivedAt: string; discoveredOn: string | null; servedOn: string | null; serviceWay: string | null; deadlineOn: string | null; binding: boolean; policyId: string | null;
-  textId: string; ownerOnly: boolean; acknowledgeDueAt: string; triageDueAt: string; decisionDueAt: string; version: number;
+  number: number;
+  jobId: string;
+  partyId: string | null;
+  speaker: string;
+  kind: Kind;
+  state: State;
+  safety: boolean;
+  system: string;
+  place: string;
+  remedySought: string;
+  receivedAt: string;
+  discoveredOn: string | null;
+  servedOn: string | null;
+  serviceWay: string | null;
+  deadlineOn: string | null;
+  binding: boolean;
+  policyId: string | null;
+  textId: string;
+  ownerOnly: boolean;
+  acknowledgeDueAt: string;
+  triageDueAt: string;
+  decisionDueAt: string;
+  version: number;
 };
 
 /** What stands in the words of the first event: it is personal, so it can be erased with them. */

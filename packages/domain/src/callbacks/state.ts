@@ -40,12 +40,19 @@ export function moveTo(callback: { state: State; kind: Kind }, move: Move): Outc
 
 function after(state: State, move: Move): State {
   switch (move) {
-    case 'acknowledge': return 'acknowledged';
-    case 'look_into': case 'reopen': return 'looking_into';
-    case 'conclude': return state === 'remedy_agreed' ? state : 'concluded';
-    case 'agree': return state === 'concluded' ? 'remedy_agreed' : state;
-    case 'close': return 'closed';
-    default: return state;
+    case 'acknowledge':
+      return 'acknowledged';
+    case 'look_into':
+    case 'reopen':
+      return 'looking_into';
+    case 'conclude':
+      return state === 'remedy_agreed' ? state : 'concluded';
+    case 'agree':
+      return state === 'concluded' ? 'remedy_agreed' : state;
+    case 'close':
+      return 'closed';
+    default:
+      return state;
   }
 }
 
@@ -59,4 +66,6 @@ export function mayClose(callback: { state: State; kind: Kind }, open: { reserve
 
 /** A question becomes a callback when somebody says that something was missed, mis-stated or damaged, or complains of conduct or fee. */
 export const mayBecomeCallback = (callback: { state: State; kind: Kind }): Outcome<State> =>
-  callback.kind === 'question' ? accept(callback.state === 'closed' ? 'looking_into' : callback.state) : refuse('callback-state', { state: 'a callback', needed: 'a question' });
+  callback.kind === 'question'
+    ? accept(callback.state === 'closed' ? 'looking_into' : callback.state)
+    : refuse('callback-state', { state: 'a callback', needed: 'a question' });

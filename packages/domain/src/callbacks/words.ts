@@ -1,27 +1,54 @@
 // The closed lists of callbacks, each with the words that people read.
 
 export const SPEAKERS = {
-  client: 'client', seller: 'seller', occupant: 'occupant', tenant: 'tenant', agent: 'agent', later_buyer: 'later buyer', attorney: 'attorney', board: 'license board', insurer: 'insurer',
+  client: 'client',
+  seller: 'seller',
+  occupant: 'occupant',
+  tenant: 'tenant',
+  agent: 'agent',
+  later_buyer: 'later buyer',
+  attorney: 'attorney',
+  board: 'license board',
+  insurer: 'insurer',
 } as const;
 export type Speaker = keyof typeof SPEAKERS;
 
 export const KINDS = {
-  missed: 'something missed or mis-stated', damage_or_injury: 'damage or injury during the visit', conduct: 'service or conduct', fee: 'fee',
-  board_complaint: 'license-board complaint', demand_or_suit: 'demand letter or suit', records_request: 'records request or subpoena',
-  question: 'question about the report', near_miss: 'near-miss',
+  missed: 'something missed or mis-stated',
+  damage_or_injury: 'damage or injury during the visit',
+  conduct: 'service or conduct',
+  fee: 'fee',
+  board_complaint: 'license-board complaint',
+  demand_or_suit: 'demand letter or suit',
+  records_request: 'records request or subpoena',
+  question: 'question about the report',
+  near_miss: 'near-miss',
 } as const;
 export type Kind = keyof typeof KINDS;
 
 export const STATES = {
-  received: 'received', acknowledged: 'acknowledged', looking_into: 'being looked into', concluded: 'concluded', remedy_agreed: 'remedy agreed', closed: 'closed',
+  received: 'received',
+  acknowledged: 'acknowledged',
+  looking_into: 'being looked into',
+  concluded: 'concluded',
+  remedy_agreed: 'remedy agreed',
+  closed: 'closed',
 } as const;
 export type State = keyof typeof STATES;
 
 /** What a callback is traced to. The first four blame a step of the procedures, never a person. */
 export const CAUSES = {
-  skipped: 'step skipped', done_wrongly: 'step done wrongly', not_in_procedure: 'not in the procedure', unclear: 'procedure unclear',
-  not_accessible: 'not accessible then', arose_later: 'arose later', was_reported: 'was reported', out_of_scope: 'out of scope',
-  damaged_on_visit: 'damaged during the visit', service_or_conduct: 'service or conduct', nothing_shown: 'nothing shown',
+  skipped: 'step skipped',
+  done_wrongly: 'step done wrongly',
+  not_in_procedure: 'not in the procedure',
+  unclear: 'procedure unclear',
+  not_accessible: 'not accessible then',
+  arose_later: 'arose later',
+  was_reported: 'was reported',
+  out_of_scope: 'out of scope',
+  damaged_on_visit: 'damaged during the visit',
+  service_or_conduct: 'service or conduct',
+  nothing_shown: 'nothing shown',
 } as const;
 export type Cause = keyof typeof CAUSES;
 
@@ -31,8 +58,13 @@ export const STEP_CAUSES = ['skipped', 'done_wrongly', 'not_in_procedure', 'uncl
 export const NAMES_STEP = ['skipped', 'done_wrongly', 'unclear'] as const satisfies readonly Cause[];
 
 export const REMEDIES = {
-  revisit: 're-visit', supplement: 'written supplement to the report', fee_refund: 'fee refund', goodwill_payment: 'goodwill payment',
-  independent_contractor: 'paying an independent contractor', declined: 'declined, with reasons', insurer_notice: 'notice to the insurer',
+  revisit: 're-visit',
+  supplement: 'written supplement to the report',
+  fee_refund: 'fee refund',
+  goodwill_payment: 'goodwill payment',
+  independent_contractor: 'paying an independent contractor',
+  declined: 'declined, with reasons',
+  insurer_notice: 'notice to the insurer',
 } as const;
 export type RemedyKind = keyof typeof REMEDIES;
 /** Remedies by which money leaves the firm. */

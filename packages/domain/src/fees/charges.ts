@@ -16,8 +16,13 @@ export type Charge = { line?: FeeLine; note?: string };
 
 type Rule<K extends FeeRule['kind']> = Extract<FeeRule, { kind: K }>;
 
-const line = (rule: FeeRule, reason: string, cents: number, assumption?: string): FeeLine =>
-  ({ rule: rule.key, label: rule.label, reason, cents, ...(assumption === undefined ? {} : { assumption }) });
+const line = (rule: FeeRule, reason: string, cents: number, assumption?: string): FeeLine => ({
+  rule: rule.key,
+  label: rule.label,
+  reason,
+  cents,
+  ...(assumption === undefined ? {} : { assumption }),
+});
 
 /** The rule in words, as a condition; nothing for a rule that always applies. */
 const condition = (rule: FeeRule, context: FeeContext): string =>

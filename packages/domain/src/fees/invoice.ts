@@ -8,9 +8,13 @@ import type { Terms } from '../jobs/words.ts';
 export const METHODS = { cash: 'cash', check: 'check', card: 'card', bank: 'bank transfer' } as const;
 export type Method = keyof typeof METHODS;
 /** Why a payment came back. */
-export const REVERSAL_REASONS = { returned_check: 'the check came back', card_dispute: 'the card payment was disputed', recorded_by_mistake: 'recorded by mistake', given_back: 'given back to the payer' } as const;
+export const REVERSAL_REASONS = {
+  returned_check: 'the check came back',
+  card_dispute: 'the card payment was disputed',
+  recorded_by_mistake: 'recorded by mistake',
+  given_back: 'given back to the payer',
+} as const;
 export type ReversalReason = keyof typeof REVERSAL_REASONS;
-
 
 export type JobToInvoice = {
   terms: Terms;
@@ -24,7 +28,13 @@ export type JobToInvoice = {
 };
 export type OpenInvoice = { id: string; number: number; totalCents: number; paidCents: number; payerId: string };
 
-export type InvoiceToIssue = { payerId: string; totalCents: number; dueOn: string; lines: { label: string; cents: number }[]; withdraw: readonly OpenInvoice[] };
+export type InvoiceToIssue = {
+  payerId: string;
+  totalCents: number;
+  dueOn: string;
+  lines: { label: string; cents: number }[];
+  withdraw: readonly OpenInvoice[];
+};
 
 /** One party pays: the payer if one is named, else the first client. */
 export function payerOf(job: Pick<JobToInvoice, 'payers' | 'clients'>): Outcome<string> {
@@ -58,7 +68,9 @@ export function decideInvoice(job: JobToInvoice, today: string): Outcome<{ same:
   if (fee - invoiced === 0) return refuse('nothing-to-invoice');
   const already = kept.map(({ number, totalCents }) => ({ label: `Already on invoice ${number}`, cents: -totalCents }));
   const lines = [...job.lines.map(({ label, cents }) => ({ label, cents })), ...already];
-  return accept({ issue: { payerId: payer.value, totalCents: fee - invoiced, dueOn: dueOn(job.terms, job.visitOn, today), lines, withdraw } });
+  return accept({
+    issue: { payerId: payer.value, totalCents: fee - invoiced, dueOn: dueOn(job.terms, job.visitOn, today), lines, withdraw },
+  });
 }
 
 export type InvoiceState = 'draft' | 'issued' | 'paid' | 'withdrawn';
@@ -72,8 +84,10 @@ export function decidePayment(invoice: InvoiceFacts, payment: PaymentCommand, to
   const open = invoice.totalCents - invoice.paidCents;
   if (payment.cents > open) return refuse('more-than-open', { number, open: formatUsd(open), openCents: open }, 'cents');
   if (payment.receivedOn > today) return refuse('payment-ahead', { receivedOn: payment.receivedOn }, 'receivedOn');
-  if (invoice.issuedOn && payment.receivedOn < shiftDay(invoice.issuedOn, -366)) return refuse('payment-long-ago', { receivedOn: payment.receivedOn }, 'receivedOn');
-  if (payment.method !== 'cash' && payment.reference.trim() === '') return refuse('payment-reference', { method: METHODS[payment.method] }, 'reference');
+  if (invoice.issuedOn && payment.receivedOn < shiftDay(invoice.issuedOn, -366))
+    return refuse('payment-long-ago', { receivedOn: payment.receivedOn }, 'receivedOn');
+  if (payment.method !== 'cash' && payment.reference.trim() === '')
+    return refuse('payment-reference', { method: METHODS[payment.method] }, 'reference');
   return accept({ openCents: open - payment.cents });
 }
 
@@ -82,7 +96,8 @@ export const mayReverse = (invoice: Pick<InvoiceFacts, 'number' | 'state'>, reas
   reason === 'given_back' && invoice.state !== 'withdrawn' ? refuse('invoice-stands', { number: invoice.number }, 'reason') : accept(null);
 
 /** What is still to be given back of an invoice, in cents: what was paid on one that was withdrawn. */
-export const toGiveBack = (invoice: Pick<InvoiceFacts, 'state' | 'paidCents'>): number => (invoice.state === 'withdrawn' ? invoice.paidCents : 0);
+export const toGiveBack = (invoice: Pick<InvoiceFacts, 'state' | 'paidCents'>): number =>
+  invoice.state === 'withdrawn' ? invoice.paidCents : 0;
 
 /** Money that comes in before the visit under deposit terms is held for the client and not yet ours. */
 export const isDeposit = (terms: Terms, visited: boolean): boolean => terms === 'deposit' && !visited;

@@ -2,12 +2,29 @@
 
 /** Codes of the accounts that the program itself posts to. */
 export const ACCOUNTS = {
-  bank: 'Bank', receivable: 'Receivable', 'deposits-held': 'Deposits held', 'fee-income': 'Fee income', 'fee-refunds': 'Fee refunds',
-  'callback-reserve': 'Callback reserve', 'callback-cost': 'Callback cost', recoveries: 'Recoveries', 'write-offs': 'Write-offs',
+  bank: 'Bank',
+  receivable: 'Receivable',
+  'deposits-held': 'Deposits held',
+  'fee-income': 'Fee income',
+  'fee-refunds': 'Fee refunds',
+  'callback-reserve': 'Callback reserve',
+  'callback-cost': 'Callback cost',
+  recoveries: 'Recoveries',
+  'write-offs': 'Write-offs',
 } as const;
 export type Account = keyof typeof ACCOUNTS;
 
-export const ENTRY_KINDS = ['invoice', 'payment', 'deposit', 'deposit_earned', 'reserve_change', 'callback_payment', 'fee_refund', 'recovery', 'reversal'] as const;
+export const ENTRY_KINDS = [
+  'invoice',
+  'payment',
+  'deposit',
+  'deposit_earned',
+  'reserve_change',
+  'callback_payment',
+  'fee_refund',
+  'recovery',
+  'reversal',
+] as const;
 export type EntryKind = (typeof ENTRY_KINDS)[number];
 
 /** Debit positive, credit negative, whole cents, never zero. */
@@ -27,13 +44,17 @@ const sum = (lines: readonly { cents: number }[]): number => lines.reduce((total
  */
 export function balanced<T extends { cents: number }>(lines: readonly T[]): readonly T[] {
   if (lines.length < 2) throw new Error('A ledger entry needs at least two lines.');
-  if (lines.some(({ cents }) => !Number.isSafeInteger(cents) || cents === 0)) throw new Error('A ledger line is a whole number of cents other than 0.');
+  if (lines.some(({ cents }) => !Number.isSafeInteger(cents) || cents === 0))
+    throw new Error('A ledger line is a whole number of cents other than 0.');
   if (sum(lines) !== 0) throw new Error(`A ledger entry must sum to 0, not ${sum(lines)} cents.`);
   return lines;
 }
 
 const pair = (debit: Account, credit: Account, cents: number, about: About): readonly LedgerLine[] =>
-  balanced([{ account: debit, cents, ...about }, { account: credit, cents: -cents, ...about }]);
+  balanced([
+    { account: debit, cents, ...about },
+    { account: credit, cents: -cents, ...about },
+  ]);
 
 /** The fee is earned by agreement and owed from now on. */
 export const invoiceLines = (cents: number, about: About): readonly LedgerLine[] => pair('receivable', 'fee-income', cents, about);
@@ -45,7 +66,8 @@ export const depositLines = (cents: number, about: About): readonly LedgerLine[]
 export const depositEarnedLines = (cents: number, about: About): readonly LedgerLine[] => pair('deposits-held', 'receivable', cents, about);
 
 /** Takes an entry back, line by line. */
-export const reversalLines = (lines: readonly LedgerLine[]): readonly LedgerLine[] => balanced(lines.map((line) => ({ ...line, cents: -line.cents })));
+export const reversalLines = (lines: readonly LedgerLine[]): readonly LedgerLine[] =>
+  balanced(lines.map((line) => ({ ...line, cents: -line.cents })));
 
 /**
  * Takes a payment back. If it was held as a deposit and has been earned since, what is then short in `deposits-held`
@@ -61,7 +83,8 @@ export function paymentReversalLines(lines: readonly LedgerLine[], heldCents: nu
 }
 
 /** Balance of an account over some lines: debits minus credits, in cents. */
-export const balanceOf = (lines: readonly { account: string; cents: number }[], account: Account): number => sum(lines.filter((line) => line.account === account));
+export const balanceOf = (lines: readonly { account: string; cents: number }[], account: Account): number =>
+  sum(lines.filter((line) => line.account === account));
 
 export type TrialRow = { account: string; debit: number; credit: number };
 
@@ -69,5 +92,7 @@ export type TrialRow = { account: string; debit: number; credit: number };
 export function trialBalance(lines: readonly { account: string; cents: number }[]): TrialRow[] {
   const byAccount = new Map<string, number>();
   for (const { account, cents } of lines) byAccount.set(account, (byAccount.get(account) ?? 0) + cents);
-  return [...byAccount].sort(([a], [b]) => (a < b ? -1 : 1)).map(([account, cents]) => ({ account, debit: Math.max(cents, 0), credit: Math.max(-cents, 0) }));
+  return [...byAccount]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([account, cents]) => ({ account, debit: Math.max(cents, 0), credit: Math.max(-cents, 0) }));
 }

@@ -30,15 +30,19 @@ const chargeOf = (weighed: Weighed, open: readonly Weighed[], context: FeeContex
       if (rule === firstBase(open)) return baseCharge(rule, truth, context);
       return truth === 'unknown' ? instead(rule) : {};
     }
-    case 'perUnitOver': return perUnitCharge(rule, truth, context);
-    case 'surcharge': return surcharge(rule, truth, context);
+    case 'perUnitOver':
+      return perUnitCharge(rule, truth, context);
+    case 'surcharge':
+      return surcharge(rule, truth, context);
     case 'addOn': {
       if (!context.services.includes(rule.service)) return {};
       return countedAddOn(weighed, open) ? addOnCharge(rule, truth, context) : instead(rule);
     }
-    case 'travelBand': return travelCharge(rule, truth, context);
+    case 'travelBand':
+      return travelCharge(rule, truth, context);
     case 'discount':
-    case 'minimum': return {};
+    case 'minimum':
+      return {};
   }
 };
 
@@ -76,20 +80,20 @@ const askedBy = (open: readonly Weighed[], context: FeeContext): FactKey[] => {
  * never silently priced: `assumptions` says in sentences what was taken or left out, `asks` names the facts to ask for.
  */
 export function quoteFee(schedule: FeeSchedule, context: FeeContext): FeeQuote {
-  const open = schedule.rules
-    .map((rule) => ({ rule, truth: evaluate(rule.applies, context) }))
-    .filter(({ truth }) => truth !== 'no');
+  const open = schedule.rules.map((rule) => ({ rule, truth: evaluate(rule.applies, context) })).filter(({ truth }) => truth !== 'no');
   const charges = open.map((weighed) => chargeOf(weighed, open, context));
   const off = discounts(open, context, sumOf(charges));
   const before = [...charges, ...off];
   const all = [...before, ...minimums(open, context, sumOf(before))];
   const lines = all.flatMap(({ line }): FeeLine[] => (line ? [line] : []));
-  const assumptions = all.flatMap(({ line, note }) => [line?.assumption ? `${line.label}: ${line.assumption}` : undefined, note])
+  const assumptions = all
+    .flatMap(({ line, note }) => [line?.assumption ? `${line.label}: ${line.assumption}` : undefined, note])
     .filter((text) => text !== undefined);
   return { lines, totalCents: sumOf(all), assumptions, asks: askedBy(open, context) };
 }
 
 /** Ordered services that no rule of the schedule prices; the base service is priced by the base rules. */
 export const unpricedServices = (schedule: FeeSchedule, services: readonly string[], baseService: string): string[] =>
-  services.filter((service) =>
-    service !== baseService && !schedule.rules.some((rule) => rule.kind === 'addOn' && rule.service === service));
+  services.filter(
+    (service) => service !== baseService && !schedule.rules.some((rule) => rule.kind === 'addOn' && rule.service === service),
+  );

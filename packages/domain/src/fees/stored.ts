@@ -5,7 +5,9 @@ import type { NumericFactKey } from '../shared/phrases.ts';
 import { applicabilitySchema } from '../shared/stored.ts';
 import type { FeeRule } from './schedule.ts';
 
-const numericFacts = Object.entries(FACTS).filter(([, { type }]) => type === 'number').map(([key]) => key);
+const numericFacts = Object.entries(FACTS)
+  .filter(([, { type }]) => type === 'number')
+  .map(([key]) => key);
 const numericFactSchema = z.enum(numericFacts as [NumericFactKey, ...NumericFactKey[]]);
 
 /** Up to $1,000,000: more is a slip of the keyboard. */
@@ -18,9 +20,15 @@ const complete = (limits: readonly (number | null)[]): boolean =>
   limits.at(-1) === null && limits.slice(0, -1).every((limit, at) => limit !== null && limit > (at === 0 ? 0 : limits[at - 1]!));
 
 const BANDS = 'Limits of bands must rise, and only the last band is without a limit.';
-const sizeBands = z.array(z.strictObject({ upToSqFt: z.int().positive().nullable(), cents })).min(1).max(40)
+const sizeBands = z
+  .array(z.strictObject({ upToSqFt: z.int().positive().nullable(), cents }))
+  .min(1)
+  .max(40)
   .refine((bands) => complete(bands.map(({ upToSqFt }) => upToSqFt)), BANDS);
-const travelBands = z.array(z.strictObject({ upToMinutes: z.int().positive().nullable(), cents })).min(1).max(40)
+const travelBands = z
+  .array(z.strictObject({ upToMinutes: z.int().positive().nullable(), cents }))
+  .min(1)
+  .max(40)
   .refine((bands) => complete(bands.map(({ upToMinutes }) => upToMinutes)), BANDS);
 
 const { min, max } = FACTS.livingArea;
@@ -32,16 +40,26 @@ const oneAmount = (rule: { percent?: number | undefined; cents?: number | undefi
 const anyRuleSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...head, kind: z.literal('base'), bands: sizeBands, assume: z.int().min(min).max(max) }),
   z.strictObject({
-    ...head, kind: z.literal('perUnitOver'), fact: numericFactSchema, over: z.number().min(0), step: z.number().positive(), cents,
+    ...head,
+    kind: z.literal('perUnitOver'),
+    fact: numericFactSchema,
+    over: z.number().min(0),
+    step: z.number().positive(),
+    cents,
     assume: z.number().min(0).optional(),
   }),
   z.strictObject({ ...head, kind: z.literal('surcharge'), cents }),
   z.strictObject({ ...head, kind: z.literal('addOn'), service: z.string().min(1).max(100), cents }),
   z.strictObject({ ...head, kind: z.literal('travelBand'), bands: travelBands }),
-  z.strictObject({
-    ...head, kind: z.literal('discount'), reason: label, cents: cents.optional(),
-    percent: z.number().positive().max(100).multipleOf(0.01).optional(),
-  }).refine(oneAmount, { error: 'A discount is either a percentage or an amount.' }),
+  z
+    .strictObject({
+      ...head,
+      kind: z.literal('discount'),
+      reason: label,
+      cents: cents.optional(),
+      percent: z.number().positive().max(100).multipleOf(0.01).optional(),
+    })
+    .refine(oneAmount, { error: 'A discount is either a percentage or an amount.' }),
   z.strictObject({ ...head, kind: z.literal('minimum'), cents }),
 ]);
 
@@ -52,7 +70,10 @@ const keysOnce = (rules: readonly FeeRule[]): boolean => new Set(rules.map((rule
 
 /** A whole schedule: at least one base fee, and keys that name one rule each. */
 export const feeScheduleSchema = z.strictObject({
-  rules: z.array(feeRuleSchema).min(1).max(200)
+  rules: z
+    .array(feeRuleSchema)
+    .min(1)
+    .max(200)
     .refine((rules) => rules.some(({ kind }) => kind === 'base'), 'A schedule needs a base fee.')
     .refine(keysOnce, 'Two rules have the same key.'),
 });

@@ -17,7 +17,8 @@ export function hoursInOrder(hours: WeekHours, field = 'hours'): Outcome<null> {
 }
 
 /** The zone is a name of the IANA time zone database. */
-export const zoneKnown = (zone: string): Outcome<null> => (IANAZone.isValidZone(zone) ? accept(null) : refuse('zone-unknown', { zone }, 'zone'));
+export const zoneKnown = (zone: string): Outcome<null> =>
+  IANAZone.isValidZone(zone) ? accept(null) : refuse('zone-unknown', { zone }, 'zone');
 
 /** Authority may be lent by one who holds it, to another person who is still here, for days that are not over. Days are ISO days. */
 export function mayLend(

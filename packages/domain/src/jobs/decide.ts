@@ -22,11 +22,18 @@ export function offerOf(service: CatalogService, providers: readonly Provider[],
   const offer = offered(service, context);
   if (!service.providerOnly || offer.offered === 'no') return offer;
   const provider = providerFor(service.key, providers, context.day);
-  return provider ? { ...offer, why: `${offer.why} (${provider.name})` } : { offered: 'no', why: 'Not offered: no outside provider whose license and insurance are valid on that day.' };
+  return provider
+    ? { ...offer, why: `${offer.why} (${provider.name})` }
+    : { offered: 'no', why: 'Not offered: no outside provider whose license and insurance are valid on that day.' };
 }
 
 /** Every ordered service exists and is offered here on that day, and the base service is among them. What is not known yet does not refuse. */
-export function mayOrder(services: readonly string[], catalog: readonly CatalogService[], providers: readonly Provider[], context: NamedContext): Outcome<null> {
+export function mayOrder(
+  services: readonly string[],
+  catalog: readonly CatalogService[],
+  providers: readonly Provider[],
+  context: NamedContext,
+): Outcome<null> {
   const warnings: Warning[] = [];
   for (const key of services) {
     const service = catalog.find((one) => one.key === key);
@@ -41,7 +48,9 @@ export function mayOrder(services: readonly string[], catalog: readonly CatalogS
 
 /** The caller heard one price; another one is never frozen silently. */
 export const priceAsTold = (toldCents: number | null, nowCents: number): Outcome<null> =>
-  toldCents === null || toldCents === nowCents ? accept(null) : refuse('price-changed', { toldUsd: formatUsd(toldCents), nowUsd: formatUsd(nowCents), nowCents });
+  toldCents === null || toldCents === nowCents
+    ? accept(null)
+    : refuse('price-changed', { toldUsd: formatUsd(toldCents), nowUsd: formatUsd(nowCents), nowCents });
 
 /** Somebody marked "ask the owner" is booked by an owner only. */
 export const ownerAsked = (parties: readonly { name: string; askOwner: string | null }[], byOwner: boolean): Outcome<null> => {
@@ -49,7 +58,8 @@ export const ownerAsked = (parties: readonly { name: string; askOwner: string | 
   return marked && !byOwner ? refuse('ask-owner', { name: marked.name, reason: marked.askOwner! }) : accept(null);
 };
 
-const inState = (state: JobState, allowed: readonly JobState[]): Outcome<null> => (allowed.includes(state) ? accept(null) : refuse('job-is', { state: JOB_STATES[state] }));
+const inState = (state: JobState, allowed: readonly JobState[]): Outcome<null> =>
+  allowed.includes(state) ? accept(null) : refuse('job-is', { state: JOB_STATES[state] });
 
 /** A held job is confirmed; a lapsed one too, as long as its time is still free (the placing tells). */
 export function mayConfirm(job: { state: JobState; roles: readonly PartyRole[] }): Outcome<null> {
@@ -66,7 +76,8 @@ export const mayLearn = (state: JobState): Outcome<null> => inState(state, ['hel
 export const mayPaper = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited', 'reported']);
 /** Papers are issued anew once they were issued on confirming. */
 export const mayPaperAgain = (state: JobState): Outcome<null> => inState(state, ['booked', 'on_site', 'visited', 'reported']);
-export const mayChangeParties = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited', 'reported', 'lapsed']);
+export const mayChangeParties = (state: JobState): Outcome<null> =>
+  inState(state, ['held', 'booked', 'on_site', 'visited', 'reported', 'lapsed']);
 
 /** Anybody but the client receives the report only with the client's written consent. */
 export const mayStand = (role: PartyRole, mayReceiveReport: boolean, consentAt: string | null): Outcome<null> =>

@@ -8,8 +8,13 @@ export type LineChange = { rule: string; label: string; reason: string; beforeCe
 export function feeDifference(before: readonly Line[], after: readonly Line[]): LineChange[] {
   const changed = after.flatMap((line): LineChange[] => {
     const old = before.find(({ rule }) => rule === line.rule);
-    return old && old.cents === line.cents && old.reason === line.reason ? [] : [{ rule: line.rule, label: line.label, reason: line.reason, beforeCents: old?.cents ?? null, afterCents: line.cents }];
+    return old && old.cents === line.cents && old.reason === line.reason
+      ? []
+      : [{ rule: line.rule, label: line.label, reason: line.reason, beforeCents: old?.cents ?? null, afterCents: line.cents }];
   });
   const gone = before.filter(({ rule }) => !after.some((line) => line.rule === rule));
-  return [...changed, ...gone.map((line) => ({ rule: line.rule, label: line.label, reason: line.reason, beforeCents: line.cents, afterCents: null }))];
+  return [
+    ...changed,
+    ...gone.map((line) => ({ rule: line.rule, label: line.label, reason: line.reason, beforeCents: line.cents, afterCents: null })),
+  ];
 }

@@ -49,7 +49,12 @@ const lineOf = (rule: DurationRule, context: NamedContext): DurationLine[] => {
   if (truth === 'no') return [];
   const { minutes, words, assumption } = counted(rule, context);
   const applies = inWords(rule.applies, context.serviceNames);
-  const assumed = [truth === 'unknown' ? `Counted until known: ${listed(factsAsked(rule.applies, context).map(factName), 'and')}.` : undefined, assumption].filter(Boolean).join(' ');
+  const assumed = [
+    truth === 'unknown' ? `Counted until known: ${listed(factsAsked(rule.applies, context).map(factName), 'and')}.` : undefined,
+    assumption,
+  ]
+    .filter(Boolean)
+    .join(' ');
   const reason = words === undefined ? applies : 'always' in rule.applies ? words : `${applies}; ${words}`;
   const line: DurationLine = { rule: rule.key, label: rule.label, minutes, reason };
   if (assumed) line.assumption = assumed;

@@ -4,14 +4,39 @@ import type { JobKind, JobState, NeedKind, NeedState, PartyRole, Source, Terms }
 
 /** The job row as it stands; `version` counts its events. Days are ISO days. */
 export type JobRow = {
-  number: number; officeId: string; propertyId: string; kind: JobKind; state: JobState; facts: PropertyFacts; scheduleId: string; rulesId: string; parentId: string | null;
-  terms: Terms; objectionOn: string | null; source: Source; clientAttends: boolean; version: number;
+  number: number;
+  officeId: string;
+  propertyId: string;
+  kind: JobKind;
+  state: JobState;
+  facts: PropertyFacts;
+  scheduleId: string;
+  rulesId: string;
+  parentId: string | null;
+  terms: Terms;
+  objectionOn: string | null;
+  source: Source;
+  clientAttends: boolean;
+  version: number;
 };
 
 /** Details hold ids, codes, amounts and times: words of people are kept beside the event. */
 export type JobEvent =
-  | { kind: 'held' | 'placed'; details: Omit<JobRow, 'state' | 'version'> & { services: readonly string[]; totalCents: number; visitId: string; startsAt: string; first: string; second: string | null } }
-  | { kind: 'confirmed' | 'lapsed' | 'cancelled' | 'started' | 'visited' | 'reported'; details: Record<string, string | number | boolean | null> }
+  | {
+      kind: 'held' | 'placed';
+      details: Omit<JobRow, 'state' | 'version'> & {
+        services: readonly string[];
+        totalCents: number;
+        visitId: string;
+        startsAt: string;
+        first: string;
+        second: string | null;
+      };
+    }
+  | {
+      kind: 'confirmed' | 'lapsed' | 'cancelled' | 'started' | 'visited' | 'reported';
+      details: Record<string, string | number | boolean | null>;
+    }
   | { kind: 'moved' | 'visit_added'; details: { visitId: string; startsAt: string; first: string; second: string | null } }
   | { kind: 'facts_learned'; details: { facts: PropertyFacts; beforeCents: number; afterCents: number } }
   | { kind: 'need'; details: { need: NeedKind; state: NeedState } }
@@ -22,8 +47,24 @@ export type StoredEvent = JobEvent & { seq: number; state: JobState };
 const apply = (row: JobRow | null, event: StoredEvent): JobRow | null => {
   const version = event.seq;
   if (event.kind === 'held' || event.kind === 'placed') {
-    const { number, officeId, propertyId, kind, facts, scheduleId, rulesId, parentId, terms, objectionOn, source, clientAttends } = event.details;
-    return { number, officeId, propertyId, kind, state: event.state, facts, scheduleId, rulesId, parentId, terms, objectionOn, source, clientAttends, version };
+    const { number, officeId, propertyId, kind, facts, scheduleId, rulesId, parentId, terms, objectionOn, source, clientAttends } =
+      event.details;
+    return {
+      number,
+      officeId,
+      propertyId,
+      kind,
+      state: event.state,
+      facts,
+      scheduleId,
+      rulesId,
+      parentId,
+      terms,
+      objectionOn,
+      source,
+      clientAttends,
+      version,
+    };
   }
   if (row === null) return null;
   const facts = event.kind === 'facts_learned' ? event.details.facts : row.facts;

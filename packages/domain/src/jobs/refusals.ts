@@ -10,8 +10,14 @@ export const jobRefusals = refusalList({
   'last-client': { blame: 'state', sentence: 'A job keeps at least one client.' },
   'job-is': { blame: 'state', sentence: 'The job is {state}, so this cannot be done any more.' },
   'visit-is': { blame: 'state', sentence: 'The visit is {state}, so this cannot be done any more.' },
-  'town-not-known': { blame: 'input', sentence: 'The firm does not know a town "{town}". Choose one of the list, or give the exact place.' },
-  'consent-missing': { blame: 'input', sentence: 'Only the client receives the report; anybody else needs the written consent of the client, with its day.' },
+  'town-not-known': {
+    blame: 'input',
+    sentence: 'The firm does not know a town "{town}". Choose one of the list, or give the exact place.',
+  },
+  'consent-missing': {
+    blame: 'input',
+    sentence: 'Only the client receives the report; anybody else needs the written consent of the client, with its day.',
+  },
   'nothing-changed': { blame: 'input', sentence: 'Nothing would change.' },
   'not-set-up': { blame: 'state', sentence: 'The firm has no {what} in force yet.' },
 });

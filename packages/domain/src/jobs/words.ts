@@ -1,20 +1,51 @@
 // The closed lists of the job area, with the words that people read.
 export const JOB_KINDS = { inspection: 'inspection', reinspection: 're-inspection', callback_visit: 'callback visit' } as const;
 export const JOB_STATES = {
-  held: 'held', booked: 'booked', on_site: 'on site', visited: 'visited', reported: 'reported', cancelled: 'cancelled', lapsed: 'lapsed',
+  held: 'held',
+  booked: 'booked',
+  on_site: 'on site',
+  visited: 'visited',
+  reported: 'reported',
+  cancelled: 'cancelled',
+  lapsed: 'lapsed',
 } as const;
 export const TERMS = {
-  due_at_booking: 'due at booking', due_at_visit: 'due on the day of the visit', deposit: 'deposit before the visit, the rest on its day', billed_to_closing: 'billed to the closing',
+  due_at_booking: 'due at booking',
+  due_at_visit: 'due on the day of the visit',
+  deposit: 'deposit before the visit, the rest on its day',
+  billed_to_closing: 'billed to the closing',
 } as const;
 export const PARTY_ROLES = {
-  client: 'client', buyers_agent: "buyer's agent", listing_agent: 'listing agent', seller: 'seller', occupant: 'occupant', opener: 'person who opens', attorney: 'attorney', payer: 'payer',
+  client: 'client',
+  buyers_agent: "buyer's agent",
+  listing_agent: 'listing agent',
+  seller: 'seller',
+  occupant: 'occupant',
+  opener: 'person who opens',
+  attorney: 'attorney',
+  payer: 'payer',
 } as const;
 export const NEED_KINDS = {
-  access: 'access agreed', utilities: 'utilities on', signature: 'agreement signed', payer: 'who pays', payment: 'payment', tenant_notice: 'notice to the tenant', client_address: "client's e-mail address", results: 'results awaited',
+  access: 'access agreed',
+  utilities: 'utilities on',
+  signature: 'agreement signed',
+  payer: 'who pays',
+  payment: 'payment',
+  tenant_notice: 'notice to the tenant',
+  client_address: "client's e-mail address",
+  results: 'results awaited',
 } as const;
 export const NEED_STATES = { open: 'open', asked: 'asked', settled: 'settled', refused: 'refused', not_needed: 'not needed' } as const;
 /** Where the client heard of the firm; counted, never rewarded. */
-export const SOURCES = { '': 'not asked', agent: 'an agent', past_client: 'a past client', friend: 'a friend', search: 'a search', sign: 'a sign or vehicle', other: 'something else' } as const;
+export const SOURCES = {
+  '': 'not asked',
+  agent: 'an agent',
+  past_client: 'a past client',
+  friend: 'a friend',
+  search: 'a search',
+  sign: 'a sign or vehicle',
+  other: 'something else',
+} as const;
 
 export type JobKind = keyof typeof JOB_KINDS;
 export type JobState = keyof typeof JOB_STATES;

@@ -2,7 +2,12 @@
 import { DateTime } from 'luxon';
 
 /** Years from the day that `from` names. A short and a long reading stand side by side: which one holds is for an attorney. */
-export type ClaimWindowRule = { shortYears: number; longYears: number; from: 'inspected' | 'completed' | 'delivered' | 'discovered'; sources: readonly string[] };
+export type ClaimWindowRule = {
+  shortYears: number;
+  longYears: number;
+  from: 'inspected' | 'completed' | 'delivered' | 'discovered';
+  sources: readonly string[];
+};
 
 /** The four days that claim windows hang on, ISO days; null when not known. */
 export type FourDays = { inspectedOn: string | null; completedOn: string | null; deliveredOn: string | null; discoveredOn: string | null };
@@ -10,7 +15,12 @@ export type FourDays = { inspectedOn: string | null; completedOn: string | null;
 /** `from` is the day it counts from; both ends are the last day on which a claim may be brought. */
 export type ClaimWindow = { from: string; shortUntil: string; longUntil: string };
 
-const FALLBACK = { inspected: ['inspectedOn'], completed: ['completedOn', 'inspectedOn'], delivered: ['deliveredOn', 'completedOn', 'inspectedOn'], discovered: ['discoveredOn', 'deliveredOn', 'completedOn', 'inspectedOn'] } as const;
+const FALLBACK = {
+  inspected: ['inspectedOn'],
+  completed: ['completedOn', 'inspectedOn'],
+  delivered: ['deliveredOn', 'completedOn', 'inspectedOn'],
+  discovered: ['discoveredOn', 'deliveredOn', 'completedOn', 'inspectedOn'],
+} as const;
 
 /** The windows of a job, or null when no day is known yet. A missing day falls back to the one before it in the course of a job. */
 export function claimWindow(rule: ClaimWindowRule, days: FourDays): ClaimWindow | null {

@@ -15,7 +15,10 @@ export const peopleRefusals = refusalList({
   'work-pattern-once-at-a-time': { blame: 'conflict', sentence: 'Two spans of usual hours overlap on the same weekday.' },
   'work-hours-backwards': { blame: 'input', sentence: 'Work must end after it begins.' },
   'absence-backwards': { blame: 'input', sentence: 'An absence must end after it begins.' },
-  'absence-too-long': { blame: 'input', sentence: 'One absence takes at most 366 days. For longer, enter the day on which the person leaves.' },
+  'absence-too-long': {
+    blame: 'input',
+    sentence: 'One absence takes at most 366 days. For longer, enter the day on which the person leaves.',
+  },
   'absence-withdrawn': { blame: 'state', sentence: 'This absence was already withdrawn.' },
   'same-person': { blame: 'input', sentence: 'Choose two different people.' },
   'pairing-contradicts': { blame: 'state', sentence: 'The opposite rule is in force for these two. End it first.' },

@@ -20,9 +20,12 @@ export function mayBecome(facts: { otherOwners: number }, after: { roles: readon
   return staysOwner || facts.otherOwners > 0 ? accept(null) : refuse('last-owner', {}, 'roles');
 }
 
-export const passwordLongEnough = (password: string): Outcome<null> => (password.length >= SHORTEST_PASSWORD ? accept(null) : refuse('password-too-short', {}, 'password'));
+export const passwordLongEnough = (password: string): Outcome<null> =>
+  password.length >= SHORTEST_PASSWORD ? accept(null) : refuse('password-too-short', {}, 'password');
 
 /** Only an owner makes owners, lead inspectors and office managers; the office may add inspectors. */
 export function mayGive(giver: readonly Role[], roles: readonly Role[]): Outcome<null> {
-  return giver.includes('owner') || roles.every((role) => role === 'inspector') ? accept(null) : refuse('role-not-yours-to-give', {}, 'roles');
+  return giver.includes('owner') || roles.every((role) => role === 'inspector')
+    ? accept(null)
+    : refuse('role-not-yours-to-give', {}, 'roles');
 }

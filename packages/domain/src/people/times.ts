@@ -18,7 +18,9 @@ export const daysInOrder = (fromDay: string, untilDay: string | null, field = 'u
 export function spansFit(spans: readonly WorkSpan[]): Outcome<null> {
   for (const [at, span] of spans.entries()) {
     if (span.endMinute <= span.startMinute) return refuse('work-hours-backwards', {}, `spans.${at}.endMinute`);
-    const clash = spans.findIndex((other, i) => i < at && other.weekday === span.weekday && other.startMinute < span.endMinute && span.startMinute < other.endMinute);
+    const clash = spans.findIndex(
+      (other, i) => i < at && other.weekday === span.weekday && other.startMinute < span.endMinute && span.startMinute < other.endMinute,
+    );
     if (clash >= 0) return refuse('work-pattern-once-at-a-time', {}, `spans.${at}.startMinute`);
   }
   return accept(null);
@@ -27,14 +29,17 @@ export function spansFit(spans: readonly WorkSpan[]): Outcome<null> {
 /** An absence ends after it begins and lasts at most 366 days. */
 export function absenceFits(startsAt: Date, endsAt: Date): Outcome<null> {
   if (endsAt <= startsAt) return refuse('absence-backwards', {}, 'endsAt');
-  return endsAt.getTime() - startsAt.getTime() > LONGEST_ABSENCE_DAYS * 86_400_000 ? refuse('absence-too-long', {}, 'endsAt') : accept(null);
+  return endsAt.getTime() - startsAt.getTime() > LONGEST_ABSENCE_DAYS * 86_400_000
+    ? refuse('absence-too-long', {}, 'endsAt')
+    : accept(null);
 }
 
 /** Local days that [startsAt, endsAt) touches, in order, as ISO days. */
 export function daysTouched(startsAt: Date, endsAt: Date, zone: string): string[] {
   const last = DateTime.fromJSDate(new Date(endsAt.getTime() - 1), { zone }).startOf('day');
   const days: string[] = [];
-  for (let at = DateTime.fromJSDate(startsAt, { zone }).startOf('day'); at <= last; at = at.plus({ days: 1 })) days.push(at.toFormat('yyyy-MM-dd'));
+  for (let at = DateTime.fromJSDate(startsAt, { zone }).startOf('day'); at <= last; at = at.plus({ days: 1 }))
+    days.push(at.toFormat('yyyy-MM-dd'));
   return days;
 }
 

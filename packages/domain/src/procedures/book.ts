@@ -57,8 +57,12 @@ const checkGroup = (group: string, steps: readonly Step[], known: StepsByKey): s
   const keys = members.map((step) => step.key);
   const apart = places.some((place, index) => place !== (places[0] ?? 0) + index);
   const backward = members.filter((step, index) => keys.slice(index + 1).some((later) => allBefore(step, known).has(later)));
-  const between = [...known.values()].filter((outside) => outside.sequence !== group
-    && keys.some((key) => allBefore(outside, known).has(key)) && members.some((step) => allBefore(step, known).has(outside.key)));
+  const between = [...known.values()].filter(
+    (outside) =>
+      outside.sequence !== group &&
+      keys.some((key) => allBefore(outside, known).has(key)) &&
+      members.some((step) => allBefore(step, known).has(outside.key)),
+  );
   return [
     ...(apart ? [`Sequence "${group}": its steps are listed with others between them.`] : []),
     ...(members.length === 1 ? [`Sequence "${group}": it has only one step.`] : []),
@@ -77,7 +81,11 @@ export const checkRevision = (steps: readonly Step[], elsewhere: readonly Step[]
   const groups = [...new Set(steps.flatMap((step) => step.sequence ?? []))];
   return [
     ...checkKeys(steps, elsewhere),
-    ...steps.flatMap((step) => checkStep(step).map((problem) => `${name(step)}: ${problem}`).map((text) => (text.endsWith('.') ? text : `${text}.`))),
+    ...steps.flatMap((step) =>
+      checkStep(step)
+        .map((problem) => `${name(step)}: ${problem}`)
+        .map((text) => (text.endsWith('.') ? text : `${text}.`)),
+    ),
     ...steps.flatMap((step) => [...checkAfter(step, known), ...checkMatch(step, known), ...checkStyle(step, known)]),
     ...groups.flatMap((group) => checkGroup(group, steps, known)),
   ];

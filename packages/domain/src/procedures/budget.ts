@@ -20,5 +20,9 @@ export const timesDone = (step: Step, context: RuleContext, items: ItemCounts): 
 export const siteBudget = (steps: readonly Step[], context: RuleContext, items: ItemCounts): SiteBudget => {
   const done = steps.map((step) => ({ step, times: timesDone(step, context, items) }));
   const sum = (of: (step: Step) => number): number => done.reduce((total, { step, times }) => total + times * of(step), 0);
-  return { entries: sum(() => 1), minutes: sum((step) => step.minutes), partnerChecks: sum((step) => (step.who === 'partner_check' ? 1 : 0)) };
+  return {
+    entries: sum(() => 1),
+    minutes: sum((step) => step.minutes),
+    partnerChecks: sum((step) => (step.who === 'partner_check' ? 1 : 0)),
+  };
 };

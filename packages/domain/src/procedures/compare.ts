@@ -7,8 +7,14 @@ import type { Step } from './step.ts';
 
 /** One step that differs. `before` is null for an added one, `after` for a removed one; `sentences` say everything, in words. */
 export type StepDifference = {
-  key: string; title: string; kind: 'added' | 'removed' | 'kept'; moved: boolean;
-  sentences: string[]; reworded: Reworded[]; before: Step | null; after: Step | null;
+  key: string;
+  title: string;
+  kind: 'added' | 'removed' | 'kept';
+  moved: boolean;
+  sentences: string[];
+  reworded: Reworded[];
+  before: Step | null;
+  after: Step | null;
 };
 
 /** Steps without a difference are left out. `summary` is one sentence. */
@@ -19,7 +25,10 @@ const byKey = (steps: readonly Step[]): Map<string, Step> => new Map(steps.map((
 /** Keys that changed their place among the steps that both revisions have: as few as explain the new order. */
 export const movedKeys = (before: readonly Step[], after: readonly Step[]): ReadonlySet<string> => {
   const [old, fresh] = [byKey(before), byKey(after)];
-  const [kept, now] = [before.filter(({ key }) => fresh.has(key)).map(({ key }) => key), after.filter(({ key }) => old.has(key)).map(({ key }) => key)];
+  const [kept, now] = [
+    before.filter(({ key }) => fresh.has(key)).map(({ key }) => key),
+    after.filter(({ key }) => old.has(key)).map(({ key }) => key),
+  ];
   const stayed = new Set(longestCommon(kept, now).map(([at]) => kept[at]));
   return new Set(kept.filter((key) => !stayed.has(key)));
 };
@@ -29,17 +38,39 @@ const placeOf = (steps: readonly Step[], key: string): string => {
   return at === 0 ? 'at the beginning' : `after "${steps[at - 1]!.title}"`;
 };
 
-const quoted = (steps: readonly Step[]): string => listed(steps.map(({ title }) => `"${title}"`), 'and');
+const quoted = (steps: readonly Step[]): string =>
+  listed(
+    steps.map(({ title }) => `"${title}"`),
+    'and',
+  );
 
 const addedStep = (step: Step, after: readonly Step[], names: StepNames): StepDifference => {
   const origin = step.derivedFrom === undefined ? '' : ` It takes over from "${names.steps[step.derivedFrom] ?? step.derivedFrom}".`;
-  return { key: step.key, title: step.title, kind: 'added', moved: false, sentences: [`Added ${placeOf(after, step.key)}.${origin}`], reworded: [], before: null, after: step };
+  return {
+    key: step.key,
+    title: step.title,
+    kind: 'added',
+    moved: false,
+    sentences: [`Added ${placeOf(after, step.key)}.${origin}`],
+    reworded: [],
+    before: null,
+    after: step,
+  };
 };
 
 const removedStep = (step: Step, added: readonly Step[]): StepDifference => {
   const heirs = added.filter(({ derivedFrom }) => derivedFrom === step.key);
   const sentence = heirs.length === 0 ? 'Removed.' : `Removed: ${quoted(heirs)} ${heirs.length === 1 ? 'takes' : 'take'} its place.`;
-  return { key: step.key, title: step.title, kind: 'removed', moved: false, sentences: [sentence], reworded: [], before: step, after: null };
+  return {
+    key: step.key,
+    title: step.title,
+    kind: 'removed',
+    moved: false,
+    sentences: [sentence],
+    reworded: [],
+    before: step,
+    after: null,
+  };
 };
 
 const keptStep = (was: Step, step: Step, moved: boolean, lists: readonly (readonly Step[])[], names: StepNames): StepDifference => {
@@ -65,8 +96,22 @@ const counted = (count: number, what: string): string[] => (count === 0 ? [] : [
 const summaryOf = (differences: readonly StepDifference[]): string => {
   const count = (fits: (one: StepDifference) => boolean): number => differences.filter(fits).length;
   const parts = [
-    ...counted(count(({ kind }) => kind === 'added'), 'added'), ...counted(count(({ kind }) => kind === 'removed'), 'removed'),
-    ...counted(count(({ moved }) => moved), 'moved'), ...counted(count(({ kind, moved, sentences }) => kind === 'kept' && sentences.length > Number(moved)), 'changed'),
+    ...counted(
+      count(({ kind }) => kind === 'added'),
+      'added',
+    ),
+    ...counted(
+      count(({ kind }) => kind === 'removed'),
+      'removed',
+    ),
+    ...counted(
+      count(({ moved }) => moved),
+      'moved',
+    ),
+    ...counted(
+      count(({ kind, moved, sentences }) => kind === 'kept' && sentences.length > Number(moved)),
+      'changed',
+    ),
   ];
   return parts.length === 0 ? 'Nothing has changed.' : `Steps: ${listed(parts, 'and')}.`;
 };
@@ -83,10 +128,13 @@ export const compareRevisions = (before: readonly Step[], after: readonly Step[]
   const added = after.filter(({ key }) => !old.has(key));
   const gone = removedByPlace(before, fresh);
   const removedAt = (place: string): StepDifference[] => (gone.get(place) ?? []).map((step) => removedStep(step, added));
-  const differences = [...removedAt(''), ...after.flatMap((step) => {
-    const was = old.get(step.key);
-    const here = was === undefined ? addedStep(step, after, names) : keptStep(was, step, moved.has(step.key), [before, after], names);
-    return [...(here.sentences.length === 0 ? [] : [here]), ...removedAt(step.key)];
-  })];
+  const differences = [
+    ...removedAt(''),
+    ...after.flatMap((step) => {
+      const was = old.get(step.key);
+      const here = was === undefined ? addedStep(step, after, names) : keptStep(was, step, moved.has(step.key), [before, after], names);
+      return [...(here.sentences.length === 0 ? [] : [here]), ...removedAt(step.key)];
+    }),
+  ];
   return { summary: summaryOf(differences), differences };
 };

@@ -2,7 +2,18 @@
 import { listed } from '../shared/phrases.ts';
 import { sameValue } from './sameValue.ts';
 import type { Evidence, Step } from './step.ts';
-import { appliesInWords, basisInWords, evidenceInWords, orderInWords, perInWords, rangeInWords, referenceInWords, styleInWords, whoInWords, type StepNames } from './stepWords.ts';
+import {
+  appliesInWords,
+  basisInWords,
+  evidenceInWords,
+  orderInWords,
+  perInWords,
+  rangeInWords,
+  referenceInWords,
+  styleInWords,
+  whoInWords,
+  type StepNames,
+} from './stepWords.ts';
 import { wordMarks, type WordMark } from './wordMarks.ts';
 
 export type WordedField = 'title' | 'instruction' | 'why' | 'caution';
@@ -27,11 +38,14 @@ const said = (what: string, before: string, after: string): string =>
   before === after ? `${what}: ${after}; written otherwise, but it means the same.` : `${what}: ${after}; before, ${before}.`;
 
 const withoutRange = (evidence: Evidence): unknown =>
-  (evidence.kind === 'reading' || evidence.kind === 'difference' ? { ...evidence, expectedFrom: undefined, expectedTo: undefined } : evidence);
+  evidence.kind === 'reading' || evidence.kind === 'difference'
+    ? { ...evidence, expectedFrom: undefined, expectedTo: undefined }
+    : evidence;
 
 const evidenceChange = (before: Evidence, after: Evidence, names: StepNames): string => {
   const onlyRange = sameValue(withoutRange(before), withoutRange(after));
-  if (!onlyRange || !('unit' in before) || !('unit' in after)) return said('It is recorded as', evidenceInWords(before, names), evidenceInWords(after, names));
+  if (!onlyRange || !('unit' in before) || !('unit' in after))
+    return said('It is recorded as', evidenceInWords(before, names), evidenceInWords(after, names));
   return said('Expected range', rangeInWords(before) || 'none', rangeInWords(after) || 'none');
 };
 
@@ -45,16 +59,24 @@ const FIELDS: readonly Field[] = [
   { fields: ['applies'], say: (b, a, names) => said('It applies', appliesInWords(b.applies, names), appliesInWords(a.applies, names)) },
   { fields: ['per'], say: (b, a) => said('It is done', perInWords(b.per), perInWords(a.per)) },
   { fields: ['who', 'onePersonOnly'], say: (b, a) => said('It is recorded by', whoInWords(b), whoInWords(a)) },
-  { fields: ['after', 'sequence'], say: (b, a, names) => said('Order', orderInWords(b, names) || 'free', orderInWords(a, names) || 'free') },
+  {
+    fields: ['after', 'sequence'],
+    say: (b, a, names) => said('Order', orderInWords(b, names) || 'free', orderInWords(a, names) || 'free'),
+  },
   { fields: ['style'], say: (b, a) => said('Way of working', styleInWords(b.style), styleInWords(a.style)) },
   { fields: ['minutes'], say: (b, a) => said('Planned minutes', String(b.minutes), String(a.minutes)) },
   { fields: ['kit'], say: (b, a) => said('Kit', list(b.kit), list(a.kit)) },
   { fields: ['qualification'], say: (b, a) => said('Qualification needed', b.qualification ?? 'none', a.qualification ?? 'none') },
   { fields: ['basis'], say: (b, a) => said('It is', basisInWords(b.basis), basisInWords(a.basis)) },
-  { fields: ['references'], say: (b, a) => said('References', list(b.references.map(referenceInWords)), list(a.references.map(referenceInWords))) },
+  {
+    fields: ['references'],
+    say: (b, a) => said('References', list(b.references.map(referenceInWords)), list(a.references.map(referenceInWords))),
+  },
   { fields: ['derivedFrom'], say: (b, a) => said('Derived from', b.derivedFrom ?? 'none', a.derivedFrom ?? 'none') },
 ];
 
 /** One sentence for each part that differs, apart from wording. */
 export const changesOf = (before: Step, after: Step, names: StepNames): string[] =>
-  FIELDS.filter(({ fields }) => fields.some((field) => !sameValue(before[field], after[field]))).map(({ say }) => say(before, after, names));
+  FIELDS.filter(({ fields }) => fields.some((field) => !sameValue(before[field], after[field]))).map(({ say }) =>
+    say(before, after, names),
+  );

@@ -51,7 +51,12 @@ export function editSteps(facts: { procedureId: string; known: readonly KnownKey
     const before = known.get(step.key);
     const sound = before === undefined ? checkNew(step, all, `steps.${at}`) : checkKnown(step, before, facts.procedureId, `steps.${at}`);
     if (!sound.ok) return sound;
-    if (circular(step, own)) return refuse('step-origin-unknown', { key: step.key, origin: step.derivedFrom ?? '' }, `steps.${at}.derivedFrom`);
+    if (circular(step, own))
+      return refuse('step-origin-unknown', { key: step.key, origin: step.derivedFrom ?? '' }, `steps.${at}.derivedFrom`);
   }
-  return accept(steps.filter(({ key }) => !known.has(key)).map(({ key, derivedFrom }) => ({ key, procedureId: facts.procedureId, derivedFrom: derivedFrom ?? null })));
+  return accept(
+    steps
+      .filter(({ key }) => !known.has(key))
+      .map(({ key, derivedFrom }) => ({ key, procedureId: facts.procedureId, derivedFrom: derivedFrom ?? null })),
+  );
 }

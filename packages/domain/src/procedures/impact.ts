@@ -27,7 +27,8 @@ const applies = (step: Step, { context }: PastJob): boolean => evaluate(step.app
 /** An unknown fact lets a step apply, as it does on site. */
 export const impactOf = (before: readonly Step[], after: readonly Step[], jobs: readonly PastJob[]): Impact => {
   const touched = addedOrChanged(before, after);
-  const minutes = (steps: readonly Step[]): number => jobs.reduce((sum, { context, items }) => sum + siteBudget(steps, context, items).minutes, 0);
+  const minutes = (steps: readonly Step[]): number =>
+    jobs.reduce((sum, { context, items }) => sum + siteBudget(steps, context, items).minutes, 0);
   return {
     jobs: jobs.length,
     jobsTouched: jobs.filter((job) => touched.some((step) => applies(step, job))).length,

@@ -6,7 +6,10 @@ const FORMS: readonly (readonly [what: string, form: RegExp])[] = [
   ['an amount of money', /[$€£]\s?\d|\b\d[\d,]*(?:\.\d\d)?\s?(?:dollars|USD)\b/i],
   ['an e-mail address', /[\w.+-]+@[\w-]+\.\w+/],
   ['a phone number', /\(?\b\d{3}\)?[ .-]\d{3}[ .-]\d{4}\b/],
-  ['a street address', /\b\d{1,5}\s+(?:[NSEW]\.?\s+)?(?:[A-Z][a-z]+\s+){1,3}(?:Street|St|Avenue|Ave|Road|Rd|Lane|Ln|Drive|Dr|Court|Ct|Way|Boulevard|Blvd|Circle|Trail)\b/],
+  [
+    'a street address',
+    /\b\d{1,5}\s+(?:[NSEW]\.?\s+)?(?:[A-Z][a-z]+\s+){1,3}(?:Street|St|Avenue|Ave|Road|Rd|Lane|Ln|Drive|Dr|Court|Ct|Way|Boulevard|Blvd|Circle|Trail)\b/,
+  ],
 ];
 
 /** Refuses a text with an amount, an address or a number to call in it. Names cannot be recognized: the author is asked to leave them out. */

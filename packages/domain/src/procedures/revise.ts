@@ -8,7 +8,14 @@ import { nothingPersonal } from './personal.ts';
 export type RevisionState = 'draft' | 'approved' | 'withdrawn';
 
 /** Instants are ISO text with an offset. */
-export type Revision = { id: string; number: number; state: RevisionState; authorId: string; basedOnId: string | null; inForceFrom: string | null };
+export type Revision = {
+  id: string;
+  number: number;
+  state: RevisionState;
+  authorId: string;
+  basedOnId: string | null;
+  inForceFrom: string | null;
+};
 
 /** The approved revision of a procedure that comes into force last, or is the one in force. */
 export type Newest = { id: string; number: number; inForceFrom: string };
@@ -17,14 +24,18 @@ export type Newest = { id: string; number: number; inForceFrom: string };
 export const SHORTEST_GRACE = 2;
 
 /** One draft of a procedure at a time; its reason goes to every phone. Answers the number of the new draft. */
-export function draft(facts: { drafts: readonly { number: number }[]; highestNumber: number }, command: { reason: string }): Outcome<number> {
+export function draft(
+  facts: { drafts: readonly { number: number }[]; highestNumber: number },
+  command: { reason: string },
+): Outcome<number> {
   const [open] = facts.drafts;
   if (open) return refuse('draft-exists', { number: open.number });
   const clean = nothingPersonal(command.reason, 'reason');
   return clean.ok ? accept(facts.highestNumber + 1) : clean;
 }
 
-export const mustBeDraft = ({ state, number }: Pick<Revision, 'state' | 'number'>): Outcome<null> => (state === 'draft' ? accept(null) : refuse('revision-not-a-draft', { number }));
+export const mustBeDraft = ({ state, number }: Pick<Revision, 'state' | 'number'>): Outcome<null> =>
+  state === 'draft' ? accept(null) : refuse('revision-not-a-draft', { number });
 
 export type ApproveFacts = {
   revision: Revision;
@@ -40,7 +51,13 @@ export type ApproveFacts = {
 };
 
 /** null means now, and as early as the grace allows. `graceReason` is the owner's, for less than that. */
-export type ApproveCommand = { approverId: string; roles: readonly Role[]; inForceFrom: string | null; acknowledgeBy: string | null; graceReason: string | null };
+export type ApproveCommand = {
+  approverId: string;
+  roles: readonly Role[];
+  inForceFrom: string | null;
+  acknowledgeBy: string | null;
+  graceReason: string | null;
+};
 
 export type Approved = { inForceFrom: string; acknowledgeBy: string; shortened: boolean };
 
@@ -94,8 +111,15 @@ export function withdraw(facts: { revision: Revision; newest: Newest | null; now
 }
 
 /** A person acknowledges for themselves, once, from approval on; a revision that was superseded meanwhile still takes it (the phone was offline). */
-export function acknowledge(facts: { revision: Pick<Revision, 'state' | 'number'>; already: boolean; now: string }, command: { happenedAt: string }): Outcome<null> {
-  const { revision: { state, number }, already, now } = facts;
+export function acknowledge(
+  facts: { revision: Pick<Revision, 'state' | 'number'>; already: boolean; now: string },
+  command: { happenedAt: string },
+): Outcome<null> {
+  const {
+    revision: { state, number },
+    already,
+    now,
+  } = facts;
   if (state !== 'approved') return refuse('revision-not-approved', { number });
   if (millis(command.happenedAt) > millis(now)) return refuse('acknowledged-in-future', {}, 'happenedAt');
   return already ? refuse('already-acknowledged') : accept(null);

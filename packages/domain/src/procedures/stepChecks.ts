@@ -5,14 +5,22 @@ import type { Evidence, Step } from './step.ts';
 const SLUG = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 
 /** Kit that is only carried for something that can hurt: a step that needs it must say how. */
-export const HAZARD_KIT: readonly string[] = ['ladder', 'voltage_tester', 'receptacle_tester', 'gas_detector', 'carbon_monoxide_meter', 'coveralls_respirator'];
+export const HAZARD_KIT: readonly string[] = [
+  'ladder',
+  'voltage_tester',
+  'receptacle_tester',
+  'gas_detector',
+  'carbon_monoxide_meter',
+  'coveralls_respirator',
+];
 
 const isBlank = (text: string): boolean => text.trim() === '';
 
 const checkRange = (evidence: { unit: string; expectedFrom?: number; expectedTo?: number }): string[] => [
   ...(isBlank(evidence.unit) ? ['the reading has no unit'] : []),
   ...(evidence.expectedFrom !== undefined && evidence.expectedTo !== undefined && evidence.expectedFrom >= evidence.expectedTo
-    ? ['the expected range ends before it begins'] : []),
+    ? ['the expected range ends before it begins']
+    : []),
 ];
 
 const checkOptions = (options: readonly { key: string; label: string }[]): string[] => [
@@ -23,12 +31,21 @@ const checkOptions = (options: readonly { key: string; label: string }[]): strin
 
 const checkEvidence = (evidence: Evidence): string[] => {
   switch (evidence.kind) {
-    case 'confirm': return [];
-    case 'reading': return checkRange(evidence);
-    case 'difference': return [...checkRange(evidence), ...(isBlank(evidence.firstLabel) || isBlank(evidence.secondLabel) ? ['both readings need a name'] : [])];
-    case 'count': return isBlank(evidence.of) ? ['the count does not say what is counted'] : [];
-    case 'choice': return checkOptions(evidence.options);
-    case 'note': return isBlank(evidence.prompt) ? ['the note does not say what to write'] : [];
+    case 'confirm':
+      return [];
+    case 'reading':
+      return checkRange(evidence);
+    case 'difference':
+      return [
+        ...checkRange(evidence),
+        ...(isBlank(evidence.firstLabel) || isBlank(evidence.secondLabel) ? ['both readings need a name'] : []),
+      ];
+    case 'count':
+      return isBlank(evidence.of) ? ['the count does not say what is counted'] : [];
+    case 'choice':
+      return checkOptions(evidence.options);
+    case 'note':
+      return isBlank(evidence.prompt) ? ['the note does not say what to write'] : [];
   }
 };
 
@@ -55,6 +72,7 @@ export const checkStep = (step: Step): string[] => [
   ...checkRule(step.applies),
   ...(Number.isFinite(step.minutes) && step.minutes > 0 ? [] : ['its planned minutes must be more than zero']),
   ...(step.who === 'partner_check' && step.onePersonOnly === true
-    ? ['only one person can enter, so no partner check is possible: ask for a second photo or a later look instead'] : []),
+    ? ['only one person can enter, so no partner check is possible: ask for a second photo or a later look instead']
+    : []),
   ...(step.basis.kind === 'duty' && step.basis.rows.length === 0 ? ['it is called a duty but names no published row'] : []),
 ];

@@ -4,12 +4,28 @@ import { ITEM_KINDS, type ItemKind } from '../shared/facts.ts';
 import { applicabilitySchema } from '../shared/stored.ts';
 import type { Step } from './step.ts';
 
-const line = (max: number) => z.string().trim().min(1).max(max).regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters');
-const prose = (max: number) => z.string().trim().min(1).max(max).regex(/^[^\u0000]*$/, 'must not contain a zero character');
+const line = (max: number) =>
+  z
+    .string()
+    .trim()
+    .min(1)
+    .max(max)
+    .regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters');
+const prose = (max: number) =>
+  z
+    .string()
+    .trim()
+    .min(1)
+    .max(max)
+    .regex(/^[^\u0000]*$/, 'must not contain a zero character');
 const number = z.number().min(-1_000_000).max(1_000_000);
 
 /** Keys of steps: lower-case words joined by hyphens. */
-const stepKeySchema = z.string().min(1).max(80).regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'A key is lower-case words joined by hyphens.');
+const stepKeySchema = z
+  .string()
+  .min(1)
+  .max(80)
+  .regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'A key is lower-case words joined by hyphens.');
 /** Keys of kit, qualifications and published rows. */
 const key = z.string().regex(/^[\w-]{1,80}$/, 'A key is letters, digits, - and _.');
 
@@ -28,15 +44,35 @@ const basis = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('own_extra') }),
 ]);
 
-const reference = z.strictObject({ title: line(200), section: line(200), edition: line(120), status: z.enum(['found', 'from memory', 'common practice']) });
+const reference = z.strictObject({
+  title: line(200),
+  section: line(200),
+  edition: line(120),
+  status: z.enum(['found', 'from memory', 'common practice']),
+});
 const itemKinds = Object.keys(ITEM_KINDS) as [ItemKind, ...ItemKind[]];
 
 /** Bounded and well-formed; whether it may be approved is asked of `checkRevision`. */
 const stepSchema = z.strictObject({
-  key: stepKeySchema, derivedFrom: stepKeySchema.optional(), title: line(120), instruction: prose(2000), why: prose(1000), caution: prose(1000).optional(),
-  evidence, applies: applicabilitySchema, per: z.enum(['property', ...itemKinds]), basis, who: z.enum(['either', 'first', 'partner_check']),
-  onePersonOnly: z.boolean().optional(), style: z.enum(['read_then_do', 'do_then_confirm']), minutes: z.number().min(0).max(240), kit: z.array(key).max(20),
-  qualification: key.optional(), after: z.array(stepKeySchema).max(30), sequence: stepKeySchema.optional(), references: z.array(reference).max(20),
+  key: stepKeySchema,
+  derivedFrom: stepKeySchema.optional(),
+  title: line(120),
+  instruction: prose(2000),
+  why: prose(1000),
+  caution: prose(1000).optional(),
+  evidence,
+  applies: applicabilitySchema,
+  per: z.enum(['property', ...itemKinds]),
+  basis,
+  who: z.enum(['either', 'first', 'partner_check']),
+  onePersonOnly: z.boolean().optional(),
+  style: z.enum(['read_then_do', 'do_then_confirm']),
+  minutes: z.number().min(0).max(240),
+  kit: z.array(key).max(20),
+  qualification: key.optional(),
+  after: z.array(stepKeySchema).max(30),
+  sequence: stepKeySchema.optional(),
+  references: z.array(reference).max(20),
 });
 
 /** Absent members stay absent, which the type says by `?:` and zod by `| undefined`. */

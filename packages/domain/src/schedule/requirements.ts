@@ -29,10 +29,14 @@ export type Requirements = {
 
 const nameOf = (need: Need): string => {
   switch (need.kind) {
-    case 'license': return need.license;
-    case 'qualification': return need.key;
-    case 'kit': return need.kit;
-    case 'daylight': return 'daylight';
+    case 'license':
+      return need.license;
+    case 'qualification':
+      return need.key;
+    case 'kit':
+      return need.kit;
+    case 'daylight':
+      return 'daylight';
   }
 };
 

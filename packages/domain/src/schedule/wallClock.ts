@@ -10,7 +10,9 @@ const two = (n: number): string => String(n).padStart(2, '0');
 export function instantOf(day: string, minute: number, zone: string): Outcome<Date> {
   const at = DateTime.fromISO(day, { zone }).set({ hour: Math.floor(minute / 60), minute: minute % 60 });
   const skipped = at.hour * 60 + at.minute !== minute;
-  return skipped ? refuse('start-not-real', { day, time: `${two(Math.floor(minute / 60))}:${two(minute % 60)}` }, 'start') : accept(at.toJSDate());
+  return skipped
+    ? refuse('start-not-real', { day, time: `${two(Math.floor(minute / 60))}:${two(minute % 60)}` }, 'start')
+    : accept(at.toJSDate());
 }
 
 /** Day and minute that the firm's clock shows at an instant. */
@@ -27,7 +29,8 @@ const DAY = 86_400_000;
 const midnight = (day: string): number => Date.parse(`${day}T00:00:00Z`);
 
 /** ISO days from `from`, `count` of them. */
-export const daysFrom = (from: string, count: number): string[] => Array.from({ length: count }, (_, n) => new Date(midnight(from) + n * DAY).toISOString().slice(0, 10));
+export const daysFrom = (from: string, count: number): string[] =>
+  Array.from({ length: count }, (_, n) => new Date(midnight(from) + n * DAY).toISOString().slice(0, 10));
 
 /** ISO weekday, 1 = Monday. */
 export const weekdayOf = (day: string): number => new Date(midnight(day)).getUTCDay() || 7;

@@ -49,8 +49,10 @@ const openSpan = (day: string, calendar: BusinessCalendar): Span => {
 };
 
 const cut = (span: Span, pause: Span): Span[] =>
-  [{ from: span.from, to: Math.min(span.to, pause.from) }, { from: Math.max(span.from, pause.to), to: span.to }]
-    .filter(({ from, to }) => from < to);
+  [
+    { from: span.from, to: Math.min(span.to, pause.from) },
+    { from: Math.max(span.from, pause.to), to: span.to },
+  ].filter(({ from, to }) => from < to);
 
 const without = (span: Span, pauses: readonly Span[]): Span[] =>
   pauses.reduce<Span[]>((left, pause) => left.flatMap((piece) => cut(piece, pause)), [span]);
@@ -102,8 +104,7 @@ export const deadline = (policy: DeadlinePolicy, start: string, pauses: readonly
   if (!Number.isInteger(policy.amount) || policy.amount < 0) throw new RangeError(`${policy.amount} is not a length of time.`);
   const from = millis(start);
   const stopped = pauses.map(spanOf);
-  const due = policy.unit === 'businessMinutes'
-    ? afterMinutes(policy.amount, from, stopped, calendar)
-    : afterDays(policy, from, stopped, calendar);
+  const due =
+    policy.unit === 'businessMinutes' ? afterMinutes(policy.amount, from, stopped, calendar) : afterDays(policy, from, stopped, calendar);
   return due === null ? null : utc(due);
 };

@@ -25,8 +25,16 @@ const group = (join: 'and' | 'or', parts: Phrase[]): Phrase => {
 const phrase = (rule: Applicability, negated: boolean, names: Names): Phrase => {
   if ('always' in rule) return negated ? 'at no property' : 'at every property';
   if ('not' in rule) return phrase(rule.not, !negated, names);
-  if ('all' in rule) return group(negated ? 'or' : 'and', rule.all.map((part) => phrase(part, negated, names)));
-  if ('any' in rule) return group(negated ? 'and' : 'or', rule.any.map((part) => phrase(part, negated, names)));
+  if ('all' in rule)
+    return group(
+      negated ? 'or' : 'and',
+      rule.all.map((part) => phrase(part, negated, names)),
+    );
+  if ('any' in rule)
+    return group(
+      negated ? 'and' : 'or',
+      rule.any.map((part) => phrase(part, negated, names)),
+    );
   if ('fact' in rule) return comparisonInWords(rule, negated);
   if ('service' in rule) return `${inSentence(names[rule.service] ?? rule.service)} ${negated ? 'not ordered' : 'ordered'}`;
   if ('seasonFrom' in rule) return `${negated ? 'not ' : ''}from ${monthDay(rule.seasonFrom)} to ${monthDay(rule.seasonTo)}`;

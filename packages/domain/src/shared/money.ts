@@ -15,13 +15,20 @@ const decimal = (value: number): Decimal => {
 /** Whether the dropped part moves the result one away from zero. `twice` is the dropped part doubled, as against `divisor`. */
 const growsBy = (rounding: Rounding, negative: boolean, whole: bigint, twice: bigint, divisor: bigint): boolean => {
   switch (rounding) {
-    case 'up': return true;
-    case 'down': return false;
-    case 'ceiling': return !negative;
-    case 'floor': return negative;
-    case 'halfUp': return twice >= divisor;
-    case 'halfDown': return twice > divisor;
-    case 'halfEven': return twice > divisor || (twice === divisor && whole % 2n === 1n);
+    case 'up':
+      return true;
+    case 'down':
+      return false;
+    case 'ceiling':
+      return !negative;
+    case 'floor':
+      return negative;
+    case 'halfUp':
+      return twice >= divisor;
+    case 'halfDown':
+      return twice > divisor;
+    case 'halfEven':
+      return twice > divisor || (twice === divisor && whole % 2n === 1n);
   }
 };
 

@@ -30,8 +30,10 @@ const YES_NO: Partial<Record<FactKey, Wording>> = {
 
 const OPTION_NOUNS: Partial<Record<FactKey, Record<string, string>>> = {
   kind: {
-    single_family: 'a single-family house', two_to_four_units: 'a house of 2 to 4 units',
-    condominium: 'a condominium unit', manufactured: 'a manufactured home',
+    single_family: 'a single-family house',
+    two_to_four_units: 'a house of 2 to 4 units',
+    condominium: 'a condominium unit',
+    manufactured: 'a manufactured home',
   },
   foundation: { basement: 'a basement', crawl_space: 'a crawl space', slab: 'a slab on grade' },
   foundationMaterial: { other: 'of another kind' },

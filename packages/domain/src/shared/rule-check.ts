@@ -13,7 +13,13 @@ const COMPARISONS: Record<FactDefinition['type'], readonly Comparison[]> = {
 };
 
 const COMPARISON_WORDS: Record<Comparison, string> = {
-  is: 'is', isOneOf: 'is one of', atLeast: 'at least', atMost: 'at most', below: 'below', above: 'above', includes: 'includes',
+  is: 'is',
+  isOneOf: 'is one of',
+  atLeast: 'at least',
+  atMost: 'at most',
+  below: 'below',
+  above: 'above',
+  includes: 'includes',
 };
 
 const definitionOf = (fact: string): FactDefinition | undefined => (Object.hasOwn(FACTS, fact) ? FACTS[fact as FactKey] : undefined);
@@ -32,7 +38,8 @@ const checkOptions = (rule: CompareRule, definition: Extract<FactDefinition, { o
   }
   const chosen = [rule.value].flat();
   if (chosen.length === 0) return [`${definition.label} needs at least one option.`];
-  return chosen.filter((option) => typeof option !== 'string' || !Object.hasOwn(definition.options, option))
+  return chosen
+    .filter((option) => typeof option !== 'string' || !Object.hasOwn(definition.options, option))
     .map((option) => `${definition.label} has no option "${option}".`);
 };
 

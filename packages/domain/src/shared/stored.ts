@@ -13,16 +13,26 @@ const text = z.string().min(1).max(100);
 const comparisonSchema = z.enum(['is', 'isOneOf', 'atLeast', 'atMost', 'below', 'above', 'includes']);
 const valueSchema = z.union([z.number(), text, z.boolean(), z.array(text).max(MOST_NODES)]);
 
-const nodeSchema: z.ZodType<Applicability> = z.lazy(() => z.union([
-  z.strictObject({ always: z.literal(true) }),
-  z.strictObject({ all: z.array(nodeSchema).min(1).max(MOST_NODES) }),
-  z.strictObject({ any: z.array(nodeSchema).min(1).max(MOST_NODES) }),
-  z.strictObject({ not: nodeSchema }),
-  z.strictObject({ fact: factKeySchema, compare: comparisonSchema, value: valueSchema }),
-  z.strictObject({ service: text }),
-  z.strictObject({ seasonFrom: text, seasonTo: text }),
-  z.strictObject({ fromDay: text }),
-], { error: 'This is not an applies-when rule: expected always, all, any, not, a fact compared with a value, a service, a season or a day.' })).meta({ id: 'AppliesWhen' });
+const nodeSchema: z.ZodType<Applicability> = z
+  .lazy(() =>
+    z.union(
+      [
+        z.strictObject({ always: z.literal(true) }),
+        z.strictObject({ all: z.array(nodeSchema).min(1).max(MOST_NODES) }),
+        z.strictObject({ any: z.array(nodeSchema).min(1).max(MOST_NODES) }),
+        z.strictObject({ not: nodeSchema }),
+        z.strictObject({ fact: factKeySchema, compare: comparisonSchema, value: valueSchema }),
+        z.strictObject({ service: text }),
+        z.strictObject({ seasonFrom: text, seasonTo: text }),
+        z.strictObject({ fromDay: text }),
+      ],
+      {
+        error:
+          'This is not an applies-when rule: expected always, all, any, not, a fact compared with a value, a service, a season or a day.',
+      },
+    ),
+  )
+  .meta({ id: 'AppliesWhen' });
 
 const childrenOf = (node: unknown): unknown[] => {
   if (typeof node !== 'object' || node === null) return [];
@@ -44,13 +54,16 @@ const sizeProblem = (rule: unknown): string | undefined => {
 };
 
 /** A rule as it comes from a form or from the database: bounded in size, and sensible against the catalogue of facts. */
-export const applicabilitySchema = z.preprocess((input, context) => {
-  const problem = sizeProblem(input);
-  if (problem) context.addIssue({ code: 'custom', message: problem });
-  return input;
-}, nodeSchema.superRefine((rule, context) => {
-  for (const message of checkRule(rule)) context.addIssue({ code: 'custom', message });
-}));
+export const applicabilitySchema = z.preprocess(
+  (input, context) => {
+    const problem = sizeProblem(input);
+    if (problem) context.addIssue({ code: 'custom', message: problem });
+    return input;
+  },
+  nodeSchema.superRefine((rule, context) => {
+    for (const message of checkRule(rule)) context.addIssue({ code: 'custom', message });
+  }),
+);
 
 /** Bathrooms and stories are counted in halves in the trade; everything else is whole. */
 const HALVES: readonly string[] = ['bathrooms', 'stories'];
@@ -60,7 +73,11 @@ const noTwice = (options: readonly string[]): boolean => new Set(options).size =
 const factSchema = (key: string, definition: FactDefinition): z.ZodType => {
   if (definition.type === 'yesNo') return z.boolean();
   if (definition.type === 'number') {
-    return z.number().min(definition.min).max(definition.max).multipleOf(HALVES.includes(key) ? 0.5 : 1);
+    return z
+      .number()
+      .min(definition.min)
+      .max(definition.max)
+      .multipleOf(HALVES.includes(key) ? 0.5 : 1);
   }
   const option = z.enum(Object.keys(definition.options));
   return definition.type === 'choice' ? option : z.array(option).max(40).refine(noTwice, 'An option may be named once.');

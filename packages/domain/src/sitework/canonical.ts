@@ -6,6 +6,8 @@ export function canonicalText(value: unknown): string {
   if (typeof value !== 'object') return JSON.stringify(value);
   if (Array.isArray(value)) return `[${value.map(canonicalText).join(',')}]`;
   const held = value as Record<string, unknown>;
-  const keys = Object.keys(held).filter((key) => held[key] !== undefined).sort();
+  const keys = Object.keys(held)
+    .filter((key) => held[key] !== undefined)
+    .sort();
   return `{${keys.map((key) => `${JSON.stringify(key)}:${canonicalText(held[key])}`).join(',')}}`;
 }

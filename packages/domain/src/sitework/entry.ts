@@ -26,20 +26,28 @@ const cleaned = (value: number): number => Number(value.toFixed(9));
 export const differenceOf = (evidence: { first: number; second: number }): number => cleaned(evidence.second - evidence.first);
 
 const countMatch = (wanted: string, count: number, place: Place, earlier: readonly KnownEntry[]): Judged => {
-  const before = earlier.findLast((entry) => entry.stepKey === wanted && entry.itemId === (place.item?.id ?? null) && entry.evidence?.kind === 'count');
-  if (before?.evidence?.kind !== 'count') return judged('not_asked', [{ code: 'no-earlier-count', text: 'There is no earlier count to compare with.' }]);
+  const before = earlier.findLast(
+    (entry) => entry.stepKey === wanted && entry.itemId === (place.item?.id ?? null) && entry.evidence?.kind === 'count',
+  );
+  if (before?.evidence?.kind !== 'count')
+    return judged('not_asked', [{ code: 'no-earlier-count', text: 'There is no earlier count to compare with.' }]);
   if (before.evidence.count === count) return judged('as_expected');
   return judged('differs', [{ code: 'count-differs', text: `Counted ${count}, before it was ${before.evidence.count}.` }]);
 };
 
-const wrongUnit = (evidence: { unit: string }, asked: { unit: string }) => (evidence.unit === asked.unit ? null : refuse('entry-unit', { unit: asked.unit }, 'evidence.unit'));
+const wrongUnit = (evidence: { unit: string }, asked: { unit: string }) =>
+  evidence.unit === asked.unit ? null : refuse('entry-unit', { unit: asked.unit }, 'evidence.unit');
 
 const judge = (asked: Evidence, given: EntryEvidence, place: Place, earlier: readonly KnownEntry[]): Judged => {
   if (asked.kind === 'reading' && given.kind === 'reading') return wrongUnit(given, asked) ?? judged(inRange(given.value, asked));
-  if (asked.kind === 'difference' && given.kind === 'difference') return wrongUnit(given, asked) ?? judged(inRange(differenceOf(given), asked));
-  if (asked.kind === 'count' && given.kind === 'count') return asked.mustMatch === undefined ? judged('not_asked') : countMatch(asked.mustMatch, given.count, place, earlier);
+  if (asked.kind === 'difference' && given.kind === 'difference')
+    return wrongUnit(given, asked) ?? judged(inRange(differenceOf(given), asked));
+  if (asked.kind === 'count' && given.kind === 'count')
+    return asked.mustMatch === undefined ? judged('not_asked') : countMatch(asked.mustMatch, given.count, place, earlier);
   if (asked.kind === 'choice' && given.kind === 'choice') {
-    return asked.options.some(({ key }) => key === given.option) ? judged('not_asked') : refuse('entry-not-an-option', {}, 'evidence.option');
+    return asked.options.some(({ key }) => key === given.option)
+      ? judged('not_asked')
+      : refuse('entry-not-an-option', {}, 'evidence.option');
   }
   return asked.kind === given.kind ? judged('not_asked') : refuse('entry-other-evidence', { wanted: asked.kind }, 'evidence');
 };
@@ -62,7 +70,14 @@ const checkNotDone = (entry: GivenEntry): Judged => {
 const outOfOrder = (place: Place, context: EntryContext): Warning[] => {
   const recorded = new Set(context.earlier.map(({ stepKey }) => stepKey));
   const skipped = place.step.after.filter((key) => context.stepKeys.has(key) && !recorded.has(key));
-  return skipped.length === 0 ? [] : [{ code: 'before-its-order', text: `Recorded before ${skipped.length === 1 ? 'a step' : 'steps'} that should come first: ${skipped.join(', ')}.` }];
+  return skipped.length === 0
+    ? []
+    : [
+        {
+          code: 'before-its-order',
+          text: `Recorded before ${skipped.length === 1 ? 'a step' : 'steps'} that should come first: ${skipped.join(', ')}.`,
+        },
+      ];
 };
 
 /**

@@ -7,8 +7,13 @@ export type SuggestedItem = { kind: ItemKind; label: string };
 export type RecordItem = SuggestedItem & { id: string };
 
 const COUNTED: readonly (readonly [ItemKind, FactKey])[] = [
-  ['unit', 'units'], ['bathroom', 'bathrooms'], ['heating_system', 'heatingSystems'], ['cooling_system', 'coolingSystems'],
-  ['panel', 'panels'], ['water_heater', 'waterHeaters'], ['outbuilding', 'outbuildings'],
+  ['unit', 'units'],
+  ['bathroom', 'bathrooms'],
+  ['heating_system', 'heatingSystems'],
+  ['cooling_system', 'coolingSystems'],
+  ['panel', 'panels'],
+  ['water_heater', 'waterHeaters'],
+  ['outbuilding', 'outbuildings'],
 ];
 
 const numbered = (kind: ItemKind, count: number): SuggestedItem[] =>

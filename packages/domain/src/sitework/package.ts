@@ -6,7 +6,14 @@ import { factName, listed } from '../shared/phrases.ts';
 import type { RecordItem } from './items.ts';
 
 /** A revision as it stood in force when the package was made. */
-export type FrozenRevision = { procedureKey: string; title: string; system: string; revisionId: string; number: number; steps: readonly Step[] };
+export type FrozenRevision = {
+  procedureKey: string;
+  title: string;
+  system: string;
+  revisionId: string;
+  number: number;
+  steps: readonly Step[];
+};
 
 /** One time that a step applies: at the property, or at one item. `position` counts from 1 within the package. */
 export type PackageStep = {
@@ -31,11 +38,17 @@ type Block = Row[];
 
 const reason = (step: Step, context: NamedContext): string => {
   const unknown = factsAsked(step.applies, context).map(factName);
-  return evaluate(step.applies, context) === 'unknown' ? `applies because not known yet: ${listed(unknown, 'and')}` : inWords(step.applies, context.serviceNames);
+  return evaluate(step.applies, context) === 'unknown'
+    ? `applies because not known yet: ${listed(unknown, 'and')}`
+    : inWords(step.applies, context.serviceNames);
 };
 
 const rowOf = (revision: FrozenRevision, step: Step, item: RecordItem | null, context: PackageContext): Row => ({
-  step, item, revisionId: revision.revisionId, procedureKey: revision.procedureKey, system: revision.system,
+  step,
+  item,
+  revisionId: revision.revisionId,
+  procedureKey: revision.procedureKey,
+  system: revision.system,
   partnerCheck: step.who === 'partner_check' && step.onePersonOnly !== true && context.pair,
   because: reason(step, context),
 });
@@ -55,7 +68,12 @@ const inBlocks = (rows: readonly Row[]): Block[] => {
   const blocks: Block[] = [];
   for (const row of rows) {
     const last = blocks.at(-1)?.[0];
-    const together = last !== undefined && row.step.sequence !== undefined && last.step.sequence === row.step.sequence && last.item?.id === row.item?.id && last.procedureKey === row.procedureKey;
+    const together =
+      last !== undefined &&
+      row.step.sequence !== undefined &&
+      last.step.sequence === row.step.sequence &&
+      last.item?.id === row.item?.id &&
+      last.procedureKey === row.procedureKey;
     if (together) blocks.at(-1)?.push(row);
     else blocks.push([row]);
   }
@@ -80,7 +98,9 @@ const ordered = (blocks: readonly Block[]): Block[] => {
   const left = [...blocks];
   const done: Block[] = [];
   while (left.length > 0) {
-    const ready = left.findIndex((block) => !left.some((other) => other !== block && block.some((row) => other.some((before) => waitsFor(row, before)))));
+    const ready = left.findIndex(
+      (block) => !left.some((other) => other !== block && block.some((row) => other.some((before) => waitsFor(row, before)))),
+    );
     done.push(...left.splice(Math.max(ready, 0), 1));
   }
   return done;
@@ -97,4 +117,8 @@ export const makePackage = (revisions: readonly FrozenRevision[], context: Packa
 
 /** The steps that an item found on site adds to what was already handed out. */
 export const addedSteps = (revisions: readonly FrozenRevision[], context: PackageContext, item: RecordItem, from: number): PackageStep[] =>
-  makePackage(revisions.map((revision) => ({ ...revision, steps: revision.steps.filter((step) => step.per === item.kind) })), { ...context, items: [item] }, from);
+  makePackage(
+    revisions.map((revision) => ({ ...revision, steps: revision.steps.filter((step) => step.per === item.kind) })),
+    { ...context, items: [item] },
+    from,
+  );

@@ -1,7 +1,14 @@
 // How the steps are laid out for the phone: one by one where danger or order matters, else in groups that are done first and then confirmed.
 
 /** What the layout depends on. */
-export type PagedStep = { stepKey: string; itemId: string | null; style: 'read_then_do' | 'do_then_confirm'; partnerCheck: boolean; procedureTitle: string; sequence: string | null };
+export type PagedStep = {
+  stepKey: string;
+  itemId: string | null;
+  style: 'read_then_do' | 'do_then_confirm';
+  partnerCheck: boolean;
+  procedureTitle: string;
+  sequence: string | null;
+};
 export type StepPage<S> = { kind: 'one' | 'group'; title: string; steps: S[] };
 
 /** Lines per pause point: 5 to 9 is what the literature on checklists names (from memory). */

@@ -11,14 +11,19 @@ export type CheckedPlace = { stepKey: string; itemId: string | null; evidence: E
 export type Comparison = 'agree' | 'differ' | 'not_compared';
 
 /** Entries at partner-checked places that `viewer` may not see yet, having recorded nothing there. */
-export function withheldFrom<E extends KnownEntry>(viewer: string, places: readonly { stepKey: string; itemId: string | null }[], entries: readonly E[]): E[] {
+export function withheldFrom<E extends KnownEntry>(
+  viewer: string,
+  places: readonly { stepKey: string; itemId: string | null }[],
+  entries: readonly E[],
+): E[] {
   const checked = new Set(places.map(placeOf));
   const answered = new Set(entries.filter(({ observedBy }) => observedBy === viewer).map(placeOf));
   return entries.filter((entry) => entry.observedBy !== viewer && checked.has(placeOf(entry)) && !answered.has(placeOf(entry)));
 }
 
 type Range = { expectedFrom?: number; expectedTo?: number };
-const sideOf = (value: number, range: Range): number => (value < (range.expectedFrom ?? -Infinity) ? -1 : value > (range.expectedTo ?? Infinity) ? 1 : 0);
+const sideOf = (value: number, range: Range): number =>
+  value < (range.expectedFrom ?? -Infinity) ? -1 : value > (range.expectedTo ?? Infinity) ? 1 : 0;
 
 /** Without a range two readings agree within a tenth of the larger: the firm's own rule, no published one. */
 const sameReading = (a: number, b: number, range: Range): boolean => {
@@ -42,7 +47,11 @@ const compareTwo = (a: KnownEntry, b: KnownEntry, asked: Evidence): Comparison =
 };
 
 /** Compares the standing entries wherever both members have recorded; other places are left out. */
-export function comparePlaces(places: readonly CheckedPlace[], pair: readonly string[], entries: readonly KnownEntry[]): { stepKey: string; itemId: string | null; result: Comparison }[] {
+export function comparePlaces(
+  places: readonly CheckedPlace[],
+  pair: readonly string[],
+  entries: readonly KnownEntry[],
+): { stepKey: string; itemId: string | null; result: Comparison }[] {
   const standing = standingEntries(entries);
   return places.flatMap((place) => {
     const [a, b] = pair.map((person) => standing.find((entry) => entry.observedBy === person && placeOf(entry) === placeOf(place)));

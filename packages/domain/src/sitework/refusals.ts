@@ -27,8 +27,11 @@ export const siteworkRefusals = refusalList({
   'entry-of-another': { blame: 'permission', sentence: 'An entry is corrected by the one who made it.' },
   'report-not-ready': { blame: 'state', sentence: 'The report can be handed over when {why}.' },
   'report-before-visit': { blame: 'input', sentence: 'A report cannot be completed before the inspection.' },
-  'report-recipient': { blame: 'permission', sentence: '{name} may get the report only with the client\'s written consent.' },
-  'report-by-own-mail': { blame: 'state', sentence: 'A report taken in as a file is sent from your own mail program or given on paper; record that way here.' },
+  'report-recipient': { blame: 'permission', sentence: "{name} may get the report only with the client's written consent." },
+  'report-by-own-mail': {
+    blame: 'state',
+    sentence: 'A report taken in as a file is sent from your own mail program or given on paper; record that way here.',
+  },
   'report-no-address': { blame: 'state', sentence: '{name} has no e-mail address.' },
   'file-not-pdf': { blame: 'input', sentence: 'This file is not a PDF.' },
   'file-too-large': { blame: 'input', sentence: 'A report file may have at most 15 MB.' },

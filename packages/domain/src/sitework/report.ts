@@ -3,7 +3,18 @@ import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 import type { EntryMatch, StepOutcome } from './value.ts';
 
 /** One standing entry as the report may use it; `answer` and `note` are words. */
-export type ReportSource = { stepKey: string; itemId: string | null; title: string; item: string | null; system: string; procedure: string; outcome: StepOutcome; answer: string; match: EntryMatch; note: string | null };
+export type ReportSource = {
+  stepKey: string;
+  itemId: string | null;
+  title: string;
+  item: string | null;
+  system: string;
+  procedure: string;
+  outcome: StepOutcome;
+  answer: string;
+  match: EntryMatch;
+  note: string | null;
+};
 
 export type ReportLine = { title: string; item: string | null; answer: string; note: string | null };
 export type ReportBody = {
@@ -26,16 +37,32 @@ export function draftReport(entries: readonly ReportSource[], defects: readonly 
   const systems = [...new Set(ofHouse.map(({ procedure }) => procedure))];
   const inspected = ofHouse.filter((entry) => entry.outcome === 'done');
   return {
-    summary: defects.map(({ stepKey, itemId, text }) => ({ system: entries.find((e) => e.stepKey === stepKey && e.itemId === itemId)?.procedure ?? '', text })),
-    systems: systems.map((system) => ({ system, lines: inspected.filter(({ procedure }) => procedure === system).map(lineOf) })).filter(({ lines }) => lines.length > 0),
-    notInspected: ofHouse.filter(notInspected).map((entry) => ({ system: entry.procedure, title: entry.title, item: entry.item, why: entry.note === null ? entry.answer : `${entry.answer} (${entry.note})` })),
+    summary: defects.map(({ stepKey, itemId, text }) => ({
+      system: entries.find((e) => e.stepKey === stepKey && e.itemId === itemId)?.procedure ?? '',
+      text,
+    })),
+    systems: systems
+      .map((system) => ({ system, lines: inspected.filter(({ procedure }) => procedure === system).map(lineOf) }))
+      .filter(({ lines }) => lines.length > 0),
+    notInspected: ofHouse.filter(notInspected).map((entry) => ({
+      system: entry.procedure,
+      title: entry.title,
+      item: entry.item,
+      why: entry.note === null ? entry.answer : `${entry.answer} (${entry.note})`,
+    })),
   };
 }
 
 /** What the writer should look at first: outside the range, or a count that does not match. The writer decides what is a defect. */
 export const worthALook = (entry: ReportSource): boolean => entry.match === 'outside' || entry.match === 'differs';
 
-export type HandOverFacts = { sealed: boolean; signed: boolean; paid: boolean; payLater: boolean; recipient: { name: string; isClient: boolean; consent: boolean } };
+export type HandOverFacts = {
+  sealed: boolean;
+  signed: boolean;
+  paid: boolean;
+  payLater: boolean;
+  recipient: { name: string; isClient: boolean; consent: boolean };
+};
 
 /** A report leaves when the record is sealed, the agreement signed and the fee settled; to others only with the client's consent. */
 export function mayHandOver(facts: HandOverFacts): Outcome<null> {
@@ -51,10 +78,20 @@ export function mayHandOver(facts: HandOverFacts): Outcome<null> {
 
 /** The report as the plain text of a mail. */
 export function reportText(body: ReportBody, head: readonly string[]): string {
-  const line = (l: ReportLine): string => `- ${l.title}${l.item === null ? '' : ` (${l.item})`}: ${l.answer}${l.note === null ? '' : `. ${l.note}`}`;
+  const line = (l: ReportLine): string =>
+    `- ${l.title}${l.item === null ? '' : ` (${l.item})`}: ${l.answer}${l.note === null ? '' : `. ${l.note}`}`;
   return [
-    ...head, '', 'SUMMARY OF DEFECTS', ...(body.summary.length === 0 ? ['None was noted.'] : body.summary.map(({ system, text }) => `- ${system ? `${system}: ` : ''}${text}`)),
+    ...head,
+    '',
+    'SUMMARY OF DEFECTS',
+    ...(body.summary.length === 0
+      ? ['None was noted.']
+      : body.summary.map(({ system, text }) => `- ${system ? `${system}: ` : ''}${text}`)),
     ...body.systems.flatMap(({ system, lines }) => ['', system.toUpperCase(), ...lines.map(line)]),
-    '', 'NOT INSPECTED, AND WHY', ...(body.notInspected.length === 0 ? ['Nothing was left out.'] : body.notInspected.map((n) => `- ${n.title}${n.item === null ? '' : ` (${n.item})`}: ${n.why}`)),
+    '',
+    'NOT INSPECTED, AND WHY',
+    ...(body.notInspected.length === 0
+      ? ['Nothing was left out.']
+      : body.notInspected.map((n) => `- ${n.title}${n.item === null ? '' : ` (${n.item})`}: ${n.why}`)),
   ].join('\n');
 }

@@ -7,12 +7,18 @@ export type SaidEntry = { outcome: StepOutcome; evidence: EntryEvidence | null; 
 
 const sayDone = (evidence: EntryEvidence, asked: Evidence): string => {
   switch (evidence.kind) {
-    case 'confirm': return 'done';
-    case 'reading': return `${evidence.value} ${evidence.unit}`;
-    case 'difference': return `${differenceOf(evidence)} ${evidence.unit} (${evidence.first} to ${evidence.second})`;
-    case 'count': return asked.kind === 'count' ? `${asked.of}: ${evidence.count}` : String(evidence.count);
-    case 'choice': return (asked.kind === 'choice' ? asked.options.find(({ key }) => key === evidence.option)?.label : undefined) ?? evidence.option;
-    case 'note': return 'noted';
+    case 'confirm':
+      return 'done';
+    case 'reading':
+      return `${evidence.value} ${evidence.unit}`;
+    case 'difference':
+      return `${differenceOf(evidence)} ${evidence.unit} (${evidence.first} to ${evidence.second})`;
+    case 'count':
+      return asked.kind === 'count' ? `${asked.of}: ${evidence.count}` : String(evidence.count);
+    case 'choice':
+      return (asked.kind === 'choice' ? asked.options.find(({ key }) => key === evidence.option)?.label : undefined) ?? evidence.option;
+    case 'note':
+      return 'noted';
   }
 };
 

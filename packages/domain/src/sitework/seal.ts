@@ -2,7 +2,11 @@
 import { placeOf, type KnownEntry } from './value.ts';
 
 export const ENDINGS = {
-  complete: 'complete', refused_at_the_door: 'refused at the door', nobody_came: 'nobody came', stopped_for_safety: 'stopped by the pair for safety', stopped_by_client: 'stopped by the client',
+  complete: 'complete',
+  refused_at_the_door: 'refused at the door',
+  nobody_came: 'nobody came',
+  stopped_for_safety: 'stopped by the pair for safety',
+  stopped_by_client: 'stopped by the client',
 } as const;
 export type EndedAs = keyof typeof ENDINGS;
 

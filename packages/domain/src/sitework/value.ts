@@ -1,6 +1,11 @@
 // What is written down at a step: outcomes, reasons and evidence.
 
-export const OUTCOMES = { done: 'done', none_at_property: 'none at this property', could_not: 'could not be inspected', ended_before: 'visit ended before' } as const;
+export const OUTCOMES = {
+  done: 'done',
+  none_at_property: 'none at this property',
+  could_not: 'could not be inspected',
+  ended_before: 'visit ended before',
+} as const;
 export type StepOutcome = keyof typeof OUTCOMES;
 
 /** Why something could not be inspected. `unsafe` is never asked for more. */
@@ -18,7 +23,12 @@ export const REASONS = {
 export type CouldNotReason = keyof typeof REASONS;
 
 /** Why an entry takes the place of an earlier one of the same person. */
-export const CORRECTIONS = { mistyped: 'mistyped', looked_again: 'looked again', settled_with_partner: 'settled with the partner', wrong_item: 'meant another item' } as const;
+export const CORRECTIONS = {
+  mistyped: 'mistyped',
+  looked_again: 'looked again',
+  settled_with_partner: 'settled with the partner',
+  wrong_item: 'meant another item',
+} as const;
 export type CorrectionReason = keyof typeof CORRECTIONS;
 
 /** Readings are in the unit of their step. Words of a note are kept apart from this. */

@@ -18,7 +18,8 @@ export function mayStart(facts: StartFacts): Outcome<{ despiteGate: boolean }> {
   if (facts.recordOpen || facts.visitState === 'on_site') return refuse('record-already-open');
   if (facts.visitState !== 'booked') return refuse('visit-not-booked', { state: facts.visitState });
   const first = facts.unacknowledged[0];
-  if (first && !facts.overridden.includes('acknowledgement')) return refuse('acknowledgement-first', { person: first.person, title: first.title });
+  if (first && !facts.overridden.includes('acknowledgement'))
+    return refuse('acknowledgement-first', { person: first.person, title: first.title });
   const missing = facts.gate.missing.filter((code) => code !== 'acknowledgement');
   const shut = missing.filter((code) => !facts.overridden.includes(code));
   if (shut.length > 0) return refuse('gate-closed', { missing: shut, why: facts.gate.sentences.join(' ') });

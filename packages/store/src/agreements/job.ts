@@ -4,10 +4,18 @@ import type { Reader } from '../database.ts';
 
 export type JobForAgreement = {
   id: string;
-  number: number; kind: 'inspection' | 'reinspection' | 'callback_visit'; terms: Terms; address: string; zone: string; firm: string; firmPhone: string; reportDueDays: number;
+  number: number;
+  kind: 'inspection' | 'reinspection' | 'callback_visit';
+  terms: Terms;
+  address: string;
+  zone: string;
+  firm: string;
+  firmPhone: string;
+  reportDueDays: number;
   visit: { id: string; startsAt: string; endsAt: string; pair: { name: string; license: string | null }[] } | null;
   services: { name: string; provider: string | null; contractsWithUs: boolean | null }[];
-  feeCents: number; feeLines: number;
+  feeCents: number;
+  feeLines: number;
   parties: { partyId: string; name: string; email: string | null; minor: boolean; role: string }[];
 };
 
@@ -33,7 +41,8 @@ export const findJobForAgreement = async (reader: Reader, jobId: string): Promis
   )[0] ?? null;
 
 /** Names and addresses of everybody who works for the firm. */
-export const staffAddresses = (reader: Reader): Promise<{ name: string; email: string }[]> => reader.rows('SELECT name, email FROM person WHERE ended_on IS NULL');
+export const staffAddresses = (reader: Reader): Promise<{ name: string; email: string }[]> =>
+  reader.rows('SELECT name, email FROM person WHERE ended_on IS NULL');
 
 export type VisitForGate = { jobId: string; state: string; startsAt: Date; personIds: string[] };
 
@@ -46,7 +55,13 @@ export const findVisitForGate = async (reader: Reader, visitId: string): Promise
     )
   )[0] ?? null;
 
-export type GateFactsRow = { jobKind: 'inspection' | 'reinspection' | 'callback_visit'; terms: Terms; everySigner: boolean; feeCents: number; signers: { name: string; signed: boolean }[] | null };
+export type GateFactsRow = {
+  jobKind: 'inspection' | 'reinspection' | 'callback_visit';
+  terms: Terms;
+  everySigner: boolean;
+  feeCents: number;
+  signers: { name: string; signed: boolean }[] | null;
+};
 
 /** Terms, fee, and the signers of the newest agreement of a job (null when none was issued). */
 export const findGateFacts = async (reader: Reader, jobId: string): Promise<GateFactsRow> => {
@@ -64,4 +79,9 @@ export const findGateFacts = async (reader: Reader, jobId: string): Promise<Gate
 
 /** Whether a person is on a visit of the job. */
 export const isOnJob = async (reader: Reader, jobId: string, personId: string): Promise<boolean> =>
-  (await reader.rows('SELECT 1 FROM assignment s JOIN visit v ON v.id = s.visit_id WHERE v.job_id = $1::uuid AND s.person_id = $2::uuid LIMIT 1', [jobId, personId])).length > 0;
+  (
+    await reader.rows(
+      'SELECT 1 FROM assignment s JOIN visit v ON v.id = s.visit_id WHERE v.job_id = $1::uuid AND s.person_id = $2::uuid LIMIT 1',
+      [jobId, personId],
+    )
+  ).length > 0;

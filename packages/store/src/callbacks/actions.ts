@@ -4,8 +4,23 @@ import type { ActionState } from '@backsight/domain/callbacks/action';
 import { dayIn, type Reader, type Tx } from '../database.ts';
 
 export type ActionRow = {
-  id: string; number: number; kind: ActionKind; state: ActionState; title: string; why: string; ownerId: string; owner: string; dueOn: string; revisionId: string | null; revisionNumber: number | null;
-  revisionState: string | null; procedureId: string | null; procedureTitle: string | null; inForceFrom: Date | null; recordedAt: Date; doneAt: Date | null;
+  id: string;
+  number: number;
+  kind: ActionKind;
+  state: ActionState;
+  title: string;
+  why: string;
+  ownerId: string;
+  owner: string;
+  dueOn: string;
+  revisionId: string | null;
+  revisionNumber: number | null;
+  revisionState: string | null;
+  procedureId: string | null;
+  procedureTitle: string | null;
+  inForceFrom: Date | null;
+  recordedAt: Date;
+  doneAt: Date | null;
   callbacks: { id: string; number: number; stepKey: string | null; ownerOnly: boolean }[];
 };
 
@@ -18,18 +33,39 @@ const ACTION = `SELECT a.id::text AS id, a.number, a.kind, a.state, a.title, a.w
 
 /** Open ones first, the soonest due first; of one revision when it is given. */
 export const listActions = (reader: Reader, revisionId: string | null = null): Promise<ActionRow[]> =>
-  reader.rows<ActionRow>(`${ACTION} WHERE $1::uuid IS NULL OR a.revision_id = $1::uuid ORDER BY a.state <> 'open', a.due_on, a.number LIMIT 1000`, [revisionId]);
+  reader.rows<ActionRow>(
+    `${ACTION} WHERE $1::uuid IS NULL OR a.revision_id = $1::uuid ORDER BY a.state <> 'open', a.due_on, a.number LIMIT 1000`,
+    [revisionId],
+  );
 export const actionsOfCallback = (reader: Reader, callbackId: string): Promise<ActionRow[]> =>
-  reader.rows<ActionRow>(`${ACTION} WHERE a.id IN (SELECT action_id FROM corrective_action_callback WHERE callback_id = $1::uuid) ORDER BY a.number`, [callbackId]);
-export const findAction = async (reader: Reader, id: string): Promise<ActionRow | null> => (await reader.rows<ActionRow>(`${ACTION} WHERE a.id = $1::uuid`, [id]))[0] ?? null;
-export const lockAction = async (tx: Tx, id: string): Promise<ActionRow | null> => (await tx.rows<ActionRow>(`${ACTION} WHERE a.id = $1::uuid FOR UPDATE OF a`, [id]))[0] ?? null;
+  reader.rows<ActionRow>(
+    `${ACTION} WHERE a.id IN (SELECT action_id FROM corrective_action_callback WHERE callback_id = $1::uuid) ORDER BY a.number`,
+    [callbackId],
+  );
+export const findAction = async (reader: Reader, id: string): Promise<ActionRow | null> =>
+  (await reader.rows<ActionRow>(`${ACTION} WHERE a.id = $1::uuid`, [id]))[0] ?? null;
+export const lockAction = async (tx: Tx, id: string): Promise<ActionRow | null> =>
+  (await tx.rows<ActionRow>(`${ACTION} WHERE a.id = $1::uuid FOR UPDATE OF a`, [id]))[0] ?? null;
 
-export type NewAction = { id: string; number: number; kind: ActionKind; title: string; why: string; ownerId: string; dueOn: string; recordedAt: Date; callbackIds: readonly string[] };
+export type NewAction = {
+  id: string;
+  number: number;
+  kind: ActionKind;
+  title: string;
+  why: string;
+  ownerId: string;
+  dueOn: string;
+  recordedAt: Date;
+  callbackIds: readonly string[];
+};
 export async function saveAction(tx: Tx, { callbackIds, dueOn, ...a }: NewAction): Promise<void> {
-  await tx.db.correctiveAction.create({ data: { ...a, state: 'open', dueOn: dayIn(dueOn), callbacks: { create: callbackIds.map((callbackId) => ({ callbackId })) } } });
+  await tx.db.correctiveAction.create({
+    data: { ...a, state: 'open', dueOn: dayIn(dueOn), callbacks: { create: callbackIds.map((callbackId) => ({ callbackId })) } },
+  });
 }
 
-export const linkActionRevision = async (tx: Tx, id: string, revisionId: string): Promise<void> => void (await tx.db.correctiveAction.update({ where: { id }, data: { revisionId } }));
+export const linkActionRevision = async (tx: Tx, id: string, revisionId: string): Promise<void> =>
+  void (await tx.db.correctiveAction.update({ where: { id }, data: { revisionId } }));
 export const endAction = async (tx: Tx, id: string, state: 'done' | 'dropped', at: Date): Promise<void> =>
   void (await tx.db.correctiveAction.update({ where: { id }, data: { state, doneAt: state === 'done' ? at : null } }));
 
@@ -37,11 +73,16 @@ export const endAction = async (tx: Tx, id: string, state: 'done' | 'dropped', a
 const READY = `FROM corrective_action a JOIN in_force_period f ON f.revision_id = a.revision_id AND f.from_at <= $1::timestamptz WHERE a.kind = 'revision' AND a.state = 'open'`;
 export const readyActions = (tx: Tx, at: Date): Promise<{ id: string; revisionId: string }[]> =>
   tx.rows(`SELECT a.id::text AS id, a.revision_id::text AS "revisionId" ${READY} ORDER BY a.number FOR UPDATE OF a`, [at.toISOString()]);
-export const countReadyActions = async (reader: Reader, at: Date): Promise<number> => (await reader.rows<{ n: number }>(`SELECT count(*)::int AS n ${READY}`, [at.toISOString()]))[0]!.n;
+export const countReadyActions = async (reader: Reader, at: Date): Promise<number> =>
+  (await reader.rows<{ n: number }>(`SELECT count(*)::int AS n ${READY}`, [at.toISOString()]))[0]!.n;
 
 /** How many of the callbacks given have a conclusion. */
 export const concludedAmong = async (reader: Reader, ids: readonly string[]): Promise<number> =>
-  (await reader.rows<{ n: number }>('SELECT count(DISTINCT callback_id)::int AS n FROM conclusion WHERE callback_id = ANY ($1::uuid[])', [ids]))[0]?.n ?? 0;
+  (
+    await reader.rows<{ n: number }>('SELECT count(DISTINCT callback_id)::int AS n FROM conclusion WHERE callback_id = ANY ($1::uuid[])', [
+      ids,
+    ])
+  )[0]?.n ?? 0;
 
 /** Whether a revision exists, and whether it is the one in force at an instant. */
 export const revisionStanding = async (reader: Reader, revisionId: string, at: Date): Promise<{ inForce: boolean } | null> =>

@@ -3,8 +3,20 @@ import type { CorrectionReason, EntryEvidence } from '@backsight/domain/sitework
 import type { Reader } from '../database.ts';
 
 export type WorkedStepRow = {
-  stepKey: string; title: string; instruction: string; caution: string | null; evidence: unknown; procedureTitle: string; system: string; revisionId: string; revisionNumber: number;
-  itemId: string | null; item: string | null; packageNumber: number; position: number; partnerCheck: boolean;
+  stepKey: string;
+  title: string;
+  instruction: string;
+  caution: string | null;
+  evidence: unknown;
+  procedureTitle: string;
+  system: string;
+  revisionId: string;
+  revisionNumber: number;
+  itemId: string | null;
+  item: string | null;
+  packageNumber: number;
+  position: number;
+  partnerCheck: boolean;
 };
 
 /** The steps of the job's packages, in the order of the work. */
@@ -20,8 +32,23 @@ export const stepsOfJob = (reader: Reader, jobId: string): Promise<WorkedStepRow
   );
 
 export type EntryRow = {
-  id: string; stepKey: string; itemId: string | null; outcome: string; value: { evidence: EntryEvidence | null; correction?: CorrectionReason }; match: string; note: string | null; observedBy: string; observerId: string; writtenBy: string; observedAt: Date;
-  observedApprox: boolean; recordedAt: Date; reason: string | null; supersedesId: string | null; supersededById: string | null; packageNumber: number;
+  id: string;
+  stepKey: string;
+  itemId: string | null;
+  outcome: string;
+  value: { evidence: EntryEvidence | null; correction?: CorrectionReason };
+  match: string;
+  note: string | null;
+  observedBy: string;
+  observerId: string;
+  writtenBy: string;
+  observedAt: Date;
+  observedApprox: boolean;
+  recordedAt: Date;
+  reason: string | null;
+  supersedesId: string | null;
+  supersededById: string | null;
+  packageNumber: number;
 };
 
 /** Every entry of the job's record, also those that a later one replaced. */
@@ -43,7 +70,16 @@ export const recordsOfJob = (reader: Reader, jobId: string): Promise<RecordRow[]
     [jobId],
   );
 
-export type ReportRow = { id: string; version: number; source: string; body: unknown; inspectedOn: string; completedOn: string; reportOn: string; deliveredOn: string | null };
+export type ReportRow = {
+  id: string;
+  version: number;
+  source: string;
+  body: unknown;
+  inspectedOn: string;
+  completedOn: string;
+  reportOn: string;
+  deliveredOn: string | null;
+};
 
 /** Versions of the report, newest first, with the day on which each first left. */
 export const reportsOfJob = (reader: Reader, jobId: string, zone: string): Promise<ReportRow[]> =>
@@ -54,7 +90,15 @@ export const reportsOfJob = (reader: Reader, jobId: string, zone: string): Promi
     [jobId, zone],
   );
 
-export type AgreementRow = { id: string; issuedAt: Date; body: string; textTitle: string; attorneyOn: string | null; superseded: boolean; signers: { partyId: string; name: string; signedAt: string | null }[] };
+export type AgreementRow = {
+  id: string;
+  issuedAt: Date;
+  body: string;
+  textTitle: string;
+  attorneyOn: string | null;
+  superseded: boolean;
+  signers: { partyId: string; name: string; signedAt: string | null }[];
+};
 export const agreementsOfJob = (reader: Reader, jobId: string): Promise<AgreementRow[]> =>
   reader.rows<AgreementRow>(
     `SELECT g.id::text AS id, g.issued_at AS "issuedAt", g.body, t.title AS "textTitle", t.attorney_on::text AS "attorneyOn", EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = g.id) AS superseded,

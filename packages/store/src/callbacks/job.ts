@@ -2,7 +2,17 @@
 import type { Reader } from '../database.ts';
 
 export type JobForCallback = {
-  id: string; number: number; kind: string; officeId: string; zone: string; jurisdiction: string; propertyId: string; address: string; town: string; facts: unknown; inspectedOn: string | null;
+  id: string;
+  number: number;
+  kind: string;
+  officeId: string;
+  zone: string;
+  jurisdiction: string;
+  propertyId: string;
+  address: string;
+  town: string;
+  facts: unknown;
+  inspectedOn: string | null;
   /** Persons of the pair, ids and names by place. */
   pair: { id: string; name: string; place: string }[];
   parties: { id: string; name: string; email: string | null; role: string; signed: boolean }[];
@@ -19,7 +29,8 @@ const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "of
     FROM job_party x JOIN party w ON w.id = x.party_id WHERE x.job_id = j.id), '[]') AS parties
   FROM job j JOIN office o ON o.id = j.office_id JOIN property a ON a.id = j.property_id`;
 
-export const findJobForCallback = async (reader: Reader, id: string): Promise<JobForCallback | null> => (await reader.rows<JobForCallback>(`${JOB} WHERE j.id = $1::uuid`, [id]))[0] ?? null;
+export const findJobForCallback = async (reader: Reader, id: string): Promise<JobForCallback | null> =>
+  (await reader.rows<JobForCallback>(`${JOB} WHERE j.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Jobs by number, address, town or a name on them, newest first; `text` as it was typed. */
 export const searchJobs = (reader: Reader, text: string, limit = 12): Promise<JobForCallback[]> =>
@@ -30,7 +41,12 @@ export const searchJobs = (reader: Reader, text: string, limit = 12): Promise<Jo
   );
 
 /** Numbers of the other callbacks of a property (questions and near-misses left out). */
-export const earlierCallbacks = (reader: Reader, propertyId: string): Promise<{ id: string; number: number; kind: string; state: string; receivedAt: Date; system: string; jobNumber: number; ownerOnly: boolean }[]> =>
+export const earlierCallbacks = (
+  reader: Reader,
+  propertyId: string,
+): Promise<
+  { id: string; number: number; kind: string; state: string; receivedAt: Date; system: string; jobNumber: number; ownerOnly: boolean }[]
+> =>
   reader.rows(
     `SELECT c.id::text AS id, c.number, c.kind, c.state, c.received_at AS "receivedAt", c.system, j.number AS "jobNumber", c.owner_only AS "ownerOnly" FROM callback c JOIN job j ON j.id = c.job_id
      WHERE j.property_id = $1::uuid AND c.kind NOT IN ('question', 'near_miss') ORDER BY c.number`,
@@ -46,4 +62,7 @@ export const workedSteps = (reader: Reader, jobId: string): Promise<{ stepKey: s
   );
 
 export const entryKeys = (reader: Reader, jobId: string): Promise<{ id: string; stepKey: string }[]> =>
-  reader.rows(`SELECT e.id::text AS id, e.step_key AS "stepKey" FROM step_entry e JOIN site_record r ON r.id = e.record_id JOIN visit v ON v.id = r.visit_id WHERE v.job_id = $1::uuid`, [jobId]);
+  reader.rows(
+    `SELECT e.id::text AS id, e.step_key AS "stepKey" FROM step_entry e JOIN site_record r ON r.id = e.record_id JOIN visit v ON v.id = r.visit_id WHERE v.job_id = $1::uuid`,
+    [jobId],
+  );

@@ -3,11 +3,34 @@ import type { Kind, Speaker, State } from '@backsight/domain/callbacks/words';
 import type { Reader } from '../database.ts';
 
 export type CallbackLine = {
-  id: string; number: number; jobId: string; jobNumber: number; address: string; town: string; speaker: Speaker; kind: Kind; state: State; safety: boolean; system: string; place: string;
-  receivedAt: Date; deadlineOn: string | null; ownerOnly: boolean; acknowledgeDueAt: Date; triageDueAt: Date; decisionDueAt: Date; party: string | null;
+  id: string;
+  number: number;
+  jobId: string;
+  jobNumber: number;
+  address: string;
+  town: string;
+  speaker: Speaker;
+  kind: Kind;
+  state: State;
+  safety: boolean;
+  system: string;
+  place: string;
+  receivedAt: Date;
+  deadlineOn: string | null;
+  ownerOnly: boolean;
+  acknowledgeDueAt: Date;
+  triageDueAt: Date;
+  decisionDueAt: Date;
+  party: string | null;
 };
 
-export type ListFilter = { which: 'open' | 'closed' | 'all'; kind: Kind | null; seeOwnerOnly: boolean; before: number | null; limit: number };
+export type ListFilter = {
+  which: 'open' | 'closed' | 'all';
+  kind: Kind | null;
+  seeOwnerOnly: boolean;
+  before: number | null;
+  limit: number;
+};
 
 const LINE = `SELECT c.id::text AS id, c.number, c.job_id::text AS "jobId", j.number AS "jobNumber", a.address, a.town, c.speaker, c.kind, c.state, c.safety, c.system, c.place, c.received_at AS "receivedAt",
   c.deadline_on::text AS "deadlineOn", c.owner_only AS "ownerOnly", c.acknowledge_due_at AS "acknowledgeDueAt", c.triage_due_at AS "triageDueAt", c.decision_due_at AS "decisionDueAt", w.name AS party

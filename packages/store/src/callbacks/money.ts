@@ -9,12 +9,22 @@ export const MONEY_SUMS = `
   coalesce(-sum(l.cents) FILTER (WHERE l.account = 'recoveries'), 0)::int AS "recoveredCents"`;
 
 export async function moneyOf(reader: Reader, callbackId: string): Promise<CallbackMoney> {
-  const [row] = await reader.rows<Omit<CallbackMoney, 'incurredCents'>>(`SELECT ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id = $1::uuid`, [callbackId]);
+  const [row] = await reader.rows<Omit<CallbackMoney, 'incurredCents'>>(
+    `SELECT ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id = $1::uuid`,
+    [callbackId],
+  );
   const sums = row ?? { paidCents: 0, reservedCents: 0, recoveredCents: 0 };
   return { ...sums, incurredCents: incurred(sums) };
 }
 
-export type MoneyEntry = { id: string; kind: string; happenedOn: string; memo: string; by: string | null; lines: { account: string; cents: number }[] };
+export type MoneyEntry = {
+  id: string;
+  kind: string;
+  happenedOn: string;
+  memo: string;
+  by: string | null;
+  lines: { account: string; cents: number }[];
+};
 
 /** Ledger entries of a callback, oldest first. */
 export const entriesOf = (reader: Reader, callbackId: string): Promise<MoneyEntry[]> =>

@@ -13,4 +13,5 @@ export const visitsOfRemedies = (reader: Reader, callbackId: string): Promise<Re
     [callbackId],
   );
 
-export const saveRemedyVisit = async (tx: Tx, remedyId: string, jobId: string): Promise<void> => void (await tx.db.remedyVisit.create({ data: { remedyId, jobId } }));
+export const saveRemedyVisit = async (tx: Tx, remedyId: string, jobId: string): Promise<void> =>
+  void (await tx.db.remedyVisit.create({ data: { remedyId, jobId } }));

@@ -37,7 +37,10 @@ function repairLink(root: string, link: { source: string; target: string }): voi
 /** PostgreSQL refuses to run as root: an unprivileged user that exists everywhere takes its place. */
 function unprivileged(): Ids {
   if (process.platform === 'win32' || process.getuid?.() !== 0) return {};
-  const users = fs.readFileSync('/etc/passwd', 'utf8').split('\n').map((line) => line.split(':'));
+  const users = fs
+    .readFileSync('/etc/passwd', 'utf8')
+    .split('\n')
+    .map((line) => line.split(':'));
   const user = users.find((u) => u[0] === 'postgres') ?? users.find((u) => u[0] === 'nobody');
   if (!user) throw new Error('PostgreSQL cannot run as root, and there is neither a user "postgres" nor "nobody".');
   return { uid: Number(user[2]), gid: Number(user[3]) };

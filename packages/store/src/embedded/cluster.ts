@@ -16,7 +16,15 @@ export const serverEnvironment = (): NodeJS.ProcessEnv => ({
   SYSTEMROOT: process.env.SYSTEMROOT,
 });
 
-const INIT = ['-U', 'postgres', '--auth=scram-sha-256', '--encoding=UTF8', '--locale-provider=builtin', '--builtin-locale=C.UTF-8', '--locale=C'];
+const INIT = [
+  '-U',
+  'postgres',
+  '--auth=scram-sha-256',
+  '--encoding=UTF8',
+  '--locale-provider=builtin',
+  '--builtin-locale=C.UTF-8',
+  '--locale=C',
+];
 
 /** Runs initdb beside the wanted folder and renames it in place at the end. The password lands in `<cluster>.secret`. */
 export async function createCluster(binaries: Binaries, cluster: string, volatile: boolean): Promise<void> {
@@ -29,7 +37,11 @@ export async function createCluster(binaries: Binaries, cluster: string, volatil
     fs.writeFileSync(passwordFile, `${password}\n`, { mode: 0o600 });
     const { uid, gid } = binaries.ids;
     if (uid !== undefined && gid !== undefined) for (const f of [temporary, passwordFile]) fs.chownSync(f, uid, gid);
-    await runToEnd(binaries.program('initdb'), ['-D', temporary, `--pwfile=${passwordFile}`, ...INIT, ...(volatile ? ['--no-sync'] : [])], binaries.ids);
+    await runToEnd(
+      binaries.program('initdb'),
+      ['-D', temporary, `--pwfile=${passwordFile}`, ...INIT, ...(volatile ? ['--no-sync'] : [])],
+      binaries.ids,
+    );
     fs.writeFileSync(`${cluster}.secret`, password, { mode: 0o600 });
     fs.renameSync(temporary, cluster);
   } finally {
@@ -52,6 +64,8 @@ function runToEnd(program: string, args: string[], ids: object): Promise<void> {
     let said = '';
     for (const stream of [child.stdout, child.stderr]) stream.on('data', (chunk) => (said += chunk));
     child.on('error', reject);
-    child.on('close', (code) => (code === 0 ? resolve() : reject(new Error(`${path.basename(program)} ended with ${code}: ${said.trim()}`))));
+    child.on('close', (code) =>
+      code === 0 ? resolve() : reject(new Error(`${path.basename(program)} ended with ${code}: ${said.trim()}`)),
+    );
   });
 }

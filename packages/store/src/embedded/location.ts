@@ -18,14 +18,21 @@ export function locateCluster(dataDir: string, major: string, ids: Ids): { clust
     const known = JSON.parse(fs.readFileSync(note, 'utf8')) as { cluster: string; major: string };
     const cluster = path.resolve(dataDir, known.cluster);
     if (!fs.existsSync(path.join(cluster, 'PG_VERSION'))) {
-      throw new Error(`The firm's database was kept in ${cluster}, and is not there. Bring that folder back, or move ${dataDir} away to begin anew.`);
+      throw new Error(
+        `The firm's database was kept in ${cluster}, and is not there. Bring that folder back, or move ${dataDir} away to begin anew.`,
+      );
     }
-    if (known.major !== major) throw new Error(`The database in ${cluster} was made by PostgreSQL ${known.major}; this version brings ${major}. Make a backup with the old version and restore it with this one.`);
+    if (known.major !== major)
+      throw new Error(
+        `The database in ${cluster} was made by PostgreSQL ${known.major}; this version brings ${major}. Make a backup with the old version and restore it with this one.`,
+      );
     return { cluster, fresh: false };
   }
   const others = fs.readdirSync(dataDir).filter((name) => name === 'files' || name === 'mail' || /^pg\d+$/.test(name));
   if (others.length > 0) {
-    throw new Error(`${dataDir} holds a firm's ${others.join(' and ')} but not ${NOTE}, which says where its database is. Nothing was created.`);
+    throw new Error(
+      `${dataDir} holds a firm's ${others.join(' and ')} but not ${NOTE}, which says where its database is. Nothing was created.`,
+    );
   }
   return { cluster: reachable(path.join(dataDir, `pg${major}`), ids), fresh: true };
 }

@@ -36,7 +36,8 @@ export function takeOwnership(file: string): () => void {
       if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
     }
     const [pid, at] = readOwner(file);
-    if (pid !== process.pid && alive(pid) && startTime(pid) === at) throw new AlreadyRunning(`Backsight is already running here (process ${pid}).`);
+    if (pid !== process.pid && alive(pid) && startTime(pid) === at)
+      throw new AlreadyRunning(`Backsight is already running here (process ${pid}).`);
     fs.rmSync(file, { force: true });
   }
   throw new Error(`The lock file ${file} cannot be taken.`);

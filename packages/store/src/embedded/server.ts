@@ -60,7 +60,8 @@ async function startOwned(options: EmbeddedOptions, dataDir: string, release: ()
       await stopServer(child);
       watchdog?.kill('SIGKILL');
       release();
-      if (options.volatile) for (const f of [cluster, `${cluster}.secret`, `${cluster}.log`, dataDir]) fs.rmSync(f, { recursive: true, force: true });
+      if (options.volatile)
+        for (const f of [cluster, `${cluster}.secret`, `${cluster}.log`, dataDir]) fs.rmSync(f, { recursive: true, force: true });
     },
   };
 }
@@ -82,7 +83,14 @@ function freePort(): Promise<number> {
   });
 }
 
-const SAFE = { listen_addresses: '127.0.0.1', unix_socket_directories: '', max_connections: '80', shared_buffers: '64MB', timezone: 'UTC', log_timezone: 'UTC' };
+const SAFE = {
+  listen_addresses: '127.0.0.1',
+  unix_socket_directories: '',
+  max_connections: '80',
+  shared_buffers: '64MB',
+  timezone: 'UTC',
+  log_timezone: 'UTC',
+};
 const FAST = { fsync: 'off', synchronous_commit: 'off', full_page_writes: 'off', wal_level: 'minimal', max_wal_senders: '0' };
 
 function spawnServer(binaries: Binaries, cluster: string, port: number, volatile: boolean): ChildProcess {
@@ -90,7 +98,10 @@ function spawnServer(binaries: Binaries, cluster: string, port: number, volatile
   const log = fs.openSync(`${cluster}.log`, 'a');
   // detached: Ctrl-C reaches only our own process, which closes HTTP first and the database last
   const child = spawn(binaries.program('postgres'), ['-D', cluster, '-p', String(port), ...settings], {
-    ...binaries.ids, env: serverEnvironment(), detached: true, stdio: ['ignore', log, log],
+    ...binaries.ids,
+    env: serverEnvironment(),
+    detached: true,
+    stdio: ['ignore', log, log],
   });
   fs.closeSync(log);
   child.unref();
@@ -140,7 +151,11 @@ async function stopOrphan(cluster: string, log: (line: string) => void): Promise
 function watch(child: ChildProcess, binaries: Binaries): ChildProcess | undefined {
   if (process.platform === 'win32') return undefined;
   const script = 'cat >/dev/null; kill -INT "$1" 2>/dev/null';
-  const dog = spawn('/bin/sh', ['-c', script, 'backsight-watchdog', String(child.pid)], { ...binaries.ids, detached: true, stdio: ['pipe', 'ignore', 'ignore'] });
+  const dog = spawn('/bin/sh', ['-c', script, 'backsight-watchdog', String(child.pid)], {
+    ...binaries.ids,
+    detached: true,
+    stdio: ['pipe', 'ignore', 'ignore'],
+  });
   dog.unref();
   (dog.stdin as net.Socket | null)?.unref();
   dog.stdin?.on('error', () => {});

@@ -3,8 +3,13 @@ import type { Terms } from '@backsight/domain/jobs/words';
 import type { Reader } from '../database.ts';
 
 export type JobForInvoice = {
-  number: number; terms: Terms; zone: string; visitOn: string | null; visited: boolean;
-  parties: { partyId: string; name: string; role: string }[]; lines: { label: string; cents: number }[];
+  number: number;
+  terms: Terms;
+  zone: string;
+  visitOn: string | null;
+  visited: boolean;
+  parties: { partyId: string; name: string; role: string }[];
+  lines: { label: string; cents: number }[];
 };
 
 /** Terms, day of the first visit that still counts, payers and clients, and the fee lines in force. */

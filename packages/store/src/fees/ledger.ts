@@ -11,7 +11,15 @@ export const balances = (reader: Reader, until: string): Promise<BalanceRow[]> =
     [until],
   );
 
-export type EntryRow = { id: string; kind: string; happenedOn: string; memo: string; reversesId: string | null; recordedAt: Date; lines: { account: string; cents: number; jobId: string | null; callbackId: string | null }[] };
+export type EntryRow = {
+  id: string;
+  kind: string;
+  happenedOn: string;
+  memo: string;
+  reversesId: string | null;
+  recordedAt: Date;
+  lines: { account: string; cents: number; jobId: string | null; callbackId: string | null }[];
+};
 
 /** Newest entries first; `before` is the id of the last entry of the page before. */
 export const listEntries = (reader: Reader, before: string | null, limit: number): Promise<EntryRow[]> =>

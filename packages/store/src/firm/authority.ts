@@ -4,7 +4,18 @@ import { dayIn, execute, type Reader, type Tx } from '../database.ts';
 /** Roles that may approve money. */
 export type LimitRole = 'owner' | 'lead_inspector' | 'office_manager';
 export type PolicyRow = {
-  id: string; kind: 'professional' | 'general'; insurer: string; number: string; basis: 'claims_made' | 'occurrence'; startsOn: string; endsOn: string; retroactiveOn: string | null; limitCents: number; deductibleCents: number; reportable: string; noticeAddress: string;
+  id: string;
+  kind: 'professional' | 'general';
+  insurer: string;
+  number: string;
+  basis: 'claims_made' | 'occurrence';
+  startsOn: string;
+  endsOn: string;
+  retroactiveOn: string | null;
+  limitCents: number;
+  deductibleCents: number;
+  reportable: string;
+  noticeAddress: string;
 };
 
 export const listPolicies = (reader: Reader): Promise<PolicyRow[]> =>
@@ -13,7 +24,12 @@ export const listPolicies = (reader: Reader): Promise<PolicyRow[]> =>
      FROM insurance_policy ORDER BY ends_on DESC, kind`,
   );
 
-const dated = ({ startsOn, endsOn, retroactiveOn, ...rest }: PolicyRow) => ({ ...rest, startsOn: dayIn(startsOn), endsOn: dayIn(endsOn), retroactiveOn: retroactiveOn === null ? null : dayIn(retroactiveOn) });
+const dated = ({ startsOn, endsOn, retroactiveOn, ...rest }: PolicyRow) => ({
+  ...rest,
+  startsOn: dayIn(startsOn),
+  endsOn: dayIn(endsOn),
+  retroactiveOn: retroactiveOn === null ? null : dayIn(retroactiveOn),
+});
 
 /** Adds a policy. Constraint: insurance_policy_number_key. */
 export async function savePolicy(tx: Tx, policy: PolicyRow): Promise<void> {
@@ -21,23 +37,49 @@ export async function savePolicy(tx: Tx, policy: PolicyRow): Promise<void> {
 }
 
 /** Replaces what is on file of a policy; answers whether there is one. */
-export const updatePolicy = async (tx: Tx, policy: PolicyRow): Promise<boolean> => (await tx.db.insurancePolicy.updateMany({ where: { id: policy.id }, data: dated(policy) })).count === 1;
+export const updatePolicy = async (tx: Tx, policy: PolicyRow): Promise<boolean> =>
+  (await tx.db.insurancePolicy.updateMany({ where: { id: policy.id }, data: dated(policy) })).count === 1;
 
-export const listLimits = (reader: Reader): Promise<{ role: LimitRole; limitCents: number | null }[]> => reader.rows<{ role: LimitRole; limitCents: number | null }>('SELECT role, limit_cents AS "limitCents" FROM approval_limit ORDER BY role');
+export const listLimits = (reader: Reader): Promise<{ role: LimitRole; limitCents: number | null }[]> =>
+  reader.rows<{ role: LimitRole; limitCents: number | null }>('SELECT role, limit_cents AS "limitCents" FROM approval_limit ORDER BY role');
 
 export async function putLimit(tx: Tx, role: LimitRole, limitCents: number | null): Promise<void> {
   await tx.db.approvalLimit.upsert({ where: { role }, create: { role, limitCents }, update: { limitCents } });
 }
 
-export type LoanRow = { id: string; lenderId: string; lenderName: string; borrowerId: string; borrowerName: string; role: LimitRole; fromDay: string; untilDay: string; reason: string };
+export type LoanRow = {
+  id: string;
+  lenderId: string;
+  lenderName: string;
+  borrowerId: string;
+  borrowerName: string;
+  role: LimitRole;
+  fromDay: string;
+  untilDay: string;
+  reason: string;
+};
 const LOAN = `SELECT l.id::text AS id, l.lender_id::text AS "lenderId", a.name AS "lenderName", l.borrower_id::text AS "borrowerId", b.name AS "borrowerName", l.role, l.from_day::text AS "fromDay", l.until_day::text AS "untilDay", l.reason
   FROM approval_loan l JOIN person a ON a.id = l.lender_id JOIN person b ON b.id = l.borrower_id`;
 
 /** Loans that end on `from` or later. */
-export const listLoans = (reader: Reader, from: string): Promise<LoanRow[]> => reader.rows<LoanRow>(`${LOAN} WHERE l.until_day >= $1::date ORDER BY l.from_day`, [from]);
-export const findLoan = async (reader: Reader, id: string): Promise<LoanRow | null> => (await reader.rows<LoanRow>(`${LOAN} WHERE l.id = $1::uuid`, [id]))[0] ?? null;
+export const listLoans = (reader: Reader, from: string): Promise<LoanRow[]> =>
+  reader.rows<LoanRow>(`${LOAN} WHERE l.until_day >= $1::date ORDER BY l.from_day`, [from]);
+export const findLoan = async (reader: Reader, id: string): Promise<LoanRow | null> =>
+  (await reader.rows<LoanRow>(`${LOAN} WHERE l.id = $1::uuid`, [id]))[0] ?? null;
 
-export async function saveLoan(tx: Tx, loan: { id: string; lenderId: string; borrowerId: string; role: LimitRole; fromDay: string; untilDay: string; reason: string; recordedAt: Date }): Promise<void> {
+export async function saveLoan(
+  tx: Tx,
+  loan: {
+    id: string;
+    lenderId: string;
+    borrowerId: string;
+    role: LimitRole;
+    fromDay: string;
+    untilDay: string;
+    reason: string;
+    recordedAt: Date;
+  },
+): Promise<void> {
   await tx.db.approvalLoan.create({ data: { ...loan, fromDay: dayIn(loan.fromDay), untilDay: dayIn(loan.untilDay) } });
 }
 

@@ -2,7 +2,18 @@
 import type { Prisma } from '../generated/client.ts';
 import { dayIn, execute, type Reader, type Tx } from '../database.ts';
 
-export type FirmSettings = { name: string; phone: string; email: string; address: string; zone: string; holdMinutes: number; graceDays: number; everySigner: boolean; reportDueDays: number; onCallPhone: string };
+export type FirmSettings = {
+  name: string;
+  phone: string;
+  email: string;
+  address: string;
+  zone: string;
+  holdMinutes: number;
+  graceDays: number;
+  everySigner: boolean;
+  reportDueDays: number;
+  onCallPhone: string;
+};
 export type WholeFirm = FirmSettings & { demo: boolean; version: number };
 
 export const findWholeFirm = async (reader: Reader): Promise<WholeFirm | null> =>
@@ -21,19 +32,34 @@ export async function saveFirm(tx: Tx, firm: FirmSettings & { setUpAt: Date }): 
 export const updateFirm = async (tx: Tx, version: number, settings: Partial<FirmSettings>): Promise<boolean> =>
   (await tx.db.firm.updateMany({ where: { id: 1, version }, data: { ...settings, version: { increment: 1 } } })).count === 1;
 
-export type OfficeRow = { id: string; name: string; zone: string; jurisdiction: string; address: string; lat: number; lon: number; hours: unknown };
+export type OfficeRow = {
+  id: string;
+  name: string;
+  zone: string;
+  jurisdiction: string;
+  address: string;
+  lat: number;
+  lon: number;
+  hours: unknown;
+};
 
-export const listOffices = (reader: Reader): Promise<OfficeRow[]> => reader.rows<OfficeRow>('SELECT id::text AS id, name, zone, jurisdiction, address, lat, lon, hours FROM office ORDER BY name');
+export const listOffices = (reader: Reader): Promise<OfficeRow[]> =>
+  reader.rows<OfficeRow>('SELECT id::text AS id, name, zone, jurisdiction, address, lat, lon, hours FROM office ORDER BY name');
 
 export async function saveOffice(tx: Tx, office: Omit<OfficeRow, 'hours'> & { hours: unknown }): Promise<void> {
   await tx.db.office.create({ data: { ...office, hours: office.hours as Prisma.InputJsonValue } });
 }
 
 /** Changes an office; answers whether there is one. */
-export const updateOffice = async (tx: Tx, id: string, edit: { name: string; address: string; lat: number; lon: number; hours: unknown }): Promise<boolean> =>
+export const updateOffice = async (
+  tx: Tx,
+  id: string,
+  edit: { name: string; address: string; lat: number; lon: number; hours: unknown },
+): Promise<boolean> =>
   (await tx.db.office.updateMany({ where: { id }, data: { ...edit, hours: edit.hours as Prisma.InputJsonValue } })).count === 1;
 
-export const listClosedDays = (reader: Reader, from: string): Promise<{ day: string; name: string }[]> => reader.rows<{ day: string; name: string }>('SELECT day::text AS day, name FROM closed_day WHERE day >= $1::date ORDER BY day', [from]);
+export const listClosedDays = (reader: Reader, from: string): Promise<{ day: string; name: string }[]> =>
+  reader.rows<{ day: string; name: string }>('SELECT day::text AS day, name FROM closed_day WHERE day >= $1::date ORDER BY day', [from]);
 
 export async function putClosedDay(tx: Tx, day: string, name: string): Promise<void> {
   await tx.db.closedDay.upsert({ where: { day: dayIn(day) }, create: { day: dayIn(day), name }, update: { name } });

@@ -5,7 +5,14 @@ import type { DurationRule } from '@backsight/domain/jobs/duration';
 import type { RequirementRule } from '@backsight/domain/schedule/requirements';
 import type { Reader } from '../database.ts';
 
-export type OfficeRow = { id: string; name: string; zone: string; lat: number; lon: number; hours: Record<string, [number, number] | null> };
+export type OfficeRow = {
+  id: string;
+  name: string;
+  zone: string;
+  lat: number;
+  lon: number;
+  hours: Record<string, [number, number] | null>;
+};
 export type VisitKindRow = { key: string; name: string; crewSize: 1 | 2; minutes: number };
 export type TownRow = { name: string; zip: string; lat: number; lon: number };
 
@@ -36,7 +43,10 @@ export async function findCatalog(reader: Reader, at: Date, officeId: string | n
 }
 
 /** The rules and the schedule under which one job was priced. */
-export async function findFrozen(reader: Reader, ids: { rulesId: string; scheduleId: string }): Promise<Pick<Catalog, 'rules' | 'schedule'>> {
+export async function findFrozen(
+  reader: Reader,
+  ids: { rulesId: string; scheduleId: string },
+): Promise<Pick<Catalog, 'rules' | 'schedule'>> {
   const [row] = await reader.rows<Pick<Catalog, 'rules' | 'schedule'>>(
     `SELECT (SELECT json_build_object('id', id, 'body', body) FROM booking_rules WHERE id = $1::uuid) AS rules, (SELECT json_build_object('id', id, 'body', body) FROM fee_schedule WHERE id = $2::uuid) AS schedule`,
     [ids.rulesId, ids.scheduleId],

@@ -12,10 +12,12 @@ const json = (value: unknown) => value as Prisma.InputJsonValue;
 const JOB = `SELECT id::text AS id, number, office_id::text AS "officeId", property_id::text AS "propertyId", kind, state, facts, schedule_id::text AS "scheduleId", rules_id::text AS "rulesId",
   parent_id::text AS "parentId", terms, objection_on::text AS "objectionOn", source, client_attends AS "clientAttends", version FROM job`;
 
-export const findJob = async (reader: Reader, id: string): Promise<Job | null> => (await reader.rows<Job>(`${JOB} WHERE id = $1::uuid`, [id]))[0] ?? null;
+export const findJob = async (reader: Reader, id: string): Promise<Job | null> =>
+  (await reader.rows<Job>(`${JOB} WHERE id = $1::uuid`, [id]))[0] ?? null;
 
 /** The job, locked until the transaction ends: take it after the days of its people. */
-export const lockJob = async (tx: Tx, id: string): Promise<Job | null> => (await tx.rows<Job>(`${JOB} WHERE id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
+export const lockJob = async (tx: Tx, id: string): Promise<Job | null> =>
+  (await tx.rows<Job>(`${JOB} WHERE id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
 
 export async function insertJob(tx: Tx, job: Job & { recordedAt: Date }): Promise<void> {
   const { objectionOn, facts, ...row } = job;
@@ -23,10 +25,24 @@ export async function insertJob(tx: Tx, job: Job & { recordedAt: Date }): Promis
 }
 
 /** Adds an event and lets the row follow it. The job must be locked or new. */
-export async function addJobEvent(tx: Tx, e: JobEvent & { id: string; jobId: string; at: Date; actorId: string | null; textId?: string; state: JobRow['state'] }): Promise<number> {
+export async function addJobEvent(
+  tx: Tx,
+  e: JobEvent & { id: string; jobId: string; at: Date; actorId: string | null; textId?: string; state: JobRow['state'] },
+): Promise<number> {
   const seq = await nextSeq(tx, e.jobId);
   await tx.db.jobEvent.create({
-    data: { id: e.id, jobId: e.jobId, seq, kind: e.kind, state: e.state, details: json(e.details), textId: e.textId ?? null, happenedAt: e.at, recordedAt: e.at, actorId: e.actorId },
+    data: {
+      id: e.id,
+      jobId: e.jobId,
+      seq,
+      kind: e.kind,
+      state: e.state,
+      details: json(e.details),
+      textId: e.textId ?? null,
+      happenedAt: e.at,
+      recordedAt: e.at,
+      actorId: e.actorId,
+    },
   });
   const facts = e.kind === 'facts_learned' ? { facts: json(e.details.facts) } : {};
   await tx.db.job.update({ where: { id: e.jobId }, data: { state: e.state, version: seq, ...facts }, select: { id: true } });
@@ -34,36 +50,73 @@ export async function addJobEvent(tx: Tx, e: JobEvent & { id: string; jobId: str
 }
 
 async function nextSeq(tx: Tx, jobId: string): Promise<number> {
-  const [row] = await tx.rows<{ seq: number }>('SELECT (coalesce(max(seq), 0) + 1)::int AS seq FROM job_event WHERE job_id = $1::uuid', [jobId]);
+  const [row] = await tx.rows<{ seq: number }>('SELECT (coalesce(max(seq), 0) + 1)::int AS seq FROM job_event WHERE job_id = $1::uuid', [
+    jobId,
+  ]);
   return row!.seq;
 }
 
-export const findEvents = (reader: Reader, jobId: string): Promise<StoredEvent[]> => reader.rows<StoredEvent>('SELECT seq, kind, state, details FROM job_event WHERE job_id = $1::uuid ORDER BY seq', [jobId]);
+export const findEvents = (reader: Reader, jobId: string): Promise<StoredEvent[]> =>
+  reader.rows<StoredEvent>('SELECT seq, kind, state, details FROM job_event WHERE job_id = $1::uuid ORDER BY seq', [jobId]);
 
-export async function saveServices(tx: Tx, jobId: string, services: readonly { serviceKey: string; providerId: string | null }[]): Promise<void> {
+export async function saveServices(
+  tx: Tx,
+  jobId: string,
+  services: readonly { serviceKey: string; providerId: string | null }[],
+): Promise<void> {
   await tx.db.jobService.createMany({ data: services.map((one) => ({ ...one, jobId })) });
 }
 
 export const findServices = async (reader: Reader, jobId: string): Promise<string[]> =>
-  (await reader.rows<{ key: string }>('SELECT js.service_key AS key FROM job_service js JOIN service s ON s.key = js.service_key WHERE js.job_id = $1::uuid ORDER BY s.position', [jobId])).map(({ key }) => key);
+  (
+    await reader.rows<{ key: string }>(
+      'SELECT js.service_key AS key FROM job_service js JOIN service s ON s.key = js.service_key WHERE js.job_id = $1::uuid ORDER BY s.position',
+      [jobId],
+    )
+  ).map(({ key }) => key);
 
 type Stamp = { newId: () => string; at: Date };
 
 /** Freezes fee lines from `position` on. */
 export async function saveFeeLines(tx: Tx, jobId: string, lines: readonly FeeLine[], { newId, at }: Stamp, position = 0): Promise<void> {
-  const data = lines.map((line, n) => ({ id: newId(), jobId, position: position + n, ruleKey: line.rule, label: line.label, reason: line.reason, assumption: line.assumption ?? null, cents: line.cents, recordedAt: at }));
+  const data = lines.map((line, n) => ({
+    id: newId(),
+    jobId,
+    position: position + n,
+    ruleKey: line.rule,
+    label: line.label,
+    reason: line.reason,
+    assumption: line.assumption ?? null,
+    cents: line.cents,
+    recordedAt: at,
+  }));
   await tx.db.jobFeeLine.createMany({ data });
 }
 
 /** Fee lines that count. */
 export const findFeeLines = (reader: Reader, jobId: string): Promise<(FeeLine & { position: number })[]> =>
-  reader.rows('SELECT rule_key AS rule, label, reason, cents, position FROM job_fee_line WHERE job_id = $1::uuid AND withdrawn_at IS NULL ORDER BY position', [jobId]);
+  reader.rows(
+    'SELECT rule_key AS rule, label, reason, cents, position FROM job_fee_line WHERE job_id = $1::uuid AND withdrawn_at IS NULL ORDER BY position',
+    [jobId],
+  );
 
 export const withdrawFeeLines = (tx: Tx, jobId: string, at: Date): Promise<number> =>
-  execute(tx, 'UPDATE job_fee_line SET withdrawn_at = $2::timestamptz WHERE job_id = $1::uuid AND withdrawn_at IS NULL', jobId, at.toISOString());
+  execute(
+    tx,
+    'UPDATE job_fee_line SET withdrawn_at = $2::timestamptz WHERE job_id = $1::uuid AND withdrawn_at IS NULL',
+    jobId,
+    at.toISOString(),
+  );
 
 export async function saveNeeds(tx: Tx, jobId: string, needs: readonly Need[], { newId, at }: Stamp): Promise<void> {
-  const data = needs.map(({ why, ...need }) => ({ id: newId(), jobId, ...need, details: { why }, settledAt: need.state === 'settled' ? at : null, recordedAt: at }));
+  const data = needs.map(({ why, ...need }) => ({
+    id: newId(),
+    jobId,
+    ...need,
+    details: { why },
+    settledAt: need.state === 'settled' ? at : null,
+    recordedAt: at,
+  }));
   await tx.db.jobNeed.createMany({ data, skipDuplicates: true });
 }
 
@@ -76,12 +129,22 @@ export const updateNeed = async (tx: Tx, jobId: string, kind: NeedKind, edit: Ne
     `UPDATE job_need SET state = $3, details = details || $4::jsonb, asked_at = CASE WHEN $3 = 'asked' THEN $5::timestamptz ELSE asked_at END,
        settled_at = CASE WHEN $3 IN ('settled', 'refused', 'not_needed') THEN $5::timestamptz END, settled_by = CASE WHEN $3 IN ('settled', 'refused', 'not_needed') THEN $6::uuid END
      WHERE job_id = $1::uuid AND kind = $2`,
-    jobId, kind, edit.state, JSON.stringify(edit.details), edit.at.toISOString(), edit.by,
+    jobId,
+    kind,
+    edit.state,
+    JSON.stringify(edit.details),
+    edit.at.toISOString(),
+    edit.by,
   )) > 0;
 
 /** Kinds of the needs that are still open or asked. */
 export const findOpenNeeds = async (reader: Reader, jobId: string): Promise<NeedKind[]> =>
-  (await reader.rows<{ kind: NeedKind }>(`SELECT kind FROM job_need WHERE job_id = $1::uuid AND state IN ('open', 'asked') ORDER BY kind`, [jobId])).map(({ kind }) => kind);
+  (
+    await reader.rows<{ kind: NeedKind }>(
+      `SELECT kind FROM job_need WHERE job_id = $1::uuid AND state IN ('open', 'asked') ORDER BY kind`,
+      [jobId],
+    )
+  ).map(({ kind }) => kind);
 
 export async function setNeedDue(tx: Tx, jobId: string, kind: NeedKind, dueAt: Date): Promise<void> {
   await tx.db.jobNeed.updateMany({ where: { jobId, kind }, data: { dueAt } });

@@ -4,15 +4,56 @@ import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { Reader } from '../database.ts';
 
 export type JobPage = {
-  id: string; number: number; kind: JobKind; state: JobState; facts: PropertyFacts; terms: Terms; objectionOn: string | null; source: Source; clientAttends: boolean; version: number; recordedAt: string;
+  id: string;
+  number: number;
+  kind: JobKind;
+  state: JobState;
+  facts: PropertyFacts;
+  terms: Terms;
+  objectionOn: string | null;
+  source: Source;
+  clientAttends: boolean;
+  version: number;
+  recordedAt: string;
   property: { id: string; address: string; town: string; zip: string; lat: number; lon: number; inspectedBefore: boolean };
   services: { key: string; name: string; provider: string | null; extraVisit: string | null }[];
-  parties: { id: string; partyId: string; role: PartyRole; name: string; email: string | null; phone: string | null; minor: boolean; mayReceiveReport: boolean; consentAt: string | null; askOwner: string | null }[];
+  parties: {
+    id: string;
+    partyId: string;
+    role: PartyRole;
+    name: string;
+    email: string | null;
+    phone: string | null;
+    minor: boolean;
+    mayReceiveReport: boolean;
+    consentAt: string | null;
+    askOwner: string | null;
+  }[];
   feeLines: { rule: string; label: string; reason: string; assumption: string | null; cents: number }[];
-  needs: { kind: NeedKind; state: NeedState; dueAt: string; askedAt: string | null; settledAt: string | null; settledBy: string | null; details: Record<string, string> }[];
+  needs: {
+    kind: NeedKind;
+    state: NeedState;
+    dueAt: string;
+    askedAt: string | null;
+    settledAt: string | null;
+    settledBy: string | null;
+    details: Record<string, string>;
+  }[];
   visits: {
-    id: string; kind: string; kindName: string; state: string; startsAt: string; endsAt: string; holdEndsAt: string | null; reportMinutes: number; version: number; because: { sentence?: string } & Record<string, unknown>;
-    pair: { place: string; personId: string; name: string }[]; observers: string[]; kit: string[]; recordState: string | null;
+    id: string;
+    kind: string;
+    kindName: string;
+    state: string;
+    startsAt: string;
+    endsAt: string;
+    holdEndsAt: string | null;
+    reportMinutes: number;
+    version: number;
+    because: { sentence?: string } & Record<string, unknown>;
+    pair: { place: string; personId: string; name: string }[];
+    observers: string[];
+    kit: string[];
+    recordState: string | null;
   }[];
   events: { seq: number; kind: string; state: JobState; happenedAt: string; actor: string | null; text: string | null }[];
   agreement: { id: string; issuedAt: string; signers: number; signed: number } | null;
@@ -52,10 +93,22 @@ const PAGE = `SELECT j.id::text AS id, j.number, j.kind, j.state, j.facts, j.ter
   FROM job j JOIN property pr ON pr.id = j.property_id WHERE j.id = $1::uuid`;
 
 /** Everything on the job page in one round trip. */
-export const findJobPage = async (reader: Reader, id: string): Promise<JobPage | null> => (await reader.rows<JobPage>(PAGE, [id]))[0] ?? null;
+export const findJobPage = async (reader: Reader, id: string): Promise<JobPage | null> =>
+  (await reader.rows<JobPage>(PAGE, [id]))[0] ?? null;
 
 export type JobLine = {
-  id: string; number: number; kind: JobKind; state: JobState; address: string; town: string; client: string | null; startsAt: string | null; pair: string[]; totalCents: number; openNeeds: NeedKind[]; nextDueAt: string | null;
+  id: string;
+  number: number;
+  kind: JobKind;
+  state: JobState;
+  address: string;
+  town: string;
+  client: string | null;
+  startsAt: string | null;
+  pair: string[];
+  totalCents: number;
+  openNeeds: NeedKind[];
+  nextDueAt: string | null;
 };
 
 const LINE = `SELECT j.id::text AS id, j.number, j.kind, j.state, pr.address, pr.town,

@@ -2,25 +2,41 @@
 import type { PartyRole } from '@backsight/domain/jobs/words';
 import type { Reader, Tx } from '../database.ts';
 
-export type PartyRow = { id: string; name: string; email: string | null; phone: string | null; minor: boolean; wishes: string; askOwner: string | null };
+export type PartyRow = {
+  id: string;
+  name: string;
+  email: string | null;
+  phone: string | null;
+  minor: boolean;
+  wishes: string;
+  askOwner: string | null;
+};
 
 const PARTY = 'SELECT id::text AS id, name, email, phone, minor, wishes, ask_owner AS "askOwner" FROM party';
 
-export const findParties = (reader: Reader, ids: readonly string[]): Promise<PartyRow[]> => reader.rows<PartyRow>(`${PARTY} WHERE id = ANY($1::uuid[]) ORDER BY id`, [ids]);
+export const findParties = (reader: Reader, ids: readonly string[]): Promise<PartyRow[]> =>
+  reader.rows<PartyRow>(`${PARTY} WHERE id = ANY($1::uuid[]) ORDER BY id`, [ids]);
 
 /** People whose name, e-mail address or phone number begins with or holds the text; at most 10. */
 export const searchParties = (reader: Reader, text: string): Promise<PartyRow[]> =>
-  reader.rows<PartyRow>(`${PARTY} WHERE strpos(lower(name || ' ' || coalesce(email, '') || ' ' || coalesce(phone, '')), lower($1)) > 0 ORDER BY name COLLATE "en-x-icu", id LIMIT 10`, [text]);
+  reader.rows<PartyRow>(
+    `${PARTY} WHERE strpos(lower(name || ' ' || coalesce(email, '') || ' ' || coalesce(phone, '')), lower($1)) > 0 ORDER BY name COLLATE "en-x-icu", id LIMIT 10`,
+    [text],
+  );
 
 /** Adds people who are not on file yet. */
-export async function saveParties(tx: Tx, parties: readonly (Omit<PartyRow, 'askOwner' | 'wishes'> & { recordedAt: Date })[]): Promise<void> {
+export async function saveParties(
+  tx: Tx,
+  parties: readonly (Omit<PartyRow, 'askOwner' | 'wishes'> & { recordedAt: Date })[],
+): Promise<void> {
   await tx.db.party.createMany({ data: [...parties], skipDuplicates: true });
 }
 
 export type PartyEdit = Partial<Pick<PartyRow, 'name' | 'email' | 'phone' | 'wishes' | 'askOwner'>>;
 
 /** Changes a person outside the firm; answers whether there was one. */
-export const updateParty = async (tx: Tx, id: string, edit: PartyEdit): Promise<boolean> => (await tx.db.party.updateMany({ where: { id }, data: edit })).count > 0;
+export const updateParty = async (tx: Tx, id: string, edit: PartyEdit): Promise<boolean> =>
+  (await tx.db.party.updateMany({ where: { id }, data: edit })).count > 0;
 
 export type JobPartyRow = { id: string; partyId: string; role: PartyRole; mayReceiveReport: boolean; consentAt: Date | null };
 

@@ -10,9 +10,11 @@ export type KnownProperty = PropertyRow & { inspected: number };
 const KNOWN = `SELECT p.id::text AS id, p.address, p.town, p.zip, p.lat, p.lon, p.address_key AS "addressKey",
   (SELECT count(*) FROM job j WHERE j.property_id = p.id AND j.state NOT IN ('held', 'lapsed', 'cancelled'))::int AS inspected FROM property p`;
 
-export const findPropertyByKey = async (reader: Reader, key: string): Promise<KnownProperty | null> => (await reader.rows<KnownProperty>(`${KNOWN} WHERE p.address_key = $1`, [key]))[0] ?? null;
+export const findPropertyByKey = async (reader: Reader, key: string): Promise<KnownProperty | null> =>
+  (await reader.rows<KnownProperty>(`${KNOWN} WHERE p.address_key = $1`, [key]))[0] ?? null;
 
-export const findProperty = async (reader: Reader, id: string): Promise<KnownProperty | null> => (await reader.rows<KnownProperty>(`${KNOWN} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
+export const findProperty = async (reader: Reader, id: string): Promise<KnownProperty | null> =>
+  (await reader.rows<KnownProperty>(`${KNOWN} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Files a property unless its address is filed already; answers the one on file. */
 export async function fileProperty(tx: Tx, p: PropertyRow & { recordedAt: Date }): Promise<KnownProperty> {
@@ -21,6 +23,9 @@ export async function fileProperty(tx: Tx, p: PropertyRow & { recordedAt: Date }
 }
 
 /** Adds what is known from now on. */
-export async function saveFacts(tx: Tx, sheet: { id: string; propertyId: string; facts: PropertyFacts; recordedAt: Date; recordedBy: string | null }): Promise<void> {
+export async function saveFacts(
+  tx: Tx,
+  sheet: { id: string; propertyId: string; facts: PropertyFacts; recordedAt: Date; recordedBy: string | null },
+): Promise<void> {
   await tx.db.factSheet.create({ data: { ...sheet, facts: sheet.facts as Prisma.InputJsonValue } });
 }

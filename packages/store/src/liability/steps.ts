@@ -35,9 +35,18 @@ export const stepLines = (reader: Reader): Promise<LineRow[]> =>
   );
 
 export type RevisionRow = { id: string; procedureId: string; number: number };
-export const revisionNumbers = (reader: Reader): Promise<RevisionRow[]> => reader.rows<RevisionRow>('SELECT id::text AS id, procedure_id::text AS "procedureId", number FROM procedure_revision');
+export const revisionNumbers = (reader: Reader): Promise<RevisionRow[]> =>
+  reader.rows<RevisionRow>('SELECT id::text AS id, procedure_id::text AS "procedureId", number FROM procedure_revision');
 
-export type ChangeRow = { actionId: string; actionNumber: number; revisionId: string; revisionNumber: number; procedureId: string; inForceFrom: Date; root: string };
+export type ChangeRow = {
+  actionId: string;
+  actionNumber: number;
+  revisionId: string;
+  revisionNumber: number;
+  procedureId: string;
+  inForceFrom: Date;
+  root: string;
+};
 
 /** Revisions in force that corrective actions brought, with the lines of steps that their callbacks were traced to and that they hold. */
 export const changesInForce = (reader: Reader, at: Date): Promise<ChangeRow[]> =>

@@ -6,7 +6,10 @@ export type QualificationRow = { id: string; kind: string; name: string; fromDay
 
 /** Licenses of a person, newest first. */
 export const licensesOf = (reader: Reader, personId: string): Promise<LicenseRow[]> =>
-  reader.rows<LicenseRow>(`SELECT id::text AS id, kind, number, from_day::text AS "fromDay", until_day::text AS "untilDay" FROM license WHERE person_id = $1::uuid ORDER BY until_day DESC, kind`, [personId]);
+  reader.rows<LicenseRow>(
+    `SELECT id::text AS id, kind, number, from_day::text AS "fromDay", until_day::text AS "untilDay" FROM license WHERE person_id = $1::uuid ORDER BY until_day DESC, kind`,
+    [personId],
+  );
 
 /** Adds a license. Constraints: license_once_at_a_time, license_kind_number_from_day_key. */
 export async function saveLicense(tx: Tx, license: LicenseRow & { personId: string }): Promise<void> {
@@ -14,14 +17,20 @@ export async function saveLicense(tx: Tx, license: LicenseRow & { personId: stri
 }
 
 export const findLicense = async (reader: Reader, id: string): Promise<(LicenseRow & { personId: string }) | null> =>
-  (await reader.rows<LicenseRow & { personId: string }>(`SELECT id::text AS id, person_id::text AS "personId", kind, number, from_day::text AS "fromDay", until_day::text AS "untilDay" FROM license WHERE id = $1::uuid`, [id]))[0] ?? null;
+  (
+    await reader.rows<LicenseRow & { personId: string }>(
+      `SELECT id::text AS id, person_id::text AS "personId", kind, number, from_day::text AS "fromDay", until_day::text AS "untilDay" FROM license WHERE id = $1::uuid`,
+      [id],
+    )
+  )[0] ?? null;
 
 export async function setLicenseEnd(tx: Tx, id: string, untilDay: string): Promise<void> {
   await tx.db.license.update({ where: { id }, data: { untilDay: dayIn(untilDay) } });
 }
 
 /** Kinds of qualification that the firm knows. */
-export const qualificationKinds = (reader: Reader): Promise<{ key: string; name: string }[]> => reader.rows<{ key: string; name: string }>('SELECT key, name FROM qualification_kind ORDER BY name');
+export const qualificationKinds = (reader: Reader): Promise<{ key: string; name: string }[]> =>
+  reader.rows<{ key: string; name: string }>('SELECT key, name FROM qualification_kind ORDER BY name');
 
 export const qualificationsOf = (reader: Reader, personId: string): Promise<QualificationRow[]> =>
   reader.rows<QualificationRow>(
@@ -30,12 +39,22 @@ export const qualificationsOf = (reader: Reader, personId: string): Promise<Qual
   );
 
 /** Adds a qualification. Constraint: person_qualification_person_id_kind_from_day_key. */
-export async function saveQualification(tx: Tx, q: { id: string; personId: string; kind: string; fromDay: string; untilDay: string | null }): Promise<void> {
-  await tx.db.personQualification.create({ data: { ...q, fromDay: dayIn(q.fromDay), untilDay: q.untilDay === null ? null : dayIn(q.untilDay) } });
+export async function saveQualification(
+  tx: Tx,
+  q: { id: string; personId: string; kind: string; fromDay: string; untilDay: string | null },
+): Promise<void> {
+  await tx.db.personQualification.create({
+    data: { ...q, fromDay: dayIn(q.fromDay), untilDay: q.untilDay === null ? null : dayIn(q.untilDay) },
+  });
 }
 
 export const findQualification = async (reader: Reader, id: string): Promise<{ personId: string; kind: string; fromDay: string } | null> =>
-  (await reader.rows<{ personId: string; kind: string; fromDay: string }>(`SELECT person_id::text AS "personId", kind, from_day::text AS "fromDay" FROM person_qualification WHERE id = $1::uuid`, [id]))[0] ?? null;
+  (
+    await reader.rows<{ personId: string; kind: string; fromDay: string }>(
+      `SELECT person_id::text AS "personId", kind, from_day::text AS "fromDay" FROM person_qualification WHERE id = $1::uuid`,
+      [id],
+    )
+  )[0] ?? null;
 
 export async function setQualificationEnd(tx: Tx, id: string, untilDay: string): Promise<void> {
   await tx.db.personQualification.update({ where: { id }, data: { untilDay: dayIn(untilDay) } });

@@ -2,20 +2,37 @@
 import { dayIn, type Reader, type Tx } from '../database.ts';
 
 export type KitKindRow = { key: string; name: string; calibrated: boolean; carriedByAll: boolean };
-export type KitItemRow = { id: string; officeId: string; kind: string; name: string; serial: string; calibratedUntil: string | null; endedOn: string | null; note: string };
+export type KitItemRow = {
+  id: string;
+  officeId: string;
+  kind: string;
+  name: string;
+  serial: string;
+  calibratedUntil: string | null;
+  endedOn: string | null;
+  note: string;
+};
 
 const ITEM = `SELECT i.id::text AS id, i.office_id::text AS "officeId", i.kind, k.name, i.serial, i.calibrated_until::text AS "calibratedUntil", i.ended_on::text AS "endedOn", i.note FROM kit_item i JOIN kit_kind k ON k.key = i.kind`;
 
-export const listKitKinds = (reader: Reader): Promise<KitKindRow[]> => reader.rows<KitKindRow>('SELECT key, name, calibrated, carried_by_all AS "carriedByAll" FROM kit_kind ORDER BY name');
+export const listKitKinds = (reader: Reader): Promise<KitKindRow[]> =>
+  reader.rows<KitKindRow>('SELECT key, name, calibrated, carried_by_all AS "carriedByAll" FROM kit_kind ORDER BY name');
 export const findKitKind = async (reader: Reader, key: string): Promise<KitKindRow | null> =>
-  (await reader.rows<KitKindRow>('SELECT key, name, calibrated, carried_by_all AS "carriedByAll" FROM kit_kind WHERE key = $1', [key]))[0] ?? null;
+  (
+    await reader.rows<KitKindRow>('SELECT key, name, calibrated, carried_by_all AS "carriedByAll" FROM kit_kind WHERE key = $1', [key])
+  )[0] ?? null;
 
 /** Every piece, those in service first. */
-export const listKitItems = (reader: Reader): Promise<KitItemRow[]> => reader.rows<KitItemRow>(`${ITEM} ORDER BY i.ended_on IS NOT NULL, k.name, i.serial`);
-export const findKitItem = async (reader: Reader, id: string): Promise<KitItemRow | null> => (await reader.rows<KitItemRow>(`${ITEM} WHERE i.id = $1::uuid`, [id]))[0] ?? null;
+export const listKitItems = (reader: Reader): Promise<KitItemRow[]> =>
+  reader.rows<KitItemRow>(`${ITEM} ORDER BY i.ended_on IS NOT NULL, k.name, i.serial`);
+export const findKitItem = async (reader: Reader, id: string): Promise<KitItemRow | null> =>
+  (await reader.rows<KitItemRow>(`${ITEM} WHERE i.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Adds a piece. Constraint: kit_item_serial_key. */
-export async function saveKitItem(tx: Tx, item: { id: string; officeId: string; kind: string; serial: string; calibratedUntil: string | null; note: string }): Promise<void> {
+export async function saveKitItem(
+  tx: Tx,
+  item: { id: string; officeId: string; kind: string; serial: string; calibratedUntil: string | null; note: string },
+): Promise<void> {
   await tx.db.kitItem.create({ data: { ...item, calibratedUntil: item.calibratedUntil === null ? null : dayIn(item.calibratedUntil) } });
 }
 
@@ -23,10 +40,20 @@ export type KitEdit = { calibratedUntil?: string | null; endedOn?: string | null
 
 export async function updateKitItem(tx: Tx, id: string, edit: KitEdit): Promise<void> {
   const date = (day: string | null | undefined) => (day === undefined || day === null ? day : dayIn(day));
-  await tx.db.kitItem.update({ where: { id }, data: { note: edit.note, calibratedUntil: date(edit.calibratedUntil), endedOn: date(edit.endedOn) } });
+  await tx.db.kitItem.update({
+    where: { id },
+    data: { note: edit.note, calibratedUntil: date(edit.calibratedUntil), endedOn: date(edit.endedOn) },
+  });
 }
 
-export type LapsingRow = { kind: 'license' | 'qualification' | 'kit' | 'policy'; id: string; personId: string | null; who: string; what: string; on: string };
+export type LapsingRow = {
+  kind: 'license' | 'qualification' | 'kit' | 'policy';
+  id: string;
+  personId: string | null;
+  who: string;
+  what: string;
+  on: string;
+};
 
 /** What lapses in the days [from, to] and has no follower that already covers the day after, soonest first. */
 export const listLapsing = (reader: Reader, from: string, to: string): Promise<LapsingRow[]> =>

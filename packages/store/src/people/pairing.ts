@@ -2,13 +2,24 @@
 import type { PairingKind } from '@backsight/domain/people/pairing';
 import { dayIn, execute, type Reader, type Tx } from '../database.ts';
 
-export type PairingRow = { id: string; kind: PairingKind; aId: string; aName: string; bId: string; bName: string; reason: string; endedOn: string | null };
+export type PairingRow = {
+  id: string;
+  kind: PairingKind;
+  aId: string;
+  aName: string;
+  bId: string;
+  bName: string;
+  reason: string;
+  endedOn: string | null;
+};
 const PAIRING = `SELECT r.id::text AS id, r.kind, r.a_id::text AS "aId", a.name AS "aName", r.b_id::text AS "bId", b.name AS "bName", r.reason, r.ended_on::text AS "endedOn"
   FROM pairing_rule r JOIN person a ON a.id = r.a_id JOIN person b ON b.id = r.b_id`;
 
 /** Every pairing rule: those in force first, then those that ended. */
-export const listPairing = (reader: Reader): Promise<PairingRow[]> => reader.rows<PairingRow>(`${PAIRING} ORDER BY r.ended_on IS NOT NULL, a.name, b.name`);
-export const findPairing = async (reader: Reader, id: string): Promise<PairingRow | null> => (await reader.rows<PairingRow>(`${PAIRING} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
+export const listPairing = (reader: Reader): Promise<PairingRow[]> =>
+  reader.rows<PairingRow>(`${PAIRING} ORDER BY r.ended_on IS NOT NULL, a.name, b.name`);
+export const findPairing = async (reader: Reader, id: string): Promise<PairingRow | null> =>
+  (await reader.rows<PairingRow>(`${PAIRING} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Puts a rule in force; one that had ended for the same two comes back under its old id, which is returned. */
 export async function savePairing(tx: Tx, rule: { id: string; kind: string; aId: string; bId: string; reason: string }): Promise<string> {
@@ -34,7 +45,12 @@ export const barsOf = (reader: Reader, personId: string): Promise<BarRow[]> =>
   );
 
 export const findBar = async (reader: Reader, id: string): Promise<{ personId: string; propertyId: string } | null> =>
-  (await reader.rows<{ personId: string; propertyId: string }>(`SELECT person_id::text AS "personId", property_id::text AS "propertyId" FROM person_bar WHERE id = $1::uuid`, [id]))[0] ?? null;
+  (
+    await reader.rows<{ personId: string; propertyId: string }>(
+      `SELECT person_id::text AS "personId", property_id::text AS "propertyId" FROM person_bar WHERE id = $1::uuid`,
+      [id],
+    )
+  )[0] ?? null;
 
 /** Properties whose address holds every word typed, for the choice of one. */
 export const searchProperties = (reader: Reader, words: readonly string[]): Promise<{ id: string; address: string }[]> =>
@@ -43,10 +59,14 @@ export const searchProperties = (reader: Reader, words: readonly string[]): Prom
     [words.map((word) => `%${word.replace(/[\\%_]/g, '\\$&')}%`)],
   );
 
-export const findProperty = async (reader: Reader, id: string): Promise<{ id: string } | null> => (await reader.rows<{ id: string }>('SELECT id::text AS id FROM property WHERE id = $1::uuid', [id]))[0] ?? null;
+export const findProperty = async (reader: Reader, id: string): Promise<{ id: string } | null> =>
+  (await reader.rows<{ id: string }>('SELECT id::text AS id FROM property WHERE id = $1::uuid', [id]))[0] ?? null;
 
 /** Keeps a person away from a property. Constraint: person_bar_person_id_property_id_key. */
-export async function saveBar(tx: Tx, bar: { id: string; personId: string; propertyId: string; reason: string | null; recordedAt: Date }): Promise<void> {
+export async function saveBar(
+  tx: Tx,
+  bar: { id: string; personId: string; propertyId: string; reason: string | null; recordedAt: Date },
+): Promise<void> {
   await tx.db.personBar.create({ data: bar });
 }
 

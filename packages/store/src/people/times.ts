@@ -13,11 +13,21 @@ export const patternsOf = (reader: Reader, personId: string): Promise<PatternRow
 /** Ends what counts on `fromDay` and forgets what would have begun later: it never came to count. */
 export async function endPatterns(tx: Tx, personId: string, fromDay: string): Promise<void> {
   await execute(tx, 'DELETE FROM work_pattern WHERE person_id = $1::uuid AND from_day >= $2::date', personId, fromDay);
-  await execute(tx, 'UPDATE work_pattern SET until_day = $2::date WHERE person_id = $1::uuid AND (until_day IS NULL OR until_day > $2::date)', personId, fromDay);
+  await execute(
+    tx,
+    'UPDATE work_pattern SET until_day = $2::date WHERE person_id = $1::uuid AND (until_day IS NULL OR until_day > $2::date)',
+    personId,
+    fromDay,
+  );
 }
 
 /** Adds usual hours from a day on, without end. Constraint: work_pattern_once_at_a_time. */
-export async function savePattern(tx: Tx, personId: string, fromDay: string, spans: readonly { id: string; weekday: number; startMinute: number; endMinute: number }[]): Promise<void> {
+export async function savePattern(
+  tx: Tx,
+  personId: string,
+  fromDay: string,
+  spans: readonly { id: string; weekday: number; startMinute: number; endMinute: number }[],
+): Promise<void> {
   await tx.db.workPattern.createMany({ data: spans.map((span) => ({ ...span, personId, fromDay: dayIn(fromDay) })) });
 }
 
@@ -26,16 +36,24 @@ const ABSENCE = `SELECT id::text AS id, person_id::text AS "personId", starts_at
 
 /** Absences that end after `since`, in order, without those withdrawn. */
 export const absencesOf = (reader: Reader, personId: string, since: Date): Promise<AbsenceRow[]> =>
-  reader.rows<AbsenceRow>(`${ABSENCE} WHERE person_id = $1::uuid AND ends_at > $2::timestamptz AND withdrawn_at IS NULL ORDER BY starts_at`, [personId, since.toISOString()]);
+  reader.rows<AbsenceRow>(
+    `${ABSENCE} WHERE person_id = $1::uuid AND ends_at > $2::timestamptz AND withdrawn_at IS NULL ORDER BY starts_at`,
+    [personId, since.toISOString()],
+  );
 
-export const findAbsence = async (reader: Reader, id: string): Promise<AbsenceRow | null> => (await reader.rows<AbsenceRow>(`${ABSENCE} WHERE id = $1::uuid`, [id]))[0] ?? null;
+export const findAbsence = async (reader: Reader, id: string): Promise<AbsenceRow | null> =>
+  (await reader.rows<AbsenceRow>(`${ABSENCE} WHERE id = $1::uuid`, [id]))[0] ?? null;
 
-export async function saveAbsence(tx: Tx, absence: { id: string; personId: string; startsAt: Date; endsAt: Date; reason: string; recordedAt: Date }): Promise<void> {
+export async function saveAbsence(
+  tx: Tx,
+  absence: { id: string; personId: string; startsAt: Date; endsAt: Date; reason: string; recordedAt: Date },
+): Promise<void> {
   await tx.db.absence.create({ data: absence });
 }
 
 /** Withdraws an absence; answers false when it was withdrawn before. */
-export const withdrawAbsenceRow = async (tx: Tx, id: string, at: Date): Promise<boolean> => (await tx.db.absence.updateMany({ where: { id, withdrawnAt: null }, data: { withdrawnAt: at } })).count === 1;
+export const withdrawAbsenceRow = async (tx: Tx, id: string, at: Date): Promise<boolean> =>
+  (await tx.db.absence.updateMany({ where: { id, withdrawnAt: null }, data: { withdrawnAt: at } })).count === 1;
 
 export type VisitOfPerson = { visitId: string; jobNumber: number; address: string; startsAt: Date; endsAt: Date };
 

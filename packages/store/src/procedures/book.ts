@@ -6,11 +6,26 @@ import type { Reader, Tx } from '../database.ts';
 
 export type ProcedureRow = { id: string; key: string; title: string; system: string };
 
-export const listProcedures = (reader: Reader): Promise<ProcedureRow[]> => reader.rows<ProcedureRow>('SELECT id::text AS id, key, title, system FROM procedure ORDER BY position, key');
+export const listProcedures = (reader: Reader): Promise<ProcedureRow[]> =>
+  reader.rows<ProcedureRow>('SELECT id::text AS id, key, title, system FROM procedure ORDER BY position, key');
 
 export type RevisionRow = {
-  id: string; procedureId: string; number: number; state: RevisionState; reason: string; basedOnId: string | null; authorId: string; author: string; approver: string | null;
-  approvedAt: Date | null; inForceFrom: Date | null; inForceUntil: Date | null; acknowledgeBy: Date | null; version: number; recordedAt: Date; stepCount: number;
+  id: string;
+  procedureId: string;
+  number: number;
+  state: RevisionState;
+  reason: string;
+  basedOnId: string | null;
+  authorId: string;
+  author: string;
+  approver: string | null;
+  approvedAt: Date | null;
+  inForceFrom: Date | null;
+  inForceUntil: Date | null;
+  acknowledgeBy: Date | null;
+  version: number;
+  recordedAt: Date;
+  stepCount: number;
 };
 
 const REVISION = `SELECT r.id::text AS id, r.procedure_id::text AS "procedureId", r.number, r.state, r.reason, r.based_on_id::text AS "basedOnId", r.author_id::text AS "authorId",
@@ -19,16 +34,21 @@ const REVISION = `SELECT r.id::text AS id, r.procedure_id::text AS "procedureId"
   FROM procedure_revision r JOIN person a ON a.id = r.author_id LEFT JOIN person b ON b.id = r.approver_id LEFT JOIN in_force_period f ON f.revision_id = r.id`;
 
 /** Every revision of the book, newest first within a procedure. */
-export const listRevisions = (reader: Reader): Promise<RevisionRow[]> => reader.rows<RevisionRow>(`${REVISION} ORDER BY r.procedure_id, r.number DESC`);
+export const listRevisions = (reader: Reader): Promise<RevisionRow[]> =>
+  reader.rows<RevisionRow>(`${REVISION} ORDER BY r.procedure_id, r.number DESC`);
 
 /** The revisions of one procedure, newest first. */
-export const revisionsOf = (reader: Reader, procedureId: string): Promise<RevisionRow[]> => reader.rows<RevisionRow>(`${REVISION} WHERE r.procedure_id = $1::uuid ORDER BY r.number DESC`, [procedureId]);
+export const revisionsOf = (reader: Reader, procedureId: string): Promise<RevisionRow[]> =>
+  reader.rows<RevisionRow>(`${REVISION} WHERE r.procedure_id = $1::uuid ORDER BY r.number DESC`, [procedureId]);
 
-export const findRevision = async (reader: Reader, id: string): Promise<RevisionRow | null> => (await reader.rows<RevisionRow>(`${REVISION} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
+export const findRevision = async (reader: Reader, id: string): Promise<RevisionRow | null> =>
+  (await reader.rows<RevisionRow>(`${REVISION} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Steps of a revision in their order; empty for a revision that is not there. */
 export const stepsOf = async (reader: Reader, revisionId: string): Promise<Step[]> =>
-  (await reader.rows<{ body: Step }>('SELECT body FROM revision_step WHERE revision_id = $1::uuid ORDER BY position', [revisionId])).map(({ body }) => body);
+  (await reader.rows<{ body: Step }>('SELECT body FROM revision_step WHERE revision_id = $1::uuid ORDER BY position', [revisionId])).map(
+    ({ body }) => body,
+  );
 
 /** What is on file about step keys: where they belong, where they came from, and their step in the newest approved revision. */
 export const knownKeys = (reader: Reader, keys: readonly string[]): Promise<KnownKey[]> =>
@@ -42,12 +62,14 @@ export const knownKeys = (reader: Reader, keys: readonly string[]): Promise<Know
 /** Titles of all steps of the book by key, newest wording last on a par; for sentences that name a step of another procedure. */
 export const stepTitles = async (reader: Reader): Promise<Record<string, string>> => {
   const rows = await reader.rows<{ key: string; title: string }>(
-    `SELECT s.step_key AS key, s.body->>'title' AS title FROM revision_step s JOIN procedure_revision r ON r.id = s.revision_id WHERE r.state = 'approved' ORDER BY r.number`);
+    `SELECT s.step_key AS key, s.body->>'title' AS title FROM revision_step s JOIN procedure_revision r ON r.id = s.revision_id WHERE r.state = 'approved' ORDER BY r.number`,
+  );
   return Object.fromEntries(rows.map(({ key, title }) => [key, title]));
 };
 
 /** Lets only one transaction at a time draft, approve or withdraw within a procedure. Answers whether there is such a procedure. */
-export const lockProcedure = async (tx: Tx, id: string): Promise<boolean> => (await tx.rows('SELECT 1 AS one FROM procedure WHERE id = $1::uuid FOR UPDATE', [id])).length === 1;
+export const lockProcedure = async (tx: Tx, id: string): Promise<boolean> =>
+  (await tx.rows('SELECT 1 AS one FROM procedure WHERE id = $1::uuid FOR UPDATE', [id])).length === 1;
 
 export type AcknowledgedRow = { personId: string; name: string; email: string; happenedAt: Date | null; where: string | null };
 

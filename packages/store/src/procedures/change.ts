@@ -2,10 +2,17 @@
 import { execute, type Tx } from '../database.ts';
 
 /** Changes a draft if it still has the version that was seen; answers whether it had. */
-export const updateDraft = async (tx: Tx, id: string, version: number, edit: { reason: string; basedOnId: string | null }): Promise<boolean> =>
-  (await tx.db.procedureRevision.updateMany({ where: { id, version, state: 'draft' }, data: { ...edit, version: { increment: 1 } } })).count === 1;
+export const updateDraft = async (
+  tx: Tx,
+  id: string,
+  version: number,
+  edit: { reason: string; basedOnId: string | null },
+): Promise<boolean> =>
+  (await tx.db.procedureRevision.updateMany({ where: { id, version, state: 'draft' }, data: { ...edit, version: { increment: 1 } } }))
+    .count === 1;
 
-export const removeSteps = async (tx: Tx, revisionId: string): Promise<void> => void (await tx.db.revisionStep.deleteMany({ where: { revisionId } }));
+export const removeSteps = async (tx: Tx, revisionId: string): Promise<void> =>
+  void (await tx.db.revisionStep.deleteMany({ where: { revisionId } }));
 
 /** Removes a draft with its steps; answers whether it still had the version. Its step keys stay taken. */
 export async function removeDraft(tx: Tx, id: string, version: number): Promise<boolean> {
@@ -15,18 +22,30 @@ export async function removeDraft(tx: Tx, id: string, version: number): Promise<
 
 /** Takes back a revision that is not in force yet: its period goes, and the one before has no end again. */
 export async function takeBack(tx: Tx, revision: { id: string; procedureId: string }, at: Date, newPeriodId: string): Promise<void> {
-  await execute(tx, 'DELETE FROM in_force_period WHERE revision_id = $1::uuid AND from_at > $2::timestamptz', revision.id, at.toISOString());
+  await execute(
+    tx,
+    'DELETE FROM in_force_period WHERE revision_id = $1::uuid AND from_at > $2::timestamptz',
+    revision.id,
+    at.toISOString(),
+  );
   const [before] = await tx.rows<{ id: string; revisionId: string; fromAt: Date }>(
     `SELECT id::text AS id, revision_id::text AS "revisionId", from_at AS "fromAt" FROM in_force_period WHERE procedure_id = $1::uuid AND until_at > $2::timestamptz ORDER BY from_at DESC LIMIT 1`,
     [revision.procedureId, at.toISOString()],
   );
   if (before) {
     await tx.db.inForcePeriod.delete({ where: { id: before.id } });
-    await tx.db.inForcePeriod.create({ data: { id: newPeriodId, procedureId: revision.procedureId, revisionId: before.revisionId, fromAt: before.fromAt } });
+    await tx.db.inForcePeriod.create({
+      data: { id: newPeriodId, procedureId: revision.procedureId, revisionId: before.revisionId, fromAt: before.fromAt },
+    });
   }
-  await tx.db.procedureRevision.update({ where: { id: revision.id }, data: { state: 'withdrawn', recordedAt: at, version: { increment: 1 } } });
+  await tx.db.procedureRevision.update({
+    where: { id: revision.id },
+    data: { state: 'withdrawn', recordedAt: at, version: { increment: 1 } },
+  });
 }
 
 /** Constraint: acknowledgement_pkey. */
-export const saveAcknowledgement = async (tx: Tx, a: { revisionId: string; personId: string; where: 'ahead' | 'at_the_start'; happenedAt: Date; recordedAt: Date }): Promise<void> =>
-  void (await tx.db.acknowledgement.create({ data: a }));
+export const saveAcknowledgement = async (
+  tx: Tx,
+  a: { revisionId: string; personId: string; where: 'ahead' | 'at_the_start'; happenedAt: Date; recordedAt: Date },
+): Promise<void> => void (await tx.db.acknowledgement.create({ data: a }));

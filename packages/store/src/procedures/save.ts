@@ -6,16 +6,33 @@ import { execute, type Tx } from '../database.ts';
 /** Adds procedures after those that are there, in the order given. */
 export async function saveProcedures(tx: Tx, procedures: readonly (Omit<Procedure, 'steps'> & { id: string })[]): Promise<void> {
   const [last] = await tx.rows<{ position: number }>('SELECT coalesce(max(position), 0)::int AS position FROM procedure');
-  const data = procedures.map(({ id, key, title, system }, index) => ({ id, key, title, system, position: (last?.position ?? 0) + index + 1 }));
+  const data = procedures.map(({ id, key, title, system }, index) => ({
+    id,
+    key,
+    title,
+    system,
+    position: (last?.position ?? 0) + index + 1,
+  }));
   await tx.db.procedure.createMany({ data });
 }
 
 /** Names new step keys for ever. A key that is there already stays as it is. */
-export async function saveStepKeys(tx: Tx, keys: readonly { key: string; procedureId: string; derivedFrom: string | null }[]): Promise<void> {
+export async function saveStepKeys(
+  tx: Tx,
+  keys: readonly { key: string; procedureId: string; derivedFrom: string | null }[],
+): Promise<void> {
   if (keys.length > 0) await tx.db.stepKey.createMany({ data: [...keys], skipDuplicates: true });
 }
 
-export type NewDraft = { id: string; procedureId: string; number: number; reason: string; basedOnId: string | null; authorId: string; recordedAt: Date };
+export type NewDraft = {
+  id: string;
+  procedureId: string;
+  number: number;
+  reason: string;
+  basedOnId: string | null;
+  authorId: string;
+  recordedAt: Date;
+};
 
 export const saveDrafts = async (tx: Tx, drafts: readonly NewDraft[]): Promise<void> => {
   await tx.db.procedureRevision.createMany({ data: drafts.map((draft) => ({ ...draft, state: 'draft' })) });
@@ -24,7 +41,8 @@ export const saveDrafts = async (tx: Tx, drafts: readonly NewDraft[]): Promise<v
 /** Adds the steps of drafts, in their order. The step keys must be there. */
 export async function saveSteps(tx: Tx, drafts: readonly { revisionId: string; steps: readonly Step[] }[]): Promise<void> {
   const data = drafts.flatMap(({ revisionId, steps }) =>
-    steps.map((step, position) => ({ revisionId, stepKey: step.key, position, body: step as unknown as Prisma.InputJsonObject })));
+    steps.map((step, position) => ({ revisionId, stepKey: step.key, position, body: step as unknown as Prisma.InputJsonObject })),
+  );
   if (data.length > 0) await tx.db.revisionStep.createMany({ data });
 }
 
@@ -33,16 +51,27 @@ export type Approval = { approverId: string; approvedAt: Date; inForceFrom: Date
 /** Approves drafts; a version, when given, must still be the one that was seen. Answers how many were approved. */
 export async function approveDrafts(tx: Tx, ids: readonly string[], approval: Approval, version?: number): Promise<number> {
   const where = { id: { in: [...ids] }, state: 'draft', ...(version === undefined ? {} : { version }) };
-  const { count } = await tx.db.procedureRevision.updateMany({ where, data: { ...approval, state: 'approved', version: { increment: 1 } } });
+  const { count } = await tx.db.procedureRevision.updateMany({
+    where,
+    data: { ...approval, state: 'approved', version: { increment: 1 } },
+  });
   return count;
 }
 
 /** Opens periods without an end. Constraint: one_revision_in_force. */
-export const openPeriods = async (tx: Tx, periods: readonly { id: string; procedureId: string; revisionId: string; fromAt: Date }[]): Promise<void> => {
+export const openPeriods = async (
+  tx: Tx,
+  periods: readonly { id: string; procedureId: string; revisionId: string; fromAt: Date }[],
+): Promise<void> => {
   await tx.db.inForcePeriod.createMany({ data: [...periods] });
 };
 
 /** Ends the open period of a procedure, if there is one. */
 export const closePeriod = async (tx: Tx, procedureId: string, untilAt: Date): Promise<void> => {
-  await execute(tx, 'UPDATE in_force_period SET until_at = $2::timestamptz WHERE procedure_id = $1::uuid AND until_at IS NULL', procedureId, untilAt.toISOString());
+  await execute(
+    tx,
+    'UPDATE in_force_period SET until_at = $2::timestamptz WHERE procedure_id = $1::uuid AND until_at IS NULL',
+    procedureId,
+    untilAt.toISOString(),
+  );
 };

@@ -4,8 +4,19 @@ import { execute, type Reader, type Tx } from '../database.ts';
 
 export type VisitState = 'held' | 'booked' | 'on_site' | 'done' | 'cancelled' | 'lapsed';
 export type VisitRow = {
-  id: string; jobId: string; kind: string; crewSize: 1 | 2; state: VisitState; startsAt: Date; endsAt: Date; holdEndsAt: Date | null; reportMinutes: number; version: number;
-  first: string; second: string | null; kit: string[];
+  id: string;
+  jobId: string;
+  kind: string;
+  crewSize: 1 | 2;
+  state: VisitState;
+  startsAt: Date;
+  endsAt: Date;
+  holdEndsAt: Date | null;
+  reportMinutes: number;
+  version: number;
+  first: string;
+  second: string | null;
+  kit: string[];
 };
 
 const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.crew_size AS "crewSize", v.state, v.starts_at AS "startsAt", v.ends_at AS "endsAt", v.hold_ends_at AS "holdEndsAt",
@@ -13,15 +24,18 @@ const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.cre
   (SELECT a.person_id::text FROM assignment a WHERE a.visit_id = v.id AND a.place = 'first') AS first, (SELECT a.person_id::text FROM assignment a WHERE a.visit_id = v.id AND a.place = 'second') AS second,
   ARRAY(SELECT k.kind FROM visit_kit k WHERE k.visit_id = v.id ORDER BY k.kind) AS kit FROM visit v`;
 
-export const findVisit = async (reader: Reader, id: string): Promise<VisitRow | null> => (await reader.rows<VisitRow>(`${VISIT} WHERE v.id = $1::uuid`, [id]))[0] ?? null;
+export const findVisit = async (reader: Reader, id: string): Promise<VisitRow | null> =>
+  (await reader.rows<VisitRow>(`${VISIT} WHERE v.id = $1::uuid`, [id]))[0] ?? null;
 
-export const findVisitsOfJob = (reader: Reader, jobId: string): Promise<VisitRow[]> => reader.rows<VisitRow>(`${VISIT} WHERE v.job_id = $1::uuid ORDER BY v.starts_at, v.id`, [jobId]);
+export const findVisitsOfJob = (reader: Reader, jobId: string): Promise<VisitRow[]> =>
+  reader.rows<VisitRow>(`${VISIT} WHERE v.job_id = $1::uuid ORDER BY v.starts_at, v.id`, [jobId]);
 
 const FIRST_PEOPLE = `SELECT DISTINCT a.person_id::text AS id FROM job j JOIN visit v ON v.job_id = j.parent_id AND v.state IN ('on_site', 'done') JOIN assignment a ON a.visit_id = v.id WHERE j.kind = 'callback_visit' AND`;
 const ids = (rows: { id: string }[]): string[] => rows.map(({ id }) => id);
 
 /** Who did the inspection that a callback visit looks at again; nobody for other jobs. */
-export const firstPeopleOfJob = async (reader: Reader, jobId: string): Promise<string[]> => ids(await reader.rows(`${FIRST_PEOPLE} j.id = $1::uuid ORDER BY 1`, [jobId]));
+export const firstPeopleOfJob = async (reader: Reader, jobId: string): Promise<string[]> =>
+  ids(await reader.rows(`${FIRST_PEOPLE} j.id = $1::uuid ORDER BY 1`, [jobId]));
 export const firstPeopleOfVisit = async (reader: Reader, visitId: string): Promise<string[]> =>
   ids(await reader.rows(`${FIRST_PEOPLE} j.id = (SELECT w.job_id FROM visit w WHERE w.id = $1::uuid) ORDER BY 1`, [visitId]));
 
@@ -32,12 +46,14 @@ export async function lockDays(tx: Tx, { people, kit }: Days): Promise<void> {
   await execute(
     tx,
     `INSERT INTO person_day (person_id, day) SELECT DISTINCT id, day FROM unnest($1::uuid[], $2::date[]) AS t(id, day) ORDER BY id, day ON CONFLICT (person_id, day) DO UPDATE SET day = EXCLUDED.day`,
-    people.map(({ id }) => id), people.map(({ day }) => day),
+    people.map(({ id }) => id),
+    people.map(({ day }) => day),
   );
   await execute(
     tx,
     `INSERT INTO kit_day (kind, day) SELECT DISTINCT kind, day FROM unnest($1::text[], $2::date[]) AS t(kind, day) ORDER BY kind, day ON CONFLICT (kind, day) DO UPDATE SET day = EXCLUDED.day`,
-    kit.map(({ kind }) => kind), kit.map(({ day }) => day),
+    kit.map(({ kind }) => kind),
+    kit.map(({ day }) => day),
   );
 }
 
@@ -51,12 +67,20 @@ export async function endLapsedHolds(tx: Tx, now: Date, span?: { from: Date; unt
      ORDER BY j.id, v.id LIMIT 200 FOR UPDATE OF j, v`,
     [now.toISOString(), span?.from.toISOString() ?? null, span?.until.toISOString() ?? null, span?.except ?? null],
   );
-  if (lapsed.length > 0) await tx.db.visit.updateMany({ where: { id: { in: lapsed.map(({ id }) => id) } }, data: { state: 'lapsed', live: false, version: { increment: 1 } } });
+  if (lapsed.length > 0)
+    await tx.db.visit.updateMany({
+      where: { id: { in: lapsed.map(({ id }) => id) } },
+      data: { state: 'lapsed', live: false, version: { increment: 1 } },
+    });
   return lapsed;
 }
 
 export const countLapsedHolds = async (reader: Reader, now: Date): Promise<number> =>
-  (await reader.rows<{ n: number }>(`SELECT count(*)::int AS n FROM visit WHERE state = 'held' AND hold_ends_at <= $1::timestamptz`, [now.toISOString()]))[0]!.n;
+  (
+    await reader.rows<{ n: number }>(`SELECT count(*)::int AS n FROM visit WHERE state = 'held' AND hold_ends_at <= $1::timestamptz`, [
+      now.toISOString(),
+    ])
+  )[0]!.n;
 
 export type Placed = Omit<VisitRow, 'version'> & { because: unknown };
 
@@ -71,17 +95,34 @@ export async function insertVisit(tx: Tx, v: Placed & { recordedAt: Date }): Pro
 
 const saveCrew = (tx: Tx, v: { id: string; startsAt: Date; endsAt: Date; live: boolean; first: string; second: string | null }) =>
   tx.db.assignment.createMany({
-    data: [{ place: 'first', personId: v.first }, ...(v.second === null ? [] : [{ place: 'second', personId: v.second }])].map((one) => ({ ...one, visitId: v.id, startsAt: v.startsAt, endsAt: v.endsAt, live: v.live })),
+    data: [{ place: 'first', personId: v.first }, ...(v.second === null ? [] : [{ place: 'second', personId: v.second }])].map((one) => ({
+      ...one,
+      visitId: v.id,
+      startsAt: v.startsAt,
+      endsAt: v.endsAt,
+      live: v.live,
+    })),
   });
 
-export type VisitEdit = { state: VisitState; startsAt: Date; endsAt: Date; holdEndsAt: Date | null; first: string; second: string | null; because?: unknown };
+export type VisitEdit = {
+  state: VisitState;
+  startsAt: Date;
+  endsAt: Date;
+  holdEndsAt: Date | null;
+  first: string;
+  second: string | null;
+  because?: unknown;
+};
 
 /** Gives a visit another state, time or pair if the version is still the one that was seen; answers whether it was. */
 export async function updateVisit(tx: Tx, id: string, version: number, edit: VisitEdit): Promise<boolean> {
   const { first, second, because, ...row } = edit;
   const live = ['held', 'booked', 'on_site', 'done'].includes(row.state);
   await tx.db.assignment.deleteMany({ where: { visitId: id } });
-  const { count } = await tx.db.visit.updateMany({ where: { id, version }, data: { ...row, live, version: { increment: 1 }, ...(because === undefined ? {} : { because: because as Prisma.InputJsonValue }) } });
+  const { count } = await tx.db.visit.updateMany({
+    where: { id, version },
+    data: { ...row, live, version: { increment: 1 }, ...(because === undefined ? {} : { because: because as Prisma.InputJsonValue }) },
+  });
   if (count === 0) return false;
   await saveCrew(tx, { id, startsAt: row.startsAt, endsAt: row.endsAt, live, first, second });
   return true;
@@ -89,5 +130,10 @@ export async function updateVisit(tx: Tx, id: string, version: number, edit: Vis
 
 /** Ends the visits of a job that have not begun, and frees their people. */
 export async function endVisits(tx: Tx, jobId: string, state: 'cancelled'): Promise<number> {
-  return (await tx.db.visit.updateMany({ where: { jobId, state: { in: ['held', 'booked'] } }, data: { state, live: false, version: { increment: 1 } } })).count;
+  return (
+    await tx.db.visit.updateMany({
+      where: { jobId, state: { in: ['held', 'booked'] } },
+      data: { state, live: false, version: { increment: 1 } },
+    })
+  ).count;
 }

@@ -2,7 +2,21 @@
 import type { Reader } from '../database.ts';
 
 export type WeekRows = {
-  visits: { id: string; jobId: string; jobNumber: number; kindName: string; state: string; day: string; startsAt: string; endsAt: string; address: string; town: string; crew: string[]; observers: string[]; openNeeds: number }[];
+  visits: {
+    id: string;
+    jobId: string;
+    jobNumber: number;
+    kindName: string;
+    state: string;
+    day: string;
+    startsAt: string;
+    endsAt: string;
+    address: string;
+    town: string;
+    crew: string[];
+    observers: string[];
+    openNeeds: number;
+  }[];
   absences: { personId: string; startsAt: string; endsAt: string; fromDay: string; untilDay: string }[];
   licenses: { personId: string; kind: string; untilDay: string }[];
 };

@@ -4,7 +4,15 @@ import type { Reader } from '../database.ts';
 type Span = { day: string; start: number; end: number };
 export type WorldRows = {
   people: {
-    id: string; name: string; lat: number; lon: number; trainee: boolean; mayLead: boolean; startedOn: string; endedOn: string | null; recentMinutes: number;
+    id: string;
+    name: string;
+    lat: number;
+    lon: number;
+    trainee: boolean;
+    mayLead: boolean;
+    startedOn: string;
+    endedOn: string | null;
+    recentMinutes: number;
     licenses: { kind: string; from: string; until: string }[];
     qualifications: { key: string; from: string; until: string | null }[];
     patterns: { weekday: number; start: number; end: number; from: string; until: string | null }[];
@@ -19,7 +27,8 @@ export type WorldRows = {
 };
 
 const list = (select: string): string => `(SELECT coalesce(json_agg(t), '[]') FROM (${select}) t)`;
-const MINUTE = (column: string): string => `(extract(hour FROM ${column} AT TIME ZONE $3) * 60 + extract(minute FROM ${column} AT TIME ZONE $3))::int`;
+const MINUTE = (column: string): string =>
+  `(extract(hour FROM ${column} AT TIME ZONE $3) * 60 + extract(minute FROM ${column} AT TIME ZONE $3))::int`;
 const DAY = (column: string): string => `(${column} AT TIME ZONE $3)::date::text`;
 /** A hold whose time is over binds nobody any more, whether or not it has been ended yet. */
 const BINDS = `v.live AND (v.state <> 'held' OR v.hold_ends_at > $4::timestamptz)`;
@@ -53,7 +62,10 @@ const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
   (SELECT coalesce(json_agg(day::text), '[]') FROM closed_day WHERE day >= ($1::timestamptz AT TIME ZONE $3)::date) AS "closedDays"`;
 
 /** Rows for the days between two instants. Minutes are those of the wall clock in `zone`; visits reach 13 days further back, for who went together. */
-export async function findWorld(reader: Reader, q: { from: Date; until: Date; zone: string; now: Date; officeId: string | null }): Promise<WorldRows> {
+export async function findWorld(
+  reader: Reader,
+  q: { from: Date; until: Date; zone: string; now: Date; officeId: string | null },
+): Promise<WorldRows> {
   const [row] = await reader.rows<WorldRows>(WORLD, [q.from.toISOString(), q.until.toISOString(), q.zone, q.now.toISOString(), q.officeId]);
   return row!;
 }

@@ -9,7 +9,13 @@ export async function storeFile(directory: string, bytes: Buffer): Promise<strin
   const folder = path.join(directory, 'files');
   const place = path.join(folder, sha256);
   await fs.mkdir(folder, { recursive: true });
-  if (await fs.access(place).then(() => true, () => false)) return sha256;
+  if (
+    await fs.access(place).then(
+      () => true,
+      () => false,
+    )
+  )
+    return sha256;
   const temporary = `${place}.${randomBytes(6).toString('hex')}.part`;
   const file = await fs.open(temporary, 'w');
   try {

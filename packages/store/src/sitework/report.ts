@@ -3,8 +3,22 @@ import type { Prisma } from '../generated/client.ts';
 import { dayIn, type Reader, type Tx } from '../database.ts';
 
 export type ReportRow = {
-  id: string; jobId: string; version: number; source: 'drafted' | 'taken_in'; body: Record<string, unknown>; fileSha256: string | null; fileName: string | null; fileBytes: number | null;
-  inspectedOn: string; completedOn: string; reportOn: string; revisedOn: string | null; inspectedBy: string[]; preparedBy: string; preparedByName: string; recordedAt: Date;
+  id: string;
+  jobId: string;
+  version: number;
+  source: 'drafted' | 'taken_in';
+  body: Record<string, unknown>;
+  fileSha256: string | null;
+  fileName: string | null;
+  fileBytes: number | null;
+  inspectedOn: string;
+  completedOn: string;
+  reportOn: string;
+  revisedOn: string | null;
+  inspectedBy: string[];
+  preparedBy: string;
+  preparedByName: string;
+  recordedAt: Date;
   deliveries: { id: string; name: string; partyId: string; deliveredAt: string; method: string }[];
 };
 
@@ -16,19 +30,37 @@ const REPORT = `SELECT r.id::text AS id, r.job_id::text AS "jobId", r.version, r
   FROM report r JOIN person q ON q.id = r.prepared_by LEFT JOIN stored_file f ON f.sha256 = r.file_sha256`;
 
 /** Versions of a job's report, newest first. */
-export const reportsOfJob = (reader: Reader, jobId: string): Promise<ReportRow[]> => reader.rows<ReportRow>(`${REPORT} WHERE r.job_id = $1::uuid ORDER BY r.version DESC`, [jobId]);
+export const reportsOfJob = (reader: Reader, jobId: string): Promise<ReportRow[]> =>
+  reader.rows<ReportRow>(`${REPORT} WHERE r.job_id = $1::uuid ORDER BY r.version DESC`, [jobId]);
 
-export const findReport = async (reader: Reader, id: string): Promise<ReportRow | null> => (await reader.rows<ReportRow>(`${REPORT} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
+export const findReport = async (reader: Reader, id: string): Promise<ReportRow | null> =>
+  (await reader.rows<ReportRow>(`${REPORT} WHERE r.id = $1::uuid`, [id]))[0] ?? null;
 
 export type NewReport = {
-  id: string; jobId: string; version: number; source: 'drafted' | 'taken_in'; body: unknown; fileSha256: string | null; inspectedOn: string; completedOn: string; reportOn: string; revisedOn: string | null;
-  inspectedBy: string[]; preparedBy: string; at: Date;
+  id: string;
+  jobId: string;
+  version: number;
+  source: 'drafted' | 'taken_in';
+  body: unknown;
+  fileSha256: string | null;
+  inspectedOn: string;
+  completedOn: string;
+  reportOn: string;
+  revisedOn: string | null;
+  inspectedBy: string[];
+  preparedBy: string;
+  at: Date;
 };
 
 /** Constraint: report_job_id_version_key. */
 export async function saveReport(tx: Tx, r: NewReport): Promise<void> {
   const { at, body, inspectedOn, completedOn, reportOn, revisedOn, ...row } = r;
-  const days = { inspectedOn: dayIn(inspectedOn), completedOn: dayIn(completedOn), reportOn: dayIn(reportOn), revisedOn: revisedOn === null ? null : dayIn(revisedOn) };
+  const days = {
+    inspectedOn: dayIn(inspectedOn),
+    completedOn: dayIn(completedOn),
+    reportOn: dayIn(reportOn),
+    revisedOn: revisedOn === null ? null : dayIn(revisedOn),
+  };
   await tx.db.report.create({ data: { ...row, ...days, body: body as Prisma.InputJsonObject, recordedAt: at } });
 }
 
@@ -43,9 +75,27 @@ export async function addDelivery(tx: Tx, d: { id: string; reportId: string; par
 }
 
 export type ReportJob = {
-  jobId: string; number: number; state: string; terms: string; address: string; zone: string; hours: Record<string, [number, number] | null>; reportDueDays: number; firm: string;
-  needs: Record<string, string>; parties: { partyId: string; name: string; email: string | null; roles: string[]; consentAt: string | null }[];
-  visits: { id: string; kind: string; day: string; endsAt: string; state: string; recordId: string | null; recordState: string | null; pair: { personId: string; name: string }[] }[];
+  jobId: string;
+  number: number;
+  state: string;
+  terms: string;
+  address: string;
+  zone: string;
+  hours: Record<string, [number, number] | null>;
+  reportDueDays: number;
+  firm: string;
+  needs: Record<string, string>;
+  parties: { partyId: string; name: string; email: string | null; roles: string[]; consentAt: string | null }[];
+  visits: {
+    id: string;
+    kind: string;
+    day: string;
+    endsAt: string;
+    state: string;
+    recordId: string | null;
+    recordState: string | null;
+    pair: { personId: string; name: string }[];
+  }[];
 };
 
 /** What the report's page and its rules need to know of a job. */

@@ -4,9 +4,26 @@ import { execute, type Reader, type Tx } from '../database.ts';
 
 export type Member = { personId: string; name: string; place: 'first' | 'second' };
 export type VisitRow = {
-  id: string; jobId: string; kind: string; state: string; crewSize: number; startsAt: Date; endsAt: Date; day: string;
-  jobNumber: number; jobKind: string; jobState: string; address: string; town: string; facts: PropertyFacts; services: string[]; serviceNames: Record<string, string>;
-  pair: Member[]; kit: string[]; recordId: string | null; recordState: string | null;
+  id: string;
+  jobId: string;
+  kind: string;
+  state: string;
+  crewSize: number;
+  startsAt: Date;
+  endsAt: Date;
+  day: string;
+  jobNumber: number;
+  jobKind: string;
+  jobState: string;
+  address: string;
+  town: string;
+  facts: PropertyFacts;
+  services: string[];
+  serviceNames: Record<string, string>;
+  pair: Member[];
+  kit: string[];
+  recordId: string | null;
+  recordState: string | null;
 };
 
 const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.state, v.crew_size AS "crewSize", v.starts_at AS "startsAt", v.ends_at AS "endsAt",
@@ -18,7 +35,8 @@ const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.sta
     r.id::text AS "recordId", r.state AS "recordState"
   FROM visit v JOIN job j ON j.id = v.job_id JOIN office o ON o.id = j.office_id JOIN property p ON p.id = j.property_id LEFT JOIN site_record r ON r.visit_id = v.id`;
 
-export const findVisit = async (reader: Reader, id: string): Promise<VisitRow | null> => (await reader.rows<VisitRow>(`${VISIT} WHERE v.id = $1::uuid`, [id]))[0] ?? null;
+export const findVisit = async (reader: Reader, id: string): Promise<VisitRow | null> =>
+  (await reader.rows<VisitRow>(`${VISIT} WHERE v.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Live visits of a person, as member or observer, that begin on one of the days of their office, in order. */
 export const visitsOfPerson = (reader: Reader, personId: string, from: string, to: string): Promise<VisitRow[]> =>
@@ -30,10 +48,21 @@ export const visitsOfPerson = (reader: Reader, personId: string, from: string, t
   );
 
 /** Visits of a job that count, in order. */
-export const visitsOfJob = (reader: Reader, jobId: string): Promise<VisitRow[]> => reader.rows<VisitRow>(`${VISIT} WHERE v.job_id = $1::uuid AND v.live ORDER BY v.starts_at`, [jobId]);
+export const visitsOfJob = (reader: Reader, jobId: string): Promise<VisitRow[]> =>
+  reader.rows<VisitRow>(`${VISIT} WHERE v.job_id = $1::uuid AND v.live ORDER BY v.starts_at`, [jobId]);
 
 /** What was agreed about getting in, and who opens: the words of the job's access need, and its people to call. */
-export const accessOfJobs = (reader: Reader, jobIds: readonly string[]): Promise<{ jobId: string; state: string | null; details: Record<string, unknown> | null; people: { name: string; phone: string | null; role: string }[] }[]> =>
+export const accessOfJobs = (
+  reader: Reader,
+  jobIds: readonly string[],
+): Promise<
+  {
+    jobId: string;
+    state: string | null;
+    details: Record<string, unknown> | null;
+    people: { name: string; phone: string | null; role: string }[];
+  }[]
+> =>
   reader.rows(
     `SELECT j.id::text AS "jobId", n.state, n.details,
        coalesce((SELECT jsonb_agg(jsonb_build_object('name', p.name, 'phone', p.phone, 'role', r.role) ORDER BY r.role, p.name) FROM job_party r JOIN party p ON p.id = r.party_id
@@ -43,9 +72,11 @@ export const accessOfJobs = (reader: Reader, jobIds: readonly string[]): Promise
   );
 
 /** Locks a visit until the transaction ends, so that two phones cannot start it twice. */
-export const lockVisit = async (tx: Tx, id: string): Promise<void> => void (await tx.rows('SELECT id::text FROM visit WHERE id = $1::uuid FOR UPDATE', [id]));
+export const lockVisit = async (tx: Tx, id: string): Promise<void> =>
+  void (await tx.rows('SELECT id::text FROM visit WHERE id = $1::uuid FOR UPDATE', [id]));
 
-export const setVisitState = (tx: Tx, id: string, state: string): Promise<number> => execute(tx, 'UPDATE visit SET state = $2, version = version + 1 WHERE id = $1::uuid', id, state);
+export const setVisitState = (tx: Tx, id: string, state: string): Promise<number> =>
+  execute(tx, 'UPDATE visit SET state = $2, version = version + 1 WHERE id = $1::uuid', id, state);
 
 /** Writes down that people acknowledged revisions at the start of a visit; one who had done so before stays as it was. */
 export async function acknowledgeAtStart(tx: Tx, said: readonly { personId: string; revisionId: string }[], at: Date): Promise<void> {

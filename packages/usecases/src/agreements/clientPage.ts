@@ -7,14 +7,32 @@ import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { sha256 } from './steps/digest.ts';
 
 export type ClientPage = {
-  jobNumber: number; firm: string; firmPhone: string; name: string; address: string; appointment: string; fee: string; terms: string; capacity: string; authority: string;
-  title: string; body: string; sha256: string; consentText: string; reviewed: boolean; zone: string;
+  jobNumber: number;
+  firm: string;
+  firmPhone: string;
+  name: string;
+  address: string;
+  appointment: string;
+  fee: string;
+  terms: string;
+  capacity: string;
+  authority: string;
+  title: string;
+  body: string;
+  sha256: string;
+  consentText: string;
+  reviewed: boolean;
+  zone: string;
   /** The link belongs to an agreement that a newer one took the place of; the newest is shown. */
   superseded: boolean;
   signed: { name: string; at: string; method: string; sha256: string } | null;
 };
 
-export type Opened = { state: 'open'; page: ClientPage } | { state: 'cancelled'; firm: string; firmPhone: string; address: string } | { state: 'ended'; firm: string; firmPhone: string } | { state: 'unknown' };
+export type Opened =
+  | { state: 'open'; page: ClientPage }
+  | { state: 'cancelled'; firm: string; firmPhone: string; address: string }
+  | { state: 'ended'; firm: string; firmPhone: string }
+  | { state: 'unknown' };
 
 export type Found = { signer: SignerRow; agreement: AgreementRow; superseded: boolean };
 
@@ -38,15 +56,40 @@ export async function openLink(reader: Reader, token: string, now: Date): Promis
   if (!found) return { state: 'unknown' };
   const signer = 'ended' in found ? found.ended : found.signer;
   const job = (await findJobForAgreement(reader, signer.jobId))!;
-  if (await isCancelled(reader, signer.jobId)) return { state: 'cancelled', firm: job.firm, firmPhone: job.firmPhone, address: job.address };
+  if (await isCancelled(reader, signer.jobId))
+    return { state: 'cancelled', firm: job.firm, firmPhone: job.firmPhone, address: job.address };
   if ('ended' in found || signer.tokenEndsAt <= now) return { state: 'ended', firm: job.firm, firmPhone: job.firmPhone };
   const { agreement } = found;
   const facts = agreementFacts({ ...job, clients: [], feeKnown: job.feeLines > 0 });
-  const signed = signer.signature && { name: signer.signature.name ?? signer.name, at: signer.signature.happenedAt, method: signer.signature.method, sha256: signer.signature.sha256 };
+  const signed = signer.signature && {
+    name: signer.signature.name ?? signer.name,
+    at: signer.signature.happenedAt,
+    method: signer.signature.method,
+    sha256: signer.signature.sha256,
+  };
   const { name, capacity, authority } = signer;
   const { title, body, consentText, reviewed } = agreement;
   return {
     state: 'open',
-    page: { jobNumber: job.number, firm: job.firm, firmPhone: job.firmPhone, name, capacity, authority, address: job.address, appointment: facts.appointment, fee: facts.fee, terms: facts.terms, title, body, sha256: agreement.sha256, consentText, reviewed, zone: job.zone, superseded: found.superseded, signed },
+    page: {
+      jobNumber: job.number,
+      firm: job.firm,
+      firmPhone: job.firmPhone,
+      name,
+      capacity,
+      authority,
+      address: job.address,
+      appointment: facts.appointment,
+      fee: facts.fee,
+      terms: facts.terms,
+      title,
+      body,
+      sha256: agreement.sha256,
+      consentText,
+      reviewed,
+      zone: job.zone,
+      superseded: found.superseded,
+      signed,
+    },
   };
 }

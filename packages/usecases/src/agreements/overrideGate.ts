@@ -17,7 +17,14 @@ async function override(work: Work, input: OverrideInput): Promise<Outcome<{ id:
   const allowed = mayOverride({ missing }, visit, input.reason);
   if (!allowed.ok) return allowed;
   if (work.actor.kind !== 'person') return refuse('not-allowed');
-  await saveOverride(work.tx, { id: input.id, visitId: input.visitId, missing, reason: input.reason.trim(), actorId: work.actor.id, at: work.now });
+  await saveOverride(work.tx, {
+    id: input.id,
+    visitId: input.visitId,
+    missing,
+    reason: input.reason.trim(),
+    actorId: work.actor.id,
+    at: work.now,
+  });
   await work.did('visit', input.visitId, { overrideId: input.id, missing });
   return accept({ id: input.id, missing });
 }

@@ -14,9 +14,14 @@ export async function readAgreement(reader: Reader, jobId: string) {
   const agreement = await newestAgreement(reader, jobId);
   if (!agreement) return null;
   const { textId: _, issuedAt, ...rest } = agreement;
-  const signers = (await signersOf(reader, agreement.id)).map(({ agreementId: _id, jobId: _job, tokenEndsAt, sentAt, ...s }) => ({ ...s, linkEndsAt: tokenEndsAt.toISOString(), sentAt: iso(sentAt) }));
+  const signers = (await signersOf(reader, agreement.id)).map(({ agreementId: _id, jobId: _job, tokenEndsAt, sentAt, ...s }) => ({
+    ...s,
+    linkEndsAt: tokenEndsAt.toISOString(),
+    sentAt: iso(sentAt),
+  }));
   return { ...rest, issuedAt: issuedAt.toISOString(), issues: await countAgreements(reader, jobId), signers };
 }
 
 /** The gate of a visit, or null when there is no such visit. */
-export const readGate = async (reader: Reader, visitId: string): Promise<GateNow | null> => ((await findVisitForGate(reader, visitId)) ? gateOf(reader, visitId) : null);
+export const readGate = async (reader: Reader, visitId: string): Promise<GateNow | null> =>
+  (await findVisitForGate(reader, visitId)) ? gateOf(reader, visitId) : null;

@@ -6,7 +6,14 @@ import { isCancelled } from './clientPage.ts';
 import type { Act, Actor, Work } from '../run.ts';
 import { writeSignature } from './steps/sign.ts';
 
-export type PaperInput = { id: string; signerId: string; method: 'paper' | 'on_site_device'; name: string; consent: boolean; device: string };
+export type PaperInput = {
+  id: string;
+  signerId: string;
+  method: 'paper' | 'on_site_device';
+  name: string;
+  consent: boolean;
+  device: string;
+};
 
 export const recordPaperSignature: Act<PaperInput, { id: string }> = { operation: 'agreements.sign_on_site', run: record };
 
@@ -28,6 +35,14 @@ async function record(work: Work, input: PaperInput): Promise<Outcome<{ id: stri
   if (signer.signature) return refuse('signed-already');
   if (input.method === 'on_site_device' && !input.consent) return refuse('no-consent', {}, 'consent');
   const device = input.method === 'paper' ? 'paper' : input.device;
-  await writeSignature(work, signer, agreement, { id: input.id, name: input.name, method: input.method, consent: input.method === 'on_site_device', device, ip: null, happenedAt: work.now });
+  await writeSignature(work, signer, agreement, {
+    id: input.id,
+    name: input.name,
+    method: input.method,
+    consent: input.method === 'on_site_device',
+    device,
+    ip: null,
+    happenedAt: work.now,
+  });
   return accept({ id: input.id });
 }

@@ -30,7 +30,15 @@ async function send(work: Work, input: SendAgainInput): Promise<Outcome<{ id: st
   const { token, tokenHash } = newToken();
   const tokenEndsAt = linkEnds(job.visit ? new Date(job.visit.endsAt) : null, work.now);
   await updateSigner(work.tx, signer.id, { tokenHash, tokenEndsAt, sentAt: work.now, sharedAddress: owners.length > 0 });
-  await sendLink(work, { signerId: signer.id, name: signer.name, email: signer.email, token, publicUrl: input.publicUrl, job, again: true });
+  await sendLink(work, {
+    signerId: signer.id,
+    name: signer.name,
+    email: signer.email,
+    token,
+    publicUrl: input.publicUrl,
+    job,
+    again: true,
+  });
   await settleNeed(work.tx, signer.jobId, 'client_address', work.now, work.actor.kind === 'person' ? work.actor.id : null);
   await work.did('signer', signer.id, { sentAgain: true, sharedAddress: owners.length > 0, asked: input.asked });
   return accept({ id: signer.id });

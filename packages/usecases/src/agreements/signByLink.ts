@@ -26,7 +26,15 @@ async function sign(work: Work, input: Input): Promise<Outcome<{ signedAt: strin
   }
   const decided = decideSigning(found.agreement, input);
   if (!decided.ok) return decided;
-  await writeSignature(work, signer, found.agreement, { id: work.newId(), name: decided.value.name, method: 'link', consent: true, device: input.device, ip: input.ip, happenedAt: work.now });
+  await writeSignature(work, signer, found.agreement, {
+    id: work.newId(),
+    name: decided.value.name,
+    method: 'link',
+    consent: true,
+    device: input.device,
+    ip: input.ip,
+    happenedAt: work.now,
+  });
   return accept({ signedAt: work.now.toISOString() });
 }
 

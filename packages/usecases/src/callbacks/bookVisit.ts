@@ -19,14 +19,20 @@ import { originalPair, visitDemand, VISIT_KIND } from './steps/visitDemand.ts';
 export type BookVisitInput = { remedyId: string; jobId: string; start: Start };
 export type BookedVisit = { id: string; jobId: string; number: number; startsAt: string; warnings: Warning[] };
 
-export const bookVisit: Act<BookVisitInput, BookedVisit> = { operation: 'callbacks.book-visit', run: (work, input) => withRemedy(work, input.remedyId, (remedy, callback) => book(work, remedy, callback, input)) };
+export const bookVisit: Act<BookVisitInput, BookedVisit> = {
+  operation: 'callbacks.book-visit',
+  run: (work, input) => withRemedy(work, input.remedyId, (remedy, callback) => book(work, remedy, callback, input)),
+};
 
 async function book(work: Work, remedy: RemedyRow, callback: CallbackRow, { jobId, start }: BookVisitInput): Promise<Outcome<BookedVisit>> {
   const standing = (await visitsOfRemedies(work.tx, callback.id)).find(({ remedyId }) => remedyId === remedy.id);
   const may = mayBookVisit({ ...remedy, booked: standing?.number ?? null });
   if (!may.ok) return may;
   const parent = (await findJobForCallback(work.tx, callback.jobId))!;
-  const pair = mayGo([start.first, start.second].filter((id) => id !== null), originalPair(parent));
+  const pair = mayGo(
+    [start.first, start.second].filter((id) => id !== null),
+    originalPair(parent),
+  );
   if (!pair.ok) return pair;
   const asked = await visitDemand(work.tx, parent, { now: work.now, startsAt: new Date(start.startsAt) });
   if (!asked.ok) return asked;
@@ -37,8 +43,15 @@ async function book(work: Work, remedy: RemedyRow, callback: CallbackRow, { jobI
   const visit = await writeVisit(work, { jobId, demand, reserved: reserved.value, holdEndsAt: null });
   await noteBoth(work, context, job, visit);
   await saveRemedyVisit(work.tx, remedy.id, jobId);
-  const noted = await record(work, callback, { kind: 'visit_booked', state: callback.state, details: { remedyId: remedy.id, jobId, jobNumber: job.number, visitId: visit.visitId } }, pair.warnings);
-  return noted.ok ? accept({ id: callback.id, jobId, number: job.number, startsAt: visit.startsAt, warnings: pair.warnings }, pair.warnings) : noted;
+  const noted = await record(
+    work,
+    callback,
+    { kind: 'visit_booked', state: callback.state, details: { remedyId: remedy.id, jobId, jobNumber: job.number, visitId: visit.visitId } },
+    pair.warnings,
+  );
+  return noted.ok
+    ? accept({ id: callback.id, jobId, number: job.number, startsAt: visit.startsAt, warnings: pair.warnings }, pair.warnings)
+    : noted;
 }
 
 const ASKED_AGAIN = ['access', 'utilities', 'client_address', 'tenant_notice'];
@@ -48,17 +61,59 @@ async function fileJob(work: Work, id: string, { job: parent, services }: JobCon
   const { tx, now } = work;
   const { officeId, propertyId, facts, scheduleId, rulesId, terms, clientAttends } = parent;
   const number = await nextNumber(tx, 'job');
-  const job: Job = { id, number, officeId, propertyId, kind: VISIT_KIND, state: 'booked', facts, scheduleId, rulesId, parentId: parent.id, terms, objectionOn: null, source: '', clientAttends, version: 1 };
+  const job: Job = {
+    id,
+    number,
+    officeId,
+    propertyId,
+    kind: VISIT_KIND,
+    state: 'booked',
+    facts,
+    scheduleId,
+    rulesId,
+    parentId: parent.id,
+    terms,
+    objectionOn: null,
+    source: '',
+    clientAttends,
+    version: 1,
+  };
   await insertJob(tx, { ...job, recordedAt: now });
-  await saveServices(tx, id, services.map((serviceKey) => ({ serviceKey, providerId: null })));
+  await saveServices(
+    tx,
+    id,
+    services.map((serviceKey) => ({ serviceKey, providerId: null })),
+  );
   const people = await findJobParties(tx, parent.id);
-  await saveJobParties(tx, id, people.map(({ partyId, role, mayReceiveReport, consentAt }) => ({ id: work.newId(), partyId, role, mayReceiveReport, consentAt })));
+  await saveJobParties(
+    tx,
+    id,
+    people.map(({ partyId, role, mayReceiveReport, consentAt }) => ({ id: work.newId(), partyId, role, mayReceiveReport, consentAt })),
+  );
   const needs = needsOf({ facts, services, terms, tenant: people.some(({ role }) => role === 'occupant'), parties: people }, startsAt, now);
-  await saveNeeds(tx, id, needs.filter(({ kind }) => ASKED_AGAIN.includes(kind)), { newId: work.newId, at: now });
+  await saveNeeds(
+    tx,
+    id,
+    needs.filter(({ kind }) => ASKED_AGAIN.includes(kind)),
+    { newId: work.newId, at: now },
+  );
   return job;
 }
 
-async function noteBoth(work: Work, { services }: JobContext, { id, state, version: _, ...row }: Job, { visitId, startsAt, first, second }: PlacedVisit): Promise<void> {
-  await addJobEvent(work.tx, { id: work.newId(), jobId: id, at: work.now, actorId: actorId(work.actor), kind: 'placed', state, details: { ...row, services, totalCents: 0, visitId, startsAt, first, second } });
+async function noteBoth(
+  work: Work,
+  { services }: JobContext,
+  { id, state, version: _, ...row }: Job,
+  { visitId, startsAt, first, second }: PlacedVisit,
+): Promise<void> {
+  await addJobEvent(work.tx, {
+    id: work.newId(),
+    jobId: id,
+    at: work.now,
+    actorId: actorId(work.actor),
+    kind: 'placed',
+    state,
+    details: { ...row, services, totalCents: 0, visitId, startsAt, first, second },
+  });
   await work.did('job', id, { number: row.number, kind: row.kind, parentId: row.parentId, visitId, startsAt, first, second });
 }

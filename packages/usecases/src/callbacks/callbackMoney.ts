@@ -19,16 +19,22 @@ export type ReserveInput = { id: string; cents: number; words: string };
 /** Sets the money aside to an amount, with the reason; 0 releases it. */
 export const setReserve: Act<ReserveInput, Done> = {
   operation: 'callbacks.reserve',
-  run: (work, { id, cents, words }) => withCallback(work, id, async (callback) => {
-    const may = moveTo(callback, 'money');
-    if (!may.ok) return may;
-    const job = await findJobForCallback(work.tx, callback.jobId);
-    const now = await moneyOf(work.tx, id);
-    const lines = decideReserve(now, cents, { callbackId: id, jobId: callback.jobId });
-    if (!lines.ok) return lines;
-    const entryId = await postEntry(work, { kind: 'reserve_change', happenedOn: dayAt(work.now, job!.zone), memo: `Callback ${callback.number}: set aside`, lines: lines.value });
-    return record(work, callback, { kind: 'reserve_changed', state: callback.state, details: { entryId }, words });
-  }),
+  run: (work, { id, cents, words }) =>
+    withCallback(work, id, async (callback) => {
+      const may = moveTo(callback, 'money');
+      if (!may.ok) return may;
+      const job = await findJobForCallback(work.tx, callback.jobId);
+      const now = await moneyOf(work.tx, id);
+      const lines = decideReserve(now, cents, { callbackId: id, jobId: callback.jobId });
+      if (!lines.ok) return lines;
+      const entryId = await postEntry(work, {
+        kind: 'reserve_change',
+        happenedOn: dayAt(work.now, job!.zone),
+        memo: `Callback ${callback.number}: set aside`,
+        lines: lines.value,
+      });
+      return record(work, callback, { kind: 'reserve_changed', state: callback.state, details: { entryId }, words });
+    }),
 };
 
 export type RecoveryInput = { id: string; cents: number; receivedOn: string; words: string };
@@ -36,14 +42,20 @@ export type RecoveryInput = { id: string; cents: number; receivedOn: string; wor
 /** Money that came back from an insurer or another party. Possible after closing too: insurers pay late. */
 export const recordRecovery: Act<RecoveryInput, Done> = {
   operation: 'callbacks.recovery',
-  run: (work, { id, cents, receivedOn, words }) => withCallback(work, id, async (callback) => {
-    const job = await findJobForCallback(work.tx, callback.jobId);
-    if (receivedOn > dayAt(work.now, job!.zone)) return refuse('in-the-future', { day: receivedOn }, 'receivedOn');
-    const lines = decideRecovery(await moneyOf(work.tx, id), cents, { callbackId: id, jobId: callback.jobId });
-    if (!lines.ok) return lines;
-    const entryId = await postEntry(work, { kind: 'recovery', happenedOn: receivedOn, memo: `Callback ${callback.number}: recovered`, lines: lines.value });
-    return record(work, callback, { kind: 'recovered', state: callback.state, details: { entryId }, words });
-  }),
+  run: (work, { id, cents, receivedOn, words }) =>
+    withCallback(work, id, async (callback) => {
+      const job = await findJobForCallback(work.tx, callback.jobId);
+      if (receivedOn > dayAt(work.now, job!.zone)) return refuse('in-the-future', { day: receivedOn }, 'receivedOn');
+      const lines = decideRecovery(await moneyOf(work.tx, id), cents, { callbackId: id, jobId: callback.jobId });
+      if (!lines.ok) return lines;
+      const entryId = await postEntry(work, {
+        kind: 'recovery',
+        happenedOn: receivedOn,
+        memo: `Callback ${callback.number}: recovered`,
+        lines: lines.value,
+      });
+      return record(work, callback, { kind: 'recovered', state: callback.state, details: { entryId }, words });
+    }),
 };
 
 export type ClearanceInput = { id: string; kind: ClearanceKind; words: string };
@@ -51,15 +63,21 @@ export type ClearanceInput = { id: string; kind: ClearanceKind; words: string };
 /** The insurer's consent, or the owner's reason why none is needed. */
 export const recordClearance: Act<ClearanceInput, Done> = {
   operation: 'callbacks.clearance',
-  run: (work, { id, kind, words }) => withCallback(work, id, async (callback) => {
-    const may = moveTo(callback, 'money');
-    if (!may.ok) return may;
-    if (kind === 'owner_reason' && !isOwner(rolesOf(work.actor))) return refuse('reason-is-the-owners', {}, 'kind');
-    const job = await findJobForCallback(work.tx, callback.jobId);
-    const today = dayAt(work.now, job!.zone);
-    const policy = (await listPolicies(work.tx)).find((p) => p.id === callback.policyId) ?? null;
-    const textId = await keepText(work.tx, work.newId(), words, work.now);
-    await saveClearance(work.tx, { id: work.newId(), callbackId: id, kind, textId, actorId: actorId(work.actor)!, at: work.now });
-    return record(work, callback, { kind: 'cleared', state: callback.state, details: { clearance: kind } }, policyWarnings(policy, { today, inspectedOn: job!.inspectedOn ?? today }));
-  }),
+  run: (work, { id, kind, words }) =>
+    withCallback(work, id, async (callback) => {
+      const may = moveTo(callback, 'money');
+      if (!may.ok) return may;
+      if (kind === 'owner_reason' && !isOwner(rolesOf(work.actor))) return refuse('reason-is-the-owners', {}, 'kind');
+      const job = await findJobForCallback(work.tx, callback.jobId);
+      const today = dayAt(work.now, job!.zone);
+      const policy = (await listPolicies(work.tx)).find((p) => p.id === callback.policyId) ?? null;
+      const textId = await keepText(work.tx, work.newId(), words, work.now);
+      await saveClearance(work.tx, { id: work.newId(), callbackId: id, kind, textId, actorId: actorId(work.actor)!, at: work.now });
+      return record(
+        work,
+        callback,
+        { kind: 'cleared', state: callback.state, details: { clearance: kind } },
+        policyWarnings(policy, { today, inspectedOn: job!.inspectedOn ?? today }),
+      );
+    }),
 };

@@ -2,21 +2,39 @@
 import { decideAction, mayFinish, mayLink } from '@backsight/domain/callbacks/action';
 import type { ActionKind } from '@backsight/domain/callbacks/words';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { concludedAmong, endAction, linkActionRevision, lockAction, revisionStanding, saveAction } from '@backsight/store/callbacks/actions';
+import {
+  concludedAmong,
+  endAction,
+  linkActionRevision,
+  lockAction,
+  revisionStanding,
+  saveAction,
+} from '@backsight/store/callbacks/actions';
 import { findFirm } from '@backsight/store/firm';
 import { nextNumber } from '@backsight/store/numbers';
 import { findPerson } from '@backsight/store/people';
 import type { Act, Work } from '../run.ts';
 import { dayAt } from './steps/day.ts';
 
-export type NewActionInput = { id: string; kind: ActionKind; title: string; why: string; ownerId: string; dueOn: string; callbackIds: string[] };
+export type NewActionInput = {
+  id: string;
+  kind: ActionKind;
+  title: string;
+  why: string;
+  ownerId: string;
+  dueOn: string;
+  callbackIds: string[];
+};
 
 export const createAction: Act<NewActionInput, { id: string; number: number }> = { operation: 'callbacks.action', run: create };
 
 async function create(work: Work, input: NewActionInput): Promise<Outcome<{ id: string; number: number }>> {
   const callbackIds = [...new Set(input.callbackIds)];
   const zone = (await findFirm(work.tx))?.zone ?? 'UTC';
-  const may = decideAction({ asked: callbackIds.length, concluded: await concludedAmong(work.tx, callbackIds), today: dayAt(work.now, zone) }, input);
+  const may = decideAction(
+    { asked: callbackIds.length, concluded: await concludedAmong(work.tx, callbackIds), today: dayAt(work.now, zone) },
+    input,
+  );
   if (!may.ok) return may;
   if (!(await findPerson(work.tx, input.ownerId))) return refuse('not-found', { thing: 'person' }, 'ownerId');
   const number = await nextNumber(work.tx, 'corrective-action');

@@ -8,7 +8,10 @@ import type { Act, Work } from '../run.ts';
 /** `id` is the action's, `revisionId` the new draft's. The reason goes to every phone: no client, address or amount. */
 export type DraftForActionInput = { id: string; revisionId: string; procedureId: string; reason: string };
 
-export const draftForAction: Act<DraftForActionInput, { id: string; revisionId: string; number: number }> = { operation: 'callbacks.draft-revision', run: draft };
+export const draftForAction: Act<DraftForActionInput, { id: string; revisionId: string; number: number }> = {
+  operation: 'callbacks.draft-revision',
+  run: draft,
+};
 
 async function draft(work: Work, input: DraftForActionInput): Promise<Outcome<{ id: string; revisionId: string; number: number }>> {
   const { actor } = work;
@@ -17,7 +20,12 @@ async function draft(work: Work, input: DraftForActionInput): Promise<Outcome<{ 
   if (!action) return refuse('not-found', { thing: 'corrective action' });
   const may = mayLink(action);
   if (!may.ok) return may;
-  const started = await startDraft(work, { id: input.revisionId, procedureId: input.procedureId, reason: input.reason, authorId: actor.id });
+  const started = await startDraft(work, {
+    id: input.revisionId,
+    procedureId: input.procedureId,
+    reason: input.reason,
+    authorId: actor.id,
+  });
   if (!started.ok) return started;
   await linkActionRevision(work.tx, input.id, input.revisionId);
   await work.did('corrective-action', input.id, { event: 'linked', revisionId: input.revisionId });

@@ -12,50 +12,58 @@ const said = (words?: string) => (words === undefined ? {} : { words });
 /** Says that somebody spoke with the one who called. */
 export const acknowledgeCallback: Act<MoveInput, Done> = {
   operation: 'callbacks.acknowledge',
-  run: (work, { id, words }) => withCallback(work, id, async (callback) => {
-    const next = moveTo(callback, 'acknowledge');
-    return next.ok ? record(work, callback, { kind: 'acknowledged', state: next.value, ...said(words) }) : next;
-  }),
+  run: (work, { id, words }) =>
+    withCallback(work, id, async (callback) => {
+      const next = moveTo(callback, 'acknowledge');
+      return next.ok ? record(work, callback, { kind: 'acknowledged', state: next.value, ...said(words) }) : next;
+    }),
 };
 
 /** Sorted: somebody looks into it. */
 export const lookIntoCallback: Act<MoveInput, Done> = {
   operation: 'callbacks.look-into',
-  run: (work, { id, words }) => withCallback(work, id, async (callback) => {
-    const next = moveTo(callback, 'look_into');
-    return next.ok ? record(work, callback, { kind: 'looking_into', state: next.value, ...said(words) }) : next;
-  }),
+  run: (work, { id, words }) =>
+    withCallback(work, id, async (callback) => {
+      const next = moveTo(callback, 'look_into');
+      return next.ok ? record(work, callback, { kind: 'looking_into', state: next.value, ...said(words) }) : next;
+    }),
 };
 
 /** Closes it: nothing set aside, no remedy open. */
 export const closeCallback: Act<MoveInput, Done> = {
   operation: 'callbacks.close',
-  run: (work, { id, words }) => withCallback(work, id, async (callback) => {
-    const { reservedCents } = await moneyOf(work.tx, id);
-    const openRemedies = (await remediesOf(work.tx, id)).filter(({ state }) => state === 'proposed' || state === 'approved').length;
-    const next = mayClose(callback, { reservedCents, openRemedies });
-    return next.ok ? record(work, callback, { kind: 'closed', state: next.value, ...said(words) }) : next;
-  }),
+  run: (work, { id, words }) =>
+    withCallback(work, id, async (callback) => {
+      const { reservedCents } = await moneyOf(work.tx, id);
+      const openRemedies = (await remediesOf(work.tx, id)).filter(({ state }) => state === 'proposed' || state === 'approved').length;
+      const next = mayClose(callback, { reservedCents, openRemedies });
+      return next.ok ? record(work, callback, { kind: 'closed', state: next.value, ...said(words) }) : next;
+    }),
 };
 
 export const reopenCallback: Act<{ id: string; words: string }, Done> = {
   operation: 'callbacks.reopen',
-  run: (work, { id, words }) => withCallback(work, id, async (callback) => {
-    const next = moveTo(callback, 'reopen');
-    return next.ok ? record(work, callback, { kind: 'reopened', state: next.value, words }) : next;
-  }),
+  run: (work, { id, words }) =>
+    withCallback(work, id, async (callback) => {
+      const next = moveTo(callback, 'reopen');
+      return next.ok ? record(work, callback, { kind: 'reopened', state: next.value, words }) : next;
+    }),
 };
 
 export const becomeCallback: Act<{ id: string; kind: Kind; words: string }, Done> = {
   operation: 'callbacks.become',
-  run: (work, { id, kind, words }) => withCallback(work, id, async (callback) => {
-    const next = mayBecomeCallback(callback);
-    return next.ok ? record(work, callback, { kind: 'became_callback', state: next.value, details: { kind }, words, becomes: kind }) : next;
-  }),
+  run: (work, { id, kind, words }) =>
+    withCallback(work, id, async (callback) => {
+      const next = mayBecomeCallback(callback);
+      return next.ok
+        ? record(work, callback, { kind: 'became_callback', state: next.value, details: { kind }, words, becomes: kind })
+        : next;
+    }),
 };
 
 /** A note for the facts part of the file: contacts, what was seen, what was sent. */
 export const addNote: Act<{ id: string; words: string }, Done> = {
   operation: 'callbacks.note',
-  run: (work, { id, words }) => withCallback(work, id, (callback) => record(work, callback, { kind: 'note', state: callback.state, words })),
+  run: (work, { id, words }) =>
+    withCallback(work, id, (callback) => record(work, callback, { kind: 'note', state: callback.state, words })),
 };

@@ -7,6 +7,9 @@ import { isOwner } from './steps/callback.ts';
 /** All of them, or those that one revision comes from. Callbacks that only the owner sees are left out for others. */
 export const readActions = async (reader: Reader, { revisionId, roles }: { revisionId: string | null; roles: readonly Role[] }) =>
   (await listActions(reader, revisionId)).map((a) => ({
-    ...a, inForceFrom: a.inForceFrom?.toISOString() ?? null, recordedAt: a.recordedAt.toISOString(), doneAt: a.doneAt?.toISOString() ?? null,
+    ...a,
+    inForceFrom: a.inForceFrom?.toISOString() ?? null,
+    recordedAt: a.recordedAt.toISOString(),
+    doneAt: a.doneAt?.toISOString() ?? null,
     callbacks: a.callbacks.filter(({ ownerOnly }) => !ownerOnly || isOwner(roles)).map(({ ownerOnly: _, ...c }) => c),
   }));

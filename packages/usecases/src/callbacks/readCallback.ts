@@ -2,7 +2,16 @@
 import type { Role } from '@backsight/domain/people/roles';
 import type { RemedyKind } from '@backsight/domain/callbacks/words';
 import { policyWarnings } from '@backsight/domain/callbacks/policy';
-import { approvalsOf, clearancesOf, conclusionsOf, eventsOf, findCallback, remediesOf, wordsOf, type CallbackRow } from '@backsight/store/callbacks';
+import {
+  approvalsOf,
+  clearancesOf,
+  conclusionsOf,
+  eventsOf,
+  findCallback,
+  remediesOf,
+  wordsOf,
+  type CallbackRow,
+} from '@backsight/store/callbacks';
 import { actionsOfCallback } from '@backsight/store/callbacks/actions';
 import { visitsOfRemedies } from '@backsight/store/callbacks/visits';
 import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
@@ -32,16 +41,39 @@ async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback,
   const { acknowledgeDueAt, triageDueAt, decisionDueAt, textId, policyId: _, receivedAt, ...row } = callback;
   const opinions = seesOpinions(roles);
   const events = (await eventsOf(reader, callback.id)).filter(({ kind }) => opinions || !CONFIDENTIAL.includes(kind));
-  const others = (await earlierCallbacks(reader, job.propertyId)).filter(({ id, ownerOnly }) => id !== callback.id && (!ownerOnly || isOwner(roles)));
+  const others = (await earlierCallbacks(reader, job.propertyId)).filter(
+    ({ id, ownerOnly }) => id !== callback.id && (!ownerOnly || isOwner(roles)),
+  );
   const [party] = callback.partyId === null ? [] : await findParties(reader, [callback.partyId]);
   const role = job.parties.find(({ id }) => id === callback.partyId)?.role ?? callback.speaker;
   return {
-    ...row, words: (await wordsOf(reader, textId)) ?? '(erased)', receivedAt: receivedAt.toISOString(),
-    clocks: { acknowledgeDueAt: acknowledgeDueAt.toISOString(), triageDueAt: triageDueAt.toISOString(), decisionDueAt: decisionDueAt.toISOString() }, clock: clockOf(callback, now),
+    ...row,
+    words: (await wordsOf(reader, textId)) ?? '(erased)',
+    receivedAt: receivedAt.toISOString(),
+    clocks: {
+      acknowledgeDueAt: acknowledgeDueAt.toISOString(),
+      triageDueAt: triageDueAt.toISOString(),
+      decisionDueAt: decisionDueAt.toISOString(),
+    },
+    clock: clockOf(callback, now),
     party: party ? { id: party.id, name: party.name, role, email: party.email, phone: party.phone } : null,
-    job: { id: job.id, number: job.number, address: job.address, town: job.town, inspectedOn: job.inspectedOn, pair: job.pair.map(({ id, name, place }) => ({ id, name, place })) },
+    job: {
+      id: job.id,
+      number: job.number,
+      address: job.address,
+      town: job.town,
+      inspectedOn: job.inspectedOn,
+      pair: job.pair.map(({ id, name, place }) => ({ id, name, place })),
+    },
     events: events.map(({ details: _details, ...e }) => ({ ...iso(e), words: e.kind === 'received' ? null : e.words })),
-    others: others.map(({ id, number, kind, state, receivedAt: at, jobNumber }) => ({ id, number, kind, state, receivedAt: at.toISOString(), jobNumber })),
+    others: others.map(({ id, number, kind, state, receivedAt: at, jobNumber }) => ({
+      id,
+      number,
+      kind,
+      state,
+      receivedAt: at.toISOString(),
+      jobNumber,
+    })),
     remedies: await remediesFor(reader, callback.id, opinions),
   };
 }
@@ -51,10 +83,17 @@ async function remediesFor(reader: Reader, callbackId: string, opinions: boolean
   const visits = await visitsOfRemedies(reader, callbackId);
   const visitOf = (id: string) => {
     const found = visits.find(({ remedyId }) => remedyId === id);
-    return found ? { jobId: found.jobId, number: found.number, state: found.state, startsAt: found.startsAt.toISOString(), pair: found.pair } : null;
+    return found
+      ? { jobId: found.jobId, number: found.number, state: found.state, startsAt: found.startsAt.toISOString(), pair: found.pair }
+      : null;
   };
   return (await remediesOf(reader, callbackId)).map(({ callbackId: _, proposedBy: _by, words, recordedAt, ...remedy }) => ({
-    ...remedy, visit: visitOf(remedy.id), kind: remedy.kind as RemedyKind, recordedAt: recordedAt.toISOString(), approvals: approvals.filter(({ remedyId }) => remedyId === remedy.id).map(({ remedyId: _id, ...a }) => a), ...(opinions ? { words } : {}),
+    ...remedy,
+    visit: visitOf(remedy.id),
+    kind: remedy.kind as RemedyKind,
+    recordedAt: recordedAt.toISOString(),
+    approvals: approvals.filter(({ remedyId }) => remedyId === remedy.id).map(({ remedyId: _id, ...a }) => a),
+    ...(opinions ? { words } : {}),
   }));
 }
 
@@ -65,9 +104,35 @@ async function confidential(reader: Reader, callback: CallbackRow, job: JobForCa
   return {
     conclusions: (await conclusionsOf(reader, callback.id)).map(iso),
     clearances: (await clearancesOf(reader, callback.id)).map(iso),
-    money: await moneyOf(reader, callback.id), moneyEntries: await entriesOf(reader, callback.id),
-    policy: policy ? { insurer: policy.insurer, number: policy.number, kind: policy.kind, endsOn: policy.endsOn, deductibleCents: policy.deductibleCents, noticeAddress: policy.noticeAddress } : null,
-    policyWarnings: callback.kind === 'question' || callback.kind === 'near_miss' ? [] : policyWarnings(policy, { today, inspectedOn: job.inspectedOn ?? today }).map(({ text }) => text),
-    actions: (await actionsOfCallback(reader, callback.id)).map(({ id, number, kind, state, title, dueOn, revisionId, revisionNumber, revisionState, procedureId }) => ({ id, number, kind, state, title, dueOn, revisionId, revisionNumber, revisionState, procedureId })),
+    money: await moneyOf(reader, callback.id),
+    moneyEntries: await entriesOf(reader, callback.id),
+    policy: policy
+      ? {
+          insurer: policy.insurer,
+          number: policy.number,
+          kind: policy.kind,
+          endsOn: policy.endsOn,
+          deductibleCents: policy.deductibleCents,
+          noticeAddress: policy.noticeAddress,
+        }
+      : null,
+    policyWarnings:
+      callback.kind === 'question' || callback.kind === 'near_miss'
+        ? []
+        : policyWarnings(policy, { today, inspectedOn: job.inspectedOn ?? today }).map(({ text }) => text),
+    actions: (await actionsOfCallback(reader, callback.id)).map(
+      ({ id, number, kind, state, title, dueOn, revisionId, revisionNumber, revisionState, procedureId }) => ({
+        id,
+        number,
+        kind,
+        state,
+        title,
+        dueOn,
+        revisionId,
+        revisionNumber,
+        revisionState,
+        procedureId,
+      }),
+    ),
   };
 }

@@ -14,29 +14,56 @@ const PAGE = 50;
 
 /** Which clock runs, by when, and whether it has run out. */
 export function clockOf(c: Pick<CallbackLine, 'state' | 'kind' | 'acknowledgeDueAt' | 'triageDueAt' | 'decisionDueAt'>, now: Date) {
-  const next = c.kind === 'near_miss' ? null
-    : c.state === 'received' ? { clock: 'acknowledge' as const, due: c.acknowledgeDueAt }
-    : c.state === 'acknowledged' && c.kind !== 'question' ? { clock: 'triage' as const, due: c.triageDueAt }
-    : c.state === 'looking_into' || c.state === 'acknowledged' || c.state === 'concluded' ? { clock: 'decision' as const, due: c.decisionDueAt }
-    : null;
+  const next =
+    c.kind === 'near_miss'
+      ? null
+      : c.state === 'received'
+        ? { clock: 'acknowledge' as const, due: c.acknowledgeDueAt }
+        : c.state === 'acknowledged' && c.kind !== 'question'
+          ? { clock: 'triage' as const, due: c.triageDueAt }
+          : c.state === 'looking_into' || c.state === 'acknowledged' || c.state === 'concluded'
+            ? { clock: 'decision' as const, due: c.decisionDueAt }
+            : null;
   if (!next) return null;
-  return { clock: next.clock, dueAt: next.due.toISOString(), overdue: next.due < now, dueWithinDay: next.due >= now && DateTime.fromJSDate(next.due).diff(DateTime.fromJSDate(now), 'hours').hours <= 24 };
+  return {
+    clock: next.clock,
+    dueAt: next.due.toISOString(),
+    overdue: next.due < now,
+    dueWithinDay: next.due >= now && DateTime.fromJSDate(next.due).diff(DateTime.fromJSDate(now), 'hours').hours <= 24,
+  };
 }
 
 /** Open ones: danger first, then what is overdue longest. Others by number, newest first. */
 export async function listCallbacks(reader: Reader, input: ListInput) {
   const open = input.which === 'open';
   const limit = open ? OPEN_AT_MOST : PAGE + 1;
-  const rows = await listLines(reader, { which: input.which, kind: input.kind, before: open ? null : input.before, seeOwnerOnly: isOwner(input.roles), limit });
+  const rows = await listLines(reader, {
+    which: input.which,
+    kind: input.kind,
+    before: open ? null : input.before,
+    seeOwnerOnly: isOwner(input.roles),
+    limit,
+  });
   const page = open ? rows : rows.slice(0, PAGE);
-  const items = page.map(({ acknowledgeDueAt, triageDueAt, decisionDueAt, ...row }) => ({ ...row, receivedAt: row.receivedAt.toISOString(), clock: clockOf({ ...row, acknowledgeDueAt, triageDueAt, decisionDueAt }, input.now) }));
+  const items = page.map(({ acknowledgeDueAt, triageDueAt, decisionDueAt, ...row }) => ({
+    ...row,
+    receivedAt: row.receivedAt.toISOString(),
+    clock: clockOf({ ...row, acknowledgeDueAt, triageDueAt, decisionDueAt }, input.now),
+  }));
   const due = (item: (typeof items)[number]): string => item.deadlineOn ?? item.clock?.dueAt ?? '9999';
   if (open) items.sort((a, b) => Number(b.safety) - Number(a.safety) || (due(a) < due(b) ? -1 : 1));
   return { items, next: !open && rows.length > PAGE ? String(page.at(-1)!.number) : null };
 }
 
 const forIntake = ({ id, number, kind, address, town, inspectedOn, pair, parties }: JobForCallback) => ({
-  id, number, kind, address, town, inspectedOn, pair: pair.map(({ name }) => name), parties: parties.map(({ id: partyId, name, role, signed, email }) => ({ id: partyId, name, role, signed, hasEmail: email !== null })),
+  id,
+  number,
+  kind,
+  address,
+  town,
+  inspectedOn,
+  pair: pair.map(({ name }) => name),
+  parties: parties.map(({ id: partyId, name, role, signed, email }) => ({ id: partyId, name, role, signed, hasEmail: email !== null })),
 });
 
 /** Jobs found by number, address, town or name. */

@@ -8,7 +8,17 @@ import { sayEntry } from '@backsight/domain/sitework/say';
 import { CORRECTIONS, type CouldNotReason, type StepOutcome } from '@backsight/domain/sitework/value';
 import type { ReportBody } from '@backsight/domain/sitework/report';
 import { findCallback, wordsOf, type CallbackRow } from '@backsight/store/callbacks';
-import { agreementsOfJob, entriesOfJob, licensesOn, recordsOfJob, reportsOfJob, stepsOfJob, type EntryRow, type ReportRow, type WorkedStepRow } from '@backsight/store/callbacks/evidence';
+import {
+  agreementsOfJob,
+  entriesOfJob,
+  licensesOn,
+  recordsOfJob,
+  reportsOfJob,
+  stepsOfJob,
+  type EntryRow,
+  type ReportRow,
+  type WorkedStepRow,
+} from '@backsight/store/callbacks/evidence';
 import { findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
 import { rulePacks } from '@backsight/store/liability';
 import type { Reader } from '@backsight/store/database';
@@ -21,29 +31,77 @@ export async function readEvidence(reader: Reader, input: { id: string; roles: r
   const job = (await findJobForCallback(reader, callback.jobId))!;
   const [worked, entries] = [await stepsOfJob(reader, job.id), await entriesOfJob(reader, job.id)];
   const reports = await reportsOfJob(reader, job.id, job.zone);
-  const licenses = job.inspectedOn === null ? [] : await licensesOn(reader, job.pair.map(({ id }) => id), job.inspectedOn);
+  const licenses =
+    job.inspectedOn === null
+      ? []
+      : await licensesOn(
+          reader,
+          job.pair.map(({ id }) => id),
+          job.inspectedOn,
+        );
   const complaint = { system: callback.system, words: `${callback.place} ${(await wordsOf(reader, callback.textId)) ?? ''}` };
   return {
-    pair: job.pair.map(({ id, name, place }) => ({ name, place, licenses: licenses.filter(({ personId }) => personId === id).map(({ kind, number, untilDay }) => ({ kind, number, untilDay })) })),
-    records: (await recordsOfJob(reader, job.id)).map((r) => ({ ...r, startsAt: r.startsAt.toISOString(), openedAt: r.openedAt.toISOString(), sealedAt: r.sealedAt?.toISOString() ?? null })),
+    pair: job.pair.map(({ id, name, place }) => ({
+      name,
+      place,
+      licenses: licenses.filter(({ personId }) => personId === id).map(({ kind, number, untilDay }) => ({ kind, number, untilDay })),
+    })),
+    records: (await recordsOfJob(reader, job.id)).map((r) => ({
+      ...r,
+      startsAt: r.startsAt.toISOString(),
+      openedAt: r.openedAt.toISOString(),
+      sealedAt: r.sealedAt?.toISOString() ?? null,
+    })),
     steps: worked.map((step) => stepOf(step, entries)),
-    reports: reports.map(reportOf), agreements: await agreements(reader, job, callback), windows: await windows(reader, job, callback, reports),
+    reports: reports.map(reportOf),
+    agreements: await agreements(reader, job, callback),
+    windows: await windows(reader, job, callback, reports),
     likely: likelySteps(complaint, recordedSteps(worked, entries)).map(({ score: _, ...step }) => step),
   };
 }
 
-const sameItem = (step: WorkedStepRow) => (entry: EntryRow): boolean => entry.stepKey === step.stepKey && entry.itemId === step.itemId;
+const sameItem =
+  (step: WorkedStepRow) =>
+  (entry: EntryRow): boolean =>
+    entry.stepKey === step.stepKey && entry.itemId === step.itemId;
 
 function stepOf(step: WorkedStepRow, entries: readonly EntryRow[]) {
-  const { stepKey, title, instruction, caution, procedureTitle, system, revisionId, revisionNumber, item, packageNumber, partnerCheck } = step;
-  return { stepKey, title, instruction, caution, procedureTitle, system, revisionId, revisionNumber, item, packageNumber, partnerCheck, entries: entries.filter(sameItem(step)).map((entry) => entryOf(entry, step.evidence as Evidence)) };
+  const { stepKey, title, instruction, caution, procedureTitle, system, revisionId, revisionNumber, item, packageNumber, partnerCheck } =
+    step;
+  return {
+    stepKey,
+    title,
+    instruction,
+    caution,
+    procedureTitle,
+    system,
+    revisionId,
+    revisionNumber,
+    item,
+    packageNumber,
+    partnerCheck,
+    entries: entries.filter(sameItem(step)).map((entry) => entryOf(entry, step.evidence as Evidence)),
+  };
 }
 
 function entryOf(e: EntryRow, asked: Evidence) {
-  const answer = sayEntry({ outcome: e.outcome as StepOutcome, evidence: e.value.evidence, reason: e.reason as CouldNotReason | null }, asked);
+  const answer = sayEntry(
+    { outcome: e.outcome as StepOutcome, evidence: e.value.evidence, reason: e.reason as CouldNotReason | null },
+    asked,
+  );
   return {
-    id: e.id, answer, match: e.match, note: e.note, observedBy: e.observedBy, writtenBy: e.writtenBy, observedAt: e.observedAt.toISOString(), observedApprox: e.observedApprox, recordedAt: e.recordedAt.toISOString(),
-    packageNumber: e.packageNumber, superseded: e.supersededById !== null, correction: e.value.correction ? CORRECTIONS[e.value.correction] : null,
+    id: e.id,
+    answer,
+    match: e.match,
+    note: e.note,
+    observedBy: e.observedBy,
+    writtenBy: e.writtenBy,
+    observedAt: e.observedAt.toISOString(),
+    observedApprox: e.observedApprox,
+    recordedAt: e.recordedAt.toISOString(),
+    packageNumber: e.packageNumber,
+    superseded: e.supersededById !== null,
+    correction: e.value.correction ? CORRECTIONS[e.value.correction] : null,
   };
 }
 
@@ -53,8 +111,20 @@ function recordedSteps(worked: readonly WorkedStepRow[], entries: readonly Entry
   return keys.map((key) => {
     const step = worked.find(({ stepKey }) => stepKey === key)!;
     const standing = entries.filter((e) => e.stepKey === key && e.supersededById === null);
-    const differs = (e: EntryRow): boolean => standing.some((o) => o.itemId === e.itemId && o.observerId !== e.observerId && (o.outcome !== e.outcome || JSON.stringify(o.value.evidence) !== JSON.stringify(e.value.evidence)));
-    return { stepKey: key, title: step.title, instruction: step.instruction, system: step.system, results: standing.map((e) => ({ outcome: e.outcome, match: e.match, partnerDiffers: differs(e) })) };
+    const differs = (e: EntryRow): boolean =>
+      standing.some(
+        (o) =>
+          o.itemId === e.itemId &&
+          o.observerId !== e.observerId &&
+          (o.outcome !== e.outcome || JSON.stringify(o.value.evidence) !== JSON.stringify(e.value.evidence)),
+      );
+    return {
+      stepKey: key,
+      title: step.title,
+      instruction: step.instruction,
+      system: step.system,
+      results: standing.map((e) => ({ outcome: e.outcome, match: e.match, partnerDiffers: differs(e) })),
+    };
   });
 }
 
@@ -62,16 +132,26 @@ function recordedSteps(worked: readonly WorkedStepRow[], entries: readonly Entry
 function reportOf({ body, ...report }: ReportRow) {
   const { summary = [], systems = [], notInspected = [] } = (body ?? {}) as Partial<ReportBody>;
   return {
-    ...report, summary,
-    systems: systems.map(({ system, lines }) => ({ system, lines: lines.map(({ title, item, answer, note }) => ({ title, item, answer, note })) })),
+    ...report,
+    summary,
+    systems: systems.map(({ system, lines }) => ({
+      system,
+      lines: lines.map(({ title, item, answer, note }) => ({ title, item, answer, note })),
+    })),
     notInspected: notInspected.map(({ system, title, item, why }) => ({ system, title, item, why })),
   };
 }
 
 async function agreements(reader: Reader, job: JobForCallback, callback: CallbackRow) {
   return (await agreementsOfJob(reader, job.id)).map((a) => ({
-    id: a.id, issuedAt: a.issuedAt.toISOString(), body: a.body, textTitle: a.textTitle, reviewedByAttorney: a.attorneyOn !== null, superseded: a.superseded,
-    signers: a.signers.map(({ name, signedAt }) => ({ name, signedAt: signedAt === null ? null : new Date(signedAt).toISOString() })), binds: callback.binding,
+    id: a.id,
+    issuedAt: a.issuedAt.toISOString(),
+    body: a.body,
+    textTitle: a.textTitle,
+    reviewedByAttorney: a.attorneyOn !== null,
+    superseded: a.superseded,
+    signers: a.signers.map(({ name, signedAt }) => ({ name, signedAt: signedAt === null ? null : new Date(signedAt).toISOString() })),
+    binds: callback.binding,
   }));
 }
 
@@ -80,7 +160,15 @@ async function windows(reader: Reader, job: JobForCallback, callback: CallbackRo
   const pack = (await rulePacks(reader)).find(({ jurisdiction }) => jurisdiction === job.jurisdiction);
   const rule = pack ? readClaimRule(pack.body) : null;
   const first = reports.at(-1);
-  const days = { inspectedOn: first?.inspectedOn ?? job.inspectedOn, completedOn: first?.completedOn ?? null, deliveredOn: first?.deliveredOn ?? null, discoveredOn: callback.discoveredOn };
+  const days = {
+    inspectedOn: first?.inspectedOn ?? job.inspectedOn,
+    completedOn: first?.completedOn ?? null,
+    deliveredOn: first?.deliveredOn ?? null,
+    discoveredOn: callback.discoveredOn,
+  };
   const window = rule ? claimWindow(rule, days) : null;
-  return { ...days, window: window === null ? null : { ...window, countsFrom: rule!.from, sources: [...rule!.sources], readOn: pack!.versionDay } };
+  return {
+    ...days,
+    window: window === null ? null : { ...window, countsFrom: rule!.from, sources: [...rule!.sources], readOn: pack!.versionDay },
+  };
 }

@@ -24,6 +24,13 @@ export async function readVisitStarts(reader: Reader, input: { remedyId: string;
   const asked = await visitDemand(reader, job, { now: input.now, startsAt: noon.value });
   if (!asked.ok) return asked;
   const { context, demand } = asked.value;
-  const starts = await rankStarts(reader, input.now, { office: context.catalog.office, demand, fromDay: input.fromDay, days: DAYS, limit: SHOWN, withoutVisit: null });
+  const starts = await rankStarts(reader, input.now, {
+    office: context.catalog.office,
+    demand,
+    fromDay: input.fromDay,
+    days: DAYS,
+    limit: SHOWN,
+    withoutVisit: null,
+  });
   return accept({ starts, originalPair: [...new Set(job.pair.map(({ name }) => name))] });
 }

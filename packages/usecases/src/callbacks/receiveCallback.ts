@@ -27,8 +27,14 @@ async function receive(work: Work, input: ReceiveInput): Promise<Outcome<Receive
   const earlier = await earlierCallbacks(work.tx, job.propertyId);
   const decided = decideIntake(
     {
-      inspectedOn: job.inspectedOn, today: dayAt(work.now, job.zone), parties: job.parties.map(({ id }) => id), signedBy: job.parties.filter(({ signed }) => signed).map(({ id }) => id),
-      policies: await listPolicies(work.tx), calendar: await calendarOf(work.tx, job.officeId, work.now), onCallPhone: firm?.onCallPhone ?? '', roles: rolesOf(work.actor),
+      inspectedOn: job.inspectedOn,
+      today: dayAt(work.now, job.zone),
+      parties: job.parties.map(({ id }) => id),
+      signedBy: job.parties.filter(({ signed }) => signed).map(({ id }) => id),
+      policies: await listPolicies(work.tx),
+      calendar: await calendarOf(work.tx, job.officeId, work.now),
+      onCallPhone: firm?.onCallPhone ?? '',
+      roles: rolesOf(work.actor),
       earlierOfProperty: earlier.filter(({ ownerOnly }) => !ownerOnly).map(({ number }) => number),
     },
     { ...input, receivedAt: work.now.toISOString() },
@@ -39,9 +45,27 @@ async function receive(work: Work, input: ReceiveInput): Promise<Outcome<Receive
   const textId = await keepText(work.tx, work.newId(), input.words, work.now);
   const { id, speaker, kind, safety, system, place, remedySought } = input;
   const row: NewCallback = {
-    id, jobId: job.id, number: await nextNumber(work.tx, 'callback'), partyId: input.partyId ?? input.newParty?.id ?? null, speaker, kind, safety, system, place, remedySought, textId, ...taken,
-    discoveredOn: input.discoveredOn ?? null, servedOn: input.servedOn ?? null, serviceWay: input.serviceWay ?? null, deadlineOn: input.deadlineOn ?? null,
-    acknowledgeDueAt: new Date(acknowledgeDueAt), triageDueAt: new Date(triageDueAt), decisionDueAt: new Date(decisionDueAt), receivedAt: work.now, recordedAt: work.now,
+    id,
+    jobId: job.id,
+    number: await nextNumber(work.tx, 'callback'),
+    partyId: input.partyId ?? input.newParty?.id ?? null,
+    speaker,
+    kind,
+    safety,
+    system,
+    place,
+    remedySought,
+    textId,
+    ...taken,
+    discoveredOn: input.discoveredOn ?? null,
+    servedOn: input.servedOn ?? null,
+    serviceWay: input.serviceWay ?? null,
+    deadlineOn: input.deadlineOn ?? null,
+    acknowledgeDueAt: new Date(acknowledgeDueAt),
+    triageDueAt: new Date(triageDueAt),
+    decisionDueAt: new Date(decisionDueAt),
+    receivedAt: work.now,
+    recordedAt: work.now,
   };
   await saveCallback(work.tx, row);
   await firstEvent(work, row);
@@ -56,27 +80,75 @@ async function receive(work: Work, input: ReceiveInput): Promise<Outcome<Receive
 /** The whole row as its first event; place and remedy sought are personal words and stand in its text. */
 async function firstEvent(work: Work, row: NewCallback): Promise<void> {
   const { id, place, remedySought, recordedAt: _, receivedAt, acknowledgeDueAt, triageDueAt, decisionDueAt, ...facts } = row;
-  const iso = { receivedAt: receivedAt.toISOString(), acknowledgeDueAt: acknowledgeDueAt.toISOString(), triageDueAt: triageDueAt.toISOString(), decisionDueAt: decisionDueAt.toISOString() };
+  const iso = {
+    receivedAt: receivedAt.toISOString(),
+    acknowledgeDueAt: acknowledgeDueAt.toISOString(),
+    triageDueAt: triageDueAt.toISOString(),
+    decisionDueAt: decisionDueAt.toISOString(),
+  };
   const textId = await keepText(work.tx, work.newId(), JSON.stringify({ place, remedySought } satisfies IntakeWords), work.now);
-  await saveEvent(work.tx, { id: work.newId(), callbackId: id, seq: 1, kind: 'received', state: 'received', details: { ...facts, ...iso }, textId, actorId: actorId(work.actor), at: work.now });
+  await saveEvent(work.tx, {
+    id: work.newId(),
+    callbackId: id,
+    seq: 1,
+    kind: 'received',
+    state: 'received',
+    details: { ...facts, ...iso },
+    textId,
+    actorId: actorId(work.actor),
+    at: work.now,
+  });
 }
 
 /** Tells whoever spoke that it was received. Nobody is written to about a near-miss, nor the other side of a legal paper. */
-async function sayHeard(work: Work, row: NewCallback, job: JobForCallback, party: { name: string; email: string }, firm: readonly string[]): Promise<void> {
+async function sayHeard(
+  work: Work,
+  row: NewCallback,
+  job: JobForCallback,
+  party: { name: string; email: string },
+  firm: readonly string[],
+): Promise<void> {
   if (row.kind === 'near_miss' || row.ownerOnly) return;
   const question = row.kind === 'question';
   const lines = question
-    ? [`Dear ${party.name},`, '', `we received your question about ${job.address}, ${job.town}. Its number is ${row.number}. We will answer it.`]
-    : [`Dear ${party.name},`, '', `we received what you told us about ${job.address}, ${job.town}. Its number is ${row.number}. Somebody will be in touch with you about it.`, '', NO_ADMISSION, '', 'If anybody is in danger, call 911. We are no emergency service.'];
-  await work.mail({ messageKey: `callback-received-${row.id}`, toAddress: party.email, toName: party.name, subject: `${question ? 'Your question' : 'Your report of a problem'}, number ${row.number}`, body: [...lines, '', ...firm].join('\n'), aboutKind: 'callback', aboutId: row.id });
+    ? [
+        `Dear ${party.name},`,
+        '',
+        `we received your question about ${job.address}, ${job.town}. Its number is ${row.number}. We will answer it.`,
+      ]
+    : [
+        `Dear ${party.name},`,
+        '',
+        `we received what you told us about ${job.address}, ${job.town}. Its number is ${row.number}. Somebody will be in touch with you about it.`,
+        '',
+        NO_ADMISSION,
+        '',
+        'If anybody is in danger, call 911. We are no emergency service.',
+      ];
+  await work.mail({
+    messageKey: `callback-received-${row.id}`,
+    toAddress: party.email,
+    toName: party.name,
+    subject: `${question ? 'Your question' : 'Your report of a problem'}, number ${row.number}`,
+    body: [...lines, '', ...firm].join('\n'),
+    aboutKind: 'callback',
+    aboutId: row.id,
+  });
 }
 
 /** Danger waits for no business day: every owner and lead inspector is written to at once. */
 async function alarm(work: Work, row: NewCallback, job: JobForCallback): Promise<void> {
-  const people = (await listPeople(work.tx)).filter(({ endedOn, roles }) => endedOn === null && (roles.includes('owner') || (!row.ownerOnly && roles.includes('lead_inspector'))));
+  const people = (await listPeople(work.tx)).filter(
+    ({ endedOn, roles }) => endedOn === null && (roles.includes('owner') || (!row.ownerOnly && roles.includes('lead_inspector'))),
+  );
   for (const person of people) {
     await work.mail({
-      messageKey: `callback-danger-${row.id}-${person.id}`, toAddress: person.email, toName: person.name, subject: `Danger: callback ${row.number}`, aboutKind: 'callback', aboutId: row.id,
+      messageKey: `callback-danger-${row.id}-${person.id}`,
+      toAddress: person.email,
+      toName: person.name,
+      subject: `Danger: callback ${row.number}`,
+      aboutKind: 'callback',
+      aboutId: row.id,
       body: `Callback ${row.number} at ${job.address}, ${job.town} was marked as a danger to people. Call back at once.`,
     });
   }

@@ -4,7 +4,15 @@ import { paymentLines } from '@backsight/domain/callbacks/money';
 import { moveTo } from '@backsight/domain/callbacks/state';
 import { needsConclusion, paysMoney, REMEDY_STATES, type RemedyKind } from '@backsight/domain/callbacks/words';
 import { refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { clearancesOf, conclusionsOf, saveApproval, saveRemedy, setRemedyState, type CallbackRow, type RemedyRow } from '@backsight/store/callbacks';
+import {
+  clearancesOf,
+  conclusionsOf,
+  saveApproval,
+  saveRemedy,
+  setRemedyState,
+  type CallbackRow,
+  type RemedyRow,
+} from '@backsight/store/callbacks';
 import { findJobForCallback } from '@backsight/store/callbacks/job';
 import { moneyOf } from '@backsight/store/callbacks/money';
 import { findFirm } from '@backsight/store/firm';
@@ -19,10 +27,14 @@ import { withRemedy } from './steps/remedy.ts';
 export type ProposeInput = Proposal & { id: string; remedyId: string };
 
 /** Within the proposer's own limit it is approved at once, above it it waits for a second person. */
-export const proposeRemedy: Act<ProposeInput, Done> = { operation: 'callbacks.propose', run: (work, input) => withCallback(work, input.id, (callback) => propose(work, callback, input)) };
+export const proposeRemedy: Act<ProposeInput, Done> = {
+  operation: 'callbacks.propose',
+  run: (work, input) => withCallback(work, input.id, (callback) => propose(work, callback, input)),
+};
 
 /** Looking again and telling the insurer need no conclusion; whatever answers the complaint does. */
-const needsCause = (kind: RemedyKind, callback: CallbackRow): boolean => kind !== 'revisit' && kind !== 'insurer_notice' && needsConclusion(callback.kind);
+const needsCause = (kind: RemedyKind, callback: CallbackRow): boolean =>
+  kind !== 'revisit' && kind !== 'insurer_notice' && needsConclusion(callback.kind);
 
 async function propose(work: Work, callback: CallbackRow, input: ProposeInput): Promise<Outcome<Done>> {
   const may = moveTo(callback, 'propose');
@@ -37,11 +49,39 @@ async function propose(work: Work, callback: CallbackRow, input: ProposeInput): 
   if (!decided.ok) return decided;
   const { state } = decided.value;
   const textId = input.words === undefined ? null : await keepText(work.tx, work.newId(), input.words, work.now);
-  await saveRemedy(work.tx, { id: input.remedyId, callbackId: callback.id, kind, state, cents: input.cents, payee: input.payee, textId, proposedBy: person, recordedAt: work.now });
-  if (state === 'approved') await saveApproval(work.tx, { id: work.newId(), remedyId: input.remedyId, actorId: person, decision: 'approved', limitCents: limit === 'none' ? null : limit, onTheJob, at: work.now });
+  await saveRemedy(work.tx, {
+    id: input.remedyId,
+    callbackId: callback.id,
+    kind,
+    state,
+    cents: input.cents,
+    payee: input.payee,
+    textId,
+    proposedBy: person,
+    recordedAt: work.now,
+  });
+  if (state === 'approved')
+    await saveApproval(work.tx, {
+      id: work.newId(),
+      remedyId: input.remedyId,
+      actorId: person,
+      decision: 'approved',
+      limitCents: limit === 'none' ? null : limit,
+      onTheJob,
+      at: work.now,
+    });
   const agreed = state === 'approved' ? moveTo(callback, 'agree') : may;
   if (!agreed.ok) return agreed;
-  return record(work, callback, { kind: state === 'approved' ? 'remedy_agreed' : 'remedy_proposed', state: agreed.value, details: { remedyId: input.remedyId, remedy: kind } }, decided.warnings);
+  return record(
+    work,
+    callback,
+    {
+      kind: state === 'approved' ? 'remedy_agreed' : 'remedy_proposed',
+      state: agreed.value,
+      details: { remedyId: input.remedyId, remedy: kind },
+    },
+    decided.warnings,
+  );
 }
 
 export type ApproveInput = { remedyId: string; decision: 'approved' | 'refused'; words?: string };
@@ -49,54 +89,81 @@ export type ApproveInput = { remedyId: string; decision: 'approved' | 'refused';
 /** The second person's decision. */
 export const decideRemedy: Act<ApproveInput, Done> = {
   operation: 'callbacks.approve',
-  run: (work, { remedyId, decision, words }) => withRemedy(work, remedyId, async (remedy, callback) => {
-    const may = moveTo(callback, 'agree');
-    if (!may.ok) return may;
-    const job = await findJobForCallback(work.tx, callback.jobId);
-    const { person, limit, onTheJob } = await authorityOf(work, job!);
-    const decided = decideApproval({ remedy, approver: person, limit, onTheJob }, decision);
-    if (!decided.ok) return decided;
-    await setRemedyState(work.tx, remedyId, decided.value.state);
-    const limitCents = limit === 'none' ? null : limit;
-    if (remedy.state === 'proposed') await saveApproval(work.tx, { id: work.newId(), remedyId, actorId: person, decision, limitCents, onTheJob, at: work.now });
-    const event = decision === 'approved' ? { kind: 'remedy_agreed', state: may.value } : { kind: 'remedy_refused', state: callback.state };
-    return record(work, callback, { ...event, details: { remedyId, remedy: remedy.kind }, ...(words === undefined ? {} : { words }) }, decided.warnings);
-  }),
+  run: (work, { remedyId, decision, words }) =>
+    withRemedy(work, remedyId, async (remedy, callback) => {
+      const may = moveTo(callback, 'agree');
+      if (!may.ok) return may;
+      const job = await findJobForCallback(work.tx, callback.jobId);
+      const { person, limit, onTheJob } = await authorityOf(work, job!);
+      const decided = decideApproval({ remedy, approver: person, limit, onTheJob }, decision);
+      if (!decided.ok) return decided;
+      await setRemedyState(work.tx, remedyId, decided.value.state);
+      const limitCents = limit === 'none' ? null : limit;
+      if (remedy.state === 'proposed')
+        await saveApproval(work.tx, { id: work.newId(), remedyId, actorId: person, decision, limitCents, onTheJob, at: work.now });
+      const event =
+        decision === 'approved' ? { kind: 'remedy_agreed', state: may.value } : { kind: 'remedy_refused', state: callback.state };
+      return record(
+        work,
+        callback,
+        { ...event, details: { remedyId, remedy: remedy.kind }, ...(words === undefined ? {} : { words }) },
+        decided.warnings,
+      );
+    }),
 };
 
 const approvedOnly = (remedy: RemedyRow): Outcome<null> =>
-  remedy.state === 'approved' ? { ok: true, value: null, warnings: [] } : remedy.state === 'done' ? refuse('remedy-state', { state: REMEDY_STATES.done }) : refuse('remedy-not-approved');
+  remedy.state === 'approved'
+    ? { ok: true, value: null, warnings: [] }
+    : remedy.state === 'done'
+      ? refuse('remedy-state', { state: REMEDY_STATES.done })
+      : refuse('remedy-not-approved');
 
 export type PayInput = { remedyId: string; paidOn: string };
 
 /** Pays an approved remedy: out of what is set aside first, the rest is cost of the day. */
 export const payRemedy: Act<PayInput, Done> = {
   operation: 'callbacks.pay',
-  run: (work, { remedyId, paidOn }) => withRemedy(work, remedyId, async (remedy, callback) => {
-    const may = moveTo(callback, 'money');
-    if (!may.ok) return may;
-    const approved = approvedOnly(remedy);
-    if (!approved.ok) return approved;
-    if (!paysMoney(remedy.kind as RemedyKind)) return refuse('remedy-pays-nothing');
-    if ((await clearancesOf(work.tx, callback.id)).length === 0) return refuse('payment-needs-clearance');
-    const job = await findJobForCallback(work.tx, callback.jobId);
-    if (paidOn > dayAt(work.now, job!.zone)) return refuse('in-the-future', { day: paidOn }, 'paidOn');
-    const kind = remedy.kind === 'fee_refund' ? 'fee_refund' : 'callback_payment';
-    const lines = paymentLines(await moneyOf(work.tx, callback.id), remedy.cents, kind, { callbackId: callback.id, jobId: callback.jobId });
-    const entryId = await postEntry(work, { kind, happenedOn: paidOn, memo: `Callback ${callback.number}: ${kind === 'fee_refund' ? 'fee refund' : 'payment'}`, lines });
-    await setRemedyState(work.tx, remedyId, 'done');
-    return record(work, callback, { kind: 'paid', state: callback.state, details: { remedyId, entryId } });
-  }),
+  run: (work, { remedyId, paidOn }) =>
+    withRemedy(work, remedyId, async (remedy, callback) => {
+      const may = moveTo(callback, 'money');
+      if (!may.ok) return may;
+      const approved = approvedOnly(remedy);
+      if (!approved.ok) return approved;
+      if (!paysMoney(remedy.kind as RemedyKind)) return refuse('remedy-pays-nothing');
+      if ((await clearancesOf(work.tx, callback.id)).length === 0) return refuse('payment-needs-clearance');
+      const job = await findJobForCallback(work.tx, callback.jobId);
+      if (paidOn > dayAt(work.now, job!.zone)) return refuse('in-the-future', { day: paidOn }, 'paidOn');
+      const kind = remedy.kind === 'fee_refund' ? 'fee_refund' : 'callback_payment';
+      const lines = paymentLines(await moneyOf(work.tx, callback.id), remedy.cents, kind, {
+        callbackId: callback.id,
+        jobId: callback.jobId,
+      });
+      const entryId = await postEntry(work, {
+        kind,
+        happenedOn: paidOn,
+        memo: `Callback ${callback.number}: ${kind === 'fee_refund' ? 'fee refund' : 'payment'}`,
+        lines,
+      });
+      await setRemedyState(work.tx, remedyId, 'done');
+      return record(work, callback, { kind: 'paid', state: callback.state, details: { remedyId, entryId } });
+    }),
 };
 
 /** Carries out an approved remedy that pays nothing. */
 export const finishRemedy: Act<{ remedyId: string; words?: string }, Done> = {
   operation: 'callbacks.finish-remedy',
-  run: (work, { remedyId, words }) => withRemedy(work, remedyId, async (remedy, callback) => {
-    const approved = approvedOnly(remedy);
-    if (!approved.ok) return approved;
-    if (paysMoney(remedy.kind as RemedyKind)) return refuse('remedy-state', { state: 'to be paid' });
-    await setRemedyState(work.tx, remedyId, 'done');
-    return record(work, callback, { kind: 'remedy_done', state: callback.state, details: { remedyId, remedy: remedy.kind }, ...(words === undefined ? {} : { words }) });
-  }),
+  run: (work, { remedyId, words }) =>
+    withRemedy(work, remedyId, async (remedy, callback) => {
+      const approved = approvedOnly(remedy);
+      if (!approved.ok) return approved;
+      if (paysMoney(remedy.kind as RemedyKind)) return refuse('remedy-state', { state: 'to be paid' });
+      await setRemedyState(work.tx, remedyId, 'done');
+      return record(work, callback, {
+        kind: 'remedy_done',
+        state: callback.state,
+        details: { remedyId, remedy: remedy.kind },
+        ...(words === undefined ? {} : { words }),
+      });
+    }),
 };

@@ -19,7 +19,12 @@ async function earn(work: Work, { jobId, partyId }: Held) {
   if (cents > 0) {
     const job = (await findJobForInvoice(work.tx, jobId))!;
     const happenedOn = DateTime.fromJSDate(work.now, { zone: job.zone }).toISODate()!;
-    await postEntry(work, { kind: 'deposit_earned', happenedOn, memo: `Deposit for job ${job.number} earned`, lines: depositEarnedLines(cents, { partyId, jobId }) });
+    await postEntry(work, {
+      kind: 'deposit_earned',
+      happenedOn,
+      memo: `Deposit for job ${job.number} earned`,
+      lines: depositEarnedLines(cents, { partyId, jobId }),
+    });
   }
   await work.did('job', jobId, { depositEarned: cents });
   return accept({ cents });

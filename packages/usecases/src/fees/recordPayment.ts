@@ -26,7 +26,17 @@ async function record(work: Work, input: PaymentInput): Promise<Outcome<PaymentR
   const entryId = await enter(work, input, invoice, job);
   const recordedBy = work.actor.kind === 'person' ? work.actor.id : null;
   const { id, invoiceId, method, cents, receivedOn } = input;
-  await savePayment(work.tx, { id, invoiceId, method, cents, receivedOn, reference: input.reference.trim(), entryId, recordedBy, at: work.now });
+  await savePayment(work.tx, {
+    id,
+    invoiceId,
+    method,
+    cents,
+    receivedOn,
+    reference: input.reference.trim(),
+    entryId,
+    recordedBy,
+    at: work.now,
+  });
   await setInvoiceState(work.tx, invoiceId, stateOf(invoice.totalCents, invoice.paidCents + cents));
   await settleWhenPaid(work, invoice.jobId);
   await work.did('payment', id, { invoiceId, cents, method, openCents: decided.value.openCents });
@@ -37,7 +47,9 @@ function enter(work: Work, input: PaymentInput, invoice: InvoiceRow, job: JobFor
   const about = { partyId: invoice.payerId, jobId: invoice.jobId };
   const held = isDeposit(job.terms, job.visited);
   return postEntry(work, {
-    kind: held ? 'deposit' : 'payment', happenedOn: input.receivedOn, memo: `Payment of invoice ${invoice.number} by ${METHODS[input.method]}`,
+    kind: held ? 'deposit' : 'payment',
+    happenedOn: input.receivedOn,
+    memo: `Payment of invoice ${invoice.number} by ${METHODS[input.method]}`,
     lines: held ? depositLines(input.cents, about) : paymentLines(input.cents, about),
   });
 }

@@ -26,7 +26,13 @@ async function reverse(work: Work, input: ReversalInput): Promise<Outcome<Revers
   const job = (await findJobForInvoice(work.tx, invoice.jobId))!;
   const lines = paymentReversalLines(await linesOf(work.tx, payment.entryId), await heldFor(work.tx, invoice.jobId));
   const happenedOn = DateTime.fromJSDate(work.now, { zone: job.zone }).toISODate()!;
-  const id = await postEntry(work, { kind: 'reversal', happenedOn, memo: REVERSAL_REASONS[input.reason], lines, reversesId: payment.entryId });
+  const id = await postEntry(work, {
+    kind: 'reversal',
+    happenedOn,
+    memo: REVERSAL_REASONS[input.reason],
+    lines,
+    reversesId: payment.entryId,
+  });
   const stands = invoice.state !== 'withdrawn';
   const openCents = stands ? invoice.totalCents - invoice.paidCents + payment.cents : 0;
   if (stands) await setInvoiceState(work.tx, invoice.id, stateOf(invoice.totalCents, invoice.totalCents - openCents));

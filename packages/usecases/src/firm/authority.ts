@@ -6,9 +6,15 @@ import { findPerson } from '@backsight/store/people';
 import type { Act, Work } from '../run.ts';
 import { FIRM_THING, localDay } from './steps/localDay.ts';
 
-export const setLimit: Act<{ role: LimitRole; limitCents: number | null }, { role: LimitRole }> = { operation: 'firm.set-approval-limit', run: set };
+export const setLimit: Act<{ role: LimitRole; limitCents: number | null }, { role: LimitRole }> = {
+  operation: 'firm.set-approval-limit',
+  run: set,
+};
 
-async function set(work: Work, { role, limitCents }: { role: LimitRole; limitCents: number | null }): Promise<Outcome<{ role: LimitRole }>> {
+async function set(
+  work: Work,
+  { role, limitCents }: { role: LimitRole; limitCents: number | null },
+): Promise<Outcome<{ role: LimitRole }>> {
   if (role === 'owner' && limitCents !== null) return refuse('owner-limit-open', {}, 'limitCents');
   await putLimit(work.tx, role, limitCents);
   await work.did('firm', FIRM_THING, { role, limitCents });
@@ -27,7 +33,12 @@ async function lend(work: Work, loan: LendInput): Promise<Outcome<{ id: string }
   const allowed = mayLend({ lenderId: work.actor.id, lenderRoles: work.actor.roles, borrowerEndedOn: borrower.endedOn, today }, loan);
   if (!allowed.ok) return allowed;
   await saveLoan(work.tx, { ...loan, lenderId: work.actor.id, recordedAt: work.now });
-  await work.did('approval-loan', loan.id, { borrowerId: loan.borrowerId, role: loan.role, fromDay: loan.fromDay, untilDay: loan.untilDay });
+  await work.did('approval-loan', loan.id, {
+    borrowerId: loan.borrowerId,
+    role: loan.role,
+    fromDay: loan.fromDay,
+    untilDay: loan.untilDay,
+  });
   return accept({ id: loan.id });
 }
 
@@ -36,7 +47,8 @@ export const endLoan: Act<{ id: string }, { id: string }> = { operation: 'firm.e
 async function end(work: Work, { id }: { id: string }): Promise<Outcome<{ id: string }>> {
   const loan = await findLoan(work.tx, id);
   if (!loan) return refuse('not-found', { thing: 'loan of authority' });
-  if (work.actor.kind !== 'person' || (loan.lenderId !== work.actor.id && !work.actor.roles.includes('owner'))) return refuse('not-allowed');
+  if (work.actor.kind !== 'person' || (loan.lenderId !== work.actor.id && !work.actor.roles.includes('owner')))
+    return refuse('not-allowed');
   const { today, yesterday } = await localDay(work.tx, work.now);
   if (loan.untilDay < today) return refuse('loan-past');
   const untilDay = loanEndsOn(loan.fromDay, today, yesterday);

@@ -15,6 +15,10 @@ async function change(work: Work, { version, edit }: ChangeFirmInput): Promise<O
     if (!known.ok) return known;
   }
   if (!(await updateFirm(work.tx, version, edit))) return refuse('changed-meanwhile');
-  await work.did('firm', FIRM_THING, { changed: Object.keys(edit), ...(edit.holdMinutes === undefined ? {} : { holdMinutes: edit.holdMinutes }), ...(edit.graceDays === undefined ? {} : { graceDays: edit.graceDays }) });
+  await work.did('firm', FIRM_THING, {
+    changed: Object.keys(edit),
+    ...(edit.holdMinutes === undefined ? {} : { holdMinutes: edit.holdMinutes }),
+    ...(edit.graceDays === undefined ? {} : { graceDays: edit.graceDays }),
+  });
   return accept({ version: version + 1 });
 }

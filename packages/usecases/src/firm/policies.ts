@@ -3,8 +3,16 @@ import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { savePolicy, updatePolicy, type PolicyRow } from '@backsight/store/firm/authority';
 import type { Act, Work } from '../run.ts';
 
-const inOrder = (policy: PolicyRow): Outcome<null> => (policy.endsOn > policy.startsOn ? accept(null) : refuse('policy-days-backwards', {}, 'endsOn'));
-const told = ({ kind, basis, startsOn, endsOn, limitCents, deductibleCents }: PolicyRow) => ({ kind, basis, startsOn, endsOn, limitCents, deductibleCents });
+const inOrder = (policy: PolicyRow): Outcome<null> =>
+  policy.endsOn > policy.startsOn ? accept(null) : refuse('policy-days-backwards', {}, 'endsOn');
+const told = ({ kind, basis, startsOn, endsOn, limitCents, deductibleCents }: PolicyRow) => ({
+  kind,
+  basis,
+  startsOn,
+  endsOn,
+  limitCents,
+  deductibleCents,
+});
 
 export const addPolicy: Act<PolicyRow, { id: string }> = { operation: 'firm.add-policy', run: add };
 

@@ -19,11 +19,21 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
 const LAPSE_DAYS = 60;
 const LINES = 8;
 
-export type HomeItem = { id: string; thing: { kind: string; id: string }; title: string; detail: string; at: string | null; day: string | null };
+export type HomeItem = {
+  id: string;
+  thing: { kind: string; id: string };
+  title: string;
+  detail: string;
+  at: string | null;
+  day: string | null;
+};
 export type HomeList = { key: Key; count: number; items: HomeItem[] };
 
 /** Every list that the roles call for, empty ones too, each with its first lines and how many there are. */
-export async function readHome(reader: Reader, who: { personId: string; roles: readonly Role[]; now: Date }): Promise<{ lists: HomeList[] }> {
+export async function readHome(
+  reader: Reader,
+  who: { personId: string; roles: readonly Role[]; now: Date },
+): Promise<{ lists: HomeList[] }> {
   const ask = await askOf(reader, who.personId, who.now);
   const keys = [...new Set(LISTS.filter(([role]) => who.roles.includes(role)).flatMap(([, lists]) => lists))];
   return { lists: await Promise.all(keys.map((key) => (key === 'lapsing' ? lapsing(reader, ask) : listed(reader, key, ask)))) };
@@ -33,18 +43,41 @@ async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
   const { zone, today } = await localDay(reader, now);
   const at = DateTime.fromISO(today, { zone });
   return {
-    now: now.toISOString(), me, today, zone, tomorrow: at.plus({ days: 1 }).toISODate()!, lapseBy: at.plus({ days: LAPSE_DAYS }).toISODate()!,
+    now: now.toISOString(),
+    me,
+    today,
+    zone,
+    tomorrow: at.plus({ days: 1 }).toISODate()!,
+    lapseBy: at.plus({ days: LAPSE_DAYS }).toISODate()!,
     monthStart: at.startOf('month').toJSDate().toISOString(),
   };
 }
 
 async function listed(reader: Reader, key: HomeListKey, ask: HomeAsk): Promise<HomeList> {
   const rows = await homeList(reader, key, ask);
-  return { key, count: rows[0]?.all ?? 0, items: rows.map(({ id, thingKind, thingId, title, detail, at, day }) => ({ id, thing: { kind: thingKind, id: thingId }, title, detail, at: at?.toISOString() ?? null, day })) };
+  return {
+    key,
+    count: rows[0]?.all ?? 0,
+    items: rows.map(({ id, thingKind, thingId, title, detail, at, day }) => ({
+      id,
+      thing: { kind: thingKind, id: thingId },
+      title,
+      detail,
+      at: at?.toISOString() ?? null,
+      day,
+    })),
+  };
 }
 
 async function lapsing(reader: Reader, ask: HomeAsk): Promise<HomeList> {
   const rows = await listLapsing(reader, ask.today, ask.lapseBy);
-  const items = rows.slice(0, LINES).map((row) => ({ id: row.id, thing: row.personId ? { kind: 'person', id: row.personId } : { kind: row.kind, id: row.id }, title: row.who, detail: row.what, at: null, day: row.on }));
+  const items = rows.slice(0, LINES).map((row) => ({
+    id: row.id,
+    thing: row.personId ? { kind: 'person', id: row.personId } : { kind: row.kind, id: row.id },
+    title: row.who,
+    detail: row.what,
+    at: null,
+    day: row.on,
+  }));
   return { key: 'lapsing', count: rows.length, items };
 }

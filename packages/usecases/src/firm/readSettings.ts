@@ -7,7 +7,10 @@ import { listLimits, listLoans, listPolicies, type LimitRole, type LoanRow, type
 import type { Reader } from '@backsight/store/database';
 import { localDay } from './steps/localDay.ts';
 
-export type FirmPage = WholeFirm & { offices: { id: string; name: string; zone: string; jurisdiction: string; address: string; lat: number; lon: number; hours: WeekHours }[]; closedDays: { day: string; name: string }[] };
+export type FirmPage = WholeFirm & {
+  offices: { id: string; name: string; zone: string; jurisdiction: string; address: string; lat: number; lon: number; hours: WeekHours }[];
+  closedDays: { day: string; name: string }[];
+};
 
 /** The firm with its offices and the closed days from today on. */
 export async function readFirm(reader: Reader, now: Date): Promise<Outcome<FirmPage>> {
@@ -19,7 +22,10 @@ export async function readFirm(reader: Reader, now: Date): Promise<Outcome<FirmP
 }
 
 /** Insurance, approval limits and the loans that count today or later. */
-export async function readAuthority(reader: Reader, now: Date): Promise<{ policies: PolicyRow[]; limits: { role: LimitRole; limitCents: number | null }[]; loans: LoanRow[] }> {
+export async function readAuthority(
+  reader: Reader,
+  now: Date,
+): Promise<{ policies: PolicyRow[]; limits: { role: LimitRole; limitCents: number | null }[]; loans: LoanRow[] }> {
   const { today } = await localDay(reader, now);
   return { policies: await listPolicies(reader), limits: await listLimits(reader), loans: await listLoans(reader, today) };
 }

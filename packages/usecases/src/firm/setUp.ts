@@ -35,19 +35,37 @@ export const setUp = (parts: { codeSha256: Buffer | null; starter: StarterSet })
   operation: 'firm.set-up',
   run: async (work, input) => {
     if (!(await setUpNeeded(work.tx))) return refuse('already-set-up');
-    if (parts.codeSha256 === null || !timingSafeEqual(parts.codeSha256, codeDigest(input.code))) return refuse('set-up-code-wrong', {}, 'code');
+    if (parts.codeSha256 === null || !timingSafeEqual(parts.codeSha256, codeDigest(input.code)))
+      return refuse('set-up-code-wrong', {}, 'code');
     return begin(work, input, parts.starter);
   },
 });
 
 async function begin(work: Work, input: SetUpInput, starter: StarterSet): Promise<Outcome<{ id: string }>> {
   const { firm, office, owner } = input;
-  for (const check of [within('firm', zoneKnown(firm.zone)), within('owner', passwordLongEnough(owner.password)), hoursInOrder(office.hours, 'office.hours')]) if (!check.ok) return check;
+  for (const check of [
+    within('firm', zoneKnown(firm.zone)),
+    within('owner', passwordLongEnough(owner.password)),
+    hoursInOrder(office.hours, 'office.hours'),
+  ])
+    if (!check.ok) return check;
   await saveFirm(work.tx, { ...firm, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, setUpAt: work.now });
   await saveOffice(work.tx, { ...office, zone: firm.zone });
   await savePerson(work.tx, {
-    id: owner.id, officeId: office.id, name: owner.name, email: owner.email, phone: owner.phone, passwordHash: await hashPassword(owner.password), trainee: false, mayLead: true,
-    homeAddress: office.address, homeLat: office.lat, homeLon: office.lon, startedOn: DateTime.fromJSDate(work.now, { zone: firm.zone }).toFormat('yyyy-MM-dd'), roles: ['owner'], recordedAt: work.now,
+    id: owner.id,
+    officeId: office.id,
+    name: owner.name,
+    email: owner.email,
+    phone: owner.phone,
+    passwordHash: await hashPassword(owner.password),
+    trainee: false,
+    mayLead: true,
+    homeAddress: office.address,
+    homeLat: office.lat,
+    homeLon: office.lon,
+    startedOn: DateTime.fromJSDate(work.now, { zone: firm.zone }).toFormat('yyyy-MM-dd'),
+    roles: ['owner'],
+    recordedAt: work.now,
   });
   if (input.beginWithExamples) await loadExamples(work, starter, owner.id);
   await work.did('firm', FIRM_THING, { ownerId: owner.id, officeId: office.id, examples: input.beginWithExamples });
@@ -62,4 +80,5 @@ async function loadExamples(work: Work, starter: StarterSet, ownerId: string): P
 }
 
 /** The same outcome with its field inside a part of the input. */
-const within = (part: string, outcome: Outcome<null>): Outcome<null> => (outcome.ok || !outcome.field ? outcome : { ...outcome, field: `${part}.${outcome.field}` });
+const within = (part: string, outcome: Outcome<null>): Outcome<null> =>
+  outcome.ok || !outcome.field ? outcome : { ...outcome, field: `${part}.${outcome.field}` };

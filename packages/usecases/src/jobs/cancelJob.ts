@@ -11,9 +11,15 @@ import type { Act, Work } from '../run.ts';
 import { noteJob } from './steps/loadJob.ts';
 import { tellCancelled } from './steps/tellClients.ts';
 
-export const cancelJob: Act<{ id: string; version: number; reason: string }, { id: string; version: number }> = { operation: 'jobs.cancel', run: cancel };
+export const cancelJob: Act<{ id: string; version: number; reason: string }, { id: string; version: number }> = {
+  operation: 'jobs.cancel',
+  run: cancel,
+};
 
-async function cancel(work: Work, input: { id: string; version: number; reason: string }): Promise<Outcome<{ id: string; version: number }>> {
+async function cancel(
+  work: Work,
+  input: { id: string; version: number; reason: string },
+): Promise<Outcome<{ id: string; version: number }>> {
   const job = await lockJob(work.tx, input.id);
   if (!job) return refuse('not-found', { thing: 'job' });
   if (job.version !== input.version) return refuse('changed-meanwhile');

@@ -23,7 +23,12 @@ async function confirm(work: Work, { id, publicUrl }: ConfirmInput): Promise<Out
   const demand = demandFor(context.value, visit.kind, visit.startsAt);
   if (!demand.ok) return demand;
   const asHeld = { ...demand.value, minutes: (visit.endsAt.getTime() - visit.startsAt.getTime()) / 60_000, kit: visit.kit };
-  const free = await reserveStart(work, { office: context.value.catalog.office, demand: asHeld, start: { startsAt: visit.startsAt.toISOString(), first: visit.first, second: visit.second }, moving: visit });
+  const free = await reserveStart(work, {
+    office: context.value.catalog.office,
+    demand: asHeld,
+    start: { startsAt: visit.startsAt.toISOString(), first: visit.first, second: visit.second },
+    moving: visit,
+  });
   if (!free.ok) return free;
   const booked = await book(work, id, visit);
   return booked.ok ? issuePapers(work, id, publicUrl) : booked;
@@ -37,7 +42,8 @@ async function book(work: Work, id: string, seen: VisitRow): Promise<Outcome<nul
   if (!allowed.ok) return allowed;
   const visit = await findVisit(work.tx, seen.id);
   if (!visit || visit.startsAt.getTime() !== seen.startsAt.getTime()) return refuse('changed-meanwhile');
-  if (!(await updateVisit(work.tx, visit.id, visit.version, { ...timesOf(visit), state: 'booked', holdEndsAt: null }))) return refuse('changed-meanwhile');
+  if (!(await updateVisit(work.tx, visit.id, visit.version, { ...timesOf(visit), state: 'booked', holdEndsAt: null })))
+    return refuse('changed-meanwhile');
   await noteJob(work, id, 'booked', { kind: 'confirmed', details: { visitId: visit.id, startsAt: visit.startsAt.toISOString() } });
   return accept(null);
 }
@@ -52,12 +58,32 @@ async function issuePapers(work: Work, id: string, publicUrl: string): Promise<O
   await payerKnown(work, id);
   const job = (await lockJob(work.tx, id))!;
   const warnings = [...agreement.warnings, ...invoice.warnings];
-  await work.did('job', id, { state: 'booked', agreementId: agreement.value.agreementId, invoice: invoice.value.number, warnings: warnings.map(({ code }) => code) });
-  return accept({ id, version: job.version, agreementId: agreement.value.agreementId, invoiceId: invoice.value.invoiceId, invoiceNumber: invoice.value.number, warnings }, warnings);
+  await work.did('job', id, {
+    state: 'booked',
+    agreementId: agreement.value.agreementId,
+    invoice: invoice.value.number,
+    warnings: warnings.map(({ code }) => code),
+  });
+  return accept(
+    {
+      id,
+      version: job.version,
+      agreementId: agreement.value.agreementId,
+      invoiceId: invoice.value.invoiceId,
+      invoiceNumber: invoice.value.number,
+      warnings,
+    },
+    warnings,
+  );
 }
 
 /** The invoice names who pays, so that nobody needs to ask any more. */
 async function payerKnown(work: Work, id: string): Promise<void> {
   if (!(await findOpenNeeds(work.tx, id)).includes('payer')) return;
-  await updateNeed(work.tx, id, 'payer', { state: 'settled', details: { how: 'The invoice is made out to the client.' }, at: work.now, by: work.actor.kind === 'person' ? work.actor.id : null });
+  await updateNeed(work.tx, id, 'payer', {
+    state: 'settled',
+    details: { how: 'The invoice is made out to the client.' },
+    at: work.now,
+    by: work.actor.kind === 'person' ? work.actor.id : null,
+  });
 }

@@ -19,16 +19,41 @@ import { placeOf } from './steps/place.ts';
 import { demandOf, planOf, type Plan } from './steps/plan.ts';
 
 export type HoldInput = {
-  id: string; property: { id: string; address: string; town: string; lat?: number | undefined; lon?: number | undefined }; facts: PropertyFacts; services: string[]; parties: PartyInput[];
-  start: Start; terms: Terms; tenant: boolean; source: Source; clientAttends: boolean; objectionOn: string | null;
+  id: string;
+  property: { id: string; address: string; town: string; lat?: number | undefined; lon?: number | undefined };
+  facts: PropertyFacts;
+  services: string[];
+  parties: PartyInput[];
+  start: Start;
+  terms: Terms;
+  tenant: boolean;
+  source: Source;
+  clientAttends: boolean;
+  objectionOn: string | null;
   /** The price that the caller was told; null when none was. */
   toldCents: number | null;
 };
-export type Held = PlacedVisit & { id: string; number: number; version: number; propertyId: string; totalCents: number; holdEndsAt: string; warnings: Warning[] };
+export type Held = PlacedVisit & {
+  id: string;
+  number: number;
+  version: number;
+  propertyId: string;
+  totalCents: number;
+  holdEndsAt: string;
+  warnings: Warning[];
+};
 
 export const holdJob: Act<HoldInput, Held> = { operation: 'jobs.hold', run: hold };
 
-type Prepared = { catalog: Catalog; plan: Plan; demand: Demand; property: PropertyRow; before: KnownProperty | null; people: Standing[]; warnings: Warning[] };
+type Prepared = {
+  catalog: Catalog;
+  plan: Plan;
+  demand: Demand;
+  property: PropertyRow;
+  before: KnownProperty | null;
+  people: Standing[];
+  warnings: Warning[];
+};
 
 async function hold(work: Work, input: HoldInput): Promise<Outcome<Held>> {
   const prepared = await prepare(work, input);
@@ -53,10 +78,26 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
   const people = await knowPeople(work, input.parties);
   if (!people.ok) return people;
   const { row, before } = property.value;
-  const demand = demandOf(catalog, plan.value, { visitKind: 'inspection', place: row, involves: [row.id, ...people.value.map(({ partyId }) => partyId)], objectionOn: input.objectionOn });
+  const demand = demandOf(catalog, plan.value, {
+    visitKind: 'inspection',
+    place: row,
+    involves: [row.id, ...people.value.map(({ partyId }) => partyId)],
+    objectionOn: input.objectionOn,
+  });
   if (!demand.ok) return demand;
-  const seen = before && before.inspected > 0 ? [{ code: 'inspected-before', text: 'A file exists for this property. A lead inspector decides whether the same pair may go.' }] : [];
-  return accept({ catalog, plan: plan.value, demand: demand.value, property: row, before, people: people.value, warnings: [...ordered.warnings, ...seen] });
+  const seen =
+    before && before.inspected > 0
+      ? [{ code: 'inspected-before', text: 'A file exists for this property. A lead inspector decides whether the same pair may go.' }]
+      : [];
+  return accept({
+    catalog,
+    plan: plan.value,
+    demand: demand.value,
+    property: row,
+    before,
+    people: people.value,
+    warnings: [...ordered.warnings, ...seen],
+  });
 }
 
 async function propertyOf(work: Work, { property }: HoldInput): Promise<Outcome<{ row: PropertyRow; before: KnownProperty | null }>> {
@@ -65,7 +106,10 @@ async function propertyOf(work: Work, { property }: HoldInput): Promise<Outcome<
   if (before) return accept({ row: before, before });
   const place = await placeOf(work.tx, property);
   if (!place.ok) return place;
-  return accept({ row: { id: property.id, address: property.address, town: property.town, addressKey: key, ...place.value }, before: null });
+  return accept({
+    row: { id: property.id, address: property.address, town: property.town, addressKey: key, ...place.value },
+    before: null,
+  });
 }
 
 async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserved): Promise<Held> {
@@ -74,22 +118,70 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
   const actorId = work.actor.kind === 'person' ? work.actor.id : null;
   const property = await fileProperty(tx, { ...rowOf(p.property), recordedAt: now });
   await saveFacts(tx, { id: work.newId(), propertyId: property.id, facts: input.facts, recordedAt: now, recordedBy: actorId });
-  const { terms, source, clientAttends, objectionOn, facts } = input;
-  const number = await nextNumber(tx, 'job');
-  const row = { number, officeId: p.catalog.office.id, propertyId: property.id, kind: 'inspection' as const, facts, scheduleId: p.catalog.schedule!.id, rulesId: p.catalog.rules!.id, parentId: null, terms, objectionOn, source, clientAttends };
+  const { facts, terms } = input;
+  const row = jobRow(input, p, { number: await nextNumber(tx, 'job'), propertyId: property.id });
   await insertJob(tx, { ...row, id: input.id, state: 'held', version: 1, recordedAt: now });
   const day = p.plan.context.day;
-  await saveServices(tx, input.id, input.services.map((serviceKey) => ({ serviceKey, providerId: providerFor(serviceKey, p.catalog.providers, day)?.id ?? null })));
+  await saveServices(
+    tx,
+    input.id,
+    input.services.map((serviceKey) => ({ serviceKey, providerId: providerFor(serviceKey, p.catalog.providers, day)?.id ?? null })),
+  );
   await saveFeeLines(tx, input.id, p.plan.fee.lines, stamp);
   await standOnJob(work, input.id, input.parties);
-  await saveNeeds(tx, input.id, needsOf({ facts, services: input.services, terms, tenant: input.tenant, parties: p.people }, reserved.startsAt, now), stamp);
+  await saveNeeds(
+    tx,
+    input.id,
+    needsOf({ facts, services: input.services, terms, tenant: input.tenant, parties: p.people }, reserved.startsAt, now),
+    stamp,
+  );
   const holdEndsAt = new Date(now.getTime() + p.catalog.firm.holdMinutes * 60_000);
   const visit = await writeVisit(work, { jobId: input.id, demand: p.demand, reserved, holdEndsAt });
   const { totalCents } = p.plan.fee;
   const { visitId, startsAt, first, second } = visit;
-  const version = await addJobEvent(tx, { id: work.newId(), jobId: input.id, at: now, actorId, kind: 'held', state: 'held', details: { ...row, services: input.services, totalCents, visitId, startsAt, first, second } });
-  await work.did('job', input.id, { number, totalCents, visitId, startsAt, first, second, services: input.services });
-  return { ...visit, id: input.id, number, version, propertyId: property.id, totalCents, holdEndsAt: holdEndsAt.toISOString(), warnings: p.warnings };
+  const version = await addJobEvent(tx, {
+    id: work.newId(),
+    jobId: input.id,
+    at: now,
+    actorId,
+    kind: 'held',
+    state: 'held',
+    details: { ...row, services: input.services, totalCents, visitId, startsAt, first, second },
+  });
+  await work.did('job', input.id, { number: row.number, totalCents, visitId, startsAt, first, second, services: input.services });
+  return {
+    ...visit,
+    id: input.id,
+    number: row.number,
+    version,
+    propertyId: property.id,
+    totalCents,
+    holdEndsAt: holdEndsAt.toISOString(),
+    warnings: p.warnings,
+  };
 }
 
-const rowOf = ({ id, address, town, zip, lat, lon, addressKey: key }: PropertyRow): PropertyRow => ({ id, address, town, zip, lat, lon, addressKey: key });
+const jobRow = (input: HoldInput, p: Prepared, { number, propertyId }: { number: number; propertyId: string }) => ({
+  number,
+  officeId: p.catalog.office.id,
+  propertyId,
+  kind: 'inspection' as const,
+  facts: input.facts,
+  scheduleId: p.catalog.schedule!.id,
+  rulesId: p.catalog.rules!.id,
+  parentId: null,
+  terms: input.terms,
+  objectionOn: input.objectionOn,
+  source: input.source,
+  clientAttends: input.clientAttends,
+});
+
+const rowOf = ({ id, address, town, zip, lat, lon, addressKey: key }: PropertyRow): PropertyRow => ({
+  id,
+  address,
+  town,
+  zip,
+  lat,
+  lon,
+  addressKey: key,
+});

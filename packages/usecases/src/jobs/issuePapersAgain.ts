@@ -27,7 +27,8 @@ async function issueAgain(work: Work, { id, publicUrl }: { id: string; publicUrl
   const { agreementId } = agreement.value;
   const { invoiceId, number } = invoice.value;
   if (agreementId !== before.agreement?.id) await askAgain(work, job, 'signature', 'The agreement was issued anew.');
-  if (!before.invoices.some((one) => one.id === invoiceId) && job.terms === 'due_at_booking') await askAgain(work, job, 'payment', 'A new invoice was issued.');
+  if (!before.invoices.some((one) => one.id === invoiceId) && job.terms === 'due_at_booking')
+    await askAgain(work, job, 'payment', 'A new invoice was issued.');
   const warnings = [...agreement.warnings, ...invoice.warnings];
   await work.did('job', id, { agreementId, invoice: number, issuedAnew: true });
   return accept({ agreementId, invoiceId, invoiceNumber: number, warnings }, warnings);
@@ -35,5 +36,6 @@ async function issueAgain(work: Work, { id, publicUrl }: { id: string; publicUrl
 
 /** What was settled with the papers before is wanted again, as long as the visit lies ahead. */
 async function askAgain(work: Work, job: Job, kind: 'signature' | 'payment', why: string): Promise<void> {
-  if (job.state === 'booked') await openNeed(work.tx, { id: work.newId(), jobId: job.id, kind, dueAt: work.now, details: { why }, at: work.now });
+  if (job.state === 'booked')
+    await openNeed(work.tx, { id: work.newId(), jobId: job.id, kind, dueAt: work.now, details: { why }, at: work.now });
 }

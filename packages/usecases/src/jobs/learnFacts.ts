@@ -14,7 +14,12 @@ import { jobContext, noteJob } from './steps/loadJob.ts';
 import { planOf } from './steps/plan.ts';
 
 export type FactsDifference = {
-  beforeCents: number; afterCents: number; fee: ReturnType<typeof feeDifference>; assumptions: string[]; beforeMinutes: number | null; afterMinutes: number;
+  beforeCents: number;
+  afterCents: number;
+  fee: ReturnType<typeof feeDifference>;
+  assumptions: string[];
+  beforeMinutes: number | null;
+  afterMinutes: number;
   duration: { label: string; minutes: number; reason: string }[];
 };
 type Requote = { difference: FactsDifference; lines: FeeLine[]; warnings: Warning[] };
@@ -39,11 +44,23 @@ async function requote(reader: Reader, now: Date, jobId: string, facts: Property
   const { fee, duration } = plan.value;
   const beforeMinutes = visit ? (visit.endsAt.getTime() - visit.startsAt.getTime()) / 60_000 : null;
   const difference = {
-    beforeCents: sum(before), afterCents: fee.totalCents, fee: feeDifference(before, fee.lines), assumptions: fee.assumptions, beforeMinutes, afterMinutes: duration.minutes,
+    beforeCents: sum(before),
+    afterCents: fee.totalCents,
+    fee: feeDifference(before, fee.lines),
+    assumptions: fee.assumptions,
+    beforeMinutes,
+    afterMinutes: duration.minutes,
     duration: duration.lines.filter(({ report }) => !report).map(({ label, minutes, reason }) => ({ label, minutes, reason })),
   };
   const longer = beforeMinutes !== null && duration.minutes > beforeMinutes;
-  const warnings = longer ? [{ code: 'visit-too-short', text: `The visit takes ${duration.minutes} minutes now and is booked for ${beforeMinutes}. Move it to a start with more time.` }] : [];
+  const warnings = longer
+    ? [
+        {
+          code: 'visit-too-short',
+          text: `The visit takes ${duration.minutes} minutes now and is booked for ${beforeMinutes}. Move it to a start with more time.`,
+        },
+      ]
+    : [];
   return accept({ difference, lines: fee.lines, warnings });
 }
 
@@ -69,9 +86,20 @@ async function learn(work: Work, input: LearnInput): Promise<Outcome<Learned>> {
     await saveFeeLines(work.tx, job.id, lines, { newId: work.newId, at: work.now });
   }
   const { beforeCents, afterCents } = difference;
-  const version = await noteJob(work, job.id, job.state, { kind: 'facts_learned', details: { facts: input.facts, beforeCents, afterCents } });
+  const version = await noteJob(work, job.id, job.state, {
+    kind: 'facts_learned',
+    details: { facts: input.facts, beforeCents, afterCents },
+  });
   await work.did('job', job.id, { factsLearned: Object.keys(input.facts), beforeCents, afterCents });
-  const papers = job.state !== 'held' && beforeCents !== afterCents ? [{ code: 'papers-differ', text: 'The fee changed after the papers were issued. Issue the new agreement and invoice from the page of the job.' }] : [];
+  const papers =
+    job.state !== 'held' && beforeCents !== afterCents
+      ? [
+          {
+            code: 'papers-differ',
+            text: 'The fee changed after the papers were issued. Issue the new agreement and invoice from the page of the job.',
+          },
+        ]
+      : [];
   return accept({ id: job.id, version, totalCents: afterCents, warnings: [...warnings, ...papers] }, [...warnings, ...papers]);
 }
 

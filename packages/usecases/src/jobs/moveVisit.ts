@@ -24,7 +24,12 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
   if (!context.ok) return context;
   const demand = demandFor(context.value, visit.kind, new Date(input.start.startsAt));
   if (!demand.ok) return demand;
-  const reserved = await reserveStart(work, { office: context.value.catalog.office, demand: { ...demand.value, kit: visit.kit }, start: input.start, moving: visit });
+  const reserved = await reserveStart(work, {
+    office: context.value.catalog.office,
+    demand: { ...demand.value, kit: visit.kit },
+    start: input.start,
+    moving: visit,
+  });
   if (!reserved.ok) return reserved;
   const job = (await lockJob(work.tx, visit.jobId))!;
   const allowed = movable(job, visit);
@@ -42,7 +47,18 @@ const movable = (job: Job, visit: VisitRow): Outcome<null> => {
 
 async function write(work: Work, job: Job, visit: VisitRow, to: Reserved): Promise<Outcome<Moved>> {
   const { startsAt, endsAt, first, second, because } = to;
-  if (!(await updateVisit(work.tx, visit.id, visit.version, { state: visit.state, holdEndsAt: visit.holdEndsAt, startsAt, endsAt, first, second, because }))) return refuse('changed-meanwhile');
+  if (
+    !(await updateVisit(work.tx, visit.id, visit.version, {
+      state: visit.state,
+      holdEndsAt: visit.holdEndsAt,
+      startsAt,
+      endsAt,
+      first,
+      second,
+      because,
+    }))
+  )
+    return refuse('changed-meanwhile');
   const open = visit.kind === 'inspection' ? await findOpenNeeds(work.tx, job.id) : [];
   for (const kind of open) await setNeedDue(work.tx, job.id, kind, needDue(kind, startsAt, work.now));
   const event = { visitId: visit.id, startsAt: startsAt.toISOString(), first, second };

@@ -18,13 +18,27 @@ export async function readQuote(reader: Reader, now: Date, input: QuoteInput) {
   const plan = planOf(catalog, input);
   if (!plan.ok) return plan;
   const { context, fee, duration, requirements, travelMinutes } = plan.value;
-  return accept({ fee, duration, travelMinutes, requirements: requirements.reasons, services: servicesOf(catalog, input.services, context) });
+  return accept({
+    fee,
+    duration,
+    travelMinutes,
+    requirements: requirements.reasons,
+    services: servicesOf(catalog, input.services, context),
+  });
 }
 
 const servicesOf = (catalog: Catalog, ordered: readonly string[], context: Parameters<typeof offerOf>[2]) =>
   catalog.services.map((service) => {
     const { offered, why } = offerOf(service, catalog.providers, context);
-    return { key: service.key, name: service.name, searchWords: [...service.searchWords], base: service.base, ordered: ordered.includes(service.key), offered, why };
+    return {
+      key: service.key,
+      name: service.name,
+      searchWords: [...service.searchWords],
+      base: service.base,
+      ordered: ordered.includes(service.key),
+      offered,
+      why,
+    };
   });
 
 /** Towns of the firm, for a place before the exact one is known. */
@@ -33,7 +47,10 @@ export const readTowns = (reader: Reader) => listTowns(reader);
 /** Whether an address is on file. Never for whom, and nothing that was learned there. */
 export async function lookUpProperty(reader: Reader, q: { address: string; town: string }) {
   const known = await findPropertyByKey(reader, addressKey(q.address, q.town));
-  return known ? { onFile: true, propertyId: known.id, address: known.address, inspectedBefore: known.inspected > 0, lat: known.lat, lon: known.lon } : { onFile: false, propertyId: null, address: null, inspectedBefore: false, lat: null, lon: null };
+  return known
+    ? { onFile: true, propertyId: known.id, address: known.address, inspectedBefore: known.inspected > 0, lat: known.lat, lon: known.lon }
+    : { onFile: false, propertyId: null, address: null, inspectedBefore: false, lat: null, lon: null };
 }
 
-export const lookUpParties = async (reader: Reader, text: string) => (await searchParties(reader, text)).map(({ id, name, email, phone, askOwner }) => ({ id, name, email, phone, askOwner }));
+export const lookUpParties = async (reader: Reader, text: string) =>
+  (await searchParties(reader, text)).map(({ id, name, email, phone, askOwner }) => ({ id, name, email, phone, askOwner }));

@@ -19,7 +19,8 @@ async function settle(work: Work, input: NeedInput): Promise<Outcome<{ id: strin
   if (!allowed.ok) return allowed;
   const details = { ...(input.who ? { who: input.who } : {}), ...(input.how ? { how: input.how } : {}) };
   const by = work.actor.kind === 'person' ? work.actor.id : null;
-  if (!(await updateNeed(work.tx, job.id, input.kind, { state: input.state, details, at: work.now, by }))) return refuse('not-found', { thing: 'item' });
+  if (!(await updateNeed(work.tx, job.id, input.kind, { state: input.state, details, at: work.now, by })))
+    return refuse('not-found', { thing: 'item' });
   const version = await noteJob(work, job.id, job.state, { kind: 'need', details: { need: input.kind, state: input.state } });
   await work.did('job', job.id, { need: input.kind, state: input.state });
   return accept({ id: job.id, version });

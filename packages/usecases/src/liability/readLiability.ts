@@ -2,7 +2,15 @@
 import { claimWindow, isOpen } from '@backsight/domain/liability/claimWindow';
 import { readClaimRule } from '@backsight/domain/liability/stored';
 import { findFirm } from '@backsight/store/firm';
-import { claimDays, moneyBetween, moneyByInspectionMonth, openByAge, remediesWaiting, rulePacks, startsDespite } from '@backsight/store/liability';
+import {
+  claimDays,
+  moneyBetween,
+  moneyByInspectionMonth,
+  openByAge,
+  remediesWaiting,
+  rulePacks,
+  startsDespite,
+} from '@backsight/store/liability';
 import type { Reader } from '@backsight/store/database';
 import { dayAt } from '../callbacks/steps/day.ts';
 
@@ -11,12 +19,20 @@ export async function readLiability(reader: Reader, input: { now: Date; seeOwner
   const zone = (await findFirm(reader))?.zone ?? 'UTC';
   const today = dayAt(input.now, zone);
   const [monthStart, yearStart] = [`${today.slice(0, 7)}-01`, `${today.slice(0, 4)}-01-01`];
-  const money = { month: await moneyBetween(reader, monthStart, today), year: await moneyBetween(reader, yearStart, today), ever: await moneyBetween(reader, null, null) };
+  const money = {
+    month: await moneyBetween(reader, monthStart, today),
+    year: await moneyBetween(reader, yearStart, today),
+    ever: await moneyBetween(reader, null, null),
+  };
   const waiting = await remediesWaiting(reader, input.seeOwnerOnly);
   return {
-    today, money, months: await moneyByInspectionMonth(reader), open: await openByAge(reader, input.now),
+    today,
+    money,
+    months: await moneyByInspectionMonth(reader),
+    open: await openByAge(reader, input.now),
     waiting: waiting.map((row) => ({ ...row, recordedAt: row.recordedAt.toISOString() })),
-    despite: await startsDespite(reader, yearStart), windows: await windowsOpen(reader, today),
+    despite: await startsDespite(reader, yearStart),
+    windows: await windowsOpen(reader, today),
   };
 }
 

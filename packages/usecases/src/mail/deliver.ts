@@ -23,9 +23,13 @@ function deliverOne({ database, clock, handOver }: Delivery): Promise<boolean> {
   return database.transaction(async (tx) => {
     const [mail] = await takeWaitingMail(tx, clock(), 1);
     if (!mail) return false;
-    const result = await handOver(mail).then((state) => ({ state }), (error: unknown) => ({ error: reasonOf(error) }));
+    const result = await handOver(mail).then(
+      (state) => ({ state }),
+      (error: unknown) => ({ error: reasonOf(error) }),
+    );
     const at = clock();
-    if ('state' in result) await noteMail(tx, mail.id, { state: result.state, at, ...(result.state === 'sent' ? { body: withoutKeys(mail.body) } : {}) });
+    if ('state' in result)
+      await noteMail(tx, mail.id, { state: result.state, at, ...(result.state === 'sent' ? { body: withoutKeys(mail.body) } : {}) });
     else {
       const next = nextTry(mail.attempts + 1, at);
       await noteMail(tx, mail.id, { state: next ? 'waiting' : 'given_up', error: result.error, ...(next ? { nextTryAt: next } : {}), at });

@@ -7,7 +7,11 @@ import { listMail } from '@backsight/store/mail';
 export async function readOutbox(reader: Reader, before: string | null, limit: number) {
   const rows = await listMail(reader, before, limit + 1);
   const items = rows.slice(0, limit).map((m) => ({
-    ...m, body: m.state === 'kept' ? m.body : withoutKeys(m.body), nextTryAt: m.nextTryAt.toISOString(), sentAt: m.sentAt?.toISOString() ?? null, recordedAt: m.recordedAt.toISOString(),
+    ...m,
+    body: m.state === 'kept' ? m.body : withoutKeys(m.body),
+    nextTryAt: m.nextTryAt.toISOString(),
+    sentAt: m.sentAt?.toISOString() ?? null,
+    recordedAt: m.recordedAt.toISOString(),
   }));
   return { items, next: rows.length > limit ? items.at(-1)!.id : null };
 }

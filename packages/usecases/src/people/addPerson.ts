@@ -7,8 +7,19 @@ import type { Act, Work } from '../run.ts';
 import { hashPassword } from './steps/password.ts';
 
 export type NewPersonInput = {
-  id: string; officeId: string; name: string; email: string; phone: string; password?: string; trainee: boolean; mayLead: boolean;
-  homeAddress: string; homeLat: number; homeLon: number; startedOn: string; roles: Role[];
+  id: string;
+  officeId: string;
+  name: string;
+  email: string;
+  phone: string;
+  password?: string;
+  trainee: boolean;
+  mayLead: boolean;
+  homeAddress: string;
+  homeLat: number;
+  homeLon: number;
+  startedOn: string;
+  roles: Role[];
 };
 
 export const addPerson: Act<NewPersonInput, { id: string }> = { operation: 'people.add', run: add };

@@ -15,7 +15,8 @@ async function change(work: Work, input: ChangePasswordInput): Promise<Outcome<R
   if (!long.ok) return long;
   if (!(await findPerson(work.tx, input.personId))) return refuse('not-found', { thing: 'person' });
   const own = work.actor.kind === 'person' && work.actor.id === input.personId;
-  if (own && !(await passwordFits(await findPasswordHash(work.tx, input.personId), input.present ?? ''))) return refuse('password-wrong', {}, 'present');
+  if (own && !(await passwordFits(await findPasswordHash(work.tx, input.personId), input.present ?? '')))
+    return refuse('password-wrong', {}, 'present');
   await storePasswordHash(work.tx, input.personId, await hashPassword(input.password));
   await endSessionsOf(work.tx, input.personId, work.now, input.keepSession ?? null);
   await work.did('person', input.personId, { own });

@@ -19,6 +19,10 @@ async function change(work: Work, input: ChangePersonInput): Promise<Outcome<{ i
     if (!allowed.ok) return allowed;
   }
   if (!(await updatePerson(work.tx, input.id, input.version, input.edit))) return refuse('changed-meanwhile');
-  await work.did('person', input.id, { changed: Object.keys(input.edit), rolesBefore: before.roles, rolesAfter: input.edit.roles ?? before.roles });
+  await work.did('person', input.id, {
+    changed: Object.keys(input.edit),
+    rolesBefore: before.roles,
+    rolesAfter: input.edit.roles ?? before.roles,
+  });
   return accept({ id: input.id, version: input.version + 1 });
 }

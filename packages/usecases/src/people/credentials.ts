@@ -1,7 +1,15 @@
 // Puts licenses and qualifications of people on file, and ends them early.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { daysInOrder } from '@backsight/domain/people/times';
-import { findLicense, findQualification, saveLicense, saveQualification, setLicenseEnd, setQualificationEnd, type LicenseRow } from '@backsight/store/people/credentials';
+import {
+  findLicense,
+  findQualification,
+  saveLicense,
+  saveQualification,
+  setLicenseEnd,
+  setQualificationEnd,
+  type LicenseRow,
+} from '@backsight/store/people/credentials';
 import { findPerson } from '@backsight/store/people';
 import type { Act, Work } from '../run.ts';
 
@@ -40,7 +48,12 @@ async function qualification(work: Work, input: QualificationInput): Promise<Out
   const fits = daysInOrder(input.fromDay, input.untilDay);
   if (!fits.ok) return fits;
   await saveQualification(work.tx, input);
-  await work.did('person', input.personId, { qualificationId: input.id, kind: input.kind, fromDay: input.fromDay, untilDay: input.untilDay });
+  await work.did('person', input.personId, {
+    qualificationId: input.id,
+    kind: input.kind,
+    fromDay: input.fromDay,
+    untilDay: input.untilDay,
+  });
   return accept({ id: input.id });
 }
 

@@ -21,8 +21,13 @@ export const changeKit: Act<{ id: string; edit: KitEdit }, { id: string }> = { o
 async function change(work: Work, { id, edit }: { id: string; edit: KitEdit }): Promise<Outcome<{ id: string }>> {
   const item = await findKitItem(work.tx, id);
   if (!item) return refuse('not-found', { thing: 'piece of kit' });
-  if (edit.calibratedUntil === null && (await findKitKind(work.tx, item.kind))?.calibrated) return refuse('kit-calibration-missing', {}, 'calibratedUntil');
+  if (edit.calibratedUntil === null && (await findKitKind(work.tx, item.kind))?.calibrated)
+    return refuse('kit-calibration-missing', {}, 'calibratedUntil');
   await updateKitItem(work.tx, id, edit);
-  await work.did('kit-item', id, { changed: Object.keys(edit), calibratedUntil: edit.calibratedUntil ?? item.calibratedUntil, endedOn: edit.endedOn === undefined ? item.endedOn : edit.endedOn });
+  await work.did('kit-item', id, {
+    changed: Object.keys(edit),
+    calibratedUntil: edit.calibratedUntil ?? item.calibratedUntil,
+    endedOn: edit.endedOn === undefined ? item.endedOn : edit.endedOn,
+  });
   return accept({ id });
 }

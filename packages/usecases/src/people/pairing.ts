@@ -1,7 +1,16 @@
 // Who must or must not go together, and who is kept away from a property.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { mayPairUnder, ordered, type PairingKind } from '@backsight/domain/people/pairing';
-import { deleteBar, findBar, findPairing, findProperty, listPairing, saveBar, savePairing, setPairingEnd } from '@backsight/store/people/pairing';
+import {
+  deleteBar,
+  findBar,
+  findPairing,
+  findProperty,
+  listPairing,
+  saveBar,
+  savePairing,
+  setPairingEnd,
+} from '@backsight/store/people/pairing';
 import { findPerson } from '@backsight/store/people';
 import { localDay } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
@@ -11,7 +20,8 @@ export type PairingInput = { id: string; kind: PairingKind; aId: string; bId: st
 export const addPairing: Act<PairingInput, { id: string }> = { operation: 'people.add-pairing-rule', run: add };
 
 async function add(work: Work, input: PairingInput): Promise<Outcome<{ id: string }>> {
-  for (const field of ['aId', 'bId'] as const) if (!(await findPerson(work.tx, input[field]))) return refuse('not-found', { thing: 'person' }, field);
+  for (const field of ['aId', 'bId'] as const)
+    if (!(await findPerson(work.tx, input[field]))) return refuse('not-found', { thing: 'person' }, field);
   const allowed = mayPairUnder(await listPairing(work.tx), input.kind, input.aId, input.bId);
   if (!allowed.ok) return allowed;
   const [aId, bId] = ordered(input.aId, input.bId);

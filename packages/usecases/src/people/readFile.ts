@@ -26,7 +26,12 @@ export async function readPersonFile(reader: Reader, personId: string, by: { act
     qualifications: await qualificationsOf(reader, personId),
     qualificationKinds: await qualificationKinds(reader),
     hours: await patternsOf(reader, personId),
-    absences: absences.map(({ id, startsAt, endsAt, reason }) => ({ id, startsAt: startsAt.toISOString(), endsAt: endsAt.toISOString(), reason: isOffice || isSelf ? reason : null })),
+    absences: absences.map(({ id, startsAt, endsAt, reason }) => ({
+      id,
+      startsAt: startsAt.toISOString(),
+      endsAt: endsAt.toISOString(),
+      reason: isOffice || isSelf ? reason : null,
+    })),
     bars: bars.map(({ id, propertyId, address, reason }) => ({ id, propertyId, address, reason: isOffice ? reason : null })),
   });
 }
@@ -34,7 +39,10 @@ export async function readPersonFile(reader: Reader, personId: string, by: { act
 /** Properties on file whose address holds every word. */
 export const findProperties = (reader: Reader, text: string) => searchProperties(reader, text.split(/\s+/).filter(Boolean).slice(0, 8));
 
-export const readKit = async (reader: Reader): Promise<{ kinds: KitKindRow[]; items: KitItemRow[] }> => ({ kinds: await listKitKinds(reader), items: await listKitItems(reader) });
+export const readKit = async (reader: Reader): Promise<{ kinds: KitKindRow[]; items: KitItemRow[] }> => ({
+  kinds: await listKitKinds(reader),
+  items: await listKitItems(reader),
+});
 
 /** What lapses within `days` days from today, and what lapsed in the last 30 without being renewed. */
 export async function readLapsing(reader: Reader, now: Date, days: number): Promise<(LapsingRow & { lapsed: boolean })[]> {

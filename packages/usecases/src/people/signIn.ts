@@ -29,7 +29,16 @@ export async function signIn(parts: RunnerParts, input: { email: string; passwor
     const id = parts.newId();
     const expiresAt = new Date(now.getTime() + SESSION_HOURS * 3_600_000);
     await createSession(tx, { id, tokenHash, personId: person.id, createdAt: now, expiresAt });
-    await addAuditRow(tx, { id: parts.newId(), actorKind: 'person', actorId: person.id, operation: 'people.sign-in', thingKind: 'session', thingId: id, details: {}, at: now });
+    await addAuditRow(tx, {
+      id: parts.newId(),
+      actorKind: 'person',
+      actorId: person.id,
+      operation: 'people.sign-in',
+      thingKind: 'session',
+      thingId: id,
+      details: {},
+      at: now,
+    });
     return accept({ token, expiresAt, person: { id: person.id, name: person.name } });
   });
 }
@@ -39,11 +48,21 @@ export async function signOut(parts: RunnerParts, session: { sessionId: string; 
   const now = parts.clock();
   await parts.database.transaction(async (tx) => {
     await endSession(tx, session.sessionId, now);
-    await addAuditRow(tx, { id: parts.newId(), actorKind: 'person', actorId: session.personId, operation: 'people.sign-out', thingKind: 'session', thingId: session.sessionId, details: {}, at: now });
+    await addAuditRow(tx, {
+      id: parts.newId(),
+      actorKind: 'person',
+      actorId: session.personId,
+      operation: 'people.sign-out',
+      thingKind: 'session',
+      thingId: session.sessionId,
+      details: {},
+      at: now,
+    });
   });
 }
 
 export type Session = { sessionId: string; personId: string; name: string; roles: Role[] };
 
 /** Who a token belongs to, or null. */
-export const whoIs = async (reader: Reader, token: string, now: Date): Promise<Session | null> => (await findSession(reader, tokenDigest(token), now)) as Session | null;
+export const whoIs = async (reader: Reader, token: string, now: Date): Promise<Session | null> =>
+  (await findSession(reader, tokenDigest(token), now)) as Session | null;

@@ -24,11 +24,24 @@ async function hours(work: Work, { personId, fromDay, spans }: HoursInput): Prom
   const fits = spansFit(spans);
   if (!fits.ok) return fits;
   await endPatterns(work.tx, personId, fromDay);
-  await savePattern(work.tx, personId, fromDay, spans.map((span) => ({ ...span, id: work.newId() })));
+  await savePattern(
+    work.tx,
+    personId,
+    fromDay,
+    spans.map((span) => ({ ...span, id: work.newId() })),
+  );
   const { zone } = await localDay(work.tx, work.now);
   const booked = await visitsOfPerson(work.tx, personId, work.now, FAR, work.now);
-  const hit = visitsOutside(spans, booked.filter((visit) => daysTouched(visit.startsAt, visit.endsAt, zone)[0]! >= fromDay), zone);
-  await work.did('person', personId, { fromDay, weekdays: [...new Set(spans.map(({ weekday }) => String(weekday)))], visitsHit: hit.length });
+  const hit = visitsOutside(
+    spans,
+    booked.filter((visit) => daysTouched(visit.startsAt, visit.endsAt, zone)[0]! >= fromDay),
+    zone,
+  );
+  await work.did('person', personId, {
+    fromDay,
+    weekdays: [...new Set(spans.map(({ weekday }) => String(weekday)))],
+    visitsHit: hit.length,
+  });
   return accept({ id: personId, warnings: hitWarnings(hit, zone) });
 }
 
@@ -47,7 +60,12 @@ async function absence(work: Work, input: AbsenceInput): Promise<Outcome<WithWar
   await lockDays(work.tx, { people: daysTouched(startsAt, endsAt, zone).map((day) => ({ id: personId, day })), kit: [] });
   await saveAbsence(work.tx, { id, personId, startsAt, endsAt, reason, recordedAt: work.now });
   const hit = await visitsOfPerson(work.tx, personId, startsAt, endsAt, work.now);
-  await work.did('person', personId, { absenceId: id, startsAt: startsAt.toISOString(), endsAt: endsAt.toISOString(), visitsHit: hit.map(({ visitId }) => visitId) });
+  await work.did('person', personId, {
+    absenceId: id,
+    startsAt: startsAt.toISOString(),
+    endsAt: endsAt.toISOString(),
+    visitsHit: hit.map(({ visitId }) => visitId),
+  });
   return accept({ id, warnings: hitWarnings(hit, zone) });
 }
 

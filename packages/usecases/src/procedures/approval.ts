@@ -13,7 +13,14 @@ import { calendarOf } from '../firm/steps/calendar.ts';
 import { draftContext, lockRevision, revisionFacts } from './steps/facts.ts';
 
 /** Instants as ISO text. `publicUrl` is where the service is reached, for the link in the mail. */
-export type ApproveInput = { id: string; version: number; inForceFrom: string | null; acknowledgeBy: string | null; graceReason: string | null; publicUrl: string };
+export type ApproveInput = {
+  id: string;
+  version: number;
+  inForceFrom: string | null;
+  acknowledgeBy: string | null;
+  graceReason: string | null;
+  publicUrl: string;
+};
 type Approved = { id: string; inForceFrom: string; acknowledgeBy: string };
 
 export const approveRevision: Act<ApproveInput, Approved> = { operation: 'procedures.approve', run: approveIt };
@@ -27,13 +34,27 @@ async function approveIt(work: Work, input: ApproveInput): Promise<Outcome<Appro
   const steps = await stepsOf(tx, row.id);
   const { base, problems } = await draftContext(tx, row, steps, now);
   const decided = approve(
-    { revision: revisionFacts(row), newest, problems, changesSomething: compareRevisions(base, steps).differences.length > 0, now: now.toISOString(),
-      graceDays: (await findFirm(tx))?.graceDays ?? 0, calendar: await calendarOf(tx, null, input.inForceFrom === null ? now : new Date(input.inForceFrom)) },
-    { approverId: actor.id, roles: actor.roles, inForceFrom: input.inForceFrom, acknowledgeBy: input.acknowledgeBy, graceReason: input.graceReason },
+    {
+      revision: revisionFacts(row),
+      newest,
+      problems,
+      changesSomething: compareRevisions(base, steps).differences.length > 0,
+      now: now.toISOString(),
+      graceDays: (await findFirm(tx))?.graceDays ?? 0,
+      calendar: await calendarOf(tx, null, input.inForceFrom === null ? now : new Date(input.inForceFrom)),
+    },
+    {
+      approverId: actor.id,
+      roles: actor.roles,
+      inForceFrom: input.inForceFrom,
+      acknowledgeBy: input.acknowledgeBy,
+      graceReason: input.graceReason,
+    },
   );
   if (!decided.ok) return decided;
   const times = { inForceFrom: new Date(decided.value.inForceFrom), acknowledgeBy: new Date(decided.value.acknowledgeBy) };
-  if ((await approveDrafts(tx, [row.id], { approverId: actor.id, approvedAt: now, ...times }, input.version)) === 0) return refuse('changed-meanwhile');
+  if ((await approveDrafts(tx, [row.id], { approverId: actor.id, approvedAt: now, ...times }, input.version)) === 0)
+    return refuse('changed-meanwhile');
   await closePeriod(tx, row.procedureId, times.inForceFrom);
   await openPeriods(tx, [{ id: work.newId(), procedureId: row.procedureId, revisionId: row.id, fromAt: times.inForceFrom }]);
   const reasonId = decided.value.shortened ? await keepText(tx, work.newId(), input.graceReason ?? '', now) : null;
@@ -45,16 +66,26 @@ async function approveIt(work: Work, input: ApproveInput): Promise<Outcome<Appro
 }
 
 /** One mail to each inspector with the link to the comparison; nothing of the revision itself is in it. */
-async function tellInspectors(work: Work, row: RevisionRow, times: { inForceFrom: Date; acknowledgeBy: Date }, publicUrl: string): Promise<void> {
+async function tellInspectors(
+  work: Work,
+  row: RevisionRow,
+  times: { inForceFrom: Date; acknowledgeBy: Date },
+  publicUrl: string,
+): Promise<void> {
   const title = (await listProcedures(work.tx)).find(({ id }) => id === row.procedureId)?.title ?? '';
   const zone = (await findFirm(work.tx))?.zone ?? 'UTC';
   const say = (at: Date): string => at.toLocaleString('en-US', { timeZone: zone, dateStyle: 'full', timeStyle: 'short' });
   for (const { personId, name, email } of await acknowledgementsOf(work.tx, row.id, work.now)) {
     await work.mail({
-      messageKey: `procedure-revision:${row.id}:${personId}`, toAddress: email, toName: name, aboutKind: 'procedure-revision', aboutId: row.id,
+      messageKey: `procedure-revision:${row.id}:${personId}`,
+      toAddress: email,
+      toName: name,
+      aboutKind: 'procedure-revision',
+      aboutId: row.id,
       subject: `${title}: revision ${row.number} to read`,
-      body: `${name},\n\nthe procedure "${title}" changes. Revision ${row.number} is in force from ${say(times.inForceFrom)}.\n`
-        + `Please read what is different and confirm by ${say(times.acknowledgeBy)}:\n\n${publicUrl}/procedures/acknowledge/${row.id}\n`,
+      body:
+        `${name},\n\nthe procedure "${title}" changes. Revision ${row.number} is in force from ${say(times.inForceFrom)}.\n` +
+        `Please read what is different and confirm by ${say(times.acknowledgeBy)}:\n\n${publicUrl}/procedures/acknowledge/${row.id}\n`,
     });
   }
 }

@@ -13,7 +13,8 @@ import { startDraft } from './steps/startDraft.ts';
 
 export const draftRevision: Act<{ id: string; procedureId: string; reason: string }, { id: string; number: number }> = {
   operation: 'procedures.draft',
-  run: async (work, input) => (work.actor.kind === 'person' ? startDraft(work, { ...input, authorId: work.actor.id }) : refuse('not-allowed')),
+  run: async (work, input) =>
+    work.actor.kind === 'person' ? startDraft(work, { ...input, authorId: work.actor.id }) : refuse('not-allowed'),
 };
 
 /** The whole list of steps in its new order. `basedOnId` says with which approved revision the author has compared it. */
@@ -27,7 +28,8 @@ async function change(work: Work, input: ChangeDraftInput): Promise<Outcome<{ id
   if (!found) return refuse('not-found', { thing: 'revision' });
   const open = mustBeDraft(found.row);
   if (!open.ok) return open;
-  if (basedOnId !== found.row.basedOnId && basedOnId !== (found.newest?.id ?? null)) return refuse('not-found', { thing: 'approved revision' }, 'basedOnId');
+  if (basedOnId !== found.row.basedOnId && basedOnId !== (found.newest?.id ?? null))
+    return refuse('not-found', { thing: 'approved revision' }, 'basedOnId');
   const clean = nothingPersonal(reason, 'reason');
   if (!clean.ok) return clean;
   const asked = steps.flatMap(({ key, derivedFrom }) => (derivedFrom === undefined ? [key] : [key, derivedFrom]));

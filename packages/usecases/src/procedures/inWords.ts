@@ -1,7 +1,17 @@
 // Revisions, steps and comparisons as the screens show them: every rule in plain English.
 import type { Comparison } from '@backsight/domain/procedures/compare';
 import type { Step } from '@backsight/domain/procedures/step';
-import { appliesInWords, basisInWords, evidenceInWords, orderInWords, perInWords, referenceInWords, styleInWords, whoInWords, type StepNames } from '@backsight/domain/procedures/stepWords';
+import {
+  appliesInWords,
+  basisInWords,
+  evidenceInWords,
+  orderInWords,
+  perInWords,
+  referenceInWords,
+  styleInWords,
+  whoInWords,
+  type StepNames,
+} from '@backsight/domain/procedures/stepWords';
 import type { Reader } from '@backsight/store/database';
 import { findCatalog } from '@backsight/store/jobs/catalog';
 import { stepTitles, type RevisionRow } from '@backsight/store/procedures/book';
@@ -14,25 +24,56 @@ export async function stepNames(reader: Reader, now: Date): Promise<StepNames> {
 
 /** A step with its parts in words. */
 export const stepJson = (step: Step, given: StepNames, own: readonly Step[] = []) => {
-  const names: StepNames = { services: given.services, steps: { ...given.steps, ...Object.fromEntries(own.map(({ key, title }) => [key, title])) } };
+  const names: StepNames = {
+    services: given.services,
+    steps: { ...given.steps, ...Object.fromEntries(own.map(({ key, title }) => [key, title])) },
+  };
   return {
-    step, applies: appliesInWords(step.applies, names), evidence: evidenceInWords(step.evidence, names), per: perInWords(step.per), who: whoInWords(step),
-    basis: basisInWords(step.basis), style: styleInWords(step.style), order: orderInWords(step, names), references: step.references.map(referenceInWords),
+    step,
+    applies: appliesInWords(step.applies, names),
+    evidence: evidenceInWords(step.evidence, names),
+    per: perInWords(step.per),
+    who: whoInWords(step),
+    basis: basisInWords(step.basis),
+    style: styleInWords(step.style),
+    order: orderInWords(step, names),
+    references: step.references.map(referenceInWords),
   };
 };
 
 export const revisionJson = (row: RevisionRow) => ({
-  id: row.id, procedureId: row.procedureId, number: row.number, state: row.state, reason: row.reason, basedOnId: row.basedOnId, authorId: row.authorId, author: row.author, approver: row.approver,
-  approvedAt: row.approvedAt?.toISOString() ?? null, inForceFrom: row.inForceFrom?.toISOString() ?? null, inForceUntil: row.inForceUntil?.toISOString() ?? null,
-  acknowledgeBy: row.acknowledgeBy?.toISOString() ?? null, version: row.version, recordedAt: row.recordedAt.toISOString(), stepCount: row.stepCount,
+  id: row.id,
+  procedureId: row.procedureId,
+  number: row.number,
+  state: row.state,
+  reason: row.reason,
+  basedOnId: row.basedOnId,
+  authorId: row.authorId,
+  author: row.author,
+  approver: row.approver,
+  approvedAt: row.approvedAt?.toISOString() ?? null,
+  inForceFrom: row.inForceFrom?.toISOString() ?? null,
+  inForceUntil: row.inForceUntil?.toISOString() ?? null,
+  acknowledgeBy: row.acknowledgeBy?.toISOString() ?? null,
+  version: row.version,
+  recordedAt: row.recordedAt.toISOString(),
+  stepCount: row.stepCount,
 });
 
-export const comparisonJson = ({ summary, differences }: Comparison, names: StepNames, before: readonly Step[], after: readonly Step[]) => ({
+export const comparisonJson = (
+  { summary, differences }: Comparison,
+  names: StepNames,
+  before: readonly Step[],
+  after: readonly Step[],
+) => ({
   summary,
   differences: differences.map(({ before: was, after: now, ...rest }) => ({
-    ...rest, before: was === null ? null : stepJson(was, names, before), after: now === null ? null : stepJson(now, names, after),
+    ...rest,
+    before: was === null ? null : stepJson(was, names, before),
+    after: now === null ? null : stepJson(now, names, after),
   })),
 });
 
 /** In force at an instant: approved, begun and not superseded. */
-export const isInForce = (row: RevisionRow, at: Date): boolean => row.state === 'approved' && row.inForceFrom !== null && row.inForceFrom <= at && (row.inForceUntil === null || row.inForceUntil > at);
+export const isInForce = (row: RevisionRow, at: Date): boolean =>
+  row.state === 'approved' && row.inForceFrom !== null && row.inForceFrom <= at && (row.inForceUntil === null || row.inForceUntil > at);

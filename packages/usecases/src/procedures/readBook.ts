@@ -1,6 +1,6 @@
 // Reads of the book: procedures with their revisions, coverage of the published rule, what one person still has to acknowledge.
 import { isDuty, uncoveredRows } from '@backsight/domain/procedures/coverage';
-import { WISCONSIN_ROWS } from '@backsight/domain/procedures/wisconsin';
+import { WISCONSIN_ROWS } from '@backsight/domain/procedures/data/wisconsin';
 import type { Reader } from '@backsight/store/database';
 import { missingAcknowledgements } from '@backsight/store/procedures';
 import { listProcedures, listRevisions, revisionsOf, toAcknowledge } from '@backsight/store/procedures/book';
@@ -9,14 +9,21 @@ import { revisionsInForce } from './steps/inForce.ts';
 
 /** Every procedure with the revision in force, those to come, and the draft if there is one. */
 export async function readBook(reader: Reader, { now }: { now: Date }) {
-  const [procedures, revisions, missing] = [await listProcedures(reader), await listRevisions(reader), await missingAcknowledgements(reader, now)];
+  const [procedures, revisions, missing] = [
+    await listProcedures(reader),
+    await listRevisions(reader),
+    await missingAcknowledgements(reader, now),
+  ];
   return procedures.map((procedure) => {
     const own = revisions.filter(({ procedureId }) => procedureId === procedure.id);
     const inForce = own.find((row) => isInForce(row, now));
     const draft = own.find(({ state }) => state === 'draft');
     const toCome = own.filter(({ state, inForceFrom }) => state === 'approved' && inForceFrom !== null && inForceFrom > now);
     return {
-      ...procedure, inForce: inForce ? revisionJson(inForce) : null, draft: draft ? revisionJson(draft) : null, toCome: toCome.map(revisionJson),
+      ...procedure,
+      inForce: inForce ? revisionJson(inForce) : null,
+      draft: draft ? revisionJson(draft) : null,
+      toCome: toCome.map(revisionJson),
       missing: missing.filter(({ revisionId }) => revisionId === inForce?.id).length,
     };
   });
@@ -32,15 +39,26 @@ export async function readProcedure(reader: Reader, { id, now }: { id: string; n
 
 /** Duties of the Wisconsin rule with the steps in force that carry them out, and those that none does. */
 export async function readCoverage(reader: Reader, { now }: { now: Date }) {
-  const book = (await revisionsInForce(reader, now)).map(({ procedureKey, title, system, steps }) => ({ key: procedureKey, title, system, steps }));
+  const book = (await revisionsInForce(reader, now)).map(({ procedureKey, title, system, steps }) => ({
+    key: procedureKey,
+    title,
+    system,
+    steps,
+  }));
   const open = new Set(uncoveredRows(WISCONSIN_ROWS, book).map(({ id }) => id));
   const steps = book.flatMap((procedure) => procedure.steps);
   const rows = WISCONSIN_ROWS.filter(isDuty).map((row) => ({
-    ...row, covered: !open.has(row.id), steps: steps.filter(({ basis }) => basis.kind === 'duty' && basis.rows.includes(row.id)).map(({ key, title }) => ({ key, title })),
+    ...row,
+    covered: !open.has(row.id),
+    steps: steps.filter(({ basis }) => basis.kind === 'duty' && basis.rows.includes(row.id)).map(({ key, title }) => ({ key, title })),
   }));
   return { standard: 'Wisconsin Administrative Code, SPS 131.32', rows, uncovered: open.size };
 }
 
 /** What a person has not acknowledged: revisions in force and to come. */
 export const readToAcknowledge = async (reader: Reader, { personId, now }: { personId: string; now: Date }) =>
-  (await toAcknowledge(reader, personId, now)).map(({ inForceFrom, acknowledgeBy, ...rest }) => ({ ...rest, inForceFrom: inForceFrom.toISOString(), acknowledgeBy: acknowledgeBy.toISOString() }));
+  (await toAcknowledge(reader, personId, now)).map(({ inForceFrom, acknowledgeBy, ...rest }) => ({
+    ...rest,
+    inForceFrom: inForceFrom.toISOString(),
+    acknowledgeBy: acknowledgeBy.toISOString(),
+  }));

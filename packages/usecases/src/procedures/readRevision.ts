@@ -25,8 +25,14 @@ export async function readRevision(reader: Reader, { id, now }: Asked) {
   const [steps, names, procedures] = [await stepsOf(reader, id), await stepNames(reader, now), await listProcedures(reader)];
   const { problems } = row.state === 'draft' ? await draftContext(reader, row, steps, now) : { problems: [] };
   return {
-    ...revisionJson(row), procedure: procedures.find((one) => one.id === row.procedureId)!, inForce: isInForce(row, now), newestId: newestOf(await revisionsOf(reader, row.procedureId))?.id ?? null,
-    steps: steps.map((step) => stepJson(step, names, steps)), problems, serviceNames: names.services, stepTitles: names.steps,
+    ...revisionJson(row),
+    procedure: procedures.find((one) => one.id === row.procedureId)!,
+    inForce: isInForce(row, now),
+    newestId: newestOf(await revisionsOf(reader, row.procedureId))?.id ?? null,
+    steps: steps.map((step) => stepJson(step, names, steps)),
+    problems,
+    serviceNames: names.services,
+    stepTitles: names.steps,
   };
 }
 
@@ -36,7 +42,11 @@ export async function readComparison(reader: Reader, { id, now }: Asked) {
   if (!row) return null;
   const before = row.basedOnId === null ? null : await findRevision(reader, row.basedOnId);
   const [old, fresh, names] = [before ? await stepsOf(reader, before.id) : [], await stepsOf(reader, id), await stepNames(reader, now)];
-  return { revision: revisionJson(row), before: before ? { id: before.id, number: before.number } : null, ...comparisonJson(compareRevisions(old, fresh, names), names, old, fresh) };
+  return {
+    revision: revisionJson(row),
+    before: before ? { id: before.id, number: before.number } : null,
+    ...comparisonJson(compareRevisions(old, fresh, names), names, old, fresh),
+  };
 }
 
 /** Every inspector with the acknowledgement or without; the first revision of a procedure asks for none. */
@@ -45,8 +55,14 @@ export async function readAcknowledgements(reader: Reader, { id, now }: Asked) {
   if (!row) return null;
   const people = await acknowledgementsOf(reader, id, now);
   return {
-    asked: row.number > 1 && row.state === 'approved', acknowledgeBy: row.acknowledgeBy?.toISOString() ?? null,
-    people: people.map(({ personId, name, happenedAt, where }) => ({ personId, name, happenedAt: happenedAt?.toISOString() ?? null, where })),
+    asked: row.number > 1 && row.state === 'approved',
+    acknowledgeBy: row.acknowledgeBy?.toISOString() ?? null,
+    people: people.map(({ personId, name, happenedAt, where }) => ({
+      personId,
+      name,
+      happenedAt: happenedAt?.toISOString() ?? null,
+      where,
+    })),
   };
 }
 
@@ -62,8 +78,16 @@ export async function readImpact(reader: Reader, { id, now }: Asked) {
   if (!row) return null;
   const before = row.basedOnId === null ? [] : await stepsOf(reader, row.basedOnId);
   const past = await pastFacts(reader, new Date(now.getTime() - 365 * DAY_MS), now);
-  const impact = impactOf(before, await stepsOf(reader, id), past.map(({ facts, services, day }) => ({ context: { facts, services, day }, items: itemsOf(facts) })));
+  const impact = impactOf(
+    before,
+    await stepsOf(reader, id),
+    past.map(({ facts, services, day }) => ({ context: { facts, services, day }, items: itemsOf(facts) })),
+  );
   const inspectors = (await acknowledgementsOf(reader, id, now)).length;
   const graceDays = (await findFirm(reader))?.graceDays ?? 0;
-  return { ...impact, inspectors, acknowledgeByIfNow: earliestAcknowledgeBy(now.toISOString(), graceDays, await calendarOf(reader, null, now)) };
+  return {
+    ...impact,
+    inspectors,
+    acknowledgeByIfNow: earliestAcknowledgeBy(now.toISOString(), graceDays, await calendarOf(reader, null, now)),
+  };
 }

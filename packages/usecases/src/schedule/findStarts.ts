@@ -9,8 +9,17 @@ import type { Wishes } from './steps/demand.ts';
 import { rankStarts } from './steps/rankStarts.ts';
 
 export type StartsInput = {
-  place: Place; facts: PropertyFacts; services: string[]; visitKind: string; fromDay: string; days: number; wishes?: Wishes | undefined;
-  objectionOn: string | null; propertyId: string | null; limit: number; withoutVisit: string | null;
+  place: Place;
+  facts: PropertyFacts;
+  services: string[];
+  visitKind: string;
+  fromDay: string;
+  days: number;
+  wishes?: Wishes | undefined;
+  objectionOn: string | null;
+  propertyId: string | null;
+  limit: number;
+  withoutVisit: string | null;
 };
 
 /** Services and seasons are those of the first day asked; the hold looks again at its own day. */
@@ -19,7 +28,12 @@ export async function findStarts(reader: Reader, now: Date, input: StartsInput) 
   if (!catalog) return refuse('not-set-up', { what: 'office' });
   const plan = planOf(catalog, { facts: input.facts, services: input.services, day: input.fromDay, place: input.place });
   if (!plan.ok) return plan;
-  const demand = demandOf(catalog, plan.value, { visitKind: input.visitKind, place: input.place, involves: input.propertyId ? [input.propertyId] : [], objectionOn: input.objectionOn });
+  const demand = demandOf(catalog, plan.value, {
+    visitKind: input.visitKind,
+    place: input.place,
+    involves: input.propertyId ? [input.propertyId] : [],
+    objectionOn: input.objectionOn,
+  });
   if (!demand.ok) return demand;
   const neverAlone = input.withoutVisit === null ? [] : await firstPeopleOfVisit(reader, input.withoutVisit);
   return accept(await rankStarts(reader, now, { ...input, office: catalog.office, demand: { ...demand.value, neverAlone } }));

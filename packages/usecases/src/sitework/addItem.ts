@@ -23,8 +23,18 @@ async function add(work: Work, input: AddItemInput): Promise<Outcome<Added>> {
   const item = { id: input.id, kind: input.kind, label: input.label };
   if (loaded.items.some(({ kind, label }) => kind === item.kind && label === item.label)) return refuse('item-name-taken', {}, 'label');
   const { because: _because, ...basis } = first.body as PackageBasis & { because: unknown };
-  const revisions = await frozenRevisions(work.tx, basis.revisions.map(({ revisionId }) => revisionId));
-  const context = { facts: basis.facts as PropertyFacts, services: basis.services, serviceNames: loaded.visit.serviceNames, day: basis.day, items: [item], pair: loaded.visit.crewSize === 2 };
+  const revisions = await frozenRevisions(
+    work.tx,
+    basis.revisions.map(({ revisionId }) => revisionId),
+  );
+  const context = {
+    facts: basis.facts as PropertyFacts,
+    services: basis.services,
+    serviceNames: loaded.visit.serviceNames,
+    day: basis.day,
+    items: [item],
+    pair: loaded.visit.crewSize === 2,
+  };
   const steps = addedSteps(revisions, context, item, loaded.steps.at(-1)?.position ?? 0);
   if (steps.length === 0) return refuse('item-without-steps', { kind: ITEM_KINDS[item.kind] }, 'kind');
   await addItems(work.tx, input.recordId, [item], work.now);

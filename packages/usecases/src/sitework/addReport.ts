@@ -42,7 +42,12 @@ export const takeInReport: Act<Dates & { file: TakenFile; directory: string }, M
   },
 };
 
-async function add(work: Work, job: ReportJob, input: Dates, what: { source: 'drafted' | 'taken_in'; body: unknown; fileSha256: string | null }): Promise<Outcome<Made>> {
+async function add(
+  work: Work,
+  job: ReportJob,
+  input: Dates,
+  what: { source: 'drafted' | 'taken_in'; body: unknown; fileSha256: string | null },
+): Promise<Outcome<Made>> {
   if (!mayWriteReport(job, work.actor) || work.actor.kind !== 'person') return refuse('not-allowed');
   const visit = inspectionOf(job);
   if (!visit || !visit.recordId) return refuse('record-not-sealed');
@@ -50,9 +55,28 @@ async function add(work: Work, job: ReportJob, input: Dates, what: { source: 'dr
   const before = await reportsOfJob(work.tx, job.jobId);
   const version = (before[0]?.version ?? 0) + 1;
   const { today } = await localDay(work.tx, work.now);
-  const dates = { inspectedOn: visit.day, completedOn: input.completedOn, reportOn: before.at(-1)?.reportOn ?? input.reportOn, revisedOn: version === 1 ? null : today };
+  const dates = {
+    inspectedOn: visit.day,
+    completedOn: input.completedOn,
+    reportOn: before.at(-1)?.reportOn ?? input.reportOn,
+    revisedOn: version === 1 ? null : today,
+  };
   const inspectedBy = [...new Set(job.visits.flatMap(({ pair }) => pair.map(({ personId }) => personId)))];
-  await saveReport(work.tx, { id: input.id, jobId: job.jobId, version, ...what, ...dates, inspectedBy, preparedBy: work.actor.id, at: work.now });
-  await work.did('report', input.id, { jobId: job.jobId, version, source: what.source, ...(what.fileSha256 ? { file: what.fileSha256 } : {}) });
+  await saveReport(work.tx, {
+    id: input.id,
+    jobId: job.jobId,
+    version,
+    ...what,
+    ...dates,
+    inspectedBy,
+    preparedBy: work.actor.id,
+    at: work.now,
+  });
+  await work.did('report', input.id, {
+    jobId: job.jobId,
+    version,
+    source: what.source,
+    ...(what.fileSha256 ? { file: what.fileSha256 } : {}),
+  });
   return accept({ id: input.id, version });
 }

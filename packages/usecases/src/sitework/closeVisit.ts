@@ -34,8 +34,23 @@ async function fillIn(work: Work, loaded: LoadedRecord, actor: string): Promise<
   for (const [at, { stepKey, itemId, person }] of missing.entries()) {
     const step = loaded.steps.find((s) => s.stepKey === stepKey && s.itemId === itemId)!;
     await addEntry(work.tx, {
-      id: work.newId(), recordId: loaded.record.id, packageId: step.packageId, stepKey, itemId, outcome: 'ended_before', value: { evidence: null }, match: 'not_asked', textId: null, reason: null,
-      observedBy: person ?? standIn, writtenBy: actor, observedAt: work.now, observedApprox: true, deviceSeq: at, supersedesId: null, at: work.now,
+      id: work.newId(),
+      recordId: loaded.record.id,
+      packageId: step.packageId,
+      stepKey,
+      itemId,
+      outcome: 'ended_before',
+      value: { evidence: null },
+      match: 'not_asked',
+      textId: null,
+      reason: null,
+      observedBy: person ?? standIn,
+      writtenBy: actor,
+      observedAt: work.now,
+      observedApprox: true,
+      deviceSeq: at,
+      supersedesId: null,
+      at: work.now,
     });
   }
   return missing.length;

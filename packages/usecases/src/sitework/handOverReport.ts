@@ -32,7 +32,13 @@ async function handOver(work: Work, input: Input): Promise<Outcome<Done>> {
     await mailIt(work, input.id, job, report, { email: party.email, name: party.name });
   }
   await addDelivery(work.tx, { id: input.id, reportId: report.id, partyId: party.partyId, method: input.method, at: work.now });
-  await moveJob(work, job.jobId, 'reported', (state) => (recipient.isClient && (state === 'visited' || state === 'on_site') ? 'reported' : state), { reportId: report.id });
+  await moveJob(
+    work,
+    job.jobId,
+    'reported',
+    (state) => (recipient.isClient && (state === 'visited' || state === 'on_site') ? 'reported' : state),
+    { reportId: report.id },
+  );
   await work.did('report', report.id, { handedTo: party.partyId, method: input.method, version: report.version });
   return accept({ id: input.id, deliveredAt: work.now.toISOString() });
 }
@@ -44,16 +50,34 @@ async function conditions(work: Work, job: ReportJob) {
   const invoices = (await invoicesOfJob(work.tx, job.jobId)).filter(({ state }) => state !== 'withdrawn');
   const sum = (key: 'totalCents' | 'paidCents') => invoices.reduce((total, invoice) => total + invoice[key], 0);
   const owed = Math.max((await findGateFacts(work.tx, job.jobId)).feeCents, sum('totalCents'));
-  return { sealed: visit?.recordState === 'sealed', signed: !gate.missing.some((code) => code === 'agreement-unsigned'), paid: sum('paidCents') >= owed, payLater: job.terms === 'billed_to_closing' };
+  return {
+    sealed: visit?.recordState === 'sealed',
+    signed: !gate.missing.some((code) => code === 'agreement-unsigned'),
+    paid: sum('paidCents') >= owed,
+    payLater: job.terms === 'billed_to_closing',
+  };
 }
 
-async function mailIt(work: Work, deliveryId: string, job: ReportJob, report: ReportRow, to: { email: string; name: string }): Promise<void> {
+async function mailIt(
+  work: Work,
+  deliveryId: string,
+  job: ReportJob,
+  report: ReportRow,
+  to: { email: string; name: string },
+): Promise<void> {
   const head = [
-    `${job.firm}: inspection report, version ${report.version}`, `Property: ${job.address}`, `Inspected on ${report.inspectedOn} by ${report.inspectedBy.join(' and ')}`,
+    `${job.firm}: inspection report, version ${report.version}`,
+    `Property: ${job.address}`,
+    `Inspected on ${report.inspectedOn} by ${report.inspectedBy.join(' and ')}`,
     `Report of ${report.reportOn}${report.revisedOn === null ? '' : `, revised on ${report.revisedOn}`}, prepared by ${report.preparedByName}`,
   ];
   await work.mail({
-    messageKey: `report-${deliveryId}`, toAddress: to.email, toName: to.name, subject: `Your inspection report for ${job.address}`,
-    body: reportText(report.body as ReportBody, head), aboutKind: 'report', aboutId: report.id,
+    messageKey: `report-${deliveryId}`,
+    toAddress: to.email,
+    toName: to.name,
+    subject: `Your inspection report for ${job.address}`,
+    body: reportText(report.body as ReportBody, head),
+    aboutKind: 'report',
+    aboutId: report.id,
   });
 }

@@ -12,14 +12,42 @@ export async function readDay(reader: Reader, input: { personId: string; now: Da
   const { today } = await localDay(reader, input.now);
   const tomorrow = shiftDay(today, 1);
   const visits = await visitsOfPerson(reader, input.personId, today, tomorrow);
-  const access = new Map((await accessOfJobs(reader, visits.map(({ jobId }) => jobId))).map((row) => [row.jobId, row]));
+  const access = new Map(
+    (
+      await accessOfJobs(
+        reader,
+        visits.map(({ jobId }) => jobId),
+      )
+    ).map((row) => [row.jobId, row]),
+  );
   const asked = await missingAcknowledgements(reader, input.now);
-  return { today, tomorrow, visits: visits.map((visit) => ({ ...visitJson(visit), ...accessJson(access.get(visit.jobId)), acknowledgements: askedOf(visit, asked) })) };
+  return {
+    today,
+    tomorrow,
+    visits: visits.map((visit) => ({
+      ...visitJson(visit),
+      ...accessJson(access.get(visit.jobId)),
+      acknowledgements: askedOf(visit, asked),
+    })),
+  };
 }
 
 export const visitJson = (v: VisitRow) => ({
-  id: v.id, jobId: v.jobId, jobNumber: v.jobNumber, kind: v.kind, state: v.state, day: v.day, startsAt: v.startsAt.toISOString(), endsAt: v.endsAt.toISOString(),
-  address: v.address, town: v.town, pair: v.pair, kit: v.kit, services: v.services.map((key) => v.serviceNames[key] ?? key), recordId: v.recordId, recordState: v.recordState,
+  id: v.id,
+  jobId: v.jobId,
+  jobNumber: v.jobNumber,
+  kind: v.kind,
+  state: v.state,
+  day: v.day,
+  startsAt: v.startsAt.toISOString(),
+  endsAt: v.endsAt.toISOString(),
+  address: v.address,
+  town: v.town,
+  pair: v.pair,
+  kit: v.kit,
+  services: v.services.map((key) => v.serviceNames[key] ?? key),
+  recordId: v.recordId,
+  recordState: v.recordState,
 });
 
 type Access = Awaited<ReturnType<typeof accessOfJobs>>[number];
@@ -31,4 +59,8 @@ const accessJson = (row: Access | undefined) => {
 };
 
 export const askedOf = (visit: VisitRow, asked: Awaited<ReturnType<typeof missingAcknowledgements>>): Asked[] =>
-  asked.flatMap((m) => visit.pair.filter(({ personId }) => personId === m.personId).map(({ personId, name }) => ({ personId, person: name, revisionId: m.revisionId, title: m.procedureTitle, number: m.number })));
+  asked.flatMap((m) =>
+    visit.pair
+      .filter(({ personId }) => personId === m.personId)
+      .map(({ personId, name }) => ({ personId, person: name, revisionId: m.revisionId, title: m.procedureTitle, number: m.number })),
+  );

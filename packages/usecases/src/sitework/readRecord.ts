@@ -20,9 +20,13 @@ export async function readRecord(reader: Reader, input: { recordId: string; acto
   const hiddenIds = new Set(hidden.map(({ id }) => id));
   const withheld = [...new Map(hidden.map((entry) => [placeOf(entry), { stepKey: entry.stepKey, itemId: entry.itemId }])).values()];
   return accept({
-    ...head(loaded), me: input.actor.id, steps: loaded.steps.map(stepJson(becauseOf(loaded))),
-    entries: loaded.standing.filter(({ id }) => !hiddenIds.has(id)).map(entryJson), withheld,
-    comparisons: comparisonsOf(loaded), missing: missingJson(loaded),
+    ...head(loaded),
+    me: input.actor.id,
+    steps: loaded.steps.map(stepJson(becauseOf(loaded))),
+    entries: loaded.standing.filter(({ id }) => !hiddenIds.has(id)).map(entryJson),
+    withheld,
+    comparisons: comparisonsOf(loaded),
+    missing: missingJson(loaded),
   });
 }
 
@@ -34,29 +38,85 @@ export async function readSealedRecord(reader: Reader, input: { recordId: string
   if (loaded.record.state !== 'sealed') return refuse('record-not-sealed');
   const counting = new Set(loaded.standing.map(({ id }) => id));
   return accept({
-    ...head(loaded), steps: loaded.steps.map(stepJson(becauseOf(loaded))), entries: loaded.entries.map((entry) => ({ ...entryJson(entry), counts: counting.has(entry.id) })), comparisons: comparisonsOf(loaded),
-    seal: { sha256: loaded.record.sealSha256!, sealedAt: loaded.record.sealedAt!.toISOString(), holds: sealOf(loaded) === loaded.record.sealSha256, startDespiteGate: loaded.packages.some(({ startDespiteGate }) => startDespiteGate) },
+    ...head(loaded),
+    steps: loaded.steps.map(stepJson(becauseOf(loaded))),
+    entries: loaded.entries.map((entry) => ({ ...entryJson(entry), counts: counting.has(entry.id) })),
+    comparisons: comparisonsOf(loaded),
+    seal: {
+      sha256: loaded.record.sealSha256!,
+      sealedAt: loaded.record.sealedAt!.toISOString(),
+      holds: sealOf(loaded) === loaded.record.sealSha256,
+      startDespiteGate: loaded.packages.some(({ startDespiteGate }) => startDespiteGate),
+    },
   });
 }
 
-const head = ({ record, visit, items }: LoadedRecord) => ({ id: record.id, state: record.state, openedAt: record.openedAt.toISOString(), endedAs: record.endedAs, visit: visitJson(visit), items });
+const head = ({ record, visit, items }: LoadedRecord) => ({
+  id: record.id,
+  state: record.state,
+  openedAt: record.openedAt.toISOString(),
+  endedAs: record.endedAs,
+  visit: visitJson(visit),
+  items,
+});
 
 const comparisonsOf = ({ steps, pair, entries }: LoadedRecord) =>
-  comparePlaces(steps.filter(({ partnerCheck }) => partnerCheck).map(({ stepKey, itemId, body }) => ({ stepKey, itemId, evidence: body.evidence })), pair, entries);
+  comparePlaces(
+    steps.filter(({ partnerCheck }) => partnerCheck).map(({ stepKey, itemId, body }) => ({ stepKey, itemId, evidence: body.evidence })),
+    pair,
+    entries,
+  );
 
 const missingJson = (loaded: LoadedRecord) =>
-  missingToSeal(sealFacts(loaded, loaded.record.endedAs)).map((m) => ({ kind: m.kind, stepKey: m.kind === 'entry' ? m.stepKey : null, itemId: m.kind === 'entry' ? m.itemId : null, person: m.kind === 'ending' ? null : m.person }));
+  missingToSeal(sealFacts(loaded, loaded.record.endedAs)).map((m) => ({
+    kind: m.kind,
+    stepKey: m.kind === 'entry' ? m.stepKey : null,
+    itemId: m.kind === 'entry' ? m.itemId : null,
+    person: m.kind === 'ending' ? null : m.person,
+  }));
 
 const becauseOf = ({ packages }: LoadedRecord): Map<string, string> =>
-  new Map(packages.flatMap(({ body }) => ((body.because ?? []) as { stepKey: string; itemId: string | null; because: string }[]).map((b) => [placeOf(b), b.because] as const)));
+  new Map(
+    packages.flatMap(({ body }) =>
+      ((body.because ?? []) as { stepKey: string; itemId: string | null; because: string }[]).map((b) => [placeOf(b), b.because] as const),
+    ),
+  );
 
 const stepJson = (because: Map<string, string>) => (s: IssuedStep) => {
   const { key, derivedFrom: _derivedFrom, applies: _applies, qualification: _qualification, ...shown } = s.body;
   const { packageId, itemId, revisionId, revisionNumber, procedureTitle, system, position, partnerCheck } = s;
-  return { ...shown, caution: shown.caution ?? null, sequence: shown.sequence ?? null, onePersonOnly: shown.onePersonOnly ?? false, stepKey: key, packageId, itemId, revisionId, revisionNumber, procedureTitle, system, position, partnerCheck, because: because.get(placeOf(s)) ?? '' };
+  return {
+    ...shown,
+    caution: shown.caution ?? null,
+    sequence: shown.sequence ?? null,
+    onePersonOnly: shown.onePersonOnly ?? false,
+    stepKey: key,
+    packageId,
+    itemId,
+    revisionId,
+    revisionNumber,
+    procedureTitle,
+    system,
+    position,
+    partnerCheck,
+    because: because.get(placeOf(s)) ?? '',
+  };
 };
 
 const entryJson = (e: Entry) => ({
-  id: e.id, stepKey: e.stepKey, itemId: e.itemId, outcome: e.outcome, evidence: e.value.evidence, correction: e.value.correction ?? null, match: e.match, note: e.note, reason: e.reason,
-  observedBy: e.observedBy, writtenBy: e.writtenBy, observedAt: e.observedAt.toISOString(), observedApprox: e.observedApprox, recordedAt: e.recordedAt.toISOString(), supersedesId: e.supersedesId,
+  id: e.id,
+  stepKey: e.stepKey,
+  itemId: e.itemId,
+  outcome: e.outcome,
+  evidence: e.value.evidence,
+  correction: e.value.correction ?? null,
+  match: e.match,
+  note: e.note,
+  reason: e.reason,
+  observedBy: e.observedBy,
+  writtenBy: e.writtenBy,
+  observedAt: e.observedAt.toISOString(),
+  observedApprox: e.observedApprox,
+  recordedAt: e.recordedAt.toISOString(),
+  supersedesId: e.supersedesId,
 });

@@ -9,7 +9,9 @@ import { reportSources } from './steps/reportSource.ts';
 import { readStoredFile } from '@backsight/store/sitework/files';
 
 const reportJson = ({ jobId: _jobId, recordedAt, deliveries, ...row }: ReportRow) => ({
-  ...row, recordedAt: recordedAt.toISOString(), body: row.source === 'drafted' ? (row.body as ReportBody) : null,
+  ...row,
+  recordedAt: recordedAt.toISOString(),
+  body: row.source === 'drafted' ? (row.body as ReportBody) : null,
   deliveries: deliveries.map(({ deliveredAt, ...d }) => ({ ...d, deliveredAt: new Date(deliveredAt).toISOString() })),
 });
 
@@ -20,9 +22,15 @@ export async function readReports(reader: Reader, input: { jobId: string; actor:
   const sources = await reportSources(reader, job);
   const reports = await reportsOfJob(reader, input.jobId);
   return accept({
-    jobId: job.jobId, jobNumber: job.number, address: job.address, inspectedOn: job.visits[0]?.day ?? null, dueAt: await reportDueAt(reader, job),
-    sealed: sources.length > 0, sources: sources.map((source) => ({ ...source, worthALook: worthALook(source) })),
-    reports: reports.map(reportJson), parties: job.parties.map(({ consentAt, ...party }) => ({ ...party, mayReceive: party.roles.includes('client') || consentAt !== null })),
+    jobId: job.jobId,
+    jobNumber: job.number,
+    address: job.address,
+    inspectedOn: job.visits[0]?.day ?? null,
+    dueAt: await reportDueAt(reader, job),
+    sealed: sources.length > 0,
+    sources: sources.map((source) => ({ ...source, worthALook: worthALook(source) })),
+    reports: reports.map(reportJson),
+    parties: job.parties.map(({ consentAt, ...party }) => ({ ...party, mayReceive: party.roles.includes('client') || consentAt !== null })),
   });
 }
 

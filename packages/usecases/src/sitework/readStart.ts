@@ -16,11 +16,16 @@ export async function readStart(reader: Reader, input: { visitId: string; actor:
   if (!visit) return refuse('not-found', { thing: 'visit' });
   if (!isMember(visit, input.actor) && !leads(input.actor)) return refuse('not-on-this-visit');
   const { missing, sentences, open, overrides } = await gateOf(reader, visit.id);
-  const systems = (await revisionsInForce(reader, input.now)).filter(({ system }) => system !== 'arrival' && system !== 'leaving').map(({ system, title }) => ({ system, title }));
+  const systems = (await revisionsInForce(reader, input.now))
+    .filter(({ system }) => system !== 'arrival' && system !== 'leaving')
+    .map(({ system, title }) => ({ system, title }));
   const acknowledgements = askedOf(visit, await missingAcknowledgements(reader, input.now));
   return accept({
-    visit: visitJson(visit), gate: { missing, sentences, open, overriddenBecause: overrides.map(({ reason, by }) => `${reason} (${by})`) },
-    acknowledgements, items: visit.kind === 'inspection' ? suggestItems(visit.facts) : [], systems: visit.kind === 'inspection' ? [] : systems,
+    visit: visitJson(visit),
+    gate: { missing, sentences, open, overriddenBecause: overrides.map(({ reason, by }) => `${reason} (${by})`) },
+    acknowledgements,
+    items: visit.kind === 'inspection' ? suggestItems(visit.facts) : [],
+    systems: visit.kind === 'inspection' ? [] : systems,
   });
 }
 
@@ -29,5 +34,7 @@ type JobVisit = ReturnType<typeof visitJson> & { mine: boolean };
 /** Visits of a job with their records, for the page of the job's record. */
 export async function readVisitsOfJob(reader: Reader, input: { jobId: string; actor: Actor }): Promise<Outcome<JobVisit[]>> {
   const visits = await visitsOfJob(reader, input.jobId);
-  return visits.length === 0 ? refuse('not-found', { thing: 'visit of this job' }) : accept(visits.map((visit) => ({ ...visitJson(visit), mine: isMember(visit, input.actor) })));
+  return visits.length === 0
+    ? refuse('not-found', { thing: 'visit of this job' })
+    : accept(visits.map((visit) => ({ ...visitJson(visit), mine: isMember(visit, input.actor) })));
 }

@@ -12,55 +12,112 @@ import { isMember, known, loadRecord, type Entry, type LoadedRecord } from './st
 import { sentenceOf } from './steps/sentence.ts';
 
 export type EntryInput = GivenEntry & {
-  id: string; packageId: string; stepKey: string; itemId: string | null;
-  observedBy: string; observedAt: string; observedApprox: boolean;
+  id: string;
+  packageId: string;
+  stepKey: string;
+  itemId: string | null;
+  observedBy: string;
+  observedAt: string;
+  observedApprox: boolean;
   /** Counter of the device: the order of entries, whatever its clock says. */
   deviceSeq: number;
   /** Takes the place of an earlier entry of the same person. */
   corrects: { entryId: string; why: CorrectionReason } | null;
 };
-export type EntryResult = { id: string; stored: boolean; match: EntryMatch | null; warnings: Warning[]; code: string | null; sentence: string | null; field: string | null };
+export type EntryResult = {
+  id: string;
+  stored: boolean;
+  match: EntryMatch | null;
+  warnings: Warning[];
+  code: string | null;
+  sentence: string | null;
+  field: string | null;
+};
 type Reply = { results: EntryResult[] };
 
 /** Every entry gets its own answer: one that is refused does not keep the others out. */
-export const recordEntries: Act<{ recordId: string; entries: EntryInput[] }, Reply> = { operation: 'sitework.record', keepKeyForEver: true, run: record };
+export const recordEntries: Act<{ recordId: string; entries: EntryInput[] }, Reply> = {
+  operation: 'sitework.record',
+  keepKeyForEver: true,
+  run: record,
+};
 
 async function record(work: Work, input: { recordId: string; entries: EntryInput[] }): Promise<Outcome<Reply>> {
   const locked = await lockRecord(work.tx, input.recordId);
   const loaded = locked && (await loadRecord(work.tx, input.recordId));
   if (!loaded) return refuse('not-found', { thing: 'site record' });
   if (!isMember(loaded.visit, work.actor) || work.actor.kind !== 'person') return refuse('not-on-this-visit');
-  const stored = new Map((await knownEntries(work.tx, input.entries.map(({ id }) => id))).map((row) => [row.id, row]));
+  const stored = new Map(
+    (
+      await knownEntries(
+        work.tx,
+        input.entries.map(({ id }) => id),
+      )
+    ).map((row) => [row.id, row]),
+  );
   if (loaded.record.state === 'sealed' && input.entries.some(({ id }) => !stored.has(id))) return refuse('record-sealed');
   const results: EntryResult[] = [];
   for (const entry of [...input.entries].sort((a, b) => a.deviceSeq - b.deviceSeq)) {
     const before = stored.get(entry.id);
-    const result = before ? (before.recordId === input.recordId ? took(entry.id, before.match) : refused(entry.id, refuse('entry-id-used', {}, 'id'))) : await take(work, loaded, entry, work.actor.id);
+    const result = before
+      ? before.recordId === input.recordId
+        ? took(entry.id, before.match)
+        : refused(entry.id, refuse('entry-id-used', {}, 'id'))
+      : await take(work, loaded, entry, work.actor.id);
     if (result.stored) stored.set(entry.id, { id: entry.id, recordId: input.recordId, match: result.match ?? 'not_asked' });
     results.push(result);
   }
-  await work.did('site-record', input.recordId, { stored: results.filter((r) => r.stored).length, refused: results.filter((r) => !r.stored).length });
+  await work.did('site-record', input.recordId, {
+    stored: results.filter((r) => r.stored).length,
+    refused: results.filter((r) => !r.stored).length,
+  });
   return accept({ results });
 }
 
-const took = (id: string, match: EntryMatch, warnings: Warning[] = []): EntryResult => ({ id, stored: true, match, warnings, code: null, sentence: null, field: null });
-const refused = (id: string, r: Refusal): EntryResult => ({ id, stored: false, match: null, warnings: [], code: r.code, sentence: sentenceOf(r), field: r.field ?? null });
+const took = (id: string, match: EntryMatch, warnings: Warning[] = []): EntryResult => ({
+  id,
+  stored: true,
+  match,
+  warnings,
+  code: null,
+  sentence: null,
+  field: null,
+});
+const refused = (id: string, r: Refusal): EntryResult => ({
+  id,
+  stored: false,
+  match: null,
+  warnings: [],
+  code: r.code,
+  sentence: sentenceOf(r),
+  field: r.field ?? null,
+});
 
 async function take(work: Work, loaded: LoadedRecord, entry: EntryInput, writer: string): Promise<EntryResult> {
   const fits = checkPlace(loaded, entry, writer);
   if (!fits.ok) return refused(entry.id, fits);
-  const checked = checkEntry({ step: fits.value.body, item: loaded.items.find(({ id }) => id === entry.itemId) ?? null }, entry, { earlier: looksBack(fits.value.body) ? visibleTo(writer, loaded) : [], stepKeys: new Set(loaded.steps.map(({ stepKey }) => stepKey)) });
+  const checked = checkEntry({ step: fits.value.body, item: loaded.items.find(({ id }) => id === entry.itemId) ?? null }, entry, {
+    earlier: looksBack(fits.value.body) ? visibleTo(writer, loaded) : [],
+    stepKeys: new Set(loaded.steps.map(({ stepKey }) => stepKey)),
+  });
   if (!checked.ok) return refused(entry.id, checked);
   await save(work, loaded, entry, writer, checked.value.match);
   return took(entry.id, checked.value.match, checked.warnings);
 }
 
 /** Only such a step is compared with what was recorded before it. */
-const looksBack = ({ after, evidence }: Step): boolean => after.length > 0 || (evidence.kind === 'count' && evidence.mustMatch !== undefined);
+const looksBack = ({ after, evidence }: Step): boolean =>
+  after.length > 0 || (evidence.kind === 'count' && evidence.mustMatch !== undefined);
 
 /** Entries that the writer may know of: a comparison must not give away what the partner has recorded. */
 const visibleTo = (writer: string, loaded: LoadedRecord): Entry[] => {
-  const hidden = new Set(withheldFrom(writer, loaded.steps.filter(({ partnerCheck }) => partnerCheck), loaded.entries).map(({ id }) => id));
+  const hidden = new Set(
+    withheldFrom(
+      writer,
+      loaded.steps.filter(({ partnerCheck }) => partnerCheck),
+      loaded.entries,
+    ).map(({ id }) => id),
+  );
   return standingEntries(loaded.entries.filter(({ id }) => !hidden.has(id)));
 };
 
@@ -85,7 +142,22 @@ async function save(work: Work, loaded: LoadedRecord, entry: EntryInput, writer:
   const { id, packageId, stepKey, itemId, outcome, reason, observedBy, observedApprox, deviceSeq } = entry;
   const textId = entry.note === null ? null : await keepText(work.tx, work.newId(), entry.note, work.now);
   const value = { evidence: entry.evidence, ...(entry.corrects ? { correction: entry.corrects.why } : {}) };
-  const row = { id, packageId, stepKey, itemId, outcome, reason, observedBy, observedApprox, deviceSeq, value, match, writtenBy: writer, observedAt: new Date(entry.observedAt), supersedesId: entry.corrects?.entryId ?? null };
+  const row = {
+    id,
+    packageId,
+    stepKey,
+    itemId,
+    outcome,
+    reason,
+    observedBy,
+    observedApprox,
+    deviceSeq,
+    value,
+    match,
+    writtenBy: writer,
+    observedAt: new Date(entry.observedAt),
+    supersedesId: entry.corrects?.entryId ?? null,
+  };
   await addEntry(work.tx, { ...row, recordId: loaded.record.id, textId, at: work.now });
   loaded.entries.push(known({ ...row, note: entry.note, noteDigest: null, recordedAt: work.now }));
 }

@@ -15,7 +15,17 @@ import { MAIL_ANSWERS } from './mailLink.ts';
 import { verbsOf, type Tables } from './tables.ts';
 
 const ANSWERS: readonly Answer[] = [
-  ...FIRM_ANSWERS, ...JOB_ANSWERS, ...SCHEDULE_ANSWERS, ...WORLD_ANSWERS, ...FEE_ANSWERS, ...AGREEMENT_ANSWERS, ...PROCEDURE_ANSWERS, ...SITEWORK_ANSWERS, ...REPORT_ANSWERS, ...CALLBACK_ANSWERS, ...MAIL_ANSWERS,
+  ...FIRM_ANSWERS,
+  ...JOB_ANSWERS,
+  ...SCHEDULE_ANSWERS,
+  ...WORLD_ANSWERS,
+  ...FEE_ANSWERS,
+  ...AGREEMENT_ANSWERS,
+  ...PROCEDURE_ANSWERS,
+  ...SITEWORK_ANSWERS,
+  ...REPORT_ANSWERS,
+  ...CALLBACK_ANSWERS,
+  ...MAIL_ANSWERS,
   { marks: ['pg_advisory_xact_lock'], reply: () => [] },
 ];
 

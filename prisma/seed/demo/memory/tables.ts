@@ -8,27 +8,62 @@ export type Tables = Map<string, Table>;
 /** What a column holds when nobody says, where that is not null. */
 const DEFAULTS: Record<string, Row> = {
   firm: { id: 1, demo: false, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, version: 1 },
-  person: { version: 1, trainee: false, mayLead: true, endedOn: null }, party: { minor: false, wishes: '', askOwner: null, email: null, phone: null },
-  service: { base: false, providerOnly: false, extraVisit: null }, workPattern: { untilDay: null }, personQualification: { untilDay: null }, provider: { endedOn: null },
-  absence: { withdrawnAt: null }, pairingRule: { endedOn: null }, kitItem: { endedOn: null, calibratedUntil: null }, approvalLimit: {}, insurancePolicy: { retroactiveOn: null },
-  agreementText: { attorney: null, attorneyOn: null }, job: { source: '', clientAttends: true, version: 1, parentId: null, objectionOn: null }, jobEvent: { textId: null, actorId: null },
-  jobParty: { mayReceiveReport: false, consentAt: null }, jobService: { providerId: null }, jobNeed: { askedAt: null, settledAt: null, settledBy: null }, jobFeeLine: { assumption: null, withdrawnAt: null },
-  visit: { reportMinutes: 60, version: 1, holdEndsAt: null }, invoice: { number: null, issuedAt: null }, ledgerEntry: { actorId: null, reversesId: null }, payment: { recordedBy: null },
-  ledgerLine: { partyId: null, jobId: null, callbackId: null }, agreement: { supersedesId: null }, signer: { authority: '', sharedAddress: false, sentAt: null },
-  procedureRevision: { version: 1, basedOnId: null, approverId: null, approvedAt: null, inForceFrom: null, acknowledgeBy: null }, stepKey: { derivedFrom: null }, inForcePeriod: { untilAt: null },
-  siteRecord: { endedAs: null, sealedAt: null, sealSha256: null, sealedBy: null }, sitePackage: { startDespiteGate: false }, stepEntry: { observedApprox: false, textId: null, supersedesId: null, reason: null, itemId: null },
-  packageStep: { itemId: null }, report: { fileSha256: null, revisedOn: null }, callback: { version: 1, safety: false, ownerOnly: false }, correctiveAction: { revisionId: null, doneAt: null },
-  outgoingMail: { attempts: 0, lastError: null, sentAt: null }, keptText: { erasedAt: null }, numberCounter: {},
+  person: { version: 1, trainee: false, mayLead: true, endedOn: null },
+  party: { minor: false, wishes: '', askOwner: null, email: null, phone: null },
+  service: { base: false, providerOnly: false, extraVisit: null },
+  workPattern: { untilDay: null },
+  personQualification: { untilDay: null },
+  provider: { endedOn: null },
+  absence: { withdrawnAt: null },
+  pairingRule: { endedOn: null },
+  kitItem: { endedOn: null, calibratedUntil: null },
+  approvalLimit: {},
+  insurancePolicy: { retroactiveOn: null },
+  agreementText: { attorney: null, attorneyOn: null },
+  job: { source: '', clientAttends: true, version: 1, parentId: null, objectionOn: null },
+  jobEvent: { textId: null, actorId: null },
+  jobParty: { mayReceiveReport: false, consentAt: null },
+  jobService: { providerId: null },
+  jobNeed: { askedAt: null, settledAt: null, settledBy: null },
+  jobFeeLine: { assumption: null, withdrawnAt: null },
+  visit: { reportMinutes: 60, version: 1, holdEndsAt: null },
+  invoice: { number: null, issuedAt: null },
+  ledgerEntry: { actorId: null, reversesId: null },
+  payment: { recordedBy: null },
+  ledgerLine: { partyId: null, jobId: null, callbackId: null },
+  agreement: { supersedesId: null },
+  signer: { authority: '', sharedAddress: false, sentAt: null },
+  procedureRevision: { version: 1, basedOnId: null, approverId: null, approvedAt: null, inForceFrom: null, acknowledgeBy: null },
+  stepKey: { derivedFrom: null },
+  inForcePeriod: { untilAt: null },
+  siteRecord: { endedAs: null, sealedAt: null, sealSha256: null, sealedBy: null },
+  sitePackage: { startDespiteGate: false },
+  stepEntry: { observedApprox: false, textId: null, supersedesId: null, reason: null, itemId: null },
+  packageStep: { itemId: null },
+  report: { fileSha256: null, revisedOn: null },
+  callback: { version: 1, safety: false, ownerOnly: false },
+  correctiveAction: { revisionId: null, doneAt: null },
+  outgoingMail: { attempts: 0, lastError: null, sentAt: null },
+  keptText: { erasedAt: null },
+  numberCounter: {},
 };
 
 /** Columns that make a row the same as another, for adding only what is not there. */
 const UNIQUE: Record<string, string[]> = {
-  property: ['addressKey'], outgoingMail: ['messageKey'], acknowledgement: ['revisionId', 'personId'], jobNeed: ['jobId', 'kind'], stepKey: ['key'], party: ['id'], storedFile: ['sha256'],
+  property: ['addressKey'],
+  outgoingMail: ['messageKey'],
+  acknowledgement: ['revisionId', 'personId'],
+  jobNeed: ['jobId', 'kind'],
+  stepKey: ['key'],
+  party: ['id'],
+  storedFile: ['sha256'],
 };
 
 /** Where rows written along with another one go, and by which column they name it. */
 const CHILDREN: Record<string, { table: string; by: string }> = {
-  'invoice.lines': { table: 'invoiceLine', by: 'invoiceId' }, 'correctiveAction.callbacks': { table: 'correctiveActionCallback', by: 'actionId' }, 'person.roles': { table: 'personRole', by: 'personId' },
+  'invoice.lines': { table: 'invoiceLine', by: 'invoiceId' },
+  'correctiveAction.callbacks': { table: 'correctiveActionCallback', by: 'actionId' },
+  'person.roles': { table: 'personRole', by: 'personId' },
 };
 
 const WITH_CHILDREN: Record<string, readonly string[]> = { invoice: ['lines'], correctiveAction: ['callbacks'], person: ['roles'] };
@@ -74,7 +109,8 @@ export function insert(tables: Tables, name: string, data: Row): Row {
   return row;
 }
 
-const same = (a: unknown, b: unknown): boolean => (a instanceof Date && b instanceof Date ? a.getTime() === b.getTime() : (a ?? null) === (b ?? null));
+const same = (a: unknown, b: unknown): boolean =>
+  a instanceof Date && b instanceof Date ? a.getTime() === b.getTime() : (a ?? null) === (b ?? null);
 
 const holds = (row: Row, where: Row): boolean =>
   Object.entries(where).every(([key, wanted]) => {
@@ -92,19 +128,27 @@ const found = (tables: Tables, name: string, where: Row): Row[] => {
 
 const change = (row: Row, data: Row): void => {
   for (const [key, value] of Object.entries(data)) {
-    if (value !== undefined) row[key] = value !== null && typeof value === 'object' && 'increment' in value ? row[key] + value.increment : value;
+    if (value !== undefined)
+      row[key] = value !== null && typeof value === 'object' && 'increment' in value ? row[key] + value.increment : value;
   }
 };
 
 /** Times and `live` of an assignment follow its visit, as its foreign key says. */
 const follow = (tables: Tables, name: string, rows: readonly Row[]): void => {
-  if (name === 'visit') for (const { id, startsAt, endsAt, live } of rows) for (const row of by(tables, 'assignment', 'visitId', id)) Object.assign(row, { startsAt, endsAt, live });
+  if (name === 'visit')
+    for (const { id, startsAt, endsAt, live } of rows)
+      for (const row of by(tables, 'assignment', 'visitId', id)) Object.assign(row, { startsAt, endsAt, live });
 };
 
 const remove = (tables: Tables, name: string, gone: readonly Row[]): { count: number } => {
   const table = tableOf(tables, name);
   table.rows = table.rows.filter((row) => !gone.includes(row));
-  for (const [column, index] of table.indexes) for (const row of gone) index.set(row[column], (index.get(row[column]) ?? []).filter((held) => held !== row));
+  for (const [column, index] of table.indexes)
+    for (const row of gone)
+      index.set(
+        row[column],
+        (index.get(row[column]) ?? []).filter((held) => held !== row),
+      );
   return { count: gone.length };
 };
 

@@ -4,20 +4,53 @@ import type { CouldNotReason, EntryEvidence, StepOutcome } from '@backsight/doma
 import type { IssuedStep } from '@backsight/store/sitework';
 import type { Chance } from '../chance.ts';
 
-export type Found = { outcome: StepOutcome; evidence: EntryEvidence | null; reason: CouldNotReason | null; note: string | null; defect: string | null };
-export type FindingContext = { chance: Chance; winter: boolean; vacant: boolean; counts: Map<string, number>; /** Everything is found as it should be. */ sound: boolean };
+export type Found = {
+  outcome: StepOutcome;
+  evidence: EntryEvidence | null;
+  reason: CouldNotReason | null;
+  note: string | null;
+  defect: string | null;
+};
+export type FindingContext = {
+  chance: Chance;
+  winter: boolean;
+  vacant: boolean;
+  counts: Map<string, number>;
+  /** Everything is found as it should be. */ sound: boolean;
+};
 
-const done = (evidence: EntryEvidence, note: string | null = null, defect: string | null = null): Found => ({ outcome: 'done', evidence, reason: null, note, defect });
-const couldNot = (reason: CouldNotReason, note: string | null = null): Found => ({ outcome: 'could_not', evidence: null, reason, note, defect: null });
+const done = (evidence: EntryEvidence, note: string | null = null, defect: string | null = null): Found => ({
+  outcome: 'done',
+  evidence,
+  reason: null,
+  note,
+  defect,
+});
+const couldNot = (reason: CouldNotReason, note: string | null = null): Found => ({
+  outcome: 'could_not',
+  evidence: null,
+  reason,
+  note,
+  defect: null,
+});
 
 /** Words for the steps that are answered in words; the last is what is usual. */
 const NOTES: Record<string, readonly string[]> = {
-  'ask-before-power': ['Refrigerator in the garage, sump pump in the basement', 'Computer in the study, shut down by the owner', 'Aquarium in the living room', 'None'],
+  'ask-before-power': [
+    'Refrigerator in the garage, sump pump in the basement',
+    'Computer in the study, shut down by the owner',
+    'Aquarium in the living room',
+    'None',
+  ],
   'utilities-as-found': ['Valve of the outside faucet closed', 'Breaker 14 off, labeled dryer', 'All on'],
   'found-off-told': ['Client told at the panel; return visit offered', 'Nothing was off'],
   'damage-told': ['None'],
   'service-rating': ['100 A, 240 V, overhead', '200 A, 240 V, underground', '150 A, 240 V, overhead'],
-  'panel-location-and-space': ['Basement, north wall; shelf in front', 'Garage, left of the door; space clear', 'Basement stairs; space clear'],
+  'panel-location-and-space': [
+    'Basement, north wall; shelf in front',
+    'Garage, left of the door; space clear',
+    'Basement stairs; space clear',
+  ],
   'receptacle-polarity-and-grounding': ['Two ungrounded in the front bedroom', 'One reversed beside the kitchen sink', 'None'],
   'ground-fault-where-expected': ['None at the outside receptacle by the deck', 'None at the laundry sink', 'None missing'],
 };
@@ -50,7 +83,12 @@ const toTenth = (value: number): number => Math.round(value * 10) / 10;
 function reading(key: string, asked: Extract<Evidence, { kind: 'reading' }>, { chance, winter }: FindingContext): EntryEvidence {
   const [low, high] = READINGS[key] ?? [asked.expectedFrom ?? 10, asked.expectedTo ?? (asked.expectedFrom ?? 10) * 1.5 + 5];
   const outside = chance.odds(0.05) ? (high - low) * 0.3 : 0;
-  const value = key === 'weather-outside' ? (winter ? chance.between(18, 45) : chance.between(52, 84)) : toTenth(low + (high - low) * chance.next() + outside);
+  const value =
+    key === 'weather-outside'
+      ? winter
+        ? chance.between(18, 45)
+        : chance.between(52, 84)
+      : toTenth(low + (high - low) * chance.next() + outside);
   return { kind: 'reading', value, unit: asked.unit };
 }
 
@@ -70,12 +108,20 @@ export function find(step: IssuedStep, context: FindingContext): Found {
   if (context.winter && SNOWED_UNDER.includes(step.system) && chance.odds(0.25)) return couldNot('snow_or_ice');
   if (step.body.caution && per === 'property' && chance.odds(0.02)) return couldNot(chance.pick(['unsafe', 'blocked', 'no_way_in']));
   switch (evidence.kind) {
-    case 'confirm': return done({ kind: 'confirm' });
-    case 'note': return done({ kind: 'note' }, noteFor(step.stepKey, chance));
-    case 'choice': return step.stepKey === 'adult-present-or-vacant' ? done({ kind: 'choice', option: context.vacant ? 'vacant' : 'adult' }) : chosen(step.stepKey, evidence.options, context);
-    case 'count': return done(counted(step, evidence, context));
-    case 'reading': return done(reading(step.stepKey, evidence, context));
-    case 'difference': return done(difference(evidence, chance));
+    case 'confirm':
+      return done({ kind: 'confirm' });
+    case 'note':
+      return done({ kind: 'note' }, noteFor(step.stepKey, chance));
+    case 'choice':
+      return step.stepKey === 'adult-present-or-vacant'
+        ? done({ kind: 'choice', option: context.vacant ? 'vacant' : 'adult' })
+        : chosen(step.stepKey, evidence.options, context);
+    case 'count':
+      return done(counted(step, evidence, context));
+    case 'reading':
+      return done(reading(step.stepKey, evidence, context));
+    case 'difference':
+      return done(difference(evidence, chance));
   }
 }
 

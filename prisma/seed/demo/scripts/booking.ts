@@ -25,8 +25,12 @@ const SOURCES: Source[] = ['agent', 'agent', 'past_client', 'friend', 'search', 
 /** What is ordered besides the inspection, as far as it is offered for such a house. */
 function servicesOf(facts: PropertyFacts, chance: Chance): string[] {
   const more = [
-    chance.odds(0.35) ? 'radon' : null, chance.odds(0.14) ? 'wood_insects' : null, chance.odds(0.08) ? 'infrared' : null, facts.outbuildings === 1 && chance.odds(0.6) ? 'outbuilding' : null,
-    facts.waterSource === 'private_well' && chance.odds(0.6) ? 'well_water_sample' : null, facts.waste === 'public_sewer' && chance.odds(0.12) ? 'sewer_camera' : null,
+    chance.odds(0.35) ? 'radon' : null,
+    chance.odds(0.14) ? 'wood_insects' : null,
+    chance.odds(0.08) ? 'infrared' : null,
+    facts.outbuildings === 1 && chance.odds(0.6) ? 'outbuilding' : null,
+    facts.waterSource === 'private_well' && chance.odds(0.6) ? 'well_water_sample' : null,
+    facts.waste === 'public_sewer' && chance.odds(0.12) ? 'sewer_camera' : null,
   ];
   return ['inspection', ...more.filter((key) => key !== null)];
 }
@@ -38,7 +42,19 @@ const QUARTER = 900_000;
 /** Starts to ask for in this order: those that cover an instant, if that is wished, then what the search ranks. */
 async function startsFor(stage: Stage, plan: JobPlan, home: Home, services: string[]): Promise<Start[]> {
   for (const days of [1, 5]) {
-    const asked = { place: home, facts: home.facts, services, visitKind: 'inspection', fromDay: plan.day, days, wishes: { half: plan.half }, objectionOn: null, propertyId: null, limit: 12, withoutVisit: null };
+    const asked = {
+      place: home,
+      facts: home.facts,
+      services,
+      visitKind: 'inspection',
+      fromDay: plan.day,
+      days,
+      wishes: { half: plan.half },
+      objectionOn: null,
+      propertyId: null,
+      limit: 12,
+      withoutVisit: null,
+    };
     const { options } = valueOf(await findStarts(stage.reader, stage.now(), asked), 'a start');
     const ranked = options.map(({ startsAt, first, second }): Start => ({ startsAt, first, second }));
     const one = plan.chance.odds(0.7) ? 0 : plan.chance.between(0, Math.max(0, Math.min(ranked.length - 1, 4)));
@@ -48,39 +64,71 @@ async function startsFor(stage: Stage, plan: JobPlan, home: Home, services: stri
 }
 
 const covering = (instant: Date | null, ranked: readonly Start[]): Start[] =>
-  instant === null ? [] : ranked.flatMap((start) => BEFORE.map((minutes) => ({ ...start, startsAt: new Date(Math.floor((instant.getTime() - minutes * 60_000) / QUARTER) * QUARTER).toISOString() })));
+  instant === null
+    ? []
+    : ranked.flatMap((start) =>
+        BEFORE.map((minutes) => ({
+          ...start,
+          startsAt: new Date(Math.floor((instant.getTime() - minutes * 60_000) / QUARTER) * QUARTER).toISOString(),
+        })),
+      );
 
 const CALLS = 4;
 
 /** Answers one call, as far as its plan says. When nobody can come the caller asks again some hours later: a changed procedure may wait for its readers. */
-export const call = (demo: DemoContext, plan: JobPlan, tries = 1): Scene => async (stage) => {
-  const { chance } = plan;
-  const isFreezer = plan.role === 'freezer';
-  const home = isFreezer ? FREEZER_HOME : homeOf(plan.n, chance);
-  const caller = callerOf(plan.n, chance, stage.newId, isFreezer ? { preListing: true, name: 'Constance Elmgren' } : {});
-  const services = isFreezer ? ['inspection'] : plan.role === 'fee' ? ['inspection', 'radon'] : servicesOf(home.facts, chance);
-  const { facts, ...property } = home;
-  const booker = chance.odds(0.85) ? OFFICE : chance.pick([RUTH, TOMAS]);
-  const jobId = stage.newId();
-  const parties = caller.parties.map((party) => (party.mayReceiveReport ? { ...party, consentAt: stage.now().toISOString() } : party));
-  const input = {
-    id: jobId, property: { id: stage.newId(), ...property }, facts, services, parties, terms: plan.terms, tenant: false,
-    source: chance.pick(SOURCES), clientAttends: chance.odds(0.8), objectionOn: null, toldCents: null,
+export const call =
+  (demo: DemoContext, plan: JobPlan, tries = 1): Scene =>
+  async (stage) => {
+    const { chance } = plan;
+    const isFreezer = plan.role === 'freezer';
+    const home = isFreezer ? FREEZER_HOME : homeOf(plan.n, chance);
+    const caller = callerOf(plan.n, chance, stage.newId, isFreezer ? { preListing: true, name: 'Constance Elmgren' } : {});
+    const services = isFreezer ? ['inspection'] : plan.role === 'fee' ? ['inspection', 'radon'] : servicesOf(home.facts, chance);
+    const { facts, ...property } = home;
+    const booker = chance.odds(0.85) ? OFFICE : chance.pick([RUTH, TOMAS]);
+    const jobId = stage.newId();
+    const parties = caller.parties.map((party) => (party.mayReceiveReport ? { ...party, consentAt: stage.now().toISOString() } : party));
+    const input = {
+      id: jobId,
+      property: { id: stage.newId(), ...property },
+      facts,
+      services,
+      parties,
+      terms: plan.terms,
+      tenant: false,
+      source: chance.pick(SOURCES),
+      clientAttends: chance.odds(0.8),
+      objectionOn: null,
+      toldCents: null,
+    };
+    const held = await holdFirst(stage, booker, input, await startsFor(stage, plan, home, services));
+    if (held === null) {
+      if (tries < CALLS) stage.at(hoursAfter(stage.now(), 2.5 * tries), call(demo, plan, tries + 1));
+      return;
+    }
+    if (plan.fate === 'lapses')
+      return stage.at(
+        minutesAfter(stage.now(), 21),
+        async (later) => void (await lapseHolds({ database: { read: later.reader }, runner: later.runner, clock: later.now })),
+      );
+    const job = {
+      plan,
+      jobId,
+      number: held.number,
+      visitId: held.visitId,
+      startsAt: new Date(held.startsAt),
+      endsAt: new Date(held.endsAt),
+      first: held.first,
+      second: held.second!,
+      caller,
+      facts,
+      totalCents: held.totalCents,
+    };
+    stage.at(minutesAfter(stage.now(), plan.fate === 'held_now' ? 19 : 4), async (later) => {
+      const { agreementId, invoiceId } = await later.act(booker, confirmJob, { id: jobId, publicUrl: demo.publicUrl });
+      afterwards(demo, later, { ...job, agreementId, invoiceId }, services);
+    });
   };
-  const held = await holdFirst(stage, booker, input, await startsFor(stage, plan, home, services));
-  if (held === null) {
-    if (tries < CALLS) stage.at(hoursAfter(stage.now(), 2.5 * tries), call(demo, plan, tries + 1));
-    return;
-  }
-  if (plan.fate === 'lapses') return stage.at(minutesAfter(stage.now(), 21), async (later) => void (await lapseHolds({ database: { read: later.reader }, runner: later.runner, clock: later.now })));
-  const job = {
-    plan, jobId, number: held.number, visitId: held.visitId, startsAt: new Date(held.startsAt), endsAt: new Date(held.endsAt), first: held.first, second: held.second!, caller, facts, totalCents: held.totalCents,
-  };
-  stage.at(minutesAfter(stage.now(), plan.fate === 'held_now' ? 19 : 4), async (later) => {
-    const { agreementId, invoiceId } = await later.act(booker, confirmJob, { id: jobId, publicUrl: demo.publicUrl });
-    afterwards(demo, later, { ...job, agreementId, invoiceId }, services);
-  });
-};
 
 /** Holds the first start that is possible; null when none is. */
 async function holdFirst(stage: Stage, booker: Actor, input: Omit<HoldInput, 'start'>, starts: readonly Start[]): Promise<Held | null> {
@@ -92,14 +140,22 @@ async function holdFirst(stage: Stage, booker: Actor, input: Omit<HoldInput, 'st
 }
 const NOT_FREE = ['start-not-possible', 'person-taken', 'start-is-past'];
 
-const WAYS_IN = ['Lock box at the side door, code from the listing office', 'Opens at the front door and stays', 'Key at the office of the agent', 'Opens and leaves; calls us when back'];
+const WAYS_IN = [
+  'Lock box at the side door, code from the listing office',
+  'Opens at the front door and stays',
+  'Key at the office of the agent',
+  'Opens and leaves; calls us when back',
+];
 
 function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, services: readonly string[]): void {
   const { plan, jobId, startsAt } = job;
   const { chance } = plan;
   const now = stage.now();
   if (plan.fate === 'cancelled') {
-    stage.at(hoursAfter(now, 6), cancelled(jobId, chance.pick(['The sale fell through.', 'The buyers withdrew their offer.', 'The owner has decided not to sell.'])));
+    stage.at(
+      hoursAfter(now, 6),
+      cancelled(jobId, chance.pick(['The sale fell through.', 'The buyers withdrew their offer.', 'The owner has decided not to sell.'])),
+    );
     return;
   }
   const before = (hours: number): Date => new Date(Math.min(hoursAfter(now, hours).getTime(), hoursAfter(startsAt, -1).getTime()));
@@ -107,13 +163,19 @@ function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, services: r
   stage.at(before(1 + chance.between(0, 2)), need(jobId, 'access', 'asked', who, ''));
   stage.at(before(chance.between(5, 30)), need(jobId, 'access', 'settled', who, chance.pick(WAYS_IN)));
   if (chance.odds(0.7)) stage.at(before(chance.between(6, 34)), need(jobId, 'utilities', 'settled', who, 'All on.'));
-  if (services.includes('radon') || services.includes('well_water_sample')) stage.at(hoursAfter(job.endsAt, 24 * chance.between(4, 8)), need(jobId, 'results', 'settled', job.caller.clients[0]!.name!, 'Told by phone and sent in writing.'));
+  if (services.includes('radon') || services.includes('well_water_sample'))
+    stage.at(
+      hoursAfter(job.endsAt, 24 * chance.between(4, 8)),
+      need(jobId, 'results', 'settled', job.caller.clients[0]!.name!, 'Told by phone and sent in writing.'),
+    );
   clientsSign(stage, job);
   moneyComesIn(demo, stage, job);
   visitHappens(demo, stage, job);
 }
 
-const cancelled = (jobId: string, reason: string): Scene => async (stage) => {
-  const job = (await findJob(stage.reader, jobId))!;
-  await stage.act(OFFICE, cancelJob, { id: jobId, version: job.version, reason });
-};
+const cancelled =
+  (jobId: string, reason: string): Scene =>
+  async (stage) => {
+    const job = (await findJob(stage.reader, jobId))!;
+    await stage.act(OFFICE, cancelJob, { id: jobId, version: job.version, reason });
+  };

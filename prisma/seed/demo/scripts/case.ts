@@ -16,7 +16,10 @@ type Told = Omit<ReceiveInput, 'id' | 'jobId' | 'safety' | 'partyId'> & { safety
 
 /** One callback in the making: `on` places a scene some days after the inspection, on a working day, and after the scene placed before. */
 export type Case = {
-  id: string; job: PlayedJob; recordId: string; client: string;
+  id: string;
+  job: PlayedJob;
+  recordId: string;
+  client: string;
   /** The lead inspector who was not there. */
   lead: Actor;
   inspectedOn: string;
@@ -40,35 +43,88 @@ export function openCase(demo: DemoContext, stage: Stage, job: PlayedJob, record
     last = at(day, hour, minute);
     stage.at(last, scene);
   };
-  return { id: stage.newId(), job, recordId, client: job.caller.clients[0]!.id, lead: wasThere(RUTH) ? TOMAS : RUTH, inspectedOn, workingDay, on };
+  return {
+    id: stage.newId(),
+    job,
+    recordId,
+    client: job.caller.clients[0]!.id,
+    lead: wasThere(RUTH) ? TOMAS : RUTH,
+    inspectedOn,
+    workingDay,
+    on,
+  };
 }
 
-export const receive = (c: Case, told: Told, by: Actor = OFFICE): Scene => async (stage) => {
-  const fromClient = told.speaker === 'client' ? { partyId: c.client } : {};
-  await stage.act(by, receiveCallback, { safety: false, ...told, ...fromClient, id: c.id, jobId: c.job.jobId });
-};
-export const acknowledge = (c: Case, words: string, by: Actor = OFFICE): Scene => async (stage) => void (await stage.act(by, acknowledgeCallback, { id: c.id, words }));
-export const lookInto = (c: Case, words: string, by: Actor = c.lead): Scene => async (stage) => void (await stage.act(by, lookIntoCallback, { id: c.id, words }));
-export const note = (c: Case, words: string, by: Actor = OFFICE): Scene => async (stage) => void (await stage.act(by, addNote, { id: c.id, words }));
-export const close = (c: Case, words: string, by: Actor = c.lead): Scene => async (stage) => void (await stage.act(by, closeCallback, { id: c.id, words }));
-export const setAside = (c: Case, cents: number, words: string, by: Actor = c.lead): Scene => async (stage) => void (await stage.act(by, setReserve, { id: c.id, cents, words }));
-export const clear = (c: Case, kind: ClearanceKind, words: string): Scene => async (stage) => void (await stage.act(OWNER, recordClearance, { id: c.id, kind, words }));
-export const recover = (c: Case, cents: number, words: string): Scene => async (stage) => void (await stage.act(OWNER, recordRecovery, { id: c.id, cents, receivedOn: dayOf(stage.now()), words }));
+export const receive =
+  (c: Case, told: Told, by: Actor = OFFICE): Scene =>
+  async (stage) => {
+    const fromClient = told.speaker === 'client' ? { partyId: c.client } : {};
+    await stage.act(by, receiveCallback, { safety: false, ...told, ...fromClient, id: c.id, jobId: c.job.jobId });
+  };
+export const acknowledge =
+  (c: Case, words: string, by: Actor = OFFICE): Scene =>
+  async (stage) =>
+    void (await stage.act(by, acknowledgeCallback, { id: c.id, words }));
+export const lookInto =
+  (c: Case, words: string, by: Actor = c.lead): Scene =>
+  async (stage) =>
+    void (await stage.act(by, lookIntoCallback, { id: c.id, words }));
+export const note =
+  (c: Case, words: string, by: Actor = OFFICE): Scene =>
+  async (stage) =>
+    void (await stage.act(by, addNote, { id: c.id, words }));
+export const close =
+  (c: Case, words: string, by: Actor = c.lead): Scene =>
+  async (stage) =>
+    void (await stage.act(by, closeCallback, { id: c.id, words }));
+export const setAside =
+  (c: Case, cents: number, words: string, by: Actor = c.lead): Scene =>
+  async (stage) =>
+    void (await stage.act(by, setReserve, { id: c.id, cents, words }));
+export const clear =
+  (c: Case, kind: ClearanceKind, words: string): Scene =>
+  async (stage) =>
+    void (await stage.act(OWNER, recordClearance, { id: c.id, kind, words }));
+export const recover =
+  (c: Case, cents: number, words: string): Scene =>
+  async (stage) =>
+    void (await stage.act(OWNER, recordRecovery, { id: c.id, cents, receivedOn: dayOf(stage.now()), words }));
 
 /** Concludes; `entryOf` finds the entry that shows it. */
-export const conclude = (c: Case, cause: Cause, words: string, stepKey?: string, entryOf?: (stage: Stage) => Promise<string | undefined>): Scene => async (stage) => {
-  const entryId = await entryOf?.(stage);
-  await stage.act(c.lead, concludeCallback, { id: c.id, conclusionId: stage.newId(), cause, words, ...(stepKey ? { stepKey } : {}), ...(entryId ? { entryId } : {}) });
-};
+export const conclude =
+  (c: Case, cause: Cause, words: string, stepKey?: string, entryOf?: (stage: Stage) => Promise<string | undefined>): Scene =>
+  async (stage) => {
+    const entryId = await entryOf?.(stage);
+    await stage.act(c.lead, concludeCallback, {
+      id: c.id,
+      conclusionId: stage.newId(),
+      cause,
+      words,
+      ...(stepKey ? { stepKey } : {}),
+      ...(entryId ? { entryId } : {}),
+    });
+  };
 
 /** Proposes a remedy; above the proposer's limit `approver` says yes some hours later. Then `next` happens with it. */
 export const propose = (c: Case, remedy: Proposal, by: Actor = c.lead): { remedyId: () => string; scene: Scene } => {
   let remedyId = '';
-  return { remedyId: () => remedyId, scene: async (stage) => {
-    remedyId = stage.newId();
-    await stage.act(by, proposeRemedy, { ...remedy, id: c.id, remedyId });
-  } };
+  return {
+    remedyId: () => remedyId,
+    scene: async (stage) => {
+      remedyId = stage.newId();
+      await stage.act(by, proposeRemedy, { ...remedy, id: c.id, remedyId });
+    },
+  };
 };
-export const approve = (remedyId: () => string, words: string): Scene => async (stage) => void (await stage.act(OWNER, decideRemedy, { remedyId: remedyId(), decision: 'approved', words }));
-export const pay = (remedyId: () => string): Scene => async (stage) => void (await stage.act(OWNER, payRemedy, { remedyId: remedyId(), paidOn: dayOf(stage.now()) }));
-export const carryOut = (remedyId: () => string, words: string, by: Actor): Scene => async (stage) => void (await stage.act(by, finishRemedy, { remedyId: remedyId(), words }));
+export const approve =
+  (remedyId: () => string, words: string): Scene =>
+  async (stage) =>
+    void (await stage.act(OWNER, decideRemedy, { remedyId: remedyId(), decision: 'approved', words }));
+export const pay =
+  (remedyId: () => string): Scene =>
+  async (stage) =>
+    void (await stage.act(OWNER, payRemedy, { remedyId: remedyId(), paidOn: dayOf(stage.now()) }));
+export const carryOut =
+  (remedyId: () => string, words: string, by: Actor): Scene =>
+  async (stage) =>
+    void (await stage.act(by, finishRemedy, { remedyId: remedyId(), words }));

@@ -13,8 +13,19 @@ export type DemoContext = { calendar: DemoCalendar; publicUrl: string };
 
 /** One job as its scripts know it after the booking. */
 export type PlayedJob = {
-  plan: JobPlan; jobId: string; number: number; visitId: string; startsAt: Date; endsAt: Date; first: string; second: string; caller: Caller; facts: PropertyFacts; totalCents: number;
-  agreementId: string; invoiceId: string;
+  plan: JobPlan;
+  jobId: string;
+  number: number;
+  visitId: string;
+  startsAt: Date;
+  endsAt: Date;
+  first: string;
+  second: string;
+  caller: Caller;
+  facts: PropertyFacts;
+  totalCents: number;
+  agreementId: string;
+  invoiceId: string;
 };
 
 /** A defect that the report names, at the step where it was seen. */
@@ -26,7 +37,10 @@ export const RUTH = actorOf(PEOPLE.ruth);
 export const TOMAS = actorOf(PEOPLE.tomas);
 
 /** Notes how far something on the still-to-get list is, as long as the job goes on. */
-export const need = (jobId: string, kind: NeedKind, state: NeedState, who: string, how: string): Scene => async (stage) => {
-  const job = await findJob(stage.reader, jobId);
-  if (job && (job.state === 'booked' || job.state === 'held' || job.state === 'visited' || job.state === 'reported')) await stage.act(OFFICE, settleNeed, { jobId, version: job.version, kind, state, who, how });
-};
+export const need =
+  (jobId: string, kind: NeedKind, state: NeedState, who: string, how: string): Scene =>
+  async (stage) => {
+    const job = await findJob(stage.reader, jobId);
+    if (job && (job.state === 'booked' || job.state === 'held' || job.state === 'visited' || job.state === 'reported'))
+      await stage.act(OFFICE, settleNeed, { jobId, version: job.version, kind, state, who, how });
+  };

@@ -22,7 +22,10 @@ export function moneyComesIn(demo: DemoContext, stage: Stage, job: PlayedJob): v
   if (terms === 'due_at_booking') stage.at(beforeVisit, pays(job, 'all', method));
   else if (terms === 'deposit') {
     stage.at(beforeVisit, pays(job, DEPOSIT_CENTS, 'card'));
-    stage.at(minutesAfter(job.startsAt, 9), async (later) => void (await later.act(SERVICE, earnDeposit, { jobId: job.jobId, partyId: job.caller.payerId })));
+    stage.at(
+      minutesAfter(job.startsAt, 9),
+      async (later) => void (await later.act(SERVICE, earnDeposit, { jobId: job.jobId, partyId: job.caller.payerId })),
+    );
     stage.at(afterVisit, pays(job, 'all', method));
   } else if (terms === 'due_at_visit') {
     if (!late) stage.at(afterVisit, pays(job, 'all', method));
@@ -33,10 +36,19 @@ export function moneyComesIn(demo: DemoContext, stage: Stage, job: PlayedJob): v
 /** Mid-morning of that day: the office enters the mail. */
 const officeHour = (demo: DemoContext, at: Date): Date => demo.calendar.at(dayOf(at), 10, 20);
 
-const pays = (job: PlayedJob, cents: number | 'all', method: Method): Scene => async (stage) => {
-  const invoice = (await findInvoice(stage.reader, job.invoiceId))!;
-  const open = invoice.totalCents - invoice.paidCents;
-  if (invoice.state !== 'issued' || open <= 0) return;
-  const reference = method === 'check' ? `${2_000 + (job.number * 7) % 900}` : method === 'card' ? `C${job.number}` : `T${job.number}`;
-  await stage.act(OFFICE, recordPayment, { id: stage.newId(), invoiceId: job.invoiceId, method, reference, cents: cents === 'all' ? open : Math.min(cents, open), receivedOn: dayOf(stage.now()) });
-};
+const pays =
+  (job: PlayedJob, cents: number | 'all', method: Method): Scene =>
+  async (stage) => {
+    const invoice = (await findInvoice(stage.reader, job.invoiceId))!;
+    const open = invoice.totalCents - invoice.paidCents;
+    if (invoice.state !== 'issued' || open <= 0) return;
+    const reference = method === 'check' ? `${2_000 + ((job.number * 7) % 900)}` : method === 'card' ? `C${job.number}` : `T${job.number}`;
+    await stage.act(OFFICE, recordPayment, {
+      id: stage.newId(),
+      invoiceId: job.invoiceId,
+      method,
+      reference,
+      cents: cents === 'all' ? open : Math.min(cents, open),
+      receivedOn: dayOf(stage.now()),
+    });
+  };

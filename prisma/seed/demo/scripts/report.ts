@@ -16,20 +16,29 @@ export function reportIsWritten(stage: Stage, job: PlayedJob, defects: readonly 
   stage.at(written, async (later) => {
     const reportId = later.newId();
     const day = dayOf(later.now());
-    await later.act(actorOf(byId(job.first)), draftReportOfJob, { id: reportId, jobId: job.jobId, completedOn: dayOf(job.startsAt), reportOn: day, defects: [...defects] });
+    await later.act(actorOf(byId(job.first)), draftReportOfJob, {
+      id: reportId,
+      jobId: job.jobId,
+      completedOn: dayOf(job.startsAt),
+      reportOn: day,
+      defects: [...defects],
+    });
     later.at(minutesAfter(later.now(), chance.between(10, 50)), handsOver(job, reportId));
   });
 }
 
 const WAIT_HOURS = 20;
 
-const handsOver = (job: PlayedJob, reportId: string): Scene => async (stage) => {
-  const invoice = (await findInvoice(stage.reader, job.invoiceId))!;
-  if (invoice.state !== 'paid' && job.plan.terms !== 'billed_to_closing') {
-    stage.at(hoursAfter(stage.now(), WAIT_HOURS), handsOver(job, reportId));
-    return;
-  }
-  const facts = (await findReportJob(stage.reader, job.jobId))!;
-  const receive = facts.parties.filter(({ roles, consentAt }) => roles.includes('client') || consentAt !== null);
-  for (const { partyId } of receive) await stage.act(actorOf(byId(job.first)), handOverReport, { id: stage.newId(), reportId, partyId, method: 'mail' });
-};
+const handsOver =
+  (job: PlayedJob, reportId: string): Scene =>
+  async (stage) => {
+    const invoice = (await findInvoice(stage.reader, job.invoiceId))!;
+    if (invoice.state !== 'paid' && job.plan.terms !== 'billed_to_closing') {
+      stage.at(hoursAfter(stage.now(), WAIT_HOURS), handsOver(job, reportId));
+      return;
+    }
+    const facts = (await findReportJob(stage.reader, job.jobId))!;
+    const receive = facts.parties.filter(({ roles, consentAt }) => roles.includes('client') || consentAt !== null);
+    for (const { partyId } of receive)
+      await stage.act(actorOf(byId(job.first)), handOverReport, { id: stage.newId(), reportId, partyId, method: 'mail' });
+  };

@@ -15,43 +15,80 @@ import { addBusinessDays, shiftDay } from '@backsight/domain/shared/calendar';
 import { OWNER, RUTH, type DemoContext } from './context.ts';
 
 export type Change = {
-  procedure: string; steps: readonly Step[]; title: string; why: string; reason: string; callbackIds: readonly string[];
+  procedure: string;
+  steps: readonly Step[];
+  title: string;
+  why: string;
+  reason: string;
+  callbackIds: readonly string[];
   /** Who acknowledges only at the start of the next visit, and who not at all. */
-  atTheStart: readonly Who[]; never: readonly Who[];
+  atTheStart: readonly Who[];
+  never: readonly Who[];
 };
 
 /** From the action on the day it is played, over five working days, to the revision in force. */
-export const changeProcedure = (demo: DemoContext, change: Change): Scene => async (stage) => {
-  const actionId = stage.newId();
-  await stage.act(RUTH, createAction, { id: actionId, kind: 'revision', title: change.title, why: change.why, ownerId: PEOPLE.ruth.id, dueOn: shiftDay(dayOf(stage.now()), 30), callbackIds: [...change.callbackIds] });
-  stage.at(demo.calendar.at(workdayAfter(demo, stage, 1), 9, 15), draftIt(demo, change, actionId));
-};
+export const changeProcedure =
+  (demo: DemoContext, change: Change): Scene =>
+  async (stage) => {
+    const actionId = stage.newId();
+    await stage.act(RUTH, createAction, {
+      id: actionId,
+      kind: 'revision',
+      title: change.title,
+      why: change.why,
+      ownerId: PEOPLE.ruth.id,
+      dueOn: shiftDay(dayOf(stage.now()), 30),
+      callbackIds: [...change.callbackIds],
+    });
+    stage.at(demo.calendar.at(workdayAfter(demo, stage, 1), 9, 15), draftIt(demo, change, actionId));
+  };
 
 /** The nth day after today on which the firm works. */
-const workdayAfter = (demo: DemoContext, stage: Stage, count: number): string => addBusinessDays(dayOf(stage.now()), count, demo.calendar.business);
+const workdayAfter = (demo: DemoContext, stage: Stage, count: number): string =>
+  addBusinessDays(dayOf(stage.now()), count, demo.calendar.business);
 
-const draftIt = (demo: DemoContext, change: Change, actionId: string): Scene => async (stage) => {
-  const before = (await revisionsInForce(stage.reader, stage.now())).find(({ procedureKey }) => procedureKey === change.procedure)!;
-  const id = stage.newId();
-  const { reason } = change;
-  const steps = revised(PROCEDURES.find(({ key }) => key === change.procedure)!, change.steps).steps;
-  await stage.act(RUTH, draftRevision, { id, procedureId: before.procedureId, reason });
-  await stage.act(RUTH, changeDraft, { id, version: 1, reason, basedOnId: before.revisionId, steps });
-  await stage.act(RUTH, linkRevision, { id: actionId, revisionId: id });
-  stage.at(demo.calendar.at(workdayAfter(demo, stage, 2), 10, 40), approveIt(demo, change, id));
-};
+const draftIt =
+  (demo: DemoContext, change: Change, actionId: string): Scene =>
+  async (stage) => {
+    const before = (await revisionsInForce(stage.reader, stage.now())).find(({ procedureKey }) => procedureKey === change.procedure)!;
+    const id = stage.newId();
+    const { reason } = change;
+    const steps = revised(
+      PROCEDURES.find(({ key }) => key === change.procedure)!,
+      change.steps,
+    ).steps;
+    await stage.act(RUTH, draftRevision, { id, procedureId: before.procedureId, reason });
+    await stage.act(RUTH, changeDraft, { id, version: 1, reason, basedOnId: before.revisionId, steps });
+    await stage.act(RUTH, linkRevision, { id: actionId, revisionId: id });
+    stage.at(demo.calendar.at(workdayAfter(demo, stage, 2), 10, 40), approveIt(demo, change, id));
+  };
 
-const approveIt = (demo: DemoContext, change: Change, id: string): Scene => async (stage) => {
-  const now = stage.now();
-  const inForceFrom = demo.calendar.at(workdayAfter(demo, stage, 2), 7);
-  await stage.act(OWNER, approveRevision, { id, version: 2, inForceFrom: inForceFrom.toISOString(), acknowledgeBy: null, graceReason: null, publicUrl: demo.publicUrl });
-  const chance = chanceOf(change.title.length);
-  const left = [...change.atTheStart, ...change.never].map((who) => PEOPLE[who].id);
-  const nextDay = demo.calendar.at(workdayAfter(demo, stage, 1), 7, 10);
-  for (const one of inspectors.filter((person) => !left.includes(person.id))) {
-    stage.at(minutesAfter(chance.odds(0.5) ? now : nextDay, chance.between(20, 60 * 8)), says(id, actorOf(one)));
-  }
-  stage.at(minutesAfter(inForceFrom, 1), async (later) => void (await finishReadyActions({ database: { read: later.reader }, runner: later.runner, clock: later.now })));
-};
+const approveIt =
+  (demo: DemoContext, change: Change, id: string): Scene =>
+  async (stage) => {
+    const now = stage.now();
+    const inForceFrom = demo.calendar.at(workdayAfter(demo, stage, 2), 7);
+    await stage.act(OWNER, approveRevision, {
+      id,
+      version: 2,
+      inForceFrom: inForceFrom.toISOString(),
+      acknowledgeBy: null,
+      graceReason: null,
+      publicUrl: demo.publicUrl,
+    });
+    const chance = chanceOf(change.title.length);
+    const left = [...change.atTheStart, ...change.never].map((who) => PEOPLE[who].id);
+    const nextDay = demo.calendar.at(workdayAfter(demo, stage, 1), 7, 10);
+    for (const one of inspectors.filter((person) => !left.includes(person.id))) {
+      stage.at(minutesAfter(chance.odds(0.5) ? now : nextDay, chance.between(20, 60 * 8)), says(id, actorOf(one)));
+    }
+    stage.at(
+      minutesAfter(inForceFrom, 1),
+      async (later) => void (await finishReadyActions({ database: { read: later.reader }, runner: later.runner, clock: later.now })),
+    );
+  };
 
-const says = (id: string, who: ReturnType<typeof actorOf>): Scene => async (stage) => void (await stage.act(who, acknowledgeRevision, { id, where: 'ahead', happenedAt: null }));
+const says =
+  (id: string, who: ReturnType<typeof actorOf>): Scene =>
+  async (stage) =>
+    void (await stage.act(who, acknowledgeRevision, { id, where: 'ahead', happenedAt: null }));

@@ -21,13 +21,15 @@ export function clientsSign(stage: Stage, job: PlayedJob): void {
   });
 }
 
-const signs = (jobId: string, partyId: string, device: string): Scene => async (stage) => {
-  const state = (await findJob(stage.reader, jobId))?.state;
-  const agreement = await newestAgreement(stage.reader, jobId);
-  if (!agreement || state !== 'booked') return;
-  const signer = (await signersOf(stage.reader, agreement.id)).find((one) => one.partyId === partyId);
-  if (!signer || signer.signature !== null) return;
-  const token = await linkOf(stage.reader, signer.id);
-  const input = { token, name: signer.name, read: true, consent: true, sha256: agreement.sha256, device, ip: '192.0.2.10' };
-  valueOf(await signAsClient({ reader: stage.reader, runner: stage.runner }, input), 'a signature');
-};
+const signs =
+  (jobId: string, partyId: string, device: string): Scene =>
+  async (stage) => {
+    const state = (await findJob(stage.reader, jobId))?.state;
+    const agreement = await newestAgreement(stage.reader, jobId);
+    if (!agreement || state !== 'booked') return;
+    const signer = (await signersOf(stage.reader, agreement.id)).find((one) => one.partyId === partyId);
+    if (!signer || signer.signature !== null) return;
+    const token = await linkOf(stage.reader, signer.id);
+    const input = { token, name: signer.name, read: true, consent: true, sha256: agreement.sha256, device, ip: '192.0.2.10' };
+    valueOf(await signAsClient({ reader: stage.reader, runner: stage.runner }, input), 'a signature');
+  };

@@ -16,11 +16,22 @@ const valueOf = (value: Value): string => {
 };
 
 /** Template literal: texts are escaped, markup made by `html` is kept. */
-export const html = (parts: TemplateStringsArray, ...values: Value[]): Html => ({ markup: parts.reduce((all, part, at) => all + valueOf(values[at - 1] ?? null) + part) });
+export const html = (parts: TemplateStringsArray, ...values: Value[]): Html => ({
+  markup: parts.reduce((all, part, at) => all + valueOf(values[at - 1] ?? null) + part),
+});
 
 /** A whole page for a client. No script: it works without. */
 export const pageOf = (title: string, content: Html): string =>
   html`<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="robots" content="noindex">
-<title>${title}</title><link rel="stylesheet" href="/client-page/style.css"></head>
-<body><main>${content}</main></body></html>`.markup;
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="robots" content="noindex" />
+        <title>${title}</title>
+        <link rel="stylesheet" href="/client-page/style.css" />
+      </head>
+      <body>
+        <main>${content}</main>
+      </body>
+    </html>`.markup;

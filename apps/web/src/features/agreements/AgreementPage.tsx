@@ -24,7 +24,16 @@ export function AgreementPage(): ReactNode {
   const answer = useQuery(agreementQuery(jobId));
   const agreement = answer.data?.agreement ?? null;
   return (
-    <Page title={agreement ? `Agreement of job ${agreement.jobNumber}` : 'Agreement'} about="By firm policy the agreement is signed before the visit." width="narrow" actions={<TextLink to="/jobs/$jobId" params={{ jobId }}>Back to the job</TextLink>}>
+    <Page
+      title={agreement ? `Agreement of job ${agreement.jobNumber}` : 'Agreement'}
+      about="By firm policy the agreement is signed before the visit."
+      width="narrow"
+      actions={
+        <TextLink to="/jobs/$jobId" params={{ jobId }}>
+          Back to the job
+        </TextLink>
+      }
+    >
       <ProblemNote of={answer.error} />
       {answer.isPending ? <Loading /> : null}
       {answer.data && !agreement ? <Empty>No agreement was issued for this job yet.</Empty> : null}
@@ -37,8 +46,14 @@ export function AgreementPage(): ReactNode {
 function Shown({ agreement }: { agreement: AgreementShown }): ReactNode {
   return (
     <>
-      <p>Issued <When at={agreement.issuedAt} />{agreement.issues > 1 ? `; it took the place of ${agreement.issues - 1} before it` : ''}. {agreement.reviewed ? '' : 'Its text is an example that no attorney has reviewed.'}</p>
-      {agreement.signers.map((signer) => <SignerCard key={signer.id} signer={signer} jobId={agreement.jobId} />)}
+      <p>
+        Issued <When at={agreement.issuedAt} />
+        {agreement.issues > 1 ? `; it took the place of ${agreement.issues - 1} before it` : ''}.{' '}
+        {agreement.reviewed ? '' : 'Its text is an example that no attorney has reviewed.'}
+      </p>
+      {agreement.signers.map((signer) => (
+        <SignerCard key={signer.id} signer={signer} jobId={agreement.jobId} />
+      ))}
       <Paper title="Read the agreement" body={agreement.body} />
       <p style={{ overflowWrap: 'anywhere' }}>Fingerprint (SHA-256): {agreement.sha256}</p>
     </>
@@ -61,7 +76,9 @@ function Issue({ jobId, again }: { jobId: string; again: boolean }): ReactNode {
   return (
     <>
       <ProblemNote of={save.error} />
-      <Button mt="md" variant={again ? 'default' : 'filled'} loading={save.isPending} onClick={() => save.mutate()}>{again ? 'Issue again with what has changed' : 'Issue the agreement'}</Button>
+      <Button mt="md" variant={again ? 'default' : 'filled'} loading={save.isPending} onClick={() => save.mutate()}>
+        {again ? 'Issue again with what has changed' : 'Issue the agreement'}
+      </Button>
       {again ? <p>If nothing changed, the agreement stays as it is. Else a new one takes its place and needs new signatures.</p> : null}
     </>
   );

@@ -22,7 +22,14 @@ export function CapacityForm({ signer, onDone }: { signer: SignerShown; onDone: 
   });
   const fields = useFields({ capacity: signer.capacity, authority: signer.authority }, LABELS, save.error, 'capacity');
   return (
-    <Form error={save.error} labels={LABELS} scope="capacity" submit="Save" busy={save.isPending} onSubmit={() => save.mutate({ signerId: signer.id, ...fields.values })}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      scope="capacity"
+      submit="Save"
+      busy={save.isPending}
+      onSubmit={() => save.mutate({ signerId: signer.id, ...fields.values })}
+    >
       <NativeSelect {...fields.text('capacity')} data={Object.entries(CAPACITIES).map(([value, label]) => ({ value, label }))} />
       <TextInput {...fields.text('authority')} mt="sm" maxLength={300} placeholder="Power of attorney of May 2, copy on file" />
     </Form>

@@ -9,7 +9,11 @@ import { Form } from '../../ui/Form.tsx';
 import { saved } from '../../ui/saved.ts';
 import { useFields } from '../../ui/useFields.ts';
 
-const LABELS = { method: 'How was it signed?', name: 'Name as signed', consent: 'The client read the agreement and agrees to electronic records' };
+const LABELS = {
+  method: 'How was it signed?',
+  name: 'Name as signed',
+  consent: 'The client read the agreement and agrees to electronic records',
+};
 type Draft = { method: 'paper' | 'on_site_device'; name: string; consent: boolean };
 
 export function OnSiteForm({ signer, onDone }: { signer: SignerShown; onDone: () => void }): ReactNode {
@@ -25,7 +29,14 @@ export function OnSiteForm({ signer, onDone }: { signer: SignerShown; onDone: ()
   });
   const fields = useFields<Draft>({ method: 'paper', name: signer.name, consent: false }, LABELS, save.error, 'sign');
   return (
-    <Form error={save.error} labels={LABELS} scope="sign" submit="Record the signature" busy={save.isPending} onSubmit={() => save.mutate({ id, signerId: signer.id, ...fields.values })}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      scope="sign"
+      submit="Record the signature"
+      busy={save.isPending}
+      onSubmit={() => save.mutate({ id, signerId: signer.id, ...fields.values })}
+    >
       <Radio.Group {...fields.value('method')}>
         <Radio value="paper" label="On paper" description="Keep the paper with the job." mt="xs" />
         <Radio value="on_site_device" label="On this device, by the client" mt="xs" />

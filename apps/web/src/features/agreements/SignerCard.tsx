@@ -26,21 +26,56 @@ export function SignerCard({ signer, jobId }: { signer: SignerShown; jobId: stri
   return (
     <section aria-label={signer.name}>
       <h2>{signer.name}</h2>
-      <Details rows={[
-        ['Signed', signature ? <><When key="w" at={signature.happenedAt} /> {METHODS[signature.method]}, as {signature.name ?? 'a name that was erased'}</> : 'not yet'],
-        ['Signs', signer.capacity === 'self' ? CAPACITIES.self : `${CAPACITIES[signer.capacity]}, ${signer.authority}`],
-        ['Link', signer.sentAt ? <><When key="s" at={signer.sentAt} /> to {signer.email}</> : 'not sent'],
-        ...(signer.sharedAddress ? [['Caution', 'Somebody else has the same e-mail address.'] as const] : []),
-      ]} />
+      <Details
+        rows={[
+          [
+            'Signed',
+            signature ? (
+              <>
+                <When key="w" at={signature.happenedAt} /> {METHODS[signature.method]}, as {signature.name ?? 'a name that was erased'}
+              </>
+            ) : (
+              'not yet'
+            ),
+          ],
+          ['Signs', signer.capacity === 'self' ? CAPACITIES.self : `${CAPACITIES[signer.capacity]}, ${signer.authority}`],
+          [
+            'Link',
+            signer.sentAt ? (
+              <>
+                <When key="s" at={signer.sentAt} /> to {signer.email}
+              </>
+            ) : (
+              'not sent'
+            ),
+          ],
+          ...(signer.sharedAddress ? [['Caution', 'Somebody else has the same e-mail address.'] as const] : []),
+        ]}
+      />
       {signature ? null : (
         <Group gap="sm">
-          <Button variant="default" onClick={() => setOpen('paper')}>Record a signature</Button>
-          {office ? <Button variant="default" disabled={!signer.email} onClick={() => setOpen('send')}>{signer.sentAt ? 'Send the link again' : 'Send the link'}</Button> : null}
-          {office ? <Button variant="default" onClick={() => setOpen('capacity')}>Signs for somebody else</Button> : null}
+          <Button variant="default" onClick={() => setOpen('paper')}>
+            Record a signature
+          </Button>
+          {office ? (
+            <Button variant="default" disabled={!signer.email} onClick={() => setOpen('send')}>
+              {signer.sentAt ? 'Send the link again' : 'Send the link'}
+            </Button>
+          ) : null}
+          {office ? (
+            <Button variant="default" onClick={() => setOpen('capacity')}>
+              Signs for somebody else
+            </Button>
+          ) : null}
         </Group>
       )}
       {open === 'send' ? <Send signer={signer} jobId={jobId} onClose={close} /> : null}
-      <Modal opened={open === 'paper' || open === 'capacity'} onClose={close} title={open === 'paper' || open === 'capacity' ? TITLES[open] : ''} closeButtonProps={{ 'aria-label': 'Close' }}>
+      <Modal
+        opened={open === 'paper' || open === 'capacity'}
+        onClose={close}
+        title={open === 'paper' || open === 'capacity' ? TITLES[open] : ''}
+        closeButtonProps={{ 'aria-label': 'Close' }}
+      >
         {open === 'paper' ? <OnSiteForm signer={signer} onDone={close} /> : null}
         {open === 'capacity' ? <CapacityForm signer={signer} onDone={close} /> : null}
       </Modal>
@@ -61,9 +96,24 @@ function Send({ signer, jobId, onClose }: { signer: SignerShown; jobId: string; 
     },
   });
   return (
-    <ConfirmDialog opened title="Send the link" act="Send it" busy={save.isPending} error={save.error} onConfirm={() => save.mutate()} onClose={onClose}>
-      <p>{signer.name} gets a fresh link at {signer.email}. The link before it ends.</p>
-      <Checkbox label="I asked: this address is the client's own to use" checked={asked} onChange={(event) => setAsked(event.currentTarget.checked)} description="Only needed when somebody else has the same address; it is kept on file." />
+    <ConfirmDialog
+      opened
+      title="Send the link"
+      act="Send it"
+      busy={save.isPending}
+      error={save.error}
+      onConfirm={() => save.mutate()}
+      onClose={onClose}
+    >
+      <p>
+        {signer.name} gets a fresh link at {signer.email}. The link before it ends.
+      </p>
+      <Checkbox
+        label="I asked: this address is the client's own to use"
+        checked={asked}
+        onChange={(event) => setAsked(event.currentTarget.checked)}
+        description="Only needed when somebody else has the same address; it is kept on file."
+      />
     </ConfirmDialog>
   );
 }

@@ -19,10 +19,16 @@ import { Paper } from './Paper.tsx';
 export function TextsPage(): ReactNode {
   const texts = useQuery(textsQuery);
   return (
-    <Page title="Agreement texts" about="The words that clients sign. A text is an example until an attorney has approved it." width="narrow">
+    <Page
+      title="Agreement texts"
+      about="The words that clients sign. A text is an example until an attorney has approved it."
+      width="narrow"
+    >
       <ProblemNote of={texts.error} />
       {texts.isPending ? <Loading /> : null}
-      {texts.data?.map((text) => <Text key={text.id} text={text} />)}
+      {texts.data?.map((text) => (
+        <Text key={text.id} text={text} />
+      ))}
     </Page>
   );
 }
@@ -32,10 +38,32 @@ function Text({ text }: { text: AgreementTextShown }): ReactNode {
   const [asking, setAsking] = useState(false);
   return (
     <section>
-      <h2>{text.title}, number {text.number}</h2>
-      <p>{text.inForceFrom ? <>In force since <When at={text.inForceFrom} />.</> : 'Not in force.'}</p>
-      {text.attorney && text.attorneyOn ? <p>Approved by {text.attorney} on <Day day={text.attorneyOn} />.</p> : <p><strong>An example that no attorney has reviewed.</strong> Every agreement made from it says so.</p>}
-      {!text.attorney && me.roles.includes('owner') ? <Button variant="default" onClick={() => setAsking(true)}>Record an attorney&apos;s approval</Button> : null}
+      <h2>
+        {text.title}, number {text.number}
+      </h2>
+      <p>
+        {text.inForceFrom ? (
+          <>
+            In force since <When at={text.inForceFrom} />.
+          </>
+        ) : (
+          'Not in force.'
+        )}
+      </p>
+      {text.attorney && text.attorneyOn ? (
+        <p>
+          Approved by {text.attorney} on <Day day={text.attorneyOn} />.
+        </p>
+      ) : (
+        <p>
+          <strong>An example that no attorney has reviewed.</strong> Every agreement made from it says so.
+        </p>
+      )}
+      {!text.attorney && me.roles.includes('owner') ? (
+        <Button variant="default" onClick={() => setAsking(true)}>
+          Record an attorney&apos;s approval
+        </Button>
+      ) : null}
       <Paper title="Read the text" body={text.body} />
       <Paper title="Consent to electronic records" body={text.consentText} />
       <Modal opened={asking} onClose={() => setAsking(false)} title="An attorney's approval" closeButtonProps={{ 'aria-label': 'Close' }}>
@@ -61,7 +89,14 @@ function Approval({ textId, onDone }: { textId: string; onDone: () => void }): R
   });
   const fields = useFields({ attorney: '', on: todayIn(zone) }, LABELS, save.error, 'approval');
   return (
-    <Form error={save.error} labels={LABELS} scope="approval" submit="Record the approval" busy={save.isPending} onSubmit={() => save.mutate({ textId, key, ...fields.values })}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      scope="approval"
+      submit="Record the approval"
+      busy={save.isPending}
+      onSubmit={() => save.mutate({ textId, key, ...fields.values })}
+    >
       <TextInput {...fields.text('attorney')} maxLength={160} data-autofocus />
       <TextInput {...fields.text('on')} mt="sm" type="date" />
     </Form>

@@ -10,7 +10,9 @@ export function CheckChain(): ReactNode {
   return (
     <>
       <Group mb="md">
-        <Button variant="default" loading={check.isFetching} onClick={() => void check.refetch()}>Check the seals</Button>
+        <Button variant="default" loading={check.isFetching} onClick={() => void check.refetch()}>
+          Check the seals
+        </Button>
         <span role="status">{check.data ? found(check.data) : null}</span>
       </Group>
       <ProblemNote of={check.error} />
@@ -21,4 +23,6 @@ export function CheckChain(): ReactNode {
 type Found = { sealed: number; unsealed: number; brokenAt: number | null };
 
 const found = ({ sealed, unsealed, brokenAt }: Found): string =>
-  brokenAt === null ? `All ${sealed} seals fit${unsealed > 0 ? `; ${unsealed} newest entries are not sealed yet` : ''}.` : `Seal ${brokenAt} does not fit: an entry was changed or cut out. Entries up to seal ${sealed} are whole.`;
+  brokenAt === null
+    ? `All ${sealed} seals fit${unsealed > 0 ? `; ${unsealed} newest entries are not sealed yet` : ''}.`
+    : `Seal ${brokenAt} does not fit: an entry was changed or cut out. Entries up to seal ${sealed} are whole.`;

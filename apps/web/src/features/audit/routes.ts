@@ -6,5 +6,10 @@ import { shell } from '../../app/roots.tsx';
 const search = z.object({ thingKind: z.string().optional().catch(undefined), thingId: z.uuid().optional().catch(undefined) });
 
 export const auditScreens = [
-  createRoute({ getParentRoute: () => shell, path: '/audit', validateSearch: search, component: lazyRouteComponent(() => import('./AuditPage.tsx'), 'AuditPage') }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/audit',
+    validateSearch: search,
+    component: lazyRouteComponent(() => import('./AuditPage.tsx'), 'AuditPage'),
+  }),
 ] as const;

@@ -31,7 +31,15 @@ export function BookPage(): ReactNode {
   const [asked] = useDebouncedValue({ facts: draft.facts, services: draft.services, day: draft.fromDay, place }, 250);
   const quote = useQuery(quoteQuery(asked));
   return (
-    <Page title="Book a job" about="A held time with a price. What is typed stays in this browser until the time is held." actions={<Button variant="default" onClick={clear}>Begin anew</Button>}>
+    <Page
+      title="Book a job"
+      about="A held time with a price. What is typed stays in this browser until the time is held."
+      actions={
+        <Button variant="default" onClick={clear}>
+          Begin anew
+        </Button>
+      }
+    >
       <div className={classes.columns}>
         <div className={classes.column}>
           <CallerInputs draft={draft} change={change} />
@@ -42,7 +50,7 @@ export function BookPage(): ReactNode {
           <ProblemNote of={quote.error} />
           {quote.data ? <QuotePanel quote={quote.data} /> : null}
           <StartsPanel draft={draft} change={change} asked={asked} />
-          <HoldPanel draft={draft} change={change} cents={quote.isPlaceholderData ? null : quote.data?.fee.totalCents ?? null} />
+          <HoldPanel draft={draft} change={change} cents={quote.isPlaceholderData ? null : (quote.data?.fee.totalCents ?? null)} />
         </div>
       </div>
     </Page>
@@ -51,20 +59,57 @@ export function BookPage(): ReactNode {
 
 type PanelProps = { draft: Draft; change: (part: Partial<Draft>) => void };
 
-function StartsPanel({ draft, change, asked }: PanelProps & { asked: { facts: Draft['facts']; services: string[]; place: { lat: number; lon: number } | null } }): ReactNode {
-  const starts = useQuery(startsQuery(asked.place ? {
-    place: asked.place, facts: asked.facts, services: asked.services, fromDay: draft.fromDay, days: DAYS, limit: 8, objectionOn: draft.objectionOn || null, ...(draft.half ? { wishes: { half: draft.half } } : {}),
-  } : null));
+function StartsPanel({
+  draft,
+  change,
+  asked,
+}: PanelProps & { asked: { facts: Draft['facts']; services: string[]; place: { lat: number; lon: number } | null } }): ReactNode {
+  const starts = useQuery(
+    startsQuery(
+      asked.place
+        ? {
+            place: asked.place,
+            facts: asked.facts,
+            services: asked.services,
+            fromDay: draft.fromDay,
+            days: DAYS,
+            limit: 8,
+            objectionOn: draft.objectionOn || null,
+            ...(draft.half ? { wishes: { half: draft.half } } : {}),
+          }
+        : null,
+    ),
+  );
   return (
     <section aria-label="When the firm can come" className={classes.panel}>
       <h2>When we can come</h2>
       <Group gap="sm" align="flex-end" mb="sm">
-        <TextInput label="From" type="date" value={draft.fromDay} onChange={(event) => event.currentTarget.value && change({ fromDay: event.currentTarget.value, start: null })} />
-        <NativeSelect label="Rather in the" value={draft.half} onChange={(event) => change({ half: event.currentTarget.value as Draft['half'] })} data={[{ value: '', label: 'no wish' }, { value: 'morning', label: 'morning' }, { value: 'afternoon', label: 'afternoon' }]} />
+        <TextInput
+          label="From"
+          type="date"
+          value={draft.fromDay}
+          onChange={(event) => event.currentTarget.value && change({ fromDay: event.currentTarget.value, start: null })}
+        />
+        <NativeSelect
+          label="Rather in the"
+          value={draft.half}
+          onChange={(event) => change({ half: event.currentTarget.value as Draft['half'] })}
+          data={[
+            { value: '', label: 'no wish' },
+            { value: 'morning', label: 'morning' },
+            { value: 'afternoon', label: 'afternoon' },
+          ]}
+        />
       </Group>
       {asked.place ? null : <p className={classes.soft}>Choose the town first: the driving depends on it.</p>}
       <ProblemNote of={starts.error} />
-      {asked.place && starts.data ? <StartChoice starts={starts.data} chosen={draft.start ? startKey(draft.start) : null} onChoose={({ startsAt, first, second }) => change({ start: { startsAt, first, second } })} /> : null}
+      {asked.place && starts.data ? (
+        <StartChoice
+          starts={starts.data}
+          chosen={draft.start ? startKey(draft.start) : null}
+          onChoose={({ startsAt, first, second }) => change({ start: { startsAt, first, second } })}
+        />
+      ) : null}
     </section>
   );
 }
@@ -86,13 +131,48 @@ function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null
       void queries.invalidateQueries({ queryKey: ['quote'] });
     },
   });
-  const missing = [[draft.caller, 'the name of the caller'], [draft.address, 'the street address'], [draft.town, 'the town'], [draft.start, 'a start']].filter(([value]) => !value).map(([, name]) => name);
+  const missing = [
+    [draft.caller, 'the name of the caller'],
+    [draft.address, 'the street address'],
+    [draft.town, 'the town'],
+    [draft.start, 'a start'],
+  ]
+    .filter(([value]) => !value)
+    .map(([, name]) => name);
   return (
     <section aria-label="Hold" className={`${classes.panel} ${classes.hold}`}>
-      <ProblemNote of={hold.error}><NextChoices of={hold.error} onTake={(start) => { hold.reset(); change({ start }); }} /></ProblemNote>
+      <ProblemNote of={hold.error}>
+        <NextChoices
+          of={hold.error}
+          onTake={(start) => {
+            hold.reset();
+            change({ start });
+          }}
+        />
+      </ProblemNote>
       {missing.length > 0 ? <p className={classes.soft}>Still needed for a hold: {missing.join(', ')}.</p> : null}
-      {draft.start ? <p className={classes.soft}>Chosen: <When at={draft.start.startsAt} /></p> : null}
-      <Button size="md" loading={hold.isPending} disabled={missing.length > 0 || cents === null} onClick={() => cents !== null && hold.mutate(cents)}>Hold this time{cents === null ? '' : <> for&nbsp;<Money cents={cents} /></>}</Button>
+      {draft.start ? (
+        <p className={classes.soft}>
+          Chosen: <When at={draft.start.startsAt} />
+        </p>
+      ) : null}
+      <Button
+        size="md"
+        loading={hold.isPending}
+        disabled={missing.length > 0 || cents === null}
+        onClick={() => cents !== null && hold.mutate(cents)}
+      >
+        Hold this time
+        {cents === null ? (
+          ''
+        ) : (
+          <>
+            {' '}
+            for&nbsp;
+            <Money cents={cents} />
+          </>
+        )}
+      </Button>
     </section>
   );
 }

@@ -25,17 +25,57 @@ export function CallerInputs({ draft, change }: Props): ReactNode {
   return (
     <Fieldset legend="Who calls">
       <SimpleGrid cols={{ base: 1, xs: 2 }} spacing="sm">
-        <TextInput label="Name" value={draft.caller} onChange={(event) => rename(event.currentTarget.value)} autoComplete="off" autoFocus required />
-        <NativeSelect label="Is the" value={draft.role} onChange={(event) => change({ role: event.currentTarget.value as PartyRole })} data={options(PARTY_ROLES)} />
-        <TextInput label="Phone" type="tel" value={draft.phone} onChange={(event) => change({ phone: event.currentTarget.value })} autoComplete="off" disabled={draft.known} />
-        <TextInput label="E-mail address" type="email" value={draft.email} onChange={(event) => change({ email: event.currentTarget.value })} autoComplete="off" disabled={draft.known} />
-        {draft.role === 'client' ? null : <TextInput label="Name of the client" value={draft.client} onChange={(event) => change({ client: event.currentTarget.value })} autoComplete="off" />}
+        <TextInput
+          label="Name"
+          value={draft.caller}
+          onChange={(event) => rename(event.currentTarget.value)}
+          autoComplete="off"
+          autoFocus
+          required
+        />
+        <NativeSelect
+          label="Is the"
+          value={draft.role}
+          onChange={(event) => change({ role: event.currentTarget.value as PartyRole })}
+          data={options(PARTY_ROLES)}
+        />
+        <TextInput
+          label="Phone"
+          type="tel"
+          value={draft.phone}
+          onChange={(event) => change({ phone: event.currentTarget.value })}
+          autoComplete="off"
+          disabled={draft.known}
+        />
+        <TextInput
+          label="E-mail address"
+          type="email"
+          value={draft.email}
+          onChange={(event) => change({ email: event.currentTarget.value })}
+          autoComplete="off"
+          disabled={draft.known}
+        />
+        {draft.role === 'client' ? null : (
+          <TextInput
+            label="Name of the client"
+            value={draft.client}
+            onChange={(event) => change({ client: event.currentTarget.value })}
+            autoComplete="off"
+          />
+        )}
       </SimpleGrid>
       {text && !draft.known ? (
         <Group gap="xs" mt="xs">
           {found.data?.slice(0, 3).map((one) => (
-            <Button key={one.id} size="compact-sm" variant="default" onClick={() => change({ known: true, callerId: one.id, caller: one.name, phone: one.phone ?? '', email: one.email ?? '' })}>
-              On file: {one.name}{one.phone ? `, ${one.phone}` : ''}{one.askOwner ? ' (ask the owner)' : ''}
+            <Button
+              key={one.id}
+              size="compact-sm"
+              variant="default"
+              onClick={() => change({ known: true, callerId: one.id, caller: one.name, phone: one.phone ?? '', email: one.email ?? '' })}
+            >
+              On file: {one.name}
+              {one.phone ? `, ${one.phone}` : ''}
+              {one.askOwner ? ' (ask the owner)' : ''}
             </Button>
           ))}
         </Group>
@@ -53,20 +93,61 @@ export function HouseInputs({ draft, change }: Props): ReactNode {
   return (
     <Fieldset legend="Which house">
       <SimpleGrid cols={{ base: 1, xs: 2 }} spacing="sm">
-        <TextInput label="Street address" value={draft.address} onChange={(event) => change({ address: event.currentTarget.value })} autoComplete="off" required />
-        <NativeSelect label="Town" value={draft.town} onChange={(event) => change({ town: event.currentTarget.value, start: null })} data={['', ...(towns.data ?? []).map(({ name }) => name)]} required />
+        <TextInput
+          label="Street address"
+          value={draft.address}
+          onChange={(event) => change({ address: event.currentTarget.value })}
+          autoComplete="off"
+          required
+        />
+        <NativeSelect
+          label="Town"
+          value={draft.town}
+          onChange={(event) => change({ town: event.currentTarget.value, start: null })}
+          data={['', ...(towns.data ?? []).map(({ name }) => name)]}
+          required
+        />
         {FIRST.map(fact)}
       </SimpleGrid>
-      {known.data?.onFile ? <p role="status">A file exists for this property{known.data.inspectedBefore ? '; a lead inspector decides whether the same pair may go' : ''}.</p> : null}
+      {known.data?.onFile ? (
+        <p role="status">
+          A file exists for this property{known.data.inspectedBefore ? '; a lead inspector decides whether the same pair may go' : ''}.
+        </p>
+      ) : null}
       <details style={{ marginTop: '0.75rem' }}>
         <summary>More about the house, the place and the terms</summary>
         <SimpleGrid cols={{ base: 1, xs: 2 }} spacing="sm" mt="sm">
           {OTHERS.map(fact)}
-          <TextInput label="Latitude, when known exactly" value={draft.lat} onChange={(event) => change({ lat: event.currentTarget.value })} inputMode="decimal" />
-          <TextInput label="Longitude" value={draft.lon} onChange={(event) => change({ lon: event.currentTarget.value })} inputMode="decimal" />
-          <NativeSelect label="Payment" value={draft.terms} onChange={(event) => change({ terms: event.currentTarget.value as Terms })} data={options(TERMS)} />
-          <TextInput label="Day by which the client must object" type="date" value={draft.objectionOn} onChange={(event) => change({ objectionOn: event.currentTarget.value })} />
-          <NativeSelect label="Heard of us through" value={draft.source} onChange={(event) => change({ source: event.currentTarget.value as Source })} data={options(SOURCES)} />
+          <TextInput
+            label="Latitude, when known exactly"
+            value={draft.lat}
+            onChange={(event) => change({ lat: event.currentTarget.value })}
+            inputMode="decimal"
+          />
+          <TextInput
+            label="Longitude"
+            value={draft.lon}
+            onChange={(event) => change({ lon: event.currentTarget.value })}
+            inputMode="decimal"
+          />
+          <NativeSelect
+            label="Payment"
+            value={draft.terms}
+            onChange={(event) => change({ terms: event.currentTarget.value as Terms })}
+            data={options(TERMS)}
+          />
+          <TextInput
+            label="Day by which the client must object"
+            type="date"
+            value={draft.objectionOn}
+            onChange={(event) => change({ objectionOn: event.currentTarget.value })}
+          />
+          <NativeSelect
+            label="Heard of us through"
+            value={draft.source}
+            onChange={(event) => change({ source: event.currentTarget.value as Source })}
+            data={options(SOURCES)}
+          />
           <Checkbox label="Let to a tenant" checked={draft.tenant} onChange={(event) => change({ tenant: event.currentTarget.checked })} />
         </SimpleGrid>
       </details>

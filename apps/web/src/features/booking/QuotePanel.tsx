@@ -11,21 +11,79 @@ export function QuotePanel({ quote }: { quote: Quote }): ReactNode {
   const onSite = duration.lines.filter(({ report }) => !report);
   return (
     <section aria-label="Price and time" className={classes.panel}>
-      <h2>Price <span className={classes.total} role="status"><Money cents={fee.totalCents} /></span></h2>
-      <ul className={classes.lines}>{fee.lines.map((line) => <Line key={line.rule} label={line.label} reason={line.reason} assumption={line.assumption}><Money cents={line.cents} /></Line>)}</ul>
-      {fee.assumptions.length > 0 ? <details><summary>{fee.assumptions.length} {fee.assumptions.length === 1 ? 'assumption' : 'assumptions'}</summary><ul>{fee.assumptions.map((text) => <li key={text}>{text}</li>)}</ul></details> : null}
-      <h2>Time on site <span className={classes.total}>{duration.minutes} min</span></h2>
-      <ul className={classes.lines}>{onSite.map((line) => <Line key={line.rule} label={line.label} reason={line.reason} assumption={line.assumption}>{line.minutes} min</Line>)}</ul>
-      <p className={classes.soft}>Writing the report: {duration.reportMinutes} min.{quote.travelMinutes === null ? '' : ` Driving from the office: ${quote.travelMinutes} min.`}</p>
+      <h2>
+        Price{' '}
+        <span className={classes.total} role="status">
+          <Money cents={fee.totalCents} />
+        </span>
+      </h2>
+      <ul className={classes.lines}>
+        {fee.lines.map((line) => (
+          <Line key={line.rule} label={line.label} reason={line.reason} assumption={line.assumption}>
+            <Money cents={line.cents} />
+          </Line>
+        ))}
+      </ul>
+      {fee.assumptions.length > 0 ? (
+        <details>
+          <summary>
+            {fee.assumptions.length} {fee.assumptions.length === 1 ? 'assumption' : 'assumptions'}
+          </summary>
+          <ul>
+            {fee.assumptions.map((text) => (
+              <li key={text}>{text}</li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
+      <h2>
+        Time on site <span className={classes.total}>{duration.minutes} min</span>
+      </h2>
+      <ul className={classes.lines}>
+        {onSite.map((line) => (
+          <Line key={line.rule} label={line.label} reason={line.reason} assumption={line.assumption}>
+            {line.minutes} min
+          </Line>
+        ))}
+      </ul>
+      <p className={classes.soft}>
+        Writing the report: {duration.reportMinutes} min.
+        {quote.travelMinutes === null ? '' : ` Driving from the office: ${quote.travelMinutes} min.`}
+      </p>
       {asks.length > 0 ? <p className={classes.soft}>Worth asking: {asks.join(', ')}.</p> : null}
       <details>
         <summary>What the pair needs, and why</summary>
-        <ul>{quote.requirements.map(({ rule, reason }) => <li key={rule}>{reason}</li>)}</ul>
+        <ul>
+          {quote.requirements.map(({ rule, reason }) => (
+            <li key={rule}>{reason}</li>
+          ))}
+        </ul>
       </details>
     </section>
   );
 }
 
-function Line({ label, reason, assumption, children }: { label: string; reason: string; assumption?: string | undefined; children: ReactNode }): ReactNode {
-  return <li><span><strong>{label}</strong> <span className={classes.soft}>{reason}{assumption ? `. ${assumption}` : ''}</span></span><span className="numbers">{children}</span></li>;
+function Line({
+  label,
+  reason,
+  assumption,
+  children,
+}: {
+  label: string;
+  reason: string;
+  assumption?: string | undefined;
+  children: ReactNode;
+}): ReactNode {
+  return (
+    <li>
+      <span>
+        <strong>{label}</strong>{' '}
+        <span className={classes.soft}>
+          {reason}
+          {assumption ? `. ${assumption}` : ''}
+        </span>
+      </span>
+      <span className="numbers">{children}</span>
+    </li>
+  );
 }

@@ -6,21 +6,46 @@ import type { Draft } from './draft.ts';
 
 type Service = Quote['services'][number];
 
-const fits = (service: Service, text: string): boolean => [service.name, ...service.searchWords].some((word) => word.toLowerCase().includes(text));
+const fits = (service: Service, text: string): boolean =>
+  [service.name, ...service.searchWords].some((word) => word.toLowerCase().includes(text));
 const SHOWN_UNASKED = 6;
 
-export function Services({ draft, change, services }: { draft: Draft; change: (part: Partial<Draft>) => void; services: readonly Service[] }): ReactNode {
+export function Services({
+  draft,
+  change,
+  services,
+}: {
+  draft: Draft;
+  change: (part: Partial<Draft>) => void;
+  services: readonly Service[];
+}): ReactNode {
   const [text, setText] = useState('');
   const wanted = text.trim().toLowerCase();
-  const found = services.filter((service) => draft.services.includes(service.key) || (wanted ? fits(service, wanted) : service.offered !== 'no'));
+  const found = services.filter(
+    (service) => draft.services.includes(service.key) || (wanted ? fits(service, wanted) : service.offered !== 'no'),
+  );
   const shown = wanted ? found : found.slice(0, Math.max(SHOWN_UNASKED, draft.services.length));
-  const toggle = (key: string) => change({ services: draft.services.includes(key) ? draft.services.filter((one) => one !== key) : [...draft.services, key] });
+  const toggle = (key: string) =>
+    change({ services: draft.services.includes(key) ? draft.services.filter((one) => one !== key) : [...draft.services, key] });
   return (
     <Fieldset legend="What is ordered">
-      <TextInput label="Find a service" placeholder="termites, thermal, well ..." type="search" value={text} onChange={(event) => setText(event.currentTarget.value)} />
+      <TextInput
+        label="Find a service"
+        placeholder="termites, thermal, well ..."
+        type="search"
+        value={text}
+        onChange={(event) => setText(event.currentTarget.value)}
+      />
       <Stack gap="xs" mt="sm">
         {shown.map((service) => (
-          <Checkbox key={service.key} label={service.name} description={service.why} checked={draft.services.includes(service.key)} disabled={service.base || (service.offered === 'no' && !draft.services.includes(service.key))} onChange={() => toggle(service.key)} />
+          <Checkbox
+            key={service.key}
+            label={service.name}
+            description={service.why}
+            checked={draft.services.includes(service.key)}
+            disabled={service.base || (service.offered === 'no' && !draft.services.includes(service.key))}
+            onChange={() => toggle(service.key)}
+          />
         ))}
         {shown.length === 0 ? <p role="status">No service has this word.</p> : null}
       </Stack>

@@ -6,17 +6,59 @@ import type { HoldBody } from '../../api/jobs.ts';
 import { newId } from '../../api/ids.ts';
 
 export type Draft = {
-  jobId: string; key: string; propertyId: string; callerId: string; clientId: string; known: boolean;
-  caller: string; role: PartyRole; phone: string; email: string; client: string; address: string; town: string; lat: string; lon: string; facts: PropertyFacts; services: string[]; fromDay: string; half: '' | 'morning' | 'afternoon';
-  terms: Terms; tenant: boolean; source: Source; objectionOn: string; start: { startsAt: string; first: string; second: string | null } | null;
+  jobId: string;
+  key: string;
+  propertyId: string;
+  callerId: string;
+  clientId: string;
+  known: boolean;
+  caller: string;
+  role: PartyRole;
+  phone: string;
+  email: string;
+  client: string;
+  address: string;
+  town: string;
+  lat: string;
+  lon: string;
+  facts: PropertyFacts;
+  services: string[];
+  fromDay: string;
+  half: '' | 'morning' | 'afternoon';
+  terms: Terms;
+  tenant: boolean;
+  source: Source;
+  objectionOn: string;
+  start: { startsAt: string; first: string; second: string | null } | null;
 };
 
 const PLACE = 'backsight.booking';
 
 export const blankDraft = (today: string): Draft => ({
-  jobId: newId(), key: newId(), propertyId: newId(), callerId: newId(), clientId: newId(), known: false,
-  caller: '', role: 'client', phone: '', email: '', client: '', address: '', town: '', lat: '', lon: '', facts: {}, services: ['inspection'], fromDay: today, half: '',
-  terms: 'due_at_visit', tenant: false, source: '', objectionOn: '', start: null,
+  jobId: newId(),
+  key: newId(),
+  propertyId: newId(),
+  callerId: newId(),
+  clientId: newId(),
+  known: false,
+  caller: '',
+  role: 'client',
+  phone: '',
+  email: '',
+  client: '',
+  address: '',
+  town: '',
+  lat: '',
+  lon: '',
+  facts: {},
+  services: ['inspection'],
+  fromDay: today,
+  half: '',
+  terms: 'due_at_visit',
+  tenant: false,
+  source: '',
+  objectionOn: '',
+  start: null,
 });
 
 function kept(today: string): Draft {
@@ -43,7 +85,10 @@ export const forgetDraft = (): void => localStorage.removeItem(PLACE);
 
 const numberOf = (text: string): number | undefined => (text.trim() === '' || Number.isNaN(Number(text)) ? undefined : Number(text));
 
-export const placeOf = (draft: Draft, towns: readonly { name: string; lat: number; lon: number }[]): { lat: number; lon: number } | null => {
+export const placeOf = (
+  draft: Draft,
+  towns: readonly { name: string; lat: number; lon: number }[],
+): { lat: number; lon: number } | null => {
   const [lat, lon] = [numberOf(draft.lat), numberOf(draft.lon)];
   if (lat !== undefined && lon !== undefined) return { lat, lon };
   const town = towns.find(({ name }) => name === draft.town);
@@ -52,11 +97,33 @@ export const placeOf = (draft: Draft, towns: readonly { name: string; lat: numbe
 
 /** What a hold sends. The price is the one that was shown. */
 export function holdBody(draft: Draft, toldCents: number): HoldBody & { key: string } {
-  const person = draft.known ? { id: draft.callerId } : { id: draft.callerId, name: draft.caller, ...(draft.phone ? { phone: draft.phone } : {}), ...(draft.email ? { email: draft.email } : {}) };
+  const person = draft.known
+    ? { id: draft.callerId }
+    : {
+        id: draft.callerId,
+        name: draft.caller,
+        ...(draft.phone ? { phone: draft.phone } : {}),
+        ...(draft.email ? { email: draft.email } : {}),
+      };
   const client = draft.role !== 'client' && draft.client ? [{ id: draft.clientId, role: 'client' as const, name: draft.client }] : [];
   const [lat, lon] = [numberOf(draft.lat), numberOf(draft.lon)];
   return {
-    key: draft.key, id: draft.jobId, property: { id: draft.propertyId, address: draft.address, town: draft.town, ...(lat !== undefined && lon !== undefined ? { lat, lon } : {}) }, facts: draft.facts, services: draft.services,
-    parties: [{ ...person, role: draft.role }, ...client], start: draft.start!, terms: draft.terms, tenant: draft.tenant, source: draft.source, objectionOn: draft.objectionOn || null, toldCents,
+    key: draft.key,
+    id: draft.jobId,
+    property: {
+      id: draft.propertyId,
+      address: draft.address,
+      town: draft.town,
+      ...(lat !== undefined && lon !== undefined ? { lat, lon } : {}),
+    },
+    facts: draft.facts,
+    services: draft.services,
+    parties: [{ ...person, role: draft.role }, ...client],
+    start: draft.start!,
+    terms: draft.terms,
+    tenant: draft.tenant,
+    source: draft.source,
+    objectionOn: draft.objectionOn || null,
+    toldCents,
   };
 }

@@ -19,13 +19,36 @@ export function ActionPanel({ callback: c }: { callback: Callback }): ReactNode 
   const [open, setOpen] = useOneOpen('action');
   const traced = c.conclusions?.[0];
   return (
-    <Section title="Corrective action" actions={traced && !open ? <Button variant="default" onClick={() => setOpen(true)}>Decide on one</Button> : null}>
+    <Section
+      title="Corrective action"
+      actions={
+        traced && !open ? (
+          <Button variant="default" onClick={() => setOpen(true)}>
+            Decide on one
+          </Button>
+        ) : null
+      }
+    >
       {c.actions!.length === 0 ? <p>{traced ? 'None yet.' : 'Conclude first: what is changed follows from the cause.'}</p> : null}
       {c.actions!.map((a) => (
         <div key={a.id} style={{ marginBottom: '1rem' }}>
-          <p><TextLink to="/corrective-actions">{`${a.number}: ${a.title}`}</TextLink>{` (${ACTION_KINDS[a.kind]}, ${a.state}), due `}<Day day={a.dueOn} /></p>
-          {a.revisionId ? <p><TextLink to="/procedures/revision/$revisionId" params={{ revisionId: a.revisionId }}>{`Revision ${a.revisionNumber}`}</TextLink>{`, ${a.revisionState}${a.state === 'open' ? ': this action is done when it is in force' : ''}`}</p> : null}
-          {a.kind === 'revision' && a.state === 'open' && (a.revisionId === null || a.revisionState === 'withdrawn') ? <DraftRevision action={a} tracedTo={traced?.procedureId ?? null} system={c.system} /> : null}
+          <p>
+            <TextLink to="/corrective-actions">{`${a.number}: ${a.title}`}</TextLink>
+            {` (${ACTION_KINDS[a.kind]}, ${a.state}), due `}
+            <Day day={a.dueOn} />
+          </p>
+          {a.revisionId ? (
+            <p>
+              <TextLink
+                to="/procedures/revision/$revisionId"
+                params={{ revisionId: a.revisionId }}
+              >{`Revision ${a.revisionNumber}`}</TextLink>
+              {`, ${a.revisionState}${a.state === 'open' ? ': this action is done when it is in force' : ''}`}
+            </p>
+          ) : null}
+          {a.kind === 'revision' && a.state === 'open' && (a.revisionId === null || a.revisionState === 'withdrawn') ? (
+            <DraftRevision action={a} tracedTo={traced?.procedureId ?? null} system={c.system} />
+          ) : null}
         </div>
       ))}
       {open ? <NewAction callbackId={c.id} onDone={() => setOpen(false)} /> : null}
@@ -40,14 +63,32 @@ function NewAction({ callbackId, onDone }: { callbackId: string; onDone: () => v
   const [id] = useState(newId);
   const people = useQuery(peopleQuery).data ?? [];
   const send = useSend(createAction, { refresh: ['callbacks'], said: 'Decided.', then: onDone });
-  const fields = useFields({ kind: 'revision' as keyof typeof ACTION_KINDS, title: '', why: '', ownerId: me.id, dueOn: '' }, LABELS, send.error);
+  const fields = useFields(
+    { kind: 'revision' as keyof typeof ACTION_KINDS, title: '', why: '', ownerId: me.id, dueOn: '' },
+    LABELS,
+    send.error,
+  );
   return (
     <Stack maw="40rem">
-      <Form error={send.error} labels={LABELS} submit="Decide" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values, callbackIds: [callbackId] })} besides={<Button variant="default" onClick={onDone}>Go back</Button>}>
+      <Form
+        error={send.error}
+        labels={LABELS}
+        submit="Decide"
+        busy={send.isPending}
+        onSubmit={() => send.mutate({ id, ...fields.values, callbackIds: [callbackId] })}
+        besides={
+          <Button variant="default" onClick={onDone}>
+            Go back
+          </Button>
+        }
+      >
         <NativeSelect {...fields.text('kind')} data={Object.entries(ACTION_KINDS).map(([value, label]) => ({ value, label }))} />
         <TextInput {...fields.text('title')} required />
         <Textarea {...fields.text('why')} required />
-        <NativeSelect {...fields.text('ownerId')} data={people.filter((p) => p.endedOn === null).map((p) => ({ value: p.id, label: p.name }))} />
+        <NativeSelect
+          {...fields.text('ownerId')}
+          data={people.filter((p) => p.endedOn === null).map((p) => ({ value: p.id, label: p.name }))}
+        />
         <TextInput {...fields.text('dueOn')} type="date" required />
       </Form>
     </Stack>

@@ -22,11 +22,20 @@ export function BookVisit({ remedy }: { remedy: Remedy }): ReactNode {
   const [open, setOpen] = useOneOpen(`visit-${remedy.id}`);
   if (remedy.visit) return <Booked visit={remedy.visit} />;
   if (remedy.state !== 'approved') return null;
-  return open ? <Choose remedyId={remedy.id} onClose={() => setOpen(false)} /> : <Button onClick={() => setOpen(true)}>Book the visit</Button>;
+  return open ? (
+    <Choose remedyId={remedy.id} onClose={() => setOpen(false)} />
+  ) : (
+    <Button onClick={() => setOpen(true)}>Book the visit</Button>
+  );
 }
 
 const Booked = ({ visit: { jobId, number, state, startsAt, pair } }: { visit: NonNullable<Remedy['visit']> }): ReactNode => (
-  <p><TextLink to="/jobs/$jobId" params={{ jobId }}>{`Job ${number}`}</TextLink>{`, ${JOB_STATES[state as JobState]}: `}<When at={startsAt} />{` with ${pair.join(' and ')}`}</p>
+  <p>
+    <TextLink to="/jobs/$jobId" params={{ jobId }}>{`Job ${number}`}</TextLink>
+    {`, ${JOB_STATES[state as JobState]}: `}
+    <When at={startsAt} />
+    {` with ${pair.join(' and ')}`}
+  </p>
 );
 
 function Choose({ remedyId, onClose }: { remedyId: string; onClose: () => void }): ReactNode {
@@ -39,14 +48,34 @@ function Choose({ remedyId, onClose }: { remedyId: string; onClose: () => void }
   return (
     <div style={{ width: '100%' }}>
       <ProblemNote of={send.error} />
-      {found.data ? <p>{`${found.data.originalPair.join(' and ')} did the inspection: they do not come back by themselves, so every pair below has somebody who was not there. Nothing is charged.`}</p> : null}
-      <TextInput label="From" type="date" value={fromDay} onChange={(event) => event.currentTarget.value && setFromDay(event.currentTarget.value)} maw="12rem" mb="sm" autoFocus />
+      {found.data ? (
+        <p>{`${found.data.originalPair.join(' and ')} did the inspection: they do not come back by themselves, so every pair below has somebody who was not there. Nothing is charged.`}</p>
+      ) : null}
+      <TextInput
+        label="From"
+        type="date"
+        value={fromDay}
+        onChange={(event) => event.currentTarget.value && setFromDay(event.currentTarget.value)}
+        maw="12rem"
+        mb="sm"
+        autoFocus
+      />
       <ProblemNote of={found.error} />
       {found.isPending ? <Loading /> : null}
-      {found.data ? <StartChoice starts={found.data.starts} chosen={start ? startKey(start) : null} onChoose={({ startsAt, first, second }) => setStart({ startsAt, first, second })} /> : null}
+      {found.data ? (
+        <StartChoice
+          starts={found.data.starts}
+          chosen={start ? startKey(start) : null}
+          onChoose={({ startsAt, first, second }) => setStart({ startsAt, first, second })}
+        />
+      ) : null}
       <Group mt="sm">
-        <Button loading={send.isPending} disabled={start === null} onClick={() => start && send.mutate({ id: remedyId, jobId, start })}>Book this start</Button>
-        <Button variant="default" onClick={onClose}>Go back</Button>
+        <Button loading={send.isPending} disabled={start === null} onClick={() => start && send.mutate({ id: remedyId, jobId, start })}>
+          Book this start
+        </Button>
+        <Button variant="default" onClick={onClose}>
+          Go back
+        </Button>
       </Group>
     </div>
   );

@@ -31,15 +31,43 @@ export function CallbackPage(): ReactNode {
   const me = useMe();
   const found = useQuery(callbackQuery(callbackId));
   const callback = found.data;
-  if (!callback) return <Page title="Callback"><ProblemNote of={found.error} />{found.isPending ? <Loading /> : null}</Page>;
+  if (!callback)
+    return (
+      <Page title="Callback">
+        <ProblemNote of={found.error} />
+        {found.isPending ? <Loading /> : null}
+      </Page>
+    );
   const judge = judges(me.roles);
   const plain = callback.kind === 'question';
   const evidence = judge && !plain ? <Evidence callback={callback} /> : null;
   const concluded = (callback.conclusions ?? []).length > 0;
   const next = clockText(callback.clock, me.zone);
   return (
-    <Page title={`${plain ? 'Question' : callback.kind === 'near_miss' ? 'Near-miss' : 'Callback'} ${callback.number}`} about={<>{`${KINDS[callback.kind]}, ${STATES[callback.state]}`}{next && callback.state !== 'closed' ? <>. <strong>{next}</strong></> : null}{callback.money && callback.money.reservedCents > 0 ? <>. <Money cents={callback.money.reservedCents} /> set aside</> : null}</>} actions={<TextLink to="/callbacks">All callbacks</TextLink>}>
-      {callback.safety ? <Alert title="Somebody may be in danger" mb="md">This jumps every queue. Call back at once.</Alert> : null}
+    <Page
+      title={`${plain ? 'Question' : callback.kind === 'near_miss' ? 'Near-miss' : 'Callback'} ${callback.number}`}
+      about={
+        <>
+          {`${KINDS[callback.kind]}, ${STATES[callback.state]}`}
+          {next && callback.state !== 'closed' ? (
+            <>
+              . <strong>{next}</strong>
+            </>
+          ) : null}
+          {callback.money && callback.money.reservedCents > 0 ? (
+            <>
+              . <Money cents={callback.money.reservedCents} /> set aside
+            </>
+          ) : null}
+        </>
+      }
+      actions={<TextLink to="/callbacks">All callbacks</TextLink>}
+    >
+      {callback.safety ? (
+        <Alert title="Somebody may be in danger" mb="md">
+          This jumps every queue. Call back at once.
+        </Alert>
+      ) : null}
       <Facts callback={callback} />
       <OneOpen>
         <Moves callback={callback} />
@@ -60,24 +88,59 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
   return (
     <Section title="What was said">
       <p style={{ whiteSpace: 'pre-wrap' }}>{c.words}</p>
-      <Details rows={[
-        ['Who speaks', `${SPEAKERS[c.speaker]}${c.party ? `: ${c.party.name}` : ''}`],
-        ...(c.party ? [['Reach them at', <Reach key="reach" phone={c.party.phone} email={c.party.email} />] as const] : []),
-        ['Property', <>{`${c.job.address}, ${c.job.town} `}<TextLink to="/jobs/$jobId" params={{ jobId: c.job.id }}>{`job ${c.job.number}`}</TextLink></>],
-        ['Inspected', c.job.inspectedOn ? <><Day day={c.job.inspectedOn} />{` by ${c.job.pair.map(({ name }) => name).join(' and ')}`}</> : 'not yet'],
-        ['System and place', `${(SYSTEMS as Record<string, string>)[c.system] ?? c.system}, ${c.place}`],
-        ...(c.remedySought ? [['What they ask for', c.remedySought] as const] : []),
-        ['Received', <When at={c.receivedAt} />],
-        ...(c.discoveredOn ? [['Noticed on', <Day day={c.discoveredOn} />] as const] : []),
-        ...(c.deadlineOn ? [['Paper', `served on ${c.servedOn}, ${c.serviceWay}; answer by ${c.deadlineOn}`] as const] : []),
-        ['Agreement binds', bound],
-        ['Other callbacks here', c.others.length === 0 ? 'None' : c.others.map((o) => <span key={o.id}><TextLink to="/callbacks/$callbackId" params={{ callbackId: o.id }}>{o.number}</TextLink>{' '}</span>)],
-      ]} />
+      <Details
+        rows={[
+          ['Who speaks', `${SPEAKERS[c.speaker]}${c.party ? `: ${c.party.name}` : ''}`],
+          ...(c.party ? [['Reach them at', <Reach key="reach" phone={c.party.phone} email={c.party.email} />] as const] : []),
+          [
+            'Property',
+            <>
+              {`${c.job.address}, ${c.job.town} `}
+              <TextLink to="/jobs/$jobId" params={{ jobId: c.job.id }}>{`job ${c.job.number}`}</TextLink>
+            </>,
+          ],
+          [
+            'Inspected',
+            c.job.inspectedOn ? (
+              <>
+                <Day day={c.job.inspectedOn} />
+                {` by ${c.job.pair.map(({ name }) => name).join(' and ')}`}
+              </>
+            ) : (
+              'not yet'
+            ),
+          ],
+          ['System and place', `${(SYSTEMS as Record<string, string>)[c.system] ?? c.system}, ${c.place}`],
+          ...(c.remedySought ? [['What they ask for', c.remedySought] as const] : []),
+          ['Received', <When at={c.receivedAt} />],
+          ...(c.discoveredOn ? [['Noticed on', <Day day={c.discoveredOn} />] as const] : []),
+          ...(c.deadlineOn ? [['Paper', `served on ${c.servedOn}, ${c.serviceWay}; answer by ${c.deadlineOn}`] as const] : []),
+          ['Agreement binds', bound],
+          [
+            'Other callbacks here',
+            c.others.length === 0
+              ? 'None'
+              : c.others.map((o) => (
+                  <span key={o.id}>
+                    <TextLink to="/callbacks/$callbackId" params={{ callbackId: o.id }}>
+                      {o.number}
+                    </TextLink>{' '}
+                  </span>
+                )),
+          ],
+        ]}
+      />
     </Section>
   );
 }
 
 function Reach({ phone, email }: { phone: string | null; email: string | null }): ReactNode {
   if (!phone && !email) return 'no phone and no e-mail on file';
-  return <>{phone ? <a href={`tel:${phone}`}>{phone}</a> : null}{phone && email ? ', ' : ''}{email ? <a href={`mailto:${email}`}>{email}</a> : null}</>;
+  return (
+    <>
+      {phone ? <a href={`tel:${phone}`}>{phone}</a> : null}
+      {phone && email ? ', ' : ''}
+      {email ? <a href={`mailto:${email}`}>{email}</a> : null}
+    </>
+  );
 }

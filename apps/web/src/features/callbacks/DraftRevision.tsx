@@ -22,7 +22,12 @@ export function DraftRevision({ action, tracedTo, system }: Props): ReactNode {
   const book = useQuery({ ...bookQuery, enabled: open });
   if (!open) return <Button onClick={() => setOpen(true)}>Draft the revision</Button>;
   const nearest = book.data?.find(({ id }) => id === tracedTo) ?? book.data?.find((one) => one.system === system) ?? book.data?.[0];
-  return <><ProblemNote of={book.error} />{book.data && nearest ? <Choose action={action} book={book.data} first={nearest.id} onBack={() => setOpen(false)} /> : null}</>;
+  return (
+    <>
+      <ProblemNote of={book.error} />
+      {book.data && nearest ? <Choose action={action} book={book.data} first={nearest.id} onBack={() => setOpen(false)} /> : null}
+    </>
+  );
 }
 
 const LABELS = { procedureId: 'Procedure to change', reason: 'Why the procedure is to change' };
@@ -37,13 +42,34 @@ function Choose({ action, book, first, onBack }: { action: Action; book: BookLin
   const error = begin.error ?? join.error;
   const fields = useFields({ procedureId: first, reason: action.title }, LABELS, error);
   const draft = book.find(({ id }) => id === fields.values.procedureId)?.draft ?? null;
-  const submit = () => (draft ? join.mutate({ id: action.id, revisionId: draft.id }) : begin.mutate({ id: action.id, revisionId, ...fields.values }));
+  const submit = () =>
+    draft ? join.mutate({ id: action.id, revisionId: draft.id }) : begin.mutate({ id: action.id, revisionId, ...fields.values });
   return (
     <Stack maw="40rem">
-      <Form error={error} labels={LABELS} submit={draft ? `Join the draft of revision ${draft.number}` : 'Begin the draft'} busy={begin.isPending || join.isPending} onSubmit={submit} besides={<Button variant="default" onClick={onBack}>Go back</Button>}>
+      <Form
+        error={error}
+        labels={LABELS}
+        submit={draft ? `Join the draft of revision ${draft.number}` : 'Begin the draft'}
+        busy={begin.isPending || join.isPending}
+        onSubmit={submit}
+        besides={
+          <Button variant="default" onClick={onBack}>
+            Go back
+          </Button>
+        }
+      >
         <NativeSelect {...fields.text('procedureId')} data={book.map(({ id, title }) => ({ value: id, label: title }))} />
-        {draft ? <p>{`${draft.author} is drafting revision ${draft.number} of it already. This action joins that draft.`}</p>
-          : <Textarea {...fields.text('reason')} required autosize minRows={2} description="Every inspector reads this on the phone: no client, address or amount." />}
+        {draft ? (
+          <p>{`${draft.author} is drafting revision ${draft.number} of it already. This action joins that draft.`}</p>
+        ) : (
+          <Textarea
+            {...fields.text('reason')}
+            required
+            autosize
+            minRows={2}
+            description="Every inspector reads this on the phone: no client, address or amount."
+          />
+        )}
       </Form>
     </Stack>
   );

@@ -17,20 +17,44 @@ export function Evidence({ callback }: { callback: Callback }): ReactNode {
   const found = useQuery(evidenceQuery(callback.id));
   const [system, setSystem] = useState(callback.system);
   const evidence = found.data;
-  if (!evidence) return <Section title="Evidence"><ProblemNote of={found.error} />{found.isPending ? <Loading /> : null}</Section>;
+  if (!evidence)
+    return (
+      <Section title="Evidence">
+        <ProblemNote of={found.error} />
+        {found.isPending ? <Loading /> : null}
+      </Section>
+    );
   const systems = [...new Map(evidence.steps.map((s) => [s.system, s.procedureTitle]))].map(([value, label]) => ({ value, label }));
   const shown = systems.some(({ value }) => value === system) ? system : '';
   const title = systems.find(({ value }) => value === shown)?.label;
   return (
-    <Section title="Evidence" actions={<NativeSelect aria-label="System shown" value={shown} onChange={(e) => setSystem(e.currentTarget.value)} data={[{ value: '', label: 'Every system' }, ...systems]} />}>
+    <Section
+      title="Evidence"
+      actions={
+        <NativeSelect
+          aria-label="System shown"
+          value={shown}
+          onChange={(e) => setSystem(e.currentTarget.value)}
+          data={[{ value: '', label: 'Every system' }, ...systems]}
+        />
+      }
+    >
       <SimpleGrid cols={{ base: 1, md: 2 }} spacing="xl">
         <div>
           <Title order={3}>Recorded on site</Title>
-          {evidence.steps.length === 0 ? <Empty>There is no site record of this job.</Empty> : <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} />}
+          {evidence.steps.length === 0 ? (
+            <Empty>There is no site record of this job.</Empty>
+          ) : (
+            <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} />
+          )}
         </div>
         <div>
           <Title order={3}>The report said</Title>
-          {evidence.reports.length === 0 ? <Empty>No report of this job is on file.</Empty> : evidence.reports.map((report) => <Reported key={report.id} report={report} system={title ?? null} />)}
+          {evidence.reports.length === 0 ? (
+            <Empty>No report of this job is on file.</Empty>
+          ) : (
+            evidence.reports.map((report) => <Reported key={report.id} report={report} system={title ?? null} />)
+          )}
         </div>
       </SimpleGrid>
       <Papers evidence={evidence} />
@@ -42,11 +66,57 @@ function Papers({ evidence: { agreements, windows, pair, records } }: { evidence
   const newest = agreements[0];
   const { window } = windows;
   return (
-    <Details rows={[
-      ['Pair', pair.map((p) => <div key={p.name}>{`${p.name} (${p.place}): ${p.licenses.map((l) => `license ${l.number}, until ${l.untilDay}`).join('; ') || 'no license on that day'}`}</div>)],
-      ['Site record', records.map((r) => <div key={r.visitId}>opened <When at={r.openedAt} />{r.sealedAt ? <>, sealed <When at={r.sealedAt} /></> : ', not sealed'}</div>)],
-      ['Agreement', newest ? <>{`${newest.textTitle}: ${newest.signers.map((s) => `${s.name} ${s.signedAt ? 'signed' : 'has not signed'}`).join(', ')}. ${newest.reviewedByAttorney ? '' : 'An example text: no attorney has reviewed it. '}${newest.binds ? '' : 'It does not bind the one who speaks.'}`}<details><summary>Read it</summary><p style={{ whiteSpace: 'pre-wrap' }}>{newest.body}</p></details></> : 'None'],
-      ['Claim window', window ? <><Day day={window.shortUntil} /> by the short reading, <Day day={window.longUntil} /> by the long one, counted from <Day day={window.from} />. For an attorney to judge. {window.sources.join('; ')}</> : 'No rule or no day known'],
-    ]} />
+    <Details
+      rows={[
+        [
+          'Pair',
+          pair.map((p) => (
+            <div
+              key={p.name}
+            >{`${p.name} (${p.place}): ${p.licenses.map((l) => `license ${l.number}, until ${l.untilDay}`).join('; ') || 'no license on that day'}`}</div>
+          )),
+        ],
+        [
+          'Site record',
+          records.map((r) => (
+            <div key={r.visitId}>
+              opened <When at={r.openedAt} />
+              {r.sealedAt ? (
+                <>
+                  , sealed <When at={r.sealedAt} />
+                </>
+              ) : (
+                ', not sealed'
+              )}
+            </div>
+          )),
+        ],
+        [
+          'Agreement',
+          newest ? (
+            <>
+              {`${newest.textTitle}: ${newest.signers.map((s) => `${s.name} ${s.signedAt ? 'signed' : 'has not signed'}`).join(', ')}. ${newest.reviewedByAttorney ? '' : 'An example text: no attorney has reviewed it. '}${newest.binds ? '' : 'It does not bind the one who speaks.'}`}
+              <details>
+                <summary>Read it</summary>
+                <p style={{ whiteSpace: 'pre-wrap' }}>{newest.body}</p>
+              </details>
+            </>
+          ) : (
+            'None'
+          ),
+        ],
+        [
+          'Claim window',
+          window ? (
+            <>
+              <Day day={window.shortUntil} /> by the short reading, <Day day={window.longUntil} /> by the long one, counted from{' '}
+              <Day day={window.from} />. For an attorney to judge. {window.sources.join('; ')}
+            </>
+          ) : (
+            'No rule or no day known'
+          ),
+        ],
+      ]}
+    />
   );
 }

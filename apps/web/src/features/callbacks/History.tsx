@@ -14,5 +14,7 @@ const COLUMNS: Column<Callback['events'][number]>[] = [
 ];
 
 export const History = ({ callback }: { callback: Callback }): ReactNode => (
-  <Section title="What happened"><DataTable caption="What happened" columns={COLUMNS} rows={callback.events} rowKey={(e) => e.id} /></Section>
+  <Section title="What happened">
+    <DataTable caption="What happened" columns={COLUMNS} rows={callback.events} rowKey={(e) => e.id} />
+  </Section>
 );

@@ -20,7 +20,11 @@ export function IntakePage(): ReactNode {
   const search = route.useSearch();
   const [job, setJob] = useState<FoundJob | null>(null);
   return (
-    <Page title="Take in a callback" width="narrow" about="A question about the report is logged as a question. It counts as a callback only when somebody says that something was missed, mis-stated or damaged.">
+    <Page
+      title="Take in a callback"
+      width="narrow"
+      about="A question about the report is logged as a question. It counts as a callback only when somebody says that something was missed, mis-stated or damaged."
+    >
       {job ? <IntakeForm job={job} onOther={() => setJob(null)} /> : <FindJob first={search.job ?? ''} onFound={setJob} />}
     </Page>
   );
@@ -30,17 +34,33 @@ function FindJob({ first, onFound }: { first: string; onFound: (job: FoundJob) =
   const [text, setText] = useState(first);
   const jobs = useQuery(foundJobsQuery(text));
   const columns: Column<FoundJob>[] = [
-    { key: 'job', head: 'Job', cell: (j) => <Button variant="default" size="compact-sm" onClick={() => onFound(j)}>{`Job ${j.number}`}</Button> },
-    { key: 'where', head: 'Property', cell: (j) => `${j.address}, ${j.town}${j.kind === 'inspection' ? '' : ` (${JOB_KINDS[j.kind as JobKind]})`}` },
+    {
+      key: 'job',
+      head: 'Job',
+      cell: (j) => <Button variant="default" size="compact-sm" onClick={() => onFound(j)}>{`Job ${j.number}`}</Button>,
+    },
+    {
+      key: 'where',
+      head: 'Property',
+      cell: (j) => `${j.address}, ${j.town}${j.kind === 'inspection' ? '' : ` (${JOB_KINDS[j.kind as JobKind]})`}`,
+    },
     { key: 'when', head: 'Inspected', cell: (j) => (j.inspectedOn ? <Day day={j.inspectedOn} /> : 'not yet') },
     { key: 'who', head: 'People', cell: (j) => j.parties.map(({ name }) => name).join(', ') },
   ];
   return (
     <Stack>
-      <TextInput label="Which job is it about?" description="Number, address, town or a name" value={text} onChange={(e) => setText(e.currentTarget.value)} autoFocus />
+      <TextInput
+        label="Which job is it about?"
+        description="Number, address, town or a name"
+        value={text}
+        onChange={(e) => setText(e.currentTarget.value)}
+        autoFocus
+      />
       <ProblemNote of={jobs.error} />
       {jobs.data?.length === 0 ? <Empty>No job fits these words.</Empty> : null}
-      {jobs.data && jobs.data.length > 0 ? <DataTable caption="Jobs found" columns={columns} rows={jobs.data} rowKey={(j) => j.id} /> : null}
+      {jobs.data && jobs.data.length > 0 ? (
+        <DataTable caption="Jobs found" columns={columns} rows={jobs.data} rowKey={(j) => j.id} />
+      ) : null}
     </Stack>
   );
 }

@@ -22,7 +22,11 @@ const ENTRIES: Column<Entry>[] = [
   { key: 'memo', head: 'What', cell: (e) => e.memo },
   { key: 'day', head: 'Day', cell: (e) => <Day day={e.happenedOn} /> },
   { key: 'by', head: 'Who', cell: (e) => e.by ?? '' },
-  { key: 'lines', head: 'Ledger lines (debit +, credit -)', cell: (e) => e.lines.map((l) => `${l.account} ${formatUsd(l.cents)}`).join('; ') },
+  {
+    key: 'lines',
+    head: 'Ledger lines (debit +, credit -)',
+    cell: (e) => e.lines.map((l) => `${l.account} ${formatUsd(l.cents)}`).join('; '),
+  },
 ];
 
 export function MoneyPanel({ callback: c }: { callback: Callback }): ReactNode {
@@ -30,16 +34,46 @@ export function MoneyPanel({ callback: c }: { callback: Callback }): ReactNode {
   const open = c.state !== 'closed' && c.kind !== 'question' && c.kind !== 'near_miss';
   return (
     <Section title="Money">
-      {(c.policyWarnings ?? []).map((text) => <Alert key={text} mb="sm" title="Insurance">{text}</Alert>)}
-      <Details rows={[
-        ['Paid', <Money cents={money.paidCents} />], ['Set aside', <Money cents={money.reservedCents} />], ['Recovered', <Money cents={money.recoveredCents} />],
-        ['Paid and set aside, less recovered', <Money cents={money.incurredCents} />],
-        ['Policy', c.policy ? `${c.policy.insurer} ${c.policy.number}, ends ${c.policy.endsOn}, deductible ${formatUsd(c.policy.deductibleCents)}, notice to ${c.policy.noticeAddress}` : 'None on record'],
-        ['Consent or reason', (c.clearances ?? []).length === 0 ? 'None: no offer, payment or refund leaves yet' : c.clearances!.map((x) => <div key={x.id}>{`${CLEARANCES[x.kind]}: ${x.words ?? ''} (${x.by}, `}<When at={x.happenedAt} />)</div>)],
-      ]} />
-      {(c.moneyEntries ?? []).length > 0 ? <DataTable caption="Ledger entries of this callback" columns={ENTRIES} rows={c.moneyEntries!} rowKey={(e) => e.id} /> : null}
+      {(c.policyWarnings ?? []).map((text) => (
+        <Alert key={text} mb="sm" title="Insurance">
+          {text}
+        </Alert>
+      ))}
+      <Details
+        rows={[
+          ['Paid', <Money cents={money.paidCents} />],
+          ['Set aside', <Money cents={money.reservedCents} />],
+          ['Recovered', <Money cents={money.recoveredCents} />],
+          ['Paid and set aside, less recovered', <Money cents={money.incurredCents} />],
+          [
+            'Policy',
+            c.policy
+              ? `${c.policy.insurer} ${c.policy.number}, ends ${c.policy.endsOn}, deductible ${formatUsd(c.policy.deductibleCents)}, notice to ${c.policy.noticeAddress}`
+              : 'None on record',
+          ],
+          [
+            'Consent or reason',
+            (c.clearances ?? []).length === 0
+              ? 'None: no offer, payment or refund leaves yet'
+              : c.clearances!.map((x) => (
+                  <div key={x.id}>
+                    {`${CLEARANCES[x.kind]}: ${x.words ?? ''} (${x.by}, `}
+                    <When at={x.happenedAt} />)
+                  </div>
+                )),
+          ],
+        ]}
+      />
+      {(c.moneyEntries ?? []).length > 0 ? (
+        <DataTable caption="Ledger entries of this callback" columns={ENTRIES} rows={c.moneyEntries!} rowKey={(e) => e.id} />
+      ) : null}
       <Group align="start" mt="md">
-        {open ? <><Reserve id={c.id} /><Clear id={c.id} /></> : null}
+        {open ? (
+          <>
+            <Reserve id={c.id} />
+            <Clear id={c.id} />
+          </>
+        ) : null}
         {money.paidCents > money.recoveredCents ? <Recovery id={c.id} /> : null}
       </Group>
     </Section>
@@ -53,10 +87,26 @@ function Reserve({ id }: { id: string }): ReactNode {
   const [open, setOpen] = useOneOpen('reserve');
   const send = useSend(setReserve, { refresh: ['callbacks'], said: 'The money set aside was changed.', then: () => setOpen(false) });
   const fields = useFields({ cents: '', words: '' }, RESERVE, send.error);
-  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Change what is set aside</Button>;
+  if (!open)
+    return (
+      <Button variant="default" onClick={() => setOpen(true)}>
+        Change what is set aside
+      </Button>
+    );
   return (
     <Stack maw="40rem">
-      <Form error={send.error} labels={RESERVE} submit="Set aside" busy={send.isPending} onSubmit={() => send.mutate({ id, cents: cents(fields.values.cents), words: fields.values.words })} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
+      <Form
+        error={send.error}
+        labels={RESERVE}
+        submit="Set aside"
+        busy={send.isPending}
+        onSubmit={() => send.mutate({ id, cents: cents(fields.values.cents), words: fields.values.words })}
+        besides={
+          <Button variant="default" onClick={() => setOpen(false)}>
+            Go back
+          </Button>
+        }
+      >
         <TextInput {...fields.text('cents')} required inputMode="decimal" placeholder="250.00" />
         <Textarea {...fields.text('words')} required />
       </Form>
@@ -72,10 +122,26 @@ function Clear({ id }: { id: string }): ReactNode {
   const send = useSend(clearCallback, { refresh: ['callbacks'], said: 'Recorded.', then: () => setOpen(false) });
   const fields = useFields({ kind: 'insurer_consent' as keyof typeof CLEARANCES, words: '' }, CLEAR, send.error);
   const kinds = options(CLEARANCES).filter(({ value }) => value === 'insurer_consent' || me.roles.includes('owner'));
-  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Record consent or reason</Button>;
+  if (!open)
+    return (
+      <Button variant="default" onClick={() => setOpen(true)}>
+        Record consent or reason
+      </Button>
+    );
   return (
     <Stack maw="40rem">
-      <Form error={send.error} labels={CLEAR} submit="Record it" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values })} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
+      <Form
+        error={send.error}
+        labels={CLEAR}
+        submit="Record it"
+        busy={send.isPending}
+        onSubmit={() => send.mutate({ id, ...fields.values })}
+        besides={
+          <Button variant="default" onClick={() => setOpen(false)}>
+            Go back
+          </Button>
+        }
+      >
         <NativeSelect {...fields.text('kind')} data={kinds} />
         <Textarea {...fields.text('words')} required />
       </Form>
@@ -90,11 +156,30 @@ function Recovery({ id }: { id: string }): ReactNode {
   const { zone } = useMe();
   const send = useSend(recover, { refresh: ['callbacks'], said: 'Recorded.', then: () => setOpen(false) });
   const fields = useFields({ cents: '', receivedOn: todayIn(zone), words: '' }, RECOVERY, send.error);
-  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Record money that came back</Button>;
+  if (!open)
+    return (
+      <Button variant="default" onClick={() => setOpen(true)}>
+        Record money that came back
+      </Button>
+    );
   return (
     <Stack maw="40rem">
-      <Form error={send.error} labels={RECOVERY} submit="Record it" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values, cents: cents(fields.values.cents) })} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
-        <SimpleGrid cols={{ base: 1, xs: 2 }}><TextInput {...fields.text('cents')} required inputMode="decimal" /><TextInput {...fields.text('receivedOn')} type="date" required /></SimpleGrid>
+      <Form
+        error={send.error}
+        labels={RECOVERY}
+        submit="Record it"
+        busy={send.isPending}
+        onSubmit={() => send.mutate({ id, ...fields.values, cents: cents(fields.values.cents) })}
+        besides={
+          <Button variant="default" onClick={() => setOpen(false)}>
+            Go back
+          </Button>
+        }
+      >
+        <SimpleGrid cols={{ base: 1, xs: 2 }}>
+          <TextInput {...fields.text('cents')} required inputMode="decimal" />
+          <TextInput {...fields.text('receivedOn')} type="date" required />
+        </SimpleGrid>
         <TextInput {...fields.text('words')} required />
       </Form>
     </Stack>

@@ -14,11 +14,35 @@ export function Moves({ callback: { id, state, kind } }: { callback: Callback })
   const opt = (words?: string) => (words ? { id, words } : { id });
   return (
     <Group mt="md" align="start">
-      {state === 'received' ? <WordsAct act="Acknowledge" label="What was said to each other (may stay empty)" said="Acknowledged." send={(words) => acknowledge(opt(words))} /> : null}
-      {state === 'acknowledged' && kind !== 'question' ? <WordsAct act="Look into it" label="Who looks into it, and how soon (may stay empty)" said="It is being looked into." send={(words) => lookInto(opt(words))} /> : null}
-      <WordsAct act="Add a note" label="Facts only: contacts, what was seen, what was sent" said="Noted." needed send={(words) => addNote({ id, words: words ?? '' })} />
-      {closable ? <WordsAct act="Close" label="What was told to whom (may stay empty)" said="Closed." send={(words) => closeCallback(opt(words))} /> : null}
-      {state === 'closed' ? <WordsAct act="Open again" label="Why" said="Opened again." needed send={(words) => reopenCallback({ id, words: words ?? '' })} /> : null}
+      {state === 'received' ? (
+        <WordsAct
+          act="Acknowledge"
+          label="What was said to each other (may stay empty)"
+          said="Acknowledged."
+          send={(words) => acknowledge(opt(words))}
+        />
+      ) : null}
+      {state === 'acknowledged' && kind !== 'question' ? (
+        <WordsAct
+          act="Look into it"
+          label="Who looks into it, and how soon (may stay empty)"
+          said="It is being looked into."
+          send={(words) => lookInto(opt(words))}
+        />
+      ) : null}
+      <WordsAct
+        act="Add a note"
+        label="Facts only: contacts, what was seen, what was sent"
+        said="Noted."
+        needed
+        send={(words) => addNote({ id, words: words ?? '' })}
+      />
+      {closable ? (
+        <WordsAct act="Close" label="What was told to whom (may stay empty)" said="Closed." send={(words) => closeCallback(opt(words))} />
+      ) : null}
+      {state === 'closed' ? (
+        <WordsAct act="Open again" label="Why" said="Opened again." needed send={(words) => reopenCallback({ id, words: words ?? '' })} />
+      ) : null}
       {kind === 'question' ? <Become id={id} /> : null}
     </Group>
   );
@@ -32,10 +56,26 @@ function Become({ id }: { id: string }): ReactNode {
   const send = useSend(becomeCallback, { refresh: ['callbacks'], said: 'It is a callback now.' });
   const fields = useFields({ kind: 'missed' as BecomeKind, words: '' }, LABELS, send.error);
   const kinds = (['missed', 'damage_or_injury', 'conduct', 'fee'] as const).map((value) => ({ value, label: KINDS[value] }));
-  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>Somebody says that more is wrong</Button>;
+  if (!open)
+    return (
+      <Button variant="default" onClick={() => setOpen(true)}>
+        Somebody says that more is wrong
+      </Button>
+    );
   return (
     <Stack maw="40rem">
-      <Form error={send.error} labels={LABELS} submit="Make it a callback" busy={send.isPending} onSubmit={() => send.mutate({ id, ...fields.values })} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
+      <Form
+        error={send.error}
+        labels={LABELS}
+        submit="Make it a callback"
+        busy={send.isPending}
+        onSubmit={() => send.mutate({ id, ...fields.values })}
+        besides={
+          <Button variant="default" onClick={() => setOpen(false)}>
+            Go back
+          </Button>
+        }
+      >
         <NativeSelect {...fields.text('kind')} data={kinds} />
         <Textarea {...fields.text('words')} required />
       </Form>

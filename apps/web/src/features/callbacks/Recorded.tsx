@@ -11,10 +11,15 @@ export function Recorded({ steps }: { steps: readonly Step[] }): ReactNode {
     <ul style={{ paddingLeft: '1.1rem' }}>
       {steps.map((step) => (
         <li key={`${step.stepKey}-${step.item}-${step.packageNumber}`} style={{ marginBottom: '0.6rem' }}>
-          <strong>{step.title}</strong>{step.item ? `, ${step.item}` : ''}{' '}
+          <strong>{step.title}</strong>
+          {step.item ? `, ${step.item}` : ''}{' '}
           <small>{`revision ${step.revisionNumber}, package ${step.packageNumber}${step.partnerCheck ? ', both of the pair' : ''}`}</small>
           {step.entries.length === 0 ? <div>Nothing recorded</div> : step.entries.map((entry) => <Entry key={entry.id} entry={entry} />)}
-          <details><summary>What the step asks</summary><p>{step.instruction}</p>{step.caution ? <p>{`Caution: ${step.caution}`}</p> : null}</details>
+          <details>
+            <summary>What the step asks</summary>
+            <p>{step.instruction}</p>
+            {step.caution ? <p>{`Caution: ${step.caution}`}</p> : null}
+          </details>
         </li>
       ))}
     </ul>
@@ -26,7 +31,12 @@ function Entry({ entry: e }: { entry: Step['entries'][number] }): ReactNode {
   return (
     <div>
       {e.superseded ? <s>{words}</s> : words}{' '}
-      <small>{`${e.observedBy}${e.writtenBy === e.observedBy ? '' : `, written by ${e.writtenBy}`}, ${e.observedApprox ? 'about ' : ''}`}<When at={e.observedAt} />{e.superseded ? ' (replaced later)' : ''}{e.correction ? ` (correction: ${e.correction})` : ''}</small>
+      <small>
+        {`${e.observedBy}${e.writtenBy === e.observedBy ? '' : `, written by ${e.writtenBy}`}, ${e.observedApprox ? 'about ' : ''}`}
+        <When at={e.observedAt} />
+        {e.superseded ? ' (replaced later)' : ''}
+        {e.correction ? ` (correction: ${e.correction})` : ''}
+      </small>
     </div>
   );
 }

@@ -23,8 +23,21 @@ export function Remedies({ callback, judge }: { callback: Callback; judge: boole
   const [open, setOpen] = useOneOpen('remedy');
   const may = callback.state !== 'closed' && callback.state !== 'received';
   return (
-    <Section title="Remedies" actions={may && !open ? <Button variant="default" onClick={() => setOpen(true)}>Propose a remedy</Button> : null}>
-      {callback.remedies.length === 0 ? <p>None yet. The firm itself never repairs a house that it inspected.</p> : callback.remedies.map((r) => <OneRemedy key={r.id} remedy={r} judge={judge} closed={callback.state === 'closed'} />)}
+    <Section
+      title="Remedies"
+      actions={
+        may && !open ? (
+          <Button variant="default" onClick={() => setOpen(true)}>
+            Propose a remedy
+          </Button>
+        ) : null
+      }
+    >
+      {callback.remedies.length === 0 ? (
+        <p>None yet. The firm itself never repairs a house that it inspected.</p>
+      ) : (
+        callback.remedies.map((r) => <OneRemedy key={r.id} remedy={r} judge={judge} closed={callback.state === 'closed'} />)
+      )}
       {open ? <Propose id={callback.id} onDone={() => setOpen(false)} /> : null}
     </Section>
   );
@@ -38,16 +51,45 @@ function OneRemedy({ remedy: r, judge, closed }: { remedy: Remedy; judge: boolea
   const money = paysMoney(r.kind);
   return (
     <div style={{ marginBottom: '1rem' }}>
-      <p><strong>{REMEDIES[r.kind]}</strong>{money ? <>{' '}<Money cents={r.cents} />{` to ${r.payee}`}</> : null}{`: ${REMEDY_STATES[r.state]}. Proposed by ${r.proposer}.`}{r.words ? ` ${r.words}` : ''}</p>
-      {r.approvals.map((a, at) => <p key={at}>{`${a.decision === 'approved' ? 'Approved' : 'Refused'} by ${a.by}${a.onTheJob ? ', who was on this job' : ''}.`}</p>)}
+      <p>
+        <strong>{REMEDIES[r.kind]}</strong>
+        {money ? (
+          <>
+            {' '}
+            <Money cents={r.cents} />
+            {` to ${r.payee}`}
+          </>
+        ) : null}
+        {`: ${REMEDY_STATES[r.state]}. Proposed by ${r.proposer}.`}
+        {r.words ? ` ${r.words}` : ''}
+      </p>
+      {r.approvals.map((a, at) => (
+        <p key={at}>{`${a.decision === 'approved' ? 'Approved' : 'Refused'} by ${a.by}${a.onTheJob ? ', who was on this job' : ''}.`}</p>
+      ))}
       <ProblemNote of={decide.error ?? pay.error ?? finish.error} />
       {r.kind === 'revisit' && (r.visit !== null || !closed) ? <BookVisit remedy={r} /> : null}
       {closed ? null : (
         <Group mt="xs">
-          {r.state === 'proposed' ? <Button variant="default" loading={decide.isPending} onClick={() => decide.mutate({ id: r.id, decision: 'approved' })}>Approve</Button> : null}
-          {r.state === 'proposed' || r.state === 'approved' ? <Button variant="default" loading={decide.isPending} onClick={() => decide.mutate({ id: r.id, decision: 'refused' })}>Refuse</Button> : null}
-          {r.state === 'approved' && money && judge ? <Button loading={pay.isPending} onClick={() => pay.mutate({ id: r.id, paidOn: todayIn(zone) })}>Record the payment today</Button> : null}
-          {r.state === 'approved' && !money ? <Button loading={finish.isPending} onClick={() => finish.mutate({ id: r.id })}>It was carried out</Button> : null}
+          {r.state === 'proposed' ? (
+            <Button variant="default" loading={decide.isPending} onClick={() => decide.mutate({ id: r.id, decision: 'approved' })}>
+              Approve
+            </Button>
+          ) : null}
+          {r.state === 'proposed' || r.state === 'approved' ? (
+            <Button variant="default" loading={decide.isPending} onClick={() => decide.mutate({ id: r.id, decision: 'refused' })}>
+              Refuse
+            </Button>
+          ) : null}
+          {r.state === 'approved' && money && judge ? (
+            <Button loading={pay.isPending} onClick={() => pay.mutate({ id: r.id, paidOn: todayIn(zone) })}>
+              Record the payment today
+            </Button>
+          ) : null}
+          {r.state === 'approved' && !money ? (
+            <Button loading={finish.isPending} onClick={() => finish.mutate({ id: r.id })}>
+              It was carried out
+            </Button>
+          ) : null}
         </Group>
       )}
     </div>
@@ -64,12 +106,36 @@ function Propose({ id, onDone }: { id: string; onDone: () => void }): ReactNode 
   const { kind, cents, payee, words } = fields.values;
   const money = kind !== 'own_repair' && paysMoney(kind);
   const amount = cents.trim() === '' ? 0 : parseUsd(cents);
-  const submit = () => send.mutate({ id, remedyId, kind, cents: money ? (amount ?? -1) : 0, payee: money ? payee : '', ...(words.trim() ? { words } : {}) });
+  const submit = () =>
+    send.mutate({ id, remedyId, kind, cents: money ? (amount ?? -1) : 0, payee: money ? payee : '', ...(words.trim() ? { words } : {}) });
   return (
     <Stack maw="40rem">
-      <Form error={send.error} labels={LABELS} submit="Propose" busy={send.isPending} onSubmit={submit} besides={<Button variant="default" onClick={onDone}>Go back</Button>}>
-        <NativeSelect {...fields.text('kind')} data={options(KINDS)} description="Within your approval limit it is approved at once; above it, a second person decides" />
-        {money ? <TextInput {...fields.text('cents')} required placeholder="120.00" inputMode="decimal" error={amount === null ? 'An amount like 120.00' : fields.text('cents').error} /> : null}
+      <Form
+        error={send.error}
+        labels={LABELS}
+        submit="Propose"
+        busy={send.isPending}
+        onSubmit={submit}
+        besides={
+          <Button variant="default" onClick={onDone}>
+            Go back
+          </Button>
+        }
+      >
+        <NativeSelect
+          {...fields.text('kind')}
+          data={options(KINDS)}
+          description="Within your approval limit it is approved at once; above it, a second person decides"
+        />
+        {money ? (
+          <TextInput
+            {...fields.text('cents')}
+            required
+            placeholder="120.00"
+            inputMode="decimal"
+            error={amount === null ? 'An amount like 120.00' : fields.text('cents').error}
+          />
+        ) : null}
         {money ? <TextInput {...fields.text('payee')} required /> : null}
         <Textarea {...fields.text('words')} autosize minRows={2} required={kind === 'declined'} />
       </Form>

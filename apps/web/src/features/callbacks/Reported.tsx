@@ -11,11 +11,44 @@ export function Reported({ report: r, system }: { report: CallbackEvidence['repo
   const drafted = r.systems.length > 0 || r.notInspected.length > 0;
   return (
     <div>
-      <p>{`Version ${r.version}: inspected ${r.inspectedOn}, completed ${r.completedOn}, `}{r.deliveredOn ? <>handed over <Day day={r.deliveredOn} /></> : 'not handed over'}</p>
+      <p>
+        {`Version ${r.version}: inspected ${r.inspectedOn}, completed ${r.completedOn}, `}
+        {r.deliveredOn ? (
+          <>
+            handed over <Day day={r.deliveredOn} />
+          </>
+        ) : (
+          'not handed over'
+        )}
+      </p>
       {drafted ? null : <p>This version was taken in as a file: open it from the job.</p>}
-      {summary.length > 0 ? <><strong>Defects</strong><ul>{summary.map((s, at) => <li key={at}>{s.text}</li>)}</ul></> : null}
-      {lines.length > 0 ? <ul>{lines.map((l, at) => <li key={at}>{`${l.title}${l.item ? ` (${l.item})` : ''}: ${l.answer}${l.note ? `. ${l.note}` : ''}`}</li>)}</ul> : null}
-      {left.length > 0 ? <><strong>Not inspected</strong><ul>{left.map((n, at) => <li key={at}>{`${n.title}${n.item ? ` (${n.item})` : ''}: ${n.why}`}</li>)}</ul></> : null}
+      {summary.length > 0 ? (
+        <>
+          <strong>Defects</strong>
+          <ul>
+            {summary.map((s, at) => (
+              <li key={at}>{s.text}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
+      {lines.length > 0 ? (
+        <ul>
+          {lines.map((l, at) => (
+            <li key={at}>{`${l.title}${l.item ? ` (${l.item})` : ''}: ${l.answer}${l.note ? `. ${l.note}` : ''}`}</li>
+          ))}
+        </ul>
+      ) : null}
+      {left.length > 0 ? (
+        <>
+          <strong>Not inspected</strong>
+          <ul>
+            {left.map((n, at) => (
+              <li key={at}>{`${n.title}${n.item ? ` (${n.item})` : ''}: ${n.why}`}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
     </div>
   );
 }

@@ -13,10 +13,26 @@ export function WordsAct({ act, label, said, needed = false, send }: Props): Rea
   const sending = useSend(send, { refresh: ['callbacks'], said, then: () => setOpen(false) });
   const labels = { words: label };
   const fields = useFields({ words: '' }, labels, sending.error);
-  if (!open) return <Button variant="default" onClick={() => setOpen(true)}>{act}</Button>;
+  if (!open)
+    return (
+      <Button variant="default" onClick={() => setOpen(true)}>
+        {act}
+      </Button>
+    );
   return (
     <Stack w="100%" maw="40rem">
-      <Form error={sending.error} labels={labels} submit={act} busy={sending.isPending} onSubmit={() => sending.mutate(fields.values.words.trim() || undefined)} besides={<Button variant="default" onClick={() => setOpen(false)}>Go back</Button>}>
+      <Form
+        error={sending.error}
+        labels={labels}
+        submit={act}
+        busy={sending.isPending}
+        onSubmit={() => sending.mutate(fields.values.words.trim() || undefined)}
+        besides={
+          <Button variant="default" onClick={() => setOpen(false)}>
+            Go back
+          </Button>
+        }
+      >
         <Textarea {...fields.text('words')} required={needed} autosize minRows={2} autoFocus />
       </Form>
     </Stack>

@@ -4,12 +4,34 @@ import { z } from 'zod';
 import { kindSchema, whichSchema } from '@backsight/contract/callbacks';
 import { shell } from '../../app/roots.tsx';
 
-const listSearch = z.object({ which: whichSchema.optional().catch(undefined), kind: kindSchema.optional().catch(undefined), before: z.number().int().optional().catch(undefined) });
+const listSearch = z.object({
+  which: whichSchema.optional().catch(undefined),
+  kind: kindSchema.optional().catch(undefined),
+  before: z.number().int().optional().catch(undefined),
+});
 const newSearch = z.object({ job: z.string().optional().catch(undefined) });
 
 export const callbackScreens = [
-  createRoute({ getParentRoute: () => shell, path: '/callbacks', validateSearch: listSearch, component: lazyRouteComponent(() => import('./CallbacksPage.tsx'), 'CallbacksPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/callbacks/new', validateSearch: newSearch, component: lazyRouteComponent(() => import('./IntakePage.tsx'), 'IntakePage') }),
-  createRoute({ getParentRoute: () => shell, path: '/callbacks/$callbackId', component: lazyRouteComponent(() => import('./CallbackPage.tsx'), 'CallbackPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/corrective-actions', component: lazyRouteComponent(() => import('./ActionsPage.tsx'), 'ActionsPage') }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/callbacks',
+    validateSearch: listSearch,
+    component: lazyRouteComponent(() => import('./CallbacksPage.tsx'), 'CallbacksPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/callbacks/new',
+    validateSearch: newSearch,
+    component: lazyRouteComponent(() => import('./IntakePage.tsx'), 'IntakePage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/callbacks/$callbackId',
+    component: lazyRouteComponent(() => import('./CallbackPage.tsx'), 'CallbackPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/corrective-actions',
+    component: lazyRouteComponent(() => import('./ActionsPage.tsx'), 'ActionsPage'),
+  }),
 ] as const;

@@ -4,14 +4,40 @@ import type { CallbackLine } from '@backsight/contract/callbacks';
 import type { Role } from '@backsight/contract/people';
 
 export const SYSTEMS = {
-  electrical: 'Electrical', plumbing: 'Plumbing', water_heater: 'Water heater', heating: 'Heating', cooling: 'Cooling', roof: 'Roof', attic: 'Attic', exterior: 'Exterior and site', structure: 'Structure', interior: 'Interior',
-  garage: 'Garage', fireplace: 'Fireplace', alarms: 'Smoke and carbon monoxide alarms', other: 'Something else',
+  electrical: 'Electrical',
+  plumbing: 'Plumbing',
+  water_heater: 'Water heater',
+  heating: 'Heating',
+  cooling: 'Cooling',
+  roof: 'Roof',
+  attic: 'Attic',
+  exterior: 'Exterior and site',
+  structure: 'Structure',
+  interior: 'Interior',
+  garage: 'Garage',
+  fireplace: 'Fireplace',
+  alarms: 'Smoke and carbon monoxide alarms',
+  other: 'Something else',
 } as const;
 
 export const EVENTS: Record<string, string> = {
-  received: 'Received', acknowledged: 'Acknowledged', looking_into: 'Being looked into', note: 'Note', concluded: 'Concluded', reserve_changed: 'Money set aside was changed', remedy_proposed: 'Remedy proposed',
-  remedy_agreed: 'Remedy approved', remedy_refused: 'Remedy refused', remedy_done: 'Remedy carried out', cleared: 'Consent or reason recorded', paid: 'Paid', recovered: 'Money came back', closed: 'Closed', reopened: 'Opened again',
-  visit_booked: 'Visit booked', became_callback: 'Became a callback',
+  received: 'Received',
+  acknowledged: 'Acknowledged',
+  looking_into: 'Being looked into',
+  note: 'Note',
+  concluded: 'Concluded',
+  reserve_changed: 'Money set aside was changed',
+  remedy_proposed: 'Remedy proposed',
+  remedy_agreed: 'Remedy approved',
+  remedy_refused: 'Remedy refused',
+  remedy_done: 'Remedy carried out',
+  cleared: 'Consent or reason recorded',
+  paid: 'Paid',
+  recovered: 'Money came back',
+  closed: 'Closed',
+  reopened: 'Opened again',
+  visit_booked: 'Visit booked',
+  became_callback: 'Became a callback',
 };
 
 const CLOCKS = { acknowledge: 'Acknowledge', triage: 'Sort', decision: 'Decide' } as const;
@@ -20,7 +46,8 @@ const CLOCKS = { acknowledge: 'Acknowledge', triage: 'Sort', decision: 'Decide' 
 export function clockText(clock: CallbackLine['clock'], zone: string, now = DateTime.now()): string {
   if (!clock) return '';
   const due = DateTime.fromISO(clock.dueAt, { zone, locale: 'en-US' });
-  if (!clock.overdue) return `${CLOCKS[clock.clock]} by ${due.toFormat('ccc, LLL d, h:mm a')}${clock.dueWithinDay ? ' (within a day)' : ''}`;
+  if (!clock.overdue)
+    return `${CLOCKS[clock.clock]} by ${due.toFormat('ccc, LLL d, h:mm a')}${clock.dueWithinDay ? ' (within a day)' : ''}`;
   const days = Math.floor(now.diff(due, 'days').days);
   return `${CLOCKS[clock.clock]}: overdue by ${days < 1 ? 'less than a day' : days === 1 ? '1 day' : `${days} days`}`;
 }

@@ -19,12 +19,28 @@ export function ClosedDays({ days, mayChange }: { days: ClosedDay[]; mayChange: 
   const columns: Column<ClosedDay>[] = [
     { key: 'day', head: 'Day', cell: ({ day }) => <Day day={day} /> },
     { key: 'name', head: 'Why', cell: ({ name }) => name },
-    ...(mayChange ? [{ key: 'act', head: 'Change', cell: ({ day }: ClosedDay) => <Button size="compact-sm" variant="default" onClick={() => open.mutate(day)}>Open on this day</Button> }] : []),
+    ...(mayChange
+      ? [
+          {
+            key: 'act',
+            head: 'Change',
+            cell: ({ day }: ClosedDay) => (
+              <Button size="compact-sm" variant="default" onClick={() => open.mutate(day)}>
+                Open on this day
+              </Button>
+            ),
+          },
+        ]
+      : []),
   ];
   return (
     <Section title="Closed days">
       <ProblemNote of={open.error} />
-      {days.length === 0 ? <Empty>No closed day is ahead.</Empty> : <DataTable caption="Closed days" columns={columns} rows={days} rowKey={({ day }) => day} />}
+      {days.length === 0 ? (
+        <Empty>No closed day is ahead.</Empty>
+      ) : (
+        <DataTable caption="Closed days" columns={columns} rows={days} rowKey={({ day }) => day} />
+      )}
       {mayChange ? <Close /> : null}
     </Section>
   );

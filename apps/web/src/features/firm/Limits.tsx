@@ -15,7 +15,12 @@ import { centsOf } from './amount.ts';
 type Limit = Authority['limits'][number];
 const COLUMNS: Column<Limit>[] = [
   { key: 'role', head: 'Role', cell: ({ role }) => ROLES[role] },
-  { key: 'limit', head: 'Approves alone', align: 'right', cell: ({ limitCents }) => (limitCents === null ? 'any amount' : <Money cents={limitCents} />) },
+  {
+    key: 'limit',
+    head: 'Approves alone',
+    align: 'right',
+    cell: ({ limitCents }) => (limitCents === null ? 'any amount' : <Money cents={limitCents} />),
+  },
 ];
 const CHANGEABLE = ['lead_inspector', 'office_manager'] as const;
 
@@ -35,7 +40,13 @@ function Change({ role }: { role: (typeof CHANGEABLE)[number] }): ReactNode {
   const { id, ...input } = fields.text('limitCents');
   return (
     <div style={{ marginTop: '1rem' }}>
-      <Form error={save.error} labels={labels} submit="Set this limit" busy={save.isPending} onSubmit={() => save.mutate({ role, limitCents: centsOf(fields.values.limitCents) })}>
+      <Form
+        error={save.error}
+        labels={labels}
+        submit="Set this limit"
+        busy={save.isPending}
+        onSubmit={() => save.mutate({ role, limitCents: centsOf(fields.values.limitCents) })}
+      >
         <TextInput id={`${id}-${role}`} {...input} inputMode="decimal" maw="24rem" />
       </Form>
     </div>

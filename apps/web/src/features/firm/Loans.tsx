@@ -26,14 +26,35 @@ export function Loans({ loans }: { loans: Loan[] }): ReactNode {
   const columns: Column<Loan>[] = [
     { key: 'who', head: 'To', cell: ({ borrowerName }) => borrowerName },
     { key: 'what', head: 'Authority', cell: ({ role, lenderName }) => `${ROLES[role]}, lent by ${lenderName}` },
-    { key: 'days', head: 'Days', cell: ({ fromDay, untilDay }) => <><Day day={fromDay} /> to <Day day={untilDay} /></> },
+    {
+      key: 'days',
+      head: 'Days',
+      cell: ({ fromDay, untilDay }) => (
+        <>
+          <Day day={fromDay} /> to <Day day={untilDay} />
+        </>
+      ),
+    },
     { key: 'why', head: 'Why', cell: ({ reason }) => reason },
-    { key: 'act', head: 'Change', cell: ({ id, lenderId }) => (lenderId === me.id || me.roles.includes('owner') ? <Button size="compact-sm" variant="default" onClick={() => end.mutate(id)}>End it</Button> : null) },
+    {
+      key: 'act',
+      head: 'Change',
+      cell: ({ id, lenderId }) =>
+        lenderId === me.id || me.roles.includes('owner') ? (
+          <Button size="compact-sm" variant="default" onClick={() => end.mutate(id)}>
+            End it
+          </Button>
+        ) : null,
+    },
   ];
   return (
     <Section title="Lent authority">
       <ProblemNote of={end.error} />
-      {loans.length === 0 ? <Empty>No authority is lent.</Empty> : <DataTable caption="Lent authority" columns={columns} rows={loans} rowKey={({ id }) => id} />}
+      {loans.length === 0 ? (
+        <Empty>No authority is lent.</Empty>
+      ) : (
+        <DataTable caption="Lent authority" columns={columns} rows={loans} rowKey={({ id }) => id} />
+      )}
       <Lend />
     </Section>
   );
@@ -50,9 +71,18 @@ function Lend(): ReactNode {
   const others = (people.data ?? []).filter(({ id, endedOn }) => id !== me.id && endedOn === null);
   return (
     <div style={{ marginTop: '1rem' }}>
-      <Form error={give.error} labels={LABELS} submit="Lend it" busy={give.isPending} onSubmit={() => give.mutate({ ...fields.values, ...ids })}>
+      <Form
+        error={give.error}
+        labels={LABELS}
+        submit="Lend it"
+        busy={give.isPending}
+        onSubmit={() => give.mutate({ ...fields.values, ...ids })}
+      >
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
-          <NativeSelect {...fields.text('borrowerId')} data={[{ value: '', label: 'Choose a person' }, ...others.map(({ id, name }) => ({ value: id, label: name }))]} />
+          <NativeSelect
+            {...fields.text('borrowerId')}
+            data={[{ value: '', label: 'Choose a person' }, ...others.map(({ id, name }) => ({ value: id, label: name }))]}
+          />
           <NativeSelect {...fields.text('role')} data={held.map((role) => ({ value: role, label: ROLES[role] }))} />
           <TextInput {...fields.text('fromDay')} type="date" />
           <TextInput {...fields.text('untilDay')} type="date" />

@@ -14,14 +14,27 @@ import { WeekInput } from '../../ui/WeekInput.tsx';
 const LABELS = { name: 'Town', address: 'Address', lat: 'Latitude', lon: 'Longitude' };
 const DAYS = [1, 2, 3, 4, 5, 6, 7] as const;
 
-const typedOf = (hours: WeekHours): TypedWeek => DAYS.map((day) => ({ from: hours[day] ? clockOf(hours[day][0]) : '', until: hours[day] ? clockOf(hours[day][1]) : '' }));
+const typedOf = (hours: WeekHours): TypedWeek =>
+  DAYS.map((day) => ({ from: hours[day] ? clockOf(hours[day][0]) : '', until: hours[day] ? clockOf(hours[day][1]) : '' }));
 const hoursOf = (week: TypedWeek): WeekHours => Object.fromEntries(DAYS.map((day) => [day, spanOf(week[day - 1]!)])) as WeekHours;
 
 export function OfficeForm({ office }: { office: Firm['offices'][number] }): ReactNode {
   const [week, setWeek] = useState(() => typedOf(office.hours));
   const save = useSend(changeOffice, { refresh: ['firm'], said: 'The office was saved.' });
-  const fields = useFields({ name: office.name, address: office.address, lat: String(office.lat), lon: String(office.lon) }, LABELS, save.error);
-  const send = () => save.mutate({ id: office.id, name: fields.values.name, address: fields.values.address, lat: Number(fields.values.lat), lon: Number(fields.values.lon), hours: hoursOf(week) });
+  const fields = useFields(
+    { name: office.name, address: office.address, lat: String(office.lat), lon: String(office.lon) },
+    LABELS,
+    save.error,
+  );
+  const send = () =>
+    save.mutate({
+      id: office.id,
+      name: fields.values.name,
+      address: fields.values.address,
+      lat: Number(fields.values.lat),
+      lon: Number(fields.values.lon),
+      hours: hoursOf(week),
+    });
   const wrongHours = asProblem(save.error)?.fields.find(({ field }) => field.startsWith('hours'))?.message;
   return (
     <Section title={`Office in ${office.name}`}>

@@ -12,15 +12,41 @@ import { centsOf } from './amount.ts';
 export const KINDS = { professional: 'Professional liability', general: 'General liability' };
 export const BASES = { claims_made: 'claims made in the period', occurrence: 'events in the period' };
 const LABELS = {
-  kind: 'Kind', basis: 'Covers', insurer: 'Insurer', number: 'Policy number', startsOn: 'Begins', endsOn: 'Ends', retroactiveOn: 'Covers work since', limitCents: 'Limit, in dollars', deductibleCents: 'Deductible, in dollars',
-  reportable: 'What must be reported to the insurer', noticeAddress: 'Where notice is sent',
+  kind: 'Kind',
+  basis: 'Covers',
+  insurer: 'Insurer',
+  number: 'Policy number',
+  startsOn: 'Begins',
+  endsOn: 'Ends',
+  retroactiveOn: 'Covers work since',
+  limitCents: 'Limit, in dollars',
+  deductibleCents: 'Deductible, in dollars',
+  reportable: 'What must be reported to the insurer',
+  noticeAddress: 'Where notice is sent',
 };
-const EMPTY = { kind: 'professional', basis: 'claims_made', insurer: '', number: '', startsOn: '', endsOn: '', retroactiveOn: '', limitCents: '', deductibleCents: '', reportable: '', noticeAddress: '' };
+const EMPTY = {
+  kind: 'professional',
+  basis: 'claims_made',
+  insurer: '',
+  number: '',
+  startsOn: '',
+  endsOn: '',
+  retroactiveOn: '',
+  limitCents: '',
+  deductibleCents: '',
+  reportable: '',
+  noticeAddress: '',
+};
 const options = (names: Record<string, string>) => Object.entries(names).map(([value, label]) => ({ value, label }));
 
 function typedOf({ id: _, ...policy }: Policy): typeof EMPTY {
   const { retroactiveOn, limitCents, deductibleCents } = policy;
-  return { ...policy, retroactiveOn: retroactiveOn ?? '', limitCents: (limitCents / 100).toFixed(2), deductibleCents: (deductibleCents / 100).toFixed(2) };
+  return {
+    ...policy,
+    retroactiveOn: retroactiveOn ?? '',
+    limitCents: (limitCents / 100).toFixed(2),
+    deductibleCents: (deductibleCents / 100).toFixed(2),
+  };
 }
 
 export function PolicyForm({ policy, done }: { policy: Policy | null; done: () => void }): ReactNode {
@@ -28,9 +54,26 @@ export function PolicyForm({ policy, done }: { policy: Policy | null; done: () =
   const send = (sent: NewPolicy) => (policy ? changePolicy(sent) : addPolicy({ ...sent, key: ids.key }));
   const save = useSend(send, { refresh: ['firm'], said: policy ? 'The policy was changed.' : 'The policy is on file.', then: done });
   const { text, values } = useFields(policy ? typedOf(policy) : EMPTY, LABELS, save.error);
-  const sent = { ...(values as typeof values & Pick<NewPolicy, 'kind' | 'basis'>), id: ids.id, retroactiveOn: values.retroactiveOn || null, limitCents: centsOf(values.limitCents), deductibleCents: centsOf(values.deductibleCents) };
+  const sent = {
+    ...(values as typeof values & Pick<NewPolicy, 'kind' | 'basis'>),
+    id: ids.id,
+    retroactiveOn: values.retroactiveOn || null,
+    limitCents: centsOf(values.limitCents),
+    deductibleCents: centsOf(values.deductibleCents),
+  };
   return (
-    <Form error={save.error} labels={LABELS} submit={policy ? 'Save the policy' : 'Put it on file'} busy={save.isPending} onSubmit={() => save.mutate(sent)} besides={<Button variant="default" onClick={done}>Leave without saving</Button>}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      submit={policy ? 'Save the policy' : 'Put it on file'}
+      busy={save.isPending}
+      onSubmit={() => save.mutate(sent)}
+      besides={
+        <Button variant="default" onClick={done}>
+          Leave without saving
+        </Button>
+      }
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }} mt="md">
         <NativeSelect {...text('kind')} data={options(KINDS)} />
         <NativeSelect {...text('basis')} data={options(BASES)} />

@@ -9,28 +9,64 @@ import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 
 const LABELS = {
-  name: 'Name', phone: 'Phone', email: 'E-mail', address: 'Address', zone: 'Time zone', onCallPhone: 'Phone outside office hours', holdMinutes: 'Minutes that a hold lasts', graceDays: 'Days of grace to acknowledge a revision',
-  reportDueDays: 'Days until a report is due', everySigner: 'Every client must sign before the visit may start',
+  name: 'Name',
+  phone: 'Phone',
+  email: 'E-mail',
+  address: 'Address',
+  zone: 'Time zone',
+  onCallPhone: 'Phone outside office hours',
+  holdMinutes: 'Minutes that a hold lasts',
+  graceDays: 'Days of grace to acknowledge a revision',
+  reportDueDays: 'Days until a report is due',
+  everySigner: 'Every client must sign before the visit may start',
 };
 
 export function SettingsForm({ firm, mayChange }: { firm: Firm; mayChange: boolean }): ReactNode {
   if (mayChange) return <Change firm={firm} />;
   return (
-    <Details rows={[['Name', firm.name], ['Phone', firm.phone], ['E-mail', firm.email], ['Address', firm.address], ['Outside office hours', firm.onCallPhone], ['A hold lasts', `${firm.holdMinutes} minutes`], ['A report is due after', `${firm.reportDueDays} days`]]} />
+    <Details
+      rows={[
+        ['Name', firm.name],
+        ['Phone', firm.phone],
+        ['E-mail', firm.email],
+        ['Address', firm.address],
+        ['Outside office hours', firm.onCallPhone],
+        ['A hold lasts', `${firm.holdMinutes} minutes`],
+        ['A report is due after', `${firm.reportDueDays} days`],
+      ]}
+    />
   );
 }
 
 function Change({ firm }: { firm: Firm }): ReactNode {
   const { name, phone, email, address, zone, onCallPhone, holdMinutes, graceDays, reportDueDays, everySigner, version } = firm;
   const save = useSend(changeFirm, { refresh: ['firm'], said: 'The settings were saved.' });
-  const fields = useFields({ name, phone, email, address, zone, onCallPhone, holdMinutes, graceDays, reportDueDays, everySigner }, LABELS, save.error);
+  const fields = useFields(
+    { name, phone, email, address, zone, onCallPhone, holdMinutes, graceDays, reportDueDays, everySigner },
+    LABELS,
+    save.error,
+  );
   const { text } = fields;
   const number = (key: 'holdMinutes' | 'graceDays' | 'reportDueDays') => {
     const { value, onChange, ...rest } = fields.value(key);
-    return <NumberInput {...rest} value={value as number} onChange={(typed) => onChange(Number(typed))} allowDecimal={false} allowNegative={false} />;
+    return (
+      <NumberInput
+        {...rest}
+        value={value as number}
+        onChange={(typed) => onChange(Number(typed))}
+        allowDecimal={false}
+        allowNegative={false}
+      />
+    );
   };
   return (
-    <Form error={save.error} labels={LABELS} submit="Save the settings" busy={save.isPending} onSubmit={() => save.mutate({ version, change: fields.values })}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      submit="Save the settings"
+      busy={save.isPending}
+      onSubmit={() => save.mutate({ version, change: fields.values })}
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <TextInput {...text('name')} required />
         <TextInput {...text('email')} type="email" required />

@@ -21,8 +21,14 @@ export function HomePage(): ReactNode {
       <ProblemNote of={home.error} />
       {home.isPending ? <Loading /> : null}
       {home.data && filled.length === 0 ? <Empty>{NOTHING}</Empty> : null}
-      {filled.map((list) => <HomeSection key={list.key} list={list} />)}
-      {filled.length > 0 && quiet.length > 0 ? <p style={{ color: 'var(--bs-ink-soft)', marginTop: '2rem' }}>Nothing to do for: {quiet.map(({ key }) => WORDS[key].title.toLowerCase()).join(', ')}.</p> : null}
+      {filled.map((list) => (
+        <HomeSection key={list.key} list={list} />
+      ))}
+      {filled.length > 0 && quiet.length > 0 ? (
+        <p style={{ color: 'var(--bs-ink-soft)', marginTop: '2rem' }}>
+          Nothing to do for: {quiet.map(({ key }) => WORDS[key].title.toLowerCase()).join(', ')}.
+        </p>
+      ) : null}
     </Page>
   );
 }

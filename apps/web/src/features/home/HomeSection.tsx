@@ -13,7 +13,9 @@ export function HomeSection({ list }: { list: HomeList }): ReactNode {
   return (
     <Section title={`${title} (${list.count})`}>
       <ul className={classes.list}>
-        {list.items.map((item) => <Line key={item.id} item={item} time={time} />)}
+        {list.items.map((item) => (
+          <Line key={item.id} item={item} time={time} />
+        ))}
       </ul>
       {rest > 0 ? <p className={classes.rest}>{all ? <Link to={all}>Show all {list.count}</Link> : `and ${rest} more`}</p> : null}
     </Section>
@@ -24,9 +26,13 @@ function Line({ item, time }: { item: HomeItem; time: string }): ReactNode {
   const to = addressOf(item.thing);
   return (
     <li>
-      <span className={classes.what}><Link to={to}>{item.title}</Link></span>
+      <span className={classes.what}>
+        <Link to={to}>{item.title}</Link>
+      </span>
       <span className={classes.about}>{item.detail}</span>
-      <span className={classes.when}>{time} {item.at ? <When at={item.at} /> : item.day ? <Day day={item.day} /> : null}</span>
+      <span className={classes.when}>
+        {time} {item.at ? <When at={item.at} /> : item.day ? <Day day={item.day} /> : null}
+      </span>
     </li>
   );
 }

@@ -29,10 +29,20 @@ export const WORDS: Record<HomeKey, Words> = {
 export const NOTHING = 'Nothing needs doing now.';
 
 const PLACES: Record<string, (id: string) => string> = {
-  job: (id) => `/jobs/${id}`, visit: (id) => `/visits/${id}/start`, record: (id) => `/jobs/${id}/record`, callback: (id) => `/callbacks/${id}`, procedure: (id) => `/procedures/${id}`, person: (id) => `/people/${id}`,
-  invoice: (id) => `/invoices/${id}`, agreement: (id) => `/jobs/${id}/agreement`, report: (id) => `/jobs/${id}/report`,
-  revision: (id) => `/procedures/revision/${id}`, acknowledgement: (id) => `/procedures/acknowledge/${id}`,
-  mail: () => '/mail', kit: () => '/kit', policy: () => '/firm',
+  job: (id) => `/jobs/${id}`,
+  visit: (id) => `/visits/${id}/start`,
+  record: (id) => `/jobs/${id}/record`,
+  callback: (id) => `/callbacks/${id}`,
+  procedure: (id) => `/procedures/${id}`,
+  person: (id) => `/people/${id}`,
+  invoice: (id) => `/invoices/${id}`,
+  agreement: (id) => `/jobs/${id}/agreement`,
+  report: (id) => `/jobs/${id}/report`,
+  revision: (id) => `/procedures/revision/${id}`,
+  acknowledgement: (id) => `/procedures/acknowledge/${id}`,
+  mail: () => '/mail',
+  kit: () => '/kit',
+  policy: () => '/firm',
 };
 
 /** The screen where a line is handled. */

@@ -12,10 +12,34 @@ export function CancelJob({ job }: { job: Job }): ReactNode {
   const cancel = useChange(cancelJob, `Job ${job.number} is cancelled.`, () => setOpened(false));
   return (
     <>
-      <Button variant="default" onClick={() => setOpened(true)}>Cancel the job</Button>
-      <ConfirmDialog opened={opened} title={`Cancel job ${job.number}`} act="Cancel the job" busy={cancel.isPending} error={cancel.error} onClose={() => setOpened(false)} onConfirm={() => cancel.mutate({ id: job.id, version: job.version, reason })}>
-        <p>The pair is free again, and nothing more is asked of anybody.{job.state === 'booked' ? ' The invoice is withdrawn; what was paid on it is to be given back. The links to sign are closed, and the client is told by mail.' : ''} This cannot be taken back.</p>
-        <Textarea label="Reason" value={reason} onChange={(event) => setReason(event.currentTarget.value)} maxLength={1000} autosize minRows={2} required />
+      <Button variant="default" onClick={() => setOpened(true)}>
+        Cancel the job
+      </Button>
+      <ConfirmDialog
+        opened={opened}
+        title={`Cancel job ${job.number}`}
+        act="Cancel the job"
+        busy={cancel.isPending}
+        error={cancel.error}
+        onClose={() => setOpened(false)}
+        onConfirm={() => cancel.mutate({ id: job.id, version: job.version, reason })}
+      >
+        <p>
+          The pair is free again, and nothing more is asked of anybody.
+          {job.state === 'booked'
+            ? ' The invoice is withdrawn; what was paid on it is to be given back. The links to sign are closed, and the client is told by mail.'
+            : ''}{' '}
+          This cannot be taken back.
+        </p>
+        <Textarea
+          label="Reason"
+          value={reason}
+          onChange={(event) => setReason(event.currentTarget.value)}
+          maxLength={1000}
+          autosize
+          minRows={2}
+          required
+        />
       </ConfirmDialog>
     </>
   );

@@ -21,7 +21,10 @@ function inWords(fact: FactKey, facts: PropertyFacts): string {
   if (value === undefined) return 'not known yet';
   if (definition.type === 'yesNo') return value ? 'yes' : 'no';
   if (definition.type === 'number') return `${value}${definition.unit ? ` ${definition.unit}` : ''}`;
-  return [value].flat().map((one) => definition.options[String(one)]).join(', ');
+  return [value]
+    .flat()
+    .map((one) => definition.options[String(one)])
+    .join(', ');
 }
 
 export function Facts({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
@@ -32,10 +35,22 @@ export function Facts({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
   return (
     <section aria-label="House">
       <h2>House</h2>
-      {editing ? <Learn job={job} onDone={() => setEditing(false)} /> : (
+      {editing ? (
+        <Learn job={job} onDone={() => setEditing(false)} />
+      ) : (
         <>
-          <Details short rows={[...known.map((key) => [FACTS[key].label, inWords(key, job.facts)] as const), ['Not known yet', unknown.join(', ') || 'nothing']]} />
-          {mayWork && open ? <Button variant="default" onClick={() => setEditing(true)}>Something was learned</Button> : null}
+          <Details
+            short
+            rows={[
+              ...known.map((key) => [FACTS[key].label, inWords(key, job.facts)] as const),
+              ['Not known yet', unknown.join(', ') || 'nothing'],
+            ]}
+          />
+          {mayWork && open ? (
+            <Button variant="default" onClick={() => setEditing(true)}>
+              Something was learned
+            </Button>
+          ) : null}
         </>
       )}
     </section>
@@ -55,12 +70,26 @@ function Learn({ job, onDone }: { job: Job; onDone: () => void }): ReactNode {
   };
   return (
     <div className={classes.inline}>
-      <SimpleGrid cols={{ base: 1, xs: 2, md: 3 }} spacing="sm">{KEYS.map((key) => <FactInput key={key} fact={key} facts={facts} onChange={change} />)}</SimpleGrid>
+      <SimpleGrid cols={{ base: 1, xs: 2, md: 3 }} spacing="sm">
+        {KEYS.map((key) => (
+          <FactInput key={key} fact={key} facts={facts} onChange={change} />
+        ))}
+      </SimpleGrid>
       <ProblemNote of={look.error ?? learn.error} />
       {look.data ? <Difference difference={look.data} /> : null}
       <Group mt="sm">
-        {look.data ? <Button loading={learn.isPending} onClick={() => learn.mutate({ id: job.id, version: job.version, facts })}>Take it in</Button> : <Button loading={look.isPending} onClick={() => look.mutate({ id: job.id, facts })}>Show the difference</Button>}
-        <Button variant="default" onClick={onDone}>Leave it</Button>
+        {look.data ? (
+          <Button loading={learn.isPending} onClick={() => learn.mutate({ id: job.id, version: job.version, facts })}>
+            Take it in
+          </Button>
+        ) : (
+          <Button loading={look.isPending} onClick={() => look.mutate({ id: job.id, facts })}>
+            Show the difference
+          </Button>
+        )}
+        <Button variant="default" onClick={onDone}>
+          Leave it
+        </Button>
       </Group>
     </div>
   );
@@ -70,8 +99,23 @@ function Difference({ difference: d }: { difference: FactsDifference }): ReactNo
   const amount = (cents: number | null) => (cents === null ? 'none' : <Money cents={cents} />);
   return (
     <div role="status">
-      <p><strong>Fee: <Money cents={d.beforeCents} /> before, <Money cents={d.afterCents} /> after.</strong> Time on site: {d.beforeMinutes ?? 'none'} min booked, {d.afterMinutes} min needed.</p>
-      {d.fee.length === 0 ? <p>No fee line changes.</p> : <ul>{d.fee.map((line) => <li key={line.rule}>{line.label}: {amount(line.beforeCents)} before, {amount(line.afterCents)} after ({line.reason})</li>)}</ul>}
+      <p>
+        <strong>
+          Fee: <Money cents={d.beforeCents} /> before, <Money cents={d.afterCents} /> after.
+        </strong>{' '}
+        Time on site: {d.beforeMinutes ?? 'none'} min booked, {d.afterMinutes} min needed.
+      </p>
+      {d.fee.length === 0 ? (
+        <p>No fee line changes.</p>
+      ) : (
+        <ul>
+          {d.fee.map((line) => (
+            <li key={line.rule}>
+              {line.label}: {amount(line.beforeCents)} before, {amount(line.afterCents)} after ({line.reason})
+            </li>
+          ))}
+        </ul>
+      )}
     </div>
   );
 }

@@ -32,7 +32,12 @@ export function JobPage(): ReactNode {
   const { jobId } = route.useParams();
   const job = useQuery(jobQuery(jobId));
   if (job.data) return <OneJob job={job.data} />;
-  return <Page title="Job"><ProblemNote of={job.error} />{job.isPending ? <Loading /> : null}</Page>;
+  return (
+    <Page title="Job">
+      <ProblemNote of={job.error} />
+      {job.isPending ? <Loading /> : null}
+    </Page>
+  );
 }
 
 function OneJob({ job }: { job: Job }): ReactNode {
@@ -41,17 +46,51 @@ function OneJob({ job }: { job: Job }): ReactNode {
   const total = job.feeLines.reduce((sum, { cents }) => sum + cents, 0);
   const inspection = job.visits.find(({ state }) => state === 'held' || state === 'booked') ?? job.visits[0];
   return (
-    <Page title={`Job ${job.number}${job.kind === 'inspection' ? '' : `, ${JOB_KINDS[job.kind]}`}`} about={<>{job.property.address}, {job.property.town} · {JOB_STATES[job.state]}{inspection ? <> · <When at={inspection.startsAt} until={inspection.endsAt} /></> : null} · <Money cents={total} /></>}
-      actions={mayWork && ['held', 'booked', 'lapsed'].includes(job.state) ? <CancelJob job={job} /> : undefined}>
+    <Page
+      title={`Job ${job.number}${job.kind === 'inspection' ? '' : `, ${JOB_KINDS[job.kind]}`}`}
+      about={
+        <>
+          {job.property.address}, {job.property.town} · {JOB_STATES[job.state]}
+          {inspection ? (
+            <>
+              {' '}
+              · <When at={inspection.startsAt} until={inspection.endsAt} />
+            </>
+          ) : null}{' '}
+          · <Money cents={total} />
+        </>
+      }
+      actions={mayWork && ['held', 'booked', 'lapsed'].includes(job.state) ? <CancelJob job={job} /> : undefined}
+    >
       {mayWork && (job.state === 'held' || job.state === 'lapsed') ? <Confirm job={job} /> : null}
-      {job.property.inspectedBefore ? <p>This property was inspected before. A lead inspector decides whether the same pair may go.</p> : null}
+      {job.property.inspectedBefore ? (
+        <p>This property was inspected before. A lead inspector decides whether the same pair may go.</p>
+      ) : null}
       {mayWork && job.papersDiffer.length > 0 ? <PapersDiffer job={job} /> : null}
       <Needs job={job} mayWork={mayWork} />
       <Visits job={job} mayWork={mayWork} />
       <People job={job} mayWork={mayWork} />
       <section aria-label="Fee">
         <h2>Fee</h2>
-        <Details rows={[...job.feeLines.map(({ label, reason, assumption, cents }) => [label, <><Money cents={cents} />, {reason}{assumption ? `. ${assumption}` : ''}</>] as const), ['Sum', <Money cents={total} />], ['Payment', TERMS[job.terms]], ['Services', job.services.map(({ name, provider }) => (provider ? `${name} (${provider})` : name)).join(', ')], ...(job.objectionOn ? [['Client objects by', <Day day={job.objectionOn} />] as const] : []), ['Heard of us through', SOURCES[job.source]]]} />
+        <Details
+          rows={[
+            ...job.feeLines.map(
+              ({ label, reason, assumption, cents }) =>
+                [
+                  label,
+                  <>
+                    <Money cents={cents} />, {reason}
+                    {assumption ? `. ${assumption}` : ''}
+                  </>,
+                ] as const,
+            ),
+            ['Sum', <Money cents={total} />],
+            ['Payment', TERMS[job.terms]],
+            ['Services', job.services.map(({ name, provider }) => (provider ? `${name} (${provider})` : name)).join(', ')],
+            ...(job.objectionOn ? [['Client objects by', <Day day={job.objectionOn} />] as const] : []),
+            ['Heard of us through', SOURCES[job.source]],
+          ]}
+        />
       </section>
       <Facts job={job} mayWork={mayWork} />
       <Papers job={job} />
@@ -75,10 +114,22 @@ function Confirm({ job }: { job: Job }): ReactNode {
   const until = job.visits.find(({ state }) => state === 'held')?.holdEndsAt;
   return (
     <section aria-label="Confirm">
-      <ProblemNote of={confirm.error}><NextChoices of={confirm.error} onTake={() => confirm.reset()} /></ProblemNote>
+      <ProblemNote of={confirm.error}>
+        <NextChoices of={confirm.error} onTake={() => confirm.reset()} />
+      </ProblemNote>
       <Group>
-        <Button loading={confirm.isPending} onClick={() => confirm.mutate()}>Confirm the booking</Button>
-        <span>{until ? <>The time is kept until <When at={until} />.</> : 'The hold has ended. It can be confirmed as long as the time is still free.'}</span>
+        <Button loading={confirm.isPending} onClick={() => confirm.mutate()}>
+          Confirm the booking
+        </Button>
+        <span>
+          {until ? (
+            <>
+              The time is kept until <When at={until} />.
+            </>
+          ) : (
+            'The hold has ended. It can be confirmed as long as the time is still free.'
+          )}
+        </span>
       </Group>
     </section>
   );

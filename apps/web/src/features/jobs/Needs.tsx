@@ -17,9 +17,24 @@ export function Needs({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
   return (
     <section aria-label="Still to get">
       <h2>Still to get</h2>
-      {open.length === 0 ? <p>Nothing is missing.</p> : <ul className={classes.rows}>{open.map((need) => <OneNeed key={need.kind} need={need} job={job} mayWork={mayWork} />)}</ul>}
+      {open.length === 0 ? (
+        <p>Nothing is missing.</p>
+      ) : (
+        <ul className={classes.rows}>
+          {open.map((need) => (
+            <OneNeed key={need.kind} need={need} job={job} mayWork={mayWork} />
+          ))}
+        </ul>
+      )}
       {closed.length > 0 ? (
-        <details><summary>{closed.length} settled</summary><ul className={classes.rows}>{closed.map((need) => <OneNeed key={need.kind} need={need} job={job} mayWork={mayWork} />)}</ul></details>
+        <details>
+          <summary>{closed.length} settled</summary>
+          <ul className={classes.rows}>
+            {closed.map((need) => (
+              <OneNeed key={need.kind} need={need} job={job} mayWork={mayWork} />
+            ))}
+          </ul>
+        </details>
       ) : null}
     </section>
   );
@@ -31,13 +46,27 @@ function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolea
   return (
     <li>
       <div className={classes.words}>
-        <strong>{NEED_KINDS[need.kind]}</strong>: {NEED_STATES[need.state]}{isOpen(need) ? <>, by <When at={need.dueAt} /></> : null}
+        <strong>{NEED_KINDS[need.kind]}</strong>: {NEED_STATES[need.state]}
+        {isOpen(need) ? (
+          <>
+            , by <When at={need.dueAt} />
+          </>
+        ) : null}
         <div className={classes.soft}>
           {[who && `${who}`, how, need.settledBy && `noted by ${need.settledBy}`].filter(Boolean).join(' · ') || why}
-          {need.settledAt ? <> · <When at={need.settledAt} /></> : null}
+          {need.settledAt ? (
+            <>
+              {' '}
+              · <When at={need.settledAt} />
+            </>
+          ) : null}
         </div>
       </div>
-      {mayWork && !editing ? <Button size="compact-md" variant="default" onClick={() => setEditing(true)} aria-label={`Note: ${NEED_KINDS[need.kind]}`}>Note</Button> : null}
+      {mayWork && !editing ? (
+        <Button size="compact-md" variant="default" onClick={() => setEditing(true)} aria-label={`Note: ${NEED_KINDS[need.kind]}`}>
+          Note
+        </Button>
+      ) : null}
       {editing ? <NeedForm need={need} job={job} onDone={() => setEditing(false)} /> : null}
     </li>
   );
@@ -49,14 +78,35 @@ function NeedForm({ need, job, onDone }: { need: Need; job: Job; onDone: () => v
   const [how, setHow] = useState('');
   const change = useChange(settleNeed, `Noted: ${NEED_KINDS[need.kind]}.`, onDone);
   return (
-    <form className={classes.inline} onSubmit={(event) => { event.preventDefault(); change.mutate({ id: job.id, version: job.version, kind: need.kind, state, who, how }); }}>
+    <form
+      className={classes.inline}
+      onSubmit={(event) => {
+        event.preventDefault();
+        change.mutate({ id: job.id, version: job.version, kind: need.kind, state, who, how });
+      }}
+    >
       <ProblemNote of={change.error} />
       <Group align="flex-end" gap="sm">
-        <NativeSelect label="Is now" value={state} onChange={(event) => setState(event.currentTarget.value as NeedState)} data={Object.entries(NEED_STATES).map(([value, label]) => ({ value, label }))} autoFocus />
+        <NativeSelect
+          label="Is now"
+          value={state}
+          onChange={(event) => setState(event.currentTarget.value as NeedState)}
+          data={Object.entries(NEED_STATES).map(([value, label]) => ({ value, label }))}
+          autoFocus
+        />
         <TextInput label="Who said so" value={who} onChange={(event) => setWho(event.currentTarget.value)} maxLength={120} />
-        <TextInput label={need.kind === 'access' ? 'How one gets in' : 'What was said'} value={how} onChange={(event) => setHow(event.currentTarget.value)} maxLength={500} />
-        <Button type="submit" loading={change.isPending}>Save</Button>
-        <Button variant="default" onClick={onDone}>Leave it</Button>
+        <TextInput
+          label={need.kind === 'access' ? 'How one gets in' : 'What was said'}
+          value={how}
+          onChange={(event) => setHow(event.currentTarget.value)}
+          maxLength={500}
+        />
+        <Button type="submit" loading={change.isPending}>
+          Save
+        </Button>
+        <Button variant="default" onClick={onDone}>
+          Leave it
+        </Button>
       </Group>
     </form>
   );

@@ -13,27 +13,96 @@ export function Papers({ job }: { job: Job }): ReactNode {
   return (
     <section aria-label="Papers">
       <h2>Papers</h2>
-      <Details rows={[
-        ['Agreement', agreement ? <TextLink to="/jobs/$jobId/agreement" params={{ jobId: job.id }}>issued <When at={agreement.issuedAt} />, signed by {agreement.signed} of {agreement.signers}</TextLink> : 'not issued yet'],
-        ['Invoice', invoice ? <TextLink to="/invoices/$invoiceId" params={{ invoiceId: invoice.id }}>{invoice.number}, {invoice.state}: <Money cents={invoice.paidCents} /> of <Money cents={invoice.totalCents} /> paid{invoice.state === 'withdrawn' && invoice.paidCents > 0 ? ', to be given back' : ''}</TextLink> : 'not issued yet'],
-        ['Site record', record ? <TextLink to="/jobs/$jobId/record" params={{ jobId: job.id }}>{record}</TextLink> : 'not opened yet'],
-        ['Report', report ? <TextLink to="/jobs/$jobId/report" params={{ jobId: job.id }}>version {report.version}, {report.handedOver ? 'handed over' : 'not handed over yet'}</TextLink> : 'none yet'],
-        ['Callbacks', callbacks.length > 0 ? callbacks.map(({ id, number, state }) => <div key={id}><TextLink to="/callbacks/$callbackId" params={{ callbackId: id }}>{number}, {state.replaceAll('_', ' ')}</TextLink></div>) : 'none'],
-      ]} />
+      <Details
+        rows={[
+          [
+            'Agreement',
+            agreement ? (
+              <TextLink to="/jobs/$jobId/agreement" params={{ jobId: job.id }}>
+                issued <When at={agreement.issuedAt} />, signed by {agreement.signed} of {agreement.signers}
+              </TextLink>
+            ) : (
+              'not issued yet'
+            ),
+          ],
+          [
+            'Invoice',
+            invoice ? (
+              <TextLink to="/invoices/$invoiceId" params={{ invoiceId: invoice.id }}>
+                {invoice.number}, {invoice.state}: <Money cents={invoice.paidCents} /> of <Money cents={invoice.totalCents} /> paid
+                {invoice.state === 'withdrawn' && invoice.paidCents > 0 ? ', to be given back' : ''}
+              </TextLink>
+            ) : (
+              'not issued yet'
+            ),
+          ],
+          [
+            'Site record',
+            record ? (
+              <TextLink to="/jobs/$jobId/record" params={{ jobId: job.id }}>
+                {record}
+              </TextLink>
+            ) : (
+              'not opened yet'
+            ),
+          ],
+          [
+            'Report',
+            report ? (
+              <TextLink to="/jobs/$jobId/report" params={{ jobId: job.id }}>
+                version {report.version}, {report.handedOver ? 'handed over' : 'not handed over yet'}
+              </TextLink>
+            ) : (
+              'none yet'
+            ),
+          ],
+          [
+            'Callbacks',
+            callbacks.length > 0
+              ? callbacks.map(({ id, number, state }) => (
+                  <div key={id}>
+                    <TextLink to="/callbacks/$callbackId" params={{ callbackId: id }}>
+                      {number}, {state.replaceAll('_', ' ')}
+                    </TextLink>
+                  </div>
+                ))
+              : 'none',
+          ],
+        ]}
+      />
     </section>
   );
 }
 
 const EVENTS: Record<string, string> = {
-  held: 'Time held', placed: 'Placed', confirmed: 'Booking confirmed', lapsed: 'Hold ended', cancelled: 'Cancelled', moved: 'Visit moved', visit_added: 'Visit added', facts_learned: 'Something learned of the house', need: 'Still-to-get list noted',
-  party_added: 'Person added', party_removed: 'Person taken off', started: 'Visit started', visited: 'Visit ended', reported: 'Report handed over',
+  held: 'Time held',
+  placed: 'Placed',
+  confirmed: 'Booking confirmed',
+  lapsed: 'Hold ended',
+  cancelled: 'Cancelled',
+  moved: 'Visit moved',
+  visit_added: 'Visit added',
+  facts_learned: 'Something learned of the house',
+  need: 'Still-to-get list noted',
+  party_added: 'Person added',
+  party_removed: 'Person taken off',
+  started: 'Visit started',
+  visited: 'Visit ended',
+  reported: 'Report handed over',
 };
 
 export function History({ job }: { job: Job }): ReactNode {
   return (
     <section aria-label="History">
       <h2>History</h2>
-      <ul className={classes.history}>{[...job.events].reverse().map((event) => <li key={event.seq}><When at={event.happenedAt} />: {EVENTS[event.kind] ?? event.kind.replaceAll('_', ' ')}{event.actor ? `, ${event.actor}` : ''} ({JOB_STATES[event.state]}){event.text ? `: ${event.text}` : ''}</li>)}</ul>
+      <ul className={classes.history}>
+        {[...job.events].reverse().map((event) => (
+          <li key={event.seq}>
+            <When at={event.happenedAt} />: {EVENTS[event.kind] ?? event.kind.replaceAll('_', ' ')}
+            {event.actor ? `, ${event.actor}` : ''} ({JOB_STATES[event.state]}){event.text ? `: ${event.text}` : ''}
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }

@@ -16,9 +16,14 @@ export function PapersDiffer({ job }: { job: Job }): ReactNode {
   return (
     <section aria-label="Papers differ">
       <h2>The papers differ from the job</h2>
-      <p>{job.papersDiffer.join(' ')} Papers that change are replaced: the client signs again, an unpaid invoice is withdrawn, and what was paid stays counted.</p>
+      <p>
+        {job.papersDiffer.join(' ')} Papers that change are replaced: the client signs again, an unpaid invoice is withdrawn, and what was
+        paid stays counted.
+      </p>
       <ProblemNote of={issue.error} />
-      <Button loading={issue.isPending} onClick={() => issue.mutate({ id: job.id, key: `${key}-${job.version}` })}>Issue the new agreement and invoice</Button>
+      <Button loading={issue.isPending} onClick={() => issue.mutate({ id: job.id, key: `${key}-${job.version}` })}>
+        Issue the new agreement and invoice
+      </Button>
     </section>
   );
 }

@@ -15,8 +15,16 @@ export function People({ job, mayWork }: { job: Job; mayWork: boolean }): ReactN
   return (
     <section aria-label="People">
       <h2>People</h2>
-      <ul className={classes.rows}>{job.parties.map((party) => <OneParty key={party.id} party={party} job={job} mayWork={mayWork} />)}</ul>
-      {mayWork && !adding ? <Button variant="default" onClick={() => setAdding(true)}>Add a person</Button> : null}
+      <ul className={classes.rows}>
+        {job.parties.map((party) => (
+          <OneParty key={party.id} party={party} job={job} mayWork={mayWork} />
+        ))}
+      </ul>
+      {mayWork && !adding ? (
+        <Button variant="default" onClick={() => setAdding(true)}>
+          Add a person
+        </Button>
+      ) : null}
       {adding ? <AddParty job={job} onDone={() => setAdding(false)} /> : null}
     </section>
   );
@@ -28,14 +36,29 @@ function OneParty({ party, job, mayWork }: { party: Party; job: Job; mayWork: bo
   return (
     <li>
       <div className={classes.words}>
-        <strong>{party.name}</strong>, {PARTY_ROLES[party.role]}{party.minor ? ', under age' : ''}
-        <div className={classes.soft}>{[party.phone, party.email].filter(Boolean).join(' · ') || 'no phone and no e-mail address yet'}{party.mayReceiveReport ? ' · receives the report' : ''}{party.askOwner ? ` · ask the owner: ${party.askOwner}` : ''}</div>
+        <strong>{party.name}</strong>, {PARTY_ROLES[party.role]}
+        {party.minor ? ', under age' : ''}
+        <div className={classes.soft}>
+          {[party.phone, party.email].filter(Boolean).join(' · ') || 'no phone and no e-mail address yet'}
+          {party.mayReceiveReport ? ' · receives the report' : ''}
+          {party.askOwner ? ` · ask the owner: ${party.askOwner}` : ''}
+        </div>
         <ProblemNote of={remove.error} />
       </div>
       {mayWork && !editing ? (
         <Group gap="xs">
-          <Button size="compact-md" variant="default" onClick={() => setEditing(true)} aria-label={`Change the addresses of ${party.name}`}>Change</Button>
-          <Button size="compact-md" variant="default" loading={remove.isPending} onClick={() => remove.mutate({ id: job.id, jobPartyId: party.id })} aria-label={`Take ${party.name} off the job`}>Take off</Button>
+          <Button size="compact-md" variant="default" onClick={() => setEditing(true)} aria-label={`Change the addresses of ${party.name}`}>
+            Change
+          </Button>
+          <Button
+            size="compact-md"
+            variant="default"
+            loading={remove.isPending}
+            onClick={() => remove.mutate({ id: job.id, jobPartyId: party.id })}
+            aria-label={`Take ${party.name} off the job`}
+          >
+            Take off
+          </Button>
         </Group>
       ) : null}
       {editing ? <ChangeParty party={party} onDone={() => setEditing(false)} /> : null}
@@ -48,13 +71,23 @@ function ChangeParty({ party, onDone }: { party: Party; onDone: () => void }): R
   const [phone, setPhone] = useState(party.phone ?? '');
   const change = useChange(changeParty, 'The addresses were saved.', onDone);
   return (
-    <form className={classes.inline} onSubmit={(event) => { event.preventDefault(); change.mutate({ id: party.partyId, email: email.trim() || null, phone: phone.trim() || null }); }}>
+    <form
+      className={classes.inline}
+      onSubmit={(event) => {
+        event.preventDefault();
+        change.mutate({ id: party.partyId, email: email.trim() || null, phone: phone.trim() || null });
+      }}
+    >
       <ProblemNote of={change.error} />
       <Group align="flex-end" gap="sm">
         <TextInput label="Phone" type="tel" value={phone} onChange={(event) => setPhone(event.currentTarget.value)} autoFocus />
         <TextInput label="E-mail address" type="email" value={email} onChange={(event) => setEmail(event.currentTarget.value)} />
-        <Button type="submit" loading={change.isPending}>Save</Button>
-        <Button variant="default" onClick={onDone}>Leave it</Button>
+        <Button type="submit" loading={change.isPending}>
+          Save
+        </Button>
+        <Button variant="default" onClick={onDone}>
+          Leave it
+        </Button>
       </Group>
     </form>
   );
@@ -65,21 +98,57 @@ function AddParty({ job, onDone }: { job: Job; onDone: () => void }): ReactNode 
   const [form, setForm] = useState({ name: '', role: 'payer' as PartyRole, phone: '', email: '', consent: false });
   const set = (part: Partial<typeof form>) => setForm((before) => ({ ...before, ...part }));
   const add = useChange(addJobParty, `${form.name} is on the job.`, onDone);
-  const send = () => add.mutate({
-    jobId: job.id, key, id, name: form.name, role: form.role, ...(form.phone ? { phone: form.phone } : {}), ...(form.email ? { email: form.email } : {}),
-    ...(form.consent ? { mayReceiveReport: true, consentAt: new Date().toISOString() } : {}),
-  });
+  const send = () =>
+    add.mutate({
+      jobId: job.id,
+      key,
+      id,
+      name: form.name,
+      role: form.role,
+      ...(form.phone ? { phone: form.phone } : {}),
+      ...(form.email ? { email: form.email } : {}),
+      ...(form.consent ? { mayReceiveReport: true, consentAt: new Date().toISOString() } : {}),
+    });
   return (
-    <form className={classes.inline} onSubmit={(event) => { event.preventDefault(); send(); }}>
+    <form
+      className={classes.inline}
+      onSubmit={(event) => {
+        event.preventDefault();
+        send();
+      }}
+    >
       <ProblemNote of={add.error} />
       <Group align="flex-end" gap="sm">
-        <TextInput label="Name" value={form.name} onChange={(event) => set({ name: event.currentTarget.value })} autoComplete="off" autoFocus required />
-        <NativeSelect label="Role" value={form.role} onChange={(event) => set({ role: event.currentTarget.value as PartyRole })} data={Object.entries(PARTY_ROLES).map(([value, label]) => ({ value, label }))} />
+        <TextInput
+          label="Name"
+          value={form.name}
+          onChange={(event) => set({ name: event.currentTarget.value })}
+          autoComplete="off"
+          autoFocus
+          required
+        />
+        <NativeSelect
+          label="Role"
+          value={form.role}
+          onChange={(event) => set({ role: event.currentTarget.value as PartyRole })}
+          data={Object.entries(PARTY_ROLES).map(([value, label]) => ({ value, label }))}
+        />
         <TextInput label="Phone" type="tel" value={form.phone} onChange={(event) => set({ phone: event.currentTarget.value })} />
         <TextInput label="E-mail address" type="email" value={form.email} onChange={(event) => set({ email: event.currentTarget.value })} />
-        {form.role === 'client' ? null : <Checkbox mb={8} label="Receives the report: the client's written consent is on file since today" checked={form.consent} onChange={(event) => set({ consent: event.currentTarget.checked })} />}
-        <Button type="submit" loading={add.isPending}>Put on the job</Button>
-        <Button variant="default" onClick={onDone}>Leave it</Button>
+        {form.role === 'client' ? null : (
+          <Checkbox
+            mb={8}
+            label="Receives the report: the client's written consent is on file since today"
+            checked={form.consent}
+            onChange={(event) => set({ consent: event.currentTarget.checked })}
+          />
+        )}
+        <Button type="submit" loading={add.isPending}>
+          Put on the job
+        </Button>
+        <Button variant="default" onClick={onDone}>
+          Leave it
+        </Button>
       </Group>
     </form>
   );

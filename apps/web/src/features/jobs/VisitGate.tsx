@@ -13,8 +13,13 @@ export function VisitGate({ visit }: { visit: Job['visits'][number] }): ReactNod
   const may = me.roles.includes('owner') || me.roles.includes('lead_inspector') || visit.pair.some(({ personId }) => personId === me.id);
   return (
     <div>
-      {data.open ? 'May start although something is missing: ' : 'Missing before it may start: '}{data.sentences.join(' ')}{' '}
-      {may ? <TextLink to="/visits/$visitId/start" params={{ visitId: visit.id }}>Start of the visit</TextLink> : null}
+      {data.open ? 'May start although something is missing: ' : 'Missing before it may start: '}
+      {data.sentences.join(' ')}{' '}
+      {may ? (
+        <TextLink to="/visits/$visitId/start" params={{ visitId: visit.id }}>
+          Start of the visit
+        </TextLink>
+      ) : null}
     </div>
   );
 }

@@ -2,7 +2,11 @@
 import { useMutation, useQueryClient, type UseMutationResult } from '@tanstack/react-query';
 import { saved } from '../../ui/saved.ts';
 
-export function useChange<Input, Reply>(send: (input: Input) => Promise<Reply>, done: string, after?: (reply: Reply) => void): UseMutationResult<Reply, Error, Input> {
+export function useChange<Input, Reply>(
+  send: (input: Input) => Promise<Reply>,
+  done: string,
+  after?: (reply: Reply) => void,
+): UseMutationResult<Reply, Error, Input> {
   const queries = useQueryClient();
   const refresh = () => Promise.all([queries.invalidateQueries({ queryKey: ['jobs'] }), queries.invalidateQueries({ queryKey: ['week'] })]);
   return useMutation({

@@ -22,11 +22,27 @@ export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }):
   const send = () => officeId && add.mutate({ ...fields.values, calibratedUntil: fields.values.calibratedUntil || null, officeId, ...ids });
   const calibrated = pooled.find(({ key }) => key === fields.values.kind)?.calibrated ?? false;
   return (
-    <Form error={add.error ?? firm.error} labels={LABELS} submit="Add this piece" busy={add.isPending || firm.isPending} onSubmit={send} besides={<Button variant="default" onClick={done}>Leave without saving</Button>}>
+    <Form
+      error={add.error ?? firm.error}
+      labels={LABELS}
+      submit="Add this piece"
+      busy={add.isPending || firm.isPending}
+      onSubmit={send}
+      besides={
+        <Button variant="default" onClick={done}>
+          Leave without saving
+        </Button>
+      }
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <NativeSelect {...fields.text('kind')} data={pooled.map(({ key, name }) => ({ value: key, label: name }))} />
         <TextInput {...fields.text('serial')} required />
-        <TextInput {...fields.text('calibratedUntil')} type="date" required={calibrated} description={calibrated ? 'Visits after this day do not get it' : 'This kind is not calibrated'} />
+        <TextInput
+          {...fields.text('calibratedUntil')}
+          type="date"
+          required={calibrated}
+          description={calibrated ? 'Visits after this day do not get it' : 'This kind is not calibrated'}
+        />
         <TextInput {...fields.text('note')} />
       </SimpleGrid>
     </Form>

@@ -16,10 +16,28 @@ export function ChangeKit({ item, done }: { item: KitItem; done: () => void }): 
   const save = useSend(changeKit, { refresh: ['kit'], said: 'The piece was changed.', then: done });
   const fields = useFields({ calibratedUntil: item.calibratedUntil ?? '', note: item.note }, LABELS, save.error);
   const edit = { calibratedUntil: fields.values.calibratedUntil || null, note: fields.values.note };
-  const outOrIn = item.endedOn === null ? { label: 'Take it out of service today', endedOn: todayIn(zone) } : { label: 'Put it back in service', endedOn: null };
+  const outOrIn =
+    item.endedOn === null
+      ? { label: 'Take it out of service today', endedOn: todayIn(zone) }
+      : { label: 'Put it back in service', endedOn: null };
   return (
-    <Form error={save.error} labels={LABELS} submit="Save" busy={save.isPending} onSubmit={() => save.mutate({ id: item.id, ...edit })}
-      besides={<><Button variant="default" onClick={() => save.mutate({ id: item.id, ...edit, endedOn: outOrIn.endedOn })}>{outOrIn.label}</Button><Button variant="default" onClick={done}>Leave without saving</Button></>}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      submit="Save"
+      busy={save.isPending}
+      onSubmit={() => save.mutate({ id: item.id, ...edit })}
+      besides={
+        <>
+          <Button variant="default" onClick={() => save.mutate({ id: item.id, ...edit, endedOn: outOrIn.endedOn })}>
+            {outOrIn.label}
+          </Button>
+          <Button variant="default" onClick={done}>
+            Leave without saving
+          </Button>
+        </>
+      }
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <TextInput {...fields.text('calibratedUntil')} type="date" />
         <TextInput {...fields.text('note')} />

@@ -44,7 +44,15 @@ const OPEN: Column<Liability['open'][number]>[] = [
 export function LiabilityPage(): ReactNode {
   const { data, error, isPending } = useQuery(liabilityQuery);
   return (
-    <Page title="Liabilities" about="Counted from the ledger, to the cent. Not an actuarial opinion." actions={<ButtonLink to="/liabilities/steps" variant="default">Figures of the steps</ButtonLink>}>
+    <Page
+      title="Liabilities"
+      about="Counted from the ledger, to the cent. Not an actuarial opinion."
+      actions={
+        <ButtonLink to="/liabilities/steps" variant="default">
+          Figures of the steps
+        </ButtonLink>
+      }
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data ? <Content data={data} /> : null}
@@ -55,32 +63,93 @@ export function LiabilityPage(): ReactNode {
 const count = (n: number, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;
 
 function Content({ data }: { data: Liability }): ReactNode {
-  const sums: Sum[] = [{ when: 'This month', ...data.money.month }, { when: 'This year', ...data.money.year }, { when: 'Since the start', ...data.money.ever }];
+  const sums: Sum[] = [
+    { when: 'This month', ...data.money.month },
+    { when: 'This year', ...data.money.year },
+    { when: 'Since the start', ...data.money.ever },
+  ];
   const { shortOpen, longOpen, unknown, sources } = data.windows;
   const open = data.open.reduce((sum, o) => sum + o.upTo7 + o.upTo30 + o.upTo90 + o.older, 0);
   const proposed = data.waiting.reduce((sum, w) => sum + w.cents, 0);
   return (
     <>
       <Section title="Now">
-        <Details rows={[
-          ['Set aside', <strong><Money cents={data.money.ever.reservedCents} /></strong>],
-          ['Open callbacks', <><strong>{open}</strong> <TextLink to="/callbacks">See them</TextLink></>],
-          ['Waiting for approval', data.waiting.length === 0 ? 'nothing' : <><strong><Money cents={proposed} /></strong>{` in ${count(data.waiting.length, 'remedy', 'remedies')}`}</>],
-        ]} />
+        <Details
+          rows={[
+            [
+              'Set aside',
+              <strong>
+                <Money cents={data.money.ever.reservedCents} />
+              </strong>,
+            ],
+            [
+              'Open callbacks',
+              <>
+                <strong>{open}</strong> <TextLink to="/callbacks">See them</TextLink>
+              </>,
+            ],
+            [
+              'Waiting for approval',
+              data.waiting.length === 0 ? (
+                'nothing'
+              ) : (
+                <>
+                  <strong>
+                    <Money cents={proposed} />
+                  </strong>
+                  {` in ${count(data.waiting.length, 'remedy', 'remedies')}`}
+                </>
+              ),
+            ],
+          ]}
+        />
       </Section>
-      <Section title="Money of callbacks"><DataTable caption="Money of callbacks" columns={MONEY} rows={sums} rowKey={(s) => s.when} /></Section>
+      <Section title="Money of callbacks">
+        <DataTable caption="Money of callbacks" columns={MONEY} rows={sums} rowKey={(s) => s.when} />
+      </Section>
       <Section title="Remedies waiting for approval">
-        {data.waiting.length === 0 ? <p>None waits.</p> : <ul>{data.waiting.map((w) => <li key={w.remedyId}><TextLink to="/callbacks/$callbackId" params={{ callbackId: w.callbackId }}>{`Callback ${w.number}`}</TextLink>{`: ${REMEDIES[w.kind as keyof typeof REMEDIES] ?? w.kind} `}<Money cents={w.cents} />{`, proposed by ${w.proposer}, `}<When at={w.recordedAt} /></li>)}</ul>}
+        {data.waiting.length === 0 ? (
+          <p>None waits.</p>
+        ) : (
+          <ul>
+            {data.waiting.map((w) => (
+              <li key={w.remedyId}>
+                <TextLink to="/callbacks/$callbackId" params={{ callbackId: w.callbackId }}>{`Callback ${w.number}`}</TextLink>
+                {`: ${REMEDIES[w.kind as keyof typeof REMEDIES] ?? w.kind} `}
+                <Money cents={w.cents} />
+                {`, proposed by ${w.proposer}, `}
+                <When at={w.recordedAt} />
+              </li>
+            ))}
+          </ul>
+        )}
       </Section>
-      <Section title="Open callbacks">{data.open.length === 0 ? <Empty>Nothing is open.</Empty> : <DataTable caption="Open callbacks by state and age" columns={OPEN} rows={data.open} rowKey={(o) => o.state} />}</Section>
-      <Section title="By month of inspection">{data.months.length === 0 ? <Empty>No job has been inspected yet.</Empty> : <DataTable caption="Callbacks by month of inspection" columns={MONTHS} rows={data.months} rowKey={(m) => m.month} />}</Section>
+      <Section title="Open callbacks">
+        {data.open.length === 0 ? (
+          <Empty>Nothing is open.</Empty>
+        ) : (
+          <DataTable caption="Open callbacks by state and age" columns={OPEN} rows={data.open} rowKey={(o) => o.state} />
+        )}
+      </Section>
+      <Section title="By month of inspection">
+        {data.months.length === 0 ? (
+          <Empty>No job has been inspected yet.</Empty>
+        ) : (
+          <DataTable caption="Callbacks by month of inspection" columns={MONTHS} rows={data.months} rowKey={(m) => m.month} />
+        )}
+      </Section>
       <Section title="What may still come">
-        <Details rows={[
-          ['Claim window open', `${count(shortOpen, 'job', 'jobs')} by the short reading, ${longOpen} by the long one${unknown > 0 ? `; ${count(unknown, 'job', 'jobs')} without a rule` : ''}`],
-          ['Where that is from', sources.join('; ') || 'no rule pack on file'],
-          ['Started despite the gate', `${count(data.despite.overrides, 'override', 'overrides')} this year`],
-          ['Started without a signature', `${count(data.despite.unsignedStarts, 'inspection', 'inspections')} this year`],
-        ]} />
+        <Details
+          rows={[
+            [
+              'Claim window open',
+              `${count(shortOpen, 'job', 'jobs')} by the short reading, ${longOpen} by the long one${unknown > 0 ? `; ${count(unknown, 'job', 'jobs')} without a rule` : ''}`,
+            ],
+            ['Where that is from', sources.join('; ') || 'no rule pack on file'],
+            ['Started despite the gate', `${count(data.despite.overrides, 'override', 'overrides')} this year`],
+            ['Started without a signature', `${count(data.despite.unsignedStarts, 'inspection', 'inspections')} this year`],
+          ]}
+        />
       </Section>
     </>
   );

@@ -26,7 +26,17 @@ function perThousand(rate: StepFigures['rate']): string {
 const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
 
 const COLUMNS: Column<StepFigures>[] = [
-  { key: 'step', head: 'Step', cell: (s) => <span>{s.title}<br /><small style={{ fontWeight: 'normal' }}>{s.procedureTitle}</small></span> },
+  {
+    key: 'step',
+    head: 'Step',
+    cell: (s) => (
+      <span>
+        {s.title}
+        <br />
+        <small style={{ fontWeight: 'normal' }}>{s.procedureTitle}</small>
+      </span>
+    ),
+  },
   { key: 'times', head: 'Times the step applied', align: 'right', cell: (s) => s.times.toLocaleString('en-US') },
   { key: 'jobs', head: 'Jobs', align: 'right', cell: (s) => s.jobs.toLocaleString('en-US') },
   { key: 'failures', head: 'Traced callbacks', align: 'right', cell: (s) => s.failures },
@@ -38,11 +48,25 @@ export function StepsPage(): ReactNode {
   const { data, error, isPending } = useQuery(stepFiguresQuery);
   const changed = data?.steps.filter((s) => s.changes.length > 0) ?? [];
   return (
-    <Page title="Figures of the steps" about="A callback found is a procedure's failure first. The interval says where the true rate lies in 95 of 100 such cases; few cases make it wide." actions={<TextLink to="/liabilities">Liabilities</TextLink>}>
+    <Page
+      title="Figures of the steps"
+      about="A callback found is a procedure's failure first. The interval says where the true rate lies in 95 of 100 such cases; few cases make it wide."
+      actions={<TextLink to="/liabilities">Liabilities</TextLink>}
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
-      {changed.length > 0 ? <Section title="Did the changes help?">{changed.map((s) => <Changes key={s.stepKey} step={s} />)}</Section> : null}
-      {data ? <Section title="Every step"><EveryStep steps={data.steps} /></Section> : null}
+      {changed.length > 0 ? (
+        <Section title="Did the changes help?">
+          {changed.map((s) => (
+            <Changes key={s.stepKey} step={s} />
+          ))}
+        </Section>
+      ) : null}
+      {data ? (
+        <Section title="Every step">
+          <EveryStep steps={data.steps} />
+        </Section>
+      ) : null}
     </Page>
   );
 }
@@ -54,17 +78,33 @@ function EveryStep({ steps }: { steps: StepFigures[] }): ReactNode {
   if (steps.length === 0) return <Empty>No step has been worked yet.</Empty>;
   return (
     <>
-      {traced.length > 0 ? <DataTable caption="Steps that callbacks were traced to" columns={COLUMNS} rows={traced} rowKey={(s) => s.stepKey} /> : <p>No callback has been traced to a step yet.</p>}
-      {others.length > 0 ? <details style={{ marginTop: '1rem' }}><summary>{`${others.length} steps without a traced callback`}</summary><DataTable caption="Steps without a traced callback" columns={COLUMNS} rows={others} rowKey={(s) => s.stepKey} /></details> : null}
+      {traced.length > 0 ? (
+        <DataTable caption="Steps that callbacks were traced to" columns={COLUMNS} rows={traced} rowKey={(s) => s.stepKey} />
+      ) : (
+        <p>No callback has been traced to a step yet.</p>
+      )}
+      {others.length > 0 ? (
+        <details style={{ marginTop: '1rem' }}>
+          <summary>{`${others.length} steps without a traced callback`}</summary>
+          <DataTable caption="Steps without a traced callback" columns={COLUMNS} rows={others} rowKey={(s) => s.stepKey} />
+        </details>
+      ) : null}
     </>
   );
 }
 
-const Changes = ({ step }: { step: StepFigures }): ReactNode => step.changes.map((c) => (
-  <div key={c.actionId + c.revisionId} style={{ marginBottom: '1rem' }}>
-    <strong>{`${step.title}: revision ${c.revisionNumber}, corrective action ${c.actionNumber}`}</strong>{', in force from '}<When at={c.inForceFrom} />
-    <p>{c.comparison.sentence}</p>
-    <p>{`Rate before: ${perThousand(c.before.rate)}; after: ${perThousand(c.after.rate)}.`}</p>
-    <p>{c.evidence ? `Sooner to see: in ${c.evidence.met} of ${c.evidence.total} times on sealed records the evidence meets the changed step (${percent(c.evidence.met / c.evidence.total)}; likely ${percent(c.evidence.lower)} to ${percent(c.evidence.upper)}).` : 'No sealed record has been made under this revision yet.'}</p>
-  </div>
-));
+const Changes = ({ step }: { step: StepFigures }): ReactNode =>
+  step.changes.map((c) => (
+    <div key={c.actionId + c.revisionId} style={{ marginBottom: '1rem' }}>
+      <strong>{`${step.title}: revision ${c.revisionNumber}, corrective action ${c.actionNumber}`}</strong>
+      {', in force from '}
+      <When at={c.inForceFrom} />
+      <p>{c.comparison.sentence}</p>
+      <p>{`Rate before: ${perThousand(c.before.rate)}; after: ${perThousand(c.after.rate)}.`}</p>
+      <p>
+        {c.evidence
+          ? `Sooner to see: in ${c.evidence.met} of ${c.evidence.total} times on sealed records the evidence meets the changed step (${percent(c.evidence.met / c.evidence.total)}; likely ${percent(c.evidence.lower)} to ${percent(c.evidence.upper)}).`
+          : 'No sealed record has been made under this revision yet.'}
+      </p>
+    </div>
+  ));

@@ -3,6 +3,14 @@ import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
 
 export const liabilityScreens = [
-  createRoute({ getParentRoute: () => shell, path: '/liabilities', component: lazyRouteComponent(() => import('./LiabilityPage.tsx'), 'LiabilityPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/liabilities/steps', component: lazyRouteComponent(() => import('./StepsPage.tsx'), 'StepsPage') }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/liabilities',
+    component: lazyRouteComponent(() => import('./LiabilityPage.tsx'), 'LiabilityPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/liabilities/steps',
+    component: lazyRouteComponent(() => import('./StepsPage.tsx'), 'StepsPage'),
+  }),
 ] as const;

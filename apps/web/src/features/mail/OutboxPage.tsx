@@ -13,10 +13,28 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { When } from '../../ui/When.tsx';
 
-const STATES: Record<MailShown['state'], string> = { waiting: 'waiting', sent: 'sent', kept: 'kept here: no mail server is set', given_up: 'given up' };
+const STATES: Record<MailShown['state'], string> = {
+  waiting: 'waiting',
+  sent: 'sent',
+  kept: 'kept here: no mail server is set',
+  given_up: 'given up',
+};
 
 const columns = (open: (mail: MailShown) => void): Column<MailShown>[] => [
-  { key: 'subject', head: 'Subject', cell: (mail) => <Button variant="subtle" size="compact-sm" onClick={() => open(mail)} styles={{ label: { whiteSpace: 'normal', textAlign: 'left', lineHeight: 1.4 }, root: { height: 'auto', minHeight: 28 } }}>{mail.subject}</Button> },
+  {
+    key: 'subject',
+    head: 'Subject',
+    cell: (mail) => (
+      <Button
+        variant="subtle"
+        size="compact-sm"
+        onClick={() => open(mail)}
+        styles={{ label: { whiteSpace: 'normal', textAlign: 'left', lineHeight: 1.4 }, root: { height: 'auto', minHeight: 28 } }}
+      >
+        {mail.subject}
+      </Button>
+    ),
+  },
   { key: 'to', head: 'To', cell: ({ toName, toAddress }) => `${toName}, ${toAddress}` },
   { key: 'state', head: 'State', cell: (mail) => <State mail={mail} /> },
   { key: 'attempts', head: 'Tries', align: 'right', cell: ({ attempts }) => attempts },
@@ -24,8 +42,18 @@ const columns = (open: (mail: MailShown) => void): Column<MailShown>[] => [
 ];
 
 function State({ mail }: { mail: MailShown }): ReactNode {
-  if (mail.state === 'waiting' && mail.lastError) return <>waiting, tried again <When at={mail.nextTryAt} />: {mail.lastError}</>;
-  return <>{STATES[mail.state]}{mail.lastError ? `: ${mail.lastError}` : ''}</>;
+  if (mail.state === 'waiting' && mail.lastError)
+    return (
+      <>
+        waiting, tried again <When at={mail.nextTryAt} />: {mail.lastError}
+      </>
+    );
+  return (
+    <>
+      {STATES[mail.state]}
+      {mail.lastError ? `: ${mail.lastError}` : ''}
+    </>
+  );
 }
 
 export function OutboxPage(): ReactNode {
@@ -38,9 +66,21 @@ export function OutboxPage(): ReactNode {
       <ProblemNote of={outbox.error} />
       {outbox.isPending ? <Loading /> : null}
       {outbox.data && mails.length === 0 ? <Empty>No mail was written yet. Confirming a job writes the first one.</Empty> : null}
-      {mails.length > 0 ? <DataTable caption="Outgoing mail" columns={columns(({ id }) => setOpened(id))} rows={mails} rowKey={({ id }) => id} /> : null}
-      {outbox.hasNextPage ? <Button mt="md" variant="default" loading={outbox.isFetchingNextPage} onClick={() => void outbox.fetchNextPage()}>Show older mail</Button> : null}
-      <Modal opened={mail !== null} onClose={() => setOpened(null)} title={mail?.subject ?? ''} size="lg" closeButtonProps={{ 'aria-label': 'Close' }}>
+      {mails.length > 0 ? (
+        <DataTable caption="Outgoing mail" columns={columns(({ id }) => setOpened(id))} rows={mails} rowKey={({ id }) => id} />
+      ) : null}
+      {outbox.hasNextPage ? (
+        <Button mt="md" variant="default" loading={outbox.isFetchingNextPage} onClick={() => void outbox.fetchNextPage()}>
+          Show older mail
+        </Button>
+      ) : null}
+      <Modal
+        opened={mail !== null}
+        onClose={() => setOpened(null)}
+        title={mail?.subject ?? ''}
+        size="lg"
+        closeButtonProps={{ 'aria-label': 'Close' }}
+      >
         {mail ? <Letter mail={mail} /> : null}
       </Modal>
     </Page>
@@ -60,10 +100,16 @@ function Letter({ mail }: { mail: MailShown }): ReactNode {
   const stuck = mail.state === 'given_up' || (mail.state === 'waiting' && mail.attempts > 0);
   return (
     <>
-      <p>To {mail.toName}, {mail.toAddress}. <State mail={mail} />.</p>
+      <p>
+        To {mail.toName}, {mail.toAddress}. <State mail={mail} />.
+      </p>
       <pre style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere', font: 'inherit' }}>{mail.body}</pre>
       <ProblemNote of={again.error} />
-      {stuck ? <Button loading={again.isPending} onClick={() => again.mutate()}>Try again now</Button> : null}
+      {stuck ? (
+        <Button loading={again.isPending} onClick={() => again.mutate()}>
+          Try again now
+        </Button>
+      ) : null}
     </>
   );
 }

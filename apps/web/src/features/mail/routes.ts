@@ -3,5 +3,9 @@ import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
 
 export const mailScreens = [
-  createRoute({ getParentRoute: () => shell, path: '/mail', component: lazyRouteComponent(() => import('./OutboxPage.tsx'), 'OutboxPage') }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/mail',
+    component: lazyRouteComponent(() => import('./OutboxPage.tsx'), 'OutboxPage'),
+  }),
 ] as const;

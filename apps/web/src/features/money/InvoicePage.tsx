@@ -17,7 +17,12 @@ import { PaymentForm } from './PaymentForm.tsx';
 import { ReversalDialog } from './ReversalDialog.tsx';
 
 const route = getRouteApi('/shell/invoices/$invoiceId');
-const STATES: Record<Invoice['state'], string> = { draft: 'draft', issued: 'open', paid: 'paid in full', withdrawn: 'withdrawn; nothing is asked for on it any more' };
+const STATES: Record<Invoice['state'], string> = {
+  draft: 'draft',
+  issued: 'open',
+  paid: 'paid in full',
+  withdrawn: 'withdrawn; nothing is asked for on it any more',
+};
 type Payment = Invoice['payments'][number];
 
 const LINES: Column<Invoice['lines'][number]>[] = [
@@ -36,13 +41,23 @@ function Shown({ invoice }: { invoice: Invoice }): ReactNode {
   const [paying, setPaying] = useState(false);
   const takes = invoice.state === 'issued' && invoice.openCents > 0;
   return (
-    <Page title={`Invoice ${invoice.number}`} about={`${invoice.payerName}, job ${invoice.jobNumber}, ${invoice.address}`} actions={takes ? <Button onClick={() => setPaying(true)}>Record a payment</Button> : undefined}>
-      <Details rows={[
-        ['State', STATES[invoice.state]], ['Total', <Money key="t" cents={invoice.totalCents} />], ['Paid', <Money key="p" cents={invoice.paidCents} />], ['Open', <Money key="o" cents={invoice.openCents} />],
-        ...(invoice.toGiveBackCents > 0 ? [['To be given back', <Money key="b" cents={invoice.toGiveBackCents} />] as const] : []),
-        ['Due', <Day key="d" day={invoice.dueOn} />], ['Issued', invoice.issuedAt ? <When key="i" at={invoice.issuedAt} /> : 'not yet'],
-        ['Job', <TextLink key="j" to="/jobs/$jobId" params={{ jobId: invoice.jobId }}>{`Job ${invoice.jobNumber}`}</TextLink>],
-      ]} />
+    <Page
+      title={`Invoice ${invoice.number}`}
+      about={`${invoice.payerName}, job ${invoice.jobNumber}, ${invoice.address}`}
+      actions={takes ? <Button onClick={() => setPaying(true)}>Record a payment</Button> : undefined}
+    >
+      <Details
+        rows={[
+          ['State', STATES[invoice.state]],
+          ['Total', <Money key="t" cents={invoice.totalCents} />],
+          ['Paid', <Money key="p" cents={invoice.paidCents} />],
+          ['Open', <Money key="o" cents={invoice.openCents} />],
+          ...(invoice.toGiveBackCents > 0 ? [['To be given back', <Money key="b" cents={invoice.toGiveBackCents} />] as const] : []),
+          ['Due', <Day key="d" day={invoice.dueOn} />],
+          ['Issued', invoice.issuedAt ? <When key="i" at={invoice.issuedAt} /> : 'not yet'],
+          ['Job', <TextLink key="j" to="/jobs/$jobId" params={{ jobId: invoice.jobId }}>{`Job ${invoice.jobNumber}`}</TextLink>],
+        ]}
+      />
       <h2>Lines</h2>
       <DataTable caption={`Lines of invoice ${invoice.number}`} columns={LINES} rows={invoice.lines} rowKey={({ label }) => label} />
       <h2>Payments</h2>
@@ -62,7 +77,20 @@ function Payments({ invoice }: { invoice: Invoice }): ReactNode {
     { key: 'how', head: 'How', cell: ({ method, reference }) => (reference ? `${METHODS[method]} ${reference}` : METHODS[method]) },
     { key: 'cents', head: 'Amount', align: 'right', cell: ({ cents }) => <Money cents={cents} /> },
     { key: 'by', head: 'Recorded by', cell: ({ recordedBy }) => recordedBy ?? 'the service' },
-    { key: 'back', head: 'Taken back', cell: (payment) => (payment.reversedOn ? <><Day day={payment.reversedOn} />: {payment.reversalMemo}</> : <Button size="compact-sm" variant="default" onClick={() => setTaking(payment)}>{invoice.state === 'withdrawn' ? 'Give back' : 'Take back'}</Button>) },
+    {
+      key: 'back',
+      head: 'Taken back',
+      cell: (payment) =>
+        payment.reversedOn ? (
+          <>
+            <Day day={payment.reversedOn} />: {payment.reversalMemo}
+          </>
+        ) : (
+          <Button size="compact-sm" variant="default" onClick={() => setTaking(payment)}>
+            {invoice.state === 'withdrawn' ? 'Give back' : 'Take back'}
+          </Button>
+        ),
+    },
   ];
   return (
     <>

@@ -25,7 +25,11 @@ const ACCOUNTS: Column<Row>[] = [
 const ENTRIES: Column<LedgerEntryShown>[] = [
   { key: 'memo', head: 'What', cell: ({ memo }) => memo },
   { key: 'on', head: 'Day', oneLine: true, cell: ({ happenedOn }) => <Day day={happenedOn} /> },
-  { key: 'lines', head: 'Lines (debit positive)', cell: ({ lines }) => lines.map(({ account, cents }) => `${account.replaceAll('-', ' ')} ${formatUsd(cents)}`).join('; ') },
+  {
+    key: 'lines',
+    head: 'Lines (debit positive)',
+    cell: ({ lines }) => lines.map(({ account, cents }) => `${account.replaceAll('-', ' ')} ${formatUsd(cents)}`).join('; '),
+  },
 ];
 
 export function LedgerPage(): ReactNode {
@@ -34,10 +38,27 @@ export function LedgerPage(): ReactNode {
   const balance = useQuery(trialBalanceQuery(until));
   return (
     <Page title="Ledger" about="Trial balance: every account on the side where it stands. Both sides have the same sum.">
-      <TextInput type="date" label="Up to and including" maw="14rem" mb="md" value={until ?? balance.data?.until ?? ''} onChange={(event) => void navigate({ search: { until: event.currentTarget.value || undefined }, replace: true })} />
+      <TextInput
+        type="date"
+        label="Up to and including"
+        maw="14rem"
+        mb="md"
+        value={until ?? balance.data?.until ?? ''}
+        onChange={(event) => void navigate({ search: { until: event.currentTarget.value || undefined }, replace: true })}
+      />
       <ProblemNote of={balance.error} />
       {balance.isPending ? <Loading /> : null}
-      {balance.data ? <DataTable caption="Trial balance" columns={ACCOUNTS} rows={[...balance.data.rows, { account: 'sum', name: 'Together', kind: 'sum', debit: balance.data.debit, credit: balance.data.credit }]} rowKey={({ account }) => account} /> : null}
+      {balance.data ? (
+        <DataTable
+          caption="Trial balance"
+          columns={ACCOUNTS}
+          rows={[
+            ...balance.data.rows,
+            { account: 'sum', name: 'Together', kind: 'sum', debit: balance.data.debit, credit: balance.data.credit },
+          ]}
+          rowKey={({ account }) => account}
+        />
+      ) : null}
       <Entries />
     </Page>
   );
@@ -49,8 +70,21 @@ function Entries(): ReactNode {
     <>
       <h2>Entries</h2>
       <ProblemNote of={entries.error} />
-      {entries.data ? <DataTable caption="Ledger entries, newest first" columns={ENTRIES} rows={entries.data.pages.flatMap(({ items }) => items)} rowKey={({ id }) => id} /> : <Loading />}
-      {entries.hasNextPage ? <Button mt="md" variant="default" loading={entries.isFetchingNextPage} onClick={() => void entries.fetchNextPage()}>Show older entries</Button> : null}
+      {entries.data ? (
+        <DataTable
+          caption="Ledger entries, newest first"
+          columns={ENTRIES}
+          rows={entries.data.pages.flatMap(({ items }) => items)}
+          rowKey={({ id }) => id}
+        />
+      ) : (
+        <Loading />
+      )}
+      {entries.hasNextPage ? (
+        <Button mt="md" variant="default" loading={entries.isFetchingNextPage} onClick={() => void entries.fetchNextPage()}>
+          Show older entries
+        </Button>
+      ) : null}
     </>
   );
 }

@@ -37,7 +37,13 @@ export function PaymentForm({ invoice, onDone }: { invoice: Invoice; onDone: () 
   const amount = fields.text('cents');
   return (
     <Form error={save.error} labels={LABELS} scope="payment" submit="Record the payment" busy={save.isPending} onSubmit={send}>
-      <TextInput {...amount} inputMode="decimal" description={`${formatUsd(invoice.openCents)} is open; a part is fine.`} error={unclear ? 'An amount like 450 or 450.00' : amount.error} data-autofocus />
+      <TextInput
+        {...amount}
+        inputMode="decimal"
+        description={`${formatUsd(invoice.openCents)} is open; a part is fine.`}
+        error={unclear ? 'An amount like 450 or 450.00' : amount.error}
+        data-autofocus
+      />
       <NativeSelect {...fields.text('method')} mt="sm" data={Object.entries(METHODS).map(([value, label]) => ({ value, label }))} />
       {fields.values.method === 'cash' ? null : <TextInput {...fields.text('reference')} mt="sm" maxLength={80} />}
       <TextInput {...fields.text('receivedOn')} mt="sm" type="date" />

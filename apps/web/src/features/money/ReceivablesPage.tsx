@@ -16,10 +16,20 @@ import { Day } from '../../ui/When.tsx';
 
 type Row = Receivables['items'][number];
 
-const BANDS: Record<Row['band'], string> = { 'not due': 'Not due yet', '0-30': 'Due for up to 30 days', '31-60': '31 to 60 days', '61-90': '61 to 90 days', 'over 90': 'More than 90 days' };
+const BANDS: Record<Row['band'], string> = {
+  'not due': 'Not due yet',
+  '0-30': 'Due for up to 30 days',
+  '31-60': '31 to 60 days',
+  '61-90': '61 to 90 days',
+  'over 90': 'More than 90 days',
+};
 
 const COLUMNS: Column<Row>[] = [
-  { key: 'number', head: 'Invoice', cell: ({ id, number }) => <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink> },
+  {
+    key: 'number',
+    head: 'Invoice',
+    cell: ({ id, number }) => <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink>,
+  },
   { key: 'payer', head: 'Owes', cell: ({ payerName }) => payerName },
   { key: 'job', head: 'Job', cell: ({ jobNumber, address }) => `${jobNumber}, ${address}` },
   { key: 'due', head: 'Due', oneLine: true, cell: ({ dueOn }) => <Day day={dueOn} /> },
@@ -28,7 +38,11 @@ const COLUMNS: Column<Row>[] = [
 ];
 
 const BACK: Column<Receivables['back'][number]>[] = [
-  { key: 'number', head: 'Invoice', cell: ({ id, number }) => <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink> },
+  {
+    key: 'number',
+    head: 'Invoice',
+    cell: ({ id, number }) => <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink>,
+  },
   { key: 'payer', head: 'To', cell: ({ payerName }) => payerName },
   { key: 'job', head: 'Job', cell: ({ jobNumber, address }) => `${jobNumber}, ${address}` },
   { key: 'cents', head: 'To give back', align: 'right', cell: ({ toGiveBackCents }) => <Money cents={toGiveBackCents} /> },
@@ -51,7 +65,9 @@ function Owed({ owed }: { owed: Receivables }): ReactNode {
       {owed.items.length === 0 ? <Empty>Nobody owes anything.</Empty> : <Open owed={owed} />}
       {owed.back.length === 0 ? null : (
         <Section title="To be given back">
-          <p>Paid on invoices that were withdrawn: <Money cents={owed.backCents} />. Record on the invoice when it was given back.</p>
+          <p>
+            Paid on invoices that were withdrawn: <Money cents={owed.backCents} />. Record on the invoice when it was given back.
+          </p>
           <DataTable caption="To be given back" columns={BACK} rows={owed.back} rowKey={({ id }) => id} />
         </Section>
       )}
@@ -62,7 +78,12 @@ function Owed({ owed }: { owed: Receivables }): ReactNode {
 function Open({ owed }: { owed: Receivables }): ReactNode {
   return (
     <>
-      <Details rows={[...owed.bands.map(({ band, cents }) => [BANDS[band], <Money key={band} cents={cents} />] as const), ['Together', <Money key="all" cents={owed.totalCents} />]]} />
+      <Details
+        rows={[
+          ...owed.bands.map(({ band, cents }) => [BANDS[band], <Money key={band} cents={cents} />] as const),
+          ['Together', <Money key="all" cents={owed.totalCents} />],
+        ]}
+      />
       <DataTable caption="Open invoices" columns={COLUMNS} rows={owed.items} rowKey={({ id }) => id} />
     </>
   );

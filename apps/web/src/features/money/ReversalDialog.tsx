@@ -25,9 +25,27 @@ export function ReversalDialog({ payment, invoice, onClose }: Props): ReactNode 
     },
   });
   return (
-    <ConfirmDialog opened title={withdrawn ? 'Give a payment back' : 'Take a payment back'} act={withdrawn ? 'Record it' : 'Take it back'} busy={save.isPending} error={save.error} onConfirm={() => save.mutate()} onClose={onClose}>
-      <p>{formatUsd(payment.cents)} comes off what was paid{withdrawn ? '' : `, and invoice ${invoice.number} is open again`}. The payment stays on file with the reason.</p>
-      <NativeSelect label="Why" value={reason} onChange={(event) => setReason(event.currentTarget.value as Reversal)} data={Object.entries(REVERSAL_REASONS).filter(([value]) => withdrawn || value !== 'given_back').map(([value, label]) => ({ value, label }))} />
+    <ConfirmDialog
+      opened
+      title={withdrawn ? 'Give a payment back' : 'Take a payment back'}
+      act={withdrawn ? 'Record it' : 'Take it back'}
+      busy={save.isPending}
+      error={save.error}
+      onConfirm={() => save.mutate()}
+      onClose={onClose}
+    >
+      <p>
+        {formatUsd(payment.cents)} comes off what was paid{withdrawn ? '' : `, and invoice ${invoice.number} is open again`}. The payment
+        stays on file with the reason.
+      </p>
+      <NativeSelect
+        label="Why"
+        value={reason}
+        onChange={(event) => setReason(event.currentTarget.value as Reversal)}
+        data={Object.entries(REVERSAL_REASONS)
+          .filter(([value]) => withdrawn || value !== 'given_back')
+          .map(([value, label]) => ({ value, label }))}
+      />
     </ConfirmDialog>
   );
 }

@@ -26,7 +26,7 @@ export function AddPersonPage(): ReactNode {
     <Page title="Add a person" width="narrow" about="A new person can be put into pairs once licenses and working hours are on file.">
       <ProblemNote of={people.error} />
       {people.isPending ? <Loading /> : null}
-      {mayAdd(me.roles) ? (office ? <AddForm officeId={office} /> : null) : <p>Only the owner and the office manager add people.</p>}
+      {mayAdd(me.roles) ? office ? <AddForm officeId={office} /> : null : <p>Only the owner and the office manager add people.</p>}
     </Page>
   );
 }
@@ -47,14 +47,38 @@ function AddForm({ officeId }: { officeId: string }): ReactNode {
   const fields = useFields({ ...BLANK, startedOn: todayIn(me.zone), password: '' }, LABELS, add.error);
   const send = () => {
     const { password, homeLat, homeLon, ...rest } = fields.values;
-    add.mutate({ ...rest, homeLat: numberOrNothing(homeLat), homeLon: numberOrNothing(homeLon), ...(password ? { password } : {}), id, officeId, key });
+    add.mutate({
+      ...rest,
+      homeLat: numberOrNothing(homeLat),
+      homeLon: numberOrNothing(homeLon),
+      ...(password ? { password } : {}),
+      id,
+      officeId,
+      key,
+    });
   };
   return (
-    <Form error={add.error} labels={LABELS} submit="Add this person" busy={add.isPending} onSubmit={send} besides={<ButtonLink to="/people" variant="default">Back to people</ButtonLink>}>
+    <Form
+      error={add.error}
+      labels={LABELS}
+      submit="Add this person"
+      busy={add.isPending}
+      onSubmit={send}
+      besides={
+        <ButtonLink to="/people" variant="default">
+          Back to people
+        </ButtonLink>
+      }
+    >
       <PersonInputs fields={fields} />
       <SimpleGrid cols={{ base: 1, xs: 2 }} mt="md">
         <TextInput {...fields.text('startedOn')} type="date" required />
-        <PasswordInput {...fields.text('password')} autoComplete="new-password" description="At least 12 characters; without one, this person cannot sign in yet" visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }} />
+        <PasswordInput
+          {...fields.text('password')}
+          autoComplete="new-password"
+          description="At least 12 characters; without one, this person cannot sign in yet"
+          visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }}
+        />
       </SimpleGrid>
     </Form>
   );

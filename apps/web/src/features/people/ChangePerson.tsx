@@ -40,17 +40,37 @@ export function ChangePerson({ person }: { person: Person }): ReactNode {
     setBase(person);
     save.reset();
   };
-  const help = asProblem(save.error)?.code === 'changed-meanwhile' ? <Newest draft={fields.values} newest={person} onTake={takeNewest} onKeep={keepMine} /> : undefined;
+  const help =
+    asProblem(save.error)?.code === 'changed-meanwhile' ? (
+      <Newest draft={fields.values} newest={person} onTake={takeNewest} onKeep={keepMine} />
+    ) : undefined;
   const send = () => {
     const change = changesOf(draftOf(base), fields.values);
     if (Object.keys(change).length === 0) void back();
     else save.mutate(change);
   };
   return (
-    <Form error={save.error} labels={LABELS} submit="Save the changes" busy={save.isPending} help={help} onSubmit={send}
-      besides={<ButtonLink to="/people/$personId" params={{ personId: person.id }} search={{}} variant="default">Leave without saving</ButtonLink>}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      submit="Save the changes"
+      busy={save.isPending}
+      help={help}
+      onSubmit={send}
+      besides={
+        <ButtonLink to="/people/$personId" params={{ personId: person.id }} search={{}} variant="default">
+          Leave without saving
+        </ButtonLink>
+      }
+    >
       <PersonInputs fields={fields} />
-      <TextInput {...fields.text('endedOn')} type="date" mt="md" maw="20rem" description="From this day on, signing in is not possible. Blank: stays." />
+      <TextInput
+        {...fields.text('endedOn')}
+        type="date"
+        mt="md"
+        maw="20rem"
+        description="From this day on, signing in is not possible. Blank: stays."
+      />
     </Form>
   );
 }
@@ -61,9 +81,23 @@ function Newest({ draft, newest, onTake, onKeep }: NewestProps): ReactNode {
   const rows = differences(draft, draftOf(newest));
   return (
     <>
-      {rows.length > 0 ? <ul>{rows.map(({ name, mine, theirs }) => <li key={name}>{LABELS[name]}: now on file "{theirs}", you have "{mine}"</li>)}</ul> : <p>What is on file now is the same as what you have.</p>}
-      <Button size="compact-sm" onClick={onKeep} mr="xs">Keep mine and go on</Button>
-      <Button size="compact-sm" variant="default" onClick={onTake}>Take what is on file</Button>
+      {rows.length > 0 ? (
+        <ul>
+          {rows.map(({ name, mine, theirs }) => (
+            <li key={name}>
+              {LABELS[name]}: now on file "{theirs}", you have "{mine}"
+            </li>
+          ))}
+        </ul>
+      ) : (
+        <p>What is on file now is the same as what you have.</p>
+      )}
+      <Button size="compact-sm" onClick={onKeep} mr="xs">
+        Keep mine and go on
+      </Button>
+      <Button size="compact-sm" variant="default" onClick={onTake}>
+        Take what is on file
+      </Button>
     </>
   );
 }

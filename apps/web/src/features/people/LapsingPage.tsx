@@ -14,18 +14,46 @@ import { Day } from '../../ui/When.tsx';
 const DAYS = 60;
 const COLUMNS: Column<Lapsing>[] = [
   { key: 'what', head: 'What', cell: ({ what }) => what },
-  { key: 'who', head: 'Whose', cell: ({ who, personId, kind }) => (personId ? <TextLink to="/people/$personId" params={{ personId }} search={{}}>{who}</TextLink> : kind === 'kit' ? <TextLink to="/kit">{who}</TextLink> : <TextLink to="/firm">{who}</TextLink>) },
-  { key: 'on', head: 'Last day', cell: ({ on, lapsed }) => <><Day day={on} />{lapsed ? ', lapsed' : ''}</> },
+  {
+    key: 'who',
+    head: 'Whose',
+    cell: ({ who, personId, kind }) =>
+      personId ? (
+        <TextLink to="/people/$personId" params={{ personId }} search={{}}>
+          {who}
+        </TextLink>
+      ) : kind === 'kit' ? (
+        <TextLink to="/kit">{who}</TextLink>
+      ) : (
+        <TextLink to="/firm">{who}</TextLink>
+      ),
+  },
+  {
+    key: 'on',
+    head: 'Last day',
+    cell: ({ on, lapsed }) => (
+      <>
+        <Day day={on} />
+        {lapsed ? ', lapsed' : ''}
+      </>
+    ),
+  },
 ];
 
 export function LapsingPage(): ReactNode {
   const rows = useQuery(lapsingQuery(DAYS));
   return (
-    <Page title="What lapses soon" width="narrow" about={`Licenses, qualifications, calibrations and policies that end in the next ${DAYS} days and have no follower.`}>
+    <Page
+      title="What lapses soon"
+      width="narrow"
+      about={`Licenses, qualifications, calibrations and policies that end in the next ${DAYS} days and have no follower.`}
+    >
       <ProblemNote of={rows.error} />
       {rows.isPending ? <Loading /> : null}
       {rows.data?.length === 0 ? <Empty>Nothing lapses in the next {DAYS} days.</Empty> : null}
-      {rows.data && rows.data.length > 0 ? <DataTable caption="What lapses soon" columns={COLUMNS} rows={rows.data} rowKey={({ kind, id }) => kind + id} /> : null}
+      {rows.data && rows.data.length > 0 ? (
+        <DataTable caption="What lapses soon" columns={COLUMNS} rows={rows.data} rowKey={({ kind, id }) => kind + id} />
+      ) : null}
     </Page>
   );
 }

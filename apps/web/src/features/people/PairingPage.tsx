@@ -26,15 +26,36 @@ export function PairingPage(): ReactNode {
     { key: 'who', head: 'Who', cell: ({ aName, bName }) => `${aName} and ${bName}` },
     { key: 'kind', head: 'Rule', cell: ({ kind }) => PAIRING_KINDS[kind] },
     { key: 'reason', head: 'Reason', cell: ({ reason }) => reason },
-    { key: 'ended', head: 'In force', cell: ({ id, endedOn }) => (endedOn ? <>ended <Day day={endedOn} /></> : <Button size="compact-sm" variant="default" onClick={() => end.mutate(id)}>End it</Button>) },
+    {
+      key: 'ended',
+      head: 'In force',
+      cell: ({ id, endedOn }) =>
+        endedOn ? (
+          <>
+            ended <Day day={endedOn} />
+          </>
+        ) : (
+          <Button size="compact-sm" variant="default" onClick={() => end.mutate(id)}>
+            End it
+          </Button>
+        ),
+    },
   ];
   return (
-    <Page title="Pairing rules" width="narrow" about="The search for times offers only pairs that these rules allow. Visits that are booked stay as they are.">
+    <Page
+      title="Pairing rules"
+      width="narrow"
+      about="The search for times offers only pairs that these rules allow. Visits that are booked stay as they are."
+    >
       <ProblemNote of={rules.error ?? end.error} />
       {rules.isPending ? <Loading /> : null}
       {rules.data?.length === 0 ? <Empty>No rule: anybody may go with anybody, except two trainees.</Empty> : null}
-      {rules.data && rules.data.length > 0 ? <DataTable caption="Pairing rules" columns={columns} rows={rules.data} rowKey={({ id }) => id} /> : null}
-      <Section title="Add a rule"><Add /></Section>
+      {rules.data && rules.data.length > 0 ? (
+        <DataTable caption="Pairing rules" columns={columns} rows={rules.data} rowKey={({ id }) => id} />
+      ) : null}
+      <Section title="Add a rule">
+        <Add />
+      </Section>
     </Page>
   );
 }
@@ -42,12 +63,22 @@ export function PairingPage(): ReactNode {
 function Add(): ReactNode {
   const people = useQuery(peopleQuery);
   const [ids, setIds] = useState(() => ({ id: newId(), key: newId() }));
-  const add = useSend(addPairing, { refresh: ['pairing-rules'], said: 'The rule is in force.', then: () => setIds({ id: newId(), key: newId() }) });
+  const add = useSend(addPairing, {
+    refresh: ['pairing-rules'],
+    said: 'The rule is in force.',
+    then: () => setIds({ id: newId(), key: newId() }),
+  });
   const fields = useFields({ kind: 'never_together' as keyof typeof PAIRING_KINDS, aId: '', bId: '', reason: '' }, LABELS, add.error);
   const inspectors = (people.data ?? []).filter(({ roles, endedOn }) => roles.includes('inspector') && endedOn === null);
   const choices = [{ value: '', label: 'Choose a person' }, ...inspectors.map(({ id, name }) => ({ value: id, label: name }))];
   return (
-    <Form error={add.error ?? people.error} labels={LABELS} submit="Put it in force" busy={add.isPending} onSubmit={() => add.mutate({ ...fields.values, ...ids })}>
+    <Form
+      error={add.error ?? people.error}
+      labels={LABELS}
+      submit="Put it in force"
+      busy={add.isPending}
+      onSubmit={() => add.mutate({ ...fields.values, ...ids })}
+    >
       <NativeSelect {...fields.text('kind')} data={Object.entries(PAIRING_KINDS).map(([value, label]) => ({ value, label }))} mb="sm" />
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <NativeSelect {...fields.text('aId')} data={choices} />

@@ -24,23 +24,50 @@ export function PasswordPage(): ReactNode {
   const change = useMutation({
     mutationFn: own ? changeOwnPassword : setPassword,
     onSuccess: async () => {
-      saved(own ? 'Your password was changed. Your other sessions have ended.' : `${person.data?.name ?? 'This person'} has a new password.`);
+      saved(
+        own ? 'Your password was changed. Your other sessions have ended.' : `${person.data?.name ?? 'This person'} has a new password.`,
+      );
       await navigate({ to: '/people/$personId', params: { personId } });
     },
   });
   const fields = useFields({ present: '', password: '' }, LABELS, change.error);
-  const back = <ButtonLink to="/people/$personId" params={{ personId }} variant="default">Back</ButtonLink>;
+  const back = (
+    <ButtonLink to="/people/$personId" params={{ personId }} variant="default">
+      Back
+    </ButtonLink>
+  );
   return (
-    <Page title={own ? 'Change your password' : `New password for ${person.data?.name ?? 'this person'}`} width="narrow" about="Changing it ends every other session of this person.">
+    <Page
+      title={own ? 'Change your password' : `New password for ${person.data?.name ?? 'this person'}`}
+      width="narrow"
+      about="Changing it ends every other session of this person."
+    >
       <ProblemNote of={person.error} />
       {own || me.roles.includes('owner') ? (
-        <Form error={change.error} labels={LABELS} submit="Change the password" busy={change.isPending} besides={back} onSubmit={() => change.mutate({ id: personId, ...fields.values })}>
+        <Form
+          error={change.error}
+          labels={LABELS}
+          submit="Change the password"
+          busy={change.isPending}
+          besides={back}
+          onSubmit={() => change.mutate({ id: personId, ...fields.values })}
+        >
           <Stack maw={360}>
-            {own ? <PasswordInput {...fields.text('present')} autoComplete="current-password" required visibilityToggleButtonProps={SHOW} /> : null}
-            <PasswordInput {...fields.text('password')} autoComplete="new-password" required description="At least 12 characters" visibilityToggleButtonProps={SHOW} />
+            {own ? (
+              <PasswordInput {...fields.text('present')} autoComplete="current-password" required visibilityToggleButtonProps={SHOW} />
+            ) : null}
+            <PasswordInput
+              {...fields.text('password')}
+              autoComplete="new-password"
+              required
+              description="At least 12 characters"
+              visibilityToggleButtonProps={SHOW}
+            />
           </Stack>
         </Form>
-      ) : <p>Only an owner gives somebody a new password.</p>}
+      ) : (
+        <p>Only an owner gives somebody a new password.</p>
+      )}
     </Page>
   );
 }

@@ -17,9 +17,26 @@ import { hasLeft, matches, mayAdd, standing } from './words.ts';
 const route = getRouteApi('/shell/people');
 
 const COLUMNS: Column<Person>[] = [
-  { key: 'name', head: 'Name', cell: (person) => <TextLink to="/people/$personId" params={{ personId: person.id }}>{person.name}</TextLink> },
+  {
+    key: 'name',
+    head: 'Name',
+    cell: (person) => (
+      <TextLink to="/people/$personId" params={{ personId: person.id }}>
+        {person.name}
+      </TextLink>
+    ),
+  },
   { key: 'roles', head: 'Roles', cell: ({ roles }) => roles.map((role) => ROLES[role]).join(', ') || 'none' },
-  { key: 'phone', head: 'Phone', oneLine: true, cell: ({ phone }) => <a href={`tel:${phone}`} style={{ color: 'inherit' }}>{phone}</a> },
+  {
+    key: 'phone',
+    head: 'Phone',
+    oneLine: true,
+    cell: ({ phone }) => (
+      <a href={`tel:${phone}`} style={{ color: 'inherit' }}>
+        {phone}
+      </a>
+    ),
+  },
   { key: 'email', head: 'E-mail', cell: ({ email }) => email },
   { key: 'standing', head: 'In a pair', oneLine: true, cell: standing },
 ];
@@ -29,11 +46,17 @@ export function PeoplePage(): ReactNode {
   const people = useQuery(peopleQuery);
   const search = route.useSearch();
   return (
-    <Page title="People" about="Who works here, how to reach them and what they may do." actions={mayAdd(me.roles) ? <ButtonLink to="/people/new">Add a person</ButtonLink> : undefined}>
+    <Page
+      title="People"
+      about="Who works here, how to reach them and what they may do."
+      actions={mayAdd(me.roles) ? <ButtonLink to="/people/new">Add a person</ButtonLink> : undefined}
+    >
       <Choice />
       <ProblemNote of={people.error} />
       {people.isPending ? <Loading /> : null}
-      {people.data ? <List people={people.data.filter((person) => matches(person, search, todayIn(me.zone)))} all={people.data.length} /> : null}
+      {people.data ? (
+        <List people={people.data.filter((person) => matches(person, search, todayIn(me.zone)))} all={people.data.length} />
+      ) : null}
     </Page>
   );
 }
@@ -44,13 +67,33 @@ function Choice(): ReactNode {
   const people = useQuery(peopleQuery);
   const navigate = route.useNavigate();
   const anyLeft = people.data?.some((person) => hasLeft(person, todayIn(me.zone))) ?? false;
-  const choose = (change: { q?: string; role?: Role; left?: boolean }) => void navigate({ search: (before) => ({ ...before, ...change }), replace: true });
+  const choose = (change: { q?: string; role?: Role; left?: boolean }) =>
+    void navigate({ search: (before) => ({ ...before, ...change }), replace: true });
   return (
     <Group mb="md" gap="sm" align="flex-end" role="search" aria-label="People">
-      <TextInput label="Search" type="search" placeholder="Name, phone, e-mail or address" w={{ base: '100%', xs: 280 }} value={q ?? ''} onChange={(event) => choose({ q: event.currentTarget.value || undefined })} />
-      <NativeSelect label="Role" w={{ base: '100%', xs: 190 }} value={role ?? ''} onChange={(event) => choose({ role: (event.currentTarget.value || undefined) as Role | undefined })}
-        data={[{ value: '', label: 'Any role' }, ...Object.entries(ROLES).map(([value, label]) => ({ value, label }))]} />
-      {anyLeft ? <Checkbox label="Also those who have left" mb={8} checked={left ?? false} onChange={(event) => choose({ left: event.currentTarget.checked || undefined })} /> : null}
+      <TextInput
+        label="Search"
+        type="search"
+        placeholder="Name, phone, e-mail or address"
+        w={{ base: '100%', xs: 280 }}
+        value={q ?? ''}
+        onChange={(event) => choose({ q: event.currentTarget.value || undefined })}
+      />
+      <NativeSelect
+        label="Role"
+        w={{ base: '100%', xs: 190 }}
+        value={role ?? ''}
+        onChange={(event) => choose({ role: (event.currentTarget.value || undefined) as Role | undefined })}
+        data={[{ value: '', label: 'Any role' }, ...Object.entries(ROLES).map(([value, label]) => ({ value, label }))]}
+      />
+      {anyLeft ? (
+        <Checkbox
+          label="Also those who have left"
+          mb={8}
+          checked={left ?? false}
+          onChange={(event) => choose({ left: event.currentTarget.checked || undefined })}
+        />
+      ) : null}
     </Group>
   );
 }
@@ -60,7 +103,9 @@ function List({ people, all }: { people: Person[]; all: number }): ReactNode {
   return (
     <>
       <DataTable caption="People of the firm" columns={COLUMNS} rows={people} rowKey={({ id }) => id} />
-      <p role="status" style={{ color: 'var(--bs-ink-soft)' }}>{people.length === all ? `${all} people` : `${people.length} of ${all} people`}</p>
+      <p role="status" style={{ color: 'var(--bs-ink-soft)' }}>
+        {people.length === all ? `${all} people` : `${people.length} of ${all} people`}
+      </p>
     </>
   );
 }

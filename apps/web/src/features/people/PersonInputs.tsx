@@ -5,15 +5,40 @@ import { ROLES, type Role } from '@backsight/contract/people';
 import type { Fields } from '../../ui/useFields.ts';
 
 export type PersonDraft = {
-  name: string; email: string; phone: string; trainee: boolean; mayLead: boolean; homeAddress: string; homeLat: number | ''; homeLon: number | ''; roles: Role[];
+  name: string;
+  email: string;
+  phone: string;
+  trainee: boolean;
+  mayLead: boolean;
+  homeAddress: string;
+  homeLat: number | '';
+  homeLon: number | '';
+  roles: Role[];
 };
 
 export const PERSON_LABELS: Record<keyof PersonDraft, string> = {
-  name: 'Name', email: 'E-mail address', phone: 'Phone', roles: 'Roles', trainee: 'Is a trainee', mayLead: 'May be the first of a pair',
-  homeAddress: 'Home address', homeLat: 'Latitude, degrees', homeLon: 'Longitude, degrees',
+  name: 'Name',
+  email: 'E-mail address',
+  phone: 'Phone',
+  roles: 'Roles',
+  trainee: 'Is a trainee',
+  mayLead: 'May be the first of a pair',
+  homeAddress: 'Home address',
+  homeLat: 'Latitude, degrees',
+  homeLon: 'Longitude, degrees',
 };
 
-export const BLANK: PersonDraft = { name: '', email: '', phone: '', trainee: false, mayLead: true, homeAddress: '', homeLat: '', homeLon: '', roles: ['inspector'] };
+export const BLANK: PersonDraft = {
+  name: '',
+  email: '',
+  phone: '',
+  trainee: false,
+  mayLead: true,
+  homeAddress: '',
+  homeLat: '',
+  homeLon: '',
+  roles: ['inspector'],
+};
 
 /** What is sent: a number that was left blank is left out, so that the service asks for it. */
 export const numberOrNothing = (value: number | ''): number => (value === '' ? (undefined as never) : value);
@@ -28,9 +53,18 @@ export function PersonInputs<T extends PersonDraft>({ fields: all }: { fields: F
         <TextInput {...fields.text('phone')} type="tel" autoComplete="off" required />
         <TextInput {...fields.text('email')} type="email" autoComplete="off" description="Also the name to sign in with" required />
       </SimpleGrid>
-      <Checkbox.Group id={roles.id} label={roles.label} error={roles.error} description="One person may hold several" value={roles.value as string[]} onChange={(value) => fields.set('roles', value as Role[])}>
+      <Checkbox.Group
+        id={roles.id}
+        label={roles.label}
+        error={roles.error}
+        description="One person may hold several"
+        value={roles.value as string[]}
+        onChange={(value) => fields.set('roles', value as Role[])}
+      >
         <SimpleGrid cols={{ base: 1, xs: 2 }} mt="xs" verticalSpacing="xs">
-          {Object.entries(ROLES).map(([role, label]) => <Checkbox key={role} value={role} label={label} />)}
+          {Object.entries(ROLES).map(([role, label]) => (
+            <Checkbox key={role} value={role} label={label} />
+          ))}
         </SimpleGrid>
       </Checkbox.Group>
       <Stack gap="xs">
@@ -52,6 +86,15 @@ function Degrees({ fields, name }: { fields: Fields<PersonDraft>; name: 'homeLat
   const { value, onChange, ...rest } = fields.value(name);
   const example = name === 'homeLat' ? '44.0125' : '-88.7210';
   return (
-    <NumberInput {...rest} value={value as number | ''} onChange={(typed) => onChange(typed === '' ? '' : Number(typed))} description={`Like ${example}`} hideControls decimalScale={6} allowedDecimalSeparators={['.']} required />
+    <NumberInput
+      {...rest}
+      value={value as number | ''}
+      onChange={(typed) => onChange(typed === '' ? '' : Number(typed))}
+      description={`Like ${example}`}
+      hideControls
+      decimalScale={6}
+      allowedDecimalSeparators={['.']}
+      required
+    />
   );
 }

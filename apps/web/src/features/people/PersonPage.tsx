@@ -28,9 +28,15 @@ export function PersonPage(): ReactNode {
     <Page title={person ? (changing ? `Change ${person.name}` : person.name) : 'Person'} width="narrow" actions={actions}>
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
-      {person ? (changing ? <ChangePerson key={person.id} person={person} /> : <OnFile person={person} />) : null}
+      {person ? changing ? <ChangePerson key={person.id} person={person} /> : <OnFile person={person} /> : null}
       {person && !changing ? <PersonFile personId={person.id} /> : null}
-      {changing ? null : <p><ButtonLink to="/people" variant="default" size="compact-sm">Back to people</ButtonLink></p>}
+      {changing ? null : (
+        <p>
+          <ButtonLink to="/people" variant="default" size="compact-sm">
+            Back to people
+          </ButtonLink>
+        </p>
+      )}
     </Page>
   );
 }
@@ -38,22 +44,42 @@ export function PersonPage(): ReactNode {
 function Actions({ personId, own, owner }: { personId: string; own: boolean; owner: boolean }): ReactNode {
   return (
     <Group gap="xs">
-      {own || owner ? <ButtonLink to="/people/$personId/password" params={{ personId }} variant="default">{own ? 'Change your password' : 'New password'}</ButtonLink> : null}
-      {owner ? <ButtonLink to="/people/$personId" params={{ personId }} search={{ change: true }}>Change</ButtonLink> : null}
+      {own || owner ? (
+        <ButtonLink to="/people/$personId/password" params={{ personId }} variant="default">
+          {own ? 'Change your password' : 'New password'}
+        </ButtonLink>
+      ) : null}
+      {owner ? (
+        <ButtonLink to="/people/$personId" params={{ personId }} search={{ change: true }}>
+          Change
+        </ButtonLink>
+      ) : null}
     </Group>
   );
 }
 
 function OnFile({ person }: { person: Person }): ReactNode {
   return (
-    <Details rows={[
-      ['Roles', person.roles.map((role) => ROLES[role]).join(', ') || 'none'],
-      ['In a pair', standing(person)],
-      ['Phone', <a key="phone" href={`tel:${person.phone}`}>{person.phone}</a>],
-      ['E-mail', <a key="email" href={`mailto:${person.email}`}>{person.email}</a>],
-      ['Home address', person.homeAddress],
-      ['Started', <Day key="started" day={person.startedOn} />],
-      ...(person.endedOn ? [['Leaves', <Day key="ended" day={person.endedOn} />] as const] : []),
-    ]} />
+    <Details
+      rows={[
+        ['Roles', person.roles.map((role) => ROLES[role]).join(', ') || 'none'],
+        ['In a pair', standing(person)],
+        [
+          'Phone',
+          <a key="phone" href={`tel:${person.phone}`}>
+            {person.phone}
+          </a>,
+        ],
+        [
+          'E-mail',
+          <a key="email" href={`mailto:${person.email}`}>
+            {person.email}
+          </a>,
+        ],
+        ['Home address', person.homeAddress],
+        ['Started', <Day key="started" day={person.startedOn} />],
+        ...(person.endedOn ? [['Leaves', <Day key="ended" day={person.endedOn} />] as const] : []),
+      ]}
+    />
   );
 }

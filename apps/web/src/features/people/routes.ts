@@ -4,14 +4,44 @@ import { z } from 'zod';
 import { roleSchema } from '@backsight/contract/people';
 import { shell } from '../../app/roots.tsx';
 
-const listSearch = z.object({ q: z.string().optional().catch(undefined), role: roleSchema.optional().catch(undefined), left: z.boolean().optional().catch(undefined) });
+const listSearch = z.object({
+  q: z.string().optional().catch(undefined),
+  role: roleSchema.optional().catch(undefined),
+  left: z.boolean().optional().catch(undefined),
+});
 const personSearch = z.object({ change: z.boolean().optional().catch(undefined) });
 
 export const peopleScreens = [
-  createRoute({ getParentRoute: () => shell, path: '/people', validateSearch: listSearch, component: lazyRouteComponent(() => import('./PeoplePage.tsx'), 'PeoplePage') }),
-  createRoute({ getParentRoute: () => shell, path: '/people/new', component: lazyRouteComponent(() => import('./AddPersonPage.tsx'), 'AddPersonPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/people/$personId', validateSearch: personSearch, component: lazyRouteComponent(() => import('./PersonPage.tsx'), 'PersonPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/people/$personId/password', component: lazyRouteComponent(() => import('./PasswordPage.tsx'), 'PasswordPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/pairing', component: lazyRouteComponent(() => import('./PairingPage.tsx'), 'PairingPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/lapsing', component: lazyRouteComponent(() => import('./LapsingPage.tsx'), 'LapsingPage') }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/people',
+    validateSearch: listSearch,
+    component: lazyRouteComponent(() => import('./PeoplePage.tsx'), 'PeoplePage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/people/new',
+    component: lazyRouteComponent(() => import('./AddPersonPage.tsx'), 'AddPersonPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/people/$personId',
+    validateSearch: personSearch,
+    component: lazyRouteComponent(() => import('./PersonPage.tsx'), 'PersonPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/people/$personId/password',
+    component: lazyRouteComponent(() => import('./PasswordPage.tsx'), 'PasswordPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/pairing',
+    component: lazyRouteComponent(() => import('./PairingPage.tsx'), 'PairingPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/lapsing',
+    component: lazyRouteComponent(() => import('./LapsingPage.tsx'), 'LapsingPage'),
+  }),
 ] as const;

@@ -21,7 +21,22 @@ export function AcknowledgePage(): ReactNode {
   const { revisionId } = route.useParams();
   const { data, error, isPending } = useQuery(comparisonQuery(revisionId));
   return (
-    <Page title="Read what is different" width="narrow" about={data ? <>Revision {data.revision.number}. {data.revision.inForceFrom ? <>In force from <When at={data.revision.inForceFrom} />.</> : null}</> : undefined}>
+    <Page
+      title="Read what is different"
+      width="narrow"
+      about={
+        data ? (
+          <>
+            Revision {data.revision.number}.{' '}
+            {data.revision.inForceFrom ? (
+              <>
+                In force from <When at={data.revision.inForceFrom} />.
+              </>
+            ) : null}
+          </>
+        ) : undefined
+      }
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data ? (
@@ -31,7 +46,9 @@ export function AcknowledgePage(): ReactNode {
           {data.revision.state === 'approved' ? <Confirm id={revisionId} /> : <p>This revision is not approved.</p>}
         </>
       ) : null}
-      <p><TextLink to="/procedures">All procedures</TextLink></p>
+      <p>
+        <TextLink to="/procedures">All procedures</TextLink>
+      </p>
     </Page>
   );
 }
@@ -50,13 +67,26 @@ function Confirm({ id }: { id: string }): ReactNode {
   });
   if (!data) return <ProblemNote of={error} />;
   const own = data.people.find(({ personId }) => personId === me.id);
-  if (own?.happenedAt) return <p role="status"><strong>You acknowledged this on <When at={own.happenedAt} />.</strong></p>;
+  if (own?.happenedAt)
+    return (
+      <p role="status">
+        <strong>
+          You acknowledged this on <When at={own.happenedAt} />.
+        </strong>
+      </p>
+    );
   if (!data.asked || !mustAcknowledge(me.roles)) return <p>Nobody asks you to acknowledge this revision.</p>;
   return (
     <>
       <ProblemNote of={confirm.error} />
-      {data.acknowledgeBy ? <p>Please confirm by <When at={data.acknowledgeBy} />. After that you are not offered for new visits until you have.</p> : null}
-      <Button size="md" fullWidth loading={confirm.isPending} onClick={() => confirm.mutate({ id, key })}>I have read this and will work by it</Button>
+      {data.acknowledgeBy ? (
+        <p>
+          Please confirm by <When at={data.acknowledgeBy} />. After that you are not offered for new visits until you have.
+        </p>
+      ) : null}
+      <Button size="md" fullWidth loading={confirm.isPending} onClick={() => confirm.mutate({ id, key })}>
+        I have read this and will work by it
+      </Button>
     </>
   );
 }

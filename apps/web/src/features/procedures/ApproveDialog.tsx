@@ -25,16 +25,45 @@ export function ApproveDialog({ revision, onClose }: { revision: RevisionPage; o
   const fields = useFields({ inForceFrom: '', acknowledgeBy: '', graceReason: '' }, LABELS, approve.error, 'approve');
   const send = () => {
     const { inForceFrom, acknowledgeBy, graceReason } = fields.values;
-    approve.mutate({ id: revision.id, key, version: revision.version, inForceFrom: instantOf(inForceFrom, zone), acknowledgeBy: instantOf(acknowledgeBy, zone), graceReason: graceReason.trim() === '' ? null : graceReason }, { onError: () => setKey(newId()) });
+    approve.mutate(
+      {
+        id: revision.id,
+        key,
+        version: revision.version,
+        inForceFrom: instantOf(inForceFrom, zone),
+        acknowledgeBy: instantOf(acknowledgeBy, zone),
+        graceReason: graceReason.trim() === '' ? null : graceReason,
+      },
+      { onError: () => setKey(newId()) },
+    );
   };
   return (
     <Modal opened onClose={onClose} title="Approve this revision" closeButtonProps={{ 'aria-label': 'Close' }}>
       <Form error={approve.error} labels={LABELS} submit="Approve the revision" busy={approve.isPending} onSubmit={send}>
         <Stack gap="sm">
-          <TextInput {...fields.text('inForceFrom')} type="datetime-local" description="Blank: now. Jobs under way keep the revision they were opened with." />
-          <TextInput {...fields.text('acknowledgeBy')} type="datetime-local" description="Blank: as early as the grace allows, at least two working days after it is in force." />
-          {impact && fields.values.inForceFrom === '' ? <p style={{ margin: 0 }}>In force now, that is <When at={impact.acknowledgeByIfNow} />.</p> : null}
-          {roles.includes('owner') ? <Textarea {...fields.text('graceReason')} autosize minRows={2} description="Only an owner may give less, for danger to people." /> : null}
+          <TextInput
+            {...fields.text('inForceFrom')}
+            type="datetime-local"
+            description="Blank: now. Jobs under way keep the revision they were opened with."
+          />
+          <TextInput
+            {...fields.text('acknowledgeBy')}
+            type="datetime-local"
+            description="Blank: as early as the grace allows, at least two working days after it is in force."
+          />
+          {impact && fields.values.inForceFrom === '' ? (
+            <p style={{ margin: 0 }}>
+              In force now, that is <When at={impact.acknowledgeByIfNow} />.
+            </p>
+          ) : null}
+          {roles.includes('owner') ? (
+            <Textarea
+              {...fields.text('graceReason')}
+              autosize
+              minRows={2}
+              description="Only an owner may give less, for danger to people."
+            />
+          ) : null}
         </Stack>
       </Form>
     </Modal>

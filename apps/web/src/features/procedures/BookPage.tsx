@@ -13,23 +13,70 @@ import { When } from '../../ui/When.tsx';
 import { systemName } from './words.ts';
 
 const COLUMNS: Column<BookLine>[] = [
-  { key: 'title', head: 'Procedure', cell: ({ id, title }) => <TextLink to="/procedures/$procedureId" params={{ procedureId: id }}>{title}</TextLink> },
+  {
+    key: 'title',
+    head: 'Procedure',
+    cell: ({ id, title }) => (
+      <TextLink to="/procedures/$procedureId" params={{ procedureId: id }}>
+        {title}
+      </TextLink>
+    ),
+  },
   { key: 'system', head: 'System', cell: ({ system }) => systemName(system) },
-  { key: 'inForce', head: 'In force', cell: ({ inForce }) => (inForce ? `revision ${inForce.number}, ${inForce.stepCount} steps` : 'none yet') },
-  { key: 'toCome', head: 'To come', cell: ({ toCome }) => (toCome.length === 0 ? 'none' : toCome.map((row) => <div key={row.id}><TextLink to="/procedures/revision/$revisionId" params={{ revisionId: row.id }}>revision {row.number}</TextLink> from <When at={row.inForceFrom!} /></div>)) },
-  { key: 'draft', head: 'Draft', cell: ({ draft }) => (draft ? <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: draft.id }}>revision {draft.number} by {draft.author}</TextLink> : 'none') },
+  {
+    key: 'inForce',
+    head: 'In force',
+    cell: ({ inForce }) => (inForce ? `revision ${inForce.number}, ${inForce.stepCount} steps` : 'none yet'),
+  },
+  {
+    key: 'toCome',
+    head: 'To come',
+    cell: ({ toCome }) =>
+      toCome.length === 0
+        ? 'none'
+        : toCome.map((row) => (
+            <div key={row.id}>
+              <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: row.id }}>
+                revision {row.number}
+              </TextLink>{' '}
+              from <When at={row.inForceFrom!} />
+            </div>
+          )),
+  },
+  {
+    key: 'draft',
+    head: 'Draft',
+    cell: ({ draft }) =>
+      draft ? (
+        <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: draft.id }}>
+          revision {draft.number} by {draft.author}
+        </TextLink>
+      ) : (
+        'none'
+      ),
+  },
   { key: 'missing', head: 'Not acknowledged', align: 'right', cell: ({ missing }) => missing },
 ];
 
 export function BookPage(): ReactNode {
   const book = useQuery(bookQuery);
   return (
-    <Page title="Procedures" about="The firm's written way of inspecting, by system of the house." actions={<ButtonLink to="/procedures/coverage" variant="default">Coverage of the published rule</ButtonLink>}>
+    <Page
+      title="Procedures"
+      about="The firm's written way of inspecting, by system of the house."
+      actions={
+        <ButtonLink to="/procedures/coverage" variant="default">
+          Coverage of the published rule
+        </ButtonLink>
+      }
+    >
       <Mine />
       <ProblemNote of={book.error} />
       {book.isPending ? <Loading /> : null}
       {book.data?.length === 0 ? <Empty>There are no procedures yet. They come with the set-up of the firm.</Empty> : null}
-      {book.data && book.data.length > 0 ? <DataTable caption="Procedures of the firm" columns={COLUMNS} rows={book.data} rowKey={({ id }) => id} /> : null}
+      {book.data && book.data.length > 0 ? (
+        <DataTable caption="Procedures of the firm" columns={COLUMNS} rows={book.data} rowKey={({ id }) => id} />
+      ) : null}
     </Page>
   );
 }
@@ -42,7 +89,12 @@ function Mine(): ReactNode {
       <h2>To read and acknowledge</h2>
       <ul>
         {mine.data.map((one) => (
-          <li key={one.revisionId}><TextLink to="/procedures/acknowledge/$revisionId" params={{ revisionId: one.revisionId }}>{one.procedureTitle}, revision {one.number}</TextLink>, by <When at={one.acknowledgeBy} /></li>
+          <li key={one.revisionId}>
+            <TextLink to="/procedures/acknowledge/$revisionId" params={{ revisionId: one.revisionId }}>
+              {one.procedureTitle}, revision {one.number}
+            </TextLink>
+            , by <When at={one.acknowledgeBy} />
+          </li>
         ))}
       </ul>
     </section>

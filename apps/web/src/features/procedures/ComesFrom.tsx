@@ -16,8 +16,16 @@ export function ComesFrom({ revisionId }: { revisionId: string }): ReactNode {
       <ul>
         {data.map((a) => (
           <li key={a.id}>
-            <TextLink to="/corrective-actions">{`Corrective action ${a.number}: ${a.title}`}</TextLink>{` (${a.state}), because of `}
-            {a.callbacks.length === 0 ? 'callbacks that only the owner sees' : a.callbacks.map((c, at) => <span key={c.id}>{at > 0 ? ', ' : ''}<TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>{`callback ${c.number}`}</TextLink></span>)}
+            <TextLink to="/corrective-actions">{`Corrective action ${a.number}: ${a.title}`}</TextLink>
+            {` (${a.state}), because of `}
+            {a.callbacks.length === 0
+              ? 'callbacks that only the owner sees'
+              : a.callbacks.map((c, at) => (
+                  <span key={c.id}>
+                    {at > 0 ? ', ' : ''}
+                    <TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>{`callback ${c.number}`}</TextLink>
+                  </span>
+                ))}
           </li>
         ))}
       </ul>

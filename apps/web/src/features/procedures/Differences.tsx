@@ -11,8 +11,12 @@ const KIND = { added: 'New step', removed: 'Removed step', kept: 'Changed step' 
 export function Differences({ of }: { of: ComparisonPage }): ReactNode {
   return (
     <>
-      <p><strong>{of.summary}</strong> {of.before ? `Compared with revision ${of.before.number}.` : 'There is no earlier revision.'}</p>
-      {of.differences.map((difference) => <One key={difference.key} difference={difference} />)}
+      <p>
+        <strong>{of.summary}</strong> {of.before ? `Compared with revision ${of.before.number}.` : 'There is no earlier revision.'}
+      </p>
+      {of.differences.map((difference) => (
+        <One key={difference.key} difference={difference} />
+      ))}
     </>
   );
 }
@@ -20,28 +24,67 @@ export function Differences({ of }: { of: ComparisonPage }): ReactNode {
 function One({ difference: { kind, title, sentences, reworded, before, after } }: { difference: Difference }): ReactNode {
   return (
     <section className={classes.difference} aria-label={title}>
-      <h3>{KIND[kind]}: {title}</h3>
-      <ul>{sentences.map((sentence) => <li key={sentence}>{sentence}</li>)}</ul>
+      <h3>
+        {KIND[kind]}: {title}
+      </h3>
+      <ul>
+        {sentences.map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
       {reworded.map(({ field, marks }) => (
         <div key={field} className={classes.words}>
-          <strong>{FIELD[field]}:</strong> {marks.map((mark, at) => <Marked key={at} {...mark} />)}
+          <strong>{FIELD[field]}:</strong>{' '}
+          {marks.map((mark, at) => (
+            <Marked key={at} {...mark} />
+          ))}
         </div>
       ))}
-      {kind === 'kept' ? <details><summary>Both beside each other</summary><Sides before={before} after={after} /></details> : null}
+      {kind === 'kept' ? (
+        <details>
+          <summary>Both beside each other</summary>
+          <Sides before={before} after={after} />
+        </details>
+      ) : null}
       {kind === 'added' && after ? <StepDocument of={after} /> : null}
-      {kind === 'removed' && before ? <details><summary>The step as it was</summary><StepDocument of={before} /></details> : null}
+      {kind === 'removed' && before ? (
+        <details>
+          <summary>The step as it was</summary>
+          <StepDocument of={before} />
+        </details>
+      ) : null}
     </section>
   );
 }
 
 function Marked({ mark, text }: Difference['reworded'][number]['marks'][number]): ReactNode {
   if (mark === 'same') return text;
-  return mark === 'added' ? <ins><VisuallyHidden>added: </VisuallyHidden>{text}</ins> : <del><VisuallyHidden>removed: </VisuallyHidden>{text}</del>;
+  return mark === 'added' ? (
+    <ins>
+      <VisuallyHidden>added: </VisuallyHidden>
+      {text}
+    </ins>
+  ) : (
+    <del>
+      <VisuallyHidden>removed: </VisuallyHidden>
+      {text}
+    </del>
+  );
 }
 
 const Sides = ({ before, after }: Pick<Difference, 'before' | 'after'>): ReactNode => (
   <div className={classes.sides}>
-    <div><p><strong>Before</strong></p>{before ? <StepDocument of={before} /> : null}</div>
-    <div><p><strong>Now</strong></p>{after ? <StepDocument of={after} /> : null}</div>
+    <div>
+      <p>
+        <strong>Before</strong>
+      </p>
+      {before ? <StepDocument of={before} /> : null}
+    </div>
+    <div>
+      <p>
+        <strong>Now</strong>
+      </p>
+      {after ? <StepDocument of={after} /> : null}
+    </div>
   </div>
 );

@@ -22,7 +22,10 @@ export function DraftPage(): ReactNode {
   const { revisionId } = route.useParams();
   const { data, error, isPending } = useQuery({ ...revisionQuery(revisionId), refetchOnWindowFocus: false });
   return (
-    <Page title={data ? `Draft of ${data.procedure.title}, revision ${data.number}` : 'Draft'} about="Nothing here counts until somebody else has approved it.">
+    <Page
+      title={data ? `Draft of ${data.procedure.title}, revision ${data.number}` : 'Draft'}
+      about="Nothing here counts until somebody else has approved it."
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data && data.state !== 'draft' ? <p>This revision is no draft any more.</p> : null}
@@ -40,14 +43,34 @@ function Editor({ revision }: { revision: RevisionPage }): ReactNode {
   const faulty = atFault ? save.variables?.steps[Number(atFault[1])] : undefined; // as sent: the list may have been moved since
   return (
     <>
-      <Textarea label="Reason" description="Every inspector reads this: no client, address or amount." autosize minRows={2} maw={640} value={reason} onChange={(event) => setReason(event.currentTarget.value)} />
-      {revision.newestId !== revision.basedOnId ? <p><strong>Another revision was approved meanwhile.</strong> What you save is compared with that one: look at the comparison before it is approved.</p> : null}
+      <Textarea
+        label="Reason"
+        description="Every inspector reads this: no client, address or amount."
+        autosize
+        minRows={2}
+        maw={640}
+        value={reason}
+        onChange={(event) => setReason(event.currentTarget.value)}
+      />
+      {revision.newestId !== revision.basedOnId ? (
+        <p>
+          <strong>Another revision was approved meanwhile.</strong> What you save is compared with that one: look at the comparison before
+          it is approved.
+        </p>
+      ) : null}
       <h2>Steps</h2>
       <StepList steps={steps} revision={revision} onChange={setSteps} />
       <ProblemNote of={save.error}>{faulty ? <p>At step "{faulty.title}".</p> : null}</ProblemNote>
       <Group mt="lg">
-        <Button loading={save.isPending} onClick={() => save.mutate({ id: revision.id, version, reason, basedOnId: revision.newestId, steps })}>Save the draft</Button>
-        <ButtonLink to="/procedures/revision/$revisionId" params={{ revisionId: revision.id }} variant="default">Look at the comparison</ButtonLink>
+        <Button
+          loading={save.isPending}
+          onClick={() => save.mutate({ id: revision.id, version, reason, basedOnId: revision.newestId, steps })}
+        >
+          Save the draft
+        </Button>
+        <ButtonLink to="/procedures/revision/$revisionId" params={{ revisionId: revision.id }} variant="default">
+          Look at the comparison
+        </ButtonLink>
       </Group>
     </>
   );
@@ -74,19 +97,60 @@ function StepList({ steps, revision, onChange }: ListProps): ReactNode {
       {steps.map((step, at) => (
         <div key={step.key}>
           <div className={classes.row}>
-            <span>{at + 1}. {step.title}</span>
-            <Button variant="default" size="compact-sm" disabled={at === 0} aria-label={`Move up: ${step.title}`} onClick={() => onChange(shifted(steps, at, -1))}>Up</Button>
-            <Button variant="default" size="compact-sm" disabled={at === steps.length - 1} aria-label={`Move down: ${step.title}`} onClick={() => onChange(shifted(steps, at, 1))}>Down</Button>
-            <Button variant="default" size="compact-sm" aria-expanded={open === step.key} aria-label={`Edit: ${step.title}`} onClick={() => setOpen(open === step.key ? null : step.key)}>{open === step.key ? 'Close' : 'Edit'}</Button>
-            <Button variant="default" size="compact-sm" aria-label={`Remove: ${step.title}`} onClick={() => onChange(steps.filter((one) => one !== step))}>Remove</Button>
+            <span>
+              {at + 1}. {step.title}
+            </span>
+            <Button
+              variant="default"
+              size="compact-sm"
+              disabled={at === 0}
+              aria-label={`Move up: ${step.title}`}
+              onClick={() => onChange(shifted(steps, at, -1))}
+            >
+              Up
+            </Button>
+            <Button
+              variant="default"
+              size="compact-sm"
+              disabled={at === steps.length - 1}
+              aria-label={`Move down: ${step.title}`}
+              onClick={() => onChange(shifted(steps, at, 1))}
+            >
+              Down
+            </Button>
+            <Button
+              variant="default"
+              size="compact-sm"
+              aria-expanded={open === step.key}
+              aria-label={`Edit: ${step.title}`}
+              onClick={() => setOpen(open === step.key ? null : step.key)}
+            >
+              {open === step.key ? 'Close' : 'Edit'}
+            </Button>
+            <Button
+              variant="default"
+              size="compact-sm"
+              aria-label={`Remove: ${step.title}`}
+              onClick={() => onChange(steps.filter((one) => one !== step))}
+            >
+              Remove
+            </Button>
           </div>
           {open === step.key ? (
-            <StepEditor step={step} fixed={step.key in known} services={revision.serviceNames} titles={{ ...known, ...Object.fromEntries(steps.map((one) => [one.key, one.title])) }}
-              onChange={(next) => onChange(steps.map((one) => (one === step ? next : one)))} onReplace={() => replace(at)} />
+            <StepEditor
+              step={step}
+              fixed={step.key in known}
+              services={revision.serviceNames}
+              titles={{ ...known, ...Object.fromEntries(steps.map((one) => [one.key, one.title])) }}
+              onChange={(next) => onChange(steps.map((one) => (one === step ? next : one)))}
+              onReplace={() => replace(at)}
+            />
           ) : null}
         </div>
       ))}
-      <Button variant="default" mt="md" onClick={add}>Add a step</Button>
+      <Button variant="default" mt="md" onClick={add}>
+        Add a step
+      </Button>
     </>
   );
 }

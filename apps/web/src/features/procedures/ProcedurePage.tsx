@@ -34,7 +34,12 @@ export function ProcedurePage(): ReactNode {
         <>
           {data.inForceId ? <InForce id={data.inForceId} /> : <Empty>No revision is in force.</Empty>}
           <h2>Revisions</h2>
-          <DataTable caption="Revisions of this procedure" columns={columns(data.inForceId)} rows={data.revisions} rowKey={({ id }) => id} />
+          <DataTable
+            caption="Revisions of this procedure"
+            columns={columns(data.inForceId)}
+            rows={data.revisions}
+            rowKey={({ id }) => id}
+          />
           {mayRevise(me.roles) && !draft ? <Begin procedureId={procedureId} /> : null}
         </>
       ) : null}
@@ -43,7 +48,15 @@ export function ProcedurePage(): ReactNode {
 }
 
 const columns = (inForceId: string | null): Column<RevisionLine>[] => [
-  { key: 'number', head: 'Revision', cell: ({ id, number }) => <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: id }}>Revision {number}</TextLink> },
+  {
+    key: 'number',
+    head: 'Revision',
+    cell: ({ id, number }) => (
+      <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: id }}>
+        Revision {number}
+      </TextLink>
+    ),
+  },
   { key: 'state', head: 'State', cell: (row) => standing(row, row.id === inForceId) },
   { key: 'reason', head: 'Reason', cell: ({ reason }) => reason },
   { key: 'author', head: 'By', cell: ({ author, approver }) => (approver ? `${author}, approved by ${approver}` : author) },
@@ -57,7 +70,9 @@ function InForce({ id }: { id: string }): ReactNode {
       <h2>{data ? `Revision ${data.number}, in force` : 'In force'}</h2>
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
-      {data?.steps.map((one, at) => <StepDocument key={one.step.key} of={one} number={at + 1} />)}
+      {data?.steps.map((one, at) => (
+        <StepDocument key={one.step.key} of={one} number={at + 1} />
+      ))}
     </section>
   );
 }
@@ -79,8 +94,21 @@ function Begin({ procedureId }: { procedureId: string }): ReactNode {
   return (
     <section aria-label="Draft a revision">
       <h2>Draft a revision</h2>
-      <Form error={begin.error} labels={LABELS} submit="Begin a draft" busy={begin.isPending} onSubmit={() => begin.mutate({ id, key, procedureId, reason: fields.values.reason })}>
-        <Textarea {...fields.text('reason')} autosize minRows={2} maw={640} required description="Every inspector reads this on the phone: no client, address or amount." />
+      <Form
+        error={begin.error}
+        labels={LABELS}
+        submit="Begin a draft"
+        busy={begin.isPending}
+        onSubmit={() => begin.mutate({ id, key, procedureId, reason: fields.values.reason })}
+      >
+        <Textarea
+          {...fields.text('reason')}
+          autosize
+          minRows={2}
+          maw={640}
+          required
+          description="Every inspector reads this on the phone: no client, address or amount."
+        />
       </Form>
     </section>
   );

@@ -27,22 +27,54 @@ function DraftActs({ revision }: Props): ReactNode {
   const me = useMe();
   const navigate = useNavigate();
   const [asked, setAsked] = useState<'approve' | 'discard' | null>(null);
-  const discard = useSend(discardDraft, { refresh: ['procedures'], said: 'The draft was discarded.', then: () => void navigate({ to: '/procedures/$procedureId', params: { procedureId: revision.procedureId } }) });
+  const discard = useSend(discardDraft, {
+    refresh: ['procedures'],
+    said: 'The draft was discarded.',
+    then: () => void navigate({ to: '/procedures/$procedureId', params: { procedureId: revision.procedureId } }),
+  });
   const own = me.id === revision.authorId;
   return (
     <Section title="This draft">
-      {revision.problems.length > 0 ? <><p>Before it can be approved:</p><ul>{revision.problems.map((problem) => <li key={problem}>{problem}</li>)}</ul></> : null}
-      {revision.newestId !== revision.basedOnId ? <p><strong>Another revision was approved meanwhile.</strong> Open the draft, compare and save it again.</p> : null}
+      {revision.problems.length > 0 ? (
+        <>
+          <p>Before it can be approved:</p>
+          <ul>
+            {revision.problems.map((problem) => (
+              <li key={problem}>{problem}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
+      {revision.newestId !== revision.basedOnId ? (
+        <p>
+          <strong>Another revision was approved meanwhile.</strong> Open the draft, compare and save it again.
+        </p>
+      ) : null}
       <Impact id={revision.id} />
       {own ? <p>You wrote this: somebody else approves it.</p> : null}
       <Group>
-        <ButtonLink to="/procedures/draft/$revisionId" params={{ revisionId: revision.id }}>Change the draft</ButtonLink>
-        {own ? null : <Button variant="default" onClick={() => setAsked('approve')}>Approve ...</Button>}
-        <Button variant="default" onClick={() => setAsked('discard')}>Discard ...</Button>
+        <ButtonLink to="/procedures/draft/$revisionId" params={{ revisionId: revision.id }}>
+          Change the draft
+        </ButtonLink>
+        {own ? null : (
+          <Button variant="default" onClick={() => setAsked('approve')}>
+            Approve ...
+          </Button>
+        )}
+        <Button variant="default" onClick={() => setAsked('discard')}>
+          Discard ...
+        </Button>
       </Group>
       {asked === 'approve' ? <ApproveDialog revision={revision} onClose={() => setAsked(null)} /> : null}
-      <ConfirmDialog opened={asked === 'discard'} title="Discard this draft?" act="Discard the draft" busy={discard.isPending} error={discard.error}
-        onConfirm={() => discard.mutate({ id: revision.id, version: revision.version })} onClose={() => setAsked(null)}>
+      <ConfirmDialog
+        opened={asked === 'discard'}
+        title="Discard this draft?"
+        act="Discard the draft"
+        busy={discard.isPending}
+        error={discard.error}
+        onConfirm={() => discard.mutate({ id: revision.id, version: revision.version })}
+        onClose={() => setAsked(null)}
+      >
         <p>Its changes are lost. The keys of its new steps stay taken.</p>
       </ConfirmDialog>
     </Section>
@@ -54,11 +86,27 @@ function Impact({ id }: { id: string }): ReactNode {
   if (isPending) return <Loading />;
   if (!data) return <ProblemNote of={error} />;
   const { jobs, jobsTouched, minutesPerJob, inspectors, steps } = data;
-  const minutes = minutesPerJob === null ? '' : ` On average ${Math.abs(minutesPerJob)} planned minutes ${minutesPerJob < 0 ? 'less' : 'more'} for each job.`;
+  const minutes =
+    minutesPerJob === null
+      ? ''
+      : ` On average ${Math.abs(minutesPerJob)} planned minutes ${minutesPerJob < 0 ? 'less' : 'more'} for each job.`;
   return (
     <>
-      <p>{jobs === 0 ? 'There were no inspections in the last 365 days to compare with.' : `Its new and changed steps would have applied on ${jobsTouched} of ${jobs} inspections of the last 365 days.${minutes}`} {inspectors} inspectors will have to acknowledge it.</p>
-      {jobs > 0 && steps.length > 0 ? <ul>{steps.map((step) => <li key={step.key}>{step.title}: {step.jobs} of {jobs}</li>)}</ul> : null}
+      <p>
+        {jobs === 0
+          ? 'There were no inspections in the last 365 days to compare with.'
+          : `Its new and changed steps would have applied on ${jobsTouched} of ${jobs} inspections of the last 365 days.${minutes}`}{' '}
+        {inspectors} inspectors will have to acknowledge it.
+      </p>
+      {jobs > 0 && steps.length > 0 ? (
+        <ul>
+          {steps.map((step) => (
+            <li key={step.key}>
+              {step.title}: {step.jobs} of {jobs}
+            </li>
+          ))}
+        </ul>
+      ) : null}
     </>
   );
 }
@@ -69,8 +117,18 @@ function Withdraw({ revision }: Props): ReactNode {
   const withdraw = useSend(withdrawRevision, { refresh: ['procedures'], said: 'The revision was withdrawn.', then: () => setAsked(false) });
   return (
     <>
-      <Button variant="default" mt="md" onClick={() => setAsked(true)}>Withdraw ...</Button>
-      <ConfirmDialog opened={asked} title="Withdraw this revision?" act="Withdraw the revision" busy={withdraw.isPending} error={withdraw.error} onConfirm={() => withdraw.mutate({ id: revision.id, key })} onClose={() => setAsked(false)}>
+      <Button variant="default" mt="md" onClick={() => setAsked(true)}>
+        Withdraw ...
+      </Button>
+      <ConfirmDialog
+        opened={asked}
+        title="Withdraw this revision?"
+        act="Withdraw the revision"
+        busy={withdraw.isPending}
+        error={withdraw.error}
+        onConfirm={() => withdraw.mutate({ id: revision.id, key })}
+        onClose={() => setAsked(false)}
+      >
         <p>It will not come into force. The revision before it stays in force.</p>
       </ConfirmDialog>
     </>

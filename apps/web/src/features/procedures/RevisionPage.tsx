@@ -33,9 +33,19 @@ export function RevisionPage(): ReactNode {
           <Details rows={rowsOf(data)} />
           {mayRevise(me.roles) ? <RevisionActs revision={data} /> : null}
           {mayRevise(me.roles) ? <ComesFrom revisionId={revisionId} /> : null}
-          <Section title="What is different"><Compared id={revisionId} /></Section>
-          {data.state === 'approved' && data.number > 1 ? <Section title="Acknowledgements"><WhoIsMissing id={revisionId} /></Section> : null}
-          <Section title="All steps of this revision">{data.steps.map((one, at) => <StepDocument key={one.step.key} of={one} number={at + 1} />)}</Section>
+          <Section title="What is different">
+            <Compared id={revisionId} />
+          </Section>
+          {data.state === 'approved' && data.number > 1 ? (
+            <Section title="Acknowledgements">
+              <WhoIsMissing id={revisionId} />
+            </Section>
+          ) : null}
+          <Section title="All steps of this revision">
+            {data.steps.map((one, at) => (
+              <StepDocument key={one.step.key} of={one} number={at + 1} />
+            ))}
+          </Section>
         </>
       ) : null}
     </Page>
@@ -43,7 +53,12 @@ export function RevisionPage(): ReactNode {
 }
 
 const rowsOf = (data: Revision): (readonly [string, ReactNode])[] => [
-  ['Procedure', <TextLink key="p" to="/procedures/$procedureId" params={{ procedureId: data.procedureId }}>{data.procedure.title}</TextLink>],
+  [
+    'Procedure',
+    <TextLink key="p" to="/procedures/$procedureId" params={{ procedureId: data.procedureId }}>
+      {data.procedure.title}
+    </TextLink>,
+  ],
   ['State', standing(data, data.inForce)],
   ['Written by', data.author],
   ...(data.approver ? [['Approved by', data.approver] as const] : []),
@@ -65,8 +80,21 @@ function WhoIsMissing({ id }: { id: string }): ReactNode {
   const missing = data.people.filter(({ happenedAt }) => happenedAt === null);
   return (
     <>
-      <p><strong>{missing.length === 0 ? 'Everybody has acknowledged it.' : `Not yet: ${missing.map(({ name }) => name).join(', ')}.`}</strong></p>
-      <ul>{data.people.map(({ personId, name, happenedAt, where }) => (happenedAt ? <li key={personId}>{name}: <When at={happenedAt} />{where === 'at_the_start' ? ', at the start of a visit' : ''}</li> : null))}</ul>
+      <p>
+        <strong>
+          {missing.length === 0 ? 'Everybody has acknowledged it.' : `Not yet: ${missing.map(({ name }) => name).join(', ')}.`}
+        </strong>
+      </p>
+      <ul>
+        {data.people.map(({ personId, name, happenedAt, where }) =>
+          happenedAt ? (
+            <li key={personId}>
+              {name}: <When at={happenedAt} />
+              {where === 'at_the_start' ? ', at the start of a visit' : ''}
+            </li>
+          ) : null,
+        )}
+      </ul>
     </>
   );
 }

@@ -3,18 +3,34 @@ import type { ReactNode } from 'react';
 import type { StepInWords } from '@backsight/contract/procedures';
 import classes from './procedures.module.css';
 
-export const Caution = ({ children }: { children: ReactNode }): ReactNode => <div className={classes.caution}><strong>Caution: read before you begin</strong>{children}</div>;
+export const Caution = ({ children }: { children: ReactNode }): ReactNode => (
+  <div className={classes.caution}>
+    <strong>Caution: read before you begin</strong>
+    {children}
+  </div>
+);
 
 export function StepDocument({ of, number }: { of: StepInWords; number?: number }): ReactNode {
   const { step } = of;
-  const about = [of.basis, of.style, `${step.minutes} min planned`, step.kit.length > 0 ? `kit: ${step.kit.map((kit) => kit.replaceAll('_', ' ')).join(', ')}` : '', of.order].filter(Boolean);
+  const about = [
+    of.basis,
+    of.style,
+    `${step.minutes} min planned`,
+    step.kit.length > 0 ? `kit: ${step.kit.map((kit) => kit.replaceAll('_', ' ')).join(', ')}` : '',
+    of.order,
+  ].filter(Boolean);
   return (
     <section className={classes.step} aria-label={step.title}>
-      <h3>{number === undefined ? '' : `${number}. `}{step.title}</h3>
+      <h3>
+        {number === undefined ? '' : `${number}. `}
+        {step.title}
+      </h3>
       {step.caution === undefined ? null : <Caution>{step.caution}</Caution>}
       <p>{step.instruction}</p>
       <p className={classes.soft}>Why: {step.why}</p>
-      <p><strong>Recorded as</strong> {of.evidence}, {of.per}, by {of.who}. <strong>Applies</strong> {of.applies}.</p>
+      <p>
+        <strong>Recorded as</strong> {of.evidence}, {of.per}, by {of.who}. <strong>Applies</strong> {of.applies}.
+      </p>
       <p className={classes.soft}>{about.join(' · ')}</p>
       {of.references.length > 0 ? <p className={classes.soft}>Sources: {of.references.join('; ')}</p> : null}
     </section>

@@ -1,6 +1,19 @@
 // The form of one step of a draft.
 import type { ReactNode } from 'react';
-import { Button, Checkbox, Fieldset, Group, MultiSelect, NativeSelect, NumberInput, SimpleGrid, Stack, TagsInput, Textarea, TextInput } from '@mantine/core';
+import {
+  Button,
+  Checkbox,
+  Fieldset,
+  Group,
+  MultiSelect,
+  NativeSelect,
+  NumberInput,
+  SimpleGrid,
+  Stack,
+  TagsInput,
+  Textarea,
+  TextInput,
+} from '@mantine/core';
 import type { Step } from '@backsight/domain/procedures/step';
 import { ITEM_KINDS } from '@backsight/domain/shared/facts';
 import { RuleEditor } from '../../ui/applicability/RuleEditor.tsx';
@@ -47,9 +60,30 @@ function Words({ step, onChange }: StepEditorProps): ReactNode {
   return (
     <>
       <TextInput label="Title" required value={step.title} onChange={(event) => onChange({ ...step, title: event.currentTarget.value })} />
-      <Textarea label="Instruction" required autosize minRows={2} value={step.instruction} onChange={(event) => onChange({ ...step, instruction: event.currentTarget.value })} />
-      <Textarea label="Why" required autosize minRows={1} value={step.why} onChange={(event) => onChange({ ...step, why: event.currentTarget.value })} />
-      <Textarea label="Caution" description="Blank: none. A step with a caution is read before it is done." autosize minRows={1} value={step.caution ?? ''} onChange={(event) => onChange(withText(step, 'caution', event.currentTarget.value))} />
+      <Textarea
+        label="Instruction"
+        required
+        autosize
+        minRows={2}
+        value={step.instruction}
+        onChange={(event) => onChange({ ...step, instruction: event.currentTarget.value })}
+      />
+      <Textarea
+        label="Why"
+        required
+        autosize
+        minRows={1}
+        value={step.why}
+        onChange={(event) => onChange({ ...step, why: event.currentTarget.value })}
+      />
+      <Textarea
+        label="Caution"
+        description="Blank: none. A step with a caution is read before it is done."
+        autosize
+        minRows={1}
+        value={step.caution ?? ''}
+        onChange={(event) => onChange(withText(step, 'caution', event.currentTarget.value))}
+      />
     </>
   );
 }
@@ -57,10 +91,28 @@ function Words({ step, onChange }: StepEditorProps): ReactNode {
 function Meaning({ step, fixed, titles, onChange, onReplace }: StepEditorProps): ReactNode {
   return (
     <Fieldset legend="How it is recorded">
-      {fixed ? <p style={{ marginTop: 0 }}>The kind of record and the things it is done for are settled for this step. To change them, <Button variant="default" size="compact-sm" onClick={onReplace}>replace it by a new step</Button>.</p> : null}
+      {fixed ? (
+        <p style={{ marginTop: 0 }}>
+          The kind of record and the things it is done for are settled for this step. To change them,{' '}
+          <Button variant="default" size="compact-sm" onClick={onReplace}>
+            replace it by a new step
+          </Button>
+          .
+        </p>
+      ) : null}
       <EvidenceEditor evidence={step.evidence} fixed={fixed} titles={titles} onChange={(evidence) => onChange({ ...step, evidence })} />
-      <NativeSelect mt="sm" maw={320} label="Done" disabled={fixed} data={[{ value: 'property', label: 'once at the property' }, ...options(ITEM_KINDS).map(({ value, label }) => ({ value, label: `for each ${label}` }))]}
-        value={step.per} onChange={(event) => onChange({ ...step, per: event.currentTarget.value as Step['per'] })} />
+      <NativeSelect
+        mt="sm"
+        maw={320}
+        label="Done"
+        disabled={fixed}
+        data={[
+          { value: 'property', label: 'once at the property' },
+          ...options(ITEM_KINDS).map(({ value, label }) => ({ value, label: `for each ${label}` })),
+        ]}
+        value={step.per}
+        onChange={(event) => onChange({ ...step, per: event.currentTarget.value as Step['per'] })}
+      />
     </Fieldset>
   );
 }
@@ -70,17 +122,60 @@ function Work({ step, onChange }: StepEditorProps): ReactNode {
   return (
     <>
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
-        <NativeSelect label="Recorded by" data={options(WHO)} value={step.who} onChange={(event) => onChange({ ...step, who: event.currentTarget.value as Step['who'] })} />
-        <NativeSelect label="Way of working" data={options(STYLE)} value={step.style} onChange={(event) => onChange({ ...step, style: event.currentTarget.value as Step['style'] })} />
-        <NumberInput label="Planned minutes on site" min={0} max={240} value={step.minutes} onChange={(value) => onChange({ ...step, minutes: Number(value) })} />
-        <TextInput label="Qualification needed" description="Key; blank: none" value={step.qualification ?? ''} onChange={(event) => onChange(withText(step, 'qualification', event.currentTarget.value.trim()))} />
+        <NativeSelect
+          label="Recorded by"
+          data={options(WHO)}
+          value={step.who}
+          onChange={(event) => onChange({ ...step, who: event.currentTarget.value as Step['who'] })}
+        />
+        <NativeSelect
+          label="Way of working"
+          data={options(STYLE)}
+          value={step.style}
+          onChange={(event) => onChange({ ...step, style: event.currentTarget.value as Step['style'] })}
+        />
+        <NumberInput
+          label="Planned minutes on site"
+          min={0}
+          max={240}
+          value={step.minutes}
+          onChange={(value) => onChange({ ...step, minutes: Number(value) })}
+        />
+        <TextInput
+          label="Qualification needed"
+          description="Key; blank: none"
+          value={step.qualification ?? ''}
+          onChange={(event) => onChange(withText(step, 'qualification', event.currentTarget.value.trim()))}
+        />
       </SimpleGrid>
-      <Checkbox label="Only one person can enter" checked={step.onePersonOnly ?? false} onChange={(event) => onChange({ ...step, onePersonOnly: event.currentTarget.checked })} />
-      <TagsInput label="Kit" description="Keys of kit kinds, such as ladder" value={[...step.kit]} onChange={(kit) => onChange({ ...step, kit })} />
+      <Checkbox
+        label="Only one person can enter"
+        checked={step.onePersonOnly ?? false}
+        onChange={(event) => onChange({ ...step, onePersonOnly: event.currentTarget.checked })}
+      />
+      <TagsInput
+        label="Kit"
+        description="Keys of kit kinds, such as ladder"
+        value={[...step.kit]}
+        onChange={(kit) => onChange({ ...step, kit })}
+      />
       <Group align="flex-end">
-        <NativeSelect label="It is" data={options({ duty: 'a duty of the published rule', own_extra: 'our own extra' })} value={basis.kind}
-          onChange={(event) => onChange({ ...step, basis: event.currentTarget.value === 'duty' ? { kind: 'duty', rows: [] } : { kind: 'own_extra' } })} />
-        {basis.kind === 'duty' ? <TagsInput label="Published rows" description="Such as SOP-178" value={[...basis.rows]} onChange={(rows) => onChange({ ...step, basis: { kind: 'duty', rows } })} /> : null}
+        <NativeSelect
+          label="It is"
+          data={options({ duty: 'a duty of the published rule', own_extra: 'our own extra' })}
+          value={basis.kind}
+          onChange={(event) =>
+            onChange({ ...step, basis: event.currentTarget.value === 'duty' ? { kind: 'duty', rows: [] } : { kind: 'own_extra' } })
+          }
+        />
+        {basis.kind === 'duty' ? (
+          <TagsInput
+            label="Published rows"
+            description="Such as SOP-178"
+            value={[...basis.rows]}
+            onChange={(rows) => onChange({ ...step, basis: { kind: 'duty', rows } })}
+          />
+        ) : null}
       </Group>
     </>
   );
@@ -90,8 +185,19 @@ function Order({ step, titles, onChange }: StepEditorProps): ReactNode {
   const others = options(titles).filter(({ value }) => value !== step.key);
   return (
     <SimpleGrid cols={{ base: 1, xs: 2 }}>
-      <MultiSelect label="After these steps" searchable data={others} value={[...step.after]} onChange={(after) => onChange({ ...step, after })} />
-      <TextInput label="Sequence" description="Steps that share this word are done without others between; blank: none" value={step.sequence ?? ''} onChange={(event) => onChange(withText(step, 'sequence', event.currentTarget.value.trim()))} />
+      <MultiSelect
+        label="After these steps"
+        searchable
+        data={others}
+        value={[...step.after]}
+        onChange={(after) => onChange({ ...step, after })}
+      />
+      <TextInput
+        label="Sequence"
+        description="Steps that share this word are done without others between; blank: none"
+        value={step.sequence ?? ''}
+        onChange={(event) => onChange(withText(step, 'sequence', event.currentTarget.value.trim()))}
+      />
     </SimpleGrid>
   );
 }

@@ -3,15 +3,32 @@ import type { Step } from '@backsight/domain/procedures/step';
 
 /** 'Bath fan duct: both ends' -> 'bath-fan-duct-both-ends'; a number is added while the key is taken. */
 export function keyFor(title: string, taken: readonly string[]): string {
-  const slug = title.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '').slice(0, 70) || 'step';
+  const slug =
+    title
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^[^a-z]+|-+$/g, '')
+      .slice(0, 70) || 'step';
   let key = slug;
   for (let n = 2; taken.includes(key); n += 1) key = `${slug}-${n}`;
   return key;
 }
 
 export const blankStep = (key: string): Step => ({
-  key, title: 'New step', instruction: '', why: '', evidence: { kind: 'confirm' }, applies: { always: true }, per: 'property', basis: { kind: 'own_extra' },
-  who: 'either', style: 'do_then_confirm', minutes: 1, kit: [], after: [], references: [],
+  key,
+  title: 'New step',
+  instruction: '',
+  why: '',
+  evidence: { kind: 'confirm' },
+  applies: { always: true },
+  per: 'property',
+  basis: { kind: 'own_extra' },
+  who: 'either',
+  style: 'do_then_confirm',
+  minutes: 1,
+  kit: [],
+  after: [],
+  references: [],
 });
 
 /** The step at `at` one place up or down; the same list at the ends. */
@@ -27,5 +44,7 @@ export function shifted(steps: readonly Step[], at: number, by: -1 | 1): Step[] 
 export function replacedAt(steps: readonly Step[], at: number, taken: readonly string[]): Step[] {
   const old = steps[at]!;
   const key = keyFor(`${old.title} again`, taken);
-  return steps.map((step, place) => (place === at ? { ...old, key, derivedFrom: old.key } : { ...step, after: step.after.map((one) => (one === old.key ? key : one)) }));
+  return steps.map((step, place) =>
+    place === at ? { ...old, key, derivedFrom: old.key } : { ...step, after: step.after.map((one) => (one === old.key ? key : one)) },
+  );
 }

@@ -6,9 +6,29 @@ const getParentRoute = () => shell;
 
 export const proceduresScreens = [
   createRoute({ getParentRoute, path: '/procedures', component: lazyRouteComponent(() => import('./BookPage.tsx'), 'BookPage') }),
-  createRoute({ getParentRoute, path: '/procedures/coverage', component: lazyRouteComponent(() => import('./CoveragePage.tsx'), 'CoveragePage') }),
-  createRoute({ getParentRoute, path: '/procedures/$procedureId', component: lazyRouteComponent(() => import('./ProcedurePage.tsx'), 'ProcedurePage') }),
-  createRoute({ getParentRoute, path: '/procedures/revision/$revisionId', component: lazyRouteComponent(() => import('./RevisionPage.tsx'), 'RevisionPage') }),
-  createRoute({ getParentRoute, path: '/procedures/draft/$revisionId', component: lazyRouteComponent(() => import('./DraftPage.tsx'), 'DraftPage') }),
-  createRoute({ getParentRoute, path: '/procedures/acknowledge/$revisionId', component: lazyRouteComponent(() => import('./AcknowledgePage.tsx'), 'AcknowledgePage') }),
+  createRoute({
+    getParentRoute,
+    path: '/procedures/coverage',
+    component: lazyRouteComponent(() => import('./CoveragePage.tsx'), 'CoveragePage'),
+  }),
+  createRoute({
+    getParentRoute,
+    path: '/procedures/$procedureId',
+    component: lazyRouteComponent(() => import('./ProcedurePage.tsx'), 'ProcedurePage'),
+  }),
+  createRoute({
+    getParentRoute,
+    path: '/procedures/revision/$revisionId',
+    component: lazyRouteComponent(() => import('./RevisionPage.tsx'), 'RevisionPage'),
+  }),
+  createRoute({
+    getParentRoute,
+    path: '/procedures/draft/$revisionId',
+    component: lazyRouteComponent(() => import('./DraftPage.tsx'), 'DraftPage'),
+  }),
+  createRoute({
+    getParentRoute,
+    path: '/procedures/acknowledge/$revisionId',
+    component: lazyRouteComponent(() => import('./AcknowledgePage.tsx'), 'AcknowledgePage'),
+  }),
 ] as const;

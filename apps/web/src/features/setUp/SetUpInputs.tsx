@@ -35,10 +35,20 @@ export function SetUpInputs({ fields, hours }: { fields: Fields<Values>; hours: 
           <TextInput {...text('owner.name')} required />
           <TextInput {...text('owner.phone')} type="tel" required />
           <TextInput {...text('owner.email')} type="email" required autoComplete="username" />
-          <PasswordInput {...text('owner.password')} required autoComplete="new-password" description="At least 12 characters" visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }} />
+          <PasswordInput
+            {...text('owner.password')}
+            required
+            autoComplete="new-password"
+            description="At least 12 characters"
+            visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }}
+          />
         </SimpleGrid>
       </Fieldset>
-      <Checkbox {...check('beginWithExamples')} mt="md" description="Everything in them can be changed. No attorney has reviewed the agreement text." />
+      <Checkbox
+        {...check('beginWithExamples')}
+        mt="md"
+        description="Everything in them can be changed. No attorney has reviewed the agreement text."
+      />
     </>
   );
 }

@@ -22,8 +22,19 @@ export function SetUpPage(): ReactNode {
   return (
     <main style={{ maxWidth: '46rem', margin: '0 auto', padding: '2rem 1rem 4rem' }}>
       <p style={{ margin: 0 }}>Backsight</p>
-      <Title order={1} mb="xs">Set up the firm</Title>
-      {data && !data.needed ? <p>The firm is already set up. <TextLink to="/sign-in" search={{}}>Sign in</TextLink></p> : <SetUpForm />}
+      <Title order={1} mb="xs">
+        Set up the firm
+      </Title>
+      {data && !data.needed ? (
+        <p>
+          The firm is already set up.{' '}
+          <TextLink to="/sign-in" search={{}}>
+            Sign in
+          </TextLink>
+        </p>
+      ) : (
+        <SetUpForm />
+      )}
     </main>
   );
 }

@@ -12,10 +12,21 @@ export function SignInForm({ onSignedIn }: { onSignedIn: () => void }): ReactNod
   const enter = useMutation({ mutationFn: signIn, onSuccess: onSignedIn });
   const fields = useFields({ email: '', password: '' }, LABELS, enter.error, 'sign-in');
   return (
-    <Form error={enter.error} labels={LABELS} scope="sign-in" submit="Sign in" busy={enter.isPending} onSubmit={() => enter.mutate(fields.values)}>
+    <Form
+      error={enter.error}
+      labels={LABELS}
+      scope="sign-in"
+      submit="Sign in"
+      busy={enter.isPending}
+      onSubmit={() => enter.mutate(fields.values)}
+    >
       <Stack gap="sm">
         <TextInput {...fields.text('email')} type="email" autoComplete="username" autoFocus />
-        <PasswordInput {...fields.text('password')} autoComplete="current-password" visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }} />
+        <PasswordInput
+          {...fields.text('password')}
+          autoComplete="current-password"
+          visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }}
+        />
       </Stack>
     </Form>
   );

@@ -23,7 +23,9 @@ export function SignInPage(): ReactNode {
     <main className={classes.page}>
       <div className={classes.card}>
         <p className={classes.mark}>Backsight</p>
-        <Title order={1} mb="md">Sign in</Title>
+        <Title order={1} mb="md">
+          Sign in
+        </Title>
         <SignInForm onSignedIn={enter} />
       </div>
     </main>

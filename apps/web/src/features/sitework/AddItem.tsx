@@ -29,11 +29,33 @@ export function AddItem({ record }: { record: MemberRecord }): ReactNode {
   return (
     <details className={classes.more}>
       <summary>Add a thing found here</summary>
-      <form onSubmit={(event) => { event.preventDefault(); add.mutate({ recordId: record.id, kind, label: label.trim(), ...ids }); }}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          add.mutate({ recordId: record.id, kind, label: label.trim(), ...ids });
+        }}
+      >
         <ProblemNote of={add.error} />
-        <NativeSelect label="Kind" size="lg" data={KINDS} value={kind} onChange={(event) => setKind(event.currentTarget.value as ItemKind)} />
-        <TextInput label="Name" description="So that both of you know which: upstairs bath, garage" size="lg" mt="sm" required maxLength={60} value={label} onChange={(event) => setLabel(event.currentTarget.value)} />
-        <Button type="submit" size="lg" mt="sm" loading={add.isPending} disabled={label.trim() === ''}>Add it</Button>
+        <NativeSelect
+          label="Kind"
+          size="lg"
+          data={KINDS}
+          value={kind}
+          onChange={(event) => setKind(event.currentTarget.value as ItemKind)}
+        />
+        <TextInput
+          label="Name"
+          description="So that both of you know which: upstairs bath, garage"
+          size="lg"
+          mt="sm"
+          required
+          maxLength={60}
+          value={label}
+          onChange={(event) => setLabel(event.currentTarget.value)}
+        />
+        <Button type="submit" size="lg" mt="sm" loading={add.isPending} disabled={label.trim() === ''}>
+          Add it
+        </Button>
       </form>
     </details>
   );

@@ -22,19 +22,56 @@ export function Answer(props: Props): ReactNode {
 function Input({ step, draft, onChange }: Props): ReactNode {
   const asked = step.evidence;
   const typed = (key: 'value' | 'first' | 'second', label: string, description?: string | null): ReactNode => (
-    <TextInput label={label} description={description || undefined} size="lg" mt="sm" inputMode="decimal" autoComplete="off" value={draft[key]} onChange={(event) => onChange({ [key]: event.currentTarget.value })} />
+    <TextInput
+      label={label}
+      description={description || undefined}
+      size="lg"
+      mt="sm"
+      inputMode="decimal"
+      autoComplete="off"
+      value={draft[key]}
+      onChange={(event) => onChange({ [key]: event.currentTarget.value })}
+    />
   );
   switch (asked.kind) {
-    case 'confirm': return null;
-    case 'reading': return typed('value', `Reading in ${asked.unit}`, [asked.hint, sayRange(asked)].filter(Boolean).join('; '));
-    case 'count': return typed('value', `Count: ${asked.of}`);
-    case 'choice': return <Choices legend="What was found" name={`${step.stepKey}-${step.itemId ?? 'property'}`} options={asked.options} value={draft.option} onChange={(option) => onChange({ option })} />;
-    case 'note': return <Textarea label="Note" description={asked.prompt} size="lg" mt="sm" autosize minRows={2} value={draft.note} onChange={(event) => onChange({ note: event.currentTarget.value })} />;
+    case 'confirm':
+      return null;
+    case 'reading':
+      return typed('value', `Reading in ${asked.unit}`, [asked.hint, sayRange(asked)].filter(Boolean).join('; '));
+    case 'count':
+      return typed('value', `Count: ${asked.of}`);
+    case 'choice':
+      return (
+        <Choices
+          legend="What was found"
+          name={`${step.stepKey}-${step.itemId ?? 'property'}`}
+          options={asked.options}
+          value={draft.option}
+          onChange={(option) => onChange({ option })}
+        />
+      );
+    case 'note':
+      return (
+        <Textarea
+          label="Note"
+          description={asked.prompt}
+          size="lg"
+          mt="sm"
+          autosize
+          minRows={2}
+          value={draft.note}
+          onChange={(event) => onChange({ note: event.currentTarget.value })}
+        />
+      );
     case 'difference':
       return (
         <>
           {typed('first', `${asked.firstLabel} in ${asked.unit}`)}
-          {typed('second', `${asked.secondLabel} in ${asked.unit}`, [asked.hint, sayRange(asked) && `difference ${sayRange(asked)}`].filter(Boolean).join('; '))}
+          {typed(
+            'second',
+            `${asked.secondLabel} in ${asked.unit}`,
+            [asked.hint, sayRange(asked) && `difference ${sayRange(asked)}`].filter(Boolean).join('; '),
+          )}
         </>
       );
   }

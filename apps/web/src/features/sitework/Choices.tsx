@@ -2,7 +2,14 @@
 import type { ReactNode } from 'react';
 import classes from './sitework.module.css';
 
-type Props<K extends string> = { legend: string; name: string; options: readonly { key: K; label: string }[]; value: K | null | ''; onChange: (key: K) => void; two?: boolean };
+type Props<K extends string> = {
+  legend: string;
+  name: string;
+  options: readonly { key: K; label: string }[];
+  value: K | null | '';
+  onChange: (key: K) => void;
+  two?: boolean;
+};
 
 export function Choices<K extends string>({ legend, name, options, value, onChange, two = false }: Props<K>): ReactNode {
   return (

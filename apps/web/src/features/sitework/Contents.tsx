@@ -5,7 +5,13 @@ import type { StepPage } from '@backsight/domain/sitework/pages';
 import { itemName } from './recordModel.ts';
 import classes from './sitework.module.css';
 
-type Props = { pages: readonly StepPage<SiteStep>[]; record: MemberRecord; current: number; done: (step: SiteStep) => boolean; onGo: (page: number) => void };
+type Props = {
+  pages: readonly StepPage<SiteStep>[];
+  record: MemberRecord;
+  current: number;
+  done: (step: SiteStep) => boolean;
+  onGo: (page: number) => void;
+};
 
 export function Contents({ pages, record, current, done, onGo }: Props): ReactNode {
   const systems = [...new Set(pages.map(({ title }) => title))];
@@ -25,15 +31,28 @@ export function Contents({ pages, record, current, done, onGo }: Props): ReactNo
         const steps = record.steps.filter(({ procedureTitle }) => procedureTitle === system);
         return (
           <section key={system} className={classes.list}>
-            <h3><span>{system}</span><span>{steps.filter(done).length} of {steps.length}</span></h3>
+            <h3>
+              <span>{system}</span>
+              <span>
+                {steps.filter(done).length} of {steps.length}
+              </span>
+            </h3>
             <ul className={classes.list}>
-              {pages.map((page, at) => page.title !== system ? null : (
-                <li key={page.steps[0]!.stepKey + String(page.steps[0]!.itemId)}>
-                  <button type="button" className={classes.jump} aria-current={at === current ? 'step' : undefined} onClick={() => onGo(at)}>
-                    <span>{label(page)}</span><span>{left(page)}</span>
-                  </button>
-                </li>
-              ))}
+              {pages.map((page, at) =>
+                page.title !== system ? null : (
+                  <li key={page.steps[0]!.stepKey + String(page.steps[0]!.itemId)}>
+                    <button
+                      type="button"
+                      className={classes.jump}
+                      aria-current={at === current ? 'step' : undefined}
+                      onClick={() => onGo(at)}
+                    >
+                      <span>{label(page)}</span>
+                      <span>{left(page)}</span>
+                    </button>
+                  </li>
+                ),
+              )}
             </ul>
           </section>
         );

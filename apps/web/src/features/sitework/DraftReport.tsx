@@ -22,7 +22,9 @@ export function DraftReport({ register }: { register: Register }): ReactNode {
   const queries = useQueryClient();
   const [ids, setIds] = useState(() => ({ id: newId(), key: newId() }));
   const shown = register.sources.filter(({ system }) => system !== 'arrival' && system !== 'leaving');
-  const [texts, setTexts] = useState<Record<string, string>>(() => Object.fromEntries(shown.filter(({ worthALook }) => worthALook).map((s) => [placeOf(s), wording(s)])));
+  const [texts, setTexts] = useState<Record<string, string>>(() =>
+    Object.fromEntries(shown.filter(({ worthALook }) => worthALook).map((s) => [placeOf(s), wording(s)])),
+  );
   const make = useMutation({
     mutationFn: draftReport,
     onSuccess: async ({ version }) => {
@@ -33,10 +35,14 @@ export function DraftReport({ register }: { register: Register }): ReactNode {
   });
   const fields = useFields({ completedOn: register.inspectedOn ?? '', reportOn: todayIn(me.zone) }, LABELS, make.error);
   const send = () => {
-    const defects = shown.flatMap((s) => { const text = texts[placeOf(s)]; return text === undefined ? [] : [{ stepKey: s.stepKey, itemId: s.itemId, text: text.trim() || wording(s) }]; });
+    const defects = shown.flatMap((s) => {
+      const text = texts[placeOf(s)];
+      return text === undefined ? [] : [{ stepKey: s.stepKey, itemId: s.itemId, text: text.trim() || wording(s) }];
+    });
     make.mutate({ jobId: register.jobId, ...ids, ...fields.values, defects });
   };
-  const toggle = (s: Source, on: boolean) => setTexts(({ [placeOf(s)]: _old, ...rest }) => (on ? { ...rest, [placeOf(s)]: wording(s) } : rest));
+  const toggle = (s: Source, on: boolean) =>
+    setTexts(({ [placeOf(s)]: _old, ...rest }) => (on ? { ...rest, [placeOf(s)]: wording(s) } : rest));
   return (
     <details className={classes.more}>
       <summary>{register.reports.length === 0 ? 'Draft the report' : 'Draft another version'}</summary>
@@ -50,8 +56,25 @@ export function DraftReport({ register }: { register: Register }): ReactNode {
           <p className={classes.soft}>What is outside the usual range or does not match is marked already. You decide what is a defect.</p>
           {shown.map((s) => (
             <div key={placeOf(s)} className={classes.row}>
-              <Checkbox size="md" label={`${s.procedure}. ${wording(s)}`} checked={texts[placeOf(s)] !== undefined} onChange={(event) => toggle(s, event.currentTarget.checked)} />
-              {texts[placeOf(s)] === undefined ? null : <Textarea label="In the summary" autosize mt="xs" maxLength={1000} value={texts[placeOf(s)]} onChange={(event) => { const { value } = event.currentTarget; setTexts((all) => ({ ...all, [placeOf(s)]: value })); }} />}
+              <Checkbox
+                size="md"
+                label={`${s.procedure}. ${wording(s)}`}
+                checked={texts[placeOf(s)] !== undefined}
+                onChange={(event) => toggle(s, event.currentTarget.checked)}
+              />
+              {texts[placeOf(s)] === undefined ? null : (
+                <Textarea
+                  label="In the summary"
+                  autosize
+                  mt="xs"
+                  maxLength={1000}
+                  value={texts[placeOf(s)]}
+                  onChange={(event) => {
+                    const { value } = event.currentTarget;
+                    setTexts((all) => ({ ...all, [placeOf(s)]: value }));
+                  }}
+                />
+              )}
             </div>
           ))}
         </fieldset>

@@ -17,12 +17,23 @@ export function GateNote({ visitId, gate }: { visitId: string; gate: Gate }): Re
   const me = useMe();
   const may = me.roles.includes('owner') || me.roles.includes('lead_inspector');
   const lines = gate.open ? gate.sentences.filter((sentence) => !sentence.includes('has not acknowledged')) : gate.sentences;
-  if (lines.length === 0) return <div className={classes.notice}><p>Agreement and fee are in order.</p></div>;
+  if (lines.length === 0)
+    return (
+      <div className={classes.notice}>
+        <p>Agreement and fee are in order.</p>
+      </div>
+    );
   return (
     <div className={gate.open ? classes.notice : classes.caution}>
-      {lines.map((line) => <p key={line}>{line}</p>)}
-      {gate.overriddenBecause.map((why) => <p key={why}>Let pass: {why}</p>)}
-      {gate.open || may ? null : <p>The visit cannot start before this is settled. An owner or a lead inspector may let it start anyway, with a reason.</p>}
+      {lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      {gate.overriddenBecause.map((why) => (
+        <p key={why}>Let pass: {why}</p>
+      ))}
+      {gate.open || may ? null : (
+        <p>The visit cannot start before this is settled. An owner or a lead inspector may let it start anyway, with a reason.</p>
+      )}
       {!gate.open && may ? <StartAnyway visitId={visitId} missing={gate.sentences} /> : null}
     </div>
   );
@@ -33,17 +44,46 @@ const LABELS = { reason: 'Reason' };
 function StartAnyway({ visitId, missing }: { visitId: string; missing: string[] }): ReactNode {
   const [opened, setOpened] = useState(false);
   const [id] = useState(newId);
-  const send = useSend(overrideGate, { refresh: ['visit', visitId], said: 'The visit may start; the reason is kept with the record.', then: () => setOpened(false) });
+  const send = useSend(overrideGate, {
+    refresh: ['visit', visitId],
+    said: 'The visit may start; the reason is kept with the record.',
+    then: () => setOpened(false),
+  });
   const fields = useFields({ reason: '' }, LABELS, send.error, 'anyway');
   return (
     <>
-      <Button variant="default" size="lg" onClick={() => setOpened(true)}>Start anyway</Button>
+      <Button variant="default" size="lg" onClick={() => setOpened(true)}>
+        Start anyway
+      </Button>
       <Modal opened={opened} onClose={() => setOpened(false)} title="Start anyway" closeButtonProps={{ 'aria-label': 'Close' }}>
         <p>Still missing:</p>
-        <ul>{missing.map((line) => <li key={line}>{line}</li>)}</ul>
+        <ul>
+          {missing.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
         <p>What is missing, the reason and your name stay with the record of this visit.</p>
-        <Form error={send.error} labels={LABELS} scope="anyway" submit="Let it start" busy={send.isPending} onSubmit={() => send.mutate({ visitId, id, reason: fields.values.reason })} besides={<Button variant="default" onClick={() => setOpened(false)}>Go back</Button>}>
-          <Textarea {...fields.text('reason')} required maxLength={1000} autosize minRows={2} description="At least 10 characters, so that it still says something in a year." />
+        <Form
+          error={send.error}
+          labels={LABELS}
+          scope="anyway"
+          submit="Let it start"
+          busy={send.isPending}
+          onSubmit={() => send.mutate({ visitId, id, reason: fields.values.reason })}
+          besides={
+            <Button variant="default" onClick={() => setOpened(false)}>
+              Go back
+            </Button>
+          }
+        >
+          <Textarea
+            {...fields.text('reason')}
+            required
+            maxLength={1000}
+            autosize
+            minRows={2}
+            description="At least 10 characters, so that it still says something in a year."
+          />
         </Form>
       </Modal>
     </>

@@ -11,7 +11,11 @@ import { useFields } from '../../ui/useFields.ts';
 
 const LABELS = { partyId: 'To', method: 'How' };
 type Method = 'mail' | 'own_mail' | 'paper';
-const WAYS: { value: Method; label: string }[] = [{ value: 'mail', label: 'by mail, from here' }, { value: 'own_mail', label: 'sent from our own mail program' }, { value: 'paper', label: 'given on paper' }];
+const WAYS: { value: Method; label: string }[] = [
+  { value: 'mail', label: 'by mail, from here' },
+  { value: 'own_mail', label: 'sent from our own mail program' },
+  { value: 'paper', label: 'given on paper' },
+];
 
 export function HandOver({ report, register }: { report: Report; register: Register }): ReactNode {
   const queries = useQueryClient();
@@ -27,9 +31,18 @@ export function HandOver({ report, register }: { report: Report; register: Regis
   const ways = report.source === 'drafted' ? WAYS : WAYS.slice(1);
   const client = register.parties.find(({ roles }) => roles.includes('client'));
   const fields = useFields({ partyId: client?.partyId ?? '', method: ways[0]!.value }, LABELS, hand.error);
-  const people = register.parties.map((p) => ({ value: p.partyId, label: `${p.name}, ${p.roles.join(', ').replaceAll('_', ' ')}${p.mayReceive ? '' : ' (no consent of the client)'}` }));
+  const people = register.parties.map((p) => ({
+    value: p.partyId,
+    label: `${p.name}, ${p.roles.join(', ').replaceAll('_', ' ')}${p.mayReceive ? '' : ' (no consent of the client)'}`,
+  }));
   return (
-    <Form error={hand.error} labels={LABELS} submit="Hand it over" busy={hand.isPending} onSubmit={() => hand.mutate({ reportId: report.id, ...ids, ...fields.values })}>
+    <Form
+      error={hand.error}
+      labels={LABELS}
+      submit="Hand it over"
+      busy={hand.isPending}
+      onSubmit={() => hand.mutate({ reportId: report.id, ...ids, ...fields.values })}
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <NativeSelect {...fields.text('partyId')} data={people} />
         <NativeSelect {...fields.text('method')} data={ways} />

@@ -20,19 +20,44 @@ export function JobRecordPage(): ReactNode {
   const { data, error, isPending } = useQuery(siteVisitsQuery(jobId));
   const leads = me.roles.some((role) => role === 'owner' || role === 'lead_inspector');
   return (
-    <Page title={data?.[0] ? `Site record: ${data[0].address}` : 'Site record'} width="narrow" about={data?.[0] ? `Job ${data[0].jobNumber}` : undefined} actions={<ButtonLink to="/jobs/$jobId/report" params={{ jobId }} variant="default">Report</ButtonLink>}>
+    <Page
+      title={data?.[0] ? `Site record: ${data[0].address}` : 'Site record'}
+      width="narrow"
+      about={data?.[0] ? `Job ${data[0].jobNumber}` : undefined}
+      actions={
+        <ButtonLink to="/jobs/$jobId/report" params={{ jobId }} variant="default">
+          Report
+        </ButtonLink>
+      }
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       <ul className={classes.cards}>
         {(data ?? []).map((visit) => (
           <li key={visit.id} className={classes.card}>
-            <h2>{kindName(visit.kind)}, <When at={visit.startsAt} until={visit.endsAt} /></h2>
+            <h2>
+              {kindName(visit.kind)}, <When at={visit.startsAt} until={visit.endsAt} />
+            </h2>
             <p>{visit.pair.map(({ name }) => name).join(' and ')}</p>
-            <p className={classes.soft}>{visit.recordState === 'sealed' ? 'The record is sealed.' : visit.recordId ? 'The record is open.' : 'Not started yet.'}</p>
+            <p className={classes.soft}>
+              {visit.recordState === 'sealed' ? 'The record is sealed.' : visit.recordId ? 'The record is open.' : 'Not started yet.'}
+            </p>
             <div className={classes.acts}>
-              {visit.recordId && visit.recordState === 'sealed' && (visit.mine || leads) ? <ButtonLink to="/records/$recordId/sealed" params={{ recordId: visit.recordId }} size="lg">Sealed record</ButtonLink> : null}
-              {visit.recordId && visit.recordState === 'open' && visit.mine ? <ButtonLink to="/records/$recordId" params={{ recordId: visit.recordId }} size="lg">Go on with the record</ButtonLink> : null}
-              {!visit.recordId && visit.state === 'booked' && (visit.mine || leads) ? <ButtonLink to="/visits/$visitId/start" params={{ visitId: visit.id }} size="lg">Get ready to start</ButtonLink> : null}
+              {visit.recordId && visit.recordState === 'sealed' && (visit.mine || leads) ? (
+                <ButtonLink to="/records/$recordId/sealed" params={{ recordId: visit.recordId }} size="lg">
+                  Sealed record
+                </ButtonLink>
+              ) : null}
+              {visit.recordId && visit.recordState === 'open' && visit.mine ? (
+                <ButtonLink to="/records/$recordId" params={{ recordId: visit.recordId }} size="lg">
+                  Go on with the record
+                </ButtonLink>
+              ) : null}
+              {!visit.recordId && visit.state === 'booked' && (visit.mine || leads) ? (
+                <ButtonLink to="/visits/$visitId/start" params={{ visitId: visit.id }} size="lg">
+                  Get ready to start
+                </ButtonLink>
+              ) : null}
             </div>
           </li>
         ))}

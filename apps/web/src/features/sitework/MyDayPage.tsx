@@ -25,8 +25,19 @@ export function MyDayPage(): ReactNode {
     <Page title="My day" width="narrow">
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
-      {unsent > 0 ? <div className={classes.notice}><p><strong>{unsent} not sent yet.</strong> Open the record while you have a connection.</p></div> : null}
-      {data ? [['Today', data.today], ['Tomorrow', data.tomorrow]].map(([name, day]) => <DayList key={name} name={name!} visits={data.visits.filter((v) => v.day === day)} />) : null}
+      {unsent > 0 ? (
+        <div className={classes.notice}>
+          <p>
+            <strong>{unsent} not sent yet.</strong> Open the record while you have a connection.
+          </p>
+        </div>
+      ) : null}
+      {data
+        ? [
+            ['Today', data.today],
+            ['Tomorrow', data.tomorrow],
+          ].map(([name, day]) => <DayList key={name} name={name!} visits={data.visits.filter((v) => v.day === day)} />)
+        : null}
     </Page>
   );
 }
@@ -35,7 +46,15 @@ function DayList({ name, visits }: { name: string; visits: readonly DayVisit[] }
   return (
     <section>
       <h2 className={classes.day}>{name}</h2>
-      {visits.length === 0 ? <Empty>No visit of yours.</Empty> : <ul className={classes.cards}>{visits.map((visit) => <VisitCard key={visit.id} visit={visit} />)}</ul>}
+      {visits.length === 0 ? (
+        <Empty>No visit of yours.</Empty>
+      ) : (
+        <ul className={classes.cards}>
+          {visits.map((visit) => (
+            <VisitCard key={visit.id} visit={visit} />
+          ))}
+        </ul>
+      )}
     </section>
   );
 }
@@ -46,20 +65,60 @@ function VisitCard({ visit }: { visit: DayVisit }): ReactNode {
   const mine = visit.acknowledgements.filter(({ personId }) => personId === me.id);
   return (
     <li className={classes.card}>
-      <h3>{clockText(visit.startsAt, me.zone)} to {clockText(visit.endsAt, me.zone)}: {visit.address}, {visit.town}</h3>
-      <p>{kindName(visit.kind)}, job {visit.jobNumber}{others.length > 0 ? `, with ${others.join(' and ')}` : ''}</p>
+      <h3>
+        {clockText(visit.startsAt, me.zone)} to {clockText(visit.endsAt, me.zone)}: {visit.address}, {visit.town}
+      </h3>
+      <p>
+        {kindName(visit.kind)}, job {visit.jobNumber}
+        {others.length > 0 ? `, with ${others.join(' and ')}` : ''}
+      </p>
       {visit.services.length > 0 ? <p className={classes.soft}>{visit.services.join(', ')}</p> : null}
       {visit.kit.length > 0 ? <p>Carry: {visit.kit.join(', ')}</p> : null}
-      <p>{visit.access.lines.length > 0 ? `Getting in: ${visit.access.lines.join('; ')}` : visit.access.state === 'settled' ? 'Getting in is agreed.' : 'Getting in is not agreed yet.'}</p>
-      {visit.people.map((p) => <p key={p.name + p.role} className={classes.soft}>{p.name} ({p.role.replaceAll('_', ' ')}){p.phone ? <>, <a href={`tel:${p.phone}`}>{p.phone}</a></> : null}</p>)}
-      {mine.length > 0 ? <p><strong>You have still to acknowledge:</strong> {mine.map((a) => `${a.title}, revision ${a.number}`).join('; ')}</p> : null}
-      <div className={classes.acts}><NextAct visit={visit} /></div>
+      <p>
+        {visit.access.lines.length > 0
+          ? `Getting in: ${visit.access.lines.join('; ')}`
+          : visit.access.state === 'settled'
+            ? 'Getting in is agreed.'
+            : 'Getting in is not agreed yet.'}
+      </p>
+      {visit.people.map((p) => (
+        <p key={p.name + p.role} className={classes.soft}>
+          {p.name} ({p.role.replaceAll('_', ' ')})
+          {p.phone ? (
+            <>
+              , <a href={`tel:${p.phone}`}>{p.phone}</a>
+            </>
+          ) : null}
+        </p>
+      ))}
+      {mine.length > 0 ? (
+        <p>
+          <strong>You have still to acknowledge:</strong> {mine.map((a) => `${a.title}, revision ${a.number}`).join('; ')}
+        </p>
+      ) : null}
+      <div className={classes.acts}>
+        <NextAct visit={visit} />
+      </div>
     </li>
   );
 }
 
 function NextAct({ visit }: { visit: Pick<DayVisit, 'id' | 'recordId' | 'recordState' | 'state'> }): ReactNode {
-  if (visit.recordId && visit.recordState === 'sealed') return <ButtonLink to="/records/$recordId/sealed" params={{ recordId: visit.recordId }} size="lg" variant="default">Sealed record</ButtonLink>;
-  if (visit.recordId) return <ButtonLink to="/records/$recordId" params={{ recordId: visit.recordId }} size="lg">Go on with the record</ButtonLink>;
-  return visit.state === 'booked' ? <ButtonLink to="/visits/$visitId/start" params={{ visitId: visit.id }} size="lg">Get ready to start</ButtonLink> : null;
+  if (visit.recordId && visit.recordState === 'sealed')
+    return (
+      <ButtonLink to="/records/$recordId/sealed" params={{ recordId: visit.recordId }} size="lg" variant="default">
+        Sealed record
+      </ButtonLink>
+    );
+  if (visit.recordId)
+    return (
+      <ButtonLink to="/records/$recordId" params={{ recordId: visit.recordId }} size="lg">
+        Go on with the record
+      </ButtonLink>
+    );
+  return visit.state === 'booked' ? (
+    <ButtonLink to="/visits/$visitId/start" params={{ visitId: visit.id }} size="lg">
+      Get ready to start
+    </ButtonLink>
+  ) : null;
 }

@@ -16,18 +16,29 @@ export function OneStep({ record, step, here, onRecord }: Props): ReactNode {
   return (
     <section className={classes.step}>
       <Caution step={step} />
-      <h2>{step.title}{item ? `: ${item}` : ''}</h2>
+      <h2>
+        {step.title}
+        {item ? `: ${item}` : ''}
+      </h2>
       {step.who === 'first' ? <p className={classes.soft}>Asked of the first of the pair.</p> : null}
       <p>{step.instruction}</p>
       {step.kit.length > 0 ? <p className={classes.soft}>Take: {step.kit.join(', ').replaceAll('_', ' ')}</p> : null}
       <More step={step} />
       {step.partnerCheck ? <PartnerCheck record={record} step={step} here={here} /> : null}
-      {done ? <Recorded record={record} step={step} here={here} onRecord={onRecord} /> : <StepForm record={record} step={step} onRecord={onRecord} />}
+      {done ? (
+        <Recorded record={record} step={step} here={here} onRecord={onRecord} />
+      ) : (
+        <StepForm record={record} step={step} onRecord={onRecord} />
+      )}
     </section>
   );
 }
 
-const SAYS = { agree: 'Your answers agree.', differ: 'Your answers differ. Look again together; each of you may correct the own answer with a reason.', not_compared: 'Read both notes together.' };
+const SAYS = {
+  agree: 'Your answers agree.',
+  differ: 'Your answers differ. Look again together; each of you may correct the own answer with a reason.',
+  not_compared: 'Read both notes together.',
+};
 
 function PartnerCheck({ record, step, here }: Omit<Props, 'onRecord'>): ReactNode {
   const partner = partnerOf(record);
@@ -37,7 +48,14 @@ function PartnerCheck({ record, step, here }: Omit<Props, 'onRecord'>): ReactNod
   const name = partner?.name ?? 'your partner';
   return (
     <div className={classes.notice}>
-      <p><strong>Partner check.</strong> {result ? SAYS[result] : mine ? `Recorded. ${name} has still to look; then both answers are shown.` : `Each of you looks alone. What ${name} answers stays hidden until yours is in.${hidden ? ` ${name} has recorded already.` : ''}`}</p>
+      <p>
+        <strong>Partner check.</strong>{' '}
+        {result
+          ? SAYS[result]
+          : mine
+            ? `Recorded. ${name} has still to look; then both answers are shown.`
+            : `Each of you looks alone. What ${name} answers stays hidden until yours is in.${hidden ? ` ${name} has recorded already.` : ''}`}
+      </p>
     </div>
   );
 }
@@ -53,9 +71,19 @@ export function Recorded({ record, step, here, onRecord }: Props): ReactNode {
     <>
       {here.map((entry) => (
         <div key={entry.id} className={classes.notice}>
-          <p><strong>{saidAt(step, entry)}</strong>{entry.note ? `. ${entry.note}` : ''}</p>
-          <p className={classes.soft}>{entry.observedBy === record.me ? 'Looked at by you' : `Looked at by ${nameOf(record, entry.observedBy)}`}{entry.sent ? '' : ', not sent yet'}</p>
-          {entry.sent && entry.observedBy === record.me && record.state === 'open' ? <Button variant="default" size="lg" mt="xs" onClick={() => setCorrecting(correcting ? null : entry.id)}>{correcting ? 'Leave it' : 'Correct this'}</Button> : null}
+          <p>
+            <strong>{saidAt(step, entry)}</strong>
+            {entry.note ? `. ${entry.note}` : ''}
+          </p>
+          <p className={classes.soft}>
+            {entry.observedBy === record.me ? 'Looked at by you' : `Looked at by ${nameOf(record, entry.observedBy)}`}
+            {entry.sent ? '' : ', not sent yet'}
+          </p>
+          {entry.sent && entry.observedBy === record.me && record.state === 'open' ? (
+            <Button variant="default" size="lg" mt="xs" onClick={() => setCorrecting(correcting ? null : entry.id)}>
+              {correcting ? 'Leave it' : 'Correct this'}
+            </Button>
+          ) : null}
         </div>
       ))}
       {correcting ? <StepForm record={record} step={step} corrects={correcting} onRecord={record1} /> : null}

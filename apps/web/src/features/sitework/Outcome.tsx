@@ -20,15 +20,35 @@ const nameOf = (step: SiteStep): string => `${step.stepKey}-${step.itemId ?? 'pr
 /** The reason picker; "could not be inspected safely" comes first and needs no further word. */
 export const Reason = ({ step, draft, onChange }: Props): ReactNode => (
   <>
-    <Choices legend="Why it could not be inspected" name={`${nameOf(step)}-why`} options={WHY} value={draft.reason} onChange={(reason) => onChange({ reason })} />
-    <Textarea label={draft.reason === 'other' ? 'Note' : 'Note (not needed)'} size="lg" mt="sm" autosize minRows={2} value={draft.note} onChange={(event) => onChange({ note: event.currentTarget.value })} />
+    <Choices
+      legend="Why it could not be inspected"
+      name={`${nameOf(step)}-why`}
+      options={WHY}
+      value={draft.reason}
+      onChange={(reason) => onChange({ reason })}
+    />
+    <Textarea
+      label={draft.reason === 'other' ? 'Note' : 'Note (not needed)'}
+      size="lg"
+      mt="sm"
+      autosize
+      minRows={2}
+      value={draft.note}
+      onChange={(event) => onChange({ note: event.currentTarget.value })}
+    />
   </>
 );
 
 /** The outcome of one step within a group. */
 export const Outcome = ({ step, draft, onChange }: Props): ReactNode => (
   <>
-    <Choices legend="Outcome" name={`${nameOf(step)}-outcome`} options={OUTCOMES} value={draft.outcome} onChange={(outcome) => onChange({ outcome })} />
+    <Choices
+      legend="Outcome"
+      name={`${nameOf(step)}-outcome`}
+      options={OUTCOMES}
+      value={draft.outcome}
+      onChange={(outcome) => onChange({ outcome })}
+    />
     {draft.outcome === 'could_not' ? <Reason step={step} draft={draft} onChange={onChange} /> : null}
   </>
 );

@@ -27,7 +27,20 @@ export function RecordPage(): ReactNode {
   const { recordId } = route.useParams();
   const { data, error, isPending } = useQuery(recordQuery(recordId));
   return (
-    <Page title={data ? data.visit.address : 'Site record'} about={data ? `Job ${data.visit.jobNumber}, with ${data.visit.pair.filter(({ personId }) => personId !== data.me).map(({ name }) => name).join(', ') || 'nobody else'}` : undefined} width="narrow">
+    <Page
+      title={data ? data.visit.address : 'Site record'}
+      about={
+        data
+          ? `Job ${data.visit.jobNumber}, with ${
+              data.visit.pair
+                .filter(({ personId }) => personId !== data.me)
+                .map(({ name }) => name)
+                .join(', ') || 'nobody else'
+            }`
+          : undefined
+      }
+      width="narrow"
+    >
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
       {data ? <Work record={data} /> : null}
@@ -53,24 +66,71 @@ function Work({ record }: { record: MemberRecord }): ReactNode {
     keepEntries(entries);
     const entered = new Set(entries.map(placeOf));
     const whole = page?.steps.every((step) => done(step) || entered.has(placeOf(step)));
-    if (whole && !page?.steps[0]?.partnerCheck && entries.every(({ corrects }) => corrects === null) && current < pages.length - 1) go(current + 1);
+    if (whole && !page?.steps[0]?.partnerCheck && entries.every(({ corrects }) => corrects === null) && current < pages.length - 1)
+      go(current + 1);
   };
   return (
     <div className={classes.work}>
-      <p className={classes.progress} ref={top} tabIndex={-1}><span>{count} of {record.steps.length} recorded</span><span>{page?.title}</span></p>
-      <div className={classes.bar} aria-hidden="true"><span style={{ width: `${record.steps.length === 0 ? 0 : (100 * count) / record.steps.length}%` }} /></div>
-      <WaitingNote personId={me.id} waiting={waiting} titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key} />
-      {record.state === 'sealed' ? <div className={classes.notice}><p>This record is sealed. <ButtonLink to="/records/$recordId/sealed" params={{ recordId: record.id }} size="lg">Show it</ButtonLink></p></div> : null}
-      {page ? (page.kind === 'one'
-        ? <OneStep key={placeOf(page.steps[0]!)} record={record} step={page.steps[0]!} here={places.get(placeOf(page.steps[0]!)) ?? []} onRecord={put} />
-        : <StepGroup key={`group-${current}`} record={record} title={page.title} steps={page.steps} places={places} onRecord={put} />) : <p>No step applies here yet.</p>}
+      <p className={classes.progress} ref={top} tabIndex={-1}>
+        <span>
+          {count} of {record.steps.length} recorded
+        </span>
+        <span>{page?.title}</span>
+      </p>
+      <div className={classes.bar} aria-hidden="true">
+        <span style={{ width: `${record.steps.length === 0 ? 0 : (100 * count) / record.steps.length}%` }} />
+      </div>
+      <WaitingNote
+        personId={me.id}
+        waiting={waiting}
+        titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key}
+      />
+      {record.state === 'sealed' ? (
+        <div className={classes.notice}>
+          <p>
+            This record is sealed.{' '}
+            <ButtonLink to="/records/$recordId/sealed" params={{ recordId: record.id }} size="lg">
+              Show it
+            </ButtonLink>
+          </p>
+        </div>
+      ) : null}
+      {page ? (
+        page.kind === 'one' ? (
+          <OneStep
+            key={placeOf(page.steps[0]!)}
+            record={record}
+            step={page.steps[0]!}
+            here={places.get(placeOf(page.steps[0]!)) ?? []}
+            onRecord={put}
+          />
+        ) : (
+          <StepGroup key={`group-${current}`} record={record} title={page.title} steps={page.steps} places={places} onRecord={put} />
+        )
+      ) : (
+        <p>No step applies here yet.</p>
+      )}
       <nav className={classes.walk} aria-label="Steps">
-        <Button variant="default" size="xl" disabled={current === 0} onClick={() => go(current - 1)}>Back</Button>
-        <Button variant="default" size="xl" disabled={current >= pages.length - 1} onClick={() => go(current + 1)}>Next</Button>
+        <Button variant="default" size="xl" disabled={current === 0} onClick={() => go(current - 1)}>
+          Back
+        </Button>
+        <Button variant="default" size="xl" disabled={current >= pages.length - 1} onClick={() => go(current + 1)}>
+          Next
+        </Button>
       </nav>
       <Contents key={`contents-${current}`} pages={pages} done={done} record={record} current={current} onGo={go} />
       {record.state === 'open' ? <AddItem record={record} /> : null}
-      <div className={classes.acts}><ButtonLink to="/records/$recordId/seal" params={{ recordId: record.id }} size="xl" variant={nextOpen === -1 ? 'filled' : 'default'} fullWidth>End and seal</ButtonLink></div>
+      <div className={classes.acts}>
+        <ButtonLink
+          to="/records/$recordId/seal"
+          params={{ recordId: record.id }}
+          size="xl"
+          variant={nextOpen === -1 ? 'filled' : 'default'}
+          fullWidth
+        >
+          End and seal
+        </ButtonLink>
+      </div>
       <p className={classes.soft}>Danger to people comes first: leave, and tell whoever is in the house. Nobody asks why.</p>
     </div>
   );

@@ -8,15 +8,45 @@ export function ReportBody({ body }: { body: NonNullable<Report['body']> }): Rea
     <details className={classes.more}>
       <summary>Read it</summary>
       <h3>Summary of defects</h3>
-      {body.summary.length === 0 ? <p>None was noted.</p> : <ul>{body.summary.map((s, at) => <li key={at}>{s.system ? `${s.system}: ` : ''}{s.text}</li>)}</ul>}
+      {body.summary.length === 0 ? (
+        <p>None was noted.</p>
+      ) : (
+        <ul>
+          {body.summary.map((s, at) => (
+            <li key={at}>
+              {s.system ? `${s.system}: ` : ''}
+              {s.text}
+            </li>
+          ))}
+        </ul>
+      )}
       {body.systems.map(({ system, lines }) => (
         <div key={system}>
           <h3>{system}</h3>
-          <ul>{lines.map((l, at) => <li key={at}>{l.title}{l.item ? ` (${l.item})` : ''}: {l.answer}{l.note ? `. ${l.note}` : ''}</li>)}</ul>
+          <ul>
+            {lines.map((l, at) => (
+              <li key={at}>
+                {l.title}
+                {l.item ? ` (${l.item})` : ''}: {l.answer}
+                {l.note ? `. ${l.note}` : ''}
+              </li>
+            ))}
+          </ul>
         </div>
       ))}
       <h3>Not inspected, and why</h3>
-      {body.notInspected.length === 0 ? <p>Nothing was left out.</p> : <ul>{body.notInspected.map((n, at) => <li key={at}>{n.title}{n.item ? ` (${n.item})` : ''}: {n.why}</li>)}</ul>}
+      {body.notInspected.length === 0 ? (
+        <p>Nothing was left out.</p>
+      ) : (
+        <ul>
+          {body.notInspected.map((n, at) => (
+            <li key={at}>
+              {n.title}
+              {n.item ? ` (${n.item})` : ''}: {n.why}
+            </li>
+          ))}
+        </ul>
+      )}
     </details>
   );
 }

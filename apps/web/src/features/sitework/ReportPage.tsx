@@ -23,7 +23,15 @@ export function ReportPage(): ReactNode {
   const { jobId } = route.useParams();
   const { data, error, isPending } = useQuery(reportsQuery(jobId));
   return (
-    <Page title={data ? `Report: ${data.address}` : 'Report'} about={data ? `Job ${data.jobNumber}` : undefined} actions={<ButtonLink to="/jobs/$jobId/record" params={{ jobId }} variant="default">Site record</ButtonLink>}>
+    <Page
+      title={data ? `Report: ${data.address}` : 'Report'}
+      about={data ? `Job ${data.jobNumber}` : undefined}
+      actions={
+        <ButtonLink to="/jobs/$jobId/record" params={{ jobId }} variant="default">
+          Site record
+        </ButtonLink>
+      }
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data ? <Versions register={data} /> : null}
@@ -35,10 +43,24 @@ function Versions({ register }: { register: Register }): ReactNode {
   const handedOver = register.reports.some(({ deliveries }) => deliveries.length > 0);
   return (
     <>
-      {register.dueAt && !handedOver ? <div className={classes.notice}><p>Due <When at={register.dueAt} />, as the firm promises.</p></div> : null}
-      {register.reports.length === 0 ? <Empty>No report yet. It is drafted from the sealed site record, or taken in as a PDF.</Empty> : null}
-      {register.reports.map((report, at) => <Version key={report.id} report={report} register={register} newest={at === 0} />)}
-      {register.sealed ? <DraftReport register={register} /> : <p className={classes.soft}>The site record is not sealed yet; a draft can be made after that.</p>}
+      {register.dueAt && !handedOver ? (
+        <div className={classes.notice}>
+          <p>
+            Due <When at={register.dueAt} />, as the firm promises.
+          </p>
+        </div>
+      ) : null}
+      {register.reports.length === 0 ? (
+        <Empty>No report yet. It is drafted from the sealed site record, or taken in as a PDF.</Empty>
+      ) : null}
+      {register.reports.map((report, at) => (
+        <Version key={report.id} report={report} register={register} newest={at === 0} />
+      ))}
+      {register.sealed ? (
+        <DraftReport register={register} />
+      ) : (
+        <p className={classes.soft}>The site record is not sealed yet; a draft can be made after that.</p>
+      )}
       {register.inspectedOn ? <TakeInReport register={register} /> : null}
     </>
   );
@@ -50,16 +72,45 @@ function Version({ report, register, newest }: { report: Report; register: Regis
   return (
     <section className={classes.card} style={{ marginBottom: '1rem' }}>
       <h2>Version {report.version}</h2>
-      <Details rows={[
-        ['Inspected', <><Day key="i" day={report.inspectedOn} /> by {report.inspectedBy.join(' and ')}</>],
-        ['Completed', <Day key="c" day={report.completedOn} />],
-        ['Report date', <Day key="r" day={report.reportOn} />],
-        ...(report.revisedOn ? [['Revised', <Day key="v" day={report.revisedOn} />] as const] : []),
-        ['Prepared by', report.preparedByName],
-        ...(report.fileSha256 ? [['File', <><a key="f" href={`/api/reports/${report.id}/file`}>{report.fileName}</a> <span className={classes.code}>{report.fileSha256}</span></>] as const] : []),
-      ]} />
+      <Details
+        rows={[
+          [
+            'Inspected',
+            <>
+              <Day key="i" day={report.inspectedOn} /> by {report.inspectedBy.join(' and ')}
+            </>,
+          ],
+          ['Completed', <Day key="c" day={report.completedOn} />],
+          ['Report date', <Day key="r" day={report.reportOn} />],
+          ...(report.revisedOn ? [['Revised', <Day key="v" day={report.revisedOn} />] as const] : []),
+          ['Prepared by', report.preparedByName],
+          ...(report.fileSha256
+            ? [
+                [
+                  'File',
+                  <>
+                    <a key="f" href={`/api/reports/${report.id}/file`}>
+                      {report.fileName}
+                    </a>{' '}
+                    <span className={classes.code}>{report.fileSha256}</span>
+                  </>,
+                ] as const,
+              ]
+            : []),
+        ]}
+      />
       <h3>Handed over</h3>
-      {report.deliveries.length === 0 ? <p className={classes.soft}>To nobody yet.</p> : <ul>{report.deliveries.map((d) => <li key={d.id}>{d.name}, <When at={d.deliveredAt} />, {METHODS[d.method] ?? d.method}</li>)}</ul>}
+      {report.deliveries.length === 0 ? (
+        <p className={classes.soft}>To nobody yet.</p>
+      ) : (
+        <ul>
+          {report.deliveries.map((d) => (
+            <li key={d.id}>
+              {d.name}, <When at={d.deliveredAt} />, {METHODS[d.method] ?? d.method}
+            </li>
+          ))}
+        </ul>
+      )}
       {newest ? <HandOver report={report} register={register} /> : null}
       {report.body ? <ReportBody body={report.body} /> : null}
     </section>

@@ -21,13 +21,25 @@ import { WaitingNote } from './WaitingNote.tsx';
 import classes from './sitework.module.css';
 
 const route = getRouteApi('/shell/records/$recordId/seal');
-const WAYS = (Object.keys(ENDINGS) as EndedAs[]).map((key) => ({ key, label: ENDINGS[key].charAt(0).toUpperCase() + ENDINGS[key].slice(1) }));
+const WAYS = (Object.keys(ENDINGS) as EndedAs[]).map((key) => ({
+  key,
+  label: ENDINGS[key].charAt(0).toUpperCase() + ENDINGS[key].slice(1),
+}));
 
 export function SealPage(): ReactNode {
   const { recordId } = route.useParams();
   const { data, error, isPending } = useQuery(recordQuery(recordId));
   return (
-    <Page title="End and seal" width="narrow" about={data ? `${data.visit.address}, job ${data.visit.jobNumber}` : undefined} actions={<ButtonLink to="/records/$recordId" params={{ recordId }} variant="default" size="lg">Back to the steps</ButtonLink>}>
+    <Page
+      title="End and seal"
+      width="narrow"
+      about={data ? `${data.visit.address}, job ${data.visit.jobNumber}` : undefined}
+      actions={
+        <ButtonLink to="/records/$recordId" params={{ recordId }} variant="default" size="lg">
+          Back to the steps
+        </ButtonLink>
+      }
+    >
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
       {data ? <Ending record={data} /> : null}
@@ -42,11 +54,25 @@ function Ending({ record }: { record: MemberRecord }): ReactNode {
   const missing = record.missing.filter(({ kind }) => kind !== 'ending');
   return (
     <div className={classes.work}>
-      <WaitingNote personId={me.id} waiting={waiting} titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key} />
-      {record.endedAs === null ? <End record={record} missing={missing.length} /> : <div className={classes.notice}><p>The visit ended: {ENDINGS[record.endedAs]}.</p></div>}
+      <WaitingNote
+        personId={me.id}
+        waiting={waiting}
+        titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key}
+      />
+      {record.endedAs === null ? (
+        <End record={record} missing={missing.length} />
+      ) : (
+        <div className={classes.notice}>
+          <p>The visit ended: {ENDINGS[record.endedAs]}.</p>
+        </div>
+      )}
       <MissingList record={record} missing={missing} />
       {record.endedAs !== null && record.state === 'open' ? <Seal record={record} blocked={missing.length > 0 || open > 0} /> : null}
-      {record.state === 'sealed' ? <ButtonLink to="/records/$recordId/sealed" params={{ recordId: record.id }} size="xl">Show the sealed record</ButtonLink> : null}
+      {record.state === 'sealed' ? (
+        <ButtonLink to="/records/$recordId/sealed" params={{ recordId: record.id }} size="xl">
+          Show the sealed record
+        </ButtonLink>
+      ) : null}
     </div>
   );
 }
@@ -66,9 +92,25 @@ function End({ record, missing }: { record: MemberRecord; missing: number }): Re
   return (
     <>
       <Choices legend="How did the visit end?" name="ending" options={WAYS} value={endedAs} onChange={setEndedAs} />
-      <div className={classes.acts}><Button size="xl" disabled={endedAs === null} onClick={() => setAsking(true)}>End the visit</Button></div>
-      <ConfirmDialog opened={asking} title="End the visit" act="End the visit" busy={end.isPending} error={end.error} onClose={() => setAsking(false)} onConfirm={() => endedAs && end.mutate({ recordId: record.id, endedAs, key: `${key}-${endedAs}` })}>
-        <p>{endedAs === 'complete' ? 'Nothing is filled in: what is still missing below is wanted before the seal.' : 'Every step that was not reached is recorded as "visit ended before". Nobody is asked why.'}</p>
+      <div className={classes.acts}>
+        <Button size="xl" disabled={endedAs === null} onClick={() => setAsking(true)}>
+          End the visit
+        </Button>
+      </div>
+      <ConfirmDialog
+        opened={asking}
+        title="End the visit"
+        act="End the visit"
+        busy={end.isPending}
+        error={end.error}
+        onClose={() => setAsking(false)}
+        onConfirm={() => endedAs && end.mutate({ recordId: record.id, endedAs, key: `${key}-${endedAs}` })}
+      >
+        <p>
+          {endedAs === 'complete'
+            ? 'Nothing is filled in: what is still missing below is wanted before the seal.'
+            : 'Every step that was not reached is recorded as "visit ended before". Nobody is asked why.'}
+        </p>
       </ConfirmDialog>
     </>
   );
@@ -88,9 +130,21 @@ function Seal({ record, blocked }: { record: MemberRecord; blocked: boolean }): 
   });
   return (
     <>
-      <div className={classes.acts}><Button size="xl" disabled={blocked} onClick={() => setAsking(true)}>Seal the record</Button></div>
+      <div className={classes.acts}>
+        <Button size="xl" disabled={blocked} onClick={() => setAsking(true)}>
+          Seal the record
+        </Button>
+      </div>
       {blocked ? <p className={classes.soft}>It can be sealed when nothing is missing and everything is sent.</p> : null}
-      <ConfirmDialog opened={asking} title="Seal the record" act="Seal it" busy={seal.isPending} error={seal.error} onClose={() => setAsking(false)} onConfirm={() => seal.mutate({ recordId: record.id, key })}>
+      <ConfirmDialog
+        opened={asking}
+        title="Seal the record"
+        act="Seal it"
+        busy={seal.isPending}
+        error={seal.error}
+        onClose={() => setAsking(false)}
+        onConfirm={() => seal.mutate({ recordId: record.id, key })}
+      >
         <p>Nothing can be added or changed afterwards.</p>
       </ConfirmDialog>
     </>

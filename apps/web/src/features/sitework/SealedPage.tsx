@@ -25,9 +25,17 @@ type Entry = SealedRecord['entries'][number];
 export function SealedPage(): ReactNode {
   const { recordId } = route.useParams();
   const { data, error, isPending } = useQuery(sealedQuery(recordId));
-  const actions = data ? <ButtonLink to="/jobs/$jobId/report" params={{ jobId: data.visit.jobId }}>Report of this job</ButtonLink> : undefined;
+  const actions = data ? (
+    <ButtonLink to="/jobs/$jobId/report" params={{ jobId: data.visit.jobId }}>
+      Report of this job
+    </ButtonLink>
+  ) : undefined;
   return (
-    <Page title={data ? `Sealed record: ${data.visit.address}` : 'Sealed record'} about="The firm's work paper. The client gets the report; this goes out only by the owner's act." actions={actions}>
+    <Page
+      title={data ? `Sealed record: ${data.visit.address}` : 'Sealed record'}
+      about="The firm's work paper. The client gets the report; this goes out only by the owner's act."
+      actions={actions}
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data ? <Whole record={data} /> : null}
@@ -39,16 +47,29 @@ function Whole({ record }: { record: SealedRecord }): ReactNode {
   const systems = [...new Set(record.steps.map(({ procedureTitle }) => procedureTitle))];
   return (
     <>
-      {record.seal.holds ? null : <div className={classes.caution}><strong>The seal does not hold.</strong>Something in this record is not as it was when it was sealed. Tell the owner.</div>}
-      <Details rows={[
-        ['Job', `${record.visit.jobNumber}, ${record.visit.pair.map(({ name }) => name).join(' and ')}`],
-        ['Visit', <When key="visit" at={record.openedAt} />],
-        ['Ended', record.endedAs ? ENDINGS[record.endedAs] : ''],
-        ['Sealed', <When key="sealed" at={record.seal.sealedAt} />],
-        ['Fingerprint', <span key="seal" className={classes.code}>{record.seal.sha256}</span>],
-        ...(record.seal.startDespiteGate ? [['Start', 'Started although something was missing; the reason is on file'] as const] : []),
-      ]} />
-      {systems.map((system) => <System key={system} name={system} record={record} />)}
+      {record.seal.holds ? null : (
+        <div className={classes.caution}>
+          <strong>The seal does not hold.</strong>Something in this record is not as it was when it was sealed. Tell the owner.
+        </div>
+      )}
+      <Details
+        rows={[
+          ['Job', `${record.visit.jobNumber}, ${record.visit.pair.map(({ name }) => name).join(' and ')}`],
+          ['Visit', <When key="visit" at={record.openedAt} />],
+          ['Ended', record.endedAs ? ENDINGS[record.endedAs] : ''],
+          ['Sealed', <When key="sealed" at={record.seal.sealedAt} />],
+          [
+            'Fingerprint',
+            <span key="seal" className={classes.code}>
+              {record.seal.sha256}
+            </span>,
+          ],
+          ...(record.seal.startDespiteGate ? [['Start', 'Started although something was missing; the reason is on file'] as const] : []),
+        ]}
+      />
+      {systems.map((system) => (
+        <System key={system} name={system} record={record} />
+      ))}
     </>
   );
 }
@@ -60,7 +81,12 @@ function System({ name, record }: { name: string; record: SealedRecord }): React
   const columns: Column<(typeof rows)[number]>[] = [
     { key: 'step', head: 'Step', cell: ({ step }) => `${step.title}${step.itemId ? ` (${itemName(record, step.itemId)})` : ''}` },
     { key: 'answer', head: 'Recorded', cell: ({ step, entry }) => <Said entry={entry} words={sayEntry(entry, step.evidence)} /> },
-    { key: 'by', head: 'Looked at by', cell: ({ entry }) => `${nameOf(record, entry.observedBy)}${entry.writtenBy === entry.observedBy ? '' : `, written by ${nameOf(record, entry.writtenBy)}`}` },
+    {
+      key: 'by',
+      head: 'Looked at by',
+      cell: ({ entry }) =>
+        `${nameOf(record, entry.observedBy)}${entry.writtenBy === entry.observedBy ? '' : `, written by ${nameOf(record, entry.writtenBy)}`}`,
+    },
     { key: 'at', head: 'When', cell: ({ entry }) => `${entry.observedApprox ? 'about ' : ''}${clockText(entry.observedAt, me.zone)}` },
     { key: 'rev', head: 'Revision', align: 'right', cell: ({ step }) => step.revisionNumber },
   ];
@@ -72,13 +98,23 @@ function System({ name, record }: { name: string; record: SealedRecord }): React
   );
 }
 
-const HINTS: Record<string, string> = { outside: ', outside what is usual', differs: ', differs from the count before', as_expected: ', as expected' };
+const HINTS: Record<string, string> = {
+  outside: ', outside what is usual',
+  differs: ', differs from the count before',
+  as_expected: ', as expected',
+};
 
 function Said({ entry, words }: { entry: Entry; words: string }): ReactNode {
   const text = `${words}${HINTS[entry.match] ?? ''}`;
   return (
     <>
-      {entry.counts ? text : <><s>{text}</s> (replaced later)</>}
+      {entry.counts ? (
+        text
+      ) : (
+        <>
+          <s>{text}</s> (replaced later)
+        </>
+      )}
       {entry.note ? <div>{entry.note}</div> : null}
       {entry.correction ? <div className={classes.soft}>Correction: {CORRECTIONS[entry.correction]}</div> : null}
     </>

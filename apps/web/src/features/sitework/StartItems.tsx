@@ -14,15 +14,40 @@ export function StartItems({ items, onChange }: { items: NamedItem[]; onChange: 
   return (
     <details className={classes.more}>
       <summary>What is here, with steps of its own: {items.length}</summary>
-      <p className={classes.soft}>From what was said at booking. Name them so that both of you know which is which; more can be added on site.</p>
+      <p className={classes.soft}>
+        From what was said at booking. Name them so that both of you know which is which; more can be added on site.
+      </p>
       {items.map((item) => (
         <div key={item.id} className={classes.row}>
-          <TextInput label={ITEM_KINDS[item.kind]} size="lg" maxLength={60} value={item.label} onChange={(event) => rename(item.id, event.currentTarget.value)} />
-          <Button variant="default" size="lg" mt="xs" onClick={() => onChange(items.filter(({ id }) => id !== item.id))}>Not here</Button>
+          <TextInput
+            label={ITEM_KINDS[item.kind]}
+            size="lg"
+            maxLength={60}
+            value={item.label}
+            onChange={(event) => rename(item.id, event.currentTarget.value)}
+          />
+          <Button variant="default" size="lg" mt="xs" onClick={() => onChange(items.filter(({ id }) => id !== item.id))}>
+            Not here
+          </Button>
         </div>
       ))}
-      <NativeSelect label="Add a thing" size="lg" data={KINDS} value={kind} onChange={(event) => setKind(event.currentTarget.value as ItemKind)} />
-      <Button variant="default" size="lg" mt="xs" onClick={() => onChange([...items, { id: newId(), kind, label: `${ITEM_KINDS[kind]} ${items.filter((i) => i.kind === kind).length + 1}` }])}>Add</Button>
+      <NativeSelect
+        label="Add a thing"
+        size="lg"
+        data={KINDS}
+        value={kind}
+        onChange={(event) => setKind(event.currentTarget.value as ItemKind)}
+      />
+      <Button
+        variant="default"
+        size="lg"
+        mt="xs"
+        onClick={() =>
+          onChange([...items, { id: newId(), kind, label: `${ITEM_KINDS[kind]} ${items.filter((i) => i.kind === kind).length + 1}` }])
+        }
+      >
+        Add
+      </Button>
     </details>
   );
 }

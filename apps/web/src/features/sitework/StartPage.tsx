@@ -23,7 +23,17 @@ export function StartPage(): ReactNode {
   const { visitId } = route.useParams();
   const { data, error, isPending } = useQuery(startQuery(visitId));
   return (
-    <Page title={data ? data.visit.address : 'Start the visit'} width="narrow" about={data ? <>Job {data.visit.jobNumber}, <When at={data.visit.startsAt} until={data.visit.endsAt} /></> : undefined}>
+    <Page
+      title={data ? data.visit.address : 'Start the visit'}
+      width="narrow"
+      about={
+        data ? (
+          <>
+            Job {data.visit.jobNumber}, <When at={data.visit.startsAt} until={data.visit.endsAt} />
+          </>
+        ) : undefined
+      }
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data ? <Ready key={data.visit.id} start={data} /> : null}
@@ -46,34 +56,82 @@ function Ready({ start }: { start: Start }): ReactNode {
       await navigate({ to: '/records/$recordId', params: { recordId: id } });
     },
   });
-  if (visit.recordId) return <ButtonLink to="/records/$recordId" params={{ recordId: visit.recordId }} size="xl">Go on with the record</ButtonLink>;
-  const acknowledged = start.acknowledgements.filter((a) => said.includes(a.personId + a.revisionId)).map(({ personId, revisionId }) => ({ personId, revisionId }));
-  const begin = () => open.mutate({ visitId: visit.id, key: `${key}-${acknowledged.length}-${items.length}-${systems.length}`, id, systems, acknowledged, items: items.filter(({ label }) => label.trim() !== '') });
+  if (visit.recordId)
+    return (
+      <ButtonLink to="/records/$recordId" params={{ recordId: visit.recordId }} size="xl">
+        Go on with the record
+      </ButtonLink>
+    );
+  const acknowledged = start.acknowledgements
+    .filter((a) => said.includes(a.personId + a.revisionId))
+    .map(({ personId, revisionId }) => ({ personId, revisionId }));
+  const begin = () =>
+    open.mutate({
+      visitId: visit.id,
+      key: `${key}-${acknowledged.length}-${items.length}-${systems.length}`,
+      id,
+      systems,
+      acknowledged,
+      items: items.filter(({ label }) => label.trim() !== ''),
+    });
   return (
     <div className={classes.work}>
       <GateNote visitId={visit.id} gate={start.gate} />
       <Acknowledgements asked={start.acknowledgements} said={said} onChange={setSaid} />
       {start.systems.length > 0 ? (
-        <Checkbox.Group label="What is looked at again" description="Arrival and leaving are always part of it." value={systems} onChange={setSystems}>
-          {start.systems.map(({ system, title }) => <Checkbox key={system} value={system} label={title} size="lg" mt="sm" />)}
+        <Checkbox.Group
+          label="What is looked at again"
+          description="Arrival and leaving are always part of it."
+          value={systems}
+          onChange={setSystems}
+        >
+          {start.systems.map(({ system, title }) => (
+            <Checkbox key={system} value={system} label={title} size="lg" mt="sm" />
+          ))}
         </Checkbox.Group>
       ) : null}
       <StartItems items={items} onChange={setItems} />
       {visit.kit.length > 0 ? <p>With you: {visit.kit.join(', ')}</p> : null}
       <ProblemNote of={open.error} />
       <div className={classes.acts}>
-        <Button size="xl" fullWidth loading={open.isPending} onClick={begin}>Start the visit</Button>
-        <ButtonLink to="/my-day" variant="default" size="lg">Back to my day</ButtonLink>
+        <Button size="xl" fullWidth loading={open.isPending} onClick={begin}>
+          Start the visit
+        </Button>
+        <ButtonLink to="/my-day" variant="default" size="lg">
+          Back to my day
+        </ButtonLink>
       </div>
     </div>
   );
 }
 
-function Acknowledgements({ asked, said, onChange }: { asked: Start['acknowledgements']; said: string[]; onChange: (said: string[]) => void }): ReactNode {
+function Acknowledgements({
+  asked,
+  said,
+  onChange,
+}: {
+  asked: Start['acknowledgements'];
+  said: string[];
+  onChange: (said: string[]) => void;
+}): ReactNode {
   if (asked.length === 0) return null;
   return (
-    <Checkbox.Group label="Procedures have changed" description="Each of you reads the change and says so." value={said} onChange={onChange} mb="md">
-      {asked.map((a) => <Checkbox key={a.personId + a.revisionId} value={a.personId + a.revisionId} size="lg" mt="sm" label={`${a.person}: I have read revision ${a.number} of ${a.title} and will work by it`} />)}
+    <Checkbox.Group
+      label="Procedures have changed"
+      description="Each of you reads the change and says so."
+      value={said}
+      onChange={onChange}
+      mb="md"
+    >
+      {asked.map((a) => (
+        <Checkbox
+          key={a.personId + a.revisionId}
+          value={a.personId + a.revisionId}
+          size="lg"
+          mt="sm"
+          label={`${a.person}: I have read revision ${a.number} of ${a.title} and will work by it`}
+        />
+      ))}
     </Checkbox.Group>
   );
 }

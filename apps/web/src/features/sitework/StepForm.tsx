@@ -12,7 +12,12 @@ import classes from './sitework.module.css';
 
 const WHY = (Object.keys(CORRECTIONS) as CorrectionReason[]).map((key) => ({ key, label: CORRECTIONS[key] }));
 
-type Props = { record: MemberRecord; step: SiteStep; /** Entry that this one takes the place of. */ corrects?: string; onRecord: (entries: NewEntry[]) => void };
+type Props = {
+  record: MemberRecord;
+  step: SiteStep;
+  /** Entry that this one takes the place of. */ corrects?: string;
+  onRecord: (entries: NewEntry[]) => void;
+};
 
 export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode {
   const [draft, setDraft] = useState<Draft>(BLANK);
@@ -32,20 +37,60 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
   const name = `${step.stepKey}-${step.itemId ?? 'property'}`;
   const notInspected = draft.outcome === 'could_not';
   return (
-    <form noValidate onSubmit={(event) => { event.preventDefault(); put(notInspected ? 'could_not' : 'done'); }}>
-      {notInspected ? <Reason step={step} draft={draft} onChange={change} /> : <Answer record={record} step={step} draft={draft} onChange={change} />}
+    <form
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        put(notInspected ? 'could_not' : 'done');
+      }}
+    >
+      {notInspected ? (
+        <Reason step={step} draft={draft} onChange={change} />
+      ) : (
+        <Answer record={record} step={step} draft={draft} onChange={change} />
+      )}
       {notInspected || step.evidence.kind === 'note' ? null : <AddNote draft={draft} onChange={change} />}
       {partner && !step.partnerCheck && !corrects ? (
-        <Choices legend="Looked at by" name={`${name}-by`} two options={[{ key: record.me, label: 'Me' }, { key: partner.personId, label: partner.name }]} value={by} onChange={setBy} />
+        <Choices
+          legend="Looked at by"
+          name={`${name}-by`}
+          two
+          options={[
+            { key: record.me, label: 'Me' },
+            { key: partner.personId, label: partner.name },
+          ]}
+          value={by}
+          onChange={setBy}
+        />
       ) : null}
       {corrects ? <Choices legend="Why it is corrected" name={`${name}-correct`} options={WHY} value={why} onChange={setWhy} /> : null}
-      {missing ? <p role="alert" className={classes.caution}>{missing}</p> : null}
+      {missing ? (
+        <p role="alert" className={classes.caution}>
+          {missing}
+        </p>
+      ) : null}
       <div className={classes.acts}>
-        {notInspected ? <Button type="submit" size="xl" fullWidth>Record: could not be inspected</Button> : <Button type="submit" size="xl" fullWidth>{corrects ? 'Record the correction' : 'Done'}</Button>}
-        {notInspected ? <Button size="xl" fullWidth variant="default" onClick={() => change({ outcome: 'done', reason: null })}>Back to the answer</Button> : (
+        {notInspected ? (
+          <Button type="submit" size="xl" fullWidth>
+            Record: could not be inspected
+          </Button>
+        ) : (
+          <Button type="submit" size="xl" fullWidth>
+            {corrects ? 'Record the correction' : 'Done'}
+          </Button>
+        )}
+        {notInspected ? (
+          <Button size="xl" fullWidth variant="default" onClick={() => change({ outcome: 'done', reason: null })}>
+            Back to the answer
+          </Button>
+        ) : (
           <>
-            <Button size="xl" fullWidth variant="default" onClick={() => put('none_at_property')}>None at this property</Button>
-            <Button size="xl" fullWidth variant="default" onClick={() => put('could_not')}>Could not be inspected</Button>
+            <Button size="xl" fullWidth variant="default" onClick={() => put('none_at_property')}>
+              None at this property
+            </Button>
+            <Button size="xl" fullWidth variant="default" onClick={() => put('could_not')}>
+              Could not be inspected
+            </Button>
           </>
         )}
       </div>
@@ -56,6 +101,13 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
 const AddNote = ({ draft, onChange }: { draft: Draft; onChange: (part: Partial<Draft>) => void }): ReactNode => (
   <details className={classes.more}>
     <summary>Add a note</summary>
-    <Textarea label="Note (not needed)" size="lg" autosize minRows={2} value={draft.note} onChange={(event) => onChange({ note: event.currentTarget.value })} />
+    <Textarea
+      label="Note (not needed)"
+      size="lg"
+      autosize
+      minRows={2}
+      value={draft.note}
+      onChange={(event) => onChange({ note: event.currentTarget.value })}
+    />
   </details>
 );

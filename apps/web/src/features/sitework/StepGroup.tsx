@@ -12,7 +12,13 @@ import { isRecorded, itemName, partnerOf, type Shown } from './recordModel.ts';
 import { More } from './StepWords.tsx';
 import classes from './sitework.module.css';
 
-type Props = { record: MemberRecord; title: string; steps: readonly SiteStep[]; places: Map<string, Shown[]>; onRecord: (entries: NewEntry[]) => void };
+type Props = {
+  record: MemberRecord;
+  title: string;
+  steps: readonly SiteStep[];
+  places: Map<string, Shown[]>;
+  onRecord: (entries: NewEntry[]) => void;
+};
 
 export function StepGroup({ record, title, steps, places, onRecord }: Props): ReactNode {
   const [drafts, setDrafts] = useState<Record<string, Draft>>({});
@@ -29,18 +35,50 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
   };
   return (
     <section className={classes.step}>
-      <h2>{title}{item ? `: ${item}` : ''}</h2>
-      <p className={classes.soft}>Go through these, then record. Note first what is not there, could not be inspected or asks for an answer.</p>
+      <h2>
+        {title}
+        {item ? `: ${item}` : ''}
+      </h2>
+      <p className={classes.soft}>
+        Go through these, then record. Note first what is not there, could not be inspected or asks for an answer.
+      </p>
       {steps.map((step) => (
-        <GroupRow key={placeOf(step)} record={record} step={step} draft={draftOf(step)} missing={asked ? missingIn(step, draftOf(step)) : null} onChange={(part) => setDrafts((all) => ({ ...all, [placeOf(step)]: { ...draftOf(step), ...part } }))}
-          done={open.includes(step) ? null : <Recorded record={record} step={step} here={places.get(placeOf(step)) ?? []} onRecord={onRecord} />} />
+        <GroupRow
+          key={placeOf(step)}
+          record={record}
+          step={step}
+          draft={draftOf(step)}
+          missing={asked ? missingIn(step, draftOf(step)) : null}
+          onChange={(part) => setDrafts((all) => ({ ...all, [placeOf(step)]: { ...draftOf(step), ...part } }))}
+          done={
+            open.includes(step) ? null : <Recorded record={record} step={step} here={places.get(placeOf(step)) ?? []} onRecord={onRecord} />
+          }
+        />
       ))}
       {open.length > 0 ? (
         <>
-          {partner ? <Choices legend="Looked at by" name={`${title}-${item}-by`} two options={[{ key: record.me, label: 'Me' }, { key: partner.personId, label: partner.name }]} value={by} onChange={setBy} /> : null}
-          {asked ? <p role="alert" className={classes.caution}>{open.length} still {open.length === 1 ? 'needs' : 'need'} an answer.</p> : null}
+          {partner ? (
+            <Choices
+              legend="Looked at by"
+              name={`${title}-${item}-by`}
+              two
+              options={[
+                { key: record.me, label: 'Me' },
+                { key: partner.personId, label: partner.name },
+              ]}
+              value={by}
+              onChange={setBy}
+            />
+          ) : null}
+          {asked ? (
+            <p role="alert" className={classes.caution}>
+              {open.length} still {open.length === 1 ? 'needs' : 'need'} an answer.
+            </p>
+          ) : null}
           <div className={classes.acts}>
-            <Button size="xl" fullWidth onClick={confirm}>{ready.length === open.length ? `Confirm all of these (${open.length})` : `Record ${ready.length} of ${open.length}`}</Button>
+            <Button size="xl" fullWidth onClick={confirm}>
+              {ready.length === open.length ? `Confirm all of these (${open.length})` : `Record ${ready.length} of ${open.length}`}
+            </Button>
           </div>
         </>
       ) : null}
@@ -48,7 +86,14 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
   );
 }
 
-type RowProps = { record: MemberRecord; step: SiteStep; draft: Draft; missing: string | null; done: ReactNode; onChange: (part: Partial<Draft>) => void };
+type RowProps = {
+  record: MemberRecord;
+  step: SiteStep;
+  draft: Draft;
+  missing: string | null;
+  done: ReactNode;
+  onChange: (part: Partial<Draft>) => void;
+};
 
 function GroupRow({ record, step, draft, missing, done, onChange }: RowProps): ReactNode {
   const [exception, setException] = useState(false);
@@ -60,8 +105,18 @@ function GroupRow({ record, step, draft, missing, done, onChange }: RowProps): R
       {done ?? (
         <>
           {draft.outcome === 'done' ? <Answer record={record} step={step} draft={draft} onChange={onChange} /> : null}
-          {exception ? <Outcome step={step} draft={draft} onChange={onChange} /> : <Button variant="default" size="lg" mt="sm" onClick={() => setException(true)}>Not there, or not inspected</Button>}
-          {missing ? <p role="alert" className={classes.caution}>{missing}</p> : null}
+          {exception ? (
+            <Outcome step={step} draft={draft} onChange={onChange} />
+          ) : (
+            <Button variant="default" size="lg" mt="sm" onClick={() => setException(true)}>
+              Not there, or not inspected
+            </Button>
+          )}
+          {missing ? (
+            <p role="alert" className={classes.caution}>
+              {missing}
+            </p>
+          ) : null}
         </>
       )}
     </div>

@@ -44,12 +44,29 @@ export function TakeInReport({ register }: { register: Register }): ReactNode {
   return (
     <details className={classes.more}>
       <summary>Take in a report made elsewhere</summary>
-      <Form error={take.error} labels={LABELS} submit="Take it in" busy={take.isPending} onSubmit={() => take.mutate({ completedOn: fields.values.completedOn, reportOn: fields.values.reportOn })}>
+      <Form
+        error={take.error}
+        labels={LABELS}
+        submit="Take it in"
+        busy={take.isPending}
+        onSubmit={() => take.mutate({ completedOn: fields.values.completedOn, reportOn: fields.values.reportOn })}
+      >
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
           <TextInput {...fields.text('completedOn')} type="date" required />
           <TextInput {...fields.text('reportOn')} type="date" required />
         </SimpleGrid>
-        <FileInput id={inputId('file')} label={LABELS.file} description="At most 15 MB" accept="application/pdf" mt="sm" required clearable clearButtonProps={{ 'aria-label': 'Take the file out' }} value={file} onChange={setFile} />
+        <FileInput
+          id={inputId('file')}
+          label={LABELS.file}
+          description="At most 15 MB"
+          accept="application/pdf"
+          mt="sm"
+          required
+          clearable
+          clearButtonProps={{ 'aria-label': 'Take the file out' }}
+          value={file}
+          onChange={setFile}
+        />
       </Form>
     </details>
   );

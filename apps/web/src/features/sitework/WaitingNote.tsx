@@ -4,7 +4,15 @@ import { Button } from '@mantine/core';
 import { discard, isUnsent, type Waiting } from './outbox.ts';
 import classes from './sitework.module.css';
 
-export function WaitingNote({ personId, waiting, titleOf }: { personId: string; waiting: readonly Waiting[]; titleOf: (stepKey: string) => string }): ReactNode {
+export function WaitingNote({
+  personId,
+  waiting,
+  titleOf,
+}: {
+  personId: string;
+  waiting: readonly Waiting[];
+  titleOf: (stepKey: string) => string;
+}): ReactNode {
   const open = waiting.filter(isUnsent).length;
   const refused = waiting.filter((w) => w.refused);
   return (
@@ -13,8 +21,13 @@ export function WaitingNote({ personId, waiting, titleOf }: { personId: string; 
       {refused.map(({ entry, refused: why }) => (
         <div key={entry.id} className={classes.caution}>
           <strong>Not taken: {titleOf(entry.stepKey)}</strong>
-          {why}{entry.note ? ` Your note: ${entry.note}` : ''}
-          <div><Button variant="default" size="lg" mt="xs" onClick={() => discard(personId, entry.id)}>Remove it here</Button></div>
+          {why}
+          {entry.note ? ` Your note: ${entry.note}` : ''}
+          <div>
+            <Button variant="default" size="lg" mt="xs" onClick={() => discard(personId, entry.id)}>
+              Remove it here
+            </Button>
+          </div>
         </div>
       ))}
     </div>

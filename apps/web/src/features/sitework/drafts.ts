@@ -7,7 +7,11 @@ import { nextSeq } from './outbox.ts';
 
 export type Draft = {
   outcome: 'done' | 'none_at_property' | 'could_not';
-  value: string; first: string; second: string; option: string; note: string;
+  value: string;
+  first: string;
+  second: string;
+  option: string;
+  note: string;
   reason: CouldNotReason | null;
   corrects: { entryId: string; why: CorrectionReason } | null;
 };
@@ -24,12 +28,18 @@ export function evidenceOf(step: SiteStep, draft: Draft): NewEntry['evidence'] {
   const asked = step.evidence;
   const [value, first, second] = [number(draft.value), number(draft.first), number(draft.second)];
   switch (asked.kind) {
-    case 'confirm': return { kind: 'confirm' };
-    case 'reading': return value === null ? null : { kind: 'reading', value, unit: asked.unit };
-    case 'difference': return first === null || second === null ? null : { kind: 'difference', first, second, unit: asked.unit };
-    case 'count': return value === null || !Number.isInteger(value) || value < 0 || value > 10_000 ? null : { kind: 'count', count: value };
-    case 'choice': return draft.option === '' ? null : { kind: 'choice', option: draft.option };
-    case 'note': return draft.note.trim() === '' ? null : { kind: 'note' };
+    case 'confirm':
+      return { kind: 'confirm' };
+    case 'reading':
+      return value === null ? null : { kind: 'reading', value, unit: asked.unit };
+    case 'difference':
+      return first === null || second === null ? null : { kind: 'difference', first, second, unit: asked.unit };
+    case 'count':
+      return value === null || !Number.isInteger(value) || value < 0 || value > 10_000 ? null : { kind: 'count', count: value };
+    case 'choice':
+      return draft.option === '' ? null : { kind: 'choice', option: draft.option };
+    case 'note':
+      return draft.note.trim() === '' ? null : { kind: 'note' };
   }
 }
 
@@ -45,7 +55,9 @@ export function hintOf(record: MemberRecord, step: SiteStep, draft: Draft): stri
   }
   if (asked.kind !== 'count' || asked.mustMatch === undefined || given?.kind !== 'count') return null;
   const before = record.entries.findLast((e) => e.stepKey === asked.mustMatch && e.itemId === step.itemId && e.evidence?.kind === 'count');
-  return before?.evidence?.kind === 'count' && before.evidence.count !== given.count ? `Before it was ${before.evidence.count}. Look again; it is recorded as counted.` : null;
+  return before?.evidence?.kind === 'count' && before.evidence.count !== given.count
+    ? `Before it was ${before.evidence.count}. Look again; it is recorded as counted.`
+    : null;
 }
 
 /** What still misses before the entry can be recorded, in words; null when nothing does. */
@@ -56,11 +68,29 @@ export function missingIn(step: SiteStep, draft: Draft): string | null {
     return draft.reason === 'other' && draft.note.trim() === '' ? `${REASONS.other}: please write it.` : null;
   }
   if (evidenceOf(step, draft) !== null) return null;
-  return { confirm: null, reading: 'Enter the reading.', difference: 'Enter both readings.', count: 'Enter a whole number.', choice: 'Choose an answer.', note: 'Write a note.' }[step.evidence.kind];
+  return {
+    confirm: null,
+    reading: 'Enter the reading.',
+    difference: 'Enter both readings.',
+    count: 'Enter a whole number.',
+    choice: 'Choose an answer.',
+    note: 'Write a note.',
+  }[step.evidence.kind];
 }
 
 /** The entry of a draft in which nothing misses; counted and timed by this phone. */
 export const entryOf = (step: SiteStep, draft: Draft, observedBy: string): NewEntry => ({
-  id: newId(), packageId: step.packageId, stepKey: step.stepKey, itemId: step.itemId, outcome: draft.outcome, evidence: draft.outcome === 'done' ? evidenceOf(step, draft) : null,
-  reason: draft.outcome === 'could_not' ? draft.reason : null, note: draft.note.trim() === '' ? null : draft.note.trim(), observedBy, observedAt: new Date().toISOString(), observedApprox: false, deviceSeq: nextSeq(), corrects: draft.corrects,
+  id: newId(),
+  packageId: step.packageId,
+  stepKey: step.stepKey,
+  itemId: step.itemId,
+  outcome: draft.outcome,
+  evidence: draft.outcome === 'done' ? evidenceOf(step, draft) : null,
+  reason: draft.outcome === 'could_not' ? draft.reason : null,
+  note: draft.note.trim() === '' ? null : draft.note.trim(),
+  observedBy,
+  observedAt: new Date().toISOString(),
+  observedApprox: false,
+  deviceSeq: nextSeq(),
+  corrects: draft.corrects,
 });

@@ -56,9 +56,14 @@ export function nextSeq(): number {
 }
 
 /** Keeps entries on the phone first; sending is another step. */
-export const keep = (personId: string, recordId: string, entries: readonly NewEntry[]): void => write(personId, [...read(personId), ...entries.map((entry) => ({ recordId, entry }))]);
+export const keep = (personId: string, recordId: string, entries: readonly NewEntry[]): void =>
+  write(personId, [...read(personId), ...entries.map((entry) => ({ recordId, entry }))]);
 
-export const discard = (personId: string, entryId: string): void => write(personId, read(personId).filter(({ entry }) => entry.id !== entryId));
+export const discard = (personId: string, entryId: string): void =>
+  write(
+    personId,
+    read(personId).filter(({ entry }) => entry.id !== entryId),
+  );
 
 /** Forgets what the service has, once the screen shows it from there; without `shown` all that it has, after the record was read anew. */
 export function forgetStored(personId: string, recordId: string, shown?: ReadonlySet<string>): void {
@@ -81,17 +86,29 @@ export function send(personId: string, recordId: string): Promise<boolean> {
 async function sendAll(personId: string, recordId: string): Promise<boolean> {
   let took = false;
   for (;;) {
-    const batch = read(personId).filter((w) => w.recordId === recordId && isUnsent(w)).slice(0, 50);
+    const batch = read(personId)
+      .filter((w) => w.recordId === recordId && isUnsent(w))
+      .slice(0, 50);
     if (batch.length === 0) return took;
     try {
-      const { results } = await sendEntries(recordId, batch.map(({ entry }) => entry));
+      const { results } = await sendEntries(
+        recordId,
+        batch.map(({ entry }) => entry),
+      );
       const answers = new Map(results.map((r) => [r.id, r]));
-      write(personId, read(personId).map((w) => settled(w, answers.get(w.entry.id))));
+      write(
+        personId,
+        read(personId).map((w) => settled(w, answers.get(w.entry.id))),
+      );
       took = true;
     } catch (error) {
       const problem = asProblem(error);
       const final = problem !== null && problem.status >= 400 && problem.status < 500 && problem.status !== 401 && problem.status !== 429;
-      if (final) write(personId, read(personId).map((w) => (batch.some((b) => b.entry.id === w.entry.id) ? { ...w, refused: problem.message } : w)));
+      if (final)
+        write(
+          personId,
+          read(personId).map((w) => (batch.some((b) => b.entry.id === w.entry.id) ? { ...w, refused: problem.message } : w)),
+        );
       return took;
     }
   }

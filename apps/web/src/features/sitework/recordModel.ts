@@ -4,7 +4,10 @@ import { placeOf } from '@backsight/domain/sitework/value';
 import { sayEntry } from '@backsight/domain/sitework/say';
 import type { Waiting } from './outbox.ts';
 
-type Shown = Pick<SiteEntry, 'id' | 'stepKey' | 'itemId' | 'outcome' | 'evidence' | 'reason' | 'note' | 'match' | 'observedBy' | 'writtenBy'> & { sent: boolean };
+type Shown = Pick<
+  SiteEntry,
+  'id' | 'stepKey' | 'itemId' | 'outcome' | 'evidence' | 'reason' | 'note' | 'match' | 'observedBy' | 'writtenBy'
+> & { sent: boolean };
 
 /** Standing entries at each place; one that waits takes the place of what its person recorded before. */
 export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]): Map<string, Shown[]> {
@@ -16,19 +19,33 @@ export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]
   for (const entry of record.entries) put({ ...entry, sent: true });
   const known = new Set(record.entries.map(({ id }) => id));
   for (const { entry, recordId, refused, stored } of waiting) {
-    if (recordId === record.id && !refused && !known.has(entry.id)) put({ ...entry, match: 'not_asked', writtenBy: record.me, sent: stored === true, evidence: entry.evidence, reason: entry.reason, note: entry.note });
+    if (recordId === record.id && !refused && !known.has(entry.id))
+      put({
+        ...entry,
+        match: 'not_asked',
+        writtenBy: record.me,
+        sent: stored === true,
+        evidence: entry.evidence,
+        reason: entry.reason,
+        note: entry.note,
+      });
   }
   return places;
 }
 
 /** Whether nothing more is wanted of this person at a step. */
 export const isRecorded = (step: SiteStep, here: readonly Shown[] | undefined, me: string): boolean =>
-  step.partnerCheck ? (here ?? []).some(({ observedBy, outcome }) => observedBy === me && outcome !== 'ended_before') : (here ?? []).length > 0;
+  step.partnerCheck
+    ? (here ?? []).some(({ observedBy, outcome }) => observedBy === me && outcome !== 'ended_before')
+    : (here ?? []).length > 0;
 
 const HINTS: Record<string, string> = { outside: ' (outside what is usual)', differs: ' (differs from the count before)' };
 export const saidAt = (step: SiteStep, entry: Shown): string => `${sayEntry(entry, step.evidence)}${HINTS[entry.match] ?? ''}`;
 
-export const partnerOf = (record: MemberRecord): { personId: string; name: string } | null => record.visit.pair.find(({ personId }) => personId !== record.me) ?? null;
-export const nameOf = (record: { visit: MemberRecord['visit'] }, personId: string): string => record.visit.pair.find((m) => m.personId === personId)?.name ?? 'somebody else';
-export const itemName = (record: { items: MemberRecord['items'] }, itemId: string | null): string | null => record.items.find(({ id }) => id === itemId)?.label ?? null;
+export const partnerOf = (record: MemberRecord): { personId: string; name: string } | null =>
+  record.visit.pair.find(({ personId }) => personId !== record.me) ?? null;
+export const nameOf = (record: { visit: MemberRecord['visit'] }, personId: string): string =>
+  record.visit.pair.find((m) => m.personId === personId)?.name ?? 'somebody else';
+export const itemName = (record: { items: MemberRecord['items'] }, itemId: string | null): string | null =>
+  record.items.find(({ id }) => id === itemId)?.label ?? null;
 export type { Shown };

@@ -6,11 +6,40 @@ import { shell } from '../../app/roots.tsx';
 const recordSearch = z.object({ page: z.number().int().min(0).optional().catch(undefined) });
 
 export const siteworkScreens = [
-  createRoute({ getParentRoute: () => shell, path: '/my-day', component: lazyRouteComponent(() => import('./MyDayPage.tsx'), 'MyDayPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/visits/$visitId/start', component: lazyRouteComponent(() => import('./StartPage.tsx'), 'StartPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/records/$recordId', validateSearch: recordSearch, component: lazyRouteComponent(() => import('./RecordPage.tsx'), 'RecordPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/records/$recordId/seal', component: lazyRouteComponent(() => import('./SealPage.tsx'), 'SealPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/records/$recordId/sealed', component: lazyRouteComponent(() => import('./SealedPage.tsx'), 'SealedPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/jobs/$jobId/record', component: lazyRouteComponent(() => import('./JobRecordPage.tsx'), 'JobRecordPage') }),
-  createRoute({ getParentRoute: () => shell, path: '/jobs/$jobId/report', component: lazyRouteComponent(() => import('./ReportPage.tsx'), 'ReportPage') }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/my-day',
+    component: lazyRouteComponent(() => import('./MyDayPage.tsx'), 'MyDayPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/visits/$visitId/start',
+    component: lazyRouteComponent(() => import('./StartPage.tsx'), 'StartPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId',
+    validateSearch: recordSearch,
+    component: lazyRouteComponent(() => import('./RecordPage.tsx'), 'RecordPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId/seal',
+    component: lazyRouteComponent(() => import('./SealPage.tsx'), 'SealPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId/sealed',
+    component: lazyRouteComponent(() => import('./SealedPage.tsx'), 'SealedPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/jobs/$jobId/record',
+    component: lazyRouteComponent(() => import('./JobRecordPage.tsx'), 'JobRecordPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/jobs/$jobId/report',
+    component: lazyRouteComponent(() => import('./ReportPage.tsx'), 'ReportPage'),
+  }),
 ] as const;

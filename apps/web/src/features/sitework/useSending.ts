@@ -13,7 +13,8 @@ export function useSending(personId: string, shown: MemberRecord): { waiting: Wa
   const sendNow = useCallback(async () => {
     if (!(await send(personId, recordId))) return;
     await queries.invalidateQueries({ queryKey: ['record', recordId] });
-    if (queries.getQueryState(['record', recordId])?.status === 'success' && !queries.getQueryState(['record', recordId])?.isInvalidated) forgetStored(personId, recordId);
+    if (queries.getQueryState(['record', recordId])?.status === 'success' && !queries.getQueryState(['record', recordId])?.isInvalidated)
+      forgetStored(personId, recordId);
   }, [personId, recordId, queries]);
   useEffect(() => {
     if (open === 0) return;

@@ -29,44 +29,76 @@ export function WeekPage(): ReactNode {
   const from = route.useSearch().from ?? mondayOf(todayIn(zone));
   const week = useQuery(weekQuery(from));
   return (
-    <Page title="Week" about={`${dayText(from)} to ${dayText(shifted(from, 6))}`} actions={
-      <>
-        <ButtonLink to="/week" search={{ from: shifted(from, -7) }} variant="default">Week before</ButtonLink>
-        <ButtonLink to="/week" search={{}} variant="default">This week</ButtonLink>
-        <ButtonLink to="/week" search={{ from: shifted(from, 7) }} variant="default">Week after</ButtonLink>
-      </>
-    }>
+    <Page
+      title="Week"
+      about={`${dayText(from)} to ${dayText(shifted(from, 6))}`}
+      actions={
+        <>
+          <ButtonLink to="/week" search={{ from: shifted(from, -7) }} variant="default">
+            Week before
+          </ButtonLink>
+          <ButtonLink to="/week" search={{}} variant="default">
+            This week
+          </ButtonLink>
+          <ButtonLink to="/week" search={{ from: shifted(from, 7) }} variant="default">
+            Week after
+          </ButtonLink>
+        </>
+      }
+    >
       <ProblemNote of={week.error} />
       {week.isPending ? <Loading /> : null}
       {week.data?.people.length === 0 ? <Empty>Nobody goes out yet. Add inspectors with their hours and licenses first.</Empty> : null}
-      {week.data && week.data.people.length > 0 ? <div className={classes.scroll}><DataTable caption={`Week from ${dayText(from)} by person`} columns={columnsOf(week.data)} rows={week.data.people} rowKey={({ id }) => id} /></div> : null}
+      {week.data && week.data.people.length > 0 ? (
+        <div className={classes.scroll}>
+          <DataTable
+            caption={`Week from ${dayText(from)} by person`}
+            columns={columnsOf(week.data)}
+            rows={week.data.people}
+            rowKey={({ id }) => id}
+          />
+        </div>
+      ) : null}
     </Page>
   );
 }
 
 function columnsOf(week: Week): Column<Person>[] {
   const names = new Map(week.people.map(({ id, name }) => [id, name]));
-  const days = week.days.map((day, at): Column<Person> => ({ key: day, head: short(day), cell: (person) => <OneDay day={person.days[at]!} zone={week.zone} names={names} /> }));
+  const days = week.days.map((day, at): Column<Person> => ({
+    key: day,
+    head: short(day),
+    cell: (person) => <OneDay day={person.days[at]!} zone={week.zone} names={names} />,
+  }));
   return [{ key: 'person', head: 'Person', cell: (person) => <Head person={person} /> }, ...days];
 }
 
 function Head({ person }: { person: Person }): ReactNode {
   return (
     <>
-      <TextLink to="/people/$personId" params={{ personId: person.id }}>{person.name}</TextLink>
+      <TextLink to="/people/$personId" params={{ personId: person.id }}>
+        {person.name}
+      </TextLink>
       {person.trainee ? <div className={classes.soft}>trainee</div> : null}
       {person.licenseLapsesOn ? <div className={classes.note}>License until {dayText(person.licenseLapsesOn)}</div> : null}
-      {person.missing.map(({ revision, afterDay }) => <div key={revision} className={classes.note}>Not acknowledged: {revision}; not sent after {dayText(afterDay)}</div>)}
+      {person.missing.map(({ revision, afterDay }) => (
+        <div key={revision} className={classes.note}>
+          Not acknowledged: {revision}; not sent after {dayText(afterDay)}
+        </div>
+      ))}
     </>
   );
 }
 
 function OneDay({ day, zone, names }: { day: WeekDay; zone: string; names: ReadonlyMap<string, string> }): ReactNode {
-  if (day.visits.length === 0 && day.absent.length === 0) return <span className={classes.soft}>{day.hours.length === 0 ? 'not at work' : 'free'}</span>;
+  if (day.visits.length === 0 && day.absent.length === 0)
+    return <span className={classes.soft}>{day.hours.length === 0 ? 'not at work' : 'free'}</span>;
   return (
     <ul className={classes.day}>
       {inOrder(day).map((one) => (
-        <li key={one.startsAt}>{one.visit ? <OneVisit visit={one.visit} zone={zone} names={names} /> : `away ${hoursOf(one.startsAt, one.endsAt, zone)}`}</li>
+        <li key={one.startsAt}>
+          {one.visit ? <OneVisit visit={one.visit} zone={zone} names={names} /> : `away ${hoursOf(one.startsAt, one.endsAt, zone)}`}
+        </li>
       ))}
     </ul>
   );
@@ -76,17 +108,29 @@ type Span = { startsAt: string; endsAt: string; visit?: Visit };
 
 /** Visits and absences of a day in one list, by their start. */
 const inOrder = (day: WeekDay): Span[] =>
-  [...day.absent, ...day.visits.map((visit) => ({ startsAt: visit.startsAt, endsAt: visit.endsAt, visit }))].toSorted((a, b) => (a.startsAt < b.startsAt ? -1 : 1));
+  [...day.absent, ...day.visits.map((visit) => ({ startsAt: visit.startsAt, endsAt: visit.endsAt, visit }))].toSorted((a, b) =>
+    a.startsAt < b.startsAt ? -1 : 1,
+  );
 
 const hoursOf = (startsAt: string, endsAt: string, zone: string): string =>
-  DateTime.fromISO(endsAt).diff(DateTime.fromISO(startsAt), 'hours').hours >= 23 ? 'all day' : `${clockText(startsAt, zone)} to ${clockText(endsAt, zone)}`;
+  DateTime.fromISO(endsAt).diff(DateTime.fromISO(startsAt), 'hours').hours >= 23
+    ? 'all day'
+    : `${clockText(startsAt, zone)} to ${clockText(endsAt, zone)}`;
 
 function OneVisit({ visit, zone, names }: { visit: Visit; zone: string; names: ReadonlyMap<string, string> }): ReactNode {
   const others = visit.withIds.map((id) => names.get(id) ?? 'somebody').join(', ');
   return (
     <>
-      <span className="numbers">{clockText(visit.startsAt, zone)}</span> <TextLink to="/jobs/$jobId" params={{ jobId: visit.jobId }}>{visit.address}</TextLink>
-      <div className={classes.soft}>{visit.place}{others ? `, with ${others}` : ''}{visit.state === 'held' ? ', held' : ''}{visit.openNeeds > 0 ? `, ${visit.openNeeds} still to get` : ''}</div>
+      <span className="numbers">{clockText(visit.startsAt, zone)}</span>{' '}
+      <TextLink to="/jobs/$jobId" params={{ jobId: visit.jobId }}>
+        {visit.address}
+      </TextLink>
+      <div className={classes.soft}>
+        {visit.place}
+        {others ? `, with ${others}` : ''}
+        {visit.state === 'held' ? ', held' : ''}
+        {visit.openNeeds > 0 ? `, ${visit.openNeeds} still to get` : ''}
+      </div>
     </>
   );
 }

@@ -6,5 +6,10 @@ import { shell } from '../../app/roots.tsx';
 const weekSearch = z.object({ from: z.iso.date().optional().catch(undefined) });
 
 export const weekScreens = [
-  createRoute({ getParentRoute: () => shell, path: '/week', validateSearch: weekSearch, component: lazyRouteComponent(() => import('./WeekPage.tsx'), 'WeekPage') }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/week',
+    validateSearch: weekSearch,
+    component: lazyRouteComponent(() => import('./WeekPage.tsx'), 'WeekPage'),
+  }),
 ] as const;

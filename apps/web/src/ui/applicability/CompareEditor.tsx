@@ -12,11 +12,28 @@ const optionsOf = (words: Record<string, string>) => Object.entries(words).map((
 
 export function CompareEditor({ rule, onChange }: Props): ReactNode {
   const comparisons = COMPARISONS[definitionOf(rule.fact).type];
-  const compareBy = (compare: Comparison) => onChange({ ...rule, compare, value: compare === 'isOneOf' || rule.compare === 'isOneOf' ? freshValue(rule.fact, compare) : rule.value });
+  const compareBy = (compare: Comparison) =>
+    onChange({
+      ...rule,
+      compare,
+      value: compare === 'isOneOf' || rule.compare === 'isOneOf' ? freshValue(rule.fact, compare) : rule.value,
+    });
   return (
     <Group gap="xs" align="flex-end">
-      <NativeSelect label="Fact" data={FACT_OPTIONS} value={rule.fact} onChange={(event) => onChange(freshCompare(event.currentTarget.value as FactKey))} />
-      {Object.keys(comparisons).length > 1 ? <NativeSelect label="Compared" data={optionsOf(comparisons)} value={rule.compare} onChange={(event) => compareBy(event.currentTarget.value as Comparison)} /> : null}
+      <NativeSelect
+        label="Fact"
+        data={FACT_OPTIONS}
+        value={rule.fact}
+        onChange={(event) => onChange(freshCompare(event.currentTarget.value as FactKey))}
+      />
+      {Object.keys(comparisons).length > 1 ? (
+        <NativeSelect
+          label="Compared"
+          data={optionsOf(comparisons)}
+          value={rule.compare}
+          onChange={(event) => compareBy(event.currentTarget.value as Comparison)}
+        />
+      ) : null}
       <ValueEditor rule={rule} onChange={onChange} />
     </Group>
   );
@@ -26,15 +43,43 @@ function ValueEditor({ rule, onChange }: Props): ReactNode {
   const definition = definitionOf(rule.fact);
   if (definition.type === 'number') {
     const label = definition.unit === '' ? 'Number' : definition.unit;
-    return <NumberInput label={label} w={130} hideControls thousandSeparator={rule.fact === 'yearBuilt' ? '' : ','} value={rule.value as number} onChange={(value) => onChange({ ...rule, value: Number(value) })} />;
+    return (
+      <NumberInput
+        label={label}
+        w={130}
+        hideControls
+        thousandSeparator={rule.fact === 'yearBuilt' ? '' : ','}
+        value={rule.value as number}
+        onChange={(value) => onChange({ ...rule, value: Number(value) })}
+      />
+    );
   }
   if (definition.type === 'yesNo') {
-    return <NativeSelect label="Answer" data={['yes', 'no']} value={rule.value === true ? 'yes' : 'no'} onChange={(event) => onChange({ ...rule, value: event.currentTarget.value === 'yes' })} />;
+    return (
+      <NativeSelect
+        label="Answer"
+        data={['yes', 'no']}
+        value={rule.value === true ? 'yes' : 'no'}
+        onChange={(event) => onChange({ ...rule, value: event.currentTarget.value === 'yes' })}
+      />
+    );
   }
-  if (rule.compare !== 'isOneOf') return <NativeSelect label="Value" data={optionsOf(definition.options)} value={String(rule.value)} onChange={(event) => onChange({ ...rule, value: event.currentTarget.value })} />;
+  if (rule.compare !== 'isOneOf')
+    return (
+      <NativeSelect
+        label="Value"
+        data={optionsOf(definition.options)}
+        value={String(rule.value)}
+        onChange={(event) => onChange({ ...rule, value: event.currentTarget.value })}
+      />
+    );
   return (
     <Checkbox.Group label="Values" value={[...(rule.value as readonly string[])]} onChange={(value) => onChange({ ...rule, value })}>
-      <Group gap="sm">{optionsOf(definition.options).map((option) => <Checkbox key={option.value} {...option} />)}</Group>
+      <Group gap="sm">
+        {optionsOf(definition.options).map((option) => (
+          <Checkbox key={option.value} {...option} />
+        ))}
+      </Group>
     </Checkbox.Group>
   );
 }

@@ -24,20 +24,39 @@ export function RuleEditor({ legend, rule, services, onChange }: Props): ReactNo
   const problems = checkRule(rule);
   return (
     <Fieldset legend={legend}>
-      <p role="status" style={{ margin: '0 0 0.6rem' }}><strong>In words:</strong> {inWords(rule, services)}.</p>
+      <p role="status" style={{ margin: '0 0 0.6rem' }}>
+        <strong>In words:</strong> {inWords(rule, services)}.
+      </p>
       <Node rule={rule} services={services} onChange={onChange} depth={1} />
-      {problems.length > 0 ? <ul role="alert">{problems.map((problem) => <li key={problem}>{problem}</li>)}</ul> : null}
+      {problems.length > 0 ? (
+        <ul role="alert">
+          {problems.map((problem) => (
+            <li key={problem}>{problem}</li>
+          ))}
+        </ul>
+      ) : null}
     </Fieldset>
   );
 }
 
 function Node({ rule, services, onChange, depth, onRemove }: NodeProps): ReactNode {
-  const options = OPTIONS.filter(({ value }) => (depth < DEEPEST - 1 || !['all', 'any', 'not'].includes(value)) && (depth === 1 || value !== 'always'));
+  const options = OPTIONS.filter(
+    ({ value }) => (depth < DEEPEST - 1 || !['all', 'any', 'not'].includes(value)) && (depth === 1 || value !== 'always'),
+  );
   return (
     <Stack gap="xs">
       <Group gap="xs" align="flex-end">
-        <NativeSelect label={depth === 1 ? 'It applies' : 'Condition'} data={options} value={kindOf(rule)} onChange={(event) => onChange(turnedInto(event.currentTarget.value as Kind, rule, Object.keys(services)))} />
-        {onRemove ? <Button variant="default" size="compact-sm" mb={6} onClick={onRemove}>Remove this condition</Button> : null}
+        <NativeSelect
+          label={depth === 1 ? 'It applies' : 'Condition'}
+          data={options}
+          value={kindOf(rule)}
+          onChange={(event) => onChange(turnedInto(event.currentTarget.value as Kind, rule, Object.keys(services)))}
+        />
+        {onRemove ? (
+          <Button variant="default" size="compact-sm" mb={6} onClick={onRemove}>
+            Remove this condition
+          </Button>
+        ) : null}
       </Group>
       <Inside rule={rule} services={services} onChange={onChange} depth={depth} />
     </Stack>
@@ -48,34 +67,85 @@ function Inside({ rule, services, onChange, depth }: NodeProps): ReactNode {
   if ('fact' in rule) return <CompareEditor rule={rule} onChange={onChange} />;
   if ('service' in rule) {
     const data = Object.entries(services).map(([value, label]) => ({ value, label }));
-    return <NativeSelect label="Service" maw={320} data={rule.service in services ? data : [{ value: rule.service, label: rule.service || 'none' }, ...data]} value={rule.service} onChange={(event) => onChange({ service: event.currentTarget.value })} />;
+    return (
+      <NativeSelect
+        label="Service"
+        maw={320}
+        data={rule.service in services ? data : [{ value: rule.service, label: rule.service || 'none' }, ...data]}
+        value={rule.service}
+        onChange={(event) => onChange({ service: event.currentTarget.value })}
+      />
+    );
   }
   if ('seasonFrom' in rule) {
     return (
       <Group gap="xs">
-        <TextInput label="From (month-day)" w={140} value={rule.seasonFrom} onChange={(event) => onChange({ ...rule, seasonFrom: event.currentTarget.value })} />
-        <TextInput label="To (month-day)" w={140} value={rule.seasonTo} onChange={(event) => onChange({ ...rule, seasonTo: event.currentTarget.value })} />
+        <TextInput
+          label="From (month-day)"
+          w={140}
+          value={rule.seasonFrom}
+          onChange={(event) => onChange({ ...rule, seasonFrom: event.currentTarget.value })}
+        />
+        <TextInput
+          label="To (month-day)"
+          w={140}
+          value={rule.seasonTo}
+          onChange={(event) => onChange({ ...rule, seasonTo: event.currentTarget.value })}
+        />
       </Group>
     );
   }
-  if ('fromDay' in rule) return <TextInput label="First day" type="date" w={180} value={rule.fromDay} onChange={(event) => onChange({ fromDay: event.currentTarget.value })} />;
-  if ('not' in rule) return <Nested><Node rule={rule.not} services={services} depth={depth + 1} onChange={(not) => onChange({ not })} /></Nested>;
+  if ('fromDay' in rule)
+    return (
+      <TextInput
+        label="First day"
+        type="date"
+        w={180}
+        value={rule.fromDay}
+        onChange={(event) => onChange({ fromDay: event.currentTarget.value })}
+      />
+    );
+  if ('not' in rule)
+    return (
+      <Nested>
+        <Node rule={rule.not} services={services} depth={depth + 1} onChange={(not) => onChange({ not })} />
+      </Nested>
+    );
   if ('all' in rule) return <Parts parts={rule.all} services={services} depth={depth} onParts={(all) => onChange({ all })} />;
   return 'any' in rule ? <Parts parts={rule.any} services={services} depth={depth} onParts={(any) => onChange({ any })} /> : null;
 }
 
-const Nested = ({ children }: { children: ReactNode }): ReactNode => <Stack gap="sm" pl="md" style={{ borderLeft: '2px solid var(--bs-edge)' }}>{children}</Stack>;
+const Nested = ({ children }: { children: ReactNode }): ReactNode => (
+  <Stack gap="sm" pl="md" style={{ borderLeft: '2px solid var(--bs-edge)' }}>
+    {children}
+  </Stack>
+);
 
-type PartsProps = { parts: readonly Applicability[]; services: Props['services']; depth: number; onParts: (parts: Applicability[]) => void };
+type PartsProps = {
+  parts: readonly Applicability[];
+  services: Props['services'];
+  depth: number;
+  onParts: (parts: Applicability[]) => void;
+};
 
 function Parts({ parts, services, depth, onParts }: PartsProps): ReactNode {
   return (
     <Nested>
       {parts.map((part, at) => (
-        <Node key={at} rule={part} services={services} depth={depth + 1} onChange={(next) => onParts(parts.map((one, place) => (place === at ? next : one)))}
-          onRemove={parts.length > 1 ? () => onParts(parts.filter((_, place) => place !== at)) : undefined} />
+        <Node
+          key={at}
+          rule={part}
+          services={services}
+          depth={depth + 1}
+          onChange={(next) => onParts(parts.map((one, place) => (place === at ? next : one)))}
+          onRemove={parts.length > 1 ? () => onParts(parts.filter((_, place) => place !== at)) : undefined}
+        />
       ))}
-      <div><Button variant="default" size="compact-sm" onClick={() => onParts([...parts, freshCompare('features')])}>Add a condition</Button></div>
+      <div>
+        <Button variant="default" size="compact-sm" onClick={() => onParts([...parts, freshCompare('features')])}>
+          Add a condition
+        </Button>
+      </div>
     </Nested>
   );
 }

@@ -3,8 +3,14 @@ import type { Applicability, Comparison } from '@backsight/domain/shared/applica
 import { FACTS, type FactDefinition, type FactKey } from '@backsight/domain/shared/facts';
 
 export const KINDS = {
-  always: 'at every property', fact: 'a fact of the property', service: 'a service that was ordered', season: 'a time of the year', fromDay: 'from a day on',
-  all: 'all of several conditions', any: 'any of several conditions', not: 'the opposite of a condition',
+  always: 'at every property',
+  fact: 'a fact of the property',
+  service: 'a service that was ordered',
+  season: 'a time of the year',
+  fromDay: 'from a day on',
+  all: 'all of several conditions',
+  any: 'any of several conditions',
+  not: 'the opposite of a condition',
 } as const;
 export type Kind = keyof typeof KINDS;
 
@@ -12,7 +18,9 @@ export type CompareRule = Extract<Applicability, { fact: FactKey }>;
 
 export const COMPARISONS: Record<FactDefinition['type'], Partial<Record<Comparison, string>>> = {
   number: { is: 'is', atLeast: 'at least', atMost: 'at most', below: 'below', above: 'above' },
-  choice: { is: 'is', isOneOf: 'is one of' }, set: { includes: 'includes' }, yesNo: { is: 'is' },
+  choice: { is: 'is', isOneOf: 'is one of' },
+  set: { includes: 'includes' },
+  yesNo: { is: 'is' },
 };
 
 export const definitionOf = (fact: FactKey): FactDefinition => FACTS[fact];
@@ -41,13 +49,21 @@ export function turnedInto(kind: Kind, rule: Applicability, services: readonly s
   const inner = 'always' in rule ? freshCompare('yearBuilt') : rule;
   const parts = 'all' in rule ? rule.all : 'any' in rule ? rule.any : [inner];
   switch (kind) {
-    case 'always': return { always: true };
-    case 'all': return { all: parts };
-    case 'any': return { any: parts };
-    case 'not': return { not: inner };
-    case 'fact': return freshCompare('yearBuilt');
-    case 'service': return { service: services[0] ?? '' };
-    case 'season': return { seasonFrom: '11-01', seasonTo: '04-15' };
-    case 'fromDay': return { fromDay: '2026-01-01' };
+    case 'always':
+      return { always: true };
+    case 'all':
+      return { all: parts };
+    case 'any':
+      return { any: parts };
+    case 'not':
+      return { not: inner };
+    case 'fact':
+      return freshCompare('yearBuilt');
+    case 'service':
+      return { service: services[0] ?? '' };
+    case 'season':
+      return { seasonFrom: '11-01', seasonTo: '04-15' };
+    case 'fromDay':
+      return { fromDay: '2026-01-01' };
   }
 }

@@ -21,7 +21,9 @@ export async function gateOf(reader: Reader, visitId: string): Promise<GateNow> 
   const invoices = (await invoicesOfJob(reader, visit.jobId)).filter(({ state }) => state !== 'withdrawn');
   const total = (key: 'totalCents' | 'paidCents') => invoices.reduce((sum, invoice) => sum + invoice[key], 0);
   const names = await findPeopleNames(reader, visit.personIds);
-  const late = (await missingAcknowledgements(reader, visit.startsAt)).filter((m) => names.has(m.personId) && m.acknowledgeBy <= visit.startsAt);
+  const late = (await missingAcknowledgements(reader, visit.startsAt)).filter(
+    (m) => names.has(m.personId) && m.acknowledgeBy <= visit.startsAt,
+  );
   const unacknowledged = late.map((m) => ({ name: names.get(m.personId)!, procedure: m.procedureTitle, number: m.number }));
   const gate = gateOfFacts({ ...facts, invoicedCents: total('totalCents'), paidCents: total('paidCents'), unacknowledged });
   const overrides = (await overridesOf(reader, visitId)).map((o) => ({ ...o, happenedAt: o.happenedAt.toISOString() }));

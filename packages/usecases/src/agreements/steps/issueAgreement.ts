@@ -3,7 +3,15 @@ import { agreementFacts } from '@backsight/domain/agreements/facts';
 import { renderAgreement } from '@backsight/domain/agreements/render';
 import { addressOwners, linkEnds, mayBeClients, type Client } from '@backsight/domain/agreements/signers';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import { lockAgreementOfJob, newestAgreement, saveAgreement, saveSigner, signersOf, textInForce, type SignerRow } from '@backsight/store/agreements';
+import {
+  lockAgreementOfJob,
+  newestAgreement,
+  saveAgreement,
+  saveSigner,
+  signersOf,
+  textInForce,
+  type SignerRow,
+} from '@backsight/store/agreements';
 import { findJobForAgreement, staffAddresses, type JobForAgreement } from '@backsight/store/agreements/job';
 import { openNeed, settleNeed } from '@backsight/store/jobs/markNeed';
 import type { Work } from '../../run.ts';
@@ -24,16 +32,33 @@ export async function issueAgreement(work: Work, input: { jobId: string; publicU
   if (!allowed.ok) return allowed;
   const text = await textInForce(work.tx, work.now);
   if (!text) return refuse('no-agreement-text');
-  const rendered = renderAgreement({ body: text.body, reviewed: text.attorney !== null }, agreementFacts({ ...job, feeKnown: job.feeLines > 0, clients: clients.map(({ name }) => name) }));
+  const rendered = renderAgreement(
+    { body: text.body, reviewed: text.attorney !== null },
+    agreementFacts({ ...job, feeKnown: job.feeLines > 0, clients: clients.map(({ name }) => name) }),
+  );
   if (!rendered.ok) return rendered;
   const before = await newestAgreement(work.tx, job.id);
   const digest = sha256(rendered.value);
   const known = before ? await signersOf(work.tx, before.id) : [];
   if (before?.sha256 === digest && samePeople(known, clients)) return accept({ agreementId: before.id });
   const agreementId = work.newId();
-  await saveAgreement(work.tx, { id: agreementId, jobId: job.id, textId: text.id, body: rendered.value, sha256: digest, supersedesId: before?.id ?? null, at: work.now });
+  await saveAgreement(work.tx, {
+    id: agreementId,
+    jobId: job.id,
+    textId: text.id,
+    body: rendered.value,
+    sha256: digest,
+    supersedesId: before?.id ?? null,
+    at: work.now,
+  });
   const warnings = await addSigners(work, { agreementId, job, clients, known, publicUrl: input.publicUrl });
-  await work.did('agreement', agreementId, { jobId: job.id, sha256: digest, textId: text.id, supersedes: before?.id ?? null, signers: clients.length });
+  await work.did('agreement', agreementId, {
+    jobId: job.id,
+    sha256: digest,
+    textId: text.id,
+    supersedes: before?.id ?? null,
+    signers: clients.length,
+  });
   return accept({ agreementId }, warnings);
 }
 
@@ -52,10 +77,26 @@ async function addSigners(work: Work, s: NewSigners): Promise<Warning[]> {
     const earlier = s.known.find(({ partyId }) => partyId === client.partyId);
     const send = own && client.email !== null;
     await saveSigner(work.tx, {
-      id, agreementId: s.agreementId, partyId: client.partyId, capacity: earlier?.capacity ?? 'self', authority: earlier?.authority ?? '',
-      tokenHash, tokenEndsAt: ends, sentAt: send ? work.now : null, sharedAddress: !own,
+      id,
+      agreementId: s.agreementId,
+      partyId: client.partyId,
+      capacity: earlier?.capacity ?? 'self',
+      authority: earlier?.authority ?? '',
+      tokenHash,
+      tokenEndsAt: ends,
+      sentAt: send ? work.now : null,
+      sharedAddress: !own,
     });
-    if (send) await sendLink(work, { signerId: id, name: client.name, email: client.email!, token, publicUrl: s.publicUrl, job: s.job, again: false });
+    if (send)
+      await sendLink(work, {
+        signerId: id,
+        name: client.name,
+        email: client.email!,
+        token,
+        publicUrl: s.publicUrl,
+        job: s.job,
+        again: false,
+      });
   }
   return askTheOffice(work, s.job, s.clients, owners);
 }
@@ -64,17 +105,29 @@ async function addSigners(work: Work, s: NewSigners): Promise<Warning[]> {
 export async function ownersOf(work: Work, job: JobForAgreement, clients: readonly Client[]): Promise<string[][]> {
   const staff = (await staffAddresses(work.tx)).map((p) => ({ ...p, as: 'works for the firm' }));
   const clientIds = new Set(clients.map(({ partyId }) => partyId));
-  const others = job.parties.filter((p) => p.role !== 'client' && !clientIds.has(p.partyId)).map((p) => ({ name: p.name, email: p.email, as: p.role.replaceAll('_', ' ') }));
+  const others = job.parties
+    .filter((p) => p.role !== 'client' && !clientIds.has(p.partyId))
+    .map((p) => ({ name: p.name, email: p.email, as: p.role.replaceAll('_', ' ') }));
   return clients.map((client) => addressOwners(client, clients, [...others, ...staff]));
 }
 
 async function askTheOffice(work: Work, job: JobForAgreement, clients: readonly Client[], owners: readonly string[][]): Promise<Warning[]> {
   const reasons = clients.map((client, at) => {
     if (client.email === null) return `${client.name} has no e-mail address: ask for one, or take the signature on paper.`;
-    return owners[at]!.length > 0 ? `The address of ${client.name} is also that of ${owners[at]!.join(', ')}. Nothing was sent to it; ask the client for an address of their own.` : null;
+    return owners[at]!.length > 0
+      ? `The address of ${client.name} is also that of ${owners[at]!.join(', ')}. Nothing was sent to it; ask the client for an address of their own.`
+      : null;
   });
   const texts = reasons.filter((text) => text !== null);
   if (texts.length === 0) await settleNeed(work.tx, job.id, 'client_address', work.now, null);
-  else await openNeed(work.tx, { id: work.newId(), jobId: job.id, kind: 'client_address', dueAt: new Date(work.now.getTime() + 2 * 3_600_000), details: { why: texts.join(' ') }, at: work.now });
+  else
+    await openNeed(work.tx, {
+      id: work.newId(),
+      jobId: job.id,
+      kind: 'client_address',
+      dueAt: new Date(work.now.getTime() + 2 * 3_600_000),
+      details: { why: texts.join(' ') },
+      at: work.now,
+    });
   return texts.map((text) => ({ code: 'client-address', text }));
 }

@@ -7,7 +7,15 @@ import { keepText } from '@backsight/store/text';
 import type { Work } from '../../run.ts';
 import { saltedAddress, sha256 } from './digest.ts';
 
-export type SigningProof = { id: string; name: string; method: 'link' | 'on_site_device' | 'paper'; consent: boolean; device: string; ip: string | null; happenedAt: Date };
+export type SigningProof = {
+  id: string;
+  name: string;
+  method: 'link' | 'on_site_device' | 'paper';
+  consent: boolean;
+  device: string;
+  ip: string | null;
+  happenedAt: Date;
+};
 
 /** The caller has locked the signer and seen that there is no signature yet. `consent` is false on paper: no electronic consent was asked. */
 export async function writeSignature(work: Work, signer: SignerRow, agreement: AgreementRow, proof: SigningProof): Promise<void> {
@@ -15,9 +23,25 @@ export async function writeSignature(work: Work, signer: SignerRow, agreement: A
   const nameTextId = await keepText(work.tx, work.newId(), name, work.now);
   const consentSha256 = proof.consent ? sha256(agreement.consentText) : '';
   await saveSignature(work.tx, {
-    id, signerId: signer.id, nameTextId, sha256: agreement.sha256, consentSha256, method, device: device.slice(0, 300), ipHash: proof.ip ? saltedAddress(proof.ip) : '', happenedAt, recordedAt: work.now,
+    id,
+    signerId: signer.id,
+    nameTextId,
+    sha256: agreement.sha256,
+    consentSha256,
+    method,
+    device: device.slice(0, 300),
+    ipHash: proof.ip ? saltedAddress(proof.ip) : '',
+    happenedAt,
+    recordedAt: work.now,
   });
-  await work.did('signer', signer.id, { agreementId: agreement.id, sha256: agreement.sha256, consentSha256, method, capacity: signer.capacity, sharedAddress: signer.sharedAddress });
+  await work.did('signer', signer.id, {
+    agreementId: agreement.id,
+    sha256: agreement.sha256,
+    consentSha256,
+    method,
+    capacity: signer.capacity,
+    sharedAddress: signer.sharedAddress,
+  });
   const { everySigner } = await findGateFacts(work.tx, agreement.jobId);
   const signers = (await signersOf(work.tx, agreement.id)).map((s) => ({ name: s.name, signed: s.signature !== null }));
   const by = work.actor.kind === 'person' ? work.actor.id : null;
@@ -26,6 +50,22 @@ export async function writeSignature(work: Work, signer: SignerRow, agreement: A
 }
 
 async function mailCopy(work: Work, signer: SignerRow, agreement: AgreementRow): Promise<void> {
-  const body = [`Dear ${signer.name},`, '', 'thank you for signing. This is the agreement as you signed it; please keep it.', '', agreement.body, '', `Fingerprint (SHA-256): ${agreement.sha256}`].join('\n');
-  await work.mail({ messageKey: `signed-copy:${signer.id}`, toAddress: signer.email!, toName: signer.name, subject: `Your signed agreement, job ${agreement.jobNumber}`, body, aboutKind: 'job', aboutId: agreement.jobId });
+  const body = [
+    `Dear ${signer.name},`,
+    '',
+    'thank you for signing. This is the agreement as you signed it; please keep it.',
+    '',
+    agreement.body,
+    '',
+    `Fingerprint (SHA-256): ${agreement.sha256}`,
+  ].join('\n');
+  await work.mail({
+    messageKey: `signed-copy:${signer.id}`,
+    toAddress: signer.email!,
+    toName: signer.name,
+    subject: `Your signed agreement, job ${agreement.jobNumber}`,
+    body,
+    aboutKind: 'job',
+    aboutId: agreement.jobId,
+  });
 }

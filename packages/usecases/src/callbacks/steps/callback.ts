@@ -27,8 +27,25 @@ export async function record(work: Work, callback: CallbackRow, event: Happened,
   const version = callback.version + 1;
   const textId = event.words === undefined ? null : await keepText(work.tx, work.newId(), event.words, work.now);
   const details = event.details ?? {};
-  await saveEvent(work.tx, { id: work.newId(), callbackId: callback.id, seq: version, kind: event.kind, state: event.state, details, textId, actorId: actorId(work.actor), at: work.now });
+  await saveEvent(work.tx, {
+    id: work.newId(),
+    callbackId: callback.id,
+    seq: version,
+    kind: event.kind,
+    state: event.state,
+    details,
+    textId,
+    actorId: actorId(work.actor),
+    at: work.now,
+  });
   await setCallbackState(work.tx, callback.id, event.state, version, event.becomes);
-  await work.did('callback', callback.id, { event: event.kind, number: callback.number, stateBefore: callback.state, stateAfter: event.state, ...details, warnings: warnings.map(({ code }) => code) });
+  await work.did('callback', callback.id, {
+    event: event.kind,
+    number: callback.number,
+    stateBefore: callback.state,
+    stateAfter: event.state,
+    ...details,
+    warnings: warnings.map(({ code }) => code),
+  });
   return { ok: true, value: { id: callback.id, state: event.state, version, warnings }, warnings };
 }

@@ -11,7 +11,11 @@ export const VISIT_KIND = 'callback_visit';
 export const originalPair = (job: JobForCallback): string[] => [...new Set(job.pair.map(({ id }) => id))];
 
 /** No report waits for an objection day here: it was handed over long ago. */
-export async function visitDemand(reader: Reader, job: JobForCallback, at: { now: Date; startsAt: Date }): Promise<Outcome<{ context: JobContext; demand: Demand }>> {
+export async function visitDemand(
+  reader: Reader,
+  job: JobForCallback,
+  at: { now: Date; startsAt: Date },
+): Promise<Outcome<{ context: JobContext; demand: Demand }>> {
   const found = await jobContext(reader, job.id, at.now);
   if (!found.ok) return found;
   const context = { ...found.value, job: { ...found.value.job, objectionOn: null }, neverAlone: originalPair(job) };

@@ -22,7 +22,13 @@ export async function issueInvoice(work: Work, jobId: string): Promise<Outcome<I
   if (!job) return refuse('not-found', { thing: 'job' });
   const today = DateTime.fromJSDate(work.now, { zone: job.zone }).toISODate()!;
   const standing = (await invoicesOfJob(work.tx, jobId)).filter(({ state }) => state !== 'withdrawn');
-  const invoices = standing.map((i): OpenInvoice => ({ id: i.id, number: i.number!, totalCents: i.totalCents, paidCents: i.paidCents, payerId: i.payerId }));
+  const invoices = standing.map((i): OpenInvoice => ({
+    id: i.id,
+    number: i.number!,
+    totalCents: i.totalCents,
+    paidCents: i.paidCents,
+    payerId: i.payerId,
+  }));
   const inRole = (role: string) => job.parties.filter((p) => p.role === role);
   const decided = decideInvoice({ ...job, payers: inRole('payer'), clients: inRole('client'), invoices }, today);
   if (!decided.ok) return decided;
@@ -36,7 +42,13 @@ async function issue(work: Work, jobId: string, what: InvoiceToIssue, today: str
   const { payerId, totalCents, dueOn, lines } = what;
   const number = await nextNumber(work.tx, 'invoice');
   await saveInvoice(work.tx, { id: invoiceId, number, jobId, payerId, totalCents, dueOn, lines, at: work.now });
-  await postEntry(work, { id: invoiceId, kind: 'invoice', happenedOn: today, memo: `Invoice ${number}`, lines: invoiceLines(totalCents, { partyId: payerId, jobId }) });
+  await postEntry(work, {
+    id: invoiceId,
+    kind: 'invoice',
+    happenedOn: today,
+    memo: `Invoice ${number}`,
+    lines: invoiceLines(totalCents, { partyId: payerId, jobId }),
+  });
   await work.did('invoice', invoiceId, { state: 'issued', number, cents: totalCents, dueOn });
   return { invoiceId, number };
 }

@@ -3,7 +3,14 @@ import { balanced, type EntryKind, type LedgerLine } from '@backsight/domain/fee
 import { saveEntry } from '@backsight/store/fees';
 import type { Work } from '../../run.ts';
 
-export type EntryToPost = { kind: EntryKind; happenedOn: string; memo: string; lines: readonly LedgerLine[]; reversesId?: string; id?: string };
+export type EntryToPost = {
+  kind: EntryKind;
+  happenedOn: string;
+  memo: string;
+  lines: readonly LedgerLine[];
+  reversesId?: string;
+  id?: string;
+};
 
 /**
  * Posts one entry and answers its id. Debit positive, credit negative, whole cents. `memo` is kept for ever: no personal words.

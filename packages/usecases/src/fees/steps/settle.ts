@@ -8,5 +8,13 @@ export async function settleWhenPaid(work: Work, jobId: string, reopen = false):
   const invoices = (await invoicesOfJob(work.tx, jobId)).filter(({ state }) => state !== 'withdrawn');
   const by = work.actor.kind === 'person' ? work.actor.id : null;
   if (invoices.every(({ totalCents, paidCents }) => paidCents >= totalCents)) await settleNeed(work.tx, jobId, 'payment', work.now, by);
-  else if (reopen) await openNeed(work.tx, { id: work.newId(), jobId, kind: 'payment', dueAt: work.now, details: { why: 'A payment came back.' }, at: work.now });
+  else if (reopen)
+    await openNeed(work.tx, {
+      id: work.newId(),
+      jobId,
+      kind: 'payment',
+      dueAt: work.now,
+      details: { why: 'A payment came back.' },
+      at: work.now,
+    });
 }

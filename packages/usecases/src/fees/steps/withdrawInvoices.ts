@@ -11,7 +11,13 @@ export type Withdrawn = { numbers: number[]; toGiveBack: { payerId: string; cent
 /** Withdraws one issued invoice as of an ISO day: the whole entry is reversed, so that payments on it stand as owed to the payer. */
 export async function withdrawInvoice(work: Work, old: Standing, today: string): Promise<void> {
   await setInvoiceState(work.tx, old.id, 'withdrawn');
-  await postEntry(work, { kind: 'reversal', happenedOn: today, memo: `Invoice ${old.number} withdrawn`, lines: reversalLines(await linesOf(work.tx, old.id)), reversesId: old.id });
+  await postEntry(work, {
+    kind: 'reversal',
+    happenedOn: today,
+    memo: `Invoice ${old.number} withdrawn`,
+    lines: reversalLines(await linesOf(work.tx, old.id)),
+    reversesId: old.id,
+  });
   await work.did('invoice', old.id, { state: 'withdrawn', number: old.number, cents: old.totalCents, toGiveBackCents: old.paidCents });
 }
 
@@ -22,5 +28,8 @@ export async function withdrawInvoices(work: Work, jobId: string, zone: string):
   const today = DateTime.fromJSDate(work.now, { zone }).toISODate()!;
   for (const invoice of standing) await withdrawInvoice(work, invoice, today);
   const paid = standing.filter(({ paidCents }) => paidCents > 0);
-  return { numbers: standing.map(({ number }) => number!), toGiveBack: paid.map(({ payerId, paidCents }) => ({ payerId, cents: paidCents })) };
+  return {
+    numbers: standing.map(({ number }) => number!),
+    toGiveBack: paid.map(({ payerId, paidCents }) => ({ payerId, cents: paidCents })),
+  };
 }

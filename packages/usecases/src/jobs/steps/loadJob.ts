@@ -13,7 +13,14 @@ import type { Work } from '../../run.ts';
 import type { Demand } from '../../schedule/steps/demand.ts';
 import { demandOf, planOf, type Place } from './plan.ts';
 
-export type JobContext = { job: Job; catalog: Catalog; place: Place; services: string[]; partyIds: string[]; /** See `Demand`. */ neverAlone: string[] };
+export type JobContext = {
+  job: Job;
+  catalog: Catalog;
+  place: Place;
+  services: string[];
+  partyIds: string[];
+  /** See `Demand`. */ neverAlone: string[];
+};
 
 /** The job with the rules and the schedule under which it was priced. */
 export async function jobContext(reader: Reader, jobId: string, now: Date): Promise<Outcome<JobContext>> {
@@ -29,7 +36,11 @@ export async function jobContext(reader: Reader, jobId: string, now: Date): Prom
 }
 
 /** What a visit of the job demands on the day of `startsAt`. */
-export function demandFor({ job, catalog, place, services, partyIds, neverAlone }: JobContext, visitKind: string, startsAt: Date): Outcome<Demand> {
+export function demandFor(
+  { job, catalog, place, services, partyIds, neverAlone }: JobContext,
+  visitKind: string,
+  startsAt: Date,
+): Outcome<Demand> {
   const plan = planOf(catalog, { facts: job.facts, services, day: wallTime(startsAt, catalog.office.zone).day, place });
   if (!plan.ok) return plan;
   const demand = demandOf(catalog, plan.value, { visitKind, place, involves: [job.propertyId, ...partyIds], objectionOn: job.objectionOn });
@@ -38,4 +49,12 @@ export function demandFor({ job, catalog, place, services, partyIds, neverAlone 
 
 /** Adds an event of a locked job and answers its new version. */
 export const noteJob = (work: Work, jobId: string, state: JobState, event: JobEvent, textId?: string): Promise<number> =>
-  addJobEvent(work.tx, { ...event, id: work.newId(), jobId, at: work.now, actorId: work.actor.kind === 'person' ? work.actor.id : null, state, ...(textId ? { textId } : {}) });
+  addJobEvent(work.tx, {
+    ...event,
+    id: work.newId(),
+    jobId,
+    at: work.now,
+    actorId: work.actor.kind === 'person' ? work.actor.id : null,
+    state,
+    ...(textId ? { textId } : {}),
+  });

@@ -12,7 +12,13 @@ import type { Demand } from '../../schedule/steps/demand.ts';
 
 export type Place = { lat: number; lon: number };
 export type PlanInput = { facts: PropertyFacts; services: readonly string[]; day: string; place: Place | null };
-export type Plan = { context: NamedContext; fee: FeeQuote; duration: DurationEstimate; requirements: Requirements; travelMinutes: number | null };
+export type Plan = {
+  context: NamedContext;
+  fee: FeeQuote;
+  duration: DurationEstimate;
+  requirements: Requirements;
+  travelMinutes: number | null;
+};
 
 /** Prices and plans by the rules and the schedule of the catalog. Refuses while the firm has none in force. */
 export function planOf(catalog: Catalog, input: PlanInput): Outcome<Plan> {
@@ -23,10 +29,15 @@ export function planOf(catalog: Catalog, input: PlanInput): Outcome<Plan> {
   const travelMinutes = input.place ? estimatedTravel.minutes(catalog.office, input.place) : null;
   const fee = quoteFee(catalog.schedule.body, { ...context, travelMinutes });
   const base = catalog.services.find((one) => one.base)?.key ?? '';
-  const unpriced = unpricedServices(catalog.schedule.body, input.services, base).map((key) => `${serviceNames[key] ?? key}: no price is set; nothing is charged for it.`);
+  const unpriced = unpricedServices(catalog.schedule.body, input.services, base).map(
+    (key) => `${serviceNames[key] ?? key}: no price is set; nothing is charged for it.`,
+  );
   return accept({
-    context, travelMinutes, fee: { ...fee, assumptions: [...fee.assumptions, ...unpriced] },
-    duration: estimateDuration(catalog.rules.body.durations, context), requirements: requirements(catalog.rules.body.requirements, context),
+    context,
+    travelMinutes,
+    fee: { ...fee, assumptions: [...fee.assumptions, ...unpriced] },
+    duration: estimateDuration(catalog.rules.body.durations, context),
+    requirements: requirements(catalog.rules.body.requirements, context),
   });
 }
 
@@ -36,9 +47,18 @@ type For = { visitKind: string; place: Place; involves: string[]; objectionOn: s
 export function demandOf(catalog: Catalog, plan: Plan, { visitKind, place, involves, objectionOn }: For): Outcome<Demand> {
   const kind = catalog.visitKinds.find(({ key }) => key === visitKind);
   if (!kind) return refuse('visit-kind-not-known', { kind: visitKind });
-  const deadline = objectionOn === null ? {} : { reportDeadline: { day: objectionOn, reportMinutesAfter: catalog.firm.reportDueDays * 1440 } };
+  const deadline =
+    objectionOn === null ? {} : { reportDeadline: { day: objectionOn, reportMinutesAfter: catalog.firm.reportDueDays * 1440 } };
   const shared = { kind: kind.key, crewSize: kind.crewSize, place, involves, ...deadline };
   if (visitKind !== 'inspection') return accept({ ...shared, minutes: kind.minutes, reportMinutes: 0, needEach: [], needAny: [], kit: [] });
   const { needEach, needAny, kit, roofWork } = plan.requirements;
-  return accept({ ...shared, minutes: plan.duration.minutes, reportMinutes: plan.duration.reportMinutes, needEach, needAny, kit, ...(roofWork ? { roofWork } : {}) });
+  return accept({
+    ...shared,
+    minutes: plan.duration.minutes,
+    reportMinutes: plan.duration.reportMinutes,
+    needEach,
+    needAny,
+    kit,
+    ...(roofWork ? { roofWork } : {}),
+  });
 }

@@ -18,7 +18,13 @@ export async function tellOfMove(work: Work, visit: VisitRow, to: Reserved, publ
   const ids = [to.first, to.second].filter((id) => id !== null);
   const names = await findPeopleNames(work.tx, ids);
   await tellMoved(work, job, {
-    visitId: visit.id, version: visit.version + 1, what: visit.kind.replaceAll('_', ' '), before: visit, after: to, pair: ids.map((id) => names.get(id)!), agreement,
+    visitId: visit.id,
+    version: visit.version + 1,
+    what: visit.kind.replaceAll('_', ' '),
+    before: visit,
+    after: to,
+    pair: ids.map((id) => names.get(id)!),
+    agreement,
   });
   return warnings;
 }
@@ -28,6 +34,15 @@ async function renew(work: Work, jobId: string, publicUrl: string): Promise<Pape
   if (!before) return { agreement: 'none', warnings: [] };
   if ((await signersOf(work.tx, before.id)).some(({ signature }) => signature !== null)) return { agreement: 'stands', warnings: [] };
   const issued = await issueAgreement(work, { jobId, publicUrl });
-  if (!issued.ok) return { agreement: 'none', warnings: [{ code: 'papers-differ', text: 'The visit was moved, but the agreement could not be written anew. Look at it before it is signed.' }] };
+  if (!issued.ok)
+    return {
+      agreement: 'none',
+      warnings: [
+        {
+          code: 'papers-differ',
+          text: 'The visit was moved, but the agreement could not be written anew. Look at it before it is signed.',
+        },
+      ],
+    };
   return { agreement: issued.value.agreementId === before.id ? 'none' : 'new', warnings: issued.warnings };
 }

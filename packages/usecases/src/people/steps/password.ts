@@ -9,7 +9,8 @@ export const hashPassword = (password: string): Promise<string> => hash(password
 /** A hash that no password fits: checking against it costs as much as a real one, so that time does not tell who exists. */
 const NOBODY = '$argon2id$v=19$m=65536,t=3,p=1$AAAAAAAAAAAAAAAAAAAAAA$AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA';
 
-export const passwordFits = (stored: string | null, password: string): Promise<boolean> => verify(stored ?? NOBODY, password).catch(() => false);
+export const passwordFits = (stored: string | null, password: string): Promise<boolean> =>
+  verify(stored ?? NOBODY, password).catch(() => false);
 
 /** A token of 256 random bits and the digest under which it is kept. */
 export function newToken(): { token: string; tokenHash: string } {

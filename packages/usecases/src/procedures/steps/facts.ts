@@ -7,7 +7,12 @@ import { findInForce } from '@backsight/store/procedures';
 import { findRevision, lockProcedure, revisionsOf, stepsOf, type RevisionRow } from '@backsight/store/procedures/book';
 
 export const revisionFacts = (row: RevisionRow): Revision => ({
-  id: row.id, number: row.number, state: row.state, authorId: row.authorId, basedOnId: row.basedOnId, inForceFrom: row.inForceFrom?.toISOString() ?? null,
+  id: row.id,
+  number: row.number,
+  state: row.state,
+  authorId: row.authorId,
+  basedOnId: row.basedOnId,
+  inForceFrom: row.inForceFrom?.toISOString() ?? null,
 });
 
 /** The approved revision that comes into force last. */
@@ -26,8 +31,15 @@ export async function lockRevision(tx: Tx, id: string): Promise<{ row: RevisionR
 }
 
 /** Steps of the revision that a draft is based on and of the other procedures in force, and what stands in the way of approval. */
-export async function draftContext(reader: Reader, row: RevisionRow, steps: readonly Step[], at: Date): Promise<{ base: Step[]; problems: string[] }> {
+export async function draftContext(
+  reader: Reader,
+  row: RevisionRow,
+  steps: readonly Step[],
+  at: Date,
+): Promise<{ base: Step[]; problems: string[] }> {
   const base = row.basedOnId === null ? [] : await stepsOf(reader, row.basedOnId);
-  const elsewhere = (await findInForce(reader, at)).filter(({ procedureId }) => procedureId !== row.procedureId).flatMap((one) => one.steps);
+  const elsewhere = (await findInForce(reader, at))
+    .filter(({ procedureId }) => procedureId !== row.procedureId)
+    .flatMap((one) => one.steps);
   return { base, problems: draftProblems(base, steps, elsewhere) };
 }

@@ -7,10 +7,16 @@ import type { Work } from '../../run.ts';
 import { newestOf } from './facts.ts';
 
 /** Saves the draft with the steps it starts from. `id` is the new revision's. Refusals: not-found, draft-exists, revision-looks-personal. */
-export async function startDraft(work: Work, input: { id: string; procedureId: string; reason: string; authorId: string }): Promise<Outcome<{ id: string; number: number }>> {
+export async function startDraft(
+  work: Work,
+  input: { id: string; procedureId: string; reason: string; authorId: string },
+): Promise<Outcome<{ id: string; number: number }>> {
   if (!(await lockProcedure(work.tx, input.procedureId))) return refuse('not-found', { thing: 'procedure' });
   const revisions = await revisionsOf(work.tx, input.procedureId);
-  const decided = draft({ drafts: revisions.filter(({ state }) => state === 'draft'), highestNumber: Math.max(0, ...revisions.map(({ number }) => number)) }, input);
+  const decided = draft(
+    { drafts: revisions.filter(({ state }) => state === 'draft'), highestNumber: Math.max(0, ...revisions.map(({ number }) => number)) },
+    input,
+  );
   if (!decided.ok) return decided;
   const basedOnId = newestOf(revisions)?.id ?? null;
   await saveDrafts(work.tx, [{ ...input, number: decided.value, basedOnId, recordedAt: work.now }]);

@@ -8,7 +8,8 @@ import type { Choice, StartOption, StartQuery, World } from '@backsight/scheduli
 const SHOWN = 3;
 const LOOKED_AT = 60;
 
-const distance = (option: StartOption, wanted: Choice): number => Math.abs(daysBetween(wanted.day, option.day) * 1440 + option.start - wanted.start);
+const distance = (option: StartOption, wanted: Choice): number =>
+  Math.abs(daysBetween(wanted.day, option.day) * 1440 + option.start - wanted.start);
 
 /** The best crew of each time, nearest times first. */
 function nearest(options: readonly StartOption[], wanted: Choice): StartOption[] {
@@ -22,8 +23,11 @@ export function choicesAbout(world: World, query: StartQuery, wanted: Choice, zo
   const options = nearest(findStarts(world, { ...query, limit: LOOKED_AT }).options, wanted);
   const instants = options.map((option) => instantOf(option.day, option.start, zone));
   return {
-    choices: options.length > 0 ? `The nearest that is possible: ${options[0]!.sentence}` : 'Nothing is possible in the week from that day.',
+    choices:
+      options.length > 0 ? `The nearest that is possible: ${options[0]!.sentence}` : 'Nothing is possible in the week from that day.',
     nextStartsAt: instants.map((at) => (at.ok ? at.value.toISOString() : '')),
-    nextFirst: options.map(({ first }) => first), nextSecond: options.map(({ second }) => second ?? ''), nextSentences: options.map(({ sentence }) => sentence),
+    nextFirst: options.map(({ first }) => first),
+    nextSecond: options.map(({ second }) => second ?? ''),
+    nextSentences: options.map(({ sentence }) => sentence),
   };
 }

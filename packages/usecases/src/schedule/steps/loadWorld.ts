@@ -21,8 +21,13 @@ export const startOfDay = (day: string, zone: string): Date => {
 const worksOn = (person: PersonRows, day: string): boolean => person.startedOn <= day && (person.endedOn === null || day <= person.endedOn);
 
 const shiftsOf = (person: PersonRows, days: readonly string[]): Shift[] =>
-  days.filter((day) => worksOn(person, day)).flatMap((day) =>
-    person.patterns.filter((p) => p.weekday === weekdayOf(day) && p.from <= day && (p.until === null || day < p.until)).map(({ start, end }) => ({ day, start, end })));
+  days
+    .filter((day) => worksOn(person, day))
+    .flatMap((day) =>
+      person.patterns
+        .filter((p) => p.weekday === weekdayOf(day) && p.from <= day && (p.until === null || day < p.until))
+        .map(({ start, end }) => ({ day, start, end })),
+    );
 
 /** Licenses that follow each other without a gap count as one; of several runs, the one that holds on or first after `from`. */
 function licensedOf(person: PersonRows, from: string): Pick<PersonInput, 'licensedFrom' | 'licensedUntil'> {
@@ -36,51 +41,97 @@ function licensedOf(person: PersonRows, from: string): Pick<PersonInput, 'licens
   return run ? { licensedFrom: run.from, licensedUntil: run.until } : { licensedUntil: null };
 }
 
-const heldOn = (from: string) => (one: { from: string }): boolean => one.from <= from;
+const heldOn =
+  (from: string) =>
+  (one: { from: string }): boolean =>
+    one.from <= from;
 
 function offOf(id: string, absences: WorldRows['absences'], days: readonly string[]): PersonInput['off'] {
-  return absences.filter((one) => one.personId === id).flatMap((one) =>
-    days.filter((day) => one.fromDay <= day && day <= one.untilDay).flatMap((day) => {
-      const start = day === one.fromDay ? one.fromMinute : 0;
-      const end = day === one.untilDay ? one.untilMinute : 1440;
-      return end > start ? [{ day, start, end, why: 'absence' }] : [];
-    }));
+  return absences
+    .filter((one) => one.personId === id)
+    .flatMap((one) =>
+      days
+        .filter((day) => one.fromDay <= day && day <= one.untilDay)
+        .flatMap((day) => {
+          const start = day === one.fromDay ? one.fromMinute : 0;
+          const end = day === one.untilDay ? one.untilMinute : 1440;
+          return end > start ? [{ day, start, end, why: 'absence' }] : [];
+        }),
+    );
 }
 
 const personOf = (person: PersonRows, rows: WorldRows, days: readonly string[], from: string): PersonInput => ({
-  id: person.id, name: person.name, base: { lat: person.lat, lon: person.lon }, ...licensedOf(person, from), trainee: person.trainee, mayLead: person.mayLead,
+  id: person.id,
+  name: person.name,
+  base: { lat: person.lat, lon: person.lon },
+  ...licensedOf(person, from),
+  trainee: person.trainee,
+  mayLead: person.mayLead,
   qualifications: [
     ...person.licenses.filter(heldOn(from)).map(({ kind, until }) => ({ key: kind, until })),
     ...person.qualifications.filter(heldOn(from)).map(({ key, until }) => ({ key, until })),
   ],
-  shifts: shiftsOf(person, days.filter((day) => !rows.closedDays.includes(day))),
-  off: offOf(person.id, rows.absences, days), missingAcknowledgements: person.missing, recentMinutes: person.recentMinutes, barredFrom: person.bars,
+  shifts: shiftsOf(
+    person,
+    days.filter((day) => !rows.closedDays.includes(day)),
+  ),
+  off: offOf(person.id, rows.absences, days),
+  missingAcknowledgements: person.missing,
+  recentMinutes: person.recentMinutes,
+  barredFrom: person.bars,
 });
 
 function poolOf({ kind, calibrated, carriedByAll, items }: WorldRows['kit'][number]): KitPool {
   if (carriedByAll) return { kind, count: PLENTY, outOfService: [] };
-  const out = calibrated ? items.map(({ calibratedUntil }) => ({ from: calibratedUntil === null ? '0001-01-01' : addDays(calibratedUntil, 1), count: 1 })) : [];
+  const out = calibrated
+    ? items.map(({ calibratedUntil }) => ({ from: calibratedUntil === null ? '0001-01-01' : addDays(calibratedUntil, 1), count: 1 }))
+    : [];
   return { kind, count: items.length, outOfService: out };
 }
 
-const busyOf = ({ id, crew, observers, day, start, end, lat, lon, kit }: WorldRows['visits'][number]): Busy => ({ id, personIds: crew, observerIds: observers, day, start, end, place: { lat, lon }, kit });
+const busyOf = ({ id, crew, observers, day, start, end, lat, lon, kit }: WorldRows['visits'][number]): Busy => ({
+  id,
+  personIds: crew,
+  observerIds: observers,
+  day,
+  start,
+  end,
+  place: { lat, lon },
+  kit,
+});
 
 /**
  * Only who let the grace pass is kept from visits: until then everybody may still be booked for later days, or approving a
  * revision would empty the calendar beyond it. Visits booked so stay, and the pair acknowledges at the start at the latest.
  */
 const overdue = (people: PersonInput[], today: string): PersonInput[] =>
-  people.map((person) => ({ ...person, missingAcknowledgements: person.missingAcknowledgements.filter(({ afterDay }) => today > afterDay) }));
+  people.map((person) => ({
+    ...person,
+    missingAcknowledgements: person.missingAcknowledgements.filter(({ afterDay }) => today > afterDay),
+  }));
 
 /** People, visits, rules and kit from day `from` to day `to`, both included; holds whose time is over bind nobody. */
-export async function loadWorld(reader: Reader, q: { from: string; to: string; now: Date; officeId: string; zone: string }): Promise<World> {
+export async function loadWorld(
+  reader: Reader,
+  q: { from: string; to: string; now: Date; officeId: string; zone: string },
+): Promise<World> {
   const days = daysFrom(q.from, daysBetween(q.from, q.to) + 1);
-  const rows = await findWorld(reader, { from: startOfDay(q.from, q.zone), until: startOfDay(addDays(q.to, 1), q.zone), zone: q.zone, now: q.now, officeId: q.officeId });
+  const rows = await findWorld(reader, {
+    from: startOfDay(q.from, q.zone),
+    until: startOfDay(addDays(q.to, 1), q.zone),
+    zone: q.zone,
+    now: q.now,
+    officeId: q.officeId,
+  });
   const earlier = rows.visits.filter(({ day, crew }) => day < q.from && crew.length === 2);
   return {
-    people: overdue(rows.people.map((person) => personOf(person, rows, days, q.from)), wallTime(q.now, q.zone).day),
+    people: overdue(
+      rows.people.map((person) => personOf(person, rows, days, q.from)),
+      wallTime(q.now, q.zone).day,
+    ),
     busy: rows.visits.filter(({ day }) => day >= q.from).map(busyOf),
-    pairRules: rows.pairRules, kit: rows.kit.map(poolOf),
+    pairRules: rows.pairRules,
+    kit: rows.kit.map(poolOf),
     together: earlier.map(({ crew, day }) => ({ a: crew[0]!, b: crew[1]!, day })),
   };
 }

@@ -9,18 +9,42 @@ import { reserveStart, type Reserved, type Start } from './reserveStart.ts';
 export type PlacedVisit = { visitId: string; startsAt: string; endsAt: string; first: string; second: string | null };
 
 /** Writes a visit at a start that was reserved in this transaction; `holdEndsAt` null books it. */
-export async function writeVisit(work: Work, v: { jobId: string; demand: Demand; reserved: Reserved; holdEndsAt: Date | null }): Promise<PlacedVisit> {
+export async function writeVisit(
+  work: Work,
+  v: { jobId: string; demand: Demand; reserved: Reserved; holdEndsAt: Date | null },
+): Promise<PlacedVisit> {
   const { demand, reserved } = v;
   const id = work.newId();
   await insertVisit(work.tx, {
-    id, jobId: v.jobId, kind: demand.kind, crewSize: demand.crewSize, state: v.holdEndsAt === null ? 'booked' : 'held', startsAt: reserved.startsAt, endsAt: reserved.endsAt,
-    holdEndsAt: v.holdEndsAt, reportMinutes: demand.reportMinutes, first: reserved.first, second: reserved.second, kit: demand.kit, because: reserved.because, recordedAt: work.now,
+    id,
+    jobId: v.jobId,
+    kind: demand.kind,
+    crewSize: demand.crewSize,
+    state: v.holdEndsAt === null ? 'booked' : 'held',
+    startsAt: reserved.startsAt,
+    endsAt: reserved.endsAt,
+    holdEndsAt: v.holdEndsAt,
+    reportMinutes: demand.reportMinutes,
+    first: reserved.first,
+    second: reserved.second,
+    kit: demand.kit,
+    because: reserved.because,
+    recordedAt: work.now,
   });
-  return { visitId: id, startsAt: reserved.startsAt.toISOString(), endsAt: reserved.endsAt.toISOString(), first: reserved.first, second: reserved.second };
+  return {
+    visitId: id,
+    startsAt: reserved.startsAt.toISOString(),
+    endsAt: reserved.endsAt.toISOString(),
+    first: reserved.first,
+    second: reserved.second,
+  };
 }
 
 /** Places a visit of an existing job, or refuses with the next best choices. */
-export async function placeVisit(work: Work, v: { jobId: string; office: OfficeRow; demand: Demand; start: Start; holdEndsAt: Date | null }): Promise<Outcome<PlacedVisit>> {
+export async function placeVisit(
+  work: Work,
+  v: { jobId: string; office: OfficeRow; demand: Demand; start: Start; holdEndsAt: Date | null },
+): Promise<Outcome<PlacedVisit>> {
   const reserved = await reserveStart(work, v);
   return reserved.ok ? accept(await writeVisit(work, { ...v, reserved: reserved.value })) : reserved;
 }

@@ -9,7 +9,15 @@ import { keepApart } from './apart.ts';
 import { queryOf, type Demand, type Wishes } from './demand.ts';
 import { loadWorld } from './loadWorld.ts';
 
-export type RankAsk = { office: OfficeRow; demand: Demand; fromDay: string; days: number; limit: number; wishes?: Wishes | undefined; withoutVisit: string | null };
+export type RankAsk = {
+  office: OfficeRow;
+  demand: Demand;
+  fromDay: string;
+  days: number;
+  limit: number;
+  wishes?: Wishes | undefined;
+  withoutVisit: string | null;
+};
 
 export async function rankStarts(reader: Reader, now: Date, ask: RankAsk) {
   const { office, demand } = ask;
@@ -18,7 +26,13 @@ export async function rankStarts(reader: Reader, now: Date, ask: RankAsk) {
   const world = keepApart({ ...loaded, busy: loaded.busy.filter(({ id }) => id !== ask.withoutVisit) }, demand);
   const found = search(world, queryOf(office, demand, { days, now, limit: ask.limit, wishes: ask.wishes }));
   const names = new Map(world.people.map(({ id, name }) => [id, name]));
-  return { minutes: demand.minutes, zone: office.zone, options: found.options.flatMap((option) => said(option, names, office.zone)), blockedDays: found.blockedDays, heldBack: heldBack(world.people, days) };
+  return {
+    minutes: demand.minutes,
+    zone: office.zone,
+    options: found.options.flatMap((option) => said(option, names, office.zone)),
+    blockedDays: found.blockedDays,
+    heldBack: heldBack(world.people, days),
+  };
 }
 
 /** An option with its instants and names; a time that the clock skips is none. */
@@ -27,8 +41,20 @@ function said(option: StartOption, names: ReadonlyMap<string, string>, zone: str
   if (!startsAt.ok) return [];
   const endsAt = new Date(startsAt.value.getTime() + (option.end - option.start) * 60_000);
   const { day, first, second, score, parts, sentence, marks, tightest } = option;
-  return [{
-    day, startsAt: startsAt.value.toISOString(), endsAt: endsAt.toISOString(), first, second, firstName: names.get(first) ?? '', secondName: second === null ? null : names.get(second) ?? '',
-    score, parts, sentence, marks, tightest,
-  }];
+  return [
+    {
+      day,
+      startsAt: startsAt.value.toISOString(),
+      endsAt: endsAt.toISOString(),
+      first,
+      second,
+      firstName: names.get(first) ?? '',
+      secondName: second === null ? null : (names.get(second) ?? ''),
+      score,
+      parts,
+      sentence,
+      marks,
+      tightest,
+    },
+  ];
 }

@@ -22,24 +22,43 @@ export type Reserved = { startsAt: Date; endsAt: Date; first: string; second: st
 const DAYS_OF_CHOICE = 7;
 
 /** `moving`: the visit that leaves its place for this one, so that it stands in nobody's way. */
-export async function reserveStart(work: Work, ask: { office: OfficeRow; demand: Demand; start: Start; moving?: VisitRow }): Promise<Outcome<Reserved>> {
+export async function reserveStart(
+  work: Work,
+  ask: { office: OfficeRow; demand: Demand; start: Start; moving?: VisitRow },
+): Promise<Outcome<Reserved>> {
   const { office, demand, start, moving } = ask;
   const startsAt = new Date(start.startsAt);
   if (startsAt <= work.now) return refuse('start-is-past', {}, 'start.startsAt');
   const wall = wallTime(startsAt, office.zone);
   const choice: Choice = { day: wall.day, start: wall.minute, first: start.first, second: start.second };
   await lockStart(work, ask, choice);
-  await lapseHolds(work, { from: startsAt, until: new Date(startsAt.getTime() + 24 * 3_600_000), ...(moving ? { except: moving.id } : {}) });
+  await lapseHolds(work, {
+    from: startsAt,
+    until: new Date(startsAt.getTime() + 24 * 3_600_000),
+    ...(moving ? { except: moving.id } : {}),
+  });
   const world = keepApart(await worldFor(work, office, choice.day, moving), demand);
   const query = queryOf(office, demand, { days: daysFrom(choice.day, DAYS_OF_CHOICE), now: work.now, limit: 1 });
   const broken = checkStart(world, query, choice);
   if (broken.length > 0) return refused(broken, world, query, choice, office.zone);
-  return accept({ startsAt, endsAt: new Date(startsAt.getTime() + demand.minutes * 60_000), first: start.first, second: start.second, because: becauseOf(world, query, choice) });
+  return accept({
+    startsAt,
+    endsAt: new Date(startsAt.getTime() + demand.minutes * 60_000),
+    first: start.first,
+    second: start.second,
+    because: becauseOf(world, query, choice),
+  });
 }
 
-async function lockStart(work: Work, { office, demand, start, moving }: { office: OfficeRow; demand: Demand; start: Start; moving?: VisitRow }, choice: Choice): Promise<void> {
+async function lockStart(
+  work: Work,
+  { office, demand, start, moving }: { office: OfficeRow; demand: Demand; start: Start; moving?: VisitRow },
+  choice: Choice,
+): Promise<void> {
   const crew = [start.first, start.second].filter((id) => id !== null);
-  const left = moving ? { crew: [moving.first, moving.second].filter((id) => id !== null), day: wallTime(moving.startsAt, office.zone).day, kit: moving.kit } : null;
+  const left = moving
+    ? { crew: [moving.first, moving.second].filter((id) => id !== null), day: wallTime(moving.startsAt, office.zone).day, kit: moving.kit }
+    : null;
   await lockDays(work.tx, {
     people: [...crew.map((id) => ({ id, day: choice.day })), ...(left?.crew.map((id) => ({ id, day: left.day })) ?? [])],
     kit: [...demand.kit.map((kind) => ({ kind, day: choice.day })), ...(left?.kit.map((kind) => ({ kind, day: left.day })) ?? [])],
@@ -52,22 +71,46 @@ export async function lapseHolds(work: Work, span?: { from: Date; until: Date; e
   for (const { id, jobId } of lapsed) {
     const job = await lockJob(work.tx, jobId);
     if (job?.state !== 'held') continue;
-    await addJobEvent(work.tx, { id: work.newId(), jobId, at: work.now, actorId: null, kind: 'lapsed', state: 'lapsed', details: { visitId: id } });
+    await addJobEvent(work.tx, {
+      id: work.newId(),
+      jobId,
+      at: work.now,
+      actorId: null,
+      kind: 'lapsed',
+      state: 'lapsed',
+      details: { visitId: id },
+    });
     await work.did('job', jobId, { lapsed: true, visitId: id });
   }
   return lapsed.length;
 }
 
 async function worldFor(work: Work, office: OfficeRow, day: string, moving: VisitRow | undefined): Promise<World> {
-  const world = await loadWorld(work.tx, { from: day, to: addDays(day, DAYS_OF_CHOICE - 1), now: work.now, officeId: office.id, zone: office.zone });
+  const world = await loadWorld(work.tx, {
+    from: day,
+    to: addDays(day, DAYS_OF_CHOICE - 1),
+    now: work.now,
+    officeId: office.id,
+    zone: office.zone,
+  });
   return moving ? { ...world, busy: world.busy.filter(({ id }) => id !== moving.id) } : world;
 }
 
 const TAKEN = ['overlap', 'travel', 'kit'];
 
 function refused(broken: readonly Violation[], world: World, query: StartQuery, choice: Choice, zone: string): Outcome<never> {
-  const about = { ...choicesAbout(world, query, choice, zone), rules: [...new Set(broken.map(({ code }) => code))], sentences: broken.map(({ sentence }) => sentence).join(' ') };
-  return refuse(broken.some(({ code }) => code === 'overlap') && broken.every(({ code }) => TAKEN.includes(code)) ? 'person-taken' : 'start-not-possible', about, 'start');
+  const about = {
+    ...choicesAbout(world, query, choice, zone),
+    rules: [...new Set(broken.map(({ code }) => code))],
+    sentences: broken.map(({ sentence }) => sentence).join(' '),
+  };
+  return refuse(
+    broken.some(({ code }) => code === 'overlap') && broken.every(({ code }) => TAKEN.includes(code))
+      ? 'person-taken'
+      : 'start-not-possible',
+    about,
+    'start',
+  );
 }
 
 /** Why this start: the sentence and the parts of its score, or that a person chose it against the ranking. */
@@ -76,5 +119,13 @@ function becauseOf(world: World, query: StartQuery, choice: Choice): unknown {
   const rank = options.findIndex((one) => one.start === choice.start && one.first === choice.first && one.second === choice.second);
   const found = options[rank];
   if (!found) return { sentence: 'Chosen by hand; every rule was checked.', rank: null };
-  return { sentence: found.sentence, rank: rank + 1, of: options.length, score: found.score, parts: found.parts, tightest: found.tightest, marks: found.marks };
+  return {
+    sentence: found.sentence,
+    rank: rank + 1,
+    of: options.length,
+    score: found.score,
+    parts: found.parts,
+    tightest: found.tightest,
+    marks: found.marks,
+  };
 }

@@ -3,13 +3,29 @@ import { standingEntries } from '@backsight/domain/sitework/standing';
 import type { EndedAs } from '@backsight/domain/sitework/seal';
 import type { KnownEntry } from '@backsight/domain/sitework/value';
 import type { Reader } from '@backsight/store/database';
-import { entriesOf, findRecord, issuedSteps, itemsOf, packagesOf, type EntryRow, type IssuedStep, type ItemRow, type PackageRow, type RecordRow } from '@backsight/store/sitework';
+import {
+  entriesOf,
+  findRecord,
+  issuedSteps,
+  itemsOf,
+  packagesOf,
+  type EntryRow,
+  type IssuedStep,
+  type ItemRow,
+  type PackageRow,
+  type RecordRow,
+} from '@backsight/store/sitework';
 import { findVisit, type VisitRow } from '@backsight/store/sitework/visit';
 import type { Actor } from '../../run.ts';
 
 export type Entry = EntryRow & KnownEntry;
 export type LoadedRecord = {
-  record: RecordRow; visit: VisitRow; packages: PackageRow[]; items: ItemRow[]; steps: IssuedStep[]; entries: Entry[];
+  record: RecordRow;
+  visit: VisitRow;
+  packages: PackageRow[];
+  items: ItemRow[];
+  steps: IssuedStep[];
+  entries: Entry[];
   /** Entries that count. */
   standing: Entry[];
   /** Ids of the members, first before second. */
@@ -17,7 +33,11 @@ export type LoadedRecord = {
 };
 
 /** One person's entries are ordered by when they came in and by the device's counter, never by the device's clock. */
-export const known = (row: EntryRow): Entry => ({ ...row, evidence: row.value.evidence, order: `${row.recordedAt.toISOString()}/${String(row.deviceSeq).padStart(9, '0')}/${row.id}` });
+export const known = (row: EntryRow): Entry => ({
+  ...row,
+  evidence: row.value.evidence,
+  order: `${row.recordedAt.toISOString()}/${String(row.deviceSeq).padStart(9, '0')}/${row.id}`,
+});
 
 /** The record with its visit, or null when there is none. */
 export async function loadRecord(reader: Reader, id: string): Promise<LoadedRecord | null> {
@@ -29,10 +49,26 @@ export async function loadRecord(reader: Reader, id: string): Promise<LoadedReco
   const items = await itemsOf(reader, id);
   const steps = await issuedSteps(reader, id);
   const entries = (await entriesOf(reader, id)).map(known);
-  return { record, visit, packages, items, steps, entries, standing: standingEntries(entries), pair: visit.pair.map(({ personId }) => personId) };
+  return {
+    record,
+    visit,
+    packages,
+    items,
+    steps,
+    entries,
+    standing: standingEntries(entries),
+    pair: visit.pair.map(({ personId }) => personId),
+  };
 }
 
-export const isMember = (visit: VisitRow, actor: Actor): boolean => actor.kind === 'person' && visit.pair.some(({ personId }) => personId === actor.id);
-export const leads = (actor: Actor): boolean => actor.kind === 'person' && actor.roles.some((role) => role === 'owner' || role === 'lead_inspector');
+export const isMember = (visit: VisitRow, actor: Actor): boolean =>
+  actor.kind === 'person' && visit.pair.some(({ personId }) => personId === actor.id);
+export const leads = (actor: Actor): boolean =>
+  actor.kind === 'person' && actor.roles.some((role) => role === 'owner' || role === 'lead_inspector');
 
-export const sealFacts = (loaded: LoadedRecord, endedAs: EndedAs | null) => ({ places: loaded.steps, entries: loaded.standing, pair: loaded.pair, endedAs });
+export const sealFacts = (loaded: LoadedRecord, endedAs: EndedAs | null) => ({
+  places: loaded.steps,
+  entries: loaded.standing,
+  pair: loaded.pair,
+  endedAs,
+});

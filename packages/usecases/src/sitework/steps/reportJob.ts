@@ -21,4 +21,5 @@ export async function reportDueAt(reader: Reader, job: ReportJob): Promise<strin
 
 /** The pair writes its report; the lead inspector, the owner and the office may do it for them. */
 export const mayWriteReport = (job: ReportJob, actor: Actor): boolean =>
-  actor.kind === 'person' && (actor.roles.some((role) => role !== 'inspector') || job.visits.some(({ pair }) => pair.some(({ personId }) => personId === actor.id)));
+  actor.kind === 'person' &&
+  (actor.roles.some((role) => role !== 'inspector') || job.visits.some(({ pair }) => pair.some(({ personId }) => personId === actor.id)));

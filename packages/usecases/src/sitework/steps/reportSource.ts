@@ -19,13 +19,29 @@ export async function reportSources(reader: Reader, job: ReportJob): Promise<Rep
 const sourcesOf = (loaded: LoadedRecord): ReportSource[] =>
   loaded.steps.flatMap((step) => {
     const here = loaded.standing.filter((entry) => placeOf(entry) === placeOf(step));
-    const entry = loaded.pair.flatMap((person) => here.filter(({ observedBy, outcome }) => observedBy === person && outcome !== 'ended_before'))[0] ?? here[0];
+    const entry =
+      loaded.pair.flatMap((person) => here.filter(({ observedBy, outcome }) => observedBy === person && outcome !== 'ended_before'))[0] ??
+      here[0];
     if (!entry) return [];
-    const answers = [...new Set(here.filter(({ outcome }) => outcome === entry.outcome || outcome !== 'ended_before').map((e) => sayEntry(e, step.body.evidence)))];
+    const answers = [
+      ...new Set(
+        here.filter(({ outcome }) => outcome === entry.outcome || outcome !== 'ended_before').map((e) => sayEntry(e, step.body.evidence)),
+      ),
+    ];
     const notes = here.flatMap(({ note }) => note ?? []).join('; ') || null;
     const inWords = step.body.evidence.kind === 'note' && entry.outcome === 'done' && notes !== null;
-    return [{
-      stepKey: step.stepKey, itemId: step.itemId, title: step.body.title, item: loaded.items.find(({ id }) => id === step.itemId)?.label ?? null, system: step.system, procedure: step.procedureTitle,
-      outcome: entry.outcome, answer: inWords ? notes : answers.join('; '), match: entry.match, note: inWords ? null : notes,
-    }];
+    return [
+      {
+        stepKey: step.stepKey,
+        itemId: step.itemId,
+        title: step.body.title,
+        item: loaded.items.find(({ id }) => id === step.itemId)?.label ?? null,
+        system: step.system,
+        procedure: step.procedureTitle,
+        outcome: entry.outcome,
+        answer: inWords ? notes : answers.join('; '),
+        match: entry.match,
+        note: inWords ? null : notes,
+      },
+    ];
   });

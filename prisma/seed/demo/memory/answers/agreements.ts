@@ -8,31 +8,60 @@ import { crewOf } from './schedule.ts';
 const textOf = (text: Row) => ({ ...text, attorneyOn: isoDay(text.attorneyOn) });
 const superseded = (t: Tables, id: string): boolean => by(t, 'agreement', 'supersedesId', id).length > 0;
 
-const newestOf = (t: Tables, jobId: string): Row | undefined => sortBy(by(t, 'agreement', 'jobId', jobId).filter(({ id }) => !superseded(t, id)), (a) => -a.issuedAt.getTime())[0];
+const newestOf = (t: Tables, jobId: string): Row | undefined =>
+  sortBy(
+    by(t, 'agreement', 'jobId', jobId).filter(({ id }) => !superseded(t, id)),
+    (a) => -a.issuedAt.getTime(),
+  )[0];
 
 function agreementOf(t: Tables, a: Row) {
   const text = one(t, 'agreementText', a.textId)!;
-  return { ...a, jobNumber: one(t, 'job', a.jobId)!.number, title: text.title, consentText: text.consentText, reviewed: text.attorney !== null };
+  return {
+    ...a,
+    jobNumber: one(t, 'job', a.jobId)!.number,
+    title: text.title,
+    consentText: text.consentText,
+    reviewed: text.attorney !== null,
+  };
 }
 
 function signerOf(t: Tables, s: Row) {
   const party = one(t, 'party', s.partyId)!;
   const signed = one(t, 'signature', s.id, 'signerId');
-  const signature = signed && { name: one(t, 'keptText', signed.nameTextId)!.body, sha256: signed.sha256, consentSha256: signed.consentSha256, method: signed.method, device: signed.device, happenedAt: signed.happenedAt.toISOString() };
+  const signature = signed && {
+    name: one(t, 'keptText', signed.nameTextId)!.body,
+    sha256: signed.sha256,
+    consentSha256: signed.consentSha256,
+    method: signed.method,
+    device: signed.device,
+    happenedAt: signed.happenedAt.toISOString(),
+  };
   return { ...s, jobId: one(t, 'agreement', s.agreementId)!.jobId, name: party.name, email: party.email, signature };
 }
 
 /** Number of the license on a day: the inspector's before any other. */
 function licenseOn(t: Tables, personId: string, day: string): string | null {
   const valid = by(t, 'license', 'personId', personId).filter((l) => isoDay(l.fromDay)! <= day && day <= isoDay(l.untilDay)!);
-  return sortBy(valid, ({ kind }) => (kind === 'home_inspector' ? 0 : 1), ({ id }) => id)[0]?.number ?? null;
+  return (
+    sortBy(
+      valid,
+      ({ kind }) => (kind === 'home_inspector' ? 0 : 1),
+      ({ id }) => id,
+    )[0]?.number ?? null
+  );
 }
 
 function visitInWords(t: Tables, jobId: string, zone: string) {
-  const [visit] = sortBy(by(t, 'visit', 'jobId', jobId).filter(({ live }) => live), (v) => v.startsAt.getTime());
+  const [visit] = sortBy(
+    by(t, 'visit', 'jobId', jobId).filter(({ live }) => live),
+    (v) => v.startsAt.getTime(),
+  );
   if (!visit) return null;
   const day = dayOf(visit.startsAt, zone);
-  const pair = crewOf(t, visit.id).map(({ personId }) => ({ name: one(t, 'person', personId)!.name, license: licenseOn(t, personId, day) }));
+  const pair = crewOf(t, visit.id).map(({ personId }) => ({
+    name: one(t, 'person', personId)!.name,
+    license: licenseOn(t, personId, day),
+  }));
   return { id: visit.id, startsAt: visit.startsAt.toISOString(), endsAt: visit.endsAt.toISOString(), pair };
 }
 
@@ -40,48 +69,110 @@ function jobForAgreement(t: Tables, [jobId]: readonly string[]) {
   const job = one(t, 'job', jobId);
   if (!job) return [];
   const [place, firm, zone] = [one(t, 'property', job.propertyId)!, all(t, 'firm')[0]!, zoneOfJob(t, job)];
-  const ordered = by(t, 'jobService', 'jobId', jobId).map((x) => ({ service: one(t, 'service', x.serviceKey, 'key')!, provider: x.providerId ? one(t, 'provider', x.providerId) : null }));
+  const ordered = by(t, 'jobService', 'jobId', jobId).map((x) => ({
+    service: one(t, 'service', x.serviceKey, 'key')!,
+    provider: x.providerId ? one(t, 'provider', x.providerId) : null,
+  }));
   const lines = by(t, 'jobFeeLine', 'jobId', jobId).filter(({ withdrawnAt }) => withdrawnAt === null);
-  return [{
-    id: job.id, number: job.number, kind: job.kind, terms: job.terms, address: `${place.address}, ${place.town}, WI ${place.zip}`, zone, firm: firm.name, firmPhone: firm.phone, reportDueDays: firm.reportDueDays,
-    visit: visitInWords(t, job.id, zone),
-    services: sortBy(ordered, ({ service }) => (service.base ? 0 : 1), ({ service }) => service.position).map(({ service, provider }) => ({ name: service.name, provider: provider?.name ?? null, contractsWithUs: provider?.contractsWithUs ?? null })),
-    feeCents: sum(lines, ({ cents }) => cents), feeLines: lines.length,
-    parties: sortBy(by(t, 'jobParty', 'jobId', jobId), ({ id }) => id).map((r) => {
-      const { id: partyId, name, email, minor } = one(t, 'party', r.partyId)!;
-      return { partyId, name, email, minor, role: r.role };
-    }),
-  }];
+  return [
+    {
+      id: job.id,
+      number: job.number,
+      kind: job.kind,
+      terms: job.terms,
+      address: `${place.address}, ${place.town}, WI ${place.zip}`,
+      zone,
+      firm: firm.name,
+      firmPhone: firm.phone,
+      reportDueDays: firm.reportDueDays,
+      visit: visitInWords(t, job.id, zone),
+      services: sortBy(
+        ordered,
+        ({ service }) => (service.base ? 0 : 1),
+        ({ service }) => service.position,
+      ).map(({ service, provider }) => ({
+        name: service.name,
+        provider: provider?.name ?? null,
+        contractsWithUs: provider?.contractsWithUs ?? null,
+      })),
+      feeCents: sum(lines, ({ cents }) => cents),
+      feeLines: lines.length,
+      parties: sortBy(by(t, 'jobParty', 'jobId', jobId), ({ id }) => id).map((r) => {
+        const { id: partyId, name, email, minor } = one(t, 'party', r.partyId)!;
+        return { partyId, name, email, minor, role: r.role };
+      }),
+    },
+  ];
 }
 
 function gateFacts(t: Tables, [jobId]: readonly string[]) {
   const job = one(t, 'job', jobId)!;
   const newest = newestOf(t, job.id);
-  const signers = newest && sortBy(by(t, 'signer', 'agreementId', newest.id), ({ id }) => id).map((s) => ({ name: one(t, 'party', s.partyId)!.name, signed: one(t, 'signature', s.id, 'signerId') !== null }));
-  return [{ jobKind: job.kind, terms: job.terms, everySigner: all(t, 'firm')[0]!.everySigner, feeCents: sum(by(t, 'jobFeeLine', 'jobId', jobId).filter(({ withdrawnAt }) => withdrawnAt === null), ({ cents }) => cents), signers: signers ?? null }];
+  const signers =
+    newest &&
+    sortBy(by(t, 'signer', 'agreementId', newest.id), ({ id }) => id).map((s) => ({
+      name: one(t, 'party', s.partyId)!.name,
+      signed: one(t, 'signature', s.id, 'signerId') !== null,
+    }));
+  return [
+    {
+      jobKind: job.kind,
+      terms: job.terms,
+      everySigner: all(t, 'firm')[0]!.everySigner,
+      feeCents: sum(
+        by(t, 'jobFeeLine', 'jobId', jobId).filter(({ withdrawnAt }) => withdrawnAt === null),
+        ({ cents }) => cents,
+      ),
+      signers: signers ?? null,
+    },
+  ];
 }
 
 const visitForGate = (t: Tables, [id]: readonly string[]) =>
-  by(t, 'visit', 'id', id).map((v) => ({ jobId: v.jobId, state: v.state, startsAt: v.startsAt, personIds: crewOf(t, v.id).map(({ personId }) => personId) }));
+  by(t, 'visit', 'id', id).map((v) => ({
+    jobId: v.jobId,
+    state: v.state,
+    startsAt: v.startsAt,
+    personIds: crewOf(t, v.id).map(({ personId }) => personId),
+  }));
 
-const isOnJob = (t: Tables, [jobId, personId]: readonly string[]) => by(t, 'visit', 'jobId', jobId).filter((v) => crewOf(t, v.id).some((a) => a.personId === personId)).slice(0, 1);
+const isOnJob = (t: Tables, [jobId, personId]: readonly string[]) =>
+  by(t, 'visit', 'jobId', jobId)
+    .filter((v) => crewOf(t, v.id).some((a) => a.personId === personId))
+    .slice(0, 1);
 
 const textInForce = (t: Tables, [at]: readonly string[]) =>
-  sortBy(all(t, 'agreementText').filter(({ inForceFrom }) => inForceFrom !== null && inForceFrom <= new Date(at!)), (x) => -x.inForceFrom.getTime(), (x) => -x.number).slice(0, 1).map(textOf);
+  sortBy(
+    all(t, 'agreementText').filter(({ inForceFrom }) => inForceFrom !== null && inForceFrom <= new Date(at!)),
+    (x) => -x.inForceFrom.getTime(),
+    (x) => -x.number,
+  )
+    .slice(0, 1)
+    .map(textOf);
 
 const SIGNER = 's.token_ends_at AS "tokenEndsAt"';
 const AGREEMENT = 'a.supersedes_id::text AS "supersedesId"';
 
 export const AGREEMENT_ANSWERS: readonly Answer[] = [
   { marks: ['FROM agreement_text WHERE in_force_from <= $1'], reply: textInForce },
-  { marks: [AGREEMENT, 'WHERE a.job_id = $1::uuid AND NOT EXISTS'], reply: (t, [jobId]) => [newestOf(t, jobId)].filter((a) => a !== undefined).map((a) => agreementOf(t, a)) },
-  { marks: [SIGNER, 'WHERE s.agreement_id = $1::uuid'], reply: (t, [id]) => sortBy(by(t, 'signer', 'agreementId', id), (s) => s.id).map((s) => signerOf(t, s)) },
+  {
+    marks: [AGREEMENT, 'WHERE a.job_id = $1::uuid AND NOT EXISTS'],
+    reply: (t, [jobId]) => [newestOf(t, jobId)].filter((a) => a !== undefined).map((a) => agreementOf(t, a)),
+  },
+  {
+    marks: [SIGNER, 'WHERE s.agreement_id = $1::uuid'],
+    reply: (t, [id]) => sortBy(by(t, 'signer', 'agreementId', id), (s) => s.id).map((s) => signerOf(t, s)),
+  },
   { marks: [SIGNER, 'WHERE s.id = $1::uuid'], reply: (t, [id]) => by(t, 'signer', 'id', id).map((s) => signerOf(t, s)) },
   { marks: [SIGNER, 'WHERE s.token_hash = $1'], reply: (t, [hash]) => by(t, 'signer', 'tokenHash', hash).map((s) => signerOf(t, s)) },
   { marks: ['SELECT 1 FROM signer WHERE id'], reply: () => touched() },
   { marks: [`a.address || ', ' || a.town || ', WI ' || a.zip AS address`, 'j.terms', 'AS "feeLines"'], reply: jobForAgreement },
   { marks: ['AS "personIds"', 'FROM visit v WHERE id = $1::uuid'], reply: visitForGate },
   { marks: ['f.every_signer AS "everySigner"', 'FROM job j CROSS JOIN firm f'], reply: gateFacts },
-  { marks: ['FROM gate_override o JOIN person p'], reply: (t, [visitId]) => sortBy(by(t, 'gateOverride', 'visitId', visitId), (o) => o.id).map((o) => ({ ...o, by: one(t, 'person', o.actorId)!.name })) },
+  {
+    marks: ['FROM gate_override o JOIN person p'],
+    reply: (t, [visitId]) =>
+      sortBy(by(t, 'gateOverride', 'visitId', visitId), (o) => o.id).map((o) => ({ ...o, by: one(t, 'person', o.actorId)!.name })),
+  },
   { marks: ['SELECT 1 FROM assignment s JOIN visit v', 's.person_id = $2::uuid LIMIT 1'], reply: isOnJob },
 ];

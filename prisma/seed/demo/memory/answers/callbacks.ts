@@ -6,14 +6,28 @@ import { zoneOfJob } from './fees.ts';
 import { crewOf } from './schedule.ts';
 
 const wordsOf = (t: Tables, id: string | null) => (id === null ? null : one(t, 'keptText', id)!.body);
-const callbackOf = (c: Row) => ({ ...c, discoveredOn: isoDay(c.discoveredOn), servedOn: isoDay(c.servedOn), deadlineOn: isoDay(c.deadlineOn) });
+const callbackOf = (c: Row) => ({
+  ...c,
+  discoveredOn: isoDay(c.discoveredOn),
+  servedOn: isoDay(c.servedOn),
+  deadlineOn: isoDay(c.deadlineOn),
+});
 const began = (t: Tables, jobId: string) => by(t, 'visit', 'jobId', jobId).filter(({ state }) => state === 'on_site' || state === 'done');
 
 function partiesOf(t: Tables, jobId: string) {
   const agreements = by(t, 'agreement', 'jobId', jobId);
-  const signed = new Set(agreements.flatMap((g) => by(t, 'signer', 'agreementId', g.id)).filter((s) => one(t, 'signature', s.id, 'signerId')).map(({ partyId }) => partyId));
+  const signed = new Set(
+    agreements
+      .flatMap((g) => by(t, 'signer', 'agreementId', g.id))
+      .filter((s) => one(t, 'signature', s.id, 'signerId'))
+      .map(({ partyId }) => partyId),
+  );
   const rows = by(t, 'jobParty', 'jobId', jobId).map((x) => ({ ...one(t, 'party', x.partyId)!, role: x.role }) as Row);
-  return sortBy(rows, ({ role }) => role, ({ name }) => name).map(({ id, name, email, role }) => ({ id, name, email, role, signed: signed.has(id) }));
+  return sortBy(
+    rows,
+    ({ role }) => role,
+    ({ name }) => name,
+  ).map(({ id, name, email, role }) => ({ id, name, email, role, signed: signed.has(id) }));
 }
 
 function jobOf(t: Tables, [id]: readonly string[]) {
@@ -21,11 +35,26 @@ function jobOf(t: Tables, [id]: readonly string[]) {
   if (!job) return [];
   const [place, office, zone] = [one(t, 'property', job.propertyId)!, one(t, 'office', job.officeId)!, zoneOfJob(t, job)];
   const visits = sortBy(began(t, job.id), (v) => v.startsAt.getTime());
-  const pair = visits.flatMap((v) => crewOf(t, v.id)).map((a) => ({ id: a.personId, name: one(t, 'person', a.personId)!.name, place: a.place }));
-  return [{
-    id: job.id, number: job.number, kind: job.kind, officeId: job.officeId, zone, jurisdiction: office.jurisdiction, propertyId: place.id, address: place.address, town: place.town, facts: job.facts,
-    inspectedOn: visits[0] ? dayOf(visits[0].startsAt, zone) : null, pair: pair.filter((a, at) => pair.findIndex((b) => b.id === a.id && b.place === a.place) === at), parties: partiesOf(t, job.id),
-  }];
+  const pair = visits
+    .flatMap((v) => crewOf(t, v.id))
+    .map((a) => ({ id: a.personId, name: one(t, 'person', a.personId)!.name, place: a.place }));
+  return [
+    {
+      id: job.id,
+      number: job.number,
+      kind: job.kind,
+      officeId: job.officeId,
+      zone,
+      jurisdiction: office.jurisdiction,
+      propertyId: place.id,
+      address: place.address,
+      town: place.town,
+      facts: job.facts,
+      inspectedOn: visits[0] ? dayOf(visits[0].startsAt, zone) : null,
+      pair: pair.filter((a, at) => pair.findIndex((b) => b.id === a.id && b.place === a.place) === at),
+      parties: partiesOf(t, job.id),
+    },
+  ];
 }
 
 const recordsOf = (t: Tables, jobId: string) => by(t, 'visit', 'jobId', jobId).flatMap((v) => by(t, 'siteRecord', 'visitId', v.id));
@@ -34,46 +63,102 @@ const recordsOf = (t: Tables, jobId: string) => by(t, 'visit', 'jobId', jobId).f
 function workedSteps(t: Tables, [jobId]: readonly string[]) {
   const packages = recordsOf(t, jobId!).flatMap((r) => by(t, 'sitePackage', 'recordId', r.id));
   const rows = packages.flatMap((k) => by(t, 'packageStep', 'packageId', k.id).map((s) => ({ ...s, issuedAt: k.issuedAt }) as Row));
-  const sorted = sortBy(rows, (s) => s.stepKey, (s) => -s.issuedAt.getTime(), (s) => s.position);
+  const sorted = sortBy(
+    rows,
+    (s) => s.stepKey,
+    (s) => -s.issuedAt.getTime(),
+    (s) => s.position,
+  );
   return sorted.filter((s, at) => sorted[at - 1]?.stepKey !== s.stepKey).map(({ stepKey, revisionId }) => ({ stepKey, revisionId }));
 }
 
 function money(t: Tables, [callbackId]: readonly string[]) {
   const lines = by(t, 'ledgerLine', 'callbackId', callbackId);
-  const of = (...accounts: string[]) => 0 - sum(lines.filter(({ account }) => accounts.includes(account)), ({ cents }) => cents);
+  const of = (...accounts: string[]) =>
+    0 -
+    sum(
+      lines.filter(({ account }) => accounts.includes(account)),
+      ({ cents }) => cents,
+    );
   return [{ paidCents: of('bank', 'recoveries'), reservedCents: of('callback-reserve'), recoveredCents: of('recoveries') }];
 }
 
 const NOT_COUNTED = ['question', 'near_miss'];
 function earlier(t: Tables, [propertyId]: readonly string[]) {
-  const rows = by(t, 'job', 'propertyId', propertyId).flatMap((j) => by(t, 'callback', 'jobId', j.id).map((c) => ({ ...c, jobNumber: j.number }) as Row));
-  return sortBy(rows.filter(({ kind }) => !NOT_COUNTED.includes(kind)), ({ number }) => number);
+  const rows = by(t, 'job', 'propertyId', propertyId).flatMap((j) =>
+    by(t, 'callback', 'jobId', j.id).map((c) => ({ ...c, jobNumber: j.number }) as Row),
+  );
+  return sortBy(
+    rows.filter(({ kind }) => !NOT_COUNTED.includes(kind)),
+    ({ number }) => number,
+  );
 }
 
 const remedyOf = (t: Tables) => (r: Row) => ({ ...r, words: wordsOf(t, r.textId), proposer: one(t, 'person', r.proposedBy)!.name });
-const withRevision = (t: Tables) => (a: Row) => ({ ...a, dueOn: isoDay(a.dueOn), revisionNumber: a.revisionId ? one(t, 'procedureRevision', a.revisionId)!.number : null });
+const withRevision = (t: Tables) => (a: Row) => ({
+  ...a,
+  dueOn: isoDay(a.dueOn),
+  revisionNumber: a.revisionId ? one(t, 'procedureRevision', a.revisionId)!.number : null,
+});
 const readyActions = (t: Tables, [at]: readonly string[]) => {
-  const inForce = (revisionId: string | null) => revisionId !== null && by(t, 'inForcePeriod', 'revisionId', revisionId).some((f) => f.fromAt <= new Date(at!));
-  return sortBy(all(t, 'correctiveAction').filter((a) => a.kind === 'revision' && a.state === 'open' && inForce(a.revisionId)), ({ number }) => number).map(({ id, revisionId }) => ({ id, revisionId }));
+  const inForce = (revisionId: string | null) =>
+    revisionId !== null && by(t, 'inForcePeriod', 'revisionId', revisionId).some((f) => f.fromAt <= new Date(at!));
+  return sortBy(
+    all(t, 'correctiveAction').filter((a) => a.kind === 'revision' && a.state === 'open' && inForce(a.revisionId)),
+    ({ number }) => number,
+  ).map(({ id, revisionId }) => ({ id, revisionId }));
 };
 const READY = 'FROM corrective_action a JOIN in_force_period f ON f.revision_id = a.revision_id';
 const REMEDY = 'r.proposed_by::text AS "proposedBy"';
 const ACTION = 'a.owner_id::text AS "ownerId"';
 
 export const CALLBACK_ANSWERS: readonly Answer[] = [
-  { marks: ['c.remedy_sought AS "remedySought"', 'FROM callback c WHERE c.id = $1::uuid'], reply: (t, [id]) => by(t, 'callback', 'id', id).map(callbackOf) },
+  {
+    marks: ['c.remedy_sought AS "remedySought"', 'FROM callback c WHERE c.id = $1::uuid'],
+    reply: (t, [id]) => by(t, 'callback', 'id', id).map(callbackOf),
+  },
   { marks: [`'signed',`, 'AS "inspectedOn"', 'WHERE j.id = $1::uuid'], reply: jobOf },
   { marks: ['FROM callback c JOIN job j', `c.kind NOT IN ('question', 'near_miss')`, 'j.property_id = $1::uuid'], reply: earlier },
   { marks: ['SELECT DISTINCT ON (s.step_key)'], reply: workedSteps },
-  { marks: ['SELECT e.id::text AS id, e.step_key AS "stepKey" FROM step_entry e JOIN site_record r'], reply: (t, [jobId]) => recordsOf(t, jobId).flatMap((r) => by(t, 'stepEntry', 'recordId', r.id)).map(({ id, stepKey }) => ({ id, stepKey })) },
-  { marks: ['FROM conclusion c JOIN person w', 'WHERE c.callback_id = $1::uuid'], reply: (t, [id]) => sortBy(by(t, 'conclusion', 'callbackId', id), (c) => -c.happenedAt.getTime()).map((c) => ({ ...c, words: wordsOf(t, c.textId) })) },
-  { marks: [REMEDY, 'WHERE r.callback_id = $1::uuid'], reply: (t, [id]) => sortBy(by(t, 'remedy', 'callbackId', id), (r) => r.recordedAt.getTime(), (r) => r.id).map(remedyOf(t)) },
+  {
+    marks: ['SELECT e.id::text AS id, e.step_key AS "stepKey" FROM step_entry e JOIN site_record r'],
+    reply: (t, [jobId]) =>
+      recordsOf(t, jobId)
+        .flatMap((r) => by(t, 'stepEntry', 'recordId', r.id))
+        .map(({ id, stepKey }) => ({ id, stepKey })),
+  },
+  {
+    marks: ['FROM conclusion c JOIN person w', 'WHERE c.callback_id = $1::uuid'],
+    reply: (t, [id]) =>
+      sortBy(by(t, 'conclusion', 'callbackId', id), (c) => -c.happenedAt.getTime()).map((c) => ({ ...c, words: wordsOf(t, c.textId) })),
+  },
+  {
+    marks: [REMEDY, 'WHERE r.callback_id = $1::uuid'],
+    reply: (t, [id]) =>
+      sortBy(
+        by(t, 'remedy', 'callbackId', id),
+        (r) => r.recordedAt.getTime(),
+        (r) => r.id,
+      ).map(remedyOf(t)),
+  },
   { marks: [REMEDY, 'WHERE r.id = $1::uuid'], reply: (t, [id]) => by(t, 'remedy', 'id', id).map(remedyOf(t)) },
-  { marks: ['FROM clearance c JOIN person p', 'WHERE c.callback_id = $1::uuid'], reply: (t, [id]) => sortBy(by(t, 'clearance', 'callbackId', id), (c) => c.happenedAt.getTime()) },
+  {
+    marks: ['FROM clearance c JOIN person p', 'WHERE c.callback_id = $1::uuid'],
+    reply: (t, [id]) => sortBy(by(t, 'clearance', 'callbackId', id), (c) => c.happenedAt.getTime()),
+  },
   { marks: ['AS "reservedCents"', 'FROM ledger_line l WHERE l.callback_id = $1::uuid'], reply: money },
-  { marks: ['count(DISTINCT callback_id)::int AS n FROM conclusion'], reply: (t, [ids]) => [{ n: (ids as string[]).filter((id) => by(t, 'conclusion', 'callbackId', id).length > 0).length }] },
+  {
+    marks: ['count(DISTINCT callback_id)::int AS n FROM conclusion'],
+    reply: (t, [ids]) => [{ n: (ids as string[]).filter((id) => by(t, 'conclusion', 'callbackId', id).length > 0).length }],
+  },
   { marks: [ACTION, 'WHERE a.id = $1::uuid'], reply: (t, [id]) => by(t, 'correctiveAction', 'id', id).map(withRevision(t)) },
   { marks: [READY, 'FOR UPDATE OF a'], reply: readyActions },
   { marks: ['SELECT count(*)::int AS n', READY], reply: (t, params) => [{ n: readyActions(t, params).length }] },
-  { marks: ['AS "inForce" FROM procedure_revision r'], reply: (t, [id, at]) => by(t, 'procedureRevision', 'id', id).map(() => ({ inForce: by(t, 'inForcePeriod', 'revisionId', id).some((f) => f.fromAt <= new Date(at)) })) },
+  {
+    marks: ['AS "inForce" FROM procedure_revision r'],
+    reply: (t, [id, at]) =>
+      by(t, 'procedureRevision', 'id', id).map(() => ({
+        inForce: by(t, 'inForcePeriod', 'revisionId', id).some((f) => f.fromAt <= new Date(at)),
+      })),
+  },
 ];

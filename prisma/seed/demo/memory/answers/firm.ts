@@ -4,8 +4,22 @@ import { all, by, insert, one, type Row, type Tables } from '../tables.ts';
 import { isoDay, sortBy } from '../when.ts';
 
 const personOf = (t: Tables, p: Row) => ({
-  id: p.id, officeId: p.officeId, name: p.name, email: p.email, phone: p.phone, trainee: p.trainee, mayLead: p.mayLead, homeAddress: p.homeAddress, homeLat: p.homeLat, homeLon: p.homeLon,
-  startedOn: isoDay(p.startedOn), endedOn: isoDay(p.endedOn), version: p.version, roles: by(t, 'personRole', 'personId', p.id).map(({ role }) => role).sort(),
+  id: p.id,
+  officeId: p.officeId,
+  name: p.name,
+  email: p.email,
+  phone: p.phone,
+  trainee: p.trainee,
+  mayLead: p.mayLead,
+  homeAddress: p.homeAddress,
+  homeLat: p.homeLat,
+  homeLon: p.homeLon,
+  startedOn: isoDay(p.startedOn),
+  endedOn: isoDay(p.endedOn),
+  version: p.version,
+  roles: by(t, 'personRole', 'personId', p.id)
+    .map(({ role }) => role)
+    .sort(),
 });
 
 const PERSON = 'p.home_address AS "homeAddress"';
@@ -20,14 +34,49 @@ const policyOf = (p: Row) => ({ ...p, startsOn: isoDay(p.startsOn), endsOn: isoD
 
 export const FIRM_ANSWERS: readonly Answer[] = [
   { marks: ['SELECT name, zone, demo, phone, email', 'FROM firm'], reply: (t) => all(t, 'firm').map((firm) => ({ ...firm })) },
-  { marks: ['SELECT day::text AS day, name FROM closed_day'], reply: (t, [from]) => sortBy(all(t, 'closedDay').map((d) => ({ day: isoDay(d.day)!, name: d.name })).filter(({ day }) => day >= from), ({ day }) => day) },
+  {
+    marks: ['SELECT day::text AS day, name FROM closed_day'],
+    reply: (t, [from]) =>
+      sortBy(
+        all(t, 'closedDay')
+          .map((d) => ({ day: isoDay(d.day)!, name: d.name }))
+          .filter(({ day }) => day >= from),
+        ({ day }) => day,
+      ),
+  },
   { marks: ['FROM office ORDER BY name'], reply: (t) => sortBy(all(t, 'office'), ({ name }) => name) },
-  { marks: ['FROM insurance_policy'], reply: (t) => sortBy(all(t, 'insurancePolicy'), ({ endsOn }) => -endsOn.getTime(), ({ kind }) => kind).map(policyOf) },
+  {
+    marks: ['FROM insurance_policy'],
+    reply: (t) =>
+      sortBy(
+        all(t, 'insurancePolicy'),
+        ({ endsOn }) => -endsOn.getTime(),
+        ({ kind }) => kind,
+      ).map(policyOf),
+  },
   { marks: ['FROM approval_limit'], reply: (t) => sortBy(all(t, 'approvalLimit'), ({ role }) => role) },
-  { marks: ['FROM approval_loan l'], reply: (t, [from]) => all(t, 'approvalLoan').map((l) => ({ ...l, fromDay: isoDay(l.fromDay), untilDay: isoDay(l.untilDay) })).filter(({ untilDay }) => untilDay! >= from) },
+  {
+    marks: ['FROM approval_loan l'],
+    reply: (t, [from]) =>
+      all(t, 'approvalLoan')
+        .map((l) => ({ ...l, fromDay: isoDay(l.fromDay), untilDay: isoDay(l.untilDay) }))
+        .filter(({ untilDay }) => untilDay! >= from),
+  },
   { marks: [PERSON, 'WHERE p.id = $1::uuid'], reply: (t, [id]) => by(t, 'person', 'id', id).map((p) => personOf(t, p)) },
   { marks: [PERSON, 'ORDER BY p.name COLLATE'], reply: (t) => sortBy(all(t, 'person'), ({ name }) => name).map((p) => personOf(t, p)) },
-  { marks: ['SELECT name, email FROM person WHERE ended_on IS NULL'], reply: (t) => all(t, 'person').filter(({ endedOn }) => endedOn === null).map(({ name, email }) => ({ name, email })) },
-  { marks: ['SELECT id::text AS id, name FROM person WHERE id = ANY'], reply: (t, [ids]) => all(t, 'person').filter(({ id }) => ids.includes(id)).map(({ id, name }) => ({ id, name })) },
+  {
+    marks: ['SELECT name, email FROM person WHERE ended_on IS NULL'],
+    reply: (t) =>
+      all(t, 'person')
+        .filter(({ endedOn }) => endedOn === null)
+        .map(({ name, email }) => ({ name, email })),
+  },
+  {
+    marks: ['SELECT id::text AS id, name FROM person WHERE id = ANY'],
+    reply: (t, [ids]) =>
+      all(t, 'person')
+        .filter(({ id }) => ids.includes(id))
+        .map(({ id, name }) => ({ id, name })),
+  },
   { marks: ['INSERT INTO number_counter'], reply: (t, params) => nextNumber(t, params) },
 ];

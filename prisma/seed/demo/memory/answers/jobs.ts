@@ -4,32 +4,58 @@ import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { isoDay, sortBy } from '../when.ts';
 
 const NOT_THERE = ['held', 'lapsed', 'cancelled'];
-const knownProperty = (t: Tables) => (p: Row) => ({ ...p, inspected: by(t, 'job', 'propertyId', p.id).filter(({ state }) => !NOT_THERE.includes(state)).length });
+const knownProperty = (t: Tables) => (p: Row) => ({
+  ...p,
+  inspected: by(t, 'job', 'propertyId', p.id).filter(({ state }) => !NOT_THERE.includes(state)).length,
+});
 const jobOf = (j: Row) => ({ ...j, objectionOn: isoDay(j.objectionOn) });
 const KNOWN = 'AS inspected FROM property p';
 
 /** The row of a dated table that came into force last. */
 const inForce = (rows: readonly Row[], at: string): Row | undefined =>
-  sortBy(rows.filter(({ inForceFrom }) => inForceFrom !== null && inForceFrom <= new Date(at)), (r) => -r.inForceFrom.getTime(), (r) => -r.number)[0];
+  sortBy(
+    rows.filter(({ inForceFrom }) => inForceFrom !== null && inForceFrom <= new Date(at)),
+    (r) => -r.inForceFrom.getTime(),
+    (r) => -r.number,
+  )[0];
 
 const withBody = (row: Row | null | undefined) => (row ? { id: row.id, body: row.body } : null);
 
 function catalog(t: Tables, [at, officeId]: readonly any[]) {
   const firm = all(t, 'firm')[0]!;
   const office = sortBy(all(t, 'office'), ({ id }) => id).find(({ id }) => officeId === null || id === officeId);
-  return [{
-    firm: { holdMinutes: firm.holdMinutes, reportDueDays: firm.reportDueDays, name: firm.name, phone: firm.phone }, office: office ?? null, services: sortBy(all(t, 'service'), ({ position }) => position),
-    providers: sortBy(all(t, 'provider'), ({ costCents }) => costCents, ({ id }) => id).map((p) => ({ ...p, licenseUntil: isoDay(p.licenseUntil), insuranceUntil: isoDay(p.insuranceUntil) })),
-    visitKinds: sortBy(all(t, 'visitKind'), ({ key }) => key),
-    rules: withBody(inForce(all(t, 'bookingRules'), at)), schedule: withBody(inForce(all(t, 'feeSchedule').filter(({ state }) => state === 'in_force'), at)),
-  }];
+  return [
+    {
+      firm: { holdMinutes: firm.holdMinutes, reportDueDays: firm.reportDueDays, name: firm.name, phone: firm.phone },
+      office: office ?? null,
+      services: sortBy(all(t, 'service'), ({ position }) => position),
+      providers: sortBy(
+        all(t, 'provider'),
+        ({ costCents }) => costCents,
+        ({ id }) => id,
+      ).map((p) => ({ ...p, licenseUntil: isoDay(p.licenseUntil), insuranceUntil: isoDay(p.insuranceUntil) })),
+      visitKinds: sortBy(all(t, 'visitKind'), ({ key }) => key),
+      rules: withBody(inForce(all(t, 'bookingRules'), at)),
+      schedule: withBody(
+        inForce(
+          all(t, 'feeSchedule').filter(({ state }) => state === 'in_force'),
+          at,
+        ),
+      ),
+    },
+  ];
 }
 
 function updateNeed(t: Tables, [jobId, kind, state, details, at, person]: readonly any[]) {
   const rows = by(t, 'jobNeed', 'jobId', jobId).filter((need) => need.kind === kind);
   const ends = ['settled', 'refused', 'not_needed'].includes(state);
   for (const need of rows) {
-    Object.assign(need, { state, details: { ...need.details, ...JSON.parse(details) }, settledAt: ends ? new Date(at) : null, settledBy: ends ? person : null });
+    Object.assign(need, {
+      state,
+      details: { ...need.details, ...JSON.parse(details) },
+      settledAt: ends ? new Date(at) : null,
+      settledBy: ends ? person : null,
+    });
     if (state === 'asked') need.askedAt = new Date(at);
   }
   return touched(rows.length);
@@ -41,20 +67,58 @@ const jobParties = (t: Tables, jobId: string) =>
     return { ...jp, name: party.name, email: party.email };
   });
 
-const linesInForce = (t: Tables, jobId: string) => sortBy(by(t, 'jobFeeLine', 'jobId', jobId).filter(({ withdrawnAt }) => withdrawnAt === null), ({ position }) => position);
+const linesInForce = (t: Tables, jobId: string) =>
+  sortBy(
+    by(t, 'jobFeeLine', 'jobId', jobId).filter(({ withdrawnAt }) => withdrawnAt === null),
+    ({ position }) => position,
+  );
 
 export const JOB_ANSWERS: readonly Answer[] = [
   { marks: [`(SELECT json_build_object('holdMinutes'`], reply: catalog },
-  { marks: ['FROM booking_rules WHERE id = $1::uuid) AS rules'], reply: (t, [rules, schedule]) => [{ rules: withBody(one(t, 'bookingRules', rules)), schedule: withBody(one(t, 'feeSchedule', schedule)) }] },
+  {
+    marks: ['FROM booking_rules WHERE id = $1::uuid) AS rules'],
+    reply: (t, [rules, schedule]) => [
+      { rules: withBody(one(t, 'bookingRules', rules)), schedule: withBody(one(t, 'feeSchedule', schedule)) },
+    ],
+  },
   { marks: ['FROM town ORDER BY name'], reply: (t) => sortBy(all(t, 'town'), ({ name }) => name) },
   { marks: ['client_attends AS "clientAttends", version FROM job'], reply: (t, [id]) => by(t, 'job', 'id', id).map(jobOf) },
-  { marks: ['(coalesce(max(seq), 0) + 1)::int AS seq FROM job_event'], reply: (t, [jobId]) => [{ seq: by(t, 'jobEvent', 'jobId', jobId).length + 1 }] },
-  { marks: ['FROM job_service js JOIN service s'], reply: (t, [jobId]) => sortBy(by(t, 'jobService', 'jobId', jobId), (s) => one(t, 'service', s.serviceKey, 'key')!.position).map((s) => ({ key: s.serviceKey })) },
-  { marks: ['SELECT rule_key AS rule', 'FROM job_fee_line'], reply: (t, [jobId]) => linesInForce(t, jobId).map((line) => ({ ...line, rule: line.ruleKey })) },
-  { marks: ['UPDATE job_fee_line SET withdrawn_at'], reply: (t, [jobId, at]) => linesInForce(t, jobId).map((line) => (line.withdrawnAt = new Date(at))) },
+  {
+    marks: ['(coalesce(max(seq), 0) + 1)::int AS seq FROM job_event'],
+    reply: (t, [jobId]) => [{ seq: by(t, 'jobEvent', 'jobId', jobId).length + 1 }],
+  },
+  {
+    marks: ['FROM job_service js JOIN service s'],
+    reply: (t, [jobId]) =>
+      sortBy(by(t, 'jobService', 'jobId', jobId), (s) => one(t, 'service', s.serviceKey, 'key')!.position).map((s) => ({
+        key: s.serviceKey,
+      })),
+  },
+  {
+    marks: ['SELECT rule_key AS rule', 'FROM job_fee_line'],
+    reply: (t, [jobId]) => linesInForce(t, jobId).map((line) => ({ ...line, rule: line.ruleKey })),
+  },
+  {
+    marks: ['UPDATE job_fee_line SET withdrawn_at'],
+    reply: (t, [jobId, at]) => linesInForce(t, jobId).map((line) => (line.withdrawnAt = new Date(at))),
+  },
   { marks: ['UPDATE job_need SET state = $3'], reply: updateNeed },
-  { marks: ['SELECT kind FROM job_need'], reply: (t, [jobId]) => sortBy(by(t, 'jobNeed', 'jobId', jobId).filter(({ state }) => ['open', 'asked'].includes(state)), ({ kind }) => kind).map(({ kind }) => ({ kind })) },
-  { marks: ['FROM party WHERE id = ANY'], reply: (t, [ids]) => sortBy([...new Set<string>(ids)].flatMap((id) => by(t, 'party', 'id', id)), ({ id }) => id) },
+  {
+    marks: ['SELECT kind FROM job_need'],
+    reply: (t, [jobId]) =>
+      sortBy(
+        by(t, 'jobNeed', 'jobId', jobId).filter(({ state }) => ['open', 'asked'].includes(state)),
+        ({ kind }) => kind,
+      ).map(({ kind }) => ({ kind })),
+  },
+  {
+    marks: ['FROM party WHERE id = ANY'],
+    reply: (t, [ids]) =>
+      sortBy(
+        [...new Set<string>(ids)].flatMap((id) => by(t, 'party', 'id', id)),
+        ({ id }) => id,
+      ),
+  },
   { marks: ['FROM job_party jp JOIN party p'], reply: (t, [jobId]) => jobParties(t, jobId) },
   { marks: [KNOWN, 'WHERE p.address_key = $1'], reply: (t, [key]) => by(t, 'property', 'addressKey', key).map(knownProperty(t)) },
   { marks: [KNOWN, 'WHERE p.id = $1::uuid'], reply: (t, [id]) => by(t, 'property', 'id', id).map(knownProperty(t)) },

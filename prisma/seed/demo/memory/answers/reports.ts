@@ -6,10 +6,24 @@ import { zoneOfJob } from './fees.ts';
 import { crewOf } from './schedule.ts';
 
 function reportOf(t: Tables, r: Row) {
-  const deliveries = sortBy(by(t, 'reportDelivery', 'reportId', r.id), (d) => d.deliveredAt.getTime()).map((d) => ({ id: d.id, name: one(t, 'party', d.partyId)!.name, partyId: d.partyId, deliveredAt: d.deliveredAt.toISOString(), method: d.method }));
+  const deliveries = sortBy(by(t, 'reportDelivery', 'reportId', r.id), (d) => d.deliveredAt.getTime()).map((d) => ({
+    id: d.id,
+    name: one(t, 'party', d.partyId)!.name,
+    partyId: d.partyId,
+    deliveredAt: d.deliveredAt.toISOString(),
+    method: d.method,
+  }));
   return {
-    ...r, fileName: null, fileBytes: null, inspectedOn: isoDay(r.inspectedOn), completedOn: isoDay(r.completedOn), reportOn: isoDay(r.reportOn), revisedOn: isoDay(r.revisedOn),
-    inspectedBy: (r.inspectedBy as string[]).map((id) => one(t, 'person', id)!.name as string).sort(), preparedByName: one(t, 'person', r.preparedBy)!.name, deliveries,
+    ...r,
+    fileName: null,
+    fileBytes: null,
+    inspectedOn: isoDay(r.inspectedOn),
+    completedOn: isoDay(r.completedOn),
+    reportOn: isoDay(r.reportOn),
+    revisedOn: isoDay(r.revisedOn),
+    inspectedBy: (r.inspectedBy as string[]).map((id) => one(t, 'person', id)!.name as string).sort(),
+    preparedByName: one(t, 'person', r.preparedBy)!.name,
+    deliveries,
   };
 }
 
@@ -18,16 +32,31 @@ function partiesOf(t: Tables, jobId: string) {
   const people = [...new Set(roles.map(({ partyId }) => partyId))].map((id) => one(t, 'party', id)!);
   return sortBy(people, ({ name }) => name).map(({ id, name, email }) => {
     const mine = roles.filter(({ partyId }) => partyId === id);
-    const consents = mine.filter((r) => r.mayReceiveReport && r.consentAt !== null).map((r) => r.consentAt.toISOString() as string).sort();
+    const consents = mine
+      .filter((r) => r.mayReceiveReport && r.consentAt !== null)
+      .map((r) => r.consentAt.toISOString() as string)
+      .sort();
     return { partyId: id, name, email, roles: mine.map(({ role }) => role).sort(), consentAt: consents.at(-1) ?? null };
   });
 }
 
 function visitsOf(t: Tables, jobId: string, zone: string) {
-  return sortBy(by(t, 'visit', 'jobId', jobId).filter(({ live }) => live), (v) => v.startsAt.getTime()).map((v) => {
+  return sortBy(
+    by(t, 'visit', 'jobId', jobId).filter(({ live }) => live),
+    (v) => v.startsAt.getTime(),
+  ).map((v) => {
     const record = one(t, 'siteRecord', v.id, 'visitId');
     const pair = crewOf(t, v.id).map(({ personId }) => ({ personId, name: one(t, 'person', personId)!.name }));
-    return { id: v.id, kind: v.kind, day: dayOf(v.startsAt, zone), endsAt: v.endsAt.toISOString(), state: v.state, recordId: record?.id ?? null, recordState: record?.state ?? null, pair };
+    return {
+      id: v.id,
+      kind: v.kind,
+      day: dayOf(v.startsAt, zone),
+      endsAt: v.endsAt.toISOString(),
+      state: v.state,
+      recordId: record?.id ?? null,
+      recordState: record?.state ?? null,
+      pair,
+    };
   });
 }
 
@@ -35,16 +64,31 @@ function reportJob(t: Tables, [jobId]: readonly string[]) {
   const job = one(t, 'job', jobId);
   if (!job) return [];
   const [place, office, firm] = [one(t, 'property', job.propertyId)!, one(t, 'office', job.officeId)!, all(t, 'firm')[0]!];
-  return [{
-    jobId: job.id, number: job.number, state: job.state, terms: job.terms, address: `${place.address}, ${place.town}`, zone: office.zone, hours: office.hours, reportDueDays: firm.reportDueDays, firm: firm.name,
-    needs: Object.fromEntries(by(t, 'jobNeed', 'jobId', job.id).map(({ kind, state }) => [kind, state])), parties: partiesOf(t, job.id), visits: visitsOf(t, job.id, zoneOfJob(t, job)),
-  }];
+  return [
+    {
+      jobId: job.id,
+      number: job.number,
+      state: job.state,
+      terms: job.terms,
+      address: `${place.address}, ${place.town}`,
+      zone: office.zone,
+      hours: office.hours,
+      reportDueDays: firm.reportDueDays,
+      firm: firm.name,
+      needs: Object.fromEntries(by(t, 'jobNeed', 'jobId', job.id).map(({ kind, state }) => [kind, state])),
+      parties: partiesOf(t, job.id),
+      visits: visitsOf(t, job.id, zoneOfJob(t, job)),
+    },
+  ];
 }
 
 const REPORT = 'r.prepared_by::text AS "preparedBy", q.name AS "preparedByName"';
 
 export const REPORT_ANSWERS: readonly Answer[] = [
   { marks: [REPORT, 'WHERE r.id = $1::uuid'], reply: (t, [id]) => by(t, 'report', 'id', id).map((r) => reportOf(t, r)) },
-  { marks: [REPORT, 'WHERE r.job_id = $1::uuid'], reply: (t, [jobId]) => sortBy(by(t, 'report', 'jobId', jobId), (r) => -r.version).map((r) => reportOf(t, r)) },
+  {
+    marks: [REPORT, 'WHERE r.job_id = $1::uuid'],
+    reply: (t, [jobId]) => sortBy(by(t, 'report', 'jobId', jobId), (r) => -r.version).map((r) => reportOf(t, r)),
+  },
   { marks: ['f.report_due_days AS "reportDueDays", f.name AS firm', 'jsonb_object_agg(n.kind, n.state)'], reply: reportJob },
 ];

@@ -8,7 +8,14 @@ export const crewOf = (t: Tables, visitId: string): Row[] => sortBy(by(t, 'assig
 
 const visitOf = (t: Tables) => (v: Row) => {
   const [first, second] = crewOf(t, v.id);
-  return { ...v, first: first?.personId ?? null, second: second?.personId ?? null, kit: by(t, 'visitKit', 'visitId', v.id).map(({ kind }) => kind).sort() };
+  return {
+    ...v,
+    first: first?.personId ?? null,
+    second: second?.personId ?? null,
+    kit: by(t, 'visitKit', 'visitId', v.id)
+      .map(({ kind }) => kind)
+      .sort(),
+  };
 };
 
 /** Each day once. */
@@ -21,19 +28,46 @@ function lockDays(t: Tables, table: string, column: string, [keys, days]: readon
 }
 
 function lapsed(t: Tables, [now, from, until, except]: readonly any[]) {
-  const over = all(t, 'visit').filter((v) => v.state === 'held' && v.holdEndsAt <= new Date(now) && v.id !== except && (from === null || (v.endsAt > new Date(from) && v.startsAt < new Date(until))));
-  return sortBy(over, ({ jobId }) => jobId, ({ id }) => id).map(({ id, jobId }) => ({ id, jobId }));
+  const over = all(t, 'visit').filter(
+    (v) =>
+      v.state === 'held' &&
+      v.holdEndsAt <= new Date(now) &&
+      v.id !== except &&
+      (from === null || (v.endsAt > new Date(from) && v.startsAt < new Date(until))),
+  );
+  return sortBy(
+    over,
+    ({ jobId }) => jobId,
+    ({ id }) => id,
+  ).map(({ id, jobId }) => ({ id, jobId }));
 }
 
 const VISIT = 'v.report_minutes AS "reportMinutes", v.version';
 
 export const SCHEDULE_ANSWERS: readonly Answer[] = [
   { marks: [VISIT, 'WHERE v.id = $1::uuid'], reply: (t, [id]) => by(t, 'visit', 'id', id).map(visitOf(t)) },
-  { marks: [VISIT, 'WHERE v.job_id = $1::uuid'], reply: (t, [jobId]) => sortBy(by(t, 'visit', 'jobId', jobId), (v) => v.startsAt.getTime(), ({ id }) => id).map(visitOf(t)) },
+  {
+    marks: [VISIT, 'WHERE v.job_id = $1::uuid'],
+    reply: (t, [jobId]) =>
+      sortBy(
+        by(t, 'visit', 'jobId', jobId),
+        (v) => v.startsAt.getTime(),
+        ({ id }) => id,
+      ).map(visitOf(t)),
+  },
   { marks: ['INSERT INTO person_day'], reply: (t, params) => lockDays(t, 'personDay', 'personId', params) },
   { marks: ['INSERT INTO kit_day'], reply: (t, params) => lockDays(t, 'kitDay', 'kind', params) },
   { marks: [`v.state = 'held' AND v.hold_ends_at <= $1::timestamptz`, 'FOR UPDATE OF j, v'], reply: lapsed },
-  { marks: [`SELECT count(*)::int AS n FROM visit WHERE state = 'held'`], reply: (t, [now]) => [{ n: lapsed(t, [now, null, null, null]).length }] },
-  { marks: ['SELECT id::text FROM visit WHERE id = $1::uuid FOR UPDATE'], reply: (t, [id]) => by(t, 'visit', 'id', id).map((v) => ({ id: v.id })) },
-  { marks: ['UPDATE visit SET state = $2, version = version + 1'], reply: (t, [id, state]) => [one(t, 'visit', id)!].map((v) => Object.assign(v, { state, version: v.version + 1 })) },
+  {
+    marks: [`SELECT count(*)::int AS n FROM visit WHERE state = 'held'`],
+    reply: (t, [now]) => [{ n: lapsed(t, [now, null, null, null]).length }],
+  },
+  {
+    marks: ['SELECT id::text FROM visit WHERE id = $1::uuid FOR UPDATE'],
+    reply: (t, [id]) => by(t, 'visit', 'id', id).map((v) => ({ id: v.id })),
+  },
+  {
+    marks: ['UPDATE visit SET state = $2, version = version + 1'],
+    reply: (t, [id, state]) => [one(t, 'visit', id)!].map((v) => Object.assign(v, { state, version: v.version + 1 })),
+  },
 ];

@@ -14,74 +14,147 @@ const papersKnown = new WeakMap<Row, Papers>();
 function papersOf(t: Tables, p: Row): Papers {
   let papers = papersKnown.get(p);
   if (!papers) {
-    papersKnown.set(p, (papers = {
-      licenses: sortBy(by(t, 'license', 'personId', p.id).map((l) => ({ kind: l.kind, from: isoDay(l.fromDay)!, until: isoDay(l.untilDay)! })), ({ from }) => from),
-      qualifications: by(t, 'personQualification', 'personId', p.id).map((one) => ({ key: one.kind, from: isoDay(one.fromDay), until: isoDay(one.untilDay) })),
-      patterns: by(t, 'workPattern', 'personId', p.id).map((w) => ({ weekday: w.weekday, start: w.startMinute, end: w.endMinute, from: isoDay(w.fromDay), until: isoDay(w.untilDay) })),
-    }));
+    papersKnown.set(
+      p,
+      (papers = {
+        licenses: sortBy(
+          by(t, 'license', 'personId', p.id).map((l) => ({ kind: l.kind, from: isoDay(l.fromDay)!, until: isoDay(l.untilDay)! })),
+          ({ from }) => from,
+        ),
+        qualifications: by(t, 'personQualification', 'personId', p.id).map((one) => ({
+          key: one.kind,
+          from: isoDay(one.fromDay),
+          until: isoDay(one.untilDay),
+        })),
+        patterns: by(t, 'workPattern', 'personId', p.id).map((w) => ({
+          weekday: w.weekday,
+          start: w.startMinute,
+          end: w.endMinute,
+          from: isoDay(w.fromDay),
+          until: isoDay(w.untilDay),
+        })),
+      }),
+    );
   }
   return papers;
 }
 
 function personOf(t: Tables, p: Row, q: Asked, late: readonly Late[]) {
   return {
-    id: p.id, name: p.name, lat: p.homeLat, lon: p.homeLon, trainee: p.trainee, mayLead: p.mayLead, startedOn: isoDay(p.startedOn), endedOn: isoDay(p.endedOn), recentMinutes: recentMinutes(t, p.id, q.now),
-    ...papersOf(t, p), bars: by(t, 'personBar', 'personId', p.id).map(({ propertyId }) => propertyId),
+    id: p.id,
+    name: p.name,
+    lat: p.homeLat,
+    lon: p.homeLon,
+    trainee: p.trainee,
+    mayLead: p.mayLead,
+    startedOn: isoDay(p.startedOn),
+    endedOn: isoDay(p.endedOn),
+    recentMinutes: recentMinutes(t, p.id, q.now),
+    ...papersOf(t, p),
+    bars: by(t, 'personBar', 'personId', p.id).map(({ propertyId }) => propertyId),
     missing: late.filter(({ said }) => !said.has(p.id)).map(({ revision, afterDay }) => ({ revision, afterDay })),
   };
 }
 
 const recentMinutes = (t: Tables, personId: string, now: Date): number =>
-  sum(by(t, 'assignment', 'personId', personId).filter((a) => a.live && a.startsAt.getTime() > now.getTime() - 28 * DAY && a.startsAt <= now), (a) => {
-    const visit = one(t, 'visit', a.visitId)!;
-    return (visit.endsAt.getTime() - visit.startsAt.getTime()) / 60_000 + (a.place === 'first' ? visit.reportMinutes : 0);
-  });
+  sum(
+    by(t, 'assignment', 'personId', personId).filter((a) => a.live && a.startsAt.getTime() > now.getTime() - 28 * DAY && a.startsAt <= now),
+    (a) => {
+      const visit = one(t, 'visit', a.visitId)!;
+      return (visit.endsAt.getTime() - visit.startsAt.getTime()) / 60_000 + (a.place === 'first' ? visit.reportMinutes : 0);
+    },
+  );
 
 type Late = { revision: string; afterDay: string; said: ReadonlySet<string> };
 
 /** Revisions that have to be acknowledged by a day before the end of the span, and who has done so. */
 function lateOnes(t: Tables, q: Asked): Late[] {
-  const open = all(t, 'inForcePeriod').filter(({ untilAt }) => untilAt === null || untilAt > q.from).map((f) => one(t, 'procedureRevision', f.revisionId)!);
-  const named = open.filter((r) => r.number > 1 && r.acknowledgeBy < q.until).map((r) => ({ r, procedure: one(t, 'procedure', r.procedureId)! }));
-  return sortBy(named, ({ procedure }) => procedure.position, ({ r }) => r.number).map(({ r, procedure }) => (
-    { revision: `${procedure.title}, revision ${r.number}`, afterDay: dayOf(r.acknowledgeBy, q.zone), said: new Set(by(t, 'acknowledgement', 'revisionId', r.id).map(({ personId }) => personId as string)) }));
+  const open = all(t, 'inForcePeriod')
+    .filter(({ untilAt }) => untilAt === null || untilAt > q.from)
+    .map((f) => one(t, 'procedureRevision', f.revisionId)!);
+  const named = open
+    .filter((r) => r.number > 1 && r.acknowledgeBy < q.until)
+    .map((r) => ({ r, procedure: one(t, 'procedure', r.procedureId)! }));
+  return sortBy(
+    named,
+    ({ procedure }) => procedure.position,
+    ({ r }) => r.number,
+  ).map(({ r, procedure }) => ({
+    revision: `${procedure.title}, revision ${r.number}`,
+    afterDay: dayOf(r.acknowledgeBy, q.zone),
+    said: new Set(by(t, 'acknowledgement', 'revisionId', r.id).map(({ personId }) => personId as string)),
+  }));
 }
 
 function visitsOf(t: Tables, q: Asked) {
   const since = new Date(q.from.getTime() - 13 * DAY);
-  const binding = all(t, 'visit').filter((v) => v.live && v.startsAt < q.until && v.endsAt > since && (v.state !== 'held' || v.holdEndsAt > q.now));
-  return sortBy(binding, (v) => v.startsAt.getTime(), ({ id }) => id).map((v) => {
+  const binding = all(t, 'visit').filter(
+    (v) => v.live && v.startsAt < q.until && v.endsAt > since && (v.state !== 'held' || v.holdEndsAt > q.now),
+  );
+  return sortBy(
+    binding,
+    (v) => v.startsAt.getTime(),
+    ({ id }) => id,
+  ).map((v) => {
     const { day, minute } = wallOf(v.startsAt, q.zone);
     const place = one(t, 'property', one(t, 'job', v.jobId)!.propertyId)!;
     return {
-      id: v.id, day, start: minute, end: minute + Math.ceil((v.endsAt.getTime() - v.startsAt.getTime()) / 60_000), lat: place.lat, lon: place.lon,
-      crew: crewOf(t, v.id).map(({ personId }) => personId), observers: by(t, 'observer', 'visitId', v.id).map(({ personId }) => personId), kit: by(t, 'visitKit', 'visitId', v.id).map(({ kind }) => kind),
+      id: v.id,
+      day,
+      start: minute,
+      end: minute + Math.ceil((v.endsAt.getTime() - v.startsAt.getTime()) / 60_000),
+      lat: place.lat,
+      lon: place.lon,
+      crew: crewOf(t, v.id).map(({ personId }) => personId),
+      observers: by(t, 'observer', 'visitId', v.id).map(({ personId }) => personId),
+      kit: by(t, 'visitKit', 'visitId', v.id).map(({ kind }) => kind),
     };
   });
 }
 
 const absencesOf = (t: Tables, q: Asked) =>
-  all(t, 'absence').filter((a) => a.withdrawnAt === null && a.startsAt < q.until && a.endsAt > q.from).map((a) => {
-    const [start, end] = [wallOf(a.startsAt, q.zone), wallOf(a.endsAt, q.zone)];
-    return { personId: a.personId, fromDay: start.day, fromMinute: start.minute, untilDay: end.day, untilMinute: end.minute };
-  });
+  all(t, 'absence')
+    .filter((a) => a.withdrawnAt === null && a.startsAt < q.until && a.endsAt > q.from)
+    .map((a) => {
+      const [start, end] = [wallOf(a.startsAt, q.zone), wallOf(a.endsAt, q.zone)];
+      return { personId: a.personId, fromDay: start.day, fromMinute: start.minute, untilDay: end.day, untilMinute: end.minute };
+    });
 
 function kitOf(t: Tables, today: string) {
   const itemsOf = (kind: string) => all(t, 'kitItem').filter((i) => i.kind === kind && (i.endedOn === null || isoDay(i.endedOn)! > today));
-  return all(t, 'kitKind').map((k) => ({ kind: k.key, calibrated: k.calibrated, carriedByAll: k.carriedByAll, items: itemsOf(k.key).map((i) => ({ calibratedUntil: isoDay(i.calibratedUntil) })) }));
+  return all(t, 'kitKind').map((k) => ({
+    kind: k.key,
+    calibrated: k.calibrated,
+    carriedByAll: k.carriedByAll,
+    items: itemsOf(k.key).map((i) => ({ calibratedUntil: isoDay(i.calibratedUntil) })),
+  }));
 }
 
 function world(t: Tables, [from, until, zone, now, officeId]: readonly string[]) {
   const q: Asked = { from: new Date(from!), until: new Date(until!), zone: zone!, now: new Date(now!), officeId: officeId ?? null };
   const today = dayOf(q.from, q.zone);
   const late = lateOnes(t, q);
-  const inspects = all(t, 'person').filter((p) => by(t, 'personRole', 'personId', p.id).some(({ role }) => role === 'inspector') && (p.endedOn === null || isoDay(p.endedOn)! >= today));
-  return [{
-    people: sortBy(inspects.filter((p) => q.officeId === null || p.officeId === q.officeId), ({ id }) => id).map((p) => personOf(t, p, q, late)),
-    visits: visitsOf(t, q), absences: absencesOf(t, q),
-    pairRules: all(t, 'pairingRule').filter(({ endedOn }) => endedOn === null || isoDay(endedOn)! > today).map(({ kind, aId, bId }) => ({ kind, a: aId, b: bId })),
-    kit: kitOf(t, today), closedDays: all(t, 'closedDay').map(({ day }) => isoDay(day)!).filter((day) => day >= today),
-  }];
+  const inspects = all(t, 'person').filter(
+    (p) =>
+      by(t, 'personRole', 'personId', p.id).some(({ role }) => role === 'inspector') && (p.endedOn === null || isoDay(p.endedOn)! >= today),
+  );
+  return [
+    {
+      people: sortBy(
+        inspects.filter((p) => q.officeId === null || p.officeId === q.officeId),
+        ({ id }) => id,
+      ).map((p) => personOf(t, p, q, late)),
+      visits: visitsOf(t, q),
+      absences: absencesOf(t, q),
+      pairRules: all(t, 'pairingRule')
+        .filter(({ endedOn }) => endedOn === null || isoDay(endedOn)! > today)
+        .map(({ kind, aId, bId }) => ({ kind, a: aId, b: bId })),
+      kit: kitOf(t, today),
+      closedDays: all(t, 'closedDay')
+        .map(({ day }) => isoDay(day)!)
+        .filter((day) => day >= today),
+    },
+  ];
 }
 
 export const WORLD_ANSWERS: readonly Answer[] = [{ marks: ['AS "closedDays"', 'AS "pairRules"'], reply: world }];

@@ -25,12 +25,28 @@ export function Absences({ personId, rows, mayAdd }: { personId: string; rows: A
     { key: 'from', head: 'From', cell: ({ startsAt }) => <When at={startsAt} /> },
     { key: 'until', head: 'Until', cell: ({ endsAt }) => <When at={endsAt} /> },
     { key: 'reason', head: 'Reason', cell: ({ reason }) => reason ?? 'not shown' },
-    ...(mayAdd ? [{ key: 'act', head: 'Change', cell: ({ id }: Absence) => <Button size="compact-sm" variant="default" onClick={() => withdraw.mutate(id)}>Withdraw</Button> }] : []),
+    ...(mayAdd
+      ? [
+          {
+            key: 'act',
+            head: 'Change',
+            cell: ({ id }: Absence) => (
+              <Button size="compact-sm" variant="default" onClick={() => withdraw.mutate(id)}>
+                Withdraw
+              </Button>
+            ),
+          },
+        ]
+      : []),
   ];
   return (
     <AddPart title="Absences" add="Enter an absence" may={mayAdd} form={(done) => <Add personId={personId} done={done} />}>
       <ProblemNote of={withdraw.error} />
-      {rows.length === 0 ? <Empty>No absence is on file.</Empty> : <DataTable caption="Absences" columns={columns} rows={rows} rowKey={({ id }) => id} />}
+      {rows.length === 0 ? (
+        <Empty>No absence is on file.</Empty>
+      ) : (
+        <DataTable caption="Absences" columns={columns} rows={rows} rowKey={({ id }) => id} />
+      )}
     </AddPart>
   );
 }
@@ -38,13 +54,31 @@ export function Absences({ personId, rows, mayAdd }: { personId: string; rows: A
 function Add({ personId, done }: { personId: string; done: () => void }): ReactNode {
   const { zone } = useMe();
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
-  const add = useSend(addAbsence, { refresh: ['people', personId, 'file'], said: 'The absence is on file.', then: ({ warnings }) => warnings.length === 0 && done() });
+  const add = useSend(addAbsence, {
+    refresh: ['people', personId, 'file'],
+    said: 'The absence is on file.',
+    then: ({ warnings }) => warnings.length === 0 && done(),
+  });
   const fields = useFields({ startsAt: '', endsAt: '', reason: '' }, LABELS, add.error);
   const instant = (typed: string): string => DateTime.fromISO(typed, { zone }).toISO() ?? '';
-  const send = () => add.mutate({ startsAt: instant(fields.values.startsAt), endsAt: instant(fields.values.endsAt), reason: fields.values.reason, ...ids, personId });
+  const send = () =>
+    add.mutate({
+      startsAt: instant(fields.values.startsAt),
+      endsAt: instant(fields.values.endsAt),
+      reason: fields.values.reason,
+      ...ids,
+      personId,
+    });
   if (add.data && add.data.warnings.length > 0) return <HitVisits warnings={add.data.warnings} done={done} />;
   return (
-    <Form error={add.error} labels={LABELS} submit="Enter this absence" busy={add.isPending} onSubmit={send} besides={<Leave done={done} />}>
+    <Form
+      error={add.error}
+      labels={LABELS}
+      submit="Enter this absence"
+      busy={add.isPending}
+      onSubmit={send}
+      besides={<Leave done={done} />}
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <TextInput {...fields.text('startsAt')} type="datetime-local" required />
         <TextInput {...fields.text('endsAt')} type="datetime-local" required />

@@ -9,7 +9,16 @@ export function AddPart({ title, add, may, form, children }: Props): ReactNode {
   const [open, setOpen] = useState(false);
   const close = () => setOpen(false);
   return (
-    <Section title={title} actions={may && !open ? <Button size="compact-md" variant="default" onClick={() => setOpen(true)}>{add}</Button> : undefined}>
+    <Section
+      title={title}
+      actions={
+        may && !open ? (
+          <Button size="compact-md" variant="default" onClick={() => setOpen(true)}>
+            {add}
+          </Button>
+        ) : undefined
+      }
+    >
       {children}
       {open ? <div style={{ marginTop: '1rem' }}>{form(close)}</div> : null}
     </Section>
@@ -17,4 +26,8 @@ export function AddPart({ title, add, may, form, children }: Props): ReactNode {
 }
 
 /** The way out of such a form. */
-export const Leave = ({ done }: { done: () => void }): ReactNode => <Button variant="default" onClick={done}>Leave without saving</Button>;
+export const Leave = ({ done }: { done: () => void }): ReactNode => (
+  <Button variant="default" onClick={done}>
+    Leave without saving
+  </Button>
+);

@@ -21,12 +21,24 @@ export function Bars({ personId, rows }: { personId: string; rows: Bar[] }): Rea
   const columns: Column<Bar>[] = [
     { key: 'address', head: 'Property', cell: ({ address }) => address },
     { key: 'reason', head: 'Reason', cell: ({ reason }) => reason ?? 'not said' },
-    { key: 'act', head: 'Change', cell: ({ id }) => <Button size="compact-sm" variant="default" onClick={() => lift.mutate(id)}>Let go there again</Button> },
+    {
+      key: 'act',
+      head: 'Change',
+      cell: ({ id }) => (
+        <Button size="compact-sm" variant="default" onClick={() => lift.mutate(id)}>
+          Let go there again
+        </Button>
+      ),
+    },
   ];
   return (
     <AddPart title="Kept away from" add="Add a property" may form={(done) => <Add personId={personId} done={done} />}>
       <ProblemNote of={lift.error} />
-      {rows.length === 0 ? <Empty>No property: own purchase, relatives and the like would stand here.</Empty> : <DataTable caption="Properties that this person is kept away from" columns={columns} rows={rows} rowKey={({ id }) => id} />}
+      {rows.length === 0 ? (
+        <Empty>No property: own purchase, relatives and the like would stand here.</Empty>
+      ) : (
+        <DataTable caption="Properties that this person is kept away from" columns={columns} rows={rows} rowKey={({ id }) => id} />
+      )}
     </AddPart>
   );
 }
@@ -36,7 +48,10 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
   const add = useSend(addBar, { refresh: ['people', personId, 'file'], said: 'This person is no longer offered there.', then: done });
   const fields = useFields({ text: '', propertyId: '', reason: '' }, LABELS, add.error);
   const found = useQuery(propertiesQuery(fields.values.text));
-  const choices = [{ value: '', label: found.data ? `${found.data.length} found: choose one` : 'Search first' }, ...(found.data ?? []).map(({ id, address }) => ({ value: id, label: address }))];
+  const choices = [
+    { value: '', label: found.data ? `${found.data.length} found: choose one` : 'Search first' },
+    ...(found.data ?? []).map(({ id, address }) => ({ value: id, label: address })),
+  ];
   const send = () => add.mutate({ propertyId: fields.values.propertyId, reason: fields.values.reason || null, ...ids, personId });
   return (
     <Form error={add.error} labels={LABELS} submit="Keep away from it" busy={add.isPending} onSubmit={send} besides={<Leave done={done} />}>

@@ -33,14 +33,50 @@ const setsOf = (rows: Span[]): Set[] => {
 };
 
 const COLUMNS: Column<Set>[] = [
-  { key: 'days', head: 'Counts', cell: ({ fromDay, untilDay }) => <>from <Day day={fromDay} />{untilDay ? <>, before <Day day={untilDay} /></> : null}</> },
-  { key: 'hours', head: 'Hours', cell: ({ spans }) => spans.map(({ weekday, startMinute, endMinute }) => `${WEEKDAYS[weekday - 1]!.slice(0, 3)} ${clockOf(startMinute)} to ${clockOf(endMinute)}`).join(', ') },
+  {
+    key: 'days',
+    head: 'Counts',
+    cell: ({ fromDay, untilDay }) => (
+      <>
+        from <Day day={fromDay} />
+        {untilDay ? (
+          <>
+            , before <Day day={untilDay} />
+          </>
+        ) : null}
+      </>
+    ),
+  },
+  {
+    key: 'hours',
+    head: 'Hours',
+    cell: ({ spans }) =>
+      spans
+        .map(
+          ({ weekday, startMinute, endMinute }) => `${WEEKDAYS[weekday - 1]!.slice(0, 3)} ${clockOf(startMinute)} to ${clockOf(endMinute)}`,
+        )
+        .join(', '),
+  },
 ];
 
 export function Hours({ personId, rows, mayChange }: { personId: string; rows: Span[]; mayChange: boolean }): ReactNode {
   return (
-    <AddPart title="Usual hours" add="Set new hours" may={mayChange} form={(done) => <Change personId={personId} rows={rows} done={done} />}>
-      {rows.length === 0 ? <Empty>No hours are on file. Without them nobody is offered for a visit.</Empty> : <DataTable caption="Usual hours" columns={COLUMNS} rows={setsOf(rows)} rowKey={({ fromDay, untilDay }) => `${fromDay}${untilDay}`} />}
+    <AddPart
+      title="Usual hours"
+      add="Set new hours"
+      may={mayChange}
+      form={(done) => <Change personId={personId} rows={rows} done={done} />}
+    >
+      {rows.length === 0 ? (
+        <Empty>No hours are on file. Without them nobody is offered for a visit.</Empty>
+      ) : (
+        <DataTable
+          caption="Usual hours"
+          columns={COLUMNS}
+          rows={setsOf(rows)}
+          rowKey={({ fromDay, untilDay }) => `${fromDay}${untilDay}`}
+        />
+      )}
     </AddPart>
   );
 }
@@ -57,7 +93,11 @@ const weekOf = (rows: Span[]): TypedWeek => {
 function Change({ personId, rows, done }: { personId: string; rows: Span[]; done: () => void }): ReactNode {
   const { zone } = useMe();
   const [week, setWeek] = useState(() => weekOf(rows));
-  const save = useSend(setHours, { refresh: ['people', personId, 'file'], said: 'The hours were set.', then: ({ warnings }) => warnings.length === 0 && done() });
+  const save = useSend(setHours, {
+    refresh: ['people', personId, 'file'],
+    said: 'The hours were set.',
+    then: ({ warnings }) => warnings.length === 0 && done(),
+  });
   const fields = useFields({ fromDay: todayIn(zone) }, LABELS, save.error);
   const send = () => {
     const spans = week.flatMap((day, at) => {

@@ -23,13 +23,19 @@ const COLUMNS: Column<License>[] = [
 ];
 
 const ending = (personId: string): Column<License> => ({
-  key: 'end', head: 'Ends early or late', cell: (row) => <EndPart personId={personId} id={row.id} name={`license ${row.number}`} untilDay={row.untilDay} send={endLicense} />,
+  key: 'end',
+  head: 'Ends early or late',
+  cell: (row) => <EndPart personId={personId} id={row.id} name={`license ${row.number}`} untilDay={row.untilDay} send={endLicense} />,
 });
 
 export function Licenses({ personId, rows, mayAdd }: { personId: string; rows: License[]; mayAdd: boolean }): ReactNode {
   return (
     <AddPart title="Licenses" add="Add a license" may={mayAdd} form={(done) => <Add personId={personId} done={done} />}>
-      {rows.length === 0 ? <Empty>No license is on file. Without one nobody is offered for a visit.</Empty> : <DataTable caption="Licenses" columns={mayAdd ? [...COLUMNS, ending(personId)] : COLUMNS} rows={rows} rowKey={({ id }) => id} />}
+      {rows.length === 0 ? (
+        <Empty>No license is on file. Without one nobody is offered for a visit.</Empty>
+      ) : (
+        <DataTable caption="Licenses" columns={mayAdd ? [...COLUMNS, ending(personId)] : COLUMNS} rows={rows} rowKey={({ id }) => id} />
+      )}
     </AddPart>
   );
 }
@@ -39,7 +45,14 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
   const add = useSend(addLicense, { refresh: ['people', personId, 'file'], said: 'The license is on file.', then: done });
   const fields = useFields({ kind: 'home_inspector', number: '', fromDay: '', untilDay: '' }, LABELS, add.error);
   return (
-    <Form error={add.error} labels={LABELS} submit="Put it on file" busy={add.isPending} onSubmit={() => add.mutate({ ...fields.values, ...ids, personId })} besides={<Leave done={done} />}>
+    <Form
+      error={add.error}
+      labels={LABELS}
+      submit="Put it on file"
+      busy={add.isPending}
+      onSubmit={() => add.mutate({ ...fields.values, ...ids, personId })}
+      besides={<Leave done={done} />}
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <TextInput {...fields.text('kind')} required description="As the booking rules name it, for example home_inspector" />
         <TextInput {...fields.text('number')} required />

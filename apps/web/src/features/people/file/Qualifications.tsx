@@ -23,13 +23,39 @@ const COLUMNS: Column<Qualification>[] = [
 ];
 
 const ending = (personId: string): Column<Qualification> => ({
-  key: 'end', head: 'Ends early or late', cell: (row) => <EndPart personId={personId} id={row.id} name={row.name} untilDay={row.untilDay} send={endQualification} />,
+  key: 'end',
+  head: 'Ends early or late',
+  cell: (row) => <EndPart personId={personId} id={row.id} name={row.name} untilDay={row.untilDay} send={endQualification} />,
 });
 
-export function Qualifications({ personId, rows, kinds, mayAdd }: { personId: string; rows: Qualification[]; kinds: Kind[]; mayAdd: boolean }): ReactNode {
+export function Qualifications({
+  personId,
+  rows,
+  kinds,
+  mayAdd,
+}: {
+  personId: string;
+  rows: Qualification[];
+  kinds: Kind[];
+  mayAdd: boolean;
+}): ReactNode {
   return (
-    <AddPart title="Qualifications" add="Add a qualification" may={mayAdd && kinds.length > 0} form={(done) => <Add personId={personId} kinds={kinds} done={done} />}>
-      {rows.length === 0 ? <Empty>No qualification is on file.</Empty> : <DataTable caption="Qualifications" columns={mayAdd ? [...COLUMNS, ending(personId)] : COLUMNS} rows={rows} rowKey={({ id }) => id} />}
+    <AddPart
+      title="Qualifications"
+      add="Add a qualification"
+      may={mayAdd && kinds.length > 0}
+      form={(done) => <Add personId={personId} kinds={kinds} done={done} />}
+    >
+      {rows.length === 0 ? (
+        <Empty>No qualification is on file.</Empty>
+      ) : (
+        <DataTable
+          caption="Qualifications"
+          columns={mayAdd ? [...COLUMNS, ending(personId)] : COLUMNS}
+          rows={rows}
+          rowKey={({ id }) => id}
+        />
+      )}
     </AddPart>
   );
 }

@@ -1,0 +1,186 @@
+// What a quote, a property, a job and its hold look like over the API.
+import { z } from 'zod';
+import { JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, TERMS } from '@backsight/domain/jobs/words';
+import { FACTS, type FactKey } from '@backsight/domain/shared/facts';
+import { propertyFactsSchema } from '@backsight/domain/shared/stored';
+import { cents, day, id, instant, line, warnings } from '../route.ts';
+
+export { JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, TERMS };
+export type { JobState, NeedKind, NeedState, PartyRole, Source, Terms } from '@backsight/domain/jobs/words';
+
+export const OFFICE_ROLES = ['owner', 'office_manager', 'lead_inspector'] as const;
+const keysOf = <T extends string>(words: Record<T, string>) => z.enum(Object.keys(words) as [T, ...T[]]);
+export const jobState = keysOf(JOB_STATES);
+export const needKind = keysOf(NEED_KINDS);
+export const needState = keysOf(NEED_STATES);
+const partyRole = keysOf(PARTY_ROLES);
+export const terms = keysOf(TERMS);
+export const source = keysOf(SOURCES);
+const jobKind = keysOf(JOB_KINDS);
+export const lat = z.number().min(-90).max(90);
+export const lon = z.number().min(-180).max(180);
+export const place = z.strictObject({ lat, lon });
+export const services = z.array(z.string().min(1).max(100)).max(30);
+export const start = z.strictObject({ startsAt: instant, first: id, second: id.nullable() });
+export const text = z.string();
+const factKey = keysOf(Object.fromEntries(Object.keys(FACTS).map((key) => [key, key])) as Record<FactKey, string>);
+
+const feeLine = z.strictObject({ rule: text, label: text, reason: text, cents, assumption: text.optional() });
+const durationLine = z.strictObject({
+  rule: text,
+  label: text,
+  minutes: z.int(),
+  reason: text,
+  assumption: text.optional(),
+  report: z.literal(true).optional(),
+});
+const truth = z.enum(['yes', 'no', 'unknown']);
+export const quote = z.strictObject({
+  fee: z.strictObject({ lines: z.array(feeLine), totalCents: cents, assumptions: z.array(text), asks: z.array(factKey) }),
+  duration: z.strictObject({ minutes: z.int(), reportMinutes: z.int(), lines: z.array(durationLine), asks: z.array(factKey) }),
+  travelMinutes: z.int().nullable(),
+  requirements: z.array(z.strictObject({ rule: text, kind: text, need: text, reason: text })),
+  services: z.array(
+    z.strictObject({
+      key: text,
+      name: text,
+      searchWords: z.array(text),
+      base: z.boolean(),
+      ordered: z.boolean(),
+      offered: truth,
+      why: text,
+    }),
+  ),
+});
+export type Quote = z.output<typeof quote>;
+
+export const party = z.strictObject({
+  id,
+  role: partyRole,
+  name: line(120).optional(),
+  email: z.email().max(200).nullable().optional(),
+  phone: line(40).nullable().optional(),
+  minor: z.boolean().optional(),
+  mayReceiveReport: z.boolean().optional(),
+  consentAt: instant.nullable().optional(),
+});
+export const property = z.strictObject({ id, address: line(200), town: line(80), lat: lat.optional(), lon: lon.optional() });
+export const knownProperty = z.strictObject({
+  onFile: z.boolean(),
+  propertyId: id.nullable(),
+  address: text.nullable(),
+  inspectedBefore: z.boolean(),
+  lat: lat.nullable(),
+  lon: lon.nullable(),
+});
+
+export const jobPage = z.strictObject({
+  id,
+  number: z.int(),
+  kind: jobKind,
+  state: jobState,
+  facts: propertyFactsSchema,
+  terms,
+  objectionOn: day.nullable(),
+  source,
+  clientAttends: z.boolean(),
+  version: z.int(),
+  recordedAt: instant,
+  property: z.strictObject({ id, address: text, town: text, zip: text, lat, lon, inspectedBefore: z.boolean() }),
+  services: z.array(z.strictObject({ key: text, name: text, provider: text.nullable(), extraVisit: text.nullable() })),
+  parties: z.array(
+    z.strictObject({
+      id,
+      partyId: id,
+      role: partyRole,
+      name: text,
+      email: text.nullable(),
+      phone: text.nullable(),
+      minor: z.boolean(),
+      mayReceiveReport: z.boolean(),
+      consentAt: instant.nullable(),
+      askOwner: text.nullable(),
+    }),
+  ),
+  feeLines: z.array(z.strictObject({ rule: text, label: text, reason: text, assumption: text.nullable(), cents })),
+  needs: z.array(
+    z.strictObject({
+      kind: needKind,
+      state: needState,
+      dueAt: instant,
+      askedAt: instant.nullable(),
+      settledAt: instant.nullable(),
+      settledBy: text.nullable(),
+      details: z.record(z.string(), z.unknown()),
+    }),
+  ),
+  visits: z.array(
+    z.strictObject({
+      id,
+      kind: text,
+      kindName: text,
+      state: text,
+      startsAt: instant,
+      endsAt: instant,
+      holdEndsAt: instant.nullable(),
+      reportMinutes: z.int(),
+      version: z.int(),
+      because: z.record(z.string(), z.unknown()),
+      pair: z.array(z.strictObject({ place: text, personId: id, name: text })),
+      observers: z.array(text),
+      kit: z.array(text),
+      recordState: text.nullable(),
+    }),
+  ),
+  events: z.array(
+    z.strictObject({ seq: z.int(), kind: text, state: jobState, happenedAt: instant, actor: text.nullable(), text: text.nullable() }),
+  ),
+  agreement: z.strictObject({ id, issuedAt: instant, signers: z.int(), signed: z.int() }).nullable(),
+  papersDiffer: z.array(text),
+  invoice: z.strictObject({ id, number: z.int().nullable(), state: text, totalCents: cents, paidCents: cents, dueOn: day }).nullable(),
+  report: z.strictObject({ id, version: z.int(), handedOver: z.boolean() }).nullable(),
+  callbacks: z.array(z.strictObject({ id, number: z.int(), kind: text, state: text })),
+});
+export type JobPage = z.output<typeof jobPage>;
+
+export const jobLine = z.strictObject({
+  id,
+  number: z.int(),
+  kind: jobKind,
+  state: jobState,
+  address: text,
+  town: text,
+  client: text.nullable(),
+  startsAt: instant.nullable(),
+  pair: z.array(text),
+  totalCents: cents,
+  openNeeds: z.array(needKind),
+  nextDueAt: instant.nullable(),
+});
+export type JobLine = z.output<typeof jobLine>;
+
+export const held = z.strictObject({
+  id,
+  number: z.int(),
+  version: z.int(),
+  propertyId: id,
+  visitId: id,
+  startsAt: instant,
+  endsAt: instant,
+  first: id,
+  second: id.nullable(),
+  totalCents: cents,
+  holdEndsAt: instant,
+  warnings,
+});
+export type Held = z.output<typeof held>;
+export const difference = z.strictObject({
+  beforeCents: cents,
+  afterCents: cents,
+  assumptions: z.array(text),
+  beforeMinutes: z.number().nullable(),
+  afterMinutes: z.int(),
+  fee: z.array(z.strictObject({ rule: text, label: text, reason: text, beforeCents: cents.nullable(), afterCents: cents.nullable() })),
+  duration: z.array(z.strictObject({ label: text, minutes: z.int(), reason: text })),
+});
+export type FactsDifference = z.output<typeof difference>;
