@@ -86,6 +86,13 @@ describe('holding', () => {
       body: { code: 'start-is-past' },
     });
   });
+  it('refuses seconds: the search counts whole minutes, and a visit that ends within one would meet the next', async () => {
+    const { options } = await starts();
+    const startsAt = new Date(Date.parse(options[0].startsAt) + 20_000).toISOString();
+    const answer = await api.send('office', 'POST', '/api/jobs', { body: holdBody({ ...options[0], startsAt }) });
+    expect(answer.status).toBe(422);
+    expect(JSON.stringify(answer.body)).toContain('without seconds');
+  });
   it('is not for an inspector', async () => {
     const { options } = await starts();
     expect((await api.send('anna', 'POST', '/api/jobs', { body: holdBody(options[0]) })).status).toBe(403);

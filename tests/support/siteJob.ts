@@ -41,7 +41,7 @@ export const HOUSE: PropertyFacts = {
 /** Needs the starter set. The client consents to nobody else; `otherId` is the buyer's agent. */
 export async function siteJob(service: TestService, wish: Wish = {}): Promise<SiteJob> {
   const job: SiteJob = { jobId: randomUUID(), visitId: randomUUID(), clientId: randomUUID(), otherId: randomUUID() };
-  const startsAt = wish.startsAt ?? service.clock.now;
+  const startsAt = new Date(Math.floor((wish.startsAt ?? service.clock.now).getTime() / 60_000) * 60_000);
   await service.database.transaction(async (tx) => {
     await writeJob(tx, job, wish, startsAt);
     await writeVisit(tx, job, wish, startsAt);

@@ -11,7 +11,8 @@ export async function bookedVisit(
   const { newId } = service;
   const recordedAt = service.clock.now;
   const [jobId, visitId, propertyId] = [newId(), newId(), newId()];
-  const times = { startsAt: new Date(v.startsAt), endsAt: new Date(v.endsAt), live: true };
+  const minute = (at: string): Date => new Date(Math.floor(Date.parse(at) / 60_000) * 60_000);
+  const times = { startsAt: minute(v.startsAt), endsAt: minute(v.endsAt), live: true };
   await service.database.transaction(async ({ db }) => {
     const schedule = await db.feeSchedule.findFirstOrThrow();
     const rules = await db.bookingRules.findFirstOrThrow();

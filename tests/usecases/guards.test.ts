@@ -88,6 +88,21 @@ describe('the runner', () => {
     const again = await service.runner.run(addPerson, person(6), { actor: as('owner'), key: 'refused-once' });
     expect(again.ok).toBe(true);
   });
+  it('keeps absences in whole minutes, whatever writes them', async () => {
+    const write = service.database.transaction((tx) =>
+      tx.db.absence.create({
+        data: {
+          id: person(8).id,
+          personId: CAST.anna.id,
+          startsAt: new Date('2026-07-01T13:00:20Z'),
+          endsAt: new Date('2026-07-01T15:00:00Z'),
+          reason: 'dentist',
+          recordedAt: service.clock.now,
+        },
+      }),
+    );
+    await expect(write).rejects.toThrow(/absence_whole_minutes/);
+  });
   it("keeps instants in UTC whatever the host's zone", async () => {
     await service.database.transaction(async (tx) => {
       await tx.db.absence.create({

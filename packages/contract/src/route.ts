@@ -39,6 +39,8 @@ export type ReplyOf<R extends Route> = Out<R['reply']>;
 export const id = z.uuid();
 export const day = z.iso.date();
 export const instant = z.iso.datetime({ offset: true });
+/** Working hours are counted in minutes: a time that somebody plans has no seconds. */
+export const wholeMinute = instant.refine((at) => Date.parse(at) % 60_000 === 0, 'Give a whole minute, without seconds.');
 export const cents = z.int().min(-2_000_000_000).max(2_000_000_000);
 /** A line of text that a person types: no control characters, not only blanks. */
 export const line = (max: number) =>

@@ -13,6 +13,8 @@ ALTER TABLE license ADD CONSTRAINT license_once_at_a_time EXCLUDE USING gist (pe
 ALTER TABLE work_pattern ADD CONSTRAINT work_pattern_sane CHECK (weekday BETWEEN 1 AND 7 AND start_minute >= 0 AND end_minute <= 1440 AND end_minute > start_minute);
 ALTER TABLE work_pattern ADD CONSTRAINT work_pattern_once_at_a_time EXCLUDE USING gist (person_id WITH =, weekday WITH =, int4range(start_minute, end_minute) WITH &&, daterange(from_day, until_day, '[)') WITH &&);
 ALTER TABLE absence ADD CONSTRAINT absence_times CHECK (ends_at > starts_at);
+-- The search for starts counts in whole minutes of the wall clock.
+ALTER TABLE absence ADD CONSTRAINT absence_whole_minutes CHECK (extract(epoch FROM starts_at) % 60 = 0 AND extract(epoch FROM ends_at) % 60 = 0);
 ALTER TABLE pairing_rule ADD CONSTRAINT pairing_rule_known CHECK (kind IN ('never_together', 'must_together') AND a_id < b_id);
 ALTER TABLE job ADD CONSTRAINT job_known CHECK (kind IN ('inspection', 'reinspection', 'callback_visit') AND state IN ('held', 'booked', 'on_site', 'visited', 'reported', 'cancelled', 'lapsed')
   AND terms IN ('due_at_booking', 'due_at_visit', 'deposit', 'billed_to_closing'));
@@ -23,6 +25,7 @@ ALTER TABLE visit_kind ADD CONSTRAINT visit_kind_crew CHECK (crew_size IN (1, 2)
 ALTER TABLE visit ADD CONSTRAINT visit_known CHECK (state IN ('held', 'booked', 'on_site', 'done', 'cancelled', 'lapsed') AND crew_size IN (1, 2));
 ALTER TABLE visit ADD CONSTRAINT visit_live_by_state CHECK (live = (state IN ('held', 'booked', 'on_site', 'done')));
 ALTER TABLE visit ADD CONSTRAINT visit_times CHECK (ends_at > starts_at AND ends_at <= starts_at + interval '24 hours');
+ALTER TABLE visit ADD CONSTRAINT visit_whole_minutes CHECK (extract(epoch FROM starts_at) % 60 = 0 AND extract(epoch FROM ends_at) % 60 = 0);
 ALTER TABLE visit ADD CONSTRAINT visit_hold_ends CHECK (state <> 'held' OR hold_ends_at IS NOT NULL);
 ALTER TABLE assignment ADD CONSTRAINT assignment_place CHECK (place IN ('first', 'second'));
 ALTER TABLE fee_schedule ADD CONSTRAINT fee_schedule_known CHECK (state IN ('draft', 'in_force', 'withdrawn') AND (state = 'draft' OR in_force_from IS NOT NULL));

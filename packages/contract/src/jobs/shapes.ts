@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, TERMS } from '@backsight/domain/jobs/words';
 import { FACTS, type FactKey } from '@backsight/domain/shared/facts';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
-import { cents, day, id, instant, line, warnings } from '../route.ts';
+import { cents, day, id, instant, line, warnings, wholeMinute } from '../route.ts';
 
 export { JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, TERMS };
 export type { JobState, NeedKind, NeedState, PartyRole, Source, Terms } from '@backsight/domain/jobs/words';
@@ -21,7 +21,7 @@ export const lat = z.number().min(-90).max(90);
 export const lon = z.number().min(-180).max(180);
 export const place = z.strictObject({ lat, lon });
 export const services = z.array(z.string().min(1).max(100)).max(30);
-export const start = z.strictObject({ startsAt: instant, first: id, second: id.nullable() });
+export const start = z.strictObject({ startsAt: wholeMinute, first: id, second: id.nullable() });
 export const text = z.string();
 const factKey = keysOf(Object.fromEntries(Object.keys(FACTS).map((key) => [key, key])) as Record<FactKey, string>);
 

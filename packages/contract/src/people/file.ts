@@ -1,7 +1,7 @@
 // What is on file about a person: licenses, qualifications, hours, absences, pairing rules, barred properties; and what lapses soon.
 import { z } from 'zod';
 import { PAIRING_KINDS, type PairingKind } from '@backsight/domain/people/pairing';
-import { day, id, idParams, instant, line, made, route, warnings } from '../route.ts';
+import { day, id, idParams, instant, line, made, route, warnings, wholeMinute } from '../route.ts';
 
 export { PAIRING_KINDS };
 
@@ -119,7 +119,7 @@ export const personFileRoutes = {
     creates: true,
     params: idParams,
     reply: withWarnings,
-    body: z.strictObject({ id, startsAt: instant, endsAt: instant, reason: line(120) }),
+    body: z.strictObject({ id, startsAt: wholeMinute, endsAt: wholeMinute, reason: line(120) }),
   }),
   withdrawAbsence: route({
     method: 'DELETE',
