@@ -64,7 +64,7 @@ export function CallbackPage(): ReactNode {
       actions={<TextLink to="/callbacks">All callbacks</TextLink>}
     >
       {callback.safety ? (
-        <Alert title="Somebody may be in danger" mb="md">
+        <Alert color="red" title="Somebody may be in danger" mb="md">
           This jumps every queue. Call back at once.
         </Alert>
       ) : null}
