@@ -171,8 +171,13 @@ const API_FLOORS: readonly Floor[] = [
   },
   {
     files: /^apps\/api\/src\/jobs\/planner-worker\.ts$/,
-    rule: 'the planner worker imports the contract, use cases, http, config, scheduling, domain/shared and the solver highs',
-    may: [...EDGE, 'packages/scheduling/src/**', SHARED, 'highs'],
+    rule: 'the planner worker imports the contract, use cases, http, config, scheduling, domain/shared and the planner',
+    may: [...EDGE, 'packages/scheduling/src/**', SHARED, 'apps/api/src/planner/**'],
+  },
+  {
+    files: /^apps\/api\/src\/planner\//,
+    rule: 'the planner imports itself, scheduling, the solver highs and Node; it is the only one to load the solver',
+    may: ['apps/api/src/planner/**', 'packages/scheduling/src/**', 'highs', 'node:**'],
   },
   {
     files: /^apps\/api\/src\/(routes|jobs)\/([^/.]+)/,
