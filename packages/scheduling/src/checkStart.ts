@@ -5,8 +5,8 @@ import type { RuleCode } from './rules.ts';
 import { latestRoofStart } from './searchDay.ts';
 import { sayDay, sayMinutes, sayTime } from './time.ts';
 import type { Minute } from './time.ts';
-import { estimatedTravel } from './travel.ts';
 import type { Travel } from './travel.ts';
+import { travelOf } from './travelModel.ts';
 import type { Busy, Choice, PersonInput, Shift, StartQuery, World } from './world.ts';
 
 export type Violation = { code: RuleCode; person?: string; sentence: string };
@@ -116,7 +116,7 @@ function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] 
  * with the search. `world.busy` must not hold the visit itself when it is being moved. The window and grid that a caller
  * asked for are wishes, not rules, and are not checked. Throws RangeError when the day's UTC offset is missing for roof work.
  */
-export function checkStart(world: World, query: StartQuery, choice: Choice, travel: Travel = estimatedTravel): Violation[] {
+export function checkStart(world: World, query: StartQuery, choice: Choice, travel: Travel = travelOf(world.travel)): Violation[] {
   const ids = choice.second === null ? [choice.first] : [choice.first, choice.second];
   const crew = ids.map((id) => world.people.find((person) => person.id === id));
   if (crew.some((person) => person === undefined)) return [{ code: 'crew', sentence: 'A person of the crew is not with the firm.' }];

@@ -5,6 +5,7 @@ import { inOrder } from './rules.ts';
 import type { SearchDay } from './searchDay.ts';
 import { addDays, sayDay, sayMinutes, sayTime } from './time.ts';
 import type { Minute } from './time.ts';
+import { leastCertain } from './travelModel.ts';
 import { WEIGHTS } from './weights.ts';
 import type { PersonInput, ScoreParts, StartOption, StartQuery, Tightest } from './world.ts';
 
@@ -57,6 +58,12 @@ function sentenceOf(day: string, start: Minute, end: Minute, first: PersonInput,
   return `${sayDay(day)}, ${sayTime(start)} to ${sayTime(end)}, ${who}: ${costsSaid(parts)}.`;
 }
 
+function sourceOf({ index, query }: SearchDay, { a, b }: Pick): StartOption['travelSource'] {
+  const crew = b === null ? [a] : [a, b];
+  const { travel } = index;
+  return leastCertain(crew.flatMap(({ gap }) => [travel.sourceOf(gap.prev, query.place), travel.sourceOf(query.place, gap.next)]));
+}
+
 /** The option of a pick, with first and second in their places. */
 export function optionOf(search: SearchDay, pick: Pick): StartOption {
   const { people } = search.index;
@@ -78,5 +85,6 @@ export function optionOf(search: SearchDay, pick: Pick): StartOption {
     sentence: sentenceOf(day, pick.start, end, first, second, parts),
     marks: marksOf(search.query, day, end),
     tightest: tightestOf(search, pick, end),
+    travelSource: sourceOf(search, pick),
   };
 }

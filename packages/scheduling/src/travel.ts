@@ -4,8 +4,11 @@ import type { Minute } from './time.ts';
 /** Degrees, WGS 84. */
 export type Place = { lat: number; lon: number };
 
-/** Where driving times come from. `minutes` is a whole number, 0 for the same place. */
-export type Travel = { source: 'estimate' | 'engine' | 'manual'; minutes: (from: Place, to: Place) => Minute };
+/** Worked out from the distance, answered by a service that knows the roads, or said by a person of the firm. */
+export type TravelSource = 'estimate' | 'engine' | 'manual';
+
+/** Driving times and where each comes from. `minutes` is a whole number, 0 for the same place. */
+export type Travel = { minutes: (from: Place, to: Place) => Minute; sourceOf: (from: Place, to: Place) => TravelSource };
 
 /** Mean radius R1 of the Earth in km: IUGG, Geodetic Reference System 1980 (Moritz, Journal of Geodesy 74, 2000). */
 export const EARTH_RADIUS_KM = 6371.0088;
@@ -28,7 +31,7 @@ export function greatCircleKm(a: Place, b: Place, radiusKm = EARTH_RADIUS_KM): n
  * range (short trips more circuitous than long: Giacomin, Levinson, Environment and Planning B 42, 2015, 1040-1053);
  * the speeds are our assumption, to be calibrated from recorded drives.
  */
-const BANDS = [
+export const BANDS = [
   { upToKm: 2, detour: 1.45, kmh: 22 },
   { upToKm: 5, detour: 1.42, kmh: 30 },
   { upToKm: 10, detour: 1.38, kmh: 38 },
@@ -37,27 +40,32 @@ const BANDS = [
   { upToKm: Infinity, detour: 1.25, kmh: 85 },
 ] as const;
 
-const SAME_PLACE_KM = 0.05;
-const PARKING_MINUTES = 3;
+/** Straight-line distances below this are one place: no drive. */
+export const SAME_PLACE_KM = 0.05;
+/** Minutes to park and to walk to the door, part of every drive. */
+export const PARKING_MINUTES = 3;
 
-/**
- * Whole minutes to drive a straight-line distance, summed band by band so that it never falls with distance, plus time
- * to park and walk. 0 below 50 m.
- */
-export function driveMinutes(km: number): Minute {
-  if (km < SAME_PLACE_KM) return 0;
-  let minutes = PARKING_MINUTES;
+/** Speeds by band in km/h, as assumed before any drive was recorded. */
+export const STANDARD_SPEEDS: readonly number[] = BANDS.map(({ kmh }) => kmh);
+
+/** Minutes on the road for a straight-line distance, not rounded and without parking: summed band by band, so that it never falls. */
+export function roadMinutes(km: number, speeds: readonly number[] = STANDARD_SPEEDS): number {
+  let minutes = 0;
   let from = 0;
-  for (const band of BANDS) {
+  for (const [at, band] of BANDS.entries()) {
     if (km <= from) break;
-    minutes += ((Math.min(km, band.upToKm) - from) * band.detour * 60) / band.kmh;
+    minutes += ((Math.min(km, band.upToKm) - from) * band.detour * 60) / speeds[at]!;
     from = band.upToKm;
   }
-  return Math.ceil(minutes);
+  return minutes;
 }
 
-/** The estimate that needs no network. */
-export const estimatedTravel: Travel = { source: 'estimate', minutes: (from, to) => driveMinutes(greatCircleKm(from, to)) };
+/** Whole minutes from door to door for a straight-line distance; 0 below 50 m. */
+export const driveMinutes = (km: number, speeds?: readonly number[]): Minute =>
+  km < SAME_PLACE_KM ? 0 : Math.ceil(PARKING_MINUTES + roadMinutes(km, speeds));
+
+/** The estimate that needs no network and no history. */
+export const estimatedTravel: Travel = { minutes: (from, to) => driveMinutes(greatCircleKm(from, to)), sourceOf: () => 'estimate' };
 
 /** Driving times between one place and many others, each asked of `travel` once. */
 export function travelAround(travel: Travel, place: Place): { to: (from: Place) => Minute; from: (to: Place) => Minute } {

@@ -1,6 +1,7 @@
 // What the slot search knows and what it is asked: plain data, as read from the database.
 import type { Day, Minute } from './time.ts';
-import type { Place } from './travel.ts';
+import type { Place, TravelSource } from './travel.ts';
+import type { TravelData } from './travelModel.ts';
 
 export type Qualification = { key: string; /** last valid day; null = does not end */ until: Day | null };
 
@@ -29,9 +30,11 @@ export type PersonInput = {
   recentMinutes: number;
   /** Properties and parties to which the person may not be sent. */
   barredFrom?: string[];
+  /** Licenses that the rule pack does not ask of this person in training as the second of a pair; absent = all are asked. */
+  unlicensedSecond?: readonly string[];
 };
 
-/** A booked or held visit. `personIds` is its crew; observers are busy too but are no part of the crew. */
+/** A booked or held visit. `personIds` is its crew, the first one first; observers are busy too but are no part of the crew. */
 export type Busy = {
   id: string;
   personIds: string[];
@@ -41,6 +44,8 @@ export type Busy = {
   end: Minute;
   place: Place;
   kit: string[];
+  /** Writing of its report, still to be done by the first after the visit; none when absent. */
+  reportMinutes?: Minute;
 };
 
 /** must_together: each of the two goes only with a person he is tied to. */
@@ -58,11 +63,30 @@ export type World = {
   together?: { a: string; b: string; day: Day }[];
   /** How many minutes past the end of the working hours the drive home may end; 0 when absent. */
   overtimeLimit?: Minute;
+  /** Driving times; without them the estimate by distance. */
+  travel?: TravelData;
 };
+
+/** An outside provider: when he begins after the start of the visit, how long he takes, until when his papers hold, where else he is. */
+export type OutsideProvider = {
+  id: string;
+  name: string;
+  offset: Minute;
+  minutes: Minute;
+  /** Last day of the license and of the insurance certificate; null = none is asked. */
+  licensedUntil: Day | null;
+  insuredUntil: Day | null;
+  busy: readonly Shift[];
+};
+
+/** A service that one of these providers does beside the crew. */
+export type OutsideNeed = { service: string; providers: readonly OutsideProvider[] };
 
 export type StartQuery = {
   place: Place;
   durationMinutes: Minute;
+  /** Writing of the report by the first: done after the visit, or by the end of his next working day. None when absent. */
+  reportMinutes?: Minute;
   crewSize: 1 | 2;
   /** Qualifications that every member must hold. */
   needEach: string[];
@@ -76,9 +100,15 @@ export type StartQuery = {
   latestEnd: Minute;
   /** Starts lie on this grid, counted from midnight. */
   grid: 15 | 30;
-  wishes?: { personId?: string; half?: 'morning' | 'afternoon' };
+  /** `days`: days on which somebody who comes too is in the county anyway. */
+  wishes?: { personId?: string; half?: 'morning' | 'afternoon'; days?: readonly Day[] };
   /** Most options returned. */
   limit: number;
+  /** Most options returned of one day; all when absent. */
+  perDay?: number;
+  /** Only these people are looked at: the question about a wanted pair. */
+  only?: readonly string[];
+  outside?: readonly OutsideNeed[];
   notBefore?: { day: Day; minute: Minute };
   /** Offset of the local clock from UTC by day, east positive; needed for every day when there is roof work. */
   utcOffsetMinutesByDay: Record<Day, number>;
@@ -114,6 +144,8 @@ export type StartOption = Choice & {
   marks: string[];
   /** The limit that this start comes closest to. */
   tightest: Tightest;
+  /** Where the driving times of the crew come from, the least certain of them. */
+  travelSource: TravelSource;
 };
 
 export type BlockedDay = { day: Day; reasons: string[] };

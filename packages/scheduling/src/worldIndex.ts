@@ -4,8 +4,8 @@ import type { Commitment, Gap } from './gaps.ts';
 import { nobodyGoesFirst, pairRuleBroken } from './rules.ts';
 import { dayNumber } from './time.ts';
 import type { Day } from './time.ts';
-import { estimatedTravel } from './travel.ts';
 import type { Travel } from './travel.ts';
+import { travelOf } from './travelModel.ts';
 import { toQuarters, WEIGHTS } from './weights.ts';
 import type { Busy, PersonInput, World } from './world.ts';
 
@@ -84,7 +84,7 @@ function fairnessOf(people: readonly PersonInput[]): number[] {
 }
 
 /** Arranges the world for the given days; worth keeping while the same world is asked more than once. */
-export function indexWorld(world: World, days: readonly Day[], travel: Travel = estimatedTravel): WorldIndex {
+export function indexWorld(world: World, days: readonly Day[], travel: Travel = travelOf(world.travel)): WorldIndex {
   const people = [...world.people].sort((a, b) => (a.id < b.id ? -1 : 1));
   const visits = new Map<Day, Busy[]>(days.map((day) => [day, []]));
   for (const visit of world.busy) visits.get(visit.day)?.push(visit);

@@ -48,7 +48,7 @@ describe('estimated travel', () => {
     let asked = 0;
     const around = travelAround(
       {
-        source: 'manual',
+        sourceOf: () => 'manual',
         minutes: (from) => {
           asked += 1;
           return from === BIRCHMERE ? 7 : 9;
