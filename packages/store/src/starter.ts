@@ -21,6 +21,7 @@ export type StarterRows = {
   }[];
   towns: readonly { name: string; zip: string; lat: number; lon: number }[];
   kitKinds: readonly { key: string; name: string; calibrated: boolean; carriedByAll: boolean }[];
+  kitChecks: readonly { kind: string; checkKind: string; everyDays: number }[];
   qualifications: readonly { key: string; name: string }[];
   visitKinds: readonly { key: string; name: string; crewSize: number; minutes: number; onSiteHazard: boolean }[];
 };
@@ -35,6 +36,7 @@ export async function saveStarter(tx: Tx, s: StarterRows, at: { inForceFrom: Dat
   await db.approvalLimit.createMany({ data: [...s.approvalLimits] });
   await db.town.createMany({ data: [...s.towns] });
   await db.kitKind.createMany({ data: [...s.kitKinds] });
+  await db.kitCheckNeed.createMany({ data: [...s.kitChecks] });
   await db.qualificationKind.createMany({ data: [...s.qualifications] });
   await db.visitKind.createMany({ data: [...s.visitKinds] });
   await db.service.createMany({

@@ -12,6 +12,7 @@ const FIRM = [
   'insurancePolicy',
   'qualificationKind',
   'kitKind',
+  'kitCheckNeed',
   'visitKind',
   'ledgerAccount',
   'agreementText',
@@ -27,8 +28,12 @@ const PEOPLE = [
   'personQualification',
   'workPattern',
   'absence',
+  'workException',
+  'educationEntry',
   'pairingRule',
   'kitItem',
+  'kitCheck',
+  'mileageEntry',
   'approvalLoan',
 ];
 const JOBS = [

@@ -16,6 +16,16 @@ export const RULE_PACK = {
     agreement: { required: false, note: 'No rule on the form of the agreement was seen: the gate is the policy of the firm.' },
     repairs: { note: 'No ban on repairs with a fixed time was seen; the firm never sells repairs on houses that it inspected.' },
     license: { kind: 'home_inspector', renewal: '15 December of even years (from memory)', educationHours: 40 },
+    education: {
+      hours: 40,
+      everyYears: 2,
+      renewal: { month: 12, day: 15, years: 'even' },
+      supervised: null,
+      sources: [
+        '40 hours in each two years: trade summary of the 2021 act (a second-hand source)',
+        '15 December of even years: from memory, to be read in the official source',
+      ],
+    },
   },
 } as const;
 

@@ -7,7 +7,7 @@ import { FEE_SCHEDULE } from './fees.ts';
 import { APPROVAL_LIMITS, RULE_PACK } from './rulePack.ts';
 import { SERVICES } from './services.ts';
 import { TOWNS } from './towns.ts';
-import { KIT_KINDS, QUALIFICATIONS, VISIT_KINDS } from './visits.ts';
+import { KIT_CHECKS, KIT_KINDS, QUALIFICATIONS, VISIT_KINDS } from './visits.ts';
 
 export const STARTER = {
   accounts: ACCOUNTS,
@@ -19,6 +19,7 @@ export const STARTER = {
   services: SERVICES,
   towns: TOWNS,
   kitKinds: KIT_KINDS,
+  kitChecks: KIT_CHECKS,
   qualifications: QUALIFICATIONS,
   visitKinds: VISIT_KINDS,
   procedures: PROCEDURES,

@@ -24,6 +24,17 @@ export const KIT_KINDS = [
   { key: 'ladder', name: 'Extension ladder', calibrated: false, carriedByAll: false },
   { key: 'infrared_camera', name: 'Infrared camera', calibrated: true, carriedByAll: false },
   { key: 'radon_monitor', name: 'Radon monitor', calibrated: true, carriedByAll: false },
+  { key: 'vehicle', name: 'Vehicle', calibrated: false, carriedByAll: false },
+] as const;
+
+/** Checks with a date, and how often each is due: common practice, to be set to the instrument's manual. */
+export const KIT_CHECKS = [
+  { kind: 'ladder', checkKind: 'ladder', everyDays: 90 },
+  { kind: 'gas_detector', checkKind: 'bump_test', everyDays: 30 },
+  { kind: 'gas_detector', checkKind: 'battery', everyDays: 90 },
+  { kind: 'carbon_monoxide_meter', checkKind: 'bump_test', everyDays: 30 },
+  { kind: 'carbon_monoxide_meter', checkKind: 'battery', everyDays: 90 },
+  { kind: 'moisture_meter', checkKind: 'battery', everyDays: 90 },
 ] as const;
 
 export const QUALIFICATIONS = [

@@ -16,6 +16,8 @@ export type WorldRows = {
     licenses: { kind: string; from: string; until: string }[];
     qualifications: { key: string; from: string; until: string | null }[];
     patterns: { weekday: number; start: number; end: number; from: string; until: string | null }[];
+    /** Days with other hours than usual; null = off. */
+    exceptions: { day: string; start: number | null; end: number | null }[];
     bars: string[];
     missing: { revision: string; afterDay: string }[];
   }[];
@@ -39,6 +41,7 @@ const PEOPLE = `SELECT p.id, p.name, p.home_lat AS lat, p.home_lon AS lon, p.tra
   ${list(`SELECT l.kind, l.from_day::text AS "from", l.until_day::text AS until FROM license l WHERE l.person_id = p.id ORDER BY l.from_day`)} AS licenses,
   ${list(`SELECT q.kind AS key, q.from_day::text AS "from", q.until_day::text AS until FROM person_qualification q WHERE q.person_id = p.id`)} AS qualifications,
   ${list(`SELECT w.weekday, w.start_minute AS start, w.end_minute AS "end", w.from_day::text AS "from", w.until_day::text AS until FROM work_pattern w WHERE w.person_id = p.id`)} AS patterns,
+  ${list(`SELECT x.day::text AS day, x.start_minute AS start, x.end_minute AS "end" FROM work_exception x WHERE x.person_id = p.id AND x.withdrawn_at IS NULL AND x.day >= ($1::timestamptz AT TIME ZONE $3)::date AND x.day <= ($2::timestamptz AT TIME ZONE $3)::date`)} AS exceptions,
   (SELECT coalesce(json_agg(b.property_id), '[]') FROM person_bar b WHERE b.person_id = p.id) AS bars,
   ${list(`SELECT pr.title || ', revision ' || r.number AS revision, ${DAY('r.acknowledge_by')} AS "afterDay" FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id JOIN procedure pr ON pr.id = r.procedure_id
      WHERE r.number > 1 AND (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND r.acknowledge_by < $2::timestamptz AND NOT EXISTS (SELECT FROM acknowledgement k WHERE k.revision_id = r.id AND k.person_id = p.id)
@@ -55,7 +58,7 @@ const VISITS = `SELECT v.id, ${DAY('v.starts_at')} AS day, ${MINUTE('v.starts_at
 
 const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
   ${list(`SELECT a.person_id AS "personId", ${DAY('a.starts_at')} AS "fromDay", ${MINUTE('a.starts_at')} AS "fromMinute", ${DAY('a.ends_at')} AS "untilDay", ${MINUTE('a.ends_at')} AS "untilMinute"
-     FROM absence a WHERE a.withdrawn_at IS NULL AND a.starts_at < $2::timestamptz AND a.ends_at > $1::timestamptz`)} AS absences,
+     FROM absence a WHERE a.withdrawn_at IS NULL AND a.state = 'approved' AND a.starts_at < $2::timestamptz AND a.ends_at > $1::timestamptz`)} AS absences,
   ${list(`SELECT kind, a_id AS a, b_id AS b FROM pairing_rule WHERE ended_on IS NULL OR ended_on > ($1::timestamptz AT TIME ZONE $3)::date`)} AS "pairRules",
   ${list(`SELECT k.key AS kind, k.calibrated, k.carried_by_all AS "carriedByAll", (SELECT coalesce(json_agg(json_build_object('calibratedUntil', i.calibrated_until::text)), '[]') FROM kit_item i
      WHERE i.kind = k.key AND (i.ended_on IS NULL OR i.ended_on > ($1::timestamptz AT TIME ZONE $3)::date)) AS items FROM kit_kind k`)} AS kit,

@@ -7,16 +7,20 @@ export type Tables = Map<string, Table>;
 
 /** What a column holds when nobody says, where that is not null. */
 const DEFAULTS: Record<string, Row> = {
-  firm: { id: 1, demo: false, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, version: 1 },
+  firm: { id: 1, demo: false, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, mileageTenthCents: 700, version: 1 },
   person: { version: 1, trainee: false, mayLead: true, endedOn: null },
   party: { minor: false, wishes: '', askOwner: null, email: null, phone: null },
   service: { base: false, providerOnly: false, extraVisit: null },
   workPattern: { untilDay: null },
   personQualification: { untilDay: null },
   provider: { endedOn: null },
-  absence: { withdrawnAt: null },
+  absence: { withdrawnAt: null, state: 'approved', decidedBy: null, decidedAt: null, decision: null },
+  workException: { withdrawnAt: null, startMinute: null, endMinute: null },
+  educationEntry: { withdrawnAt: null, fileSha256: null },
+  mileageEntry: { withdrawnAt: null, odometerStart: null, odometerEnd: null, vehicleId: null },
+  kitCheck: { visitId: null },
   pairingRule: { endedOn: null },
-  kitItem: { endedOn: null, calibratedUntil: null },
+  kitItem: { endedOn: null, calibratedUntil: null, seats: null, ladderFeet: null },
   approvalLimit: {},
   insurancePolicy: { retroactiveOn: null },
   agreementText: { attorney: null, attorneyOn: null },

@@ -20,14 +20,18 @@ export const startOfDay = (day: string, zone: string): Date => {
 
 const worksOn = (person: PersonRows, day: string): boolean => person.startedOn <= day && (person.endedOn === null || day <= person.endedOn);
 
-const shiftsOf = (person: PersonRows, days: readonly string[]): Shift[] =>
+/** Usual hours on days when the office is open; a day with other hours counts in their place, also while the office is closed. */
+const shiftsOf = (person: PersonRows, days: readonly string[], closedDays: readonly string[]): Shift[] =>
   days
     .filter((day) => worksOn(person, day))
-    .flatMap((day) =>
-      person.patterns
+    .flatMap((day) => {
+      const other = person.exceptions.find((one) => one.day === day);
+      if (other) return other.start === null || other.end === null ? [] : [{ day, start: other.start, end: other.end }];
+      if (closedDays.includes(day)) return [];
+      return person.patterns
         .filter((p) => p.weekday === weekdayOf(day) && p.from <= day && (p.until === null || day < p.until))
-        .map(({ start, end }) => ({ day, start, end })),
-    );
+        .map(({ start, end }) => ({ day, start, end }));
+    });
 
 /** Licenses that follow each other without a gap count as one; of several runs, the one that holds on or first after `from`. */
 function licensedOf(person: PersonRows, from: string): Pick<PersonInput, 'licensedFrom' | 'licensedUntil'> {
@@ -71,10 +75,7 @@ const personOf = (person: PersonRows, rows: WorldRows, days: readonly string[], 
     ...person.licenses.filter(heldOn(from)).map(({ kind, until }) => ({ key: kind, until })),
     ...person.qualifications.filter(heldOn(from)).map(({ key, until }) => ({ key, until })),
   ],
-  shifts: shiftsOf(
-    person,
-    days.filter((day) => !rows.closedDays.includes(day)),
-  ),
+  shifts: shiftsOf(person, days, rows.closedDays),
   off: offOf(person.id, rows.absences, days),
   missingAcknowledgements: person.missing,
   recentMinutes: person.recentMinutes,

@@ -7,7 +7,7 @@ import { crewOf } from './schedule.ts';
 type Asked = { from: Date; until: Date; zone: string; now: Date; officeId: string | null };
 const DAY = 86_400_000;
 
-type Papers = { licenses: unknown[]; qualifications: unknown[]; patterns: unknown[] };
+type Papers = { licenses: unknown[]; qualifications: unknown[]; patterns: unknown[]; exceptions: unknown[] };
 const papersKnown = new WeakMap<Row, Papers>();
 
 /** Papers and usual hours, which the demo sets once. */
@@ -33,6 +33,7 @@ function papersOf(t: Tables, p: Row): Papers {
           from: isoDay(w.fromDay),
           until: isoDay(w.untilDay),
         })),
+        exceptions: by(t, 'workException', 'personId', p.id).map((x) => ({ day: isoDay(x.day)!, start: x.startMinute, end: x.endMinute })),
       }),
     );
   }
@@ -114,7 +115,7 @@ function visitsOf(t: Tables, q: Asked) {
 
 const absencesOf = (t: Tables, q: Asked) =>
   all(t, 'absence')
-    .filter((a) => a.withdrawnAt === null && a.startsAt < q.until && a.endsAt > q.from)
+    .filter((a) => a.withdrawnAt === null && a.state === 'approved' && a.startsAt < q.until && a.endsAt > q.from)
     .map((a) => {
       const [start, end] = [wallOf(a.startsAt, q.zone), wallOf(a.endsAt, q.zone)];
       return { personId: a.personId, fromDay: start.day, fromMinute: start.minute, untilDay: end.day, untilMinute: end.minute };
