@@ -32,6 +32,8 @@ export type PersonInput = {
   barredFrom?: string[];
   /** Licenses that the rule pack does not ask of this person in training as the second of a pair; absent = all are asked. */
   unlicensedSecond?: readonly string[];
+  /** Takes the place of the firm's `overtimeLimit`. */
+  overtimeLimit?: Minute;
 };
 
 /** A booked or held visit. `personIds` is its crew, the first one first; observers are busy too but are no part of the crew. */
