@@ -26,11 +26,13 @@ export const startOption = z.strictObject({
   sentence: text,
   marks: z.array(text),
   tightest: z.strictObject({ kind: text, slack: z.number() }),
+  travelSource: z.enum(['estimate', 'engine', 'manual']),
 });
 export type StartOption = z.output<typeof startOption>;
 export const starts = z.strictObject({
   minutes: z.int(),
   zone: text,
+  roadService: z.boolean(),
   options: z.array(startOption),
   blockedDays: z.array(z.strictObject({ day, reasons: z.array(text) })),
   heldBack: z.array(text),

@@ -35,6 +35,9 @@ const PEOPLE = [
   'kitCheck',
   'mileageEntry',
   'approvalLoan',
+  'travelRule',
+  'travelFit',
+  'travelSetup',
 ];
 const JOBS = [
   'keptText',
@@ -52,6 +55,7 @@ const JOBS = [
   'assignment',
   'observer',
   'visitKit',
+  'driveMark',
   'personDay',
   'kitDay',
 ];

@@ -1,5 +1,6 @@
 // What the search for starts needs to know, in one round trip: people with papers and hours, visits, absences, pairing rules, kit.
 import type { Reader } from '../database.ts';
+import { TRAVEL, type TravelRows } from './travelData.ts';
 
 type Span = { day: string; start: number; end: number };
 export type WorldRows = {
@@ -26,6 +27,7 @@ export type WorldRows = {
   pairRules: { kind: 'never_together' | 'must_together'; a: string; b: string }[];
   kit: { kind: string; calibrated: boolean; carriedByAll: boolean; items: { calibratedUntil: string | null }[] }[];
   closedDays: string[];
+  travel: TravelRows;
 };
 
 const list = (select: string): string => `(SELECT coalesce(json_agg(t), '[]') FROM (${select}) t)`;
@@ -62,13 +64,22 @@ const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
   ${list(`SELECT kind, a_id AS a, b_id AS b FROM pairing_rule WHERE ended_on IS NULL OR ended_on > ($1::timestamptz AT TIME ZONE $3)::date`)} AS "pairRules",
   ${list(`SELECT k.key AS kind, k.calibrated, k.carried_by_all AS "carriedByAll", (SELECT coalesce(json_agg(json_build_object('calibratedUntil', i.calibrated_until::text)), '[]') FROM kit_item i
      WHERE i.kind = k.key AND (i.ended_on IS NULL OR i.ended_on > ($1::timestamptz AT TIME ZONE $3)::date)) AS items FROM kit_kind k`)} AS kit,
-  (SELECT coalesce(json_agg(day::text), '[]') FROM closed_day WHERE day >= ($1::timestamptz AT TIME ZONE $3)::date) AS "closedDays"`;
+  (SELECT coalesce(json_agg(day::text), '[]') FROM closed_day WHERE day >= ($1::timestamptz AT TIME ZONE $3)::date) AS "closedDays",
+  ${TRAVEL} AS travel`;
 
-/** Rows for the days between two instants. Minutes are those of the wall clock in `zone`; visits reach 13 days further back, for who went together. */
+/** Rows for the days between two instants, and the driving times among the places of those days and `place`. Minutes are those of the wall clock in `zone`; visits reach 13 days further back, for who went together. */
 export async function findWorld(
   reader: Reader,
-  q: { from: Date; until: Date; zone: string; now: Date; officeId: string | null },
+  q: { from: Date; until: Date; zone: string; now: Date; officeId: string | null; place: { lat: number; lon: number } | null },
 ): Promise<WorldRows> {
-  const [row] = await reader.rows<WorldRows>(WORLD, [q.from.toISOString(), q.until.toISOString(), q.zone, q.now.toISOString(), q.officeId]);
+  const [row] = await reader.rows<WorldRows>(WORLD, [
+    q.from.toISOString(),
+    q.until.toISOString(),
+    q.zone,
+    q.now.toISOString(),
+    q.officeId,
+    q.place?.lat ?? null,
+    q.place?.lon ?? null,
+  ]);
   return row!;
 }

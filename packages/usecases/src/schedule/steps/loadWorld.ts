@@ -111,10 +111,13 @@ const overdue = (people: PersonInput[], today: string): PersonInput[] =>
     missingAcknowledgements: person.missingAcknowledgements.filter(({ afterDay }) => today > afterDay),
   }));
 
-/** People, visits, rules and kit from day `from` to day `to`, both included; holds whose time is over bind nobody. */
+/**
+ * People, visits, rules and kit from day `from` to day `to`, both included; holds whose time is over bind nobody. `place` is
+ * one to which driving times are needed besides those of the visits.
+ */
 export async function loadWorld(
   reader: Reader,
-  q: { from: string; to: string; now: Date; officeId: string; zone: string },
+  q: { from: string; to: string; now: Date; officeId: string; zone: string; place?: { lat: number; lon: number } },
 ): Promise<World> {
   const days = daysFrom(q.from, daysBetween(q.from, q.to) + 1);
   const rows = await findWorld(reader, {
@@ -123,6 +126,7 @@ export async function loadWorld(
     zone: q.zone,
     now: q.now,
     officeId: q.officeId,
+    place: q.place ?? null,
   });
   const earlier = rows.visits.filter(({ day, crew }) => day < q.from && crew.length === 2);
   return {
@@ -134,5 +138,6 @@ export async function loadWorld(
     pairRules: rows.pairRules,
     kit: rows.kit.map(poolOf),
     together: earlier.map(({ crew, day }) => ({ a: crew[0]!, b: crew[1]!, day })),
+    travel: rows.travel,
   };
 }

@@ -22,13 +22,21 @@ export type RankAsk = {
 export async function rankStarts(reader: Reader, now: Date, ask: RankAsk) {
   const { office, demand } = ask;
   const days = daysFrom(ask.fromDay, ask.days);
-  const loaded = await loadWorld(reader, { from: days[0]!, to: days.at(-1)!, now, officeId: office.id, zone: office.zone });
+  const loaded = await loadWorld(reader, {
+    from: days[0]!,
+    to: days.at(-1)!,
+    now,
+    officeId: office.id,
+    zone: office.zone,
+    place: demand.place,
+  });
   const world = keepApart({ ...loaded, busy: loaded.busy.filter(({ id }) => id !== ask.withoutVisit) }, demand);
   const found = search(world, queryOf(office, demand, { days, now, limit: ask.limit, wishes: ask.wishes }));
   const names = new Map(world.people.map(({ id, name }) => [id, name]));
   return {
     minutes: demand.minutes,
     zone: office.zone,
+    roadService: loaded.travel?.service ?? false,
     options: found.options.flatMap((option) => said(option, names, office.zone)),
     blockedDays: found.blockedDays,
     heldBack: heldBack(world.people, days),
@@ -40,7 +48,7 @@ function said(option: StartOption, names: ReadonlyMap<string, string>, zone: str
   const startsAt = instantOf(option.day, option.start, zone);
   if (!startsAt.ok) return [];
   const endsAt = new Date(startsAt.value.getTime() + (option.end - option.start) * 60_000);
-  const { day, first, second, score, parts, sentence, marks, tightest } = option;
+  const { day, first, second, score, parts, sentence, marks, tightest, travelSource } = option;
   return [
     {
       day,
@@ -55,6 +63,7 @@ function said(option: StartOption, names: ReadonlyMap<string, string>, zone: str
       sentence,
       marks,
       tightest,
+      travelSource,
     },
   ];
 }

@@ -37,7 +37,7 @@ export async function reserveStart(
     until: new Date(startsAt.getTime() + 24 * 3_600_000),
     ...(moving ? { except: moving.id } : {}),
   });
-  const world = keepApart(await worldFor(work, office, choice.day, moving), demand);
+  const world = keepApart(await worldFor(work, office, { day: choice.day, place: demand.place }, moving), demand);
   const query = queryOf(office, demand, { days: daysFrom(choice.day, DAYS_OF_CHOICE), now: work.now, limit: 1 });
   const broken = checkStart(world, query, choice);
   if (broken.length > 0) return refused(broken, world, query, choice, office.zone);
@@ -85,13 +85,19 @@ export async function lapseHolds(work: Work, span?: { from: Date; until: Date; e
   return lapsed.length;
 }
 
-async function worldFor(work: Work, office: OfficeRow, day: string, moving: VisitRow | undefined): Promise<World> {
+async function worldFor(
+  work: Work,
+  office: OfficeRow,
+  { day, place }: { day: string; place: Demand['place'] },
+  moving: VisitRow | undefined,
+): Promise<World> {
   const world = await loadWorld(work.tx, {
     from: day,
     to: addDays(day, DAYS_OF_CHOICE - 1),
     now: work.now,
     officeId: office.id,
     zone: office.zone,
+    place,
   });
   return moving ? { ...world, busy: world.busy.filter(({ id }) => id !== moving.id) } : world;
 }

@@ -131,6 +131,24 @@ function kitOf(t: Tables, today: string) {
   }));
 }
 
+/** Driving times as said by hand; the demo has no road service, and drives before any fit. */
+function travelOf(t: Tables) {
+  const setup = all(t, 'travelSetup')[0];
+  const fit = setup?.fitId ? one(t, 'travelFit', setup.fitId)?.body : null;
+  const area = (r: Row, side: 'a' | 'b') => ({ lat: r[`${side}Lat`], lon: r[`${side}Lon`], radiusKm: r[`${side}RadiusKm`] });
+  const rules = sortBy(
+    all(t, 'travelRule').filter(({ endedAt }) => endedAt === null),
+    (r) => -r.recordedAt.getTime(),
+    ({ id }) => id,
+  ).map((r) =>
+    r.kind === 'between'
+      ? { kind: r.kind, a: area(r, 'a'), b: area(r, 'b'), minutes: r.minutes }
+      : { kind: r.kind, a: area(r, 'a'), percent: r.percent },
+  );
+  const towns = sortBy(all(t, 'town'), ({ name }) => name).map(({ name, lat, lon }) => ({ name, lat, lon }));
+  return { speeds: fit?.speeds ?? null, factors: fit?.factors ?? [], service: false, rules, towns, cells: [] };
+}
+
 function world(t: Tables, [from, until, zone, now, officeId]: readonly string[]) {
   const q: Asked = { from: new Date(from!), until: new Date(until!), zone: zone!, now: new Date(now!), officeId: officeId ?? null };
   const today = dayOf(q.from, q.zone);
@@ -154,6 +172,7 @@ function world(t: Tables, [from, until, zone, now, officeId]: readonly string[])
       closedDays: all(t, 'closedDay')
         .map(({ day }) => isoDay(day)!)
         .filter((day) => day >= today),
+      travel: travelOf(t),
     },
   ];
 }
