@@ -30,7 +30,7 @@ beforeAll(async () => {
 
 describe('the home', () => {
   it.each([
-    ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'lapsing', 'overridesUsed']],
+    ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed']],
     [
       'lead',
       [
@@ -38,6 +38,7 @@ describe('the home', () => {
         'recordsUnsealed',
         'reportsDue',
         'draftsToApprove',
+        'absencesAsked',
         'notAcknowledged',
         'myVisits',
         'myRecords',
@@ -45,7 +46,10 @@ describe('the home', () => {
       ],
     ],
     ['anna', ['myVisits', 'myRecords', 'myAcknowledgements']],
-    ['office', ['callbacksOverdue', 'holdsEnding', 'tomorrowMissing', 'mailFailed', 'unsigned', 'unpaidDue']],
+    [
+      'office',
+      ['callbacksOverdue', 'holdsEnding', 'visitsOfAbsent', 'tomorrowMissing', 'absencesAsked', 'mailFailed', 'unsigned', 'unpaidDue'],
+    ],
   ] as const)('of %s has its lists in order', async (who, keys) => {
     expect((await home(who)).map(({ key }) => key)).toEqual(keys);
   });

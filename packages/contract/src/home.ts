@@ -6,6 +6,8 @@ const HOME_KEYS = [
   'legalPapers',
   'remediesToApprove',
   'clearancesNeeded',
+  'absencesAsked',
+  'visitsOfAbsent',
   'lapsing',
   'overridesUsed',
   'callbacksToLookInto',

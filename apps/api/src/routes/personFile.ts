@@ -4,7 +4,8 @@ import { personFileRoutes as routes } from '@backsight/contract/people/file';
 import { addLicense, addQualification, endLicense, endQualification } from '@backsight/usecases/people/credentials';
 import { addBar, addPairing, endPairing, liftBar } from '@backsight/usecases/people/pairing';
 import { findProperties, listPairing, readLapsing, readPersonFile } from '@backsight/usecases/people/readFile';
-import { addAbsence, setHours, withdrawAbsence } from '@backsight/usecases/people/times';
+import { addAbsence, decideAboutAbsence, withdrawAbsence } from '@backsight/usecases/people/absences';
+import { addException, setHours, withdrawException } from '@backsight/usecases/people/times';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
@@ -18,6 +19,9 @@ export function personFileApi(app: FastifyInstance, services: Services): void {
   );
   mount(app, services, routes.setHours, ({ act, body, params }) => act(setHours, { ...body, personId: params.id }));
   mount(app, services, routes.addAbsence, ({ act, body, params }) => act(addAbsence, { ...body, personId: params.id }));
+  mount(app, services, routes.decideAbsence, ({ act, body, params }) => act(decideAboutAbsence, { ...body, id: params.id }));
+  mount(app, services, routes.addException, ({ act, body, params }) => act(addException, { ...body, personId: params.id }));
+  mount(app, services, routes.withdrawException, ({ act, params }) => act(withdrawException, params));
   mount(app, services, routes.withdrawAbsence, ({ act, params }) => act(withdrawAbsence, params));
   mount(app, services, routes.addBar, ({ act, body, params }) => act(addBar, { ...body, personId: params.id }));
   mount(app, services, routes.liftBar, ({ act, params }) => act(liftBar, params));

@@ -1,5 +1,6 @@
 // What is on file about a person: licenses, qualifications, hours, absences, pairing rules, barred properties; and what lapses soon.
 import { z } from 'zod';
+import { ABSENCE_STATES } from '@backsight/domain/people/absences';
 import { PAIRING_KINDS, type PairingKind } from '@backsight/domain/people/pairing';
 import { day, id, idParams, instant, line, made, route, warnings, wholeMinute } from '../route.ts';
 
@@ -9,12 +10,24 @@ const minute = z.int().min(0).max(1440);
 const span = z.strictObject({ weekday: z.int().min(1).max(7), startMinute: minute, endMinute: minute });
 const license = z.strictObject({ id, kind: z.string(), number: z.string(), fromDay: day, untilDay: day });
 const qualification = z.strictObject({ id, kind: z.string(), name: z.string(), fromDay: day, untilDay: day.nullable() });
-const absence = z.strictObject({ id, startsAt: instant, endsAt: instant, reason: z.string().nullable() });
+const absenceState = z.enum(ABSENCE_STATES);
+const absence = z.strictObject({
+  id,
+  startsAt: instant,
+  endsAt: instant,
+  reason: z.string().nullable(),
+  state: absenceState,
+  decision: z.string().nullable(),
+  /** Booked visits in an absence that is asked for, for those who decide about it. */
+  hits: z.array(z.string()),
+});
+const exception = z.strictObject({ id, day, startMinute: minute.nullable(), endMinute: minute.nullable(), note: z.string() });
 const file = z.strictObject({
   licenses: z.array(license),
   qualifications: z.array(qualification),
   qualificationKinds: z.array(z.strictObject({ key: z.string(), name: z.string() })),
   hours: z.array(span.extend({ fromDay: day, untilDay: day.nullable() })),
+  exceptions: z.array(exception),
   absences: z.array(absence),
   bars: z.array(z.strictObject({ id, propertyId: id, address: z.string(), reason: z.string().nullable() })),
 });
@@ -114,12 +127,42 @@ export const personFileRoutes = {
     method: 'POST',
     path: '/api/people/:id/absences',
     area: 'people',
-    summary: 'Enter an absence; replies with the booked visits that it hits',
+    summary: 'Ask for an absence of your own, or enter one that counts at once; replies with the booked visits that it hits',
     who: 'signed_in',
     creates: true,
     params: idParams,
-    reply: withWarnings,
+    reply: withWarnings.extend({ state: absenceState }),
     body: z.strictObject({ id, startsAt: wholeMinute, endsAt: wholeMinute, reason: line(120) }),
+  }),
+  decideAbsence: route({
+    method: 'PUT',
+    path: '/api/absences/:id/decision',
+    area: 'people',
+    summary: 'Approve or refuse an absence that was asked for',
+    who: OFFICE_AND_LEAD,
+    params: idParams,
+    reply: withWarnings.extend({ state: absenceState }),
+    body: z.strictObject({ approve: z.boolean(), reason: z.string().trim().max(200), keepVisits: z.boolean().default(false) }),
+  }),
+  addException: route({
+    method: 'POST',
+    path: '/api/people/:id/exceptions',
+    area: 'people',
+    summary: 'Other hours than usual on one day, or none; replies with the booked visits outside them',
+    who: OFFICE_AND_LEAD,
+    creates: true,
+    params: idParams,
+    reply: withWarnings,
+    body: z.strictObject({ id, day, startMinute: minute.nullable(), endMinute: minute.nullable(), note: z.string().trim().max(120) }),
+  }),
+  withdrawException: route({
+    method: 'DELETE',
+    path: '/api/exceptions/:id',
+    area: 'people',
+    summary: 'Go back to the usual hours of a day',
+    who: OFFICE_AND_LEAD,
+    params: idParams,
+    reply: made,
   }),
   withdrawAbsence: route({
     method: 'DELETE',

@@ -26,6 +26,25 @@ export function spansFit(spans: readonly WorkSpan[]): Outcome<null> {
   return accept(null);
 }
 
+/** The hours of one day: both ends or none, the end after the beginning. */
+export function exceptionFits(startMinute: number | null, endMinute: number | null): Outcome<null> {
+  if ((startMinute === null) !== (endMinute === null))
+    return refuse('work-exception-hours', {}, startMinute === null ? 'startMinute' : 'endMinute');
+  return startMinute !== null && endMinute !== null && endMinute <= startMinute
+    ? refuse('work-hours-backwards', {}, 'endMinute')
+    : accept(null);
+}
+
+/** Visits of a day that lie outside the hours of that day; all of them on a day off (null). */
+export function visitsOutsideDay(hours: { start: number; end: number } | null, visits: readonly VisitHit[], zone: string): VisitHit[] {
+  if (hours === null) return [...visits];
+  return visits.filter((visit) => {
+    const start = DateTime.fromJSDate(visit.startsAt, { zone });
+    const minute = start.hour * 60 + start.minute;
+    return minute < hours.start || minute + (visit.endsAt.getTime() - visit.startsAt.getTime()) / 60_000 > hours.end;
+  });
+}
+
 /** An absence ends after it begins and lasts at most 366 days. */
 export function absenceFits(startsAt: Date, endsAt: Date): Outcome<null> {
   if (endsAt <= startsAt) return refuse('absence-backwards', {}, 'endsAt');

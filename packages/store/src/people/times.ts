@@ -1,4 +1,5 @@
-// Usual hours and absences of people, and the booked visits that a change of them hits.
+// Usual hours, absences and days with other hours of people, and the booked visits that a change of them hits.
+import type { AbsenceState } from '@backsight/domain/people/absences';
 import { dayIn, execute, type Reader, type Tx } from '../database.ts';
 
 export type PatternRow = { weekday: number; startMinute: number; endMinute: number; fromDay: string; untilDay: string | null };
@@ -31,8 +32,17 @@ export async function savePattern(
   await tx.db.workPattern.createMany({ data: spans.map((span) => ({ ...span, personId, fromDay: dayIn(fromDay) })) });
 }
 
-export type AbsenceRow = { id: string; personId: string; startsAt: Date; endsAt: Date; reason: string; withdrawnAt: Date | null };
-const ABSENCE = `SELECT id::text AS id, person_id::text AS "personId", starts_at AS "startsAt", ends_at AS "endsAt", reason, withdrawn_at AS "withdrawnAt" FROM absence`;
+export type AbsenceRow = {
+  id: string;
+  personId: string;
+  startsAt: Date;
+  endsAt: Date;
+  reason: string;
+  withdrawnAt: Date | null;
+  state: AbsenceState;
+  decision: string | null;
+};
+const ABSENCE = `SELECT id::text AS id, person_id::text AS "personId", starts_at AS "startsAt", ends_at AS "endsAt", reason, withdrawn_at AS "withdrawnAt", state, decision FROM absence`;
 
 /** Absences that end after `since`, in order, without those withdrawn. */
 export const absencesOf = (reader: Reader, personId: string, since: Date): Promise<AbsenceRow[]> =>
@@ -46,14 +56,51 @@ export const findAbsence = async (reader: Reader, id: string): Promise<AbsenceRo
 
 export async function saveAbsence(
   tx: Tx,
-  absence: { id: string; personId: string; startsAt: Date; endsAt: Date; reason: string; recordedAt: Date },
+  absence: { id: string; personId: string; startsAt: Date; endsAt: Date; reason: string; state: AbsenceState; recordedAt: Date },
 ): Promise<void> {
   await tx.db.absence.create({ data: absence });
 }
 
+/** Decides about an asked absence; answers false when it is no longer asked. */
+export const decideAbsenceRow = async (
+  tx: Tx,
+  id: string,
+  decided: { state: AbsenceState; decision: string; decidedBy: string; decidedAt: Date },
+): Promise<boolean> => (await tx.db.absence.updateMany({ where: { id, state: 'asked', withdrawnAt: null }, data: decided })).count === 1;
+
 /** Withdraws an absence; answers false when it was withdrawn before. */
 export const withdrawAbsenceRow = async (tx: Tx, id: string, at: Date): Promise<boolean> =>
   (await tx.db.absence.updateMany({ where: { id, withdrawnAt: null }, data: { withdrawnAt: at } })).count === 1;
+
+/** A day with other hours than usual; without minutes a day off. */
+export type ExceptionRow = {
+  id: string;
+  personId: string;
+  day: string;
+  startMinute: number | null;
+  endMinute: number | null;
+  note: string;
+  withdrawn: boolean;
+};
+const EXCEPTION = `SELECT id::text AS id, person_id::text AS "personId", day::text AS day, start_minute AS "startMinute", end_minute AS "endMinute", note, withdrawn_at IS NOT NULL AS withdrawn FROM work_exception`;
+
+/** Days with other hours from a day on, in order, without those withdrawn. */
+export const exceptionsOf = (reader: Reader, personId: string, since: string): Promise<ExceptionRow[]> =>
+  reader.rows<ExceptionRow>(`${EXCEPTION} WHERE person_id = $1::uuid AND day >= $2::date AND withdrawn_at IS NULL ORDER BY day`, [
+    personId,
+    since,
+  ]);
+
+export const findException = async (reader: Reader, id: string): Promise<ExceptionRow | null> =>
+  (await reader.rows<ExceptionRow>(`${EXCEPTION} WHERE id = $1::uuid`, [id]))[0] ?? null;
+
+/** Adds a day with other hours. Constraint: work_exception_once_a_day. */
+export async function saveException(tx: Tx, { withdrawn: _, ...one }: ExceptionRow, recordedAt: Date): Promise<void> {
+  await tx.db.workException.create({ data: { ...one, day: dayIn(one.day), recordedAt } });
+}
+
+export const withdrawExceptionRow = async (tx: Tx, id: string, at: Date): Promise<boolean> =>
+  (await tx.db.workException.updateMany({ where: { id, withdrawnAt: null }, data: { withdrawnAt: at } })).count === 1;
 
 export type VisitOfPerson = { visitId: string; jobNumber: number; address: string; startsAt: Date; endsAt: Date };
 

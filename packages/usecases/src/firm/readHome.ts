@@ -1,19 +1,23 @@
 // The home of whoever is signed in: what needs doing now, the weightiest first.
 import { DateTime } from 'luxon';
 import type { Role } from '@backsight/domain/people/roles';
-import { homeList, type HomeAsk, type HomeListKey } from '@backsight/store/home';
+import { homeList, type HomeAsk, type HomeListKey, type HomeRow } from '@backsight/store/home';
+import { PEOPLE_LISTS, peopleList, type PeopleListKey } from '@backsight/store/people/home';
 import { listLapsing } from '@backsight/store/people/kit';
 import type { Reader } from '@backsight/store/database';
 import { localDay } from './steps/localDay.ts';
 
-type Key = HomeListKey | 'lapsing';
+type Key = HomeListKey | PeopleListKey | 'lapsing';
 
 /** The lists of each role in order of consequence; one who holds several roles sees each list once, the owner's first. */
 const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
-  ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'lapsing', 'overridesUsed']],
-  ['lead_inspector', ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'notAcknowledged']],
+  ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed']],
+  ['lead_inspector', ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged']],
   ['inspector', ['myVisits', 'myRecords', 'myAcknowledgements']],
-  ['office_manager', ['callbacksOverdue', 'holdsEnding', 'tomorrowMissing', 'mailFailed', 'unsigned', 'unpaidDue']],
+  [
+    'office_manager',
+    ['callbacksOverdue', 'holdsEnding', 'visitsOfAbsent', 'tomorrowMissing', 'absencesAsked', 'mailFailed', 'unsigned', 'unpaidDue'],
+  ],
 ];
 
 const LAPSE_DAYS = 60;
@@ -53,8 +57,10 @@ async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
   };
 }
 
-async function listed(reader: Reader, key: HomeListKey, ask: HomeAsk): Promise<HomeList> {
-  const rows = await homeList(reader, key, ask);
+const ofPeople = (key: HomeListKey | PeopleListKey): key is PeopleListKey => (PEOPLE_LISTS as string[]).includes(key);
+
+async function listed(reader: Reader, key: HomeListKey | PeopleListKey, ask: HomeAsk): Promise<HomeList> {
+  const rows: HomeRow[] = ofPeople(key) ? await peopleList(reader, key, ask) : await homeList(reader, key, ask);
   return {
     key,
     count: rows[0]?.all ?? 0,

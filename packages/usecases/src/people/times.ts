@@ -1,15 +1,28 @@
-// Usual hours and absences. Booked visits stay booked; the reply warns of each one that is hit.
+// Usual hours and days with other hours. Booked visits stay booked; the reply warns of each one that is hit.
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import { absenceFits, daysTouched, hitWarnings, spansFit, visitsOutside, type WorkSpan } from '@backsight/domain/people/times';
-import { endPatterns, findAbsence, saveAbsence, savePattern, visitsOfPerson, withdrawAbsenceRow } from '@backsight/store/people/times';
+import {
+  daysTouched,
+  exceptionFits,
+  hitWarnings,
+  spansFit,
+  visitsOutside,
+  visitsOutsideDay,
+  type WorkSpan,
+} from '@backsight/domain/people/times';
+import { shiftDay } from '@backsight/domain/shared/calendar';
+import {
+  endPatterns,
+  findException,
+  saveException,
+  savePattern,
+  visitsOfPerson,
+  withdrawExceptionRow,
+} from '@backsight/store/people/times';
 import { findPerson } from '@backsight/store/people';
 import { lockDays } from '@backsight/store/schedule/visits';
 import { localDay } from '../firm/steps/localDay.ts';
-import type { Act, Actor, Work } from '../run.ts';
-
-/** The owner, the leads and the office enter absences of everybody; everybody enters his own. */
-const mayEnterFor = (actor: Actor, personId: string): boolean =>
-  actor.kind === 'person' && (actor.id === personId || actor.roles.some((role) => role !== 'inspector'));
+import type { Act, Work } from '../run.ts';
+import { startOfDay } from '../schedule/steps/loadWorld.ts';
 
 const FAR = new Date('9000-01-01T00:00:00Z');
 
@@ -45,39 +58,39 @@ async function hours(work: Work, { personId, fromDay, spans }: HoursInput): Prom
   return accept({ id: personId, warnings: hitWarnings(hit, zone) });
 }
 
-export type AbsenceInput = { id: string; personId: string; startsAt: string; endsAt: string; reason: string };
+export type ExceptionInput = {
+  id: string;
+  personId: string;
+  day: string;
+  startMinute: number | null;
+  endMinute: number | null;
+  note: string;
+};
 
-export const addAbsence: Act<AbsenceInput, WithWarnings> = { operation: 'people.add-absence', run: absence };
+/** Other hours on one day, or none: they count in place of the usual ones. */
+export const addException: Act<ExceptionInput, WithWarnings> = { operation: 'people.add-exception', run: exception };
 
-async function absence(work: Work, input: AbsenceInput): Promise<Outcome<WithWarnings>> {
-  const { id, personId, reason } = input;
-  if (!mayEnterFor(work.actor, personId)) return refuse('not-allowed');
+async function exception(work: Work, input: ExceptionInput): Promise<Outcome<WithWarnings>> {
+  const { id, personId, day, startMinute, endMinute } = input;
   if (!(await findPerson(work.tx, personId))) return refuse('not-found', { thing: 'person' });
-  const [startsAt, endsAt] = [new Date(input.startsAt), new Date(input.endsAt)];
-  const fits = absenceFits(startsAt, endsAt);
+  const fits = exceptionFits(startMinute, endMinute);
   if (!fits.ok) return fits;
+  await lockDays(work.tx, { people: [{ id: personId, day }], kit: [] });
+  await saveException(work.tx, { ...input, withdrawn: false }, work.now);
   const { zone } = await localDay(work.tx, work.now);
-  await lockDays(work.tx, { people: daysTouched(startsAt, endsAt, zone).map((day) => ({ id: personId, day })), kit: [] });
-  await saveAbsence(work.tx, { id, personId, startsAt, endsAt, reason, recordedAt: work.now });
-  const hit = await visitsOfPerson(work.tx, personId, startsAt, endsAt, work.now);
-  await work.did('person', personId, {
-    absenceId: id,
-    startsAt: startsAt.toISOString(),
-    endsAt: endsAt.toISOString(),
-    visitsHit: hit.map(({ visitId }) => visitId),
-  });
+  const booked = await visitsOfPerson(work.tx, personId, startOfDay(day, zone), startOfDay(shiftDay(day, 1), zone), work.now);
+  const hit = visitsOutsideDay(startMinute === null || endMinute === null ? null : { start: startMinute, end: endMinute }, booked, zone);
+  await work.did('person', personId, { exceptionId: id, day, startMinute, endMinute, visitsHit: hit.length });
   return accept({ id, warnings: hitWarnings(hit, zone) });
 }
 
-export const withdrawAbsence: Act<{ id: string }, { id: string }> = { operation: 'people.withdraw-absence', run: withdraw };
+export const withdrawException: Act<{ id: string }, { id: string }> = { operation: 'people.withdraw-exception', run: usualAgain };
 
-async function withdraw(work: Work, { id }: { id: string }): Promise<Outcome<{ id: string }>> {
-  const found = await findAbsence(work.tx, id);
-  if (!found) return refuse('not-found', { thing: 'absence' });
-  if (!mayEnterFor(work.actor, found.personId)) return refuse('not-allowed');
-  const { zone } = await localDay(work.tx, work.now);
-  await lockDays(work.tx, { people: daysTouched(found.startsAt, found.endsAt, zone).map((day) => ({ id: found.personId, day })), kit: [] });
-  if (!(await withdrawAbsenceRow(work.tx, id, work.now))) return refuse('absence-withdrawn');
-  await work.did('person', found.personId, { absenceId: id });
+async function usualAgain(work: Work, { id }: { id: string }): Promise<Outcome<{ id: string }>> {
+  const found = await findException(work.tx, id);
+  if (!found) return refuse('not-found', { thing: 'day with other hours' });
+  await lockDays(work.tx, { people: [{ id: found.personId, day: found.day }], kit: [] });
+  if (!(await withdrawExceptionRow(work.tx, id, work.now))) return refuse('work-exception-withdrawn');
+  await work.did('person', found.personId, { exceptionId: id, day: found.day });
   return accept({ id });
 }

@@ -8,6 +8,8 @@ export const WORDS: Record<HomeKey, Words> = {
   legalPapers: { title: 'Legal papers with a deadline', time: 'answer by', all: '/callbacks' },
   remediesToApprove: { title: 'Remedies to approve', time: 'proposed', all: '/callbacks' },
   clearancesNeeded: { title: 'Consent or reason missing before money leaves', time: 'since', all: '/callbacks' },
+  absencesAsked: { title: 'Absences asked for', time: 'from' },
+  visitsOfAbsent: { title: 'Booked visits whose people are away', time: '', all: '/week' },
   lapsing: { title: 'Licenses, calibrations and policies that lapse', time: 'on', all: '/lapsing' },
   overridesUsed: { title: 'Starts despite the gate this month', time: '' },
   callbacksToLookInto: { title: 'Callbacks to look into', time: 'due', all: '/callbacks' },
