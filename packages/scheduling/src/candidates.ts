@@ -5,6 +5,9 @@ import type { Minute } from './time.ts';
 import { idleCost, toQuarters, WEIGHTS } from './weights.ts';
 import type { SearchDay } from './searchDay.ts';
 import type { PersonInput } from './world.ts';
+import { roomOn } from './worldIndex.ts';
+import { writable } from './writing.ts';
+import type { StartSpan } from './writing.ts';
 
 export type Candidate = {
   /** Position in the index. */
@@ -16,6 +19,9 @@ export type Candidate = {
   /** Earliest and latest start for this person, before daylight and the asked hours of the half day. */
   lo: Minute;
   hi: Minute;
+  /** The starts that leave time for all writing when this person goes first and writes, and when not. */
+  asFirst: StartSpan;
+  asSecond: StartSpan;
   addedDriving: number;
   /** Cost whatever the start: added driving and fairness. */
   cost: number;
@@ -32,11 +38,24 @@ function fit(search: SearchDay, person: number, gap: Gap, missing: string[]): Ca
   const hi = Math.min(gap.until - back, gap.closes, query.latestEnd) - query.durationMinutes;
   if (lo > hi) return null;
   const addedDriving = out + back - gap.direct;
-  return { person, gap, out, back, lo, hi, addedDriving, cost: addedDriving + search.index.fairness[person]!, missing };
+  const spans = writingSpans(search, { person, gap, out, back, lo, hi });
+  return { person, gap, out, back, lo, hi, ...spans, addedDriving, cost: addedDriving + search.index.fairness[person]!, missing };
+}
+
+type Bare = Pick<Candidate, 'person' | 'gap' | 'out' | 'back' | 'lo' | 'hi'>;
+
+function writingSpans(search: SearchDay, one: Bare): Pick<Candidate, 'asFirst' | 'asSecond'> {
+  const { index, query, row, waived } = search;
+  const report = query.reportMinutes ?? 0;
+  const room = waived.has('writing') || (report === 0 && !index.writes) ? undefined : roomOn(index, one.person, row.day);
+  if (!room) return { asFirst: one, asSecond: one };
+  const fits = { ...one, duration: query.durationMinutes };
+  return { asFirst: writable(room, one, { ...fits, report }), asSecond: writable(room, one, { ...fits, report: 0 }) };
 }
 
 /** Whether no rule about the person alone, other than the waived ones, keeps him away. */
 export const mayCome = (search: SearchDay, person: PersonInput): boolean =>
+  (search.query.only === undefined || search.query.only.includes(person.id)) &&
   personRules.every((rule) => search.waived.has(rule.code) || !rule.breaks(person, search.query, search.row.day));
 
 /** Candidates of the day, cheapest first; a person with two usable gaps appears twice. */

@@ -1,5 +1,7 @@
 // The rules checked once more for one chosen start, straight from the bookings: what the booking's transaction asks.
 import { kitShort } from './kit.ts';
+import { outsideSaid, providerAt } from './outside.ts';
+import { overtimeLimitOf } from './overtime.ts';
 import { inOrder, mayGoFirst, missingKeys, nobodyGoesFirst, pairRuleBroken, personRules } from './rules.ts';
 import type { RuleCode } from './rules.ts';
 import { latestRoofStart } from './searchDay.ts';
@@ -8,10 +10,11 @@ import type { Minute } from './time.ts';
 import type { Travel } from './travel.ts';
 import { travelOf } from './travelModel.ts';
 import type { Busy, Choice, PersonInput, Shift, StartQuery, World } from './world.ts';
+import { flowOf, overdue, writingDays } from './writing.ts';
 
 export type Violation = { code: RuleCode; person?: string; sentence: string };
 
-type Visit = { world: World; query: StartQuery; travel: Travel; day: string; start: Minute; end: Minute };
+type Visit = { world: World; query: StartQuery; travel: Travel; day: string; start: Minute; end: Minute; crew: readonly string[] };
 
 const violation = (code: RuleCode, person: PersonInput, sentence: string): Violation => ({ code, person: person.id, sentence });
 
@@ -39,7 +42,7 @@ function drivingViolations(visit: Visit, person: PersonInput, shift: Shift): Vio
   const prev = before && before.end > shift.start ? before : null;
   const next = after && after.start < shift.end ? after : null;
   const fromHome = Math.max(shift.start, before ? before.end + travel.minutes(before.place, home) : 0);
-  const homeBy = Math.min(shift.end + (world.overtimeLimit ?? 0), after ? after.start - travel.minutes(home, after.place) : Infinity);
+  const homeBy = Math.min(shift.end + overtimeLimitOf(world, person), after ? after.start - travel.minutes(home, after.place) : Infinity);
   const early = start - travel.minutes(prev?.place ?? home, query.place) - (prev?.end ?? fromHome);
   const late = (next?.start ?? homeBy) - end - travel.minutes(query.place, next?.place ?? home);
   const { name } = person;
@@ -89,6 +92,22 @@ function pairViolations({ world }: Visit, first: PersonInput, second: PersonInpu
   return list;
 }
 
+/** The visit may make no report late that is not late already: each is done by the end of the writer's next working day. */
+function writingViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] {
+  const { world, query, travel, day, start, end } = visit;
+  const { place, kit, reportMinutes = 0 } = query;
+  if (reportMinutes === 0 && !world.busy.some((busy) => (busy.reportMinutes ?? 0) > 0)) return [];
+  const placed: Busy = { id: '', personIds: [...visit.crew], day, start, end, place, kit, reportMinutes };
+  const booked = { ...world, busy: [...world.busy, placed] };
+  return crew.flatMap((person) => {
+    const before = overdue(flowOf(writingDays(world, person, travel)));
+    const late = overdue(flowOf(writingDays(booked, person, travel))).find((one, at) => one.minutes > (before[at]?.minutes ?? 0));
+    if (!late) return [];
+    const what = person.id === visit.crew[0] ? 'the report of this visit and those that wait already' : 'the reports that wait already';
+    return [violation('writing', person, `${person.name} would not have written ${what} by the end of ${sayDay(late.day)}.`)];
+  });
+}
+
 /** What the crew needs between them: qualifications, kit, daylight. */
 function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] {
   const { world, query, day, start } = visit;
@@ -108,6 +127,8 @@ function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] 
   const dark =
     latest === -Infinity ? 'There is no daylight for the roof that day.' : `With the roof the visit must start by ${sayTime(latest)}.`;
   if (start > latest) list.push({ code: 'daylight', sentence: dark });
+  const missed = (query.outside ?? []).filter((need) => providerAt(need, day, start) === undefined);
+  if (missed.length > 0) list.push({ code: 'provider', sentence: missed.map((need) => outsideSaid(need, day)).join(' ') });
   return list;
 }
 
@@ -123,7 +144,8 @@ export function checkStart(world: World, query: StartQuery, choice: Choice, trav
   const size = query.crewSize === 2 ? 'The visit takes two people.' : 'The visit takes one person.';
   if (new Set(ids).size !== query.crewSize) return [{ code: 'crew', sentence: size }];
   const known = crew.filter((person) => person !== undefined);
-  const visit: Visit = { world, query, travel, day: choice.day, start: choice.start, end: choice.start + query.durationMinutes };
+  const visit: Visit = { world, query, travel, day: choice.day, start: choice.start, end: choice.start + query.durationMinutes, crew: ids };
   const persons = known.flatMap((person) => personViolations(visit, person));
-  return [...persons, ...pairViolations(visit, known[0]!, known[1] ?? null), ...jobViolations(visit, known)];
+  const apart = [...persons, ...pairViolations(visit, known[0]!, known[1] ?? null), ...jobViolations(visit, known)];
+  return apart.length > 0 ? apart : writingViolations(visit, known);
 }

@@ -4,19 +4,21 @@ import type { Candidate } from './candidates.ts';
 import { crewKey } from './kit.ts';
 import { byScore, keep, worst } from './picks.ts';
 import type { Pick } from './picks.ts';
-import { pairRuleBroken } from './rules.ts';
+import { inOrder, mayGoFirst, pairRuleBroken } from './rules.ts';
 import type { SearchDay } from './searchDay.ts';
 import type { Minute } from './time.ts';
 import { WEIGHTS } from './weights.ts';
-import type { ScoreParts, StartQuery } from './world.ts';
+import type { ScoreParts } from './world.ts';
 import { PAIR, rotationCost } from './worldIndex.ts';
 
 const NOON = 720;
 
 type Half = { from: Minute; to: Minute; wish: number };
 
-const halves = (query: StartQuery): Half[] => {
-  const wish = (half: 'morning' | 'afternoon') => (query.wishes?.half !== undefined && query.wishes.half !== half ? WEIGHTS.wishedHalf : 0);
+const halves = ({ query, row }: SearchDay): Half[] => {
+  const { half: wished, days } = query.wishes ?? {};
+  const otherDay = days !== undefined && !days.includes(row.day) ? WEIGHTS.wishedDay : 0;
+  const wish = (half: 'morning' | 'afternoon') => otherDay + (wished !== undefined && wished !== half ? WEIGHTS.wishedHalf : 0);
   return [
     { from: 0, to: NOON - 1, wish: wish('morning') },
     { from: NOON, to: Infinity, wish: wish('afternoon') },
@@ -26,26 +28,41 @@ const halves = (query: StartQuery): Half[] => {
 /** First start on the grid that is not before `minute`. */
 const onGrid = (minute: Minute, grid: number): Minute => Math.ceil(minute / grid) * grid;
 
-/** The cheapest start on the grid that suits all members, the earliest of equals. */
-function bestStart(
-  search: SearchDay,
-  half: Half,
-  a: Candidate,
-  b: Candidate | null,
-): { start: Minute; idle: number; overtime: number } | null {
+type Timed = { start: Minute; idle: number; overtime: number; first: Candidate };
+
+/** The cheapest start on the grid that suits both in this order, the earliest of equals. */
+function bestInOrder(search: SearchDay, half: Half, a: Candidate, b: Candidate | null): Timed | null {
   const { grid, durationMinutes } = search.query;
-  const lo = Math.max(half.from, a.lo, b?.lo ?? 0);
-  const hi = Math.min(half.to, search.daylightStart, a.hi, b?.hi ?? Infinity);
-  let best: { start: Minute; idle: number; overtime: number } | null = null;
+  const lo = Math.max(half.from, a.asFirst.lo, b?.asSecond.lo ?? 0);
+  const hi = Math.min(half.to, search.daylightStart, a.asFirst.hi, b?.asSecond.hi ?? Infinity);
+  let best: Timed | null = null;
   for (let start = onGrid(lo, grid); start <= hi; start += grid) {
+    if (search.outside !== null && !search.outside(start)) continue;
     const one = costAt(a, start, durationMinutes);
     const two = b === null ? { idle: 0, overtime: 0 } : costAt(b, start, durationMinutes);
     const idle = one.idle + two.idle;
     const overtime = one.overtime + two.overtime;
-    if (best === null || idle + overtime < best.idle + best.overtime) best = { start, idle, overtime };
+    if (best === null || idle + overtime < best.idle + best.overtime) best = { start, idle, overtime, first: a };
     if (idle + overtime === 0) break;
   }
   return best;
+}
+
+const within = (inner: Candidate['asFirst'], outer: Candidate['asFirst']): boolean => outer.lo <= inner.lo && inner.hi <= outer.hi;
+
+/** The cheapest start of both orders: the usual one first, the other when only then the one who writes has the time. */
+function bestStart(search: SearchDay, half: Half, a: Candidate, b: Candidate | null): Timed | null {
+  if (b === null) return bestInOrder(search, half, a, null);
+  const { people } = search.index;
+  const usual = inOrder(people[a.person]!, people[b.person]!)[0].id === people[a.person]!.id;
+  const [first, second] = usual ? [a, b] : [b, a];
+  const best = bestInOrder(search, half, first, second);
+  if (within(second.asFirst, first.asFirst) && within(first.asSecond, second.asSecond)) return best;
+  if (!mayGoFirst(people[second.person]!)) return best;
+  const turned = bestInOrder(search, half, second, first);
+  if (best === null || turned === null) return best ?? turned;
+  const gain = best.idle + best.overtime - turned.idle - turned.overtime;
+  return gain > 0 || (gain === 0 && turned.start < best.start) ? turned : best;
 }
 
 /** Candidates who have a start of their own in this half and could be given the kit. */
@@ -72,7 +89,7 @@ function pickFor(search: SearchDay, half: Half, a: Candidate, b: Candidate | nul
   const fairness = index.fairness[a.person]! + (b === null ? 0 : index.fairness[b.person]!);
   const addedDriving: ScoreParts['addedDriving'] = [a.addedDriving, b?.addedDriving ?? 0];
   const parts = { addedDriving, idleGap: at.idle, overtime: at.overtime, fairness, rotation, wish };
-  return { a, b, start: at.start, score: fixed + at.idle + at.overtime, parts };
+  return { a, b, first: at.first, start: at.start, score: fixed + at.idle + at.overtime, parts };
 }
 
 function mayPair(search: SearchDay, a: Candidate, b: Candidate): boolean {
@@ -119,7 +136,7 @@ function bestAlone(search: SearchDay, half: Half, candidates: readonly Candidate
 export function bestCrews(search: SearchDay): Pick[] {
   const candidates = candidatesOf(search);
   const of = search.query.crewSize === 2 ? bestPairs : bestAlone;
-  return halves(search.query)
+  return halves(search)
     .flatMap((half) => of(search, half, candidatesIn(search, half, candidates)))
     .sort(byScore);
 }

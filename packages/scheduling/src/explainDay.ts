@@ -24,9 +24,13 @@ const NO_GAP = 'no gap long enough for the visit and its driving';
 
 /** How many people fall away where, when no single limit explains the day. */
 function funnel(search: SearchDay): string {
-  const { people } = search.index;
-  const { day, gaps } = search.row;
-  const usable = new Set(candidatesOf(search).map((one) => one.person));
+  const { only } = search.query;
+  const { day } = search.row;
+  const asked = search.index.people.map((person, at) => ({ person, at })).filter(({ person }) => only?.includes(person.id) ?? true);
+  const people = asked.map(({ person }) => person);
+  const gaps = asked.map(({ at }) => search.row.gaps[at]!);
+  const could = new Set(candidatesOf(search).map((one) => one.person));
+  const usable = new Set(asked.flatMap(({ at }, n) => (could.has(at) ? [n] : [])));
   const works = people.map((person) => person.shifts.some((shift) => shift.day === day));
   const allowed = people.map((person) => mayCome(search, person));
   const tally = (test: (at: number) => boolean) => people.filter((_person, at) => test(at)).length;

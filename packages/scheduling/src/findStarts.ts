@@ -17,7 +17,7 @@ const byRank = (a: StartOption, b: StartOption): number =>
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /**
- * Ranked starts, at most `query.limit`. Of each half of a day the best few crews are offered, each at its best start on
+ * Ranked starts, at most `query.limit`, and at most `query.perDay` of each day. Of each half of a day the best few crews are offered, each at its best start on
  * the grid; scores are minutes of one person's time. A day is blocked only when it has no start at all. Give `index`
  * (made for the same world and at least these days) to save time when asking more than once. Throws RangeError when roof
  * work is asked and a day's UTC offset is missing, or a day is not one of the index.
@@ -34,5 +34,16 @@ export function findStarts(world: World, query: StartQuery, index = indexWorld(w
     for (const pick of picks) options.push(optionOf(search, pick));
     if (picks.length === 0) blockedDays.push({ day, reasons: reasonsOf(search) });
   }
-  return { options: options.sort(byRank).slice(0, Math.max(0, query.limit)), blockedDays };
+  return { options: fewest(options.sort(byRank), query.perDay).slice(0, Math.max(0, query.limit)), blockedDays };
+}
+
+/** At most `perDay` options of each day, in their order. */
+function fewest(options: StartOption[], perDay: number | undefined): StartOption[] {
+  if (perDay === undefined) return options;
+  const taken = new Map<string, number>();
+  return options.filter(({ day }) => {
+    const before = taken.get(day) ?? 0;
+    taken.set(day, before + 1);
+    return before < perDay;
+  });
 }

@@ -1,7 +1,6 @@
 // A found crew turned into the answer that people read: who goes first, the parts of the score, marks and a sentence.
 import type { Candidate } from './candidates.ts';
 import type { Pick } from './picks.ts';
-import { inOrder } from './rules.ts';
 import type { SearchDay } from './searchDay.ts';
 import { addDays, sayDay, sayMinutes, sayTime } from './time.ts';
 import type { Minute } from './time.ts';
@@ -69,7 +68,7 @@ export function optionOf(search: SearchDay, pick: Pick): StartOption {
   const { people } = search.index;
   const a = people[pick.a.person]!;
   const b = pick.b === null ? null : people[pick.b.person]!;
-  const [first, second] = b === null ? [a, null] : inOrder(a, b);
+  const [first, second] = b !== null && pick.first === pick.b ? [b, a] : [a, b];
   const [drivingA, drivingB] = pick.parts.addedDriving;
   const parts: ScoreParts = { ...pick.parts, addedDriving: first === a ? [drivingA, drivingB] : [drivingB, drivingA] };
   const { day } = search.row;

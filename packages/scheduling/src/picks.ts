@@ -6,8 +6,8 @@ import type { ScoreParts } from './world.ts';
 /** Crews kept for each half of a day. */
 const CREWS_PER_HALF = 4;
 
-/** A crew at its best start of a half day. */
-export type Pick = { a: Candidate; b: Candidate | null; start: Minute; score: number; parts: ScoreParts };
+/** A crew at its best start of a half day; `first` goes first and writes. */
+export type Pick = { a: Candidate; b: Candidate | null; first: Candidate; start: Minute; score: number; parts: ScoreParts };
 
 /** Positions of the crew in ascending order; -1 for nobody. */
 const people = (pick: Pick): [number, number] =>

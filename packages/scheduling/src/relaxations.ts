@@ -1,6 +1,7 @@
 // One limit at a time left out, to prove which of them keeps a day from being offered.
 import { candidatesOf, mayCome } from './candidates.ts';
 import { carriers, inService } from './kit.ts';
+import { outsideSaid, providerAt } from './outside.ts';
 import { personRules } from './rules.ts';
 import type { RuleCode } from './rules.ts';
 import { latestRoofStart } from './searchDay.ts';
@@ -24,6 +25,7 @@ const waive =
     waived: new Set([...search.waived, code]),
     daylightStart: code === 'daylight' ? Infinity : search.daylightStart,
     kit: code === 'kit' ? null : search.kit,
+    outside: code === 'provider' ? null : search.outside,
   });
 
 const ask =
@@ -81,10 +83,27 @@ const kitSaid = ({ index, query, row }: SearchDay): string[] =>
       pieces <= 0 ? `No ${kind} is in service that day.` : `All ${pieces} of ${kind} are taken that day (${out} on the road).`,
     );
 
+/** The services that have nobody at any start of the day, or all of them when only their times clash with ours. */
+const outsideReasons = ({ query, row }: SearchDay): string[] => {
+  const needs = query.outside ?? [];
+  const starts = Array.from({ length: 1440 / query.grid }, (_, n) => n * query.grid);
+  const never = needs.filter((need) => !starts.some((start) => providerAt(need, row.day, start)));
+  const busy = needs.filter(({ providers }) => providers.some((one) => one.busy.some(({ day }) => day === row.day)));
+  return (never.length > 0 ? never : busy).map((need) => outsideSaid(need, row.day));
+};
+
+const writingSaid = ({ query }: SearchDay): string[] => [
+  (query.reportMinutes ?? 0) > 0
+    ? `Nobody who is free could write the report (${query.reportMinutes} min) and what waits already by the end of the next working day.`
+    : 'Whoever is free needs the time for reports that wait to be written.',
+];
+
 /** In the order in which reasons are told; of equal offers the earlier is preferred. */
 export const relaxations: readonly Relaxation[] = [
   { offer: 'the roof is left for another visit', relax: waive('daylight'), say: daylightSaid },
   { offer: 'one more piece of kit is found', relax: waive('kit'), say: kitSaid },
+  { offer: 'another outside provider is found', relax: waive('provider'), say: outsideReasons },
+  { offer: 'the report may be ready a day later', relax: waive('writing'), say: writingSaid },
   { offer: 'the revision is acknowledged before', relax: waive('acknowledgement'), say: personsSay('acknowledgement') },
   { offer: null, relax: waive('not-licensed'), say: personsSay('not-licensed') },
   { offer: 'the service that needs a qualification is left out', relax: waive('not-qualified'), say: qualificationSaid },

@@ -15,13 +15,18 @@ export type RuleCode =
   | 'crew'
   | 'pair-rule'
   | 'kit'
-  | 'daylight';
+  | 'daylight'
+  | 'writing'
+  | 'provider';
+
+/** What a visit asks of each of its people, wherever and whenever it is. */
+export type Need = Pick<StartQuery, 'crewSize' | 'needEach' | 'involves'>;
 
 /** A rule that one person breaks on one day, whatever the hour and the partner. */
 type PersonRule = {
   code: RuleCode;
-  breaks: (person: PersonInput, query: StartQuery, day: Day) => boolean;
-  say: (person: PersonInput, query: StartQuery, day: Day) => string;
+  breaks: (person: PersonInput, need: Need, day: Day) => boolean;
+  say: (person: PersonInput, need: Need, day: Day) => string;
 };
 
 /** Licensed on that day, both ends included. */
@@ -31,16 +36,19 @@ const isLicensed = (person: PersonInput, day: Day): boolean =>
 const holds = (held: readonly Qualification[], key: string, day: Day): boolean =>
   held.some((one) => one.key === key && (one.until === null || day <= one.until));
 
-/** The keys that the person does not hold on that day. */
+/** Whether the rule pack lets this person in training be the second without the license. */
+const isExempt = (person: PersonInput, key: string): boolean => person.trainee && (person.unlicensedSecond?.includes(key) ?? false);
+
+/** The keys that the person does not hold on that day and is asked for. */
 export const missingKeys = (person: PersonInput, keys: readonly string[], day: Day): string[] =>
-  keys.filter((key) => !holds(person.qualifications, key, day));
+  keys.filter((key) => !holds(person.qualifications, key, day) && !isExempt(person, key));
 
 const openRevisions = (person: PersonInput, day: Day): string[] =>
   person.missingAcknowledgements.filter((one) => day > one.afterDay).map((one) => one.revision);
 
 const licensed: PersonRule = {
   code: 'not-licensed',
-  breaks: (person, _query, day) => !isLicensed(person, day),
+  breaks: (person, _query, day) => !isLicensed(person, day) && !(person.trainee && person.unlicensedSecond !== undefined),
   say: (person, _query, day) =>
     `${person.name} has no license valid on ${sayDay(day)}${person.trainee ? ' and may only come along as an observer' : ''}.`,
 };

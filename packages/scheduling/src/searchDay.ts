@@ -2,6 +2,7 @@
 import { sunsetMinute } from './daylight.ts';
 import { kitGate } from './kit.ts';
 import type { KitGate } from './kit.ts';
+import { outsideGate } from './outside.ts';
 import type { RuleCode } from './rules.ts';
 import { dayNumber } from './time.ts';
 import type { Minute } from './time.ts';
@@ -20,6 +21,8 @@ export type SearchDay = {
   daylightStart: number;
   /** Null when every crew can be given the kit. */
   kit: KitGate | null;
+  /** Tells whether outside providers can come at a start; null when they always can. */
+  outside: ReturnType<typeof outsideGate>;
   /** Rules left out, to find which one is binding. */
   waived: ReadonlySet<RuleCode>;
 };
@@ -47,6 +50,7 @@ export function searchOf(index: WorldIndex, query: StartQuery, day: string, driv
     earliest: inPast ? Infinity : Math.max(query.earliest, notBefore?.day === day ? notBefore.minute : 0),
     daylightStart: latestRoofStart(query, day),
     kit: kitGate(index.world, row.visits, query.kit, day),
+    outside: outsideGate(query, day),
     waived: new Set(),
   };
 }

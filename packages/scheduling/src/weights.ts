@@ -16,6 +16,7 @@ export const WEIGHTS = {
   rotation: 12,
   wishedPerson: 20,
   wishedHalf: 15,
+  wishedDay: 15,
 } as const;
 
 /** Quarter minutes add up without rounding, so that equal scores are equal whatever the order of the sum. */

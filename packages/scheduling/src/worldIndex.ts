@@ -7,7 +7,10 @@ import type { Day } from './time.ts';
 import type { Travel } from './travel.ts';
 import { travelOf } from './travelModel.ts';
 import { toQuarters, WEIGHTS } from './weights.ts';
+import { overtimeLimitOf } from './overtime.ts';
 import type { Busy, PersonInput, World } from './world.ts';
+import { flowOf, roomOf, writingDays } from './writing.ts';
+import type { WritingRoom } from './writing.ts';
 
 /** Why two people may not form a pair, as bits. */
 export const PAIR = { allowed: 0, nobodyFirst: 1, ruleBroken: 2 } as const;
@@ -26,6 +29,10 @@ export type WorldIndex = {
   fairness: number[];
   /** Day numbers on which a pair goes together, by a * people.length + b with a < b. */
   together: Map<number, number[]>;
+  /** Whether any report is still to be written. */
+  writes: boolean;
+  /** The room for writing of a person by day, found when it is first asked for. */
+  room: (Map<Day, WritingRoom> | undefined)[];
 };
 
 /** Commitments of every person on one day. */
@@ -46,7 +53,7 @@ function dayRow(world: World, people: readonly PersonInput[], visits: Busy[], da
   const commitments = commitmentsOn(world, visits, day);
   const gaps = people.map((person) => {
     const shifts = person.shifts.filter((shift) => shift.day === day);
-    return freeGaps(shifts, person.base, commitments.get(person.id) ?? [], world.overtimeLimit ?? 0, travel);
+    return freeGaps(shifts, person.base, commitments.get(person.id) ?? [], overtimeLimitOf(world, person), travel);
   });
   return { day, visits, gaps };
 }
@@ -96,7 +103,17 @@ export function indexWorld(world: World, days: readonly Day[], travel: Travel = 
     pairing: pairingOf(world, people),
     fairness: fairnessOf(people),
     together: togetherDays(world, people),
+    writes: world.busy.some(({ reportMinutes }) => (reportMinutes ?? 0) > 0),
+    room: [],
   };
+}
+
+/** The room for writing of the person at a position on a day of his; undefined on a day without hours and visits. */
+export function roomOn(index: WorldIndex, person: number, day: Day): WritingRoom | undefined {
+  index.room[person] ??= new Map(
+    roomOf(flowOf(writingDays(index.world, index.people[person]!, index.travel))).map((room) => [room.day, room]),
+  );
+  return index.room[person].get(day);
 }
 
 /** Cost of sending the same two again soon; none when they already go together that day. `a` < `b`. */

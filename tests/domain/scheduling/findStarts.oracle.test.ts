@@ -36,7 +36,16 @@ const book = (world: World, query: StartQuery, option: StartOption): World => ({
   ...world,
   busy: [
     ...world.busy,
-    { id: 'booked', personIds: crewOf(option), day: option.day, start: option.start, end: option.end, place: query.place, kit: query.kit },
+    {
+      id: 'booked',
+      personIds: [option.first, ...(option.second ? [option.second] : [])],
+      day: option.day,
+      start: option.start,
+      end: option.end,
+      place: query.place,
+      kit: query.kit,
+      reportMinutes: query.reportMinutes ?? 0,
+    },
   ],
 });
 
@@ -66,6 +75,8 @@ describe('findStarts against brute force', () => {
       const { options, blockedDays } = findStarts(world, query);
       expect(bestByDay(options)).toEqual(bestByDay(all));
       expect(options.map((one) => `${nameOf({ ...one, crew: crewOf(one) })} ${one.score}`).sort()).toEqual(bestCrews(all));
+      const may = new Map(all.map((one) => [nameOf(one), one.first]));
+      for (const one of options) expect(may.get(nameOf({ ...one, crew: crewOf(one) }))).toContain(one.first);
       expect([...new Set(options.map((one) => one.day)), ...blockedDays.map((one) => one.day)].sort()).toEqual([...query.days].sort());
       offered += options.length;
       blocked += blockedDays.length;
@@ -85,9 +96,9 @@ describe('findStarts against brute force', () => {
 
   it('checkStart refuses exactly the starts that brute force does not find', () => {
     always((world, query) => {
-      const free = new Set(allStarts(world, query).map(nameOf));
+      const found = allStarts(world, query);
+      const free = new Map(found.map((one) => [nameOf(one), one.first]));
       const [day] = query.days;
-      const mayLead = (id: string) => world.people.some((one) => one.id === id && one.mayLead && !one.trainee);
       for (let start = query.earliest; start + query.durationMinutes <= query.latestEnd; start += 60) {
         if (
           start % query.grid !== 0 ||
@@ -96,9 +107,16 @@ describe('findStarts against brute force', () => {
           continue;
         for (const [i, a] of world.people.entries()) {
           for (const b of query.crewSize === 1 ? [null] : world.people.slice(i + 1)) {
-            const [first, second] = b === null ? [a.id, null] : mayLead(a.id) ? [a.id, b.id] : [b.id, a.id];
-            const passes = checkStart(world, query, { day: day!, start, first, second }).length === 0;
-            expect(passes).toBe(free.has(nameOf({ day: day!, start, crew: b === null ? [a.id] : [a.id, b.id] })));
+            const orders =
+              b === null
+                ? [[a.id, null] as const]
+                : ([
+                    [a.id, b.id],
+                    [b.id, a.id],
+                  ] as const);
+            const may = free.get(nameOf({ day: day!, start, crew: b === null ? [a.id] : [a.id, b.id] })) ?? [];
+            const passes = orders.filter(([first, second]) => checkStart(world, query, { day: day!, start, first, second }).length === 0);
+            expect(passes.map(([first]) => first).sort()).toEqual(may);
           }
         }
       }
@@ -167,7 +185,14 @@ describe('whatever is booked', () => {
 
   it('somebody who may never be sent changes nothing', () => {
     always((world, query) => {
-      const stranger = { ...world.people[0]!, id: 'zzz', licensedUntil: null, trainee: true, recentMinutes: 0 };
+      const stranger = {
+        ...world.people[0]!,
+        id: 'zzz',
+        licensedUntil: null,
+        unlicensedSecond: undefined,
+        trainee: true,
+        recentMinutes: 0,
+      };
       const { options } = findStarts({ ...world, people: [...world.people, stranger] }, query);
       expect(options).toEqual(findStarts(world, query).options);
     });

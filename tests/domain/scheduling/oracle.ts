@@ -2,8 +2,10 @@
 import { estimatedTravel } from '@backsight/scheduling/travel';
 import { sunsetMinute } from '@backsight/scheduling/daylight';
 import type { Busy, PersonInput, StartQuery, World } from '@backsight/scheduling/world';
+import { outsideComes, unlicensed } from './oracleRules.ts';
+import { writesInTime } from './oracleWriting.ts';
 
-export type OracleStart = { day: string; start: number; crew: string[]; score: number };
+export type OracleStart = { day: string; start: number; crew: string[]; first: string[]; score: number };
 
 const minutes = estimatedTravel.minutes;
 const quarter = (value: number) => Math.round(value * 4) / 4;
@@ -12,8 +14,17 @@ const dayIndex = (day: string) => Date.parse(`${day}T00:00:00Z`) / 86_400_000;
 const key = (ids: string[]) => [...ids].sort().join('+');
 
 function mayCome(p: PersonInput, q: StartQuery, day: string): boolean {
-  if (p.licensedUntil === null || day > p.licensedUntil || (p.licensedFrom !== undefined && day < p.licensedFrom)) return false;
-  if (q.needEach.some((need) => !p.qualifications.some((one) => one.key === need && (one.until ?? '9999-12-31') >= day))) return false;
+  if (!unlicensed(p) && (p.licensedUntil === null || day > p.licensedUntil || (p.licensedFrom !== undefined && day < p.licensedFrom)))
+    return false;
+  if (q.only && !q.only.includes(p.id)) return false;
+  if (
+    q.needEach.some(
+      (need) =>
+        !(unlicensed(p) && p.unlicensedSecond!.includes(need)) &&
+        !p.qualifications.some((one) => one.key === need && (one.until ?? '9999-12-31') >= day),
+    )
+  )
+    return false;
   if (p.missingAcknowledgements.some((one) => one.afterDay < day)) return false;
   if ((p.barredFrom ?? []).some((id) => q.involves?.includes(id))) return false;
   return !(q.crewSize === 1 && p.trainee);
@@ -93,32 +104,51 @@ function rotation(w: World, a: string, b: string, day: string): number {
   return Math.max(0, 12 - Math.min(...days));
 }
 
-/** Every start that breaks no rule, with its score. */
+/** Every start that breaks no rule, with its score and who may go first then. */
 export function allStarts(w: World, q: StartQuery): OracleStart[] {
   const list: OracleStart[] = [];
   const least = Math.min(...w.people.filter((p) => p.licensedUntil !== null).map((p) => p.recentMinutes));
   const fairness = (p: PersonInput) => quarter(0.01 * Math.max(0, p.recentMinutes - least));
   const covers = (crew: PersonInput[], day: string) =>
-    q.needAny.every((need) => crew.some((p) => p.qualifications.some((one) => one.key === need && (one.until ?? '9999-12-31') >= day)));
+    q.needAny.every((need) =>
+      crew.some(
+        (p) =>
+          (unlicensed(p) && p.unlicensedSecond!.includes(need)) ||
+          p.qualifications.some((one) => one.key === need && (one.until ?? '9999-12-31') >= day),
+      ),
+    );
   for (const day of q.days) {
     for (let s = 0; s + q.durationMinutes <= q.latestEnd; s += q.grid) {
       if (s < q.earliest || (q.notBefore && (day < q.notBefore.day || (day === q.notBefore.day && s < q.notBefore.minute)))) continue;
       if (q.roofWork && s + q.roofWork.offsetMinutes > sunsetMinute(q.place, day, q.utcOffsetMinutesByDay[day]!)) continue;
+      if (!outsideComes(q, day, s)) continue;
       const here = w.people
         .filter((p) => mayCome(p, q, day))
         .flatMap((p) => {
           const at = presence(w, q, p, day, s);
           return at ? [{ p, at }] : [];
         });
-      const wish = q.wishes?.half && q.wishes.half !== (s < 720 ? 'morning' : 'afternoon') ? 15 : 0;
+      const half = q.wishes?.half && q.wishes.half !== (s < 720 ? 'morning' : 'afternoon') ? 15 : 0;
+      const wish = half + (q.wishes?.days && !q.wishes.days.includes(day) ? 15 : 0);
       here.forEach((one, i) => {
         for (const two of q.crewSize === 1 ? [null] : here.slice(i + 1)) {
           const crew = two ? [one.p, two.p] : [one.p];
           const ids = crew.map((p) => p.id);
           if (!pairAllowed(w, one.p, two?.p ?? null) || !covers(crew, day) || !kitLeft(w, q, ids, day)) continue;
+          const first = crew.filter(
+            (p) => (two === null || (p.mayLead && !p.trainee)) && writesInTime(w, q, { crew, first: p, day, start: s }),
+          );
+          if (first.length === 0) continue;
           const own = [one, ...(two ? [two] : [])].reduce((sum, x) => sum + x.at.fixed + x.at.moving + fairness(x.p), 0);
           const wished = q.wishes?.personId !== undefined && !ids.includes(q.wishes.personId) ? 20 : 0;
-          list.push({ day, start: s, crew: ids.sort(), score: own + wish + wished + (two ? rotation(w, one.p.id, two.p.id, day) : 0) });
+          const goes = first.map((p) => p.id).sort();
+          list.push({
+            day,
+            start: s,
+            crew: ids.sort(),
+            first: goes,
+            score: own + wish + wished + (two ? rotation(w, one.p.id, two.p.id, day) : 0),
+          });
         }
       });
     }

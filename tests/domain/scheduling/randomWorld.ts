@@ -1,7 +1,7 @@
 // Random firms and questions from a seed, booked so that no rule of time or driving is broken.
 import { checkStart } from '@backsight/scheduling/checkStart';
 import { addDays } from '@backsight/scheduling/time';
-import type { Busy, PersonInput, StartQuery, World } from '@backsight/scheduling/world';
+import type { Busy, OutsideNeed, PersonInput, StartQuery, World } from '@backsight/scheduling/world';
 
 export type Random = { unit: () => number; int: (below: number) => number; chance: (share: number) => boolean };
 
@@ -60,7 +60,25 @@ function personOf(r: Random, id: string, days: string[]): PersonInput {
     off: days.filter(() => r.chance(0.15)).map((one) => offOf(r, one)),
     missingAcknowledgements: r.chance(0.1) ? [{ revision: 'revision 7', afterDay: day() }] : [],
     ...(r.chance(0.1) && { barredFrom: ['property-1'] }),
+    ...(trainee && r.chance(0.4) && { unlicensedSecond: ['radon'] }),
   };
+}
+
+function outsideOf(r: Random, days: string[]): OutsideNeed {
+  const busy = () => {
+    const start = 480 + r.int(16) * 30;
+    return { day: days[r.int(days.length)]!, start, end: start + 60 + r.int(8) * 30 };
+  };
+  const provider = (id: string) => ({
+    id,
+    name: `Provider ${id}`,
+    offset: r.int(5) * 15,
+    minutes: 30 + r.int(5) * 15,
+    licensedUntil: r.chance(0.2) ? days[r.int(days.length)]! : null,
+    insuredUntil: r.chance(0.2) ? days[r.int(days.length)]! : '2027-01-31',
+    busy: Array.from({ length: r.int(6) }, busy),
+  });
+  return { service: 'Sewer camera', providers: Array.from({ length: 1 + r.int(2) }, (_one, at) => provider(`o${at}`)) };
 }
 
 export function randomQuery(r: Random, world: World, days: string[]): StartQuery {
@@ -73,6 +91,8 @@ export function randomQuery(r: Random, world: World, days: string[]): StartQuery
     needAny: some(SKILLS, 0.15),
     kit: some(KINDS, 0.15),
     ...(r.chance(0.6) && { roofWork: { offsetMinutes: r.int(240) } }),
+    ...(r.chance(0.6) && { reportMinutes: r.int(11) * 15 }),
+    ...(r.chance(0.25) && { outside: [outsideOf(r, days)] }),
     days,
     earliest: 420 + r.int(8) * 30,
     latestEnd: 900 + r.int(14) * 15,
@@ -80,6 +100,7 @@ export function randomQuery(r: Random, world: World, days: string[]): StartQuery
     ...(r.chance(0.4) && {
       wishes: {
         ...(r.chance(0.6) && { personId: world.people[r.int(world.people.length)]!.id }),
+        ...(r.chance(0.2) && { days: days.filter(() => r.chance(0.5)) }),
         ...(r.chance(0.6) && ({ half: r.chance(0.5) ? 'morning' : 'afternoon' } as const)),
       },
     }),
@@ -92,6 +113,16 @@ export function randomQuery(r: Random, world: World, days: string[]): StartQuery
 }
 
 /** Tries random visits and books those that break no rule. */
+/** Now and then somebody comes along who has nothing else that half of the day. */
+function observerOf(r: Random, world: World, at: { day: string; start: number; end: number; first: string; second: string | null }) {
+  const one = world.people[r.int(world.people.length)]!;
+  const near = (other: { day: string; start: number; end: number }) =>
+    other.day === at.day && other.start < at.end + 60 && at.start < other.end + 60;
+  const taken = world.busy.some((busy) => near(busy) && [...busy.personIds, ...(busy.observerIds ?? [])].includes(one.id));
+  const free = one.id !== at.first && one.id !== at.second && !taken && !one.off.some(near);
+  return free && r.chance(0.15) ? { observerIds: [one.id] } : {};
+}
+
 function fill(r: Random, world: World, days: string[], tries: number): Busy[] {
   const busy: Busy[] = [];
   for (let n = 0; n < tries; n++) {
@@ -108,6 +139,8 @@ function fill(r: Random, world: World, days: string[], tries: number): Busy[] {
       end: choice.start + asked.durationMinutes,
       place: asked.place,
       kit: asked.kit,
+      ...(asked.reportMinutes && { reportMinutes: asked.reportMinutes }),
+      ...observerOf(r, { ...world, busy }, { ...choice, end: choice.start + asked.durationMinutes }),
     });
   }
   return busy;
