@@ -103,7 +103,7 @@ ALTER TABLE job DROP CONSTRAINT job_known;
 ALTER TABLE job ADD CONSTRAINT job_known CHECK (kind IN ('inspection', 'reinspection', 'callback_visit') AND state IN ('held', 'booked', 'on_site', 'visited', 'ended', 'reported', 'cancelled', 'lapsed')
   AND terms IN ('due_at_booking', 'due_at_visit', 'deposit', 'billed_to_closing') AND arrives IN ('start', 'walk_through', 'not_at_all'));
 ALTER TABLE job_need DROP CONSTRAINT job_need_known;
-ALTER TABLE job_need ADD CONSTRAINT job_need_known CHECK (kind IN ('access', 'utilities', 'signature', 'payer', 'payment', 'tenant_notice', 'client_address', 'results', 'closed_house', 'ending_fee', 'report_owed', 'walk_through')
+ALTER TABLE job_need ADD CONSTRAINT job_need_known CHECK (kind IN ('access', 'utilities', 'signature', 'payer', 'payment', 'tenant_notice', 'client_address', 'results', 'provider_document', 'same_pair', 'closed_house', 'ending_fee', 'report_owed', 'walk_through')
   AND state IN ('open', 'asked', 'settled', 'refused', 'not_needed'));
 ALTER TABLE visit_kind ADD CONSTRAINT visit_kind_after_hours CHECK (after_hours BETWEEN 0 AND 2000);
 ALTER TABLE visit_ending ADD CONSTRAINT visit_ending_known CHECK (kind IN ('refused_at_the_door', 'nobody_came', 'stopped_for_safety', 'stopped_by_client') AND report_owed IN ('yes', 'no', 'later')
