@@ -16,6 +16,7 @@ import type { Services } from './http/services.ts';
 import { agreementsApi } from './routes/agreements.ts';
 import { auditApi } from './routes/audit.ts';
 import { clientPages } from './routes/client.ts';
+import { deskApi } from './routes/desk.ts';
 import { feesApi } from './routes/fees.ts';
 import { callbacksApi } from './routes/callbacks.ts';
 import { firmApi } from './routes/firm.ts';
@@ -25,6 +26,7 @@ import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { liabilityApi } from './routes/liability.ts';
 import { mailApi } from './routes/mail.ts';
+import { calendarFeeds, ownApi } from './routes/own.ts';
 import { proceduresApi } from './routes/procedures.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
@@ -55,6 +57,7 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
   });
   await app.register(async (api) => areas(api, services));
   await app.register(async (pages) => clientPages(pages, services));
+  await app.register(async (feeds) => calendarFeeds(feeds, services));
   if (webDir && fs.existsSync(webDir)) await serveWeb(app, webDir);
   return app;
 }
@@ -102,6 +105,7 @@ function areas(api: FastifyInstance, services: Services): void {
   peopleApi(api, services);
   proceduresApi(api, services);
   personFileApi(api, services);
+  ownApi(api, services);
   kitApi(api, services);
   jobsApi(api, services);
   scheduleApi(api, services);
@@ -111,6 +115,7 @@ function areas(api: FastifyInstance, services: Services): void {
   liabilityApi(api, services);
   agreementsApi(api, services);
   feesApi(api, services);
+  deskApi(api, services);
   mailApi(api, services);
 }
 
