@@ -34,7 +34,7 @@ describe('the demo firm', () => {
         ({ state, n }) => [state, n],
       ),
     );
-    expect(Object.keys(states).sort()).toEqual(['booked', 'cancelled', 'held', 'lapsed', 'on_site', 'reported', 'visited']);
+    expect(Object.keys(states).sort()).toEqual(['booked', 'cancelled', 'ended', 'held', 'lapsed', 'on_site', 'reported', 'visited']);
     expect(states.reported).toBeGreaterThan(200);
     expect(states.booked).toBeGreaterThan(40);
     expect(states.held).toBe(3);

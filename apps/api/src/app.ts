@@ -17,6 +17,7 @@ import { agreementsApi } from './routes/agreements.ts';
 import { auditApi } from './routes/audit.ts';
 import { clientPages } from './routes/client.ts';
 import { deskApi } from './routes/desk.ts';
+import { deskApi } from './routes/desk.ts';
 import { feesApi } from './routes/fees.ts';
 import { callbacksApi } from './routes/callbacks.ts';
 import { firmApi } from './routes/firm.ts';
@@ -115,6 +116,7 @@ function areas(api: FastifyInstance, services: Services): void {
   liabilityApi(api, services);
   agreementsApi(api, services);
   feesApi(api, services);
+  deskApi(api, services);
   deskApi(api, services);
   mailApi(api, services);
 }

@@ -21,6 +21,7 @@ const HOME_KEYS = [
   'callbacksOverdue',
   'holdsEnding',
   'tomorrowMissing',
+  'toDecide',
   'mailFailed',
   'unsigned',
   'unpaidDue',

@@ -281,7 +281,7 @@ export const siteworkRoutes = {
     who: 'signed_in',
     params: idParams,
     creates: true,
-    body: z.strictObject({ endedAs: ending }),
+    body: z.strictObject({ endedAs: ending, missedWalkThrough: z.boolean().default(false) }),
     reply: made.extend({ endedAs: ending, notReached: z.int() }),
   }),
   seal: route({

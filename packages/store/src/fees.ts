@@ -163,10 +163,11 @@ export async function heldFor(reader: Reader, jobId: string): Promise<number> {
   return row?.n ?? 0;
 }
 
-/** Jobs whose visit has begun while money is still held as a deposit. */
+/** Jobs whose visit has begun, or ended early with its charge decided, while money is still held as a deposit. */
 export const depositsToEarn = (reader: Reader): Promise<{ jobId: string; partyId: string; cents: number }[]> =>
   reader.rows(
     `SELECT l.job_id::text AS "jobId", l.party_id::text AS "partyId", (-sum(l.cents))::int AS cents FROM ledger_line l
-     WHERE l.account = 'deposits-held' AND l.job_id IS NOT NULL AND EXISTS (SELECT FROM visit v WHERE v.job_id = l.job_id AND v.state IN ('on_site', 'done'))
+     WHERE l.account = 'deposits-held' AND l.job_id IS NOT NULL AND EXISTS (SELECT FROM visit v WHERE v.job_id = l.job_id AND (v.state IN ('on_site', 'done')
+       OR (v.state = 'ended' AND EXISTS (SELECT FROM job_need n WHERE n.job_id = v.job_id AND n.kind = 'ending_fee' AND n.state = 'settled'))))
      GROUP BY l.job_id, l.party_id HAVING sum(l.cents) < 0 LIMIT 200`,
   );

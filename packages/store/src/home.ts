@@ -49,6 +49,17 @@ export const HOME_LISTS = {
       'at',
     ),
   },
+  toDecide: {
+    needs: [],
+    sql: pick(
+      of(
+        'job',
+        `${row('n.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || CASE n.kind WHEN 'ending_fee' THEN ': what is charged for the visit that ended early' WHEN 'report_owed' THEN ': whether a report is owed' ELSE ': offer the walk-through by phone' END`, 'n.due_at')}
+      FROM job_need n JOIN job j ON j.id = n.job_id JOIN property p ON p.id = j.property_id WHERE n.kind IN ('ending_fee', 'report_owed', 'walk_through') AND n.state IN ('open', 'asked')`,
+      ),
+      'at',
+    ),
+  },
   unsigned: {
     needs: [],
     sql: pick(
@@ -101,7 +112,7 @@ export const HOME_LISTS = {
         'visit',
         `${row('v.id::text', 'v.id', WHERE_JOB, `k.name || coalesce(' with ' || o.name, '')`, 'v.starts_at')} FROM assignment a JOIN visit v ON v.id = a.visit_id ${JOB} JOIN visit_kind k ON k.key = v.kind
       LEFT JOIN assignment b ON b.visit_id = v.id AND b.person_id <> a.person_id LEFT JOIN person o ON o.id = b.person_id
-      WHERE a.person_id = $1::uuid AND a.live AND v.state IN ('booked', 'on_site', 'done') AND (v.starts_at AT TIME ZONE $3)::date = $2::date`,
+      WHERE a.person_id = $1::uuid AND a.live AND v.state IN ('booked', 'on_site', 'done', 'ended') AND (v.starts_at AT TIME ZONE $3)::date = $2::date`,
       ),
       'at',
     ),
@@ -177,7 +188,7 @@ export const HOME_LISTS = {
       of(
         'report',
         `${row('j.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ', report not handed over'`, 'NULL::timestamptz', `(max(v.ends_at AT TIME ZONE $1)::date + max(f.report_due_days))::text`)} FROM visit v ${JOB} CROSS JOIN firm f
-      WHERE j.state = 'visited' AND j.kind = 'inspection' AND v.state = 'done' AND NOT EXISTS (SELECT FROM report r JOIN report_delivery d ON d.report_id = r.id WHERE r.job_id = j.id) GROUP BY j.id, p.id`,
+      WHERE j.state = 'visited' AND j.kind = 'inspection' AND v.state IN ('done', 'ended') AND NOT EXISTS (SELECT FROM report r JOIN report_delivery d ON d.report_id = r.id WHERE r.job_id = j.id) GROUP BY j.id, p.id`,
       ),
       'day',
     ),

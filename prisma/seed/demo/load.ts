@@ -58,6 +58,12 @@ const JOBS = [
   'driveMark',
   'personDay',
   'kitDay',
+  'visitEnding',
+  'lateNotice',
+  'testItem',
+  'testStep',
+  'jobAccess',
+  'laterLook',
 ];
 const PAPERS = ['agreement', 'signer', 'signature', 'gateOverride', 'invoice', 'invoiceLine'];
 const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];

@@ -3,6 +3,7 @@ import { PROCEDURES } from '../procedures/book.ts';
 import { ACCOUNTS } from './accounts.ts';
 import { AGREEMENT_TEXT } from './agreement.ts';
 import { DURATIONS, REQUIREMENTS } from './bookingRules.ts';
+import { DESK_RULES } from './deskRules.ts';
 import { FEE_SCHEDULE } from './fees.ts';
 import { APPROVAL_LIMITS, RULE_PACK } from './rulePack.ts';
 import { SERVICES } from './services.ts';
@@ -12,7 +13,7 @@ import { KIT_CHECKS, KIT_KINDS, QUALIFICATIONS, VISIT_KINDS } from './visits.ts'
 export const STARTER = {
   accounts: ACCOUNTS,
   agreementText: AGREEMENT_TEXT,
-  bookingRules: { durations: DURATIONS, requirements: REQUIREMENTS },
+  bookingRules: { durations: DURATIONS, requirements: REQUIREMENTS, desk: DESK_RULES },
   feeSchedule: FEE_SCHEDULE,
   approvalLimits: APPROVAL_LIMITS,
   rulePack: RULE_PACK,

@@ -25,7 +25,7 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.sealed, ({ read, params, actor }) => readSealedRecord(read, { recordId: params.id, actor }));
   mount(app, services, routes.addItem, ({ act, params, body }) => act(addItem, { ...body, recordId: params.id }));
   mount(app, services, routes.enter, ({ act, params, body }) => act(recordEntries, { recordId: params.id, entries: body.entries }));
-  mount(app, services, routes.end, ({ act, params, body }) => act(closeVisit, { recordId: params.id, endedAs: body.endedAs }));
+  mount(app, services, routes.end, ({ act, params, body }) => act(closeVisit, { recordId: params.id, ...body }));
   mount(app, services, routes.seal, ({ act, params }) => act(sealRecord, { recordId: params.id }));
   reportApi(app, services);
 }

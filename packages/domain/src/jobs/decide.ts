@@ -77,7 +77,9 @@ export const mayPaper = (state: JobState): Outcome<null> => inState(state, ['hel
 /** Papers are issued anew once they were issued on confirming. */
 export const mayPaperAgain = (state: JobState): Outcome<null> => inState(state, ['booked', 'on_site', 'visited', 'reported']);
 export const mayChangeParties = (state: JobState): Outcome<null> =>
-  inState(state, ['held', 'booked', 'on_site', 'visited', 'reported', 'lapsed']);
+  inState(state, ['held', 'booked', 'on_site', 'visited', 'ended', 'reported', 'lapsed']);
+/** After a visit that ended early the job is booked again. */
+export const mayBookAgain = (state: JobState): Outcome<null> => inState(state, ['ended']);
 
 /** Anybody but the client receives the report only with the client's written consent. */
 export const mayStand = (role: PartyRole, mayReceiveReport: boolean, consentAt: string | null): Outcome<null> =>

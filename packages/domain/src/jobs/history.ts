@@ -40,6 +40,9 @@ export type JobEvent =
   | { kind: 'moved' | 'visit_added'; details: { visitId: string; startsAt: string; first: string; second: string | null } }
   | { kind: 'facts_learned'; details: { facts: PropertyFacts; beforeCents: number; afterCents: number } }
   | { kind: 'need'; details: { need: NeedKind; state: NeedState } }
+  | { kind: 'visit_ended'; details: { visitId: string; endedAs: string; reportOwed: string } }
+  | { kind: 'fee_decided'; details: { what: string; percent: number; cents: number; waived: boolean } }
+  | { kind: 'report_owed'; details: { owed: boolean } }
   | { kind: 'party_added' | 'party_removed'; details: { partyId: string; role: PartyRole } };
 
 export type StoredEvent = JobEvent & { seq: number; state: JobState };

@@ -16,13 +16,14 @@ export type Need = { kind: NeedKind; state: NeedState; dueAt: Date; why: string 
 const HOUR = 3_600_000;
 
 /** Hours before the start; a client's address is needed at once, because the agreement goes there. */
-const LEAD: Record<Exclude<NeedKind, 'client_address' | 'results'>, number> = {
+const LEAD: Partial<Record<NeedKind, number>> = {
   access: 24,
   utilities: 48,
   signature: 24,
   payer: 24,
   payment: 24,
   tenant_notice: 36,
+  closed_house: 24,
 };
 
 /** Never due before there was an hour to get it, never after the visit has begun. */
@@ -57,6 +58,11 @@ const asked = (job: NeedsFor): Asked[] => {
     },
     { kind: 'tenant_notice', when: job.tenant && job.facts.occupied !== 'vacant', why: 'A tenant is told in time before anybody enters.' },
     {
+      kind: 'closed_house',
+      when: job.services.includes('radon'),
+      why: 'Whoever lives there closes windows and outer doors twelve hours before the monitor is placed, and keeps them closed.',
+    },
+    {
       kind: 'results',
       when: job.services.some((key) => AWAITED.includes(key)),
       why: 'The job is complete when the result has been told to the client.',
@@ -66,7 +72,7 @@ const asked = (job: NeedsFor): Asked[] => {
 
 const dueAt = (kind: NeedKind, start: Date, now: Date): Date => {
   if (kind === 'results') return new Date(start.getTime() + 10 * 24 * HOUR);
-  return kind === 'client_address' ? new Date(Math.min(start.getTime(), now.getTime() + 2 * HOUR)) : before(LEAD[kind], start, now);
+  return kind === 'client_address' ? new Date(Math.min(start.getTime(), now.getTime() + 2 * HOUR)) : before(LEAD[kind] ?? 24, start, now);
 };
 
 /** The still-to-get list of a new job. Times are due before `start`; results are due after it. */

@@ -18,6 +18,9 @@ export const jobRefusals = refusalList({
     blame: 'input',
     sentence: 'Only the client receives the report; anybody else needs the written consent of the client, with its day.',
   },
+  'nothing-to-decide': { blame: 'state', sentence: 'This is decided already.' },
+  'waiver-reason': { blame: 'input', sentence: 'Say why the firm waives what its rule would charge.' },
+  'ending-fee-open': { blame: 'state', sentence: 'Decide first what is charged for the visit that ended early.' },
   'nothing-changed': { blame: 'input', sentence: 'Nothing would change.' },
   'not-set-up': { blame: 'state', sentence: 'The firm has no {what} in force yet.' },
 });

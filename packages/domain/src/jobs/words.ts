@@ -5,6 +5,7 @@ export const JOB_STATES = {
   booked: 'booked',
   on_site: 'on site',
   visited: 'visited',
+  ended: 'ended early',
   reported: 'reported',
   cancelled: 'cancelled',
   lapsed: 'lapsed',
@@ -34,6 +35,10 @@ export const NEED_KINDS = {
   tenant_notice: 'notice to the tenant',
   client_address: "client's e-mail address",
   results: 'results awaited',
+  closed_house: 'house closed before the test',
+  ending_fee: 'fee after the ending',
+  report_owed: 'whether a report is owed',
+  walk_through: 'walk-through by phone',
 } as const;
 export const NEED_STATES = { open: 'open', asked: 'asked', settled: 'settled', refused: 'refused', not_needed: 'not needed' } as const;
 /** Where the client heard of the firm; counted, never rewarded. */

@@ -31,6 +31,12 @@ export const jobStarted = (state: JobState): JobState => (state === 'booked' ? '
 /** The state of a job when one of its visits has ended. */
 export const jobVisited = (state: JobState): JobState => (state === 'on_site' || state === 'booked' ? 'visited' : state);
 
+/** The state of a job when a visit ended early: visited where a report is owed, else ended until somebody decides or books again. */
+export const jobEnded =
+  (reportOwed: 'yes' | 'no' | 'later') =>
+  (state: JobState): JobState =>
+    state === 'booked' || state === 'on_site' ? (reportOwed === 'yes' ? 'visited' : 'ended') : state;
+
 /** The whole book is for inspections; other visits take the steps at the door and those of the systems that are looked at again. */
 export const systemsOf = (visitKind: string, chosen: readonly string[]): readonly string[] | null =>
   visitKind === 'inspection' ? null : ['arrival', 'leaving', ...chosen];

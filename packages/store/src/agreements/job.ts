@@ -28,7 +28,7 @@ export const findJobForAgreement = async (reader: Reader, jobId: string): Promis
             coalesce((SELECT jsonb_agg(jsonb_build_object('name', p.name, 'license', (SELECT l.number FROM license l WHERE l.person_id = p.id AND l.from_day <= (v.starts_at AT TIME ZONE o.zone)::date
               AND l.until_day >= (v.starts_at AT TIME ZONE o.zone)::date ORDER BY l.kind = 'home_inspector' DESC, l.id LIMIT 1)) ORDER BY s.place)
               FROM assignment s JOIN person p ON p.id = s.person_id WHERE s.visit_id = v.id), '[]'::jsonb))
-          FROM visit v WHERE v.job_id = j.id AND v.live ORDER BY v.starts_at LIMIT 1) AS visit,
+          FROM visit v WHERE v.job_id = j.id AND v.live ORDER BY v.state = 'ended', v.starts_at LIMIT 1) AS visit,
          coalesce((SELECT jsonb_agg(jsonb_build_object('name', s.name, 'provider', w.name, 'contractsWithUs', w.contracts_with_us) ORDER BY s.base DESC, s.position)
            FROM job_service x JOIN service s ON s.key = x.service_key LEFT JOIN provider w ON w.id = x.provider_id WHERE x.job_id = j.id), '[]'::jsonb) AS services,
          coalesce((SELECT sum(l.cents) FROM job_fee_line l WHERE l.job_id = j.id AND l.withdrawn_at IS NULL), 0)::int AS "feeCents",

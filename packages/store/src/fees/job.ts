@@ -17,7 +17,7 @@ export const findJobForInvoice = async (reader: Reader, jobId: string): Promise<
   (
     await reader.rows<JobForInvoice>(
       `SELECT j.number, j.terms, o.zone,
-         (SELECT min(v.starts_at AT TIME ZONE o.zone)::date::text FROM visit v WHERE v.job_id = j.id AND v.live) AS "visitOn",
+         (SELECT (v.starts_at AT TIME ZONE o.zone)::date::text FROM visit v WHERE v.job_id = j.id AND v.live ORDER BY v.state = 'ended', v.starts_at LIMIT 1) AS "visitOn",
          EXISTS (SELECT FROM visit v WHERE v.job_id = j.id AND v.state IN ('on_site', 'done')) AS visited,
          coalesce((SELECT jsonb_agg(jsonb_build_object('partyId', p.id, 'name', p.name, 'role', r.role) ORDER BY r.id) FROM job_party r JOIN party p ON p.id = r.party_id
            WHERE r.job_id = j.id AND r.role IN ('payer', 'client')), '[]'::jsonb) AS parties,

@@ -1,6 +1,7 @@
 // What a quote rests on: services, providers, booking rules and fee schedule in force, kinds of visit, towns.
 import type { FeeSchedule } from '@backsight/domain/fees/schedule';
 import type { CatalogService, Provider } from '@backsight/domain/jobs/decide';
+import type { DeskRules } from '@backsight/domain/jobs/deskRules';
 import type { DurationRule } from '@backsight/domain/jobs/duration';
 import type { RequirementRule } from '@backsight/domain/schedule/requirements';
 import type { Reader } from '../database.ts';
@@ -22,7 +23,7 @@ export type Catalog = {
   services: CatalogService[];
   providers: Provider[];
   visitKinds: VisitKindRow[];
-  rules: { id: string; body: { durations: DurationRule[]; requirements: RequirementRule[] } } | null;
+  rules: { id: string; body: { durations: DurationRule[]; requirements: RequirementRule[]; desk?: DeskRules } } | null;
   schedule: { id: string; body: FeeSchedule } | null;
 };
 

@@ -62,7 +62,7 @@ export const findEvents = (reader: Reader, jobId: string): Promise<StoredEvent[]
 export async function saveServices(
   tx: Tx,
   jobId: string,
-  services: readonly { serviceKey: string; providerId: string | null }[],
+  services: readonly { serviceKey: string; providerId: string | null; agreedCents?: number; contractsWithUs?: boolean }[],
 ): Promise<void> {
   await tx.db.jobService.createMany({ data: services.map((one) => ({ ...one, jobId })) });
 }
@@ -150,7 +150,10 @@ export async function setNeedDue(tx: Tx, jobId: string, kind: NeedKind, dueAt: D
   await tx.db.jobNeed.updateMany({ where: { jobId, kind }, data: { dueAt } });
 }
 
-/** Lays every open need aside. */
-export async function dropNeeds(tx: Tx, jobId: string, at: Date): Promise<void> {
-  await tx.db.jobNeed.updateMany({ where: { jobId, state: { in: ['open', 'asked'] } }, data: { state: 'not_needed', settledAt: at } });
+/** Lays every open need aside, except some. */
+export async function dropNeeds(tx: Tx, jobId: string, at: Date, except: NeedKind[] = []): Promise<void> {
+  await tx.db.jobNeed.updateMany({
+    where: { jobId, state: { in: ['open', 'asked'] }, ...(except.length > 0 ? { kind: { notIn: except } } : {}) },
+    data: { state: 'not_needed', settledAt: at },
+  });
 }

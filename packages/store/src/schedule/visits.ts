@@ -2,7 +2,7 @@
 import type { Prisma } from '../generated/client.ts';
 import { execute, type Reader, type Tx } from '../database.ts';
 
-export type VisitState = 'held' | 'booked' | 'on_site' | 'done' | 'cancelled' | 'lapsed';
+export type VisitState = 'held' | 'booked' | 'on_site' | 'done' | 'ended' | 'cancelled' | 'lapsed';
 export type VisitRow = {
   id: string;
   jobId: string;

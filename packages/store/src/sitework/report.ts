@@ -108,7 +108,7 @@ export const findReportJob = async (reader: Reader, jobId: string): Promise<Repo
            'consentAt', max(r.consent_at) FILTER (WHERE r.may_receive_report)) AS row FROM job_party r JOIN party q ON q.id = r.party_id WHERE r.job_id = j.id GROUP BY q.id, q.name, q.email) x), '[]'::jsonb) AS parties,
          coalesce((SELECT jsonb_agg(jsonb_build_object('id', v.id, 'kind', v.kind, 'day', (v.starts_at AT TIME ZONE o.zone)::date::text, 'endsAt', v.ends_at, 'state', v.state, 'recordId', s.id, 'recordState', s.state,
            'pair', coalesce((SELECT jsonb_agg(jsonb_build_object('personId', w.id, 'name', w.name) ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '[]'::jsonb)) ORDER BY v.starts_at)
-           FROM visit v LEFT JOIN site_record s ON s.visit_id = v.id WHERE v.job_id = j.id AND v.live), '[]'::jsonb) AS visits
+           FROM visit v LEFT JOIN site_record s ON s.visit_id = v.id WHERE v.job_id = j.id AND v.live AND NOT (v.state = 'ended' AND s.id IS NULL)), '[]'::jsonb) AS visits
        FROM job j JOIN property p ON p.id = j.property_id JOIN office o ON o.id = j.office_id CROSS JOIN firm f WHERE j.id = $1::uuid`,
       [jobId],
     )

@@ -16,7 +16,17 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
   ['inspector', ['myVisits', 'myRecords', 'myAcknowledgements']],
   [
     'office_manager',
-    ['callbacksOverdue', 'holdsEnding', 'visitsOfAbsent', 'tomorrowMissing', 'absencesAsked', 'mailFailed', 'unsigned', 'unpaidDue'],
+    [
+      'callbacksOverdue',
+      'holdsEnding',
+      'visitsOfAbsent',
+      'tomorrowMissing',
+      'toDecide',
+      'absencesAsked',
+      'mailFailed',
+      'unsigned',
+      'unpaidDue',
+    ],
   ],
 ];
 

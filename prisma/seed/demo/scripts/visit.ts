@@ -96,7 +96,7 @@ const atTheDoor =
       minutesAfter(job.endsAt, plan.chance.between(4, 45)),
       async (later) => void (await later.act(actorOf(byId(first)), sealRecord, { recordId })),
     );
-    reportIsWritten(stage, job, defects);
+    if (plan.role !== 'stopped') reportIsWritten(stage, job, defects);
     callbackMayCome(demo, stage, job, recordId);
   };
 

@@ -23,6 +23,7 @@ export const WORDS: Record<HomeKey, Words> = {
   callbacksOverdue: { title: 'Callbacks overdue', time: 'was due', all: '/callbacks' },
   holdsEnding: { title: 'Holds that end soon', time: 'until', all: '/jobs' },
   tomorrowMissing: { title: "Tomorrow's visits with something missing", time: '', all: '/jobs' },
+  toDecide: { title: 'To decide after a visit', time: 'by', all: '/jobs' },
   mailFailed: { title: 'Mail that was not sent', time: 'since', all: '/mail' },
   unsigned: { title: 'Agreements not signed', time: 'visit', all: '/jobs' },
   unpaidDue: { title: 'Invoices due and not paid', time: 'due', all: '/receivables' },

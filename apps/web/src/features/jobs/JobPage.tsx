@@ -18,6 +18,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { Day, When } from '../../ui/When.tsx';
 import { CancelJob } from './CancelJob.tsx';
+import { Endings } from './Endings.tsx';
 import { Facts } from './Facts.tsx';
 import { Needs } from './Needs.tsx';
 import { Papers, History } from './Papers.tsx';
@@ -67,6 +68,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
         <p>This property was inspected before. A lead inspector decides whether the same pair may go.</p>
       ) : null}
       {mayWork && job.papersDiffer.length > 0 ? <PapersDiffer job={job} /> : null}
+      <Endings job={job} mayWork={mayWork} />
       <Needs job={job} mayWork={mayWork} />
       <Visits job={job} mayWork={mayWork} />
       <People job={job} mayWork={mayWork} />

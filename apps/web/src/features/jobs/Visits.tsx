@@ -1,23 +1,18 @@
 // Visits of a job with their pair and why, moving one, and adding another.
 import { useState, type ReactNode } from 'react';
-import { Button, Group, TextInput } from '@mantine/core';
-import { useQuery } from '@tanstack/react-query';
+import { Button, Group } from '@mantine/core';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { newId } from '../../api/ids.ts';
-import { addVisit, moveVisit, startsQuery } from '../../api/schedule.ts';
-import { useMe } from '../../api/people.ts';
-import { Loading } from '../../ui/Loading.tsx';
-import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
+import { addVisit, moveVisit } from '../../api/schedule.ts';
+import { ButtonLink } from '../../ui/links.tsx';
 import { saved } from '../../ui/saved.ts';
-import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
+import { ChooseStart } from './ChooseStart.tsx';
 import { useChange } from './useChange.ts';
 import { VisitGate } from './VisitGate.tsx';
 import classes from './jobs.module.css';
 
 type Visit = Job['visits'][number];
-type Start = { startsAt: string; first: string; second: string | null };
 
 export function Visits({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
   return (
@@ -74,9 +69,16 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
         <VisitGate visit={visit} />
       </div>
       {movable && !moving ? (
-        <Button size="compact-md" variant="default" onClick={() => setMoving(true)}>
-          Move
-        </Button>
+        <Group gap="xs">
+          <Button size="compact-md" variant="default" onClick={() => setMoving(true)}>
+            Move
+          </Button>
+          {visit.state === 'booked' && Date.parse(visit.startsAt) < Date.now() + 3_600_000 ? (
+            <ButtonLink to="/visits/$visitId/ending" params={{ visitId: visit.id }} size="compact-md" variant="default">
+              It ended early
+            </ButtonLink>
+          ) : null}
+        </Group>
       ) : null}
       {moving ? (
         <ChooseStart
@@ -115,67 +117,5 @@ function AddVisit({ job, kind, name }: { job: Job; kind: string; name: string })
       onClose={() => setOpen(false)}
       onStart={(start) => add.mutate({ jobId: job.id, kind, start, key })}
     />
-  );
-}
-
-type ChooseProps = {
-  job: Job;
-  kind: string;
-  without: string | null;
-  act: string;
-  busy: boolean;
-  error: unknown;
-  onClose: () => void;
-  onStart: (start: Start) => void;
-};
-
-function ChooseStart({ job, kind, without, act, busy, error, onClose, onStart }: ChooseProps): ReactNode {
-  const { zone } = useMe();
-  const [fromDay, setFromDay] = useState(todayIn(zone));
-  const [start, setStart] = useState<Start | null>(null);
-  const starts = useQuery(
-    startsQuery({
-      place: { lat: job.property.lat, lon: job.property.lon },
-      facts: job.facts,
-      services: job.services.map(({ key }) => key),
-      visitKind: kind,
-      fromDay,
-      days: 14,
-      limit: 8,
-      objectionOn: job.objectionOn,
-      propertyId: job.property.id,
-      withoutVisit: without,
-    }),
-  );
-  return (
-    <div className={classes.inline}>
-      <ProblemNote of={error} />
-      <TextInput
-        label="From"
-        type="date"
-        value={fromDay}
-        onChange={(event) => event.currentTarget.value && setFromDay(event.currentTarget.value)}
-        maw="12rem"
-        mb="sm"
-        autoFocus
-      />
-      <ProblemNote of={starts.error} />
-      {starts.isPending ? <Loading /> : null}
-      {starts.data ? (
-        <StartChoice
-          starts={starts.data}
-          chosen={start ? startKey(start) : null}
-          onChoose={({ startsAt, first, second }) => setStart({ startsAt, first, second })}
-        />
-      ) : null}
-      <Group mt="sm">
-        <Button loading={busy} disabled={start === null} onClick={() => start && onStart(start)}>
-          {act}
-        </Button>
-        <Button variant="default" onClick={onClose}>
-          Leave it
-        </Button>
-      </Group>
-    </div>
   );
 }

@@ -1,10 +1,10 @@
 // The end of a visit: how it ended, what is still missing, and the seal.
 import { useState, type ReactNode } from 'react';
-import { Button } from '@mantine/core';
+import { Button, Checkbox } from '@mantine/core';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import type { MemberRecord } from '@backsight/contract/sitework';
-import { ENDINGS, type EndedAs } from '@backsight/domain/sitework/seal';
+import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { endVisit, recordQuery, sealRecord } from '../../api/sitework.ts';
@@ -13,7 +13,6 @@ import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { Choices } from './Choices.tsx';
 import { MissingList } from './MissingList.tsx';
 import { isUnsent } from './outbox.ts';
 import { useSending } from './useSending.ts';
@@ -21,11 +20,6 @@ import { WaitingNote } from './WaitingNote.tsx';
 import classes from './sitework.module.css';
 
 const route = getRouteApi('/shell/records/$recordId/seal');
-const WAYS = (Object.keys(ENDINGS) as EndedAs[]).map((key) => ({
-  key,
-  label: ENDINGS[key].charAt(0).toUpperCase() + ENDINGS[key].slice(1),
-}));
-
 export function SealPage(): ReactNode {
   const { recordId } = route.useParams();
   const { data, error, isPending } = useQuery(recordQuery(recordId));
@@ -79,7 +73,7 @@ function Ending({ record }: { record: MemberRecord }): ReactNode {
 
 function End({ record, missing }: { record: MemberRecord; missing: number }): ReactNode {
   const queries = useQueryClient();
-  const [endedAs, setEndedAs] = useState<EndedAs | null>(missing === 0 ? 'complete' : null);
+  const [missed, setMissed] = useState(false);
   const [asking, setAsking] = useState(false);
   const [key] = useState(newId);
   const end = useMutation({
@@ -91,11 +85,21 @@ function End({ record, missing }: { record: MemberRecord; missing: number }): Re
   });
   return (
     <>
-      <Choices legend="How did the visit end?" name="ending" options={WAYS} value={endedAs} onChange={setEndedAs} />
+      <Checkbox
+        size="lg"
+        mb="md"
+        label="The client missed the walk-through"
+        description="The office then offers it by phone."
+        checked={missed}
+        onChange={(event) => setMissed(event.currentTarget.checked)}
+      />
       <div className={classes.acts}>
-        <Button size="xl" disabled={endedAs === null} onClick={() => setAsking(true)}>
+        <Button size="xl" onClick={() => setAsking(true)}>
           End the visit
         </Button>
+        <ButtonLink to="/visits/$visitId/ending" params={{ visitId: record.visit.id }} variant="default" size="lg">
+          It ended early
+        </ButtonLink>
       </div>
       <ConfirmDialog
         opened={asking}
@@ -104,12 +108,12 @@ function End({ record, missing }: { record: MemberRecord; missing: number }): Re
         busy={end.isPending}
         error={end.error}
         onClose={() => setAsking(false)}
-        onConfirm={() => endedAs && end.mutate({ recordId: record.id, endedAs, key: `${key}-${endedAs}` })}
+        onConfirm={() => end.mutate({ recordId: record.id, endedAs: 'complete', missedWalkThrough: missed, key: `${key}-${missed}` })}
       >
         <p>
-          {endedAs === 'complete'
+          {missing > 0
             ? 'Nothing is filled in: what is still missing below is wanted before the seal.'
-            : 'Every step that was not reached is recorded as "visit ended before". Nobody is asked why.'}
+            : 'Nothing is missing. The record can be sealed next.'}
         </p>
       </ConfirmDialog>
     </>

@@ -97,6 +97,9 @@ function Ready({ start }: { start: Start }): ReactNode {
         <Button size="xl" fullWidth loading={open.isPending} onClick={begin}>
           Start the visit
         </Button>
+        <ButtonLink to="/visits/$visitId/ending" params={{ visitId: visit.id }} variant="default" size="lg">
+          We cannot start: end the visit
+        </ButtonLink>
         <ButtonLink to="/my-day" variant="default" size="lg">
           Back to my day
         </ButtonLink>

@@ -6,6 +6,7 @@ import type { Register } from '@backsight/contract/sitework/reports';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { takeInReport } from '../../api/sitework.ts';
+import { asBase64 } from '../../ui/file.ts';
 import { Form } from '../../ui/Form.tsx';
 import { saved } from '../../ui/saved.ts';
 import { todayIn } from '../../ui/time.ts';
@@ -13,14 +14,6 @@ import { inputId, useFields } from '../../ui/useFields.ts';
 import classes from './sitework.module.css';
 
 const LABELS = { completedOn: 'Inspection completed on', reportOn: 'Report date', file: 'PDF of the report' };
-
-const asBase64 = (file: File): Promise<string> =>
-  new Promise((resolve, reject) => {
-    const reader = new FileReader();
-    reader.addEventListener('load', () => resolve(String(reader.result).split(',')[1] ?? ''));
-    reader.addEventListener('error', () => reject(new Error('the file could not be read')));
-    reader.readAsDataURL(file);
-  });
 
 export function TakeInReport({ register }: { register: Register }): ReactNode {
   const me = useMe();

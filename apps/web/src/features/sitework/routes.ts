@@ -18,6 +18,11 @@ export const siteworkScreens = [
   }),
   createRoute({
     getParentRoute: () => shell,
+    path: '/visits/$visitId/ending',
+    component: lazyRouteComponent(() => import('./EndingPage.tsx'), 'EndingPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/records/$recordId',
     validateSearch: recordSearch,
     component: lazyRouteComponent(() => import('./RecordPage.tsx'), 'RecordPage'),

@@ -12,7 +12,12 @@ import { tellMoved, type MovedVisit } from './tellClients.ts';
 type Paper = { agreement: MovedVisit['agreement']; warnings: Warning[] };
 
 /** `visit` as it was before the move. A signed agreement stands: the mail says the new time. */
-export async function tellOfMove(work: Work, visit: VisitRow, to: Reserved, publicUrl: string): Promise<Warning[]> {
+export async function tellOfMove(
+  work: Work,
+  visit: VisitRow,
+  to: Pick<Reserved, 'startsAt' | 'endsAt' | 'first' | 'second'>,
+  publicUrl: string,
+): Promise<Warning[]> {
   const { agreement, warnings } = await renew(work, visit.jobId, publicUrl);
   const job = (await findJobForAgreement(work.tx, visit.jobId))!;
   const ids = [to.first, to.second].filter((id) => id !== null);

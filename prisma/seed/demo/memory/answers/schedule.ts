@@ -42,6 +42,16 @@ function lapsed(t: Tables, [now, from, until, except]: readonly any[]) {
   ).map(({ id, jobId }) => ({ id, jobId }));
 }
 
+const MINUTE = 60_000;
+
+/** In whole minutes, no later than planned; its people's times follow. */
+function ended(t: Tables, v: Row, at: Date): Row {
+  const minute = Math.max(Math.floor(at.getTime() / MINUTE) * MINUTE, v.startsAt.getTime()) + MINUTE;
+  const endsAt = new Date(Math.min(v.endsAt.getTime(), minute));
+  for (const one of crewOf(t, v.id)) one.endsAt = endsAt;
+  return Object.assign(v, { state: 'ended', version: v.version + 1, expectedAt: null, endsAt });
+}
+
 const VISIT = 'v.report_minutes AS "reportMinutes", v.version';
 
 export const SCHEDULE_ANSWERS: readonly Answer[] = [
@@ -54,6 +64,12 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
         (v) => v.startsAt.getTime(),
         ({ id }) => id,
       ).map(visitOf(t)),
+  },
+  { marks: ['FROM provider WHERE id = ANY($1::uuid[]) ORDER BY id FOR UPDATE'], reply: () => [] },
+  {
+    marks: ['AS "providerId" FROM job_service WHERE job_id = $1::uuid AND provider_id IS NOT NULL'],
+    reply: (t, [jobId]) =>
+      by(t, 'jobService', 'jobId', jobId).flatMap(({ serviceKey, providerId }) => (providerId ? [{ service: serviceKey, providerId }] : [])),
   },
   { marks: ['INSERT INTO person_day'], reply: (t, params) => lockDays(t, 'personDay', 'personId', params) },
   { marks: ['INSERT INTO kit_day'], reply: (t, params) => lockDays(t, 'kitDay', 'kind', params) },
@@ -69,5 +85,9 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
   {
     marks: ['UPDATE visit SET state = $2, version = version + 1'],
     reply: (t, [id, state]) => [one(t, 'visit', id)!].map((v) => Object.assign(v, { state, version: v.version + 1 })),
+  },
+  {
+    marks: [`UPDATE visit SET state = 'ended'`],
+    reply: (t, [id, endedAt]) => [one(t, 'visit', id)!].map((v) => ended(t, v, new Date(endedAt))),
   },
 ];

@@ -1,0 +1,30 @@
+// The rest of the desk: how visits ended, and what becomes of their jobs.
+import type { FastifyInstance } from 'fastify';
+import { deskRoutes } from '@backsight/contract/jobs/desk';
+import { endingRoutes } from '@backsight/contract/sitework/endings';
+import { bookAgain } from '@backsight/usecases/jobs/bookAgain';
+import { answerReportOwed, chargeEnding } from '@backsight/usecases/jobs/decideEnding';
+import { readDesk } from '@backsight/usecases/jobs/readDesk';
+import { endVisitEarly, readBeforeEnding, readEndingPhoto } from '@backsight/usecases/sitework/endVisitEarly';
+import { mount } from '../http/mount.ts';
+import type { Services } from '../http/services.ts';
+
+export function deskApi(app: FastifyInstance, services: Services): void {
+  const { publicUrl, dataDir: directory } = services.config;
+  mount(app, services, endingRoutes.end, ({ act, params, body }) => act(endVisitEarly, { ...body, visitId: params.id, directory }));
+  mount(app, services, endingRoutes.about, ({ read, params, actor }) => readBeforeEnding(read, { visitId: params.id, actor }));
+  mount(app, services, endingRoutes.photo, async ({ read, params, actor, reply }) => {
+    const photo = await readEndingPhoto(read, { visitId: params.id, actor, directory });
+    if (!photo.ok) return photo;
+    reply.type(photo.value.mediaType);
+    return photo.value.bytes;
+  });
+  mount(app, services, deskRoutes.desk, ({ read, params }) => readDesk(read, params.id));
+  mount(app, services, deskRoutes.chargeEnding, ({ act, params, version, body }) => act(chargeEnding, { id: params.id, version, ...body }));
+  mount(app, services, deskRoutes.reportOwed, ({ act, params, version, body }) =>
+    act(answerReportOwed, { id: params.id, version, ...body }),
+  );
+  mount(app, services, deskRoutes.bookAgain, ({ act, params, version, body }) =>
+    act(bookAgain, { id: params.id, version, publicUrl, ...body }),
+  );
+}

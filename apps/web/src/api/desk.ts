@@ -1,0 +1,22 @@
+// Calls about visits that did not go as booked.
+import { queryOptions } from '@tanstack/react-query';
+import { deskRoutes } from '@backsight/contract/jobs/desk';
+import type { BodyOf } from '@backsight/contract/route';
+import { endingRoutes } from '@backsight/contract/sitework/endings';
+import { call } from './call.ts';
+
+type Edit<T> = T & { id: string; version: number };
+
+export const deskQuery = (id: string) =>
+  queryOptions({ queryKey: ['jobs', id, 'desk'], queryFn: ({ signal }) => call(deskRoutes.desk, { params: { id }, signal }) });
+export const endingQuery = (id: string) =>
+  queryOptions({ queryKey: ['visit', id, 'ending'], queryFn: ({ signal }) => call(endingRoutes.about, { params: { id }, signal }) });
+
+export const endEarly = ({ visitId, key, ...body }: BodyOf<typeof endingRoutes.end> & { visitId: string; key: string }) =>
+  call(endingRoutes.end, { params: { id: visitId }, body, key });
+export const chargeEnding = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.chargeEnding>>) =>
+  call(deskRoutes.chargeEnding, { params: { id }, version, body });
+export const answerReportOwed = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.reportOwed>>) =>
+  call(deskRoutes.reportOwed, { params: { id }, version, body });
+export const bookAgain = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.bookAgain>>) =>
+  call(deskRoutes.bookAgain, { params: { id }, version, body });

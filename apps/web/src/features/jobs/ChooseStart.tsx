@@ -1,0 +1,75 @@
+// Choosing a start for a visit of a job: a day from which on, and the ranked starts with their people.
+import { useState, type ReactNode } from 'react';
+import { Button, Group, TextInput } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import type { JobPage as Job } from '@backsight/contract/jobs';
+import { startsQuery } from '../../api/schedule.ts';
+import { useMe } from '../../api/people.ts';
+import { Loading } from '../../ui/Loading.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
+import { todayIn } from '../../ui/time.ts';
+import classes from './jobs.module.css';
+
+type Start = { startsAt: string; first: string; second: string | null };
+type ChooseProps = {
+  job: Job;
+  kind: string;
+  without: string | null;
+  act: string;
+  busy: boolean;
+  error: unknown;
+  onClose: () => void;
+  onStart: (start: Start) => void;
+};
+
+export function ChooseStart({ job, kind, without, act, busy, error, onClose, onStart }: ChooseProps): ReactNode {
+  const { zone } = useMe();
+  const [fromDay, setFromDay] = useState(todayIn(zone));
+  const [start, setStart] = useState<Start | null>(null);
+  const starts = useQuery(
+    startsQuery({
+      place: { lat: job.property.lat, lon: job.property.lon },
+      facts: job.facts,
+      services: job.services.map(({ key }) => key),
+      visitKind: kind,
+      fromDay,
+      days: 14,
+      limit: 8,
+      objectionOn: job.objectionOn,
+      propertyId: job.property.id,
+      withoutVisit: without,
+    }),
+  );
+  return (
+    <div className={classes.inline}>
+      <ProblemNote of={error} />
+      <TextInput
+        label="From"
+        type="date"
+        value={fromDay}
+        onChange={(event) => event.currentTarget.value && setFromDay(event.currentTarget.value)}
+        maw="12rem"
+        mb="sm"
+        autoFocus
+      />
+      <ProblemNote of={starts.error} />
+      {starts.isPending ? <Loading /> : null}
+      {starts.data ? (
+        <StartChoice
+          starts={starts.data}
+          chosen={start ? startKey(start) : null}
+          onChoose={({ startsAt, first, second }) => setStart({ startsAt, first, second })}
+        />
+      ) : null}
+      <Group mt="sm">
+        <Button loading={busy} disabled={start === null} onClick={() => start && onStart(start)}>
+          {act}
+        </Button>
+        <Button variant="default" onClick={onClose}>
+          Leave it
+        </Button>
+      </Group>
+    </div>
+  );
+}

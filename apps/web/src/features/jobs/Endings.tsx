@@ -1,0 +1,145 @@
+// After a visit that ended early: how it ended, what is charged, whether a report is owed, and booking again.
+import { useState, type ReactNode } from 'react';
+import { Button, Checkbox, Group, TextInput } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import type { JobPage as Job } from '@backsight/contract/jobs';
+import type { JobDesk } from '@backsight/contract/jobs/desk';
+import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { answerReportOwed, bookAgain, chargeEnding, deskQuery } from '../../api/desk.ts';
+import { Money } from '../../ui/Money.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { saved } from '../../ui/saved.ts';
+import { When } from '../../ui/When.tsx';
+import { ChooseStart } from './ChooseStart.tsx';
+import { useChange } from './useChange.ts';
+import classes from './jobs.module.css';
+
+export function Endings({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
+  const desk = useQuery(deskQuery(job.id)).data;
+  if (!desk || desk.endings.length === 0) return null;
+  return (
+    <section aria-label="Ended early">
+      <h2>Ended early</h2>
+      <ul className={classes.rows}>
+        {desk.endings.map((ending) => (
+          <Ending key={ending.visitId} ending={ending} />
+        ))}
+        {mayWork && desk.endingFee ? <Fee job={job} charge={desk.endingFee} /> : null}
+        {mayWork && desk.reportOwedOpen ? <Owed job={job} hasRecord={desk.endings[0]!.hasRecord} /> : null}
+        {mayWork && desk.mayBookAgain ? <Again job={job} ready={desk.endingFee === null} /> : null}
+      </ul>
+    </section>
+  );
+}
+
+function Ending({ ending }: { ending: JobDesk['endings'][number] }): ReactNode {
+  const { kind, waitedMinutes, callsMade, note, hasPhoto, visitId } = ending;
+  const facts = [
+    waitedMinutes === null ? null : `waited ${waitedMinutes} minutes`,
+    callsMade === null ? null : `${callsMade} calls made`,
+    note,
+  ];
+  return (
+    <li>
+      <div className={classes.words}>
+        <strong>{ENDINGS[kind]}</strong>, <When at={ending.endedAt} />, recorded by {ending.by}
+        <div className={classes.soft}>
+          {facts.filter(Boolean).join(' · ')}
+          {hasPhoto ? (
+            <>
+              {' '}
+              · <a href={`/api/visits/${visitId}/ending/photo`}>Photo</a>
+            </>
+          ) : null}
+        </div>
+      </div>
+    </li>
+  );
+}
+
+function Fee({ job, charge }: { job: Job; charge: NonNullable<JobDesk['endingFee']> }): ReactNode {
+  const [waive, setWaive] = useState(false);
+  const [reason, setReason] = useState('');
+  const send = useChange(chargeEnding, 'The fee is decided, and the invoice says it.', ({ toGiveBackCents }) => {
+    if (toGiveBackCents > 0) saved('More was paid than is charged: the rest is to be given back.');
+  });
+  return (
+    <li>
+      <div className={classes.words}>
+        <strong>Fee</strong>: by the rule {charge.percent}% of <Money cents={charge.feeCents} /> is charged, which is{' '}
+        <Money cents={charge.cents} />.
+        <ProblemNote of={send.error} />
+        <Checkbox mt="xs" label="Waive it" checked={waive} onChange={(event) => setWaive(event.currentTarget.checked)} />
+        {waive ? (
+          <TextInput label="Why" value={reason} onChange={(event) => setReason(event.currentTarget.value)} maxLength={500} required />
+        ) : null}
+      </div>
+      <Button size="compact-md" loading={send.isPending} onClick={() => send.mutate({ id: job.id, version: job.version, waive, reason })}>
+        {waive ? 'Charge nothing' : 'Charge it'}
+      </Button>
+    </li>
+  );
+}
+
+function Owed({ job, hasRecord }: { job: Job; hasRecord: boolean }): ReactNode {
+  const send = useChange(answerReportOwed, 'Noted.');
+  const say = (owed: boolean) => send.mutate({ id: job.id, version: job.version, owed });
+  return (
+    <li>
+      <div className={classes.words}>
+        <strong>Report</strong>: is one owed? {hasRecord ? '' : 'Nothing was recorded that it could say.'}
+        <ProblemNote of={send.error} />
+      </div>
+      <Group gap="xs">
+        {hasRecord ? (
+          <Button size="compact-md" variant="default" onClick={() => say(true)}>
+            A report is owed
+          </Button>
+        ) : null}
+        <Button size="compact-md" variant="default" onClick={() => say(false)}>
+          No report
+        </Button>
+      </Group>
+    </li>
+  );
+}
+
+function Again({ job, ready }: { job: Job; ready: boolean }): ReactNode {
+  const [open, setOpen] = useState(false);
+  const [feeAgain, setFeeAgain] = useState(true);
+  const send = useChange(bookAgain, 'Booked again, and the client was told by mail.', ({ warnings }) => {
+    for (const { text } of warnings) saved(text);
+    setOpen(false);
+  });
+  return (
+    <li>
+      <div className={classes.words}>
+        <strong>What next</strong>: the same job can be booked again; the agreement stands. {ready ? '' : 'Decide the fee first.'}
+      </div>
+      {open ? (
+        <div className={classes.inline}>
+          <Checkbox
+            mb="sm"
+            label="The fee is due again, besides what was charged"
+            checked={feeAgain}
+            onChange={(event) => setFeeAgain(event.currentTarget.checked)}
+          />
+          <ChooseStart
+            job={job}
+            kind={job.kind}
+            without={null}
+            act="Book again"
+            busy={send.isPending}
+            error={send.error}
+            onClose={() => setOpen(false)}
+            onStart={(start) => send.mutate({ id: job.id, version: job.version, start, feeAgain })}
+          />
+        </div>
+      ) : (
+        <Button size="compact-md" disabled={!ready} onClick={() => setOpen(true)}>
+          Book again
+        </Button>
+      )}
+    </li>
+  );
+}

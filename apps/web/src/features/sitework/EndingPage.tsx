@@ -1,0 +1,173 @@
+// How a visit ended when it was not done to the end: recorded at the door on a phone, or by the office afterwards.
+import { useState, type ReactNode } from 'react';
+import { FileInput, NumberInput, SimpleGrid, Textarea, TextInput } from '@mantine/core';
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { getRouteApi, useNavigate } from '@tanstack/react-router';
+import { DateTime } from 'luxon';
+import type { ReplyOf } from '@backsight/contract/route';
+import { EARLY_ENDINGS, REPORT_OWED, type endingRoutes } from '@backsight/contract/sitework/endings';
+import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { endEarly, endingQuery } from '../../api/desk.ts';
+import { newId } from '../../api/ids.ts';
+import { useMe } from '../../api/people.ts';
+import { Form } from '../../ui/Form.tsx';
+import { asBase64 } from '../../ui/file.ts';
+import { TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { saved } from '../../ui/saved.ts';
+import { inputId, useFields } from '../../ui/useFields.ts';
+import { When } from '../../ui/When.tsx';
+import { Choices } from './Choices.tsx';
+import classes from './sitework.module.css';
+
+const route = getRouteApi('/shell/visits/$visitId/ending');
+type About = ReplyOf<typeof endingRoutes.about>;
+type Kind = (typeof EARLY_ENDINGS)[number];
+type Owed = keyof typeof REPORT_OWED;
+
+const first = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const LABELS = {
+  kind: 'How it ended',
+  endedAt: 'When',
+  waitedMinutes: 'Minutes waited',
+  callsMade: 'Calls made',
+  note: 'What happened',
+  photo: 'Photo, if one was taken',
+  reportOwed: 'Is a report owed?',
+};
+
+export function EndingPage(): ReactNode {
+  const { visitId } = route.useParams();
+  const { data, error, isPending } = useQuery(endingQuery(visitId));
+  return (
+    <Page
+      title="The visit ended early"
+      width="narrow"
+      about={
+        data ? (
+          <>
+            {data.address}, {data.town}, job {data.jobNumber}, <When at={data.startsAt} until={data.endsAt} />
+          </>
+        ) : undefined
+      }
+    >
+      {data ? null : <ProblemNote of={error} />}
+      {isPending ? <Loading /> : null}
+      {data ? data.endedAs === null ? <EndingForm key={data.id} about={data} /> : <Done about={data} /> : null}
+    </Page>
+  );
+}
+
+const Done = ({ about }: { about: About }): ReactNode => (
+  <div className={classes.notice}>
+    <p>
+      On record: {about.endedAs ? ENDINGS[about.endedAs] : ''}. The office decides the rest on the page of{' '}
+      <TextLink to="/jobs/$jobId" params={{ jobId: about.jobId }}>
+        job {about.jobNumber}
+      </TextLink>
+      .
+    </p>
+  </div>
+);
+
+function EndingForm({ about }: { about: About }): ReactNode {
+  const me = useMe();
+  const queries = useQueryClient();
+  const navigate = useNavigate();
+  const kinds = EARLY_ENDINGS.filter((kind) => !about.recordOpen || kind.startsWith('stopped')).map((key) => ({
+    key,
+    label: first(ENDINGS[key]),
+  }));
+  const [photo, setPhoto] = useState<File | null>(null);
+  const [key, setKey] = useState(newId);
+  const end = useMutation({
+    mutationFn: endEarly,
+    onSettled: () => setKey(newId()),
+    onSuccess: async () => {
+      saved('The ending is on record.');
+      await Promise.all([
+        queries.invalidateQueries({ queryKey: ['my-day'] }),
+        queries.invalidateQueries({ queryKey: ['jobs'] }),
+        queries.invalidateQueries({ queryKey: ['record'] }),
+      ]);
+      await queries.invalidateQueries({ queryKey: ['visit', about.id, 'ending'] });
+      if (about.recordOpen) await navigate({ to: '/my-day' });
+    },
+  });
+  const now = DateTime.now().setZone(me.zone).toFormat("yyyy-MM-dd'T'HH:mm");
+  const fields = useFields(
+    {
+      kind: kinds[0]!.key as Kind,
+      endedAt: now,
+      waitedMinutes: '' as number | '',
+      callsMade: '' as number | '',
+      note: '',
+      photo: '',
+      reportOwed: 'later' as Owed,
+    },
+    LABELS,
+    end.error,
+  );
+  const { values } = fields;
+  const send = async () => {
+    const { kind, note, reportOwed } = values;
+    const count = (value: number | ''): number | null => (kind === 'nobody_came' && value !== '' ? value : null);
+    end.mutate({
+      visitId: about.id,
+      key,
+      kind,
+      note,
+      reportOwed,
+      endedAt: DateTime.fromISO(values.endedAt, { zone: me.zone }).toUTC().toISO() ?? values.endedAt,
+      waitedMinutes: count(values.waitedMinutes),
+      callsMade: count(values.callsMade),
+      photo: photo ? { name: photo.name, base64: await asBase64(photo) } : null,
+    });
+  };
+  const owed = (Object.keys(REPORT_OWED) as Owed[])
+    .filter((one) => one !== 'yes' || about.recordOpen)
+    .map((one) => ({ key: one, label: first(REPORT_OWED[one]) }));
+  return (
+    <div className={classes.work}>
+      <Form error={end.error} labels={LABELS} submit="Record how it ended" busy={end.isPending} onSubmit={() => void send()}>
+        <div id={inputId('kind')}>
+          <Choices legend={LABELS.kind} name="kind" options={kinds} value={values.kind} onChange={(kind) => fields.set('kind', kind)} />
+        </div>
+        <TextInput {...fields.text('endedAt')} type="datetime-local" required mt="sm" />
+        {values.kind === 'nobody_came' ? (
+          <SimpleGrid cols={2} mt="sm">
+            <NumberInput {...fields.value('waitedMinutes')} min={0} max={600} required />
+            <NumberInput {...fields.value('callsMade')} min={0} max={100} required />
+          </SimpleGrid>
+        ) : null}
+        <Textarea {...fields.text('note')} autosize minRows={2} maxLength={1000} mt="sm" />
+        <FileInput
+          id={inputId('photo')}
+          label={LABELS.photo}
+          accept="image/jpeg,image/png"
+          clearable
+          clearButtonProps={{ 'aria-label': 'Take the photo out' }}
+          mt="sm"
+          value={photo}
+          onChange={setPhoto}
+        />
+        <div id={inputId('reportOwed')}>
+          <Choices
+            legend={LABELS.reportOwed}
+            name="owed"
+            options={owed}
+            value={values.reportOwed}
+            onChange={(one) => fields.set('reportOwed', one)}
+          />
+        </div>
+        {about.recordOpen ? (
+          <p className={classes.soft}>
+            Every step that was not reached is recorded as &quot;visit ended before&quot;. Nobody is asked why.
+          </p>
+        ) : null}
+      </Form>
+    </div>
+  );
+}

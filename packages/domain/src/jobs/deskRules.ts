@@ -1,0 +1,61 @@
+// What the firm charges and waits for when a visit does not go as booked. Part of the booking rules: every amount here is a setting.
+import { z } from 'zod';
+import type { Applicability } from '../shared/applicability.ts';
+import { applicabilitySchema } from '../shared/stored.ts';
+
+export const EARLY_ENDINGS = ['refused_at_the_door', 'nobody_came', 'stopped_for_safety', 'stopped_by_client'] as const;
+export type EarlyEnding = (typeof EARLY_ENDINGS)[number];
+
+/** Offered instead of silently missing: `remindOn` is the month and day from which it can be done, `cents` its own price. */
+export type LaterLook = {
+  key: string;
+  label: string;
+  reason: string;
+  applies: Applicability;
+  visitKind: string;
+  cents: number;
+  remindOn: string;
+};
+
+/** Percents are of the fee of the visit. `hours` before the start a move or a cancelling is late. */
+export type DeskRules = {
+  endings: Record<EarlyEnding, number>;
+  late: { hours: number; movePercent: number; cancelPercent: number };
+  /** A short radon test: hours that it runs at least, and hours that the house is closed before. */
+  radon: { shortestHours: number; closedHouseHours: number };
+  /** Hours within which a sample must reach the laboratory. */
+  holdingHours: number;
+  laterLooks: readonly LaterLook[];
+};
+
+const percent = z.number().min(0).max(100).multipleOf(0.01);
+const hours = z.int().min(0).max(2000);
+
+export const deskRulesSchema = z.strictObject({
+  endings: z.strictObject({ refused_at_the_door: percent, nobody_came: percent, stopped_for_safety: percent, stopped_by_client: percent }),
+  late: z.strictObject({ hours, movePercent: percent, cancelPercent: percent }),
+  radon: z.strictObject({ shortestHours: hours, closedHouseHours: hours }),
+  holdingHours: z.int().min(1).max(2000),
+  laterLooks: z
+    .array(
+      z.strictObject({
+        key: z.string().regex(/^[a-z][a-z0-9_]{0,59}$/),
+        label: z.string().min(1).max(120),
+        reason: z.string().min(1).max(300),
+        applies: applicabilitySchema,
+        visitKind: z.string().min(1).max(60),
+        cents: z.int().min(0).max(2_000_000_000),
+        remindOn: z.string().regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/),
+      }),
+    )
+    .max(20),
+});
+
+/** A firm that has set nothing charges nothing. Radon: 48 hours and 12 before (Wisconsin Department of Health Services; 12 from memory). */
+export const NO_RULES: DeskRules = {
+  endings: { refused_at_the_door: 0, nobody_came: 0, stopped_for_safety: 0, stopped_by_client: 0 },
+  late: { hours: 0, movePercent: 0, cancelPercent: 0 },
+  radon: { shortestHours: 48, closedHouseHours: 12 },
+  holdingHours: 30,
+  laterLooks: [],
+};

@@ -1,0 +1,76 @@
+// Books a job again whose visit ended early: the same house, people and papers, another start, and what it costs.
+import { mayBookAgain } from '@backsight/domain/jobs/decide';
+import { needDue } from '@backsight/domain/jobs/needs';
+import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
+import { feeAfterRebooking } from '@backsight/domain/sitework/ending';
+import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { findFeeLines, findOpenNeeds, lockJob, setNeedDue } from '@backsight/store/jobs/jobs';
+import { reopenNeeds } from '@backsight/store/jobs/markNeed';
+import { endingsOfJob } from '@backsight/store/sitework/ending';
+import { findVisit } from '@backsight/store/schedule/visits';
+import { invoiceTheFee } from '../fees/steps/carryOver.ts';
+import type { Act, Work } from '../run.ts';
+import { placeVisit } from '../schedule/steps/placeVisit.ts';
+import type { Start } from '../schedule/steps/reserveStart.ts';
+import { endingKey, feeOf, replaceLines } from './decideEnding.ts';
+import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
+import { tellOfMove } from './steps/tellOfMove.ts';
+
+/** `feeAgain`: the fee is due for the new visit besides what was charged for the one that ended early. */
+export type AgainInput = { id: string; version: number; start: Start; feeAgain: boolean; publicUrl: string };
+export type Again = { id: string; version: number; visitId: string; startsAt: string; totalCents: number; warnings: Warning[] };
+
+export const bookAgain: Act<AgainInput, Again> = { operation: 'jobs.book-again', run: again };
+
+const ASKED_AGAIN = ['access', 'utilities', 'tenant_notice', 'closed_house'] as const;
+
+async function again(work: Work, input: AgainInput): Promise<Outcome<Again>> {
+  const context = await jobContext(work.tx, input.id, work.now);
+  if (!context.ok) return context;
+  const { job: seen, catalog } = context.value;
+  const demand = demandFor(context.value, seen.kind, new Date(input.start.startsAt));
+  if (!demand.ok) return demand;
+  const placed = await placeVisit(work, {
+    jobId: seen.id,
+    office: catalog.office,
+    demand: demand.value,
+    start: input.start,
+    holdEndsAt: null,
+  });
+  if (!placed.ok) return placed;
+  const job = (await lockJob(work.tx, seen.id))!;
+  if (job.version !== input.version) return refuse('changed-meanwhile');
+  const allowed = mayBookAgain(job.state);
+  if (!allowed.ok) return allowed;
+  const [ended] = await endingsOfJob(work.tx, job.id);
+  const open = await findOpenNeeds(work.tx, job.id);
+  if (!ended || open.includes('ending_fee')) return refuse('ending-fee-open');
+  const before = await findFeeLines(work.tx, job.id);
+  const line = { key: endingKey(ended.visitId), label: `Earlier visit: ${ENDINGS[ended.kind]}` };
+  const lines = feeAfterRebooking(before, line, feeOf(before), input.feeAgain);
+  await replaceLines(work, job.id, lines);
+  const startsAt = new Date(placed.value.startsAt);
+  await reopenNeeds(work.tx, job.id, ASKED_AGAIN, work.now);
+  for (const kind of ASKED_AGAIN) await setNeedDue(work.tx, job.id, kind, needDue(kind, startsAt, work.now));
+  const { visitId, first, second } = placed.value;
+  const version = await noteJob(work, job.id, 'booked', {
+    kind: 'visit_added',
+    details: { visitId, startsAt: placed.value.startsAt, first, second },
+  });
+  const invoiced = await invoiceTheFee(work, job.id);
+  if (!invoiced.ok) return invoiced;
+  const was = (await findVisit(work.tx, ended.visitId))!;
+  const warnings = await tellOfMove(
+    work,
+    was,
+    { startsAt, endsAt: new Date(placed.value.endsAt), first, second, because: {} },
+    input.publicUrl,
+  );
+  await work.did('job', job.id, {
+    bookedAgain: visitId,
+    startsAt: placed.value.startsAt,
+    feeAgain: input.feeAgain,
+    totalCents: feeOf(lines),
+  });
+  return accept({ id: job.id, version, visitId, startsAt: placed.value.startsAt, totalCents: feeOf(lines), warnings }, warnings);
+}

@@ -1,0 +1,81 @@
+// After a visit that ended early: what is charged by the rule or waived, and whether a report is owed.
+import type { FeeLine } from '@backsight/domain/fees/schedule';
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { chargeLine, chargeOf } from '@backsight/domain/sitework/ending';
+import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { findFeeLines, findOpenNeeds, lockJob, saveFeeLines, updateNeed, withdrawFeeLines, type Job } from '@backsight/store/jobs/jobs';
+import { endingsOfJob, type EndingRow } from '@backsight/store/sitework/ending';
+import { keepText } from '@backsight/store/text';
+import { invoiceTheFee } from '../fees/steps/carryOver.ts';
+import type { Act, Work } from '../run.ts';
+import { deskRulesOf } from './steps/deskRules.ts';
+import { noteJob } from './steps/loadJob.ts';
+
+export type ChargeInput = { id: string; version: number; waive: boolean; reason: string };
+export type Charged = { id: string; version: number; cents: number; toGiveBackCents: number };
+
+/** Refusals: nothing-to-decide, waiver-reason. */
+export const chargeEnding: Act<ChargeInput, Charged> = { operation: 'jobs.charge-ending', run: charge };
+
+/** Key of the fee line that an ending leaves. */
+export const endingKey = (visitId: string): string => `ending-${visitId}`;
+export const feeOf = (lines: readonly { cents: number }[]): number => lines.reduce((sum, { cents }) => sum + cents, 0);
+
+async function charge(work: Work, input: ChargeInput): Promise<Outcome<Charged>> {
+  const found = await openQuestion(work, input, 'ending_fee');
+  if (!found.ok) return found;
+  const { job, ending } = found.value;
+  if (input.waive && input.reason.trim() === '') return refuse('waiver-reason', {}, 'reason');
+  const rules = await deskRulesOf(work.tx, job);
+  const lines = await findFeeLines(work.tx, job.id);
+  const charged = chargeOf(feeOf(lines), input.waive ? 0 : rules.endings[ending.kind]);
+  const label = `Visit that ended early: ${ENDINGS[ending.kind]}`;
+  const less = chargeLine(charged, endingKey(ending.visitId), label, input.waive ? 'waived by the firm' : 'by the rule of the firm');
+  await replaceLines(work, job.id, [...lines, ...less]);
+  const invoiced = await invoiceTheFee(work, job.id);
+  if (!invoiced.ok) return invoiced;
+  const by = work.actor.kind === 'person' ? work.actor.id : null;
+  await updateNeed(work.tx, job.id, 'ending_fee', { state: 'settled', details: {}, at: work.now, by });
+  const textId = input.waive ? await keepText(work.tx, work.newId(), input.reason, work.now) : undefined;
+  const details = { what: ending.kind, percent: charged.percent, cents: charged.cents, waived: input.waive };
+  const version = await noteJob(work, job.id, job.state, { kind: 'fee_decided', details }, textId);
+  await work.did('job', job.id, { ...details, toGiveBackCents: invoiced.value.toGiveBackCents });
+  return accept({ id: job.id, version, cents: charged.cents, toGiveBackCents: invoiced.value.toGiveBackCents });
+}
+
+/** The fee lines of a job from now on. */
+export async function replaceLines(work: Work, jobId: string, lines: readonly FeeLine[]): Promise<void> {
+  await withdrawFeeLines(work.tx, jobId, work.now);
+  await saveFeeLines(work.tx, jobId, lines, { newId: work.newId, at: work.now });
+}
+
+async function openQuestion(
+  work: Work,
+  input: { id: string; version: number },
+  kind: 'ending_fee' | 'report_owed',
+): Promise<Outcome<{ job: Job; ending: EndingRow }>> {
+  const job = await lockJob(work.tx, input.id);
+  if (!job) return refuse('not-found', { thing: 'job' });
+  if (job.version !== input.version) return refuse('changed-meanwhile');
+  const [ending] = await endingsOfJob(work.tx, job.id);
+  const asked = (await findOpenNeeds(work.tx, job.id)).includes(kind);
+  return ending && asked ? accept({ job, ending }) : refuse('nothing-to-decide');
+}
+
+export type OwedInput = { id: string; version: number; owed: boolean };
+
+/** Refusals: nothing-to-decide, report-without-record. */
+export const answerReportOwed: Act<OwedInput, { id: string; version: number }> = { operation: 'jobs.report-owed', run: answer };
+
+async function answer(work: Work, input: OwedInput): Promise<Outcome<{ id: string; version: number }>> {
+  const found = await openQuestion(work, input, 'report_owed');
+  if (!found.ok) return found;
+  const { job, ending } = found.value;
+  if (input.owed && !ending.hasRecord) return refuse('report-without-record', {}, 'owed');
+  const by = work.actor.kind === 'person' ? work.actor.id : null;
+  await updateNeed(work.tx, job.id, 'report_owed', { state: 'settled', details: { how: input.owed ? 'yes' : 'no' }, at: work.now, by });
+  const state = input.owed && job.state === 'ended' ? 'visited' : job.state;
+  const version = await noteJob(work, job.id, state, { kind: 'report_owed', details: { owed: input.owed } });
+  await work.did('job', job.id, { reportOwed: input.owed });
+  return accept({ id: job.id, version });
+}

@@ -1,0 +1,29 @@
+// What is to decide about a job whose visit did not go as booked.
+import { accept, refuse } from '@backsight/domain/shared/outcome';
+import { chargeOf } from '@backsight/domain/sitework/ending';
+import type { Reader } from '@backsight/store/database';
+import { findFeeLines, findJob, findOpenNeeds } from '@backsight/store/jobs/jobs';
+import { endingsOfJob } from '@backsight/store/sitework/ending';
+import { feeOf } from './decideEnding.ts';
+import { deskRulesOf } from './steps/deskRules.ts';
+
+export async function readDesk(reader: Reader, id: string) {
+  const job = await findJob(reader, id);
+  if (!job) return refuse('not-found', { thing: 'job' });
+  const rules = await deskRulesOf(reader, job);
+  const endings = await endingsOfJob(reader, id);
+  const open = await findOpenNeeds(reader, id);
+  const fee = feeOf(await findFeeLines(reader, id));
+  const newest = endings[0];
+  return accept({
+    endings: endings.map(({ jobId: _, recordedAt: __, photoSha256, ...e }) => ({
+      ...e,
+      hasPhoto: photoSha256 !== null,
+      startsAt: e.startsAt.toISOString(),
+      endedAt: e.endedAt.toISOString(),
+    })),
+    endingFee: newest && open.includes('ending_fee') ? chargeOf(fee, rules.endings[newest.kind]) : null,
+    reportOwedOpen: open.includes('report_owed'),
+    mayBookAgain: job.state === 'ended',
+  });
+}
