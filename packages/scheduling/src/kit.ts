@@ -6,7 +6,7 @@ import type { Busy, World } from './world.ts';
 export const crewKey = (ids: readonly string[]): string => [...ids].sort().join('|');
 
 /** Pieces of a kind in service on a day; 0 for a kind the firm does not own. */
-export function inService(world: World, kind: string, day: Day): number {
+export function inService(world: Pick<World, 'kit'>, kind: string, day: Day): number {
   const pool = world.kit.find((one) => one.kind === kind);
   if (!pool) return 0;
   const out = pool.outOfService.filter((one) => one.from <= day && (one.until === undefined || day <= one.until));

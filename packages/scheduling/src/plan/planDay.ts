@@ -1,0 +1,85 @@
+// The plan of a day: everything enumerated, a first plan at once, then bound, better plans and the proof.
+import { planOf } from './columns.ts';
+import type { Space } from './columns.ts';
+import { costOf } from './cost.ts';
+import { costOfColumns, firstPlan } from './currentPlan.ts';
+import { entriesOf } from './entries.ts';
+import { freezeSplitCrews } from './freeze.ts';
+import { reasonsLeftOut } from './leftOut.ts';
+import { Master } from './master.ts';
+import type { Plan, PlanInput, PlanResult, PlanTools } from './model.ts';
+import { Pricing } from './pricing.ts';
+import { prove } from './prove.ts';
+import { relax } from './relax.ts';
+import { enumerateRoutes } from './routes.ts';
+import type { Routes } from './routeList.ts';
+import { PROOF, Search } from './search.ts';
+import { tablesOf } from './tables.ts';
+import type { Tables } from './tables.ts';
+
+/** Cuts tried in turn until the routes fit into the budget. */
+const SHORTLISTS = [
+  { longestWait: Infinity, longestDrive: Infinity },
+  { longestWait: 120, longestDrive: 60 },
+  { longestWait: 60, longestDrive: 45 },
+  { longestWait: 30, longestDrive: 30 },
+  { longestWait: 15, longestDrive: 20 },
+];
+
+function routesOf(tables: Tables): { routes: Routes; whole: boolean } {
+  for (const [at, shortlist] of SHORTLISTS.entries()) {
+    const last = at === SHORTLISTS.length - 1;
+    const routes = enumerateRoutes(tables, last ? Infinity : tables.input.budget.routes, shortlist);
+    if (routes !== null) return { routes, whole: at === 0 };
+  }
+  throw new Error('the last shortlist always has routes');
+}
+
+function runSearch(found: Search): void {
+  const { space, tools } = found;
+  const first = firstPlan(space, new Pricing(space));
+  found.offer(first, costOfColumns(space, first));
+  if (found.shouldStop()) return;
+  found.enter('bound');
+  const master = new Master(space, tools.solver);
+  try {
+    const relaxation = relax(found, master, first);
+    if (relaxation !== null) prove(found, relaxation);
+  } finally {
+    master.close();
+  }
+}
+
+/**
+ * The best plan of the day that keeps every rule, with a proof or the gap to it. Visits that are locked or under way keep crew
+ * and start; people whose fixed visits bind them to several partners keep their day. `people`, `visits` and rules are read as
+ * they are: whatever is impossible is left out of the plan with its reasons, dearly. Deterministic unless stopped. Throws
+ * RangeError for more than 31 kinds of kit, or of qualifications that crews need, in one day.
+ */
+// oxlint-disable-next-line typescript/require-await -- the answer is a promise, so that a search in steps can take its place
+export async function planDay(input: PlanInput, tools: PlanTools): Promise<PlanResult> {
+  const { input: open, frozen } = freezeSplitCrews(input);
+  const tables = tablesOf(open, tools.travel, frozen.taken);
+  const { routes, whole } = routesOf(tables);
+  const space: Space = { tables, routes, entries: entriesOf(tables, routes) };
+  const fixedCost = costOf({ ...input, visits: input.visits.filter((visit) => !open.visits.includes(visit)) }, frozen, tools.travel).cost;
+  const complete = (plan: Plan) => ({ plan: { routes: [...plan.routes, ...frozen.routes] }, extra: fixedCost });
+  const search = new Search(space, tools, complete);
+  runSearch(search);
+  const { plan } = complete(planOf(space, search.best));
+  const { cost, parts } = costOf(input, plan, tools.travel);
+  const bound = Math.min(cost, Math.max(0, (search.bound ?? 0) + fixedCost));
+  const proven = cost - bound < PROOF;
+  return {
+    plan,
+    cost,
+    parts,
+    bound: proven ? cost : bound,
+    proven,
+    gapPercent: proven || cost === 0 ? 0 : (100 * (cost - bound)) / cost,
+    within: whole ? 'crews that stay together' : 'shortlisted routes',
+    leftOut: reasonsLeftOut(space, search.best),
+    stopped: search.stopped,
+    work: search.work,
+  };
+}

@@ -1,0 +1,206 @@
+// Every column whose reduced cost is below a limit, found route by route as a sum of two members: the pairs themselves are
+// never listed. The cost of a column is a sum of what each member pays, so the two cheapest members bound every pair.
+import { layoutOf, mayForm, pairUp } from './columns.ts';
+import type { Column, Layout, Space } from './columns.ts';
+import type { Cut } from './cutRows.ts';
+
+export type Priced = Column & { reduced: number };
+
+export type PriceQuestion = {
+  /** One per row of the master problem, none positive. */
+  duals: Float64Array;
+  cuts: readonly Cut[];
+  /** Only columns with a reduced cost below it. */
+  limit: number;
+  /** Most columns of one route. */
+  perRoute: number;
+  /** Every `step`-th route, beginning with `offset`. */
+  step: number;
+  offset: number;
+  emit: (column: Priced) => void;
+};
+
+/** Duals of cuts, reachable by row. */
+class CutPrices {
+  readonly any: boolean;
+  private readonly duals: Float64Array;
+  private readonly base: number;
+  private readonly byRow: (number[] | undefined)[];
+  private readonly hits: Uint8Array;
+
+  constructor(cuts: readonly Cut[], duals: Float64Array, layout: Layout) {
+    this.duals = duals;
+    this.base = layout.cuts;
+    this.hits = new Uint8Array(cuts.length);
+    this.byRow = Array.from({ length: layout.kit });
+    cuts.forEach((cut, at) => {
+      if (duals[layout.cuts + at]! > -1e-9) return;
+      for (const row of cut.rows) (this.byRow[row] ??= []).push(at);
+    });
+    this.any = this.byRow.some((list) => list !== undefined);
+  }
+
+  /** Takes a row; returns what the cuts that it fills cost. */
+  take(row: number): number {
+    let cost = 0;
+    for (const at of this.byRow[row] ?? []) if ((++this.hits[at]! & 1) === 0) cost -= this.duals[this.base + at]!;
+    return cost;
+  }
+
+  release(row: number): void {
+    for (const at of this.byRow[row] ?? []) this.hits[at]!--;
+  }
+}
+
+export class Pricing {
+  private readonly space: Space;
+  private readonly layout: Layout;
+  /** Members worth pairing on the route at hand, cheapest first: their value and entry. */
+  private readonly values: Float64Array;
+  private readonly chosen: Int32Array;
+
+  constructor(space: Space) {
+    this.space = space;
+    this.layout = layoutOf(space.tables);
+    let most = 0;
+    for (let route = 0; route < space.routes.count; route++)
+      most = Math.max(most, space.entries.first[route + 1]! - space.entries.first[route]!);
+    this.values = new Float64Array(most);
+    this.chosen = new Int32Array(most);
+  }
+
+  /** Emits the columns; returns a value that no reduced cost of the routes looked at is below, at most 0. */
+  run(question: PriceQuestion): number {
+    const cuts = new CutPrices(question.cuts, question.duals, this.layout);
+    const bonus = this.bonus(question.duals);
+    let least = 0;
+    for (let route = question.offset; route < this.space.routes.count; route += question.step) {
+      least = Math.min(least, this.priceRoute(question, cuts, route, bonus));
+    }
+    return least;
+  }
+
+  /** What an entry with a visit alone may gain at most. */
+  private bonus(duals: Float64Array): number {
+    const { visits, skip } = this.space.tables;
+    return visits.reduce(
+      (most, visit, at) => (visit.crewSize === 1 ? Math.max(most, skip[at]! + duals[at]! + duals[this.layout.count]!) : most),
+      0,
+    );
+  }
+
+  private priceRoute(question: PriceQuestion, cuts: CutPrices, route: number, bonus: number): number {
+    const { duals, limit } = question;
+    const { routes, entries } = this.space;
+    const pair = routes.crewSize[route] === 2;
+    let base = this.routeValue(duals, route);
+    if (entries.least[route]! + base - (pair ? 2 * bonus : 0) >= limit) return 0;
+    const [from, to] = [routes.first[route]!, routes.first[route + 1]!];
+    if (cuts.any) for (let at = from; at < to; at++) base += cuts.take(routes.visits[at]!);
+    const [one, two] = this.cheapest(duals, route);
+    const bound = pair ? one + two + base : one + base;
+    if (bound < limit) {
+      const count = this.collect(duals, route, limit - base - (pair ? one : 0));
+      if (pair) this.pairs(question, cuts, route, base, count);
+      else this.singles(question, cuts, route, base, count);
+    }
+    if (cuts.any) for (let at = from; at < to; at++) cuts.release(routes.visits[at]!);
+    return bound;
+  }
+
+  /** The route's part of the reduced cost: what its visits save, less what its rows are worth. */
+  private routeValue(duals: Float64Array, route: number): number {
+    const { routes, tables } = this.space;
+    const [from, to] = [routes.first[route]!, routes.first[route + 1]!];
+    let value = -routes.skip[route]! - duals[this.layout.count]! * (to - from);
+    for (let at = from; at < to; at++) value -= duals[routes.visits[at]!]!;
+    const kit = routes.kit[route]!;
+    if (kit !== 0) for (let kind = 0; kind < tables.kitLimit.length; kind++) if ((kit >> kind) & 1) value -= duals[this.layout.kit + kind]!;
+    return value;
+  }
+
+  private entryValue(duals: Float64Array, entry: number): number {
+    const { entries, tables } = this.space;
+    const value = Math.min(entries.cost[entry]!, entries.costFirst[entry]!) - duals[this.layout.members + entries.member[entry]!]!;
+    const alone = entries.alone[entry]!;
+    if (alone < 0) return value;
+    let more = -tables.skip[alone]! - duals[alone]! - duals[this.layout.count]!;
+    for (let kind = 0; kind < tables.kitLimit.length; kind++)
+      if ((tables.kitOf[alone]! >> kind) & 1) more -= duals[this.layout.kit + kind]!;
+    return value + more;
+  }
+
+  private cheapest(duals: Float64Array, route: number): [number, number] {
+    const { first } = this.space.entries;
+    let [one, two] = [Infinity, Infinity];
+    for (let entry = first[route]!; entry < first[route + 1]!; entry++) {
+      const value = this.entryValue(duals, entry);
+      if (value < one) [one, two] = [value, one];
+      else if (value < two) two = value;
+    }
+    return [one, two];
+  }
+
+  /** Entries below `limit` into `values` and `chosen`, cheapest first. */
+  private collect(duals: Float64Array, route: number, limit: number): number {
+    const { first } = this.space.entries;
+    const { values, chosen } = this;
+    let count = 0;
+    for (let entry = first[route]!; entry < first[route + 1]!; entry++) {
+      const value = this.entryValue(duals, entry);
+      if (value >= limit) continue;
+      let at = count++;
+      for (; at > 0 && values[at - 1]! > value; at--) {
+        values[at] = values[at - 1]!;
+        chosen[at] = chosen[at - 1]!;
+      }
+      values[at] = value;
+      chosen[at] = entry;
+    }
+    return count;
+  }
+
+  private singles(question: PriceQuestion, cuts: CutPrices, route: number, base: number, count: number): void {
+    const { entries } = this.space;
+    for (let at = 0; at < Math.min(count, question.perRoute); at++) {
+      const entry = this.chosen[at]!;
+      const row = this.layout.members + entries.member[entry]!;
+      const reduced = this.values[at]! + base + (cuts.any ? cuts.take(row) : 0);
+      if (cuts.any) cuts.release(row);
+      if (reduced < question.limit) question.emit({ route, first: entry, second: -1, cost: entries.costFirst[entry]!, reduced });
+    }
+  }
+
+  private pairs(question: PriceQuestion, cuts: CutPrices, route: number, base: number, count: number): void {
+    const { values, chosen } = this;
+    const { limit } = question;
+    let emitted = 0;
+    for (let i = 0; i < count; i++) {
+      if (2 * values[i]! + base >= limit) return;
+      for (let j = i + 1; j < count; j++) {
+        if (values[i]! + values[j]! + base >= limit) break;
+        const column = this.pairAt(question, cuts, route, base, chosen[i]!, chosen[j]!);
+        if (column === null) continue;
+        question.emit(column);
+        if (++emitted >= question.perRoute) return;
+      }
+    }
+  }
+
+  private pairAt(question: PriceQuestion, cuts: CutPrices, route: number, base: number, a: number, b: number): Priced | null {
+    const { entries } = this.space;
+    if (!mayForm(this.space, route, a, b)) return null;
+    const column = pairUp(this.space, route, a, b);
+    const value = (entry: number) => this.entryValue(question.duals, entry) - Math.min(entries.cost[entry]!, entries.costFirst[entry]!);
+    let reduced = base + value(a) + value(b) + column.cost;
+    if (reduced >= question.limit) return null;
+    if (cuts.any) {
+      const rows = [this.layout.members + entries.member[a]!, this.layout.members + entries.member[b]!];
+      for (const entry of [a, b]) if (entries.alone[entry]! >= 0) rows.push(entries.alone[entry]!);
+      for (const row of rows) reduced += cuts.take(row);
+      for (const row of rows) cuts.release(row);
+      if (reduced >= question.limit) return null;
+    }
+    return { ...column, reduced };
+  }
+}

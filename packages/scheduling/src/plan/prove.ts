@@ -1,0 +1,104 @@
+// From the relaxation to a plan and its proof. Every column of a plan better than the best known has a reduced cost below the
+// gap between that plan and the bound; when all of those are in one integer program, its optimum is the optimum of the day.
+import { columnKey } from './columns.ts';
+import type { Column } from './columns.ts';
+import { wholeProblem } from './master.ts';
+import type { Priced } from './pricing.ts';
+import { isWhole } from './relax.ts';
+import type { Relaxation } from './relax.ts';
+import { PROOF } from './search.ts';
+import type { Search } from './search.ts';
+
+/** Columns for the first integer program, and for the first tries of the proof. */
+const NEAR_COLUMNS = 1500;
+const FIRST_TRIES = [6000, 20_000];
+const NEAR_GAP = 0.0005;
+const NEAR_NODES = 300;
+const WIDER = 2.2;
+/** Listing stops here: a limit this wide will not be proven anyway. */
+const MOST_LISTED = 400_000;
+
+type Listed = { columns: Column[]; /** Every column with a reduced cost below it is among them. */ below: number; whole: boolean };
+
+/** The `most` columns of least reduced cost below `limit`: truly the least, not the first found. */
+function cheapestColumns(relaxation: Relaxation, limit: number, most: number): Listed {
+  const { solution, cuts, pricing } = relaxation;
+  let below = Math.min(limit, Math.max(0.5, 0.0005 * Math.abs(solution.cost)));
+  for (;;) {
+    const found: Priced[] = [];
+    let count = 0;
+    const emit = (one: Priced) => {
+      if (count++ < MOST_LISTED) found.push(one);
+    };
+    pricing.run({ duals: solution.duals, cuts, limit: below, perRoute: Infinity, step: 1, offset: 0, emit });
+    const all = below >= limit;
+    if (all || count >= most) {
+      found.sort((a, b) => a.reduced - b.reduced || a.route - b.route || a.first - b.first || a.second - b.second);
+      const whole = all && count <= most;
+      const columns = found.slice(0, most);
+      return { columns, whole, below: whole ? limit : count > MOST_LISTED ? 0 : columns.at(-1)!.reduced };
+    }
+    below = Math.min(limit, below * WIDER);
+  }
+}
+
+/** The best plan from the given columns and the best known one. Returns the bound of that smaller problem. */
+function solveOver(search: Search, relaxation: Relaxation, columns: readonly Column[], nodes: number, relativeGap: number) {
+  const { space, tools } = search;
+  const { master } = relaxation;
+  const all = [...new Map([...columns, ...search.best].map((one) => [columnKey(space, one), one])).values()];
+  const problem = wholeProblem(space, master.cuts, all, master.most);
+  const best = new Set(search.best.map((one) => columnKey(space, one)));
+  const start = Float64Array.from(all, (one) => (best.has(columnKey(space, one)) ? 1 : 0));
+  const options = { maxNodes: nodes, absoluteGap: PROOF - 0.005, relativeGap, shouldStop: () => search.shouldStop() };
+  const solved = tools.solver.solveMip(search.best.length > 0 ? { ...problem, start } : problem, options);
+  search.work.nodes += solved.nodes;
+  if (solved.values) {
+    const { values } = solved;
+    search.offer(
+      all.filter((_, at) => values[at]! > 0.5),
+      solved.objective + master.allLeftOut,
+    );
+  }
+  return { optimal: solved.status === 'optimal', bound: solved.bound + master.allLeftOut };
+}
+
+function takeWhole(search: Search, { master, solution }: Relaxation): void {
+  search.offer(
+    master.columns.filter((_, at) => solution.values[at]! > 0.5),
+    solution.cost,
+  );
+}
+
+const raise = (search: Search, bound: number): void => {
+  search.bound = Math.min(search.cost, Math.max(search.bound ?? 0, bound));
+};
+
+/** A good plan from the columns nearest to the relaxation. */
+function nearPlan(search: Search, relaxation: Relaxation): void {
+  const { master, solution } = relaxation;
+  const gap = Math.min(search.cost - solution.cost, 0.02 * Math.abs(solution.cost) + 5);
+  const near = cheapestColumns(relaxation, gap, NEAR_COLUMNS);
+  const used = master.columns.filter((_, at) => solution.values[at]! > 1e-9);
+  solveOver(search, relaxation, [...near.columns, ...used], NEAR_NODES, NEAR_GAP);
+}
+
+/** Improves the plan and proves it, as far as the budget goes; the outcome is in the search. */
+export function prove(search: Search, relaxation: Relaxation): void {
+  const { budget } = search.space.tables.input;
+  if (isWhole(relaxation.solution)) takeWhole(search, relaxation);
+  if (search.proven() || search.shouldStop()) return;
+  nearPlan(search, relaxation);
+  search.enter('proof');
+  for (const most of [...FIRST_TRIES, budget.columns]) {
+    const gap = search.cost - relaxation.solution.cost - PROOF + 0.005;
+    if (search.proven() || search.shouldStop()) return;
+    if (gap <= 0) return raise(search, search.cost);
+    const listed = cheapestColumns(relaxation, gap, Math.min(most, budget.columns));
+    const solved = solveOver(search, relaxation, listed.columns, budget.nodes, 0);
+    const reach = relaxation.solution.cost + listed.below;
+    if (solved.optimal && (listed.whole || reach >= search.cost - PROOF)) return raise(search, search.cost);
+    raise(search, listed.whole ? solved.bound : Math.min(solved.bound, reach));
+    if (!solved.optimal) return;
+  }
+}

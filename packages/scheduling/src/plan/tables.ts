@@ -1,0 +1,156 @@
+// The day as numbers: people, stretches and visits by position, with everything that is asked often looked up once.
+import { inService } from '../kit.ts';
+import { mayGoFirst, missingKeys, nobodyGoesFirst, pairRuleBroken, personRules } from '../rules.ts';
+import type { Travel } from '../travel.ts';
+import { daysTogether, pairKey, rotationCost } from './cost.ts';
+import { membersOf } from './members.ts';
+import type { Member } from './members.ts';
+import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
+import { isFixed, leftOutCost, startsOf } from './starts.ts';
+
+export type Tables = {
+  input: PlanInput;
+  /** Sorted by id. */
+  people: PlanPerson[];
+  members: Member[];
+  /** Sorted by id. */
+  visits: PlanVisit[];
+  starts: number[][];
+  /** Cost of leaving a visit out. */
+  skip: Float64Array;
+  /** Minutes between visits, at a * visits + b. */
+  drive: Int16Array;
+  /** Minutes from the base to the visit and back, at member * visits + visit. */
+  out: Int16Array;
+  back: Int16Array;
+  /** Whether no rule about the person alone forbids it, and what it costs that he was not announced for it; same positions. */
+  allowed: Uint8Array;
+  strange: Float64Array;
+  /** Keys that a crew must hold between them, as bits: needed by the visit, held by the member. */
+  needs: Int32Array;
+  holds: Int32Array;
+  leads: Uint8Array;
+  /** Whether two members may form a pair and what repeating it costs, at a * members + b; whether one may go alone. */
+  mayPair: Uint8Array;
+  rotation: Float64Array;
+  mayGoAlone: Uint8Array;
+  /** Kinds of kit as bits, and the crews that can be given each. */
+  kitOf: Int32Array;
+  kitLimit: number[];
+  /** People of a visit that keeps its crew (the second -1 when alone); null when the crew is open. */
+  fixedCrew: ([number, number] | null)[];
+};
+
+const MOST_KEYS = 31;
+
+function bitsOf(keys: readonly string[], lists: readonly (readonly string[])[]): Int32Array {
+  return Int32Array.from(lists, (list) => list.reduce((bits, key) => bits | (1 << keys.indexOf(key)), 0));
+}
+
+function keysOf(lists: readonly (readonly string[])[], what: string): string[] {
+  const keys = [...new Set(lists.flat())].sort();
+  if (keys.length > MOST_KEYS) throw new RangeError(`More than ${MOST_KEYS} ${what} in one day`);
+  return keys;
+}
+
+/** Pairing rules and the wish not to repeat a pair, for every two members. */
+function pairs(input: PlanInput, people: readonly PlanPerson[], members: readonly Member[]) {
+  const n = members.length;
+  const mayPair = new Uint8Array(n * n);
+  const rotation = new Float64Array(n * n);
+  const together = daysTogether(input);
+  members.forEach((a, i) => {
+    members.forEach((b, j) => {
+      const [one, two] = [people[a.person]!, people[b.person]!];
+      if (a.person === b.person || pairRuleBroken(input.pairRules, one.id, two.id) || nobodyGoesFirst(one, two)) return;
+      mayPair[i * n + j] = 1;
+      rotation[i * n + j] = rotationCost(input.weights, input.day, together.get(pairKey(one.id, two.id)) ?? []);
+    });
+  });
+  const mayGoAlone = Uint8Array.from(members, (one) => (pairRuleBroken(input.pairRules, people[one.person]!.id, null) ? 0 : 1));
+  return { mayPair, rotation, mayGoAlone };
+}
+
+function perMember(
+  input: PlanInput,
+  people: readonly PlanPerson[],
+  members: readonly Member[],
+  visits: readonly PlanVisit[],
+  travel: Travel,
+) {
+  const size = members.length * visits.length;
+  const [out, back] = [new Int16Array(size), new Int16Array(size)];
+  const allowed = new Uint8Array(size);
+  const strange = new Float64Array(size);
+  members.forEach((member, i) => {
+    const person = people[member.person]!;
+    visits.forEach((visit, j) => {
+      const at = i * visits.length + j;
+      const known = visit.current?.first === person.id || visit.current?.second === person.id;
+      out[at] = travel.minutes(person.base, visit.place);
+      back[at] = travel.minutes(visit.place, person.base);
+      const fit = visit.underWay || personRules.every((rule) => !rule.breaks(person, visit, input.day));
+      allowed[at] = fit && (!isFixed(visit) || known) ? 1 : 0;
+      strange[at] = visit.announced && !known ? input.weights.unannounced : 0;
+    });
+  });
+  return { out, back, allowed, strange };
+}
+
+function driving(visits: readonly PlanVisit[], travel: Travel): Int16Array {
+  const drive = new Int16Array(visits.length * visits.length);
+  visits.forEach((from, a) => visits.forEach((to, b) => (drive[a * visits.length + b] = travel.minutes(from.place, to.place))));
+  return drive;
+}
+
+const byId = <T extends { id: string }>(list: readonly T[]): T[] => [...list].sort((a, b) => (a.id < b.id ? -1 : 1));
+
+/**
+ * Lays the day out for the search. `taken` says how many pieces of each kind are out with crews that the search does not
+ * touch. Throws RangeError for more than 31 kinds of kit or of qualifications needed by crews in one day.
+ */
+export function tablesOf(input: PlanInput, travel: Travel, taken: ReadonlyMap<string, number> = new Map()): Tables {
+  const people = byId(input.people);
+  const visits = byId(input.visits);
+  const members = membersOf(input, people, travel);
+  const position = new Map(people.map((person, at) => [person.id, at]));
+  const qualifications = keysOf(
+    visits.map((visit) => visit.needAny),
+    'qualifications',
+  );
+  const kinds = keysOf(
+    visits.map((visit) => visit.kit),
+    'kinds of kit',
+  );
+  const held = members.map(({ person }) => {
+    const missing = missingKeys(people[person]!, qualifications, input.day);
+    return qualifications.filter((key) => !missing.includes(key));
+  });
+  return {
+    input,
+    people,
+    members,
+    visits,
+    starts: visits.map((visit) => startsOf(input, visit)),
+    skip: Float64Array.from(visits, (visit) => leftOutCost(input.weights, visit)),
+    drive: driving(visits, travel),
+    ...perMember(input, people, members, visits, travel),
+    needs: bitsOf(
+      qualifications,
+      visits.map((visit) => (visit.underWay ? [] : visit.needAny)),
+    ),
+    holds: bitsOf(qualifications, held),
+    leads: Uint8Array.from(members, (one) => (mayGoFirst(people[one.person]!) ? 1 : 0)),
+    ...pairs(input, people, members),
+    kitOf: bitsOf(
+      kinds,
+      visits.map((visit) => visit.kit),
+    ),
+    kitLimit: kinds.map((kind) => Math.max(0, inService(input, kind, input.day) - (taken.get(kind) ?? 0))),
+    fixedCrew: visits.map((visit) => {
+      if (!isFixed(visit)) return null;
+      const { first, second } = visit.current!;
+      return [position.get(first) ?? -2, second === null ? -1 : (position.get(second) ?? -2)];
+    }),
+  };
+}
