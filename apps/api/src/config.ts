@@ -12,6 +12,12 @@ export const SETTINGS = {
   DATA_DIR: { secret: false, about: 'folder of the database, files and mail', schema: z.string().default('.data') },
   DATABASE_URL: { secret: true, about: 'PostgreSQL server of your own; none: the built-in one', schema: url(/^postgres(ql)?$/).optional() },
   SMTP_URL: { secret: true, about: 'mail server; none: mail is kept in the outbox and as .eml files', schema: url(/^smtps?$/).optional() },
+  TRAVEL_SERVICE: {
+    secret: false,
+    about: 'osrm or valhalla: the road service that answers driving times; none: estimates',
+    schema: z.enum(['osrm', 'valhalla']).optional(),
+  },
+  TRAVEL_URL: { secret: true, about: 'address of the road service', schema: url(/^https?$/).optional() },
   DEMO: {
     secret: false,
     about: '1 fills an empty database with the demo firm (default with the built-in database)',
@@ -32,6 +38,8 @@ export type Config = {
   dataDir: string;
   databaseUrl?: string;
   smtpUrl?: string;
+  /** The road service, asked at this address only. */
+  travel?: { service: 'osrm' | 'valhalla'; url: string; timeoutMs: number };
   demo: boolean;
   logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 };
@@ -60,10 +68,12 @@ export function readConfig(env: Record<string, string | undefined>, root: string
       `HOST: the demo firm has sign-ins that everybody knows, so it is served on this machine only. Set DEMO=0 for a real firm, or leave HOST at 127.0.0.1.`,
     );
   }
+  const travel = travelOf(value('TRAVEL_SERVICE'), value('TRAVEL_URL'));
   return {
     host,
     port,
     demo,
+    ...(travel ? { travel } : {}),
     databaseUrl,
     smtpUrl: value('SMTP_URL'),
     publicUrl: (value('PUBLIC_URL') ?? `http://${host.includes(':') ? `[${host}]` : host}:${port}`).replace(/\/$/, ''),
@@ -71,6 +81,15 @@ export function readConfig(env: Record<string, string | undefined>, root: string
     dataDir: path.resolve(root, value('DATA_DIR')),
     logLevel: value('LOG_LEVEL'),
   };
+}
+
+const TRAVEL_TIMEOUT_MS = 2000;
+
+function travelOf(service: 'osrm' | 'valhalla' | undefined, address: string | undefined): Config['travel'] {
+  if (service && address) return { service, url: address, timeoutMs: TRAVEL_TIMEOUT_MS };
+  if (service) throw new WrongSetting(`TRAVEL_URL: the address of the ${service} service is missing.`);
+  if (address) throw new WrongSetting('TRAVEL_SERVICE: say osrm or valhalla for the service at TRAVEL_URL.');
+  return undefined;
 }
 
 const shown = (name: keyof typeof SETTINGS, given: string | undefined): string =>

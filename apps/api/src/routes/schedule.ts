@@ -1,17 +1,38 @@
 // Starts, visits and the week.
 import type { FastifyInstance } from 'fastify';
 import { scheduleRoutes as routes } from '@backsight/contract/schedule';
+import { travelRoutes } from '@backsight/contract/schedule/travel';
 import { addVisit, moveVisit } from '@backsight/usecases/jobs/moveVisit';
+import { readPlace } from '@backsight/usecases/jobs/readQuote';
 import { findStarts } from '@backsight/usecases/schedule/findStarts';
+import { markDrive } from '@backsight/usecases/schedule/markDrive';
+import { readTravel } from '@backsight/usecases/schedule/readTravel';
 import { readWeek } from '@backsight/usecases/schedule/readWeek';
+import { refitTravel, useFit } from '@backsight/usecases/schedule/refitTravel';
+import { addTravelRule, endRule } from '@backsight/usecases/schedule/travelRules';
 import { mount } from '../http/mount.ts';
+import { askAhead } from '../http/travel/roadService.ts';
 import type { Services } from '../http/services.ts';
 
 export function scheduleApi(app: FastifyInstance, services: Services): void {
-  mount(app, services, routes.starts, ({ read, now, body }) => findStarts(read, now, body));
+  mount(app, services, routes.starts, ({ read, now, body }) => {
+    askAhead(services, body.place);
+    return findStarts(read, now, body);
+  });
   mount(app, services, routes.move, ({ act, params, version, body }) =>
     act(moveVisit, { id: params.id, version, start: body, publicUrl: services.config.publicUrl }),
   );
   mount(app, services, routes.addVisit, ({ act, params, body }) => act(addVisit, { jobId: params.id, ...body }));
+  travelApi(app, services);
   mount(app, services, routes.week, ({ read, now, query }) => readWeek(read, now, query.from));
+}
+
+function travelApi(app: FastifyInstance, services: Services): void {
+  mount(app, services, travelRoutes.travel, ({ read }) => readTravel(read));
+  mount(app, services, travelRoutes.addRule, ({ act, body }) => act(addTravelRule, body));
+  mount(app, services, travelRoutes.endRule, ({ act, params }) => act(endRule, { id: params.id }));
+  mount(app, services, travelRoutes.refit, ({ act, body }) => act(refitTravel, body));
+  mount(app, services, travelRoutes.use, ({ act, version, body }) => act(useFit, { version, ...body }));
+  mount(app, services, travelRoutes.mark, ({ act, params, body }) => act(markDrive, { visitId: params.id, ...body }));
+  mount(app, services, travelRoutes.placeOf, ({ read, query }) => readPlace(read, query));
 }

@@ -64,7 +64,17 @@ export const party = z.strictObject({
   mayReceiveReport: z.boolean().optional(),
   consentAt: instant.nullable().optional(),
 });
-export const property = z.strictObject({ id, address: line(200), town: line(80), lat: lat.optional(), lon: lon.optional() });
+export const property = z.strictObject({
+  id,
+  address: line(200),
+  town: line(80),
+  zip: z
+    .string()
+    .regex(/^\d{5}$/, 'A ZIP code has five digits.')
+    .optional(),
+  lat: lat.optional(),
+  lon: lon.optional(),
+});
 export const knownProperty = z.strictObject({
   onFile: z.boolean(),
   propertyId: id.nullable(),
@@ -86,7 +96,19 @@ export const jobPage = z.strictObject({
   clientAttends: z.boolean(),
   version: z.int(),
   recordedAt: instant,
-  property: z.strictObject({ id, address: text, town: text, zip: text, lat, lon, inspectedBefore: z.boolean() }),
+  property: z.strictObject({
+    id,
+    address: text,
+    town: text,
+    zip: text,
+    lat,
+    lon,
+    placeBy: z.enum(['town', 'zip', 'exact']),
+    version: z.int(),
+    /** Zone of the property where its clocks differ from the firm's. */
+    zoneBeyond: text.nullable(),
+    inspectedBefore: z.boolean(),
+  }),
   services: z.array(z.strictObject({ key: text, name: text, provider: text.nullable(), extraVisit: text.nullable() })),
   parties: z.array(
     z.strictObject({

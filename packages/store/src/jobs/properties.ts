@@ -3,11 +3,21 @@ import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { Prisma } from '../generated/client.ts';
 import type { Reader, Tx } from '../database.ts';
 
-export type PropertyRow = { id: string; address: string; town: string; zip: string; lat: number; lon: number; addressKey: string };
+export type PropertyRow = {
+  id: string;
+  address: string;
+  town: string;
+  zip: string;
+  lat: number;
+  lon: number;
+  /** Where the place comes from: the middle of the town or of the ZIP code, or exact coordinates. */
+  placeBy: 'town' | 'zip' | 'exact';
+  addressKey: string;
+};
 /** `inspected`: how many jobs there were for anybody; never for whom. */
-export type KnownProperty = PropertyRow & { inspected: number };
+export type KnownProperty = PropertyRow & { inspected: number; version: number };
 
-const KNOWN = `SELECT p.id::text AS id, p.address, p.town, p.zip, p.lat, p.lon, p.address_key AS "addressKey",
+const KNOWN = `SELECT p.id::text AS id, p.address, p.town, p.zip, p.lat, p.lon, p.place_by AS "placeBy", p.version, p.address_key AS "addressKey",
   (SELECT count(*) FROM job j WHERE j.property_id = p.id AND j.state NOT IN ('held', 'lapsed', 'cancelled'))::int AS inspected FROM property p`;
 
 export const findPropertyByKey = async (reader: Reader, key: string): Promise<KnownProperty | null> =>
@@ -29,3 +39,8 @@ export async function saveFacts(
 ): Promise<void> {
   await tx.db.factSheet.create({ data: { ...sheet, facts: sheet.facts as Prisma.InputJsonValue } });
 }
+
+/** Gives a property its exact place if the version is still the one that was seen; answers whether it was. */
+export const setExactPlace = async (tx: Tx, id: string, version: number, place: { lat: number; lon: number }): Promise<boolean> =>
+  (await tx.db.property.updateMany({ where: { id, version }, data: { ...place, placeBy: 'exact', version: { increment: 1 } } })).count ===
+  1;

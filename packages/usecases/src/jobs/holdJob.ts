@@ -20,7 +20,7 @@ import { demandOf, planOf, type Plan } from './steps/plan.ts';
 
 export type HoldInput = {
   id: string;
-  property: { id: string; address: string; town: string; lat?: number | undefined; lon?: number | undefined };
+  property: { id: string; address: string; town: string; zip?: string | undefined; lat?: number | undefined; lon?: number | undefined };
   facts: PropertyFacts;
   services: string[];
   parties: PartyInput[];
@@ -176,12 +176,13 @@ const jobRow = (input: HoldInput, p: Prepared, { number, propertyId }: { number:
   clientAttends: input.clientAttends,
 });
 
-const rowOf = ({ id, address, town, zip, lat, lon, addressKey: key }: PropertyRow): PropertyRow => ({
+const rowOf = ({ id, address, town, zip, lat, lon, placeBy, addressKey: key }: PropertyRow): PropertyRow => ({
   id,
   address,
   town,
   zip,
   lat,
   lon,
+  placeBy,
   addressKey: key,
 });

@@ -1,6 +1,7 @@
 // Reads about jobs: the page of one, and the list.
 import type { Reader } from '@backsight/store/database';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
+import { zoneBeyond } from '../schedule/steps/zone.ts';
 import { papersDiffer } from './steps/papersDiffer.ts';
 import { findJobPage, listJobs, type JobSearch } from '@backsight/store/jobs/pages';
 
@@ -8,9 +9,15 @@ const CONFIRMED = ['booked', 'on_site', 'visited', 'reported'];
 
 /** Everything on the page of a job. */
 export async function readJob(reader: Reader, id: string) {
-  const job = await findJobPage(reader, id);
-  if (!job) return refuse('not-found', { thing: 'job' });
-  return accept({ ...job, papersDiffer: CONFIRMED.includes(job.state) ? await papersDiffer(reader, id) : [] });
+  const found = await findJobPage(reader, id);
+  if (!found) return refuse('not-found', { thing: 'job' });
+  const { zone, ...job } = found;
+  const day = (job.visits[0]?.startsAt ?? job.recordedAt).slice(0, 10);
+  return accept({
+    ...job,
+    property: { ...job.property, zoneBeyond: zoneBeyond(job.property, zone, day) },
+    papersDiffer: CONFIRMED.includes(job.state) ? await papersDiffer(reader, id) : [],
+  });
 }
 
 /** One page of the list; `next` is the cursor of the following one. */

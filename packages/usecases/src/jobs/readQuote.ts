@@ -7,6 +7,7 @@ import type { Reader } from '@backsight/store/database';
 import { findCatalog, listTowns, type Catalog } from '@backsight/store/jobs/catalog';
 import { searchParties } from '@backsight/store/jobs/parties';
 import { findPropertyByKey } from '@backsight/store/jobs/properties';
+import { placeOf } from './steps/place.ts';
 import { planOf, type Place } from './steps/plan.ts';
 
 export type QuoteInput = { facts: PropertyFacts; services: string[]; day: string; place: Place | null };
@@ -43,6 +44,9 @@ const servicesOf = (catalog: Catalog, ordered: readonly string[], context: Param
 
 /** Towns of the firm, for a place before the exact one is known. */
 export const readTowns = (reader: Reader) => listTowns(reader);
+
+/** The place of a town or of a ZIP code, as a hold would take it. */
+export const readPlace = (reader: Reader, q: { town: string; zip?: string | undefined }) => placeOf(reader, q);
 
 /** Whether an address is on file. Never for whom, and nothing that was learned there. */
 export async function lookUpProperty(reader: Reader, q: { address: string; town: string }) {
