@@ -29,13 +29,19 @@ export const startOption = z.strictObject({
   travelSource: z.enum(['estimate', 'engine', 'manual']),
 });
 export type StartOption = z.output<typeof startOption>;
+const blockedDays = z.array(z.strictObject({ day, reasons: z.array(text) }));
+const minuteOfDay = z.int().min(0).max(1440);
 export const starts = z.strictObject({
   minutes: z.int(),
+  /** The last minutes of the visit are the client's walk-through. */
+  walkThroughMinutes: z.int(),
   zone: text,
   roadService: z.boolean(),
   options: z.array(startOption),
-  blockedDays: z.array(z.strictObject({ day, reasons: z.array(text) })),
+  blockedDays,
   heldBack: z.array(text),
+  /** The two people that were asked about: their starts, minutes that their best costs more than the best of all, and why not on other days. */
+  wanted: z.strictObject({ options: z.array(startOption), costsMore: z.number().nullable(), blockedDays }).nullable(),
 });
 export type Starts = z.output<typeof starts>;
 
@@ -94,6 +100,15 @@ export const scheduleRoutes = {
       fromDay: day,
       days: z.int().min(1).max(56),
       limit: z.int().min(1).max(100).default(12),
+      perDay: z.int().min(1).max(20).optional(),
+      earliest: minuteOfDay.optional(),
+      latestEnd: minuteOfDay.optional(),
+      providers: z
+        .array(z.strictObject({ service: z.string().min(1).max(100), providerId: id }))
+        .max(30)
+        .default([]),
+      sameDayAs: id.optional(),
+      pair: z.tuple([id, id]).optional(),
       wishes: z.strictObject({ personId: id.optional(), half: z.enum(['morning', 'afternoon']).optional() }).optional(),
       objectionOn: day.nullable().default(null),
       propertyId: id.nullable().default(null),

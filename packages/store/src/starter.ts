@@ -23,7 +23,7 @@ export type StarterRows = {
   kitKinds: readonly { key: string; name: string; calibrated: boolean; carriedByAll: boolean }[];
   kitChecks: readonly { kind: string; checkKind: string; everyDays: number }[];
   qualifications: readonly { key: string; name: string }[];
-  visitKinds: readonly { key: string; name: string; crewSize: number; minutes: number; onSiteHazard: boolean }[];
+  visitKinds: readonly { key: string; name: string; crewSize: number; minutes: number; reportMinutes: number; onSiteHazard: boolean }[];
 };
 
 const json = (value: unknown) => value as Prisma.InputJsonValue;

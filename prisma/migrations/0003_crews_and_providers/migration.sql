@@ -3,6 +3,8 @@ ALTER TABLE "provider" ADD COLUMN "offset_minutes" INTEGER NOT NULL DEFAULT 0, A
 ALTER TABLE "job_service" ADD COLUMN "agreed_cents" INTEGER, ADD COLUMN "contracts_with_us" BOOLEAN;
 ALTER TABLE "visit" ADD COLUMN "hold_extended" BOOLEAN NOT NULL DEFAULT false, ADD COLUMN "walk_through_minutes" INTEGER NOT NULL DEFAULT 0;
 ALTER TABLE "property" ADD COLUMN "ask_owner" TEXT;
+ALTER TABLE "visit_kind" ADD COLUMN "report_minutes" INTEGER NOT NULL DEFAULT 0;
+UPDATE visit_kind SET report_minutes = 30 WHERE key = 'reinspection';
 
 CREATE TABLE "provider_visit" (
     "visit_id" UUID NOT NULL,

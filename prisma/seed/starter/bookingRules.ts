@@ -6,7 +6,8 @@ const foundation = (value: string) => ({ fact: 'foundation', compare: 'includes'
 const INSPECTION = { service: 'inspection' } as const;
 
 export const DURATIONS: readonly DurationRule[] = [
-  { key: 'begin-end', label: 'Arrival, opening talk, walk-through with the client', applies: { always: true }, minutes: 30 },
+  { key: 'begin', label: 'Arrival and opening talk', applies: { always: true }, minutes: 10 },
+  { key: 'walk-through', label: 'Walk-through with the client', applies: { always: true }, minutes: 20, walkThrough: true },
   {
     key: 'area',
     label: 'Living area',

@@ -1,11 +1,11 @@
 // Kinds of visit and how many people each takes: never one alone where there may be crawl space, roof or attic.
 export const VISIT_KINDS = [
-  { key: 'inspection', name: 'Inspection', crewSize: 2, minutes: 150, onSiteHazard: true },
-  { key: 'reinspection', name: 'Re-inspection', crewSize: 2, minutes: 60, onSiteHazard: true },
-  { key: 'callback_visit', name: 'Callback visit', crewSize: 2, minutes: 60, onSiteHazard: true },
-  { key: 'radon_pickup', name: 'Radon pick-up', crewSize: 1, minutes: 15, onSiteHazard: false },
-  { key: 'sample_drop', name: 'Sample to the laboratory', crewSize: 1, minutes: 30, onSiteHazard: false },
-  { key: 'exterior_relook', name: 'Exterior re-look', crewSize: 1, minutes: 30, onSiteHazard: false },
+  { key: 'inspection', name: 'Inspection', crewSize: 2, minutes: 150, reportMinutes: 0, onSiteHazard: true },
+  { key: 'reinspection', name: 'Re-inspection', crewSize: 2, minutes: 60, reportMinutes: 30, onSiteHazard: true },
+  { key: 'callback_visit', name: 'Callback visit', crewSize: 2, minutes: 60, reportMinutes: 0, onSiteHazard: true },
+  { key: 'radon_pickup', name: 'Radon pick-up', crewSize: 1, minutes: 15, reportMinutes: 0, onSiteHazard: false },
+  { key: 'sample_drop', name: 'Sample to the laboratory', crewSize: 1, minutes: 30, reportMinutes: 0, onSiteHazard: false },
+  { key: 'exterior_relook', name: 'Exterior re-look', crewSize: 1, minutes: 30, reportMinutes: 0, onSiteHazard: false },
 ] as const;
 
 /** carriedByAll: in every inspector's bag; the others are pooled, and a pair keeps a piece for the whole day. */

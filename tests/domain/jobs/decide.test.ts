@@ -55,6 +55,10 @@ describe('providers', () => {
     name: id,
     licenseUntil,
     insuranceUntil,
+    offsetMinutes: 0,
+    minutes: 60,
+    costCents: 20_000,
+    contractsWithUs: true,
   });
   const septic: CatalogService = {
     key: 'septic',

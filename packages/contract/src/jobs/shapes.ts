@@ -37,7 +37,13 @@ const durationLine = z.strictObject({
 const truth = z.enum(['yes', 'no', 'unknown']);
 export const quote = z.strictObject({
   fee: z.strictObject({ lines: z.array(feeLine), totalCents: cents, assumptions: z.array(text), asks: z.array(factKey) }),
-  duration: z.strictObject({ minutes: z.int(), reportMinutes: z.int(), lines: z.array(durationLine), asks: z.array(factKey) }),
+  duration: z.strictObject({
+    minutes: z.int(),
+    reportMinutes: z.int(),
+    walkThroughMinutes: z.int(),
+    lines: z.array(durationLine),
+    asks: z.array(factKey),
+  }),
   travelMinutes: z.int().nullable(),
   requirements: z.array(z.strictObject({ rule: text, kind: text, need: text, reason: text })),
   services: z.array(

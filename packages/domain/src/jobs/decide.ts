@@ -6,7 +6,19 @@ import { offered, type ServiceDefinition } from './services.ts';
 import { JOB_STATES, type JobState, type PartyRole } from './words.ts';
 
 /** An outside firm for a service, with the last days of its papers. */
-export type Provider = { id: string; serviceKey: string; name: string; licenseUntil: string | null; insuranceUntil: string | null };
+export type Provider = {
+  id: string;
+  serviceKey: string;
+  name: string;
+  licenseUntil: string | null;
+  insuranceUntil: string | null;
+  /** Minutes after the start of the visit at which he begins, and how long he takes. */
+  offsetMinutes: number;
+  minutes: number;
+  costCents: number;
+  /** Under contract with the firm; else with the client directly. */
+  contractsWithUs: boolean;
+};
 export type CatalogService = ServiceDefinition & { base: boolean };
 type Offer = ReturnType<typeof offered>;
 

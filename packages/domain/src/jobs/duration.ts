@@ -13,13 +13,32 @@ import type { NumericFactKey } from '../shared/phrases.ts';
  */
 export type MinutesPerFact = { fact: NumericFactKey; per: number; minutes: number; roundUp: boolean; assume?: number };
 
-/** Elapsed minutes of the pair on site; with `report` they are writing time of one person after the visit. */
-export type DurationRule = { key: string; label: string; applies: Applicability; minutes: number | MinutesPerFact; report?: boolean };
+/**
+ * Elapsed minutes of the pair on site; with `report` they are writing time of one person after the visit, with `walkThrough`
+ * they are the end of the visit, at which the client is shown what was found.
+ */
+export type DurationRule = {
+  key: string;
+  label: string;
+  applies: Applicability;
+  minutes: number | MinutesPerFact;
+  report?: boolean;
+  walkThrough?: boolean;
+};
 
 export type DurationLine = { rule: string; label: string; minutes: number; reason: string; assumption?: string; report?: true };
 
-/** `minutes` on site and `reportMinutes` afterwards, both rounded up to quarter hours; `asks` names the facts that could change them. */
-export type DurationEstimate = { minutes: number; reportMinutes: number; lines: DurationLine[]; asks: FactKey[] };
+/**
+ * `minutes` on site and `reportMinutes` afterwards, both rounded up to quarter hours; the last `walkThroughMinutes` on site
+ * are the client's. `asks` names the facts that could change them.
+ */
+export type DurationEstimate = {
+  minutes: number;
+  reportMinutes: number;
+  walkThroughMinutes: number;
+  lines: DurationLine[];
+  asks: FactKey[];
+};
 
 const QUARTER = 15;
 
@@ -73,9 +92,11 @@ const total = (lines: readonly DurationLine[]): number => roundedUp(lines.reduce
 /** Adds up the rules that apply or may apply. Lines are in the order of the rules and unrounded in sum. */
 export function estimateDuration(rules: readonly DurationRule[], context: NamedContext): DurationEstimate {
   const lines = rules.flatMap((rule) => lineOf(rule, context));
+  const ofClient = new Set(rules.filter(({ walkThrough }) => walkThrough).map(({ key }) => key));
   return {
     minutes: total(lines.filter(({ report }) => !report)),
     reportMinutes: total(lines.filter(({ report }) => report)),
+    walkThroughMinutes: lines.filter(({ rule }) => ofClient.has(rule)).reduce((sum, { minutes }) => sum + minutes, 0),
     lines,
     asks: [...new Set(rules.flatMap((rule) => asksOf(rule, context)))],
   };

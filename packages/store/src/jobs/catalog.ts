@@ -5,6 +5,7 @@ import type { DeskRules } from '@backsight/domain/jobs/deskRules';
 import type { DurationRule } from '@backsight/domain/jobs/duration';
 import type { RequirementRule } from '@backsight/domain/schedule/requirements';
 import type { Reader } from '../database.ts';
+import { asRules, asSchedule } from './stored.ts';
 
 export type OfficeRow = {
   id: string;
@@ -14,7 +15,7 @@ export type OfficeRow = {
   lon: number;
   hours: Record<string, [number, number] | null>;
 };
-export type VisitKindRow = { key: string; name: string; crewSize: 1 | 2; minutes: number };
+export type VisitKindRow = { key: string; name: string; crewSize: 1 | 2; minutes: number; reportMinutes: number };
 export type TownRow = { name: string; zip: string; lat: number; lon: number };
 
 export type Catalog = {
@@ -31,16 +32,16 @@ const CATALOG = `SELECT
   (SELECT json_build_object('holdMinutes', hold_minutes, 'reportDueDays', report_due_days, 'name', name, 'phone', phone) FROM firm) AS firm,
   (SELECT json_build_object('id', id, 'name', name, 'zone', zone, 'lat', lat, 'lon', lon, 'hours', hours) FROM office WHERE $2::uuid IS NULL OR id = $2::uuid ORDER BY id LIMIT 1) AS office,
   (SELECT coalesce(json_agg(json_build_object('key', key, 'name', name, 'searchWords', search_words, 'base', base, 'providerOnly', provider_only, 'offeredWhen', offered_when, 'extraVisit', extra_visit) ORDER BY position), '[]') FROM service) AS services,
-  (SELECT coalesce(json_agg(json_build_object('id', id, 'serviceKey', service_key, 'name', name, 'licenseUntil', license_until::text, 'insuranceUntil', insurance_until::text) ORDER BY cost_cents, id), '[]')
+  (SELECT coalesce(json_agg(json_build_object('id', id, 'serviceKey', service_key, 'name', name, 'licenseUntil', license_until::text, 'insuranceUntil', insurance_until::text, 'offsetMinutes', offset_minutes, 'minutes', minutes, 'costCents', cost_cents, 'contractsWithUs', contracts_with_us) ORDER BY cost_cents, id), '[]')
      FROM provider WHERE ended_on IS NULL) AS providers,
-  (SELECT coalesce(json_agg(json_build_object('key', key, 'name', name, 'crewSize', crew_size, 'minutes', minutes) ORDER BY key), '[]') FROM visit_kind) AS "visitKinds",
+  (SELECT coalesce(json_agg(json_build_object('key', key, 'name', name, 'crewSize', crew_size, 'minutes', minutes, 'reportMinutes', report_minutes) ORDER BY key), '[]') FROM visit_kind) AS "visitKinds",
   (SELECT json_build_object('id', id, 'body', body) FROM booking_rules WHERE in_force_from <= $1::timestamptz ORDER BY in_force_from DESC, number DESC LIMIT 1) AS rules,
   (SELECT json_build_object('id', id, 'body', body) FROM fee_schedule WHERE state = 'in_force' AND in_force_from <= $1::timestamptz ORDER BY in_force_from DESC, number DESC LIMIT 1) AS schedule`;
 
 /** Everything that prices and plans a job at an instant. `officeId` null = the first office. Null before the firm's set-up. */
 export async function findCatalog(reader: Reader, at: Date, officeId: string | null = null): Promise<Catalog | null> {
   const [row] = await reader.rows<Catalog>(CATALOG, [at.toISOString(), officeId]);
-  return row?.firm && row.office ? row : null;
+  return row?.firm && row.office ? { ...row, rules: asRules(row.rules), schedule: asSchedule(row.schedule) } : null;
 }
 
 /** The rules and the schedule under which one job was priced. */
@@ -52,7 +53,7 @@ export async function findFrozen(
     `SELECT (SELECT json_build_object('id', id, 'body', body) FROM booking_rules WHERE id = $1::uuid) AS rules, (SELECT json_build_object('id', id, 'body', body) FROM fee_schedule WHERE id = $2::uuid) AS schedule`,
     [ids.rulesId, ids.scheduleId],
   );
-  return row!;
+  return { rules: asRules(row!.rules), schedule: asSchedule(row!.schedule) };
 }
 
 export const listTowns = (reader: Reader): Promise<TownRow[]> => reader.rows<TownRow>('SELECT name, zip, lat, lon FROM town ORDER BY name');

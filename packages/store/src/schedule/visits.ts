@@ -1,6 +1,7 @@
 // Visits and their people: locks, holds that end, placing, moving.
 import type { Prisma } from '../generated/client.ts';
 import { execute, type Reader, type Tx } from '../database.ts';
+import { saveParts } from './providers.ts';
 
 export type VisitState = 'held' | 'booked' | 'on_site' | 'done' | 'ended' | 'cancelled' | 'lapsed';
 export type VisitRow = {
@@ -13,6 +14,7 @@ export type VisitRow = {
   endsAt: Date;
   holdEndsAt: Date | null;
   reportMinutes: number;
+  walkThroughMinutes: number;
   version: number;
   first: string;
   second: string | null;
@@ -20,7 +22,7 @@ export type VisitRow = {
 };
 
 const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.crew_size AS "crewSize", v.state, v.starts_at AS "startsAt", v.ends_at AS "endsAt", v.hold_ends_at AS "holdEndsAt",
-  v.report_minutes AS "reportMinutes", v.version,
+  v.report_minutes AS "reportMinutes", v.version, v.walk_through_minutes AS "walkThroughMinutes",
   (SELECT a.person_id::text FROM assignment a WHERE a.visit_id = v.id AND a.place = 'first') AS first, (SELECT a.person_id::text FROM assignment a WHERE a.visit_id = v.id AND a.place = 'second') AS second,
   ARRAY(SELECT k.kind FROM visit_kit k WHERE k.visit_id = v.id ORDER BY k.kind) AS kit FROM visit v`;
 
@@ -38,6 +40,16 @@ export const firstPeopleOfJob = async (reader: Reader, jobId: string): Promise<s
   ids(await reader.rows(`${FIRST_PEOPLE} j.id = $1::uuid ORDER BY 1`, [jobId]));
 export const firstPeopleOfVisit = async (reader: Reader, visitId: string): Promise<string[]> =>
   ids(await reader.rows(`${FIRST_PEOPLE} j.id = (SELECT w.job_id FROM visit w WHERE w.id = $1::uuid) ORDER BY 1`, [visitId]));
+
+/** Days in the span on which somebody outside the firm stands on a visit that takes place. */
+export const findDaysWithParty = async (reader: Reader, q: { partyId: string; from: Date; until: Date; zone: string }): Promise<string[]> =>
+  (
+    await reader.rows<{ day: string }>(
+      `SELECT DISTINCT (v.starts_at AT TIME ZONE $4)::date::text AS day FROM visit v JOIN job_party jp ON jp.job_id = v.job_id
+       WHERE jp.party_id = $1::uuid AND v.live AND v.starts_at >= $2::timestamptz AND v.starts_at < $3::timestamptz ORDER BY 1`,
+      [q.partyId, q.from.toISOString(), q.until.toISOString(), q.zone],
+    )
+  ).map(({ day }) => day);
 
 export type Days = { people: readonly { id: string; day: string }[]; kit: readonly { kind: string; day: string }[] };
 
@@ -82,14 +94,18 @@ export const countLapsedHolds = async (reader: Reader, now: Date): Promise<numbe
     ])
   )[0]!.n;
 
-export type Placed = Omit<VisitRow, 'version'> & { because: unknown };
+/** An outside provider's part of a visit. */
+export type OutsidePart = { service: string; providerId: string; offsetMinutes: number; minutes: number };
 
-/** Writes a visit with its people and kit. Constraints: person_taken, visit_crew_complete, visit_crew_size_of_kind. */
+export type Placed = Omit<VisitRow, 'version'> & { because: unknown; outside: readonly OutsidePart[] };
+
+/** Writes a visit with its people, kit and outside providers. Constraints: person_taken, person_elsewhere, provider_taken, visit_crew_complete, visit_crew_size_of_kind. */
 export async function insertVisit(tx: Tx, v: Placed & { recordedAt: Date }): Promise<void> {
-  const { first, second, kit, because, ...row } = v;
+  const { first, second, kit, because, outside, ...row } = v;
   const live = ['held', 'booked', 'on_site', 'done'].includes(row.state);
   await tx.db.visit.create({ data: { ...row, live, because: because as Prisma.InputJsonValue }, select: { id: true } });
   await saveCrew(tx, { ...row, live, first, second });
+  await saveParts(tx, { ...row, live }, outside);
   if (kit.length > 0) await tx.db.visitKit.createMany({ data: kit.map((kind) => ({ visitId: row.id, kind })) });
 }
 
@@ -112,19 +128,23 @@ export type VisitEdit = {
   first: string;
   second: string | null;
   because?: unknown;
+  /** Outside providers' parts when they are chosen anew; else they follow the visit. */
+  outside?: readonly OutsidePart[];
 };
 
 /** Gives a visit another state, time or pair if the version is still the one that was seen; answers whether it was. */
 export async function updateVisit(tx: Tx, id: string, version: number, edit: VisitEdit): Promise<boolean> {
-  const { first, second, because, ...row } = edit;
+  const { first, second, because, outside, ...row } = edit;
   const live = ['held', 'booked', 'on_site', 'done'].includes(row.state);
   await tx.db.assignment.deleteMany({ where: { visitId: id } });
+  if (outside) await tx.db.providerVisit.deleteMany({ where: { visitId: id } });
   const { count } = await tx.db.visit.updateMany({
     where: { id, version },
     data: { ...row, live, version: { increment: 1 }, ...(because === undefined ? {} : { because: because as Prisma.InputJsonValue }) },
   });
   if (count === 0) return false;
   await saveCrew(tx, { id, startsAt: row.startsAt, endsAt: row.endsAt, live, first, second });
+  if (outside) await saveParts(tx, { id, startsAt: row.startsAt, endsAt: row.endsAt, live }, outside);
   return true;
 }
 

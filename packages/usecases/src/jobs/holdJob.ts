@@ -1,6 +1,6 @@
 // Holds a time with a price for a caller who is still on the phone.
 import { addressKey } from '@backsight/domain/jobs/address';
-import { mayOrder, priceAsTold, providerFor } from '@backsight/domain/jobs/decide';
+import { mayOrder, priceAsTold } from '@backsight/domain/jobs/decide';
 import { needsOf } from '@backsight/domain/jobs/needs';
 import type { Source, Terms } from '@backsight/domain/jobs/words';
 import { wallTime } from '@backsight/domain/schedule/wallClock';
@@ -23,6 +23,8 @@ export type HoldInput = {
   property: { id: string; address: string; town: string; zip?: string | undefined; lat?: number | undefined; lon?: number | undefined };
   facts: PropertyFacts;
   services: string[];
+  /** Who was chosen for an outside service; the cheapest who is free where nobody was. */
+  providers?: { service: string; providerId: string }[] | undefined;
   parties: PartyInput[];
   start: Start;
   terms: Terms;
@@ -83,6 +85,7 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
     place: row,
     involves: [row.id, ...people.value.map(({ partyId }) => partyId)],
     objectionOn: input.objectionOn,
+    providers: input.providers ?? [],
   });
   if (!demand.ok) return demand;
   const seen =
@@ -121,11 +124,10 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
   const { facts, terms } = input;
   const row = jobRow(input, p, { number: await nextNumber(tx, 'job'), propertyId: property.id });
   await insertJob(tx, { ...row, id: input.id, state: 'held', version: 1, recordedAt: now });
-  const day = p.plan.context.day;
   await saveServices(
     tx,
     input.id,
-    input.services.map((serviceKey) => ({ serviceKey, providerId: providerFor(serviceKey, p.catalog.providers, day)?.id ?? null })),
+    input.services.map((serviceKey) => ({ serviceKey, ...agreedWith(reserved, serviceKey) })),
   );
   await saveFeeLines(tx, input.id, p.plan.fee.lines, stamp);
   await standOnJob(work, input.id, input.parties);
@@ -159,6 +161,14 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
     holdEndsAt: holdEndsAt.toISOString(),
     warnings: p.warnings,
   };
+}
+
+/** The provider of a service with what is agreed now; later changes of his price leave the job alone. */
+function agreedWith(reserved: Reserved, serviceKey: string) {
+  const provider = reserved.outside.find(({ service }) => service === serviceKey)?.provider;
+  return provider
+    ? { providerId: provider.id, agreedCents: provider.costCents, contractsWithUs: provider.contractsWithUs }
+    : { providerId: null };
 }
 
 const jobRow = (input: HoldInput, p: Prepared, { number, propertyId }: { number: number; propertyId: string }) => ({

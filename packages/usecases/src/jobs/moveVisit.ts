@@ -6,7 +6,7 @@ import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/sh
 import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
 import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import type { Act, Work } from '../run.ts';
-import { placeVisit } from '../schedule/steps/placeVisit.ts';
+import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
@@ -56,6 +56,7 @@ async function write(work: Work, job: Job, visit: VisitRow, to: Reserved): Promi
       first,
       second,
       because,
+      outside: partsOf(to),
     }))
   )
     return refuse('changed-meanwhile');

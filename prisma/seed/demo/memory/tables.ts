@@ -13,7 +13,7 @@ const DEFAULTS: Record<string, Row> = {
   service: { base: false, providerOnly: false, extraVisit: null },
   workPattern: { untilDay: null },
   personQualification: { untilDay: null },
-  provider: { endedOn: null },
+  provider: { endedOn: null, offsetMinutes: 0, version: 1 },
   absence: { withdrawnAt: null, state: 'approved', decidedBy: null, decidedAt: null, decision: null },
   workException: { withdrawnAt: null, startMinute: null, endMinute: null },
   educationEntry: { withdrawnAt: null, fileSha256: null },
@@ -27,13 +27,13 @@ const DEFAULTS: Record<string, Row> = {
   job: { source: '', clientAttends: true, version: 1, parentId: null, objectionOn: null },
   jobEvent: { textId: null, actorId: null },
   jobParty: { mayReceiveReport: false, consentAt: null },
-  jobService: { providerId: null },
+  jobService: { providerId: null, agreedCents: null, contractsWithUs: null },
   property: { placeBy: 'town', version: 1 },
   travelRule: { endedAt: null },
   driveMark: { fromLat: null, fromLon: null },
   jobNeed: { askedAt: null, settledAt: null, settledBy: null },
   jobFeeLine: { assumption: null, withdrawnAt: null },
-  visit: { reportMinutes: 60, version: 1, holdEndsAt: null },
+  visit: { reportMinutes: 60, walkThroughMinutes: 0, holdExtended: false, version: 1, holdEndsAt: null },
   invoice: { number: null, issuedAt: null },
   ledgerEntry: { actorId: null, reversesId: null },
   payment: { recordedBy: null },
@@ -144,7 +144,8 @@ const change = (row: Row, data: Row): void => {
 const follow = (tables: Tables, name: string, rows: readonly Row[]): void => {
   if (name === 'visit')
     for (const { id, startsAt, endsAt, live } of rows)
-      for (const row of by(tables, 'assignment', 'visitId', id)) Object.assign(row, { startsAt, endsAt, live });
+      for (const table of ['assignment', 'observer', 'providerVisit'])
+        for (const row of by(tables, table, 'visitId', id)) Object.assign(row, { startsAt, endsAt, live });
 };
 
 const remove = (tables: Tables, name: string, gone: readonly Row[]): { count: number } => {

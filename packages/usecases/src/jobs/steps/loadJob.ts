@@ -6,6 +6,7 @@ import { findCatalog, findFrozen, type Catalog } from '@backsight/store/jobs/cat
 import { addJobEvent, findJob, findServices, type Job } from '@backsight/store/jobs/jobs';
 import { findJobParties } from '@backsight/store/jobs/parties';
 import { findProperty } from '@backsight/store/jobs/properties';
+import { findJobProviders, type JobProvider } from '@backsight/store/schedule/providers';
 import { firstPeopleOfJob } from '@backsight/store/schedule/visits';
 import type { JobEvent } from '@backsight/domain/jobs/history';
 import type { JobState } from '@backsight/domain/jobs/words';
@@ -19,6 +20,7 @@ export type JobContext = {
   place: Place;
   services: string[];
   partyIds: string[];
+  providers: JobProvider[];
   /** See `Demand`. */ neverAlone: string[];
 };
 
@@ -32,18 +34,32 @@ export async function jobContext(reader: Reader, jobId: string, now: Date): Prom
   const catalog = { ...current, ...(await findFrozen(reader, job)) };
   const partyIds = (await findJobParties(reader, jobId)).map(({ partyId }) => partyId);
   const neverAlone = job.kind === 'callback_visit' ? await firstPeopleOfJob(reader, jobId) : [];
-  return accept({ job, catalog, place: property, services: await findServices(reader, jobId), partyIds, neverAlone });
+  return accept({
+    job,
+    catalog,
+    place: property,
+    services: await findServices(reader, jobId),
+    providers: await findJobProviders(reader, jobId),
+    partyIds,
+    neverAlone,
+  });
 }
 
 /** What a visit of the job demands on the day of `startsAt`. */
 export function demandFor(
-  { job, catalog, place, services, partyIds, neverAlone }: JobContext,
+  { job, catalog, place, services, providers, partyIds, neverAlone }: JobContext,
   visitKind: string,
   startsAt: Date,
 ): Outcome<Demand> {
   const plan = planOf(catalog, { facts: job.facts, services, day: wallTime(startsAt, catalog.office.zone).day, place });
   if (!plan.ok) return plan;
-  const demand = demandOf(catalog, plan.value, { visitKind, place, involves: [job.propertyId, ...partyIds], objectionOn: job.objectionOn });
+  const demand = demandOf(catalog, plan.value, {
+    visitKind,
+    place,
+    involves: [job.propertyId, ...partyIds],
+    objectionOn: job.objectionOn,
+    providers,
+  });
   return demand.ok ? accept({ ...demand.value, neverAlone }, demand.warnings) : demand;
 }
 

@@ -41,21 +41,42 @@ export function planOf(catalog: Catalog, input: PlanInput): Outcome<Plan> {
   });
 }
 
-type For = { visitKind: string; place: Place; involves: string[]; objectionOn: string | null };
+/** `providers`: who was chosen for an outside service; anybody who does it where nobody was. */
+type For = {
+  visitKind: string;
+  place: Place;
+  involves: string[];
+  objectionOn: string | null;
+  providers?: readonly { service: string; providerId: string }[];
+};
+
+/** The outside services that are ordered, each with the provider chosen or everybody who does it, cheapest first. */
+const outsideOf = (catalog: Catalog, ordered: readonly string[], chosen: For['providers'] = []): Demand['outside'] =>
+  catalog.services
+    .filter(({ key, providerOnly }) => providerOnly && ordered.includes(key))
+    .map(({ key, name }) => {
+      const wanted = chosen.find(({ service }) => service === key)?.providerId;
+      return { service: key, name, providers: catalog.providers.filter((one) => one.serviceKey === key && (!wanted || one.id === wanted)) };
+    });
 
 /** What the visit demands. The inspection takes the minutes of the plan; every other kind takes its own. */
-export function demandOf(catalog: Catalog, plan: Plan, { visitKind, place, involves, objectionOn }: For): Outcome<Demand> {
+export function demandOf(catalog: Catalog, plan: Plan, { visitKind, place, involves, objectionOn, providers }: For): Outcome<Demand> {
   const kind = catalog.visitKinds.find(({ key }) => key === visitKind);
   if (!kind) return refuse('visit-kind-not-known', { kind: visitKind });
   const deadline =
     objectionOn === null ? {} : { reportDeadline: { day: objectionOn, reportMinutesAfter: catalog.firm.reportDueDays * 1440 } };
   const shared = { kind: kind.key, crewSize: kind.crewSize, place, involves, ...deadline };
-  if (visitKind !== 'inspection') return accept({ ...shared, minutes: kind.minutes, reportMinutes: 0, needEach: [], needAny: [], kit: [] });
+  if (visitKind !== 'inspection') {
+    const { minutes, reportMinutes } = kind;
+    return accept({ ...shared, minutes, reportMinutes, walkThroughMinutes: 0, outside: [], needEach: [], needAny: [], kit: [] });
+  }
   const { needEach, needAny, kit, roofWork } = plan.requirements;
   return accept({
     ...shared,
     minutes: plan.duration.minutes,
     reportMinutes: plan.duration.reportMinutes,
+    walkThroughMinutes: plan.duration.walkThroughMinutes,
+    outside: outsideOf(catalog, plan.context.services, providers),
     needEach,
     needAny,
     kit,

@@ -3,7 +3,8 @@ import { daysFrom, instantOf, wallTime, weekdayOf } from '@backsight/domain/sche
 import { addDays, daysBetween } from '@backsight/scheduling/time';
 import type { Busy, KitPool, PersonInput, Shift, World } from '@backsight/scheduling/world';
 import type { Reader } from '@backsight/store/database';
-import { findWorld, type WorldRows } from '@backsight/store/schedule/world';
+import { findWorld, WRITING_REACH_DAYS, type WorldRows } from '@backsight/store/schedule/world';
+import { traineeRuleOf } from '@backsight/domain/schedule/stored';
 
 type PersonRows = WorldRows['people'][number];
 const LICENSE = 'home_inspector';
@@ -64,7 +65,9 @@ function offOf(id: string, absences: WorldRows['absences'], days: readonly strin
     );
 }
 
-const personOf = (person: PersonRows, rows: WorldRows, days: readonly string[], from: string): PersonInput => ({
+type Around = { rows: WorldRows; days: readonly string[]; from: string; unlicensed: readonly string[] | null };
+
+const personOf = (person: PersonRows, { rows, days, from, unlicensed }: Around): PersonInput => ({
   id: person.id,
   name: person.name,
   base: { lat: person.lat, lon: person.lon },
@@ -80,6 +83,7 @@ const personOf = (person: PersonRows, rows: WorldRows, days: readonly string[], 
   missingAcknowledgements: person.missing,
   recentMinutes: person.recentMinutes,
   barredFrom: person.bars,
+  ...(unlicensed !== null && person.trainee ? { unlicensedSecond: unlicensed } : {}),
 });
 
 function poolOf({ kind, calibrated, carriedByAll, items }: WorldRows['kit'][number]): KitPool {
@@ -90,7 +94,7 @@ function poolOf({ kind, calibrated, carriedByAll, items }: WorldRows['kit'][numb
   return { kind, count: items.length, outOfService: out };
 }
 
-const busyOf = ({ id, crew, observers, day, start, end, lat, lon, kit }: WorldRows['visits'][number]): Busy => ({
+const busyOf = ({ id, crew, observers, day, start, end, lat, lon, kit, reportMinutes }: WorldRows['visits'][number]): Busy => ({
   id,
   personIds: crew,
   observerIds: observers,
@@ -99,6 +103,7 @@ const busyOf = ({ id, crew, observers, day, start, end, lat, lon, kit }: WorldRo
   end,
   place: { lat, lon },
   kit,
+  reportMinutes,
 });
 
 /**
@@ -111,15 +116,30 @@ const overdue = (people: PersonInput[], today: string): PersonInput[] =>
     missingAcknowledgements: person.missingAcknowledgements.filter(({ afterDay }) => today > afterDay),
   }));
 
+/** The world, and where outside providers are in it. */
+export type LoadedWorld = World & { outside: WorldRows['outside'] };
+
+/** The world without one visit and its outside providers, as it is when that visit moves. */
+export const without = <W extends LoadedWorld>(world: W, visitId: string | null): W =>
+  visitId === null
+    ? world
+    : {
+        ...world,
+        busy: world.busy.filter(({ id }) => id !== visitId),
+        outside: world.outside.filter((one) => one.visitId !== visitId),
+      };
+
 /**
- * People, visits, rules and kit from day `from` to day `to`, both included; holds whose time is over bind nobody. `place` is
- * one to which driving times are needed besides those of the visits.
+ * People, visits, rules and kit from day `from` to day `to`, both included, with the hours and visits some days around them
+ * that writing reaches to; holds whose time is over bind nobody. `place` is one to which driving times are needed besides
+ * those of the visits.
  */
 export async function loadWorld(
   reader: Reader,
   q: { from: string; to: string; now: Date; officeId: string; zone: string; place?: { lat: number; lon: number } },
-): Promise<World> {
-  const days = daysFrom(q.from, daysBetween(q.from, q.to) + 1);
+): Promise<LoadedWorld> {
+  const first = addDays(q.from, -WRITING_REACH_DAYS);
+  const days = daysFrom(first, daysBetween(q.from, q.to) + 1 + 2 * WRITING_REACH_DAYS);
   const rows = await findWorld(reader, {
     from: startOfDay(q.from, q.zone),
     until: startOfDay(addDays(q.to, 1), q.zone),
@@ -128,16 +148,18 @@ export async function loadWorld(
     officeId: q.officeId,
     place: q.place ?? null,
   });
-  const earlier = rows.visits.filter(({ day, crew }) => day < q.from && crew.length === 2);
+  const earlier = rows.visits.filter(({ day, crew }) => day < first && crew.length === 2);
+  const around = { rows, days, from: q.from, unlicensed: traineeRuleOf(rows.traineeRule) };
   return {
     people: overdue(
-      rows.people.map((person) => personOf(person, rows, days, q.from)),
+      rows.people.map((person) => personOf(person, around)),
       wallTime(q.now, q.zone).day,
     ),
-    busy: rows.visits.filter(({ day }) => day >= q.from).map(busyOf),
+    busy: rows.visits.filter(({ day }) => day >= first).map(busyOf),
     pairRules: rows.pairRules,
     kit: rows.kit.map(poolOf),
     together: earlier.map(({ crew, day }) => ({ a: crew[0]!, b: crew[1]!, day })),
     travel: rows.travel,
+    outside: rows.outside,
   };
 }

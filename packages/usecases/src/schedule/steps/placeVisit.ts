@@ -1,12 +1,16 @@
 // Places a visit of a job, whoever asks: reserves the start and writes the visit with its people and kit.
 import { accept, type Outcome } from '@backsight/domain/shared/outcome';
 import type { OfficeRow } from '@backsight/store/jobs/catalog';
-import { insertVisit } from '@backsight/store/schedule/visits';
+import { insertVisit, type OutsidePart } from '@backsight/store/schedule/visits';
 import type { Work } from '../../run.ts';
 import type { Demand } from './demand.ts';
 import { reserveStart, type Reserved, type Start } from './reserveStart.ts';
 
 export type PlacedVisit = { visitId: string; startsAt: string; endsAt: string; first: string; second: string | null };
+
+/** The parts of the outside providers, as they are written. */
+export const partsOf = ({ outside }: Pick<Reserved, 'outside'>): OutsidePart[] =>
+  outside.map(({ service, provider: { id, offsetMinutes, minutes } }) => ({ service, providerId: id, offsetMinutes, minutes }));
 
 /** Writes a visit at a start that was reserved in this transaction; `holdEndsAt` null books it. */
 export async function writeVisit(
@@ -29,6 +33,8 @@ export async function writeVisit(
     second: reserved.second,
     kit: demand.kit,
     because: reserved.because,
+    walkThroughMinutes: demand.walkThroughMinutes ?? 0,
+    outside: partsOf(reserved),
     recordedAt: work.now,
   });
   return {

@@ -2,22 +2,23 @@
 import { daysFrom, instantOf } from '@backsight/domain/schedule/wallClock';
 import { findStarts as search } from '@backsight/scheduling/findStarts';
 import { heldBack } from '@backsight/scheduling/heldBack';
+import { indexWorld } from '@backsight/scheduling/worldIndex';
 import type { StartOption } from '@backsight/scheduling/world';
 import type { Reader } from '@backsight/store/database';
 import type { OfficeRow } from '@backsight/store/jobs/catalog';
 import { keepApart } from './apart.ts';
-import { queryOf, type Demand, type Wishes } from './demand.ts';
-import { loadWorld } from './loadWorld.ts';
+import { queryOf, type Ask, type Demand } from './demand.ts';
+import { loadWorld, without } from './loadWorld.ts';
 
 export type RankAsk = {
   office: OfficeRow;
   demand: Demand;
   fromDay: string;
   days: number;
-  limit: number;
-  wishes?: Wishes | undefined;
   withoutVisit: string | null;
-};
+  /** Two people about whom it is asked why they are not offered. */
+  pair?: readonly string[] | undefined;
+} & Omit<Ask, 'days' | 'now' | 'only' | 'taken'>;
 
 export async function rankStarts(reader: Reader, now: Date, ask: RankAsk) {
   const { office, demand } = ask;
@@ -30,16 +31,40 @@ export async function rankStarts(reader: Reader, now: Date, ask: RankAsk) {
     zone: office.zone,
     place: demand.place,
   });
-  const world = keepApart({ ...loaded, busy: loaded.busy.filter(({ id }) => id !== ask.withoutVisit) }, demand);
-  const found = search(world, queryOf(office, demand, { days, now, limit: ask.limit, wishes: ask.wishes }));
+  const world = keepApart(without(loaded, ask.withoutVisit), demand);
+  const query = queryOf(office, demand, { ...ask, days, now, taken: world.outside });
+  const index = indexWorld(world, days);
+  const found = search(world, query, index);
   const names = new Map(world.people.map(({ id, name }) => [id, name]));
   return {
     minutes: demand.minutes,
+    walkThroughMinutes: demand.walkThroughMinutes ?? 0,
     zone: office.zone,
     roadService: loaded.travel?.service ?? false,
     options: found.options.flatMap((option) => said(option, names, office.zone)),
     blockedDays: found.blockedDays,
+    wanted: ask.pair
+      ? wantedPair(
+          found,
+          search(world, { ...query, only: ask.pair, limit: ask.pair.length * WANTED, perDay: 1 }, index),
+          names,
+          office.zone,
+        )
+      : null,
     heldBack: heldBack(world.people, days),
+  };
+}
+
+const WANTED = 3;
+type Found = ReturnType<typeof search>;
+
+/** When these two could go, how much more their best start costs than the best of all, and why not on the other days. */
+function wantedPair(best: Found, theirs: Found, names: ReadonlyMap<string, string>, zone: string) {
+  const [first] = theirs.options;
+  return {
+    options: theirs.options.flatMap((option) => said(option, names, zone)),
+    costsMore: first && best.options[0] ? first.score - best.options[0].score : null,
+    blockedDays: theirs.blockedDays,
   };
 }
 

@@ -1,23 +1,35 @@
 // Makes sure of one start: locks the days of its people and kit, ends holds whose time is over, and checks every rule once more.
+import type { Provider } from '@backsight/domain/jobs/decide';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { daysFrom, wallTime } from '@backsight/domain/schedule/wallClock';
 import { checkStart, type Violation } from '@backsight/scheduling/checkStart';
 import { findStarts } from '@backsight/scheduling/findStarts';
+import { providerAt } from '@backsight/scheduling/outside';
 import { addDays } from '@backsight/scheduling/time';
 import type { Choice, StartQuery, World } from '@backsight/scheduling/world';
 import type { OfficeRow } from '@backsight/store/jobs/catalog';
 import { addJobEvent, lockJob } from '@backsight/store/jobs/jobs';
+import { lockProviders } from '@backsight/store/schedule/providers';
 import { endLapsedHolds, lockDays, type VisitRow } from '@backsight/store/schedule/visits';
 import type { Work } from '../../run.ts';
 import { keepApart } from './apart.ts';
 import { choicesAbout } from './choices.ts';
 import { queryOf, type Demand } from './demand.ts';
-import { loadWorld } from './loadWorld.ts';
+import { loadWorld, without, type LoadedWorld } from './loadWorld.ts';
 
 /** A start as it is asked for: an instant and who goes. */
 export type Start = { startsAt: string; first: string; second: string | null };
 /** A start that nobody else can take until the transaction ends. */
-export type Reserved = { startsAt: Date; endsAt: Date; first: string; second: string | null; because: unknown };
+export type Reserved = {
+  startsAt: Date;
+  endsAt: Date;
+  first: string;
+  second: string | null;
+  because: unknown;
+  outside: ReservedPart[];
+};
+/** The outside provider of a service, and his part of the visit. */
+export type ReservedPart = { service: string; provider: Provider };
 
 const DAYS_OF_CHOICE = 7;
 
@@ -32,13 +44,23 @@ export async function reserveStart(
   const wall = wallTime(startsAt, office.zone);
   const choice: Choice = { day: wall.day, start: wall.minute, first: start.first, second: start.second };
   await lockStart(work, ask, choice);
+  await lockProviders(
+    work.tx,
+    (demand.outside ?? []).flatMap(({ providers }) => providers.map(({ id }) => id)),
+  );
   await lapseHolds(work, {
     from: startsAt,
     until: new Date(startsAt.getTime() + 24 * 3_600_000),
     ...(moving ? { except: moving.id } : {}),
   });
-  const world = keepApart(await worldFor(work, office, { day: choice.day, place: demand.place }, moving), demand);
-  const query = queryOf(office, demand, { days: daysFrom(choice.day, DAYS_OF_CHOICE), now: work.now, limit: 1 });
+  const loaded = await worldFor(work, office, { day: choice.day, place: demand.place }, moving);
+  const world = keepApart(loaded, demand);
+  const query = queryOf(office, demand, {
+    days: daysFrom(choice.day, DAYS_OF_CHOICE),
+    now: work.now,
+    limit: 1,
+    taken: loaded.outside,
+  });
   const broken = checkStart(world, query, choice);
   if (broken.length > 0) return refused(broken, world, query, choice, office.zone);
   return accept({
@@ -47,8 +69,19 @@ export async function reserveStart(
     first: start.first,
     second: start.second,
     because: becauseOf(world, query, choice),
+    outside: outsideAt(demand, query, choice),
   });
 }
+
+/** The provider who takes each outside service at the start. */
+const outsideAt = ({ outside = [] }: Demand, query: StartQuery, { day, start }: Choice): ReservedPart[] =>
+  outside.map(({ service, providers }, at) => {
+    const taken = providerAt(query.outside![at]!, day, start)!;
+    return { service, provider: providers.find(({ id }) => id === taken.id)! };
+  });
+
+/** Stands for all days of a person: a visit may pass its report on to another day, so that placings of one person wait for each other. */
+const EVERY_DAY = '0001-01-01';
 
 async function lockStart(
   work: Work,
@@ -60,7 +93,10 @@ async function lockStart(
     ? { crew: [moving.first, moving.second].filter((id) => id !== null), day: wallTime(moving.startsAt, office.zone).day, kit: moving.kit }
     : null;
   await lockDays(work.tx, {
-    people: [...crew.map((id) => ({ id, day: choice.day })), ...(left?.crew.map((id) => ({ id, day: left.day })) ?? [])],
+    people: [
+      ...crew.flatMap((id) => [EVERY_DAY, choice.day].map((day) => ({ id, day }))),
+      ...(left?.crew.map((id) => ({ id, day: left.day })) ?? []),
+    ],
     kit: [...demand.kit.map((kind) => ({ kind, day: choice.day })), ...(left?.kit.map((kind) => ({ kind, day: left.day })) ?? [])],
   });
 }
@@ -90,7 +126,7 @@ async function worldFor(
   office: OfficeRow,
   { day, place }: { day: string; place: Demand['place'] },
   moving: VisitRow | undefined,
-): Promise<World> {
+): Promise<LoadedWorld> {
   const world = await loadWorld(work.tx, {
     from: day,
     to: addDays(day, DAYS_OF_CHOICE - 1),
@@ -99,10 +135,10 @@ async function worldFor(
     zone: office.zone,
     place,
   });
-  return moving ? { ...world, busy: world.busy.filter(({ id }) => id !== moving.id) } : world;
+  return moving ? without(world, moving.id) : world;
 }
 
-const TAKEN = ['overlap', 'travel', 'kit'];
+const TAKEN = ['overlap', 'travel', 'kit', 'writing', 'provider'];
 
 function refused(broken: readonly Violation[], world: World, query: StartQuery, choice: Choice, zone: string): Outcome<never> {
   const about = {

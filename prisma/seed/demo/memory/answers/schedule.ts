@@ -69,7 +69,9 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
   {
     marks: ['AS "providerId" FROM job_service WHERE job_id = $1::uuid AND provider_id IS NOT NULL'],
     reply: (t, [jobId]) =>
-      by(t, 'jobService', 'jobId', jobId).flatMap(({ serviceKey, providerId }) => (providerId ? [{ service: serviceKey, providerId }] : [])),
+      by(t, 'jobService', 'jobId', jobId).flatMap(({ serviceKey, providerId }) =>
+        providerId ? [{ service: serviceKey, providerId }] : [],
+      ),
   },
   { marks: ['INSERT INTO person_day'], reply: (t, params) => lockDays(t, 'personDay', 'personId', params) },
   { marks: ['INSERT INTO kit_day'], reply: (t, params) => lockDays(t, 'kitDay', 'kind', params) },

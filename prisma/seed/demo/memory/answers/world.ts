@@ -1,4 +1,5 @@
 // Answers the one question of the slot search: people with papers and hours, visits, absences, pairing rules and kit.
+import { WRITING_REACH_DAYS } from '@backsight/store/schedule/world';
 import type { Answer } from '../answer.ts';
 import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum, wallOf } from '../when.ts';
@@ -6,6 +7,7 @@ import { crewOf } from './schedule.ts';
 
 type Asked = { from: Date; until: Date; zone: string; now: Date; officeId: string | null };
 const DAY = 86_400_000;
+const REACH = WRITING_REACH_DAYS * DAY;
 
 type Papers = { licenses: unknown[]; qualifications: unknown[]; patterns: unknown[]; exceptions: unknown[] };
 const papersKnown = new WeakMap<Row, Papers>();
@@ -52,7 +54,10 @@ function personOf(t: Tables, p: Row, q: Asked, late: readonly Late[]) {
     endedOn: isoDay(p.endedOn),
     recentMinutes: recentMinutes(t, p.id, q.now),
     ...papersOf(t, p),
-    bars: by(t, 'personBar', 'personId', p.id).map(({ propertyId }) => propertyId),
+    bars: [
+      ...by(t, 'personBar', 'personId', p.id).map(({ propertyId }) => propertyId),
+      ...by(t, 'personPartyBar', 'personId', p.id).map(({ partyId }) => partyId),
+    ],
     missing: late.filter(({ said }) => !said.has(p.id)).map(({ revision, afterDay }) => ({ revision, afterDay })),
   };
 }
@@ -90,7 +95,7 @@ function lateOnes(t: Tables, q: Asked): Late[] {
 function visitsOf(t: Tables, q: Asked) {
   const since = new Date(q.from.getTime() - 13 * DAY);
   const binding = all(t, 'visit').filter(
-    (v) => v.live && v.startsAt < q.until && v.endsAt > since && (v.state !== 'held' || v.holdEndsAt > q.now),
+    (v) => v.live && v.startsAt.getTime() < q.until.getTime() + REACH && v.endsAt > since && (v.state !== 'held' || v.holdEndsAt > q.now),
   );
   return sortBy(
     binding,
@@ -109,13 +114,30 @@ function visitsOf(t: Tables, q: Asked) {
       crew: crewOf(t, v.id).map(({ personId }) => personId),
       observers: by(t, 'observer', 'visitId', v.id).map(({ personId }) => personId),
       kit: by(t, 'visitKit', 'visitId', v.id).map(({ kind }) => kind),
+      reportMinutes: by(t, 'report', 'jobId', v.jobId).length > 0 ? 0 : v.reportMinutes,
     };
   });
 }
 
+const outsideOf = (t: Tables, q: Asked) =>
+  all(t, 'providerVisit').flatMap((w) => {
+    const visit = one(t, 'visit', w.visitId)!;
+    const at = new Date(visit.startsAt.getTime() + w.offsetMinutes * 60_000);
+    const binds = visit.live && (visit.state !== 'held' || visit.holdEndsAt > q.now);
+    if (!binds || at >= q.until || at.getTime() <= q.from.getTime() - DAY) return [];
+    const { day, minute } = wallOf(at, q.zone);
+    return [{ providerId: w.providerId, visitId: w.visitId, day, start: minute, end: minute + w.minutes }];
+  });
+
 const absencesOf = (t: Tables, q: Asked) =>
   all(t, 'absence')
-    .filter((a) => a.withdrawnAt === null && a.state === 'approved' && a.startsAt < q.until && a.endsAt > q.from)
+    .filter(
+      (a) =>
+        a.withdrawnAt === null &&
+        a.state === 'approved' &&
+        a.startsAt.getTime() < q.until.getTime() + REACH &&
+        a.endsAt.getTime() > q.from.getTime() - REACH,
+    )
     .map((a) => {
       const [start, end] = [wallOf(a.startsAt, q.zone), wallOf(a.endsAt, q.zone)];
       return { personId: a.personId, fromDay: start.day, fromMinute: start.minute, untilDay: end.day, untilMinute: end.minute };
@@ -171,7 +193,9 @@ function world(t: Tables, [from, until, zone, now, officeId]: readonly string[])
       kit: kitOf(t, today),
       closedDays: all(t, 'closedDay')
         .map(({ day }) => isoDay(day)!)
-        .filter((day) => day >= today),
+        .filter((day) => day >= dayOf(new Date(q.from.getTime() - REACH), q.zone)),
+      outside: outsideOf(t, q),
+      traineeRule: null,
       travel: travelOf(t),
     },
   ];
