@@ -1,5 +1,7 @@
 // The home of each role: which lists, in which order, and that each finds what it is for.
+import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { readHome } from '@backsight/usecases/firm/readHome';
 import { CAST, OFFICE } from '../support/cast.ts';
 import { testApi } from '../support/http.ts';
 import { withStarter } from '../support/starter.ts';
@@ -43,12 +45,26 @@ describe('the home', () => {
         'myVisits',
         'myRecords',
         'myAcknowledgements',
+        'myLapsing',
       ],
     ],
-    ['anna', ['myVisits', 'myRecords', 'myAcknowledgements']],
+    ['anna', ['myVisits', 'myRecords', 'myAcknowledgements', 'myLapsing']],
     [
       'office',
-      ['callbacksOverdue', 'holdsEnding', 'visitsOfAbsent', 'tomorrowMissing', 'absencesAsked', 'mailFailed', 'unsigned', 'unpaidDue'],
+      [
+        'callbacksOverdue',
+        'holdsEnding',
+        'visitsOfAbsent',
+        'tomorrowMissing',
+        'toDecide',
+        'laterVisits',
+        'resultsAwaited',
+        'absencesAsked',
+        'mailFailed',
+        'unsigned',
+        'unpaidDue',
+        'lapsing',
+      ],
     ],
   ] as const)('of %s has its lists in order', async (who, keys) => {
     expect((await home(who)).map(({ key }) => key)).toEqual(keys);
@@ -69,18 +85,26 @@ describe('the home', () => {
   it('shows the lead the report that is due', async () => {
     expect(await list('lead', 'reportsDue')).toMatchObject({ count: 1, items: [{ thing: { id: visits[2]!.jobId } }] });
   });
-  it('shows the owner what lapses within 60 days only', async () => {
+  it('shows the owner and the office kit that lapses within 30 days, not later', async () => {
+    const piece = (serial: string, calibratedUntil: string) =>
+      api.send('office', 'POST', '/api/kit', {
+        body: { id: randomUUID(), officeId: OFFICE, kind: 'gas_detector', serial, calibratedUntil, note: '' },
+      });
+    await piece('GD-later', '2026-06-15');
     expect(await list('owner', 'lapsing')).toMatchObject({ count: 0 });
-    await api.send('office', 'POST', '/api/kit', {
-      body: {
-        id: '00000000-0000-7000-8000-00000000d001',
-        officeId: OFFICE,
-        kind: 'gas_detector',
-        serial: 'GD-old',
-        calibratedUntil: '2026-06-15',
-        note: '',
-      },
+    await piece('GD-soon', '2026-06-05');
+    expect(await list('owner', 'lapsing')).toMatchObject({ count: 1, items: [{ detail: 'calibration of GD-soon' }] });
+    expect(await list('office', 'lapsing')).toMatchObject({ count: 1 });
+  });
+  it('shows everybody what is his own to renew half a year ahead', async () => {
+    const { lists } = await readHome(api.database.read, {
+      personId: CAST.cora.id,
+      roles: ['inspector'],
+      now: new Date('2026-06-20T15:00:00Z'),
     });
-    expect(await list('owner', 'lapsing')).toMatchObject({ count: 1, items: [{ detail: 'calibration of GD-old' }] });
+    expect(lists.find(({ key }) => key === 'myLapsing')).toMatchObject({
+      count: 1,
+      items: [{ title: 'Cora Inspector', detail: '40 h of 40 h education missing', thing: { kind: 'person', id: CAST.cora.id } }],
+    });
   });
 });

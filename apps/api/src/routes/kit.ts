@@ -1,8 +1,9 @@
 // The firm's kit.
 import type { FastifyInstance } from 'fastify';
 import { kitRoutes as routes } from '@backsight/contract/people/kit';
-import { addKit, changeKit } from '@backsight/usecases/people/kit';
+import { addKit, changeCheckNeeds, changeKit, failOnSite, noteCheck } from '@backsight/usecases/people/kit';
 import { readKit } from '@backsight/usecases/people/readFile';
+import { readSwaps } from '@backsight/usecases/people/readSwaps';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
@@ -10,4 +11,8 @@ export function kitApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.kit, ({ read }) => readKit(read));
   mount(app, services, routes.add, ({ act, body }) => act(addKit, body));
   mount(app, services, routes.change, ({ act, body, params }) => act(changeKit, { id: params.id, edit: body }));
+  mount(app, services, routes.check, ({ act, body, params }) => act(noteCheck, { ...body, itemId: params.id }));
+  mount(app, services, routes.fail, ({ act, body, params }) => act(failOnSite, { ...body, itemId: params.id }));
+  mount(app, services, routes.swaps, ({ read, now, params, query }) => readSwaps(read, now, { itemId: params.id, visitId: query.visitId }));
+  mount(app, services, routes.needs, ({ act, body, params }) => act(changeCheckNeeds, { kind: params.kind, checks: body.checks }));
 }

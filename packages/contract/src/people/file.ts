@@ -46,12 +46,14 @@ const pairing = z.strictObject({
 });
 export type Pairing = z.output<typeof pairing>;
 const lapsing = z.strictObject({
-  kind: z.enum(['license', 'qualification', 'kit', 'policy']),
+  kind: z.enum(['license', 'qualification', 'kit', 'kit_check', 'policy', 'education']),
   id,
   personId: id.nullable(),
   who: z.string(),
   what: z.string(),
   on: day,
+  /** Days before its end in which it is: 180, 90 or 30; null = earlier. */
+  stage: z.int().nullable(),
   lapsed: z.boolean(),
 });
 export type Lapsing = z.output<typeof lapsing>;
@@ -233,7 +235,7 @@ export const personFileRoutes = {
     method: 'GET',
     path: '/api/lapsing',
     area: 'people',
-    summary: 'Licenses, qualifications, calibrations and policies that lapse soon',
+    summary: 'Licenses, qualifications, education, calibrations, checks of kit and policies that lapse soon',
     who: OFFICE_AND_LEAD,
     query: z.strictObject({ days: z.coerce.number().int().min(1).max(400).default(60) }),
     reply: z.array(lapsing),

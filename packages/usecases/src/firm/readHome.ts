@@ -3,17 +3,17 @@ import { DateTime } from 'luxon';
 import type { Role } from '@backsight/domain/people/roles';
 import { homeList, type HomeAsk, type HomeListKey, type HomeRow } from '@backsight/store/home';
 import { PEOPLE_LISTS, peopleList, type PeopleListKey } from '@backsight/store/people/home';
-import { listLapsing } from '@backsight/store/people/kit';
 import type { Reader } from '@backsight/store/database';
+import { pressingLapses, type Lapse } from '../people/steps/lapses.ts';
 import { localDay } from './steps/localDay.ts';
 
-type Key = HomeListKey | PeopleListKey | 'lapsing';
+type Key = HomeListKey | PeopleListKey | 'lapsing' | 'myLapsing';
 
 /** The lists of each role in order of consequence; one who holds several roles sees each list once, the owner's first. */
 const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
   ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed']],
   ['lead_inspector', ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged']],
-  ['inspector', ['myVisits', 'myRecords', 'myAcknowledgements']],
+  ['inspector', ['myVisits', 'myRecords', 'myAcknowledgements', 'myLapsing']],
   [
     'office_manager',
     [
@@ -22,15 +22,17 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'visitsOfAbsent',
       'tomorrowMissing',
       'toDecide',
+      'laterVisits',
+      'resultsAwaited',
       'absencesAsked',
       'mailFailed',
       'unsigned',
       'unpaidDue',
+      'lapsing',
     ],
   ],
 ];
 
-const LAPSE_DAYS = 60;
 const LINES = 8;
 
 export type HomeItem = {
@@ -50,7 +52,11 @@ export async function readHome(
 ): Promise<{ lists: HomeList[] }> {
   const ask = await askOf(reader, who.personId, who.now);
   const keys = [...new Set(LISTS.filter(([role]) => who.roles.includes(role)).flatMap(([, lists]) => lists))];
-  return { lists: await Promise.all(keys.map((key) => (key === 'lapsing' ? lapsing(reader, ask) : listed(reader, key, ask)))) };
+  return {
+    lists: await Promise.all(
+      keys.map((key) => (key === 'lapsing' || key === 'myLapsing' ? lapsing(reader, key, ask) : listed(reader, key, ask))),
+    ),
+  };
 }
 
 async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
@@ -62,7 +68,6 @@ async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
     today,
     zone,
     tomorrow: at.plus({ days: 1 }).toISODate()!,
-    lapseBy: at.plus({ days: LAPSE_DAYS }).toISODate()!,
     monthStart: at.startOf('month').toJSDate().toISOString(),
   };
 }
@@ -85,15 +90,18 @@ async function listed(reader: Reader, key: HomeListKey | PeopleListKey, ask: Hom
   };
 }
 
-async function lapsing(reader: Reader, ask: HomeAsk): Promise<HomeList> {
-  const rows = await listLapsing(reader, ask.today, ask.lapseBy);
+async function lapsing(reader: Reader, key: 'lapsing' | 'myLapsing', ask: HomeAsk): Promise<HomeList> {
+  const rows = (await pressingLapses(reader, new Date(ask.now))).filter(({ personId }) => key === 'lapsing' || personId === ask.me);
   const items = rows.slice(0, LINES).map((row) => ({
-    id: row.id,
-    thing: row.personId ? { kind: 'person', id: row.personId } : { kind: row.kind, id: row.id },
+    id: `${row.kind} ${row.id} ${row.what}`,
+    thing: thingOf(row),
     title: row.who,
-    detail: row.what,
+    detail: row.lapsed ? `${row.what}, overdue` : row.what,
     at: null,
     day: row.on,
   }));
-  return { key: 'lapsing', count: rows.length, items };
+  return { key, count: rows.length, items };
 }
+
+const thingOf = ({ kind, id, personId }: Lapse): HomeItem['thing'] =>
+  personId ? { kind: 'person', id: personId } : { kind: kind === 'kit_check' ? 'kit' : kind, id };

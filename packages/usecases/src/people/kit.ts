@@ -1,9 +1,23 @@
-// Kit: adds a piece, notes a calibration, takes a piece out of service and back.
+// Kit: adds a piece, notes a calibration or a check, takes a piece out of service and back; one that failed on site is out at once.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { findKitItem, findKitKind, saveKitItem, updateKitItem, type KitEdit } from '@backsight/store/people/kit';
+import { mayNoteCheck, type CheckKind } from '@backsight/domain/people/kit';
+import { shiftDay } from '@backsight/domain/shared/calendar';
+import {
+  findKitItem,
+  findKitKind,
+  listKitChecks,
+  saveKitCheck,
+  saveKitItem,
+  setCheckNeeds,
+  updateKitItem,
+  type KitEdit,
+  type KitItemRow,
+} from '@backsight/store/people/kit';
+import { lockDays } from '@backsight/store/schedule/visits';
+import { FIRM_THING, localDay } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
 
-export type KitInput = { id: string; officeId: string; kind: string; serial: string; calibratedUntil: string | null; note: string };
+export type KitInput = Omit<KitItemRow, 'name' | 'endedOn'>;
 
 export const addKit: Act<KitInput, { id: string }> = { operation: 'people.add-kit', run: add };
 
@@ -31,3 +45,72 @@ async function change(work: Work, { id, edit }: { id: string; edit: KitEdit }): 
   });
   return accept({ id });
 }
+
+/** Days ahead that are booked one after the other with taking a piece out. */
+const LOCKED_DAYS = 60;
+
+async function takeOut(work: Work, item: KitItemRow, today: string): Promise<void> {
+  const days = Array.from({ length: LOCKED_DAYS }, (_, n) => ({ kind: item.kind, day: shiftDay(today, n) }));
+  await lockDays(work.tx, { people: [], kit: days });
+  await updateKitItem(work.tx, item.id, { endedOn: today });
+}
+
+export type CheckInput = { id: string; itemId: string; checkKind: CheckKind; onDay: string; passed: boolean; note: string };
+
+/** Notes a check with its day; a piece that did not pass is out of service from today. */
+export const noteCheck: Act<CheckInput, { id: string; out: boolean }> = { operation: 'people.note-kit-check', run: check };
+
+async function check(work: Work, input: CheckInput): Promise<Outcome<{ id: string; out: boolean }>> {
+  if (work.actor.kind !== 'person') return refuse('not-allowed');
+  const item = await findKitItem(work.tx, input.itemId);
+  if (!item) return refuse('not-found', { thing: 'piece of kit' });
+  if (item.endedOn !== null) return refuse('kit-out-of-service');
+  const { today } = await localDay(work.tx, work.now);
+  const needed = (await listKitChecks(work.tx, item.id)).map(({ checkKind }) => checkKind);
+  const may = mayNoteCheck(needed, input.checkKind, input.onDay, today);
+  if (!may.ok) return may;
+  await saveKitCheck(work.tx, { ...input, byId: work.actor.id, visitId: null, recordedAt: work.now });
+  if (!input.passed) await takeOut(work, item, today);
+  await work.did('kit-item', item.id, { checkKind: input.checkKind, onDay: input.onDay, passed: input.passed });
+  return accept({ id: input.id, out: !input.passed });
+}
+
+export type FailureInput = { id: string; itemId: string; note: string; visitId: string | null };
+
+/** A piece failed on site: it is out of service at once, so that nobody else is sent with it. */
+export const failOnSite: Act<FailureInput, { id: string }> = { operation: 'people.fail-kit', run: fail };
+
+async function fail(work: Work, { id, itemId, note, visitId }: FailureInput): Promise<Outcome<{ id: string }>> {
+  if (work.actor.kind !== 'person') return refuse('not-allowed');
+  const item = await findKitItem(work.tx, itemId);
+  if (!item) return refuse('not-found', { thing: 'piece of kit' });
+  if (item.endedOn !== null) return refuse('kit-out-of-service');
+  const { today } = await localDay(work.tx, work.now);
+  await saveKitCheck(work.tx, {
+    id,
+    itemId,
+    checkKind: 'on_site',
+    onDay: today,
+    passed: false,
+    note,
+    byId: work.actor.id,
+    visitId,
+    recordedAt: work.now,
+  });
+  await takeOut(work, item, today);
+  await work.did('kit-item', itemId, { failedOnSite: true, visitId });
+  return accept({ id });
+}
+
+export type NeedsInput = { kind: string; checks: { checkKind: CheckKind; everyDays: number }[] };
+
+/** Sets which checks a kind of kit needs, and how often. */
+export const changeCheckNeeds: Act<NeedsInput, { kind: string }> = {
+  operation: 'people.change-kit-checks',
+  run: async (work, { kind, checks }) => {
+    if (!(await findKitKind(work.tx, kind))) return refuse('not-found', { thing: 'kind of kit' });
+    await setCheckNeeds(work.tx, kind, checks);
+    await work.did('firm', FIRM_THING, { kitKind: kind, checks: checks.map(({ checkKind, everyDays }) => `${checkKind} ${everyDays}`) });
+    return accept({ kind });
+  },
+};

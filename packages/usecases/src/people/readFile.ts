@@ -1,8 +1,8 @@
 // What is on file about a person, the firm's pairing rules and kit, and what lapses soon.
-import { DateTime } from 'luxon';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { licensesOf, qualificationKinds, qualificationsOf } from '@backsight/store/people/credentials';
-import { listKitItems, listKitKinds, listLapsing, type KitItemRow, type KitKindRow, type LapsingRow } from '@backsight/store/people/kit';
+import { listKitChecks, listKitItems, listKitKinds, type KitCheckRow, type KitItemRow, type KitKindRow } from '@backsight/store/people/kit';
+import { checkDueOn } from '@backsight/domain/people/kit';
 import { barsOf, searchProperties } from '@backsight/store/people/pairing';
 import { absencesOf, exceptionsOf, patternsOf, visitsOfPerson, type AbsenceRow } from '@backsight/store/people/times';
 import { decides } from '@backsight/domain/people/absences';
@@ -10,11 +10,10 @@ import { hitWarnings } from '@backsight/domain/people/times';
 import { findPerson } from '@backsight/store/people';
 import type { Reader } from '@backsight/store/database';
 import { localDay } from '../firm/steps/localDay.ts';
+import { PAST_DAYS } from './steps/lapses.ts';
 import type { Actor } from '../run.ts';
 
 export { listPairing } from '@backsight/store/people/pairing';
-
-const PAST_DAYS = 30;
 
 /** Licenses, qualifications, hours, absences since a month ago, and barred properties. Reasons of absences only for the person and those who decide. */
 export async function readPersonFile(reader: Reader, personId: string, by: { actor: Actor; now: Date }) {
@@ -61,15 +60,18 @@ async function hitsOf(reader: Reader, { personId, startsAt, endsAt }: AbsenceRow
 /** Properties on file whose address holds every word. */
 export const findProperties = (reader: Reader, text: string) => searchProperties(reader, text.split(/\s+/).filter(Boolean).slice(0, 8));
 
-export const readKit = async (reader: Reader): Promise<{ kinds: KitKindRow[]; items: KitItemRow[] }> => ({
-  kinds: await listKitKinds(reader),
-  items: await listKitItems(reader),
-});
+export type KitPiece = KitItemRow & { checks: (Omit<KitCheckRow, 'itemId'> & { dueOn: string | null })[] };
 
-/** What lapses within `days` days from today, and what lapsed in the last 30 without being renewed. */
-export async function readLapsing(reader: Reader, now: Date, days: number): Promise<(LapsingRow & { lapsed: boolean })[]> {
-  const { today } = await localDay(reader, now);
-  const at = DateTime.fromISO(today, { zone: 'utc' });
-  const rows = await listLapsing(reader, at.minus({ days: PAST_DAYS }).toISODate()!, at.plus({ days }).toISODate()!);
-  return rows.map((row) => ({ ...row, lapsed: row.on < today }));
+/** Kinds and pieces of kit; each piece in service with the checks that it needs. */
+export async function readKit(reader: Reader): Promise<{ kinds: KitKindRow[]; items: KitPiece[] }> {
+  const checks = await listKitChecks(reader);
+  const items = (await listKitItems(reader)).map((item) => ({
+    ...item,
+    checks: checks
+      .filter(({ itemId }) => itemId === item.id)
+      .map(({ itemId: _, ...check }) => ({ ...check, dueOn: checkDueOn(check.doneOn, check.everyDays) })),
+  }));
+  return { kinds: await listKitKinds(reader), items };
 }
+
+export { lapsesWithin as readLapsing } from './steps/lapses.ts';
