@@ -4,6 +4,7 @@ import type { ParsedFile } from './read.ts';
 /** Where the program, its tools and its tests begin. Ambient types (.d.ts) and files served as they are cannot be imported. */
 const ENTRIES = [
   /^apps\/api\/src\/main\.ts$/,
+  /^apps\/api\/src\/jobs\/planner-worker\.ts$/,
   /^apps\/web\/src\/main\.tsx$/,
   /^apps\/api\/scripts\//,
   /^apps\/web\/public\//,

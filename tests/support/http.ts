@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import type { FastifyInstance } from 'fastify';
 import { afterAll, beforeAll, expect } from 'vitest';
 import { buildApp } from '../../apps/api/src/app.ts';
+import type { Services } from '../../apps/api/src/http/services.ts';
 import { CAST, PASSWORD, withCast, type CastName } from './cast.ts';
 import { testService, type TestService } from './database.ts';
 import { servicesOf, SET_UP_CODE } from './services.ts';
@@ -24,12 +25,15 @@ export function testApi(): TestApi {
   const service = testService();
   withCast(service);
   let app: FastifyInstance;
+  let services: Services;
   const cookies = new Map<CastName, string>();
   beforeAll(async () => {
-    app = await buildApp(servicesOf(service));
+    services = servicesOf(service);
+    app = await buildApp(services);
     await app.ready();
   });
   afterAll(async () => {
+    await services?.planner.close();
     await app?.close();
   });
 

@@ -1,6 +1,7 @@
 // The parts of the API over a test's service.
 import { codeDigest } from '@backsight/usecases/firm/setUp';
 import { readConfig } from '../../apps/api/src/config.ts';
+import { createPlanner } from '../../apps/api/src/jobs/planner.ts';
 import type { Services } from '../../apps/api/src/http/services.ts';
 import { STARTER } from '../../prisma/seed/starter/starter.ts';
 import type { TestService } from './database.ts';
@@ -18,6 +19,14 @@ export function servicesOf(service: TestService, settings: Record<string, string
     runner: service.runner,
     config,
     version: '0.0.0',
+    planner: plannerOf(service),
     setUp: { codeSha256: codeDigest(SET_UP_CODE), starter: STARTER },
   };
 }
+
+/** The planner over a test's service; its thread runs the sources. The caller closes it. */
+export const plannerOf = (service: TestService, settings: Partial<Parameters<typeof createPlanner>[1]> = {}) =>
+  createPlanner(
+    { runner: service.runner, database: service.database, clock: () => service.clock.now },
+    { workerFile: new URL('../../apps/api/src/jobs/planner-worker.ts', import.meta.url), execArgv: ['--import', 'tsx'], ...settings },
+  );

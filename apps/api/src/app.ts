@@ -17,7 +17,6 @@ import { agreementsApi } from './routes/agreements.ts';
 import { auditApi } from './routes/audit.ts';
 import { clientPages } from './routes/client.ts';
 import { deskApi } from './routes/desk.ts';
-import { deskApi } from './routes/desk.ts';
 import { feesApi } from './routes/fees.ts';
 import { callbacksApi } from './routes/callbacks.ts';
 import { firmApi } from './routes/firm.ts';
@@ -31,6 +30,7 @@ import { calendarFeeds, ownApi } from './routes/own.ts';
 import { proceduresApi } from './routes/procedures.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
+import { plansApi } from './routes/plans.ts';
 import { scheduleApi } from './routes/schedule.ts';
 import { siteworkApi } from './routes/sitework.ts';
 
@@ -110,13 +110,13 @@ function areas(api: FastifyInstance, services: Services): void {
   kitApi(api, services);
   jobsApi(api, services);
   scheduleApi(api, services);
+  plansApi(api, services);
   auditApi(api, services);
   siteworkApi(api, services);
   callbacksApi(api, services);
   liabilityApi(api, services);
   agreementsApi(api, services);
   feesApi(api, services);
-  deskApi(api, services);
   deskApi(api, services);
   mailApi(api, services);
 }

@@ -28,7 +28,7 @@ export type SearchDay = {
 };
 
 /** Latest start (minute, not rounded) that leaves daylight for the roof; throws RangeError when the day's UTC offset is not given. */
-export function latestRoofStart(query: StartQuery, day: string): number {
+export function latestRoofStart(query: Pick<StartQuery, 'place' | 'roofWork' | 'utcOffsetMinutesByDay'>, day: string): number {
   if (!query.roofWork) return Infinity;
   const offset = query.utcOffsetMinutesByDay[day];
   if (offset === undefined) throw new RangeError(`UTC offset of ${day} is needed for daylight`);

@@ -7,9 +7,11 @@ import { openDatabase } from '@backsight/store/database';
 import { migrate } from '@backsight/store/migrate';
 import { createRunner } from '@backsight/usecases/run';
 import { uuidv7 } from '@backsight/usecases/ids';
+import { losePlans } from '@backsight/usecases/schedule/endPlan';
 import { buildApp } from '../app.ts';
 import { WrongSetting, type Config } from '../config.ts';
 import { startClockJobs } from '../clock.ts';
+import { createPlanner } from '../jobs/planner.ts';
 import { demoFirm } from './demoFirm.ts';
 import { setUpParts } from './setUpCode.ts';
 
@@ -34,7 +36,11 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     const parts = { database, clock, newId: () => uuidv7(clock()) };
     const signIns = await demoFirm(database.read, { url, config, say });
     const setUp = await setUpParts(database.read, config, say);
-    const services = { ...parts, runner: createRunner(parts), config, version: context.version, setUp };
+    const runner = createRunner(parts);
+    await runner.run(losePlans, {}, { actor: { kind: 'service' } });
+    const planner = createPlanner({ ...parts, runner }, { workerFile: path.join(root, 'apps/api/dist/planner-worker.js') });
+    closers.push(() => planner.close());
+    const services = { ...parts, runner, config, version: context.version, setUp, planner };
     const app = await buildApp(services, path.join(root, 'apps/web/dist'));
     await app.listen({ host: config.host, port: config.port });
     closers.push(() => app.close());

@@ -2,11 +2,12 @@
 import type { Runner, RunnerParts } from '@backsight/usecases/run';
 import type { StarterSet } from '@backsight/usecases/firm/setUp';
 import type { Config } from '../config.ts';
+import type { Planner } from './planner.ts';
 
 /** What the set-up of a new firm needs: the digest of the code that this start printed (null: none), and the examples to begin with. */
 export type SetUpParts = { codeSha256: Buffer | null; starter: StarterSet };
 
-export type Services = RunnerParts & { runner: Runner; config: Config; version: string; setUp: SetUpParts };
+export type Services = RunnerParts & { runner: Runner; config: Config; version: string; setUp: SetUpParts; planner: Planner };
 
 /** Something that the clock does again and again, a while after its last run ended. */
 export type Job = { name: string; everyMs: number; run: (services: Services) => Promise<unknown> };

@@ -37,6 +37,8 @@ export type JobEvent =
       kind: 'confirmed' | 'lapsed' | 'cancelled' | 'started' | 'visited' | 'reported';
       details: Record<string, string | number | boolean | null>;
     }
+  /** No place was left for the visit; the job stays booked and gets another. */
+  | { kind: 'taken_off'; details: { visitId: string; planId: string } }
   | { kind: 'moved' | 'visit_added'; details: { visitId: string; startsAt: string; first: string; second: string | null } }
   | { kind: 'facts_learned'; details: { facts: PropertyFacts; beforeCents: number; afterCents: number } }
   | { kind: 'need'; details: { need: NeedKind; state: NeedState } }

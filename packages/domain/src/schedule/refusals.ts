@@ -1,6 +1,8 @@
 import { refusalList } from '../shared/refusal.ts';
+import { planRefusals } from './planRefusals.ts';
 
 export const scheduleRefusals = refusalList({
+  ...planRefusals,
   'person-taken': { blame: 'conflict', sentence: 'Somebody else has just taken this time of the pair. {choices}' },
   'person-elsewhere': { blame: 'conflict', sentence: 'This person is on another visit at that time.' },
   'provider-taken': { blame: 'conflict', sentence: 'The outside provider was booked elsewhere for this time just now.' },

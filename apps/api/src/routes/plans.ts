@@ -1,0 +1,40 @@
+// Plans: asked for, watched, stopped, accepted; and what they must keep.
+import type { FastifyInstance } from 'fastify';
+import { planRoutes as routes } from '@backsight/contract/plans';
+import { refuse } from '@backsight/domain/shared/outcome';
+import { acceptPlan } from '@backsight/usecases/schedule/acceptPlan';
+import { askDayPlan, askSickCall } from '@backsight/usecases/schedule/askPlan';
+import { lockVisit, promiseWindow } from '@backsight/usecases/schedule/keepVisit';
+import { readPlan, readPlans } from '@backsight/usecases/schedule/readPlan';
+import { tickCall } from '@backsight/usecases/schedule/tickCall';
+import { mount } from '../http/mount.ts';
+import type { Services } from '../http/services.ts';
+
+export function plansApi(app: FastifyInstance, services: Services): void {
+  const { planner } = services;
+  mount(app, services, routes.list, ({ read, query }) => readPlans(read, [query.kind]));
+  mount(app, services, routes.askDays, async ({ act, body }) => {
+    const asked = await act(askDayPlan, body);
+    if (asked.ok) planner.make(asked.value.id);
+    return asked;
+  });
+  mount(app, services, routes.askSick, async ({ act, body }) => {
+    const asked = await act(askSickCall, body);
+    if (asked.ok) planner.make(asked.value.id);
+    return asked;
+  });
+  mount(app, services, routes.one, async ({ read, now, params }) => {
+    const progress = planner.progress(params.id);
+    const plan = await readPlan(read, now, params.id);
+    return plan.ok ? { ...plan.value, progress: plan.value.state === 'asked' ? progress : null } : plan;
+  });
+  mount(app, services, routes.stop, async ({ params }) => (planner.stop(params.id) ? { id: params.id } : refuse('plan-ended')));
+  mount(app, services, routes.accept, ({ act, params, body }) =>
+    act(acceptPlan, { id: params.id, groups: body.groups, publicUrl: services.config.publicUrl }),
+  );
+  mount(app, services, routes.callDone, ({ act, params, body }) => act(tickCall, { id: params.id, done: body.done }));
+  mount(app, services, routes.promise, ({ act, params, version, body }) =>
+    act(promiseWindow, { id: params.id, version, window: body.window }),
+  );
+  mount(app, services, routes.lock, ({ act, params, version, body }) => act(lockVisit, { id: params.id, version, because: body.because }));
+}

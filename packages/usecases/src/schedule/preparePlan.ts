@@ -1,0 +1,64 @@
+// What the planner's thread gets for a plan that was asked: the facts of its days, one question per day and variant.
+import { daysFrom } from '@backsight/domain/schedule/wallClock';
+import type { PlanVariant } from '@backsight/domain/schedule/plans';
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { addDays, daysBetween } from '@backsight/scheduling/time';
+import { PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
+import type { PlanWeights } from '@backsight/scheduling/plan/model';
+import type { Reader } from '@backsight/store/database';
+import { findCatalog } from '@backsight/store/jobs/catalog';
+import { findPlan, type PlanRow } from '@backsight/store/schedule/plans';
+import { localDay } from '../firm/steps/localDay.ts';
+import { loadPlanFacts, planInputOf, type PlanFacts } from './steps/planInput.ts';
+import { fingerprintOf, seenOf, type PlanRun, type Prepared } from './steps/planTask.ts';
+
+/** Reads the days as they are now. */
+export async function preparePlan(reader: Reader, now: Date, id: string): Promise<Outcome<Prepared>> {
+  const plan = await findPlan(reader, id);
+  if (!plan || plan.state !== 'asked') return refuse('plan-ended');
+  const facts = await factsOf(reader, now, plan);
+  if (!facts.ok) return facts;
+  const { today } = await localDay(reader, now);
+  const task = { travel: facts.value.world.travel ?? null, runs: runsOf(plan, facts.value, addDays(today, 1)) };
+  return accept({ task, seen: seenOf(facts.value), fingerprint: fingerprintOf(facts.value) });
+}
+
+/** The days of a plan as they are now. */
+export async function factsOf(reader: Reader, now: Date, plan: Pick<PlanRow, 'fromDay' | 'toDay'>): Promise<Outcome<PlanFacts>> {
+  const catalog = await findCatalog(reader, now);
+  if (!catalog) return refuse('not-set-up', { what: 'office' });
+  const days = daysFrom(plan.fromDay, daysBetween(plan.fromDay, plan.toDay) + 1);
+  return accept(await loadPlanFacts(reader, { office: catalog.office, days, now }));
+}
+
+type Variant = { key: PlanVariant; weights: PlanWeights; keepPromises: boolean };
+
+/** How dear it is to change what people know already: each of the three plans weighs it otherwise. */
+const CHANGES: readonly (readonly [PlanVariant, number])[] = [
+  ['fewest_changes', 4],
+  ['balanced', 1],
+  ['cheapest', 0],
+];
+
+const changesTimes = (weights: PlanWeights, times: number): PlanWeights => ({
+  ...weights,
+  unannounced: weights.unannounced * times,
+  movedStart: weights.movedStart * times,
+  movedMinute: weights.movedMinute * times,
+});
+
+function variantsOf(plan: PlanRow): Variant[] {
+  const weights = { ...PLAN_WEIGHTS, ...(plan.ask as { weights: Partial<PlanWeights> }).weights };
+  if (plan.kind === 'day_plan') return [{ key: 'plan', weights, keepPromises: true }];
+  return CHANGES.map(([key, times]) => ({ key, weights: changesTimes(weights, times), keepPromises: false }));
+}
+
+/** Each day is a question of its own; days without visits are none. */
+function runsOf(plan: PlanRow, facts: PlanFacts, tomorrow: string): PlanRun[] {
+  const announcedUntil = plan.kind === 'day_plan' ? tomorrow : plan.toDay;
+  return variantsOf(plan).flatMap(({ key, weights, keepPromises }) =>
+    facts.days
+      .map((day) => ({ variant: key, input: planInputOf(facts, day, { weights, keepPromises, announcedUntil }) }))
+      .filter(({ input }) => input.visits.length > 0),
+  );
+}

@@ -1,0 +1,158 @@
+// The days of a plan as the planner is asked: visits with what they demand and what was promised, people with their fair share.
+import { wallTime, offsetsOf } from '@backsight/domain/schedule/wallClock';
+import { requirements, type RequirementRule, type Requirements } from '@backsight/domain/schedule/requirements';
+import { latestRoofStart } from '@backsight/scheduling/searchDay';
+import { addDays } from '@backsight/scheduling/time';
+import { PLAN_BUDGET } from '@backsight/scheduling/plan/defaults';
+import type { PlanInput, PlanVisit, PlanWeights } from '@backsight/scheduling/plan/model';
+import type { World } from '@backsight/scheduling/world';
+import type { Reader } from '@backsight/store/database';
+import type { OfficeRow } from '@backsight/store/jobs/catalog';
+import { closuresBetween, type ClosureRow } from '@backsight/store/schedule/closures';
+import { findPlanVisits, findRequirements, type PlanVisitRow } from '@backsight/store/schedule/planFacts';
+import { closedMinutes, type ClosedSpan } from './closed.ts';
+import { openFrame } from './demand.ts';
+import { keptApart, observersAway, plannedPeople } from './planPeople.ts';
+import { startOfDay, loadWorld } from './loadWorld.ts';
+
+const GRID = 15;
+const SOON = 30;
+
+/** What is known of the days of a plan, before anything is asked. */
+export type PlanFacts = {
+  office: OfficeRow;
+  now: Date;
+  days: string[];
+  world: World;
+  visits: PlanVisitRow[];
+  closures: ClosureRow[];
+  rules: Map<string, RequirementRule[]>;
+};
+
+/** Reads the days in one go, with the same people, visits and rules that a booking looks at. */
+export async function loadPlanFacts(reader: Reader, q: { office: OfficeRow; days: string[]; now: Date }): Promise<PlanFacts> {
+  const { office, days, now } = q;
+  const [first, last] = [days[0]!, days.at(-1)!];
+  const span = { from: startOfDay(first, office.zone), until: startOfDay(addDays(last, 1), office.zone) };
+  const world = await loadWorld(reader, { from: first, to: last, now, officeId: office.id, zone: office.zone });
+  const visits = await findPlanVisits(reader, { ...span, zone: office.zone, now, officeId: office.id });
+  const rules = await findRequirements(
+    reader,
+    visits.map(({ rulesId }) => rulesId),
+  );
+  return { ...q, world, visits, closures: await closuresBetween(reader, span.from, span.until), rules };
+}
+
+export type PlanAsk = {
+  weights: PlanWeights;
+  keepPromises: boolean;
+  /** Days up to this one are known to the crews and clients: changes of them cost. */
+  announcedUntil: string;
+};
+
+/** The question about one day of the facts. */
+export function planInputOf(facts: PlanFacts, day: string, ask: PlanAsk): PlanInput {
+  const visits = facts.visits.filter((visit) => visit.day === day);
+  const asked = visits.map((visit) => planVisitOf(facts, visit, ask));
+  const people = plannedPeople(facts.world, day, asked);
+  return {
+    day,
+    people: keptApart(observersAway(people, visits), visits),
+    visits: asked,
+    pairRules: facts.world.pairRules,
+    kit: facts.world.kit,
+    together: togetherBefore(facts, day),
+    weights: ask.weights,
+    grid: GRID,
+    keepPromises: ask.keepPromises,
+    budget: PLAN_BUDGET,
+    seed: 1,
+  };
+}
+
+/** What the rules of the job demand of this visit; only the inspection itself demands anything. */
+export function demandsOf({ rules }: Pick<PlanFacts, 'rules'>, visit: PlanVisitRow): Omit<Requirements, 'reasons'> {
+  if (visit.kind !== 'inspection') return { needEach: [], needAny: [], kit: [] };
+  return requirements(rules.get(visit.rulesId) ?? [], {
+    facts: visit.facts,
+    services: visit.services,
+    day: visit.day,
+    serviceNames: {},
+  });
+}
+
+/** What a visit is called among the moves of a plan. */
+export const labelOf = ({ address, town }: Pick<PlanVisitRow, 'address' | 'town'>): string => `${address}, ${town}`;
+
+function planVisitOf(facts: PlanFacts, visit: PlanVisitRow, ask: PlanAsk): PlanVisit {
+  const { needEach, needAny, roofWork } = demandsOf(facts, visit);
+  const underWay = !['held', 'booked'].includes(visit.state);
+  const closed = closedMinutes(facts.closures, { ...visit, outdoors: roofWork !== undefined, zone: facts.office.zone });
+  const isClosed = hits(closed, visit.start, visit.minutes);
+  return {
+    id: visit.id,
+    label: labelOf(visit),
+    place: { lat: visit.lat, lon: visit.lon },
+    durationMinutes: visit.minutes,
+    crewSize: visit.crewSize,
+    window: windowOf(facts, visit, roofWork, closed),
+    promise: isClosed ? null : { from: visit.promisedFrom ?? visit.start, until: visit.promisedUntil ?? visit.start },
+    needEach,
+    needAny,
+    kit: visit.kit,
+    involves: [visit.id, visit.propertyId, ...visit.partyIds],
+    reportMinutes: visit.reportMinutes,
+    current: { first: visit.first, second: visit.second, start: visit.start },
+    announced: visit.day <= ask.announcedUntil || visit.state === 'held',
+    locked: !underWay && stays(facts, visit),
+    underWay,
+  };
+}
+
+/** A hold is being spoken about on the phone; an observer has arranged to come along; what is in the past is not planned. */
+const stays = ({ now, world }: PlanFacts, visit: PlanVisitRow): boolean =>
+  visit.locked ||
+  visit.state === 'held' ||
+  visit.observers.length > 0 ||
+  Date.parse(visit.startsAt) <= now.getTime() ||
+  [visit.first, visit.second].some((id) => id !== null && !world.people.some((person) => person.id === id));
+
+const hits = (closed: readonly ClosedSpan[], start: number, minutes: number): boolean =>
+  closed.some((one) => start < one.end && start + minutes > one.start);
+
+type Window = { from: number; until: number };
+
+/** A start that was booked by hand outside the usual frame stays possible; closed times never are. */
+function windowOf(facts: PlanFacts, visit: PlanVisitRow, roofWork: Requirements['roofWork'], closed: readonly ClosedSpan[]): Window {
+  const { office, now } = facts;
+  if (visit.outside) return { from: visit.start, until: visit.start };
+  const frame = openFrame(office);
+  const soon = wallTime(new Date(now.getTime() + SOON * 60_000), office.zone);
+  const light = roofWork
+    ? latestRoofStart({ place: visit, roofWork, utcOffsetMinutesByDay: offsetsOf([visit.day], office.zone) }, visit.day)
+    : Infinity;
+  const open = {
+    from: Math.max(frame.earliest, soon.day === visit.day ? soon.minute : 0, visit.notBefore ?? 0),
+    until: Math.floor(Math.min(frame.latestEnd - visit.minutes, light, visit.notAfter ?? Infinity)),
+  };
+  const wide = { from: Math.min(open.from, visit.start), until: Math.max(open.until, visit.start) };
+  return closed.length === 0 ? wide : openPart(hits(closed, visit.start, visit.minutes) ? open : wide, closed, visit);
+}
+
+/** The part between closed times that holds the present start, else the longest; empty (from after until) when there is none. */
+function openPart(window: Window, closed: readonly ClosedSpan[], { start, minutes }: PlanVisitRow): Window {
+  let parts = [window];
+  for (const one of closed)
+    parts = parts.flatMap((part) => [
+      { from: part.from, until: Math.min(part.until, one.start - minutes) },
+      { from: Math.max(part.from, one.end), until: part.until },
+    ]);
+  const real = parts.filter(({ from, until }) => from <= until).sort((a, b) => b.until - b.from - (a.until - a.from));
+  return real.find(({ from, until }) => from <= start && start <= until) ?? real[0] ?? { from: window.until + 1, until: window.until };
+}
+
+/** Who went together on the days before, also on those that are planned too. */
+function togetherBefore({ world }: PlanFacts, day: string): PlanInput['together'] {
+  const planned = world.busy.filter((busy) => busy.day < day && busy.personIds.length === 2);
+  return [...(world.together ?? []), ...planned.map(({ personIds, day: on }) => ({ a: personIds[0]!, b: personIds[1]!, day: on }))];
+}
