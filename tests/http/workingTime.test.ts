@@ -129,3 +129,50 @@ describe('an absence', () => {
     );
   });
 });
+
+describe('the week', () => {
+  type Day = {
+    day: string;
+    exception: object | null;
+    visits: { id: string; writingMinutes: number }[];
+    legs: object[];
+    absent: { state: string }[];
+    hours: object[];
+  };
+  const weekOf = async (who: 'anna' | 'lead', personId: string, from: string): Promise<Day[]> =>
+    (await api.send(who, 'GET', `/api/week?from=${from}`)).body.people.find(({ id }: { id: string }) => id === personId).days;
+  it('shows drives and writing between visits, days with other hours, and absences that are asked for only to those who may see them', async () => {
+    const first = await bookedVisit(api, {
+      startsAt: '2026-06-08T14:00:00Z',
+      endsAt: '2026-06-08T16:00:00Z',
+      first: CAST.cora.id,
+      second: CAST.dan.id,
+    });
+    const second = await bookedVisit(api, {
+      startsAt: '2026-06-08T18:00:00Z',
+      endsAt: '2026-06-08T20:00:00Z',
+      first: CAST.dan.id,
+      second: CAST.cora.id,
+    });
+    await api.send('office', 'POST', `/api/people/${CAST.cora.id}/exceptions`, {
+      body: { id: randomUUID(), day: '2026-06-13', startMinute: 540, endMinute: 720, note: '' },
+    });
+    await api.send('cora', 'POST', `/api/people/${CAST.cora.id}/absences`, {
+      body: { id: randomUUID(), startsAt: '2026-06-10T05:00:00Z', endsAt: '2026-06-11T05:00:00Z', reason: 'family' },
+    });
+    const [monday, , wednesday, , , saturday] = await weekOf('lead', CAST.cora.id, '2026-06-08');
+    expect(monday!.visits.map(({ id, writingMinutes }) => [id, writingMinutes > 0])).toEqual([
+      [first.visitId, true],
+      [second.visitId, false],
+    ]);
+    // Cora lives 18.9 km from the houses, which stand at one place: 3 + 7.9 + 8.5 + 10.9 + 13.7 minutes by the bands of the estimate.
+    expect(monday!.legs).toEqual([
+      { from: null, to: first.visitId, minutes: 44, source: 'estimate' },
+      { from: first.visitId, to: second.visitId, minutes: 0, source: 'estimate' },
+      { from: second.visitId, to: null, minutes: 44, source: 'estimate' },
+    ]);
+    expect(wednesday!.absent).toMatchObject([{ state: 'asked' }]);
+    expect([saturday!.exception, saturday!.hours]).toEqual([{ start: 540, end: 720 }, [{ start: 540, end: 720 }]]);
+    expect((await weekOf('anna', CAST.cora.id, '2026-06-08'))[2]!.absent).toEqual([]);
+  });
+});

@@ -3,6 +3,9 @@ import { z } from 'zod';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
 import { OFFICE_ROLES, place, services, start } from './jobs.ts';
 import { day, id, idParams, instant, route, warnings } from './route.ts';
+import { week } from './schedule/week.ts';
+
+export type { Week } from './schedule/week.ts';
 
 const text = z.string();
 const parts = z.strictObject({
@@ -44,44 +47,6 @@ export const starts = z.strictObject({
   wanted: z.strictObject({ options: z.array(startOption), costsMore: z.number().nullable(), blockedDays }).nullable(),
 });
 export type Starts = z.output<typeof starts>;
-
-const weekVisit = z.strictObject({
-  id,
-  jobId: id,
-  jobNumber: z.int(),
-  kindName: text,
-  state: text,
-  startsAt: instant,
-  endsAt: instant,
-  address: text,
-  town: text,
-  place: z.enum(['first', 'second', 'observer']),
-  withIds: z.array(id),
-  openNeeds: z.int(),
-});
-const span = z.strictObject({ startsAt: instant, endsAt: instant });
-const weekDay = z.strictObject({
-  day,
-  hours: z.array(z.strictObject({ start: z.int(), end: z.int() })),
-  visits: z.array(weekVisit),
-  absent: z.array(span),
-});
-export const week = z.strictObject({
-  from: day,
-  zone: text,
-  days: z.array(day),
-  people: z.array(
-    z.strictObject({
-      id,
-      name: text,
-      trainee: z.boolean(),
-      licenseLapsesOn: day.nullable(),
-      missing: z.array(z.strictObject({ revision: text, afterDay: day })),
-      days: z.array(weekDay),
-    }),
-  ),
-});
-export type Week = z.output<typeof week>;
 
 const area = 'schedule';
 export const scheduleRoutes = {

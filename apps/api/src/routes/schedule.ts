@@ -24,7 +24,7 @@ export function scheduleApi(app: FastifyInstance, services: Services): void {
   );
   mount(app, services, routes.addVisit, ({ act, params, body }) => act(addVisit, { jobId: params.id, ...body }));
   travelApi(app, services);
-  mount(app, services, routes.week, ({ read, now, query }) => readWeek(read, now, query.from));
+  mount(app, services, routes.week, ({ read, now, query, actor }) => readWeek(read, now, query.from, actor));
 }
 
 function travelApi(app: FastifyInstance, services: Services): void {

@@ -40,6 +40,9 @@ export type JobEvent =
   /** No place was left for the visit; the job stays booked and gets another. */
   | { kind: 'taken_off'; details: { visitId: string; planId: string } }
   | { kind: 'moved' | 'visit_added'; details: { visitId: string; startsAt: string; first: string; second: string | null } }
+  | { kind: 'hold_extended'; details: { visitId: string; until: string } }
+  | { kind: 'observer_added' | 'observer_removed'; details: { visitId: string; personId: string } }
+  | { kind: 'provider_chosen'; details: { service: string; providerId: string; agreedCents: number } }
   | { kind: 'facts_learned'; details: { facts: PropertyFacts; beforeCents: number; afterCents: number } }
   | { kind: 'need'; details: { need: NeedKind; state: NeedState } }
   | { kind: 'visit_ended'; details: { visitId: string; endedAs: string; reportOwed: string } }

@@ -1,11 +1,11 @@
 import { refusalList } from '../shared/refusal.ts';
+import { crewRefusals } from './crewRefusals.ts';
 import { planRefusals } from './planRefusals.ts';
 
 export const scheduleRefusals = refusalList({
+  ...crewRefusals,
   ...planRefusals,
   'person-taken': { blame: 'conflict', sentence: 'Somebody else has just taken this time of the pair. {choices}' },
-  'person-elsewhere': { blame: 'conflict', sentence: 'This person is on another visit at that time.' },
-  'provider-taken': { blame: 'conflict', sentence: 'The outside provider was booked elsewhere for this time just now.' },
   'start-not-possible': { blame: 'conflict', sentence: '{sentences} {choices}' },
   'start-is-past': { blame: 'input', sentence: 'This start is in the past.' },
   'start-not-real': { blame: 'input', sentence: 'There is no {time} on {day}: the clocks change.' },

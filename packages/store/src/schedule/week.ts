@@ -16,8 +16,10 @@ export type WeekRows = {
     crew: string[];
     observers: string[];
     openNeeds: number;
+    reportMinutes: number;
   }[];
-  absences: { personId: string; startsAt: string; endsAt: string; fromDay: string; untilDay: string }[];
+  absences: { personId: string; startsAt: string; endsAt: string; fromDay: string; untilDay: string; state: 'asked' | 'approved' }[];
+  exceptions: { personId: string; day: string; start: number | null; end: number | null }[];
   licenses: { personId: string; kind: string; untilDay: string }[];
 };
 
@@ -25,16 +27,17 @@ const iso = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', '
 const list = (select: string): string => `(SELECT coalesce(json_agg(t), '[]') FROM (${select}) t)`;
 
 const WEEK = `SELECT
-  ${list(`SELECT v.id, v.job_id AS "jobId", j.number AS "jobNumber", k.name AS "kindName", v.state, (v.starts_at AT TIME ZONE $3)::date::text AS day, ${iso('v.starts_at')} AS "startsAt", ${iso('v.ends_at')} AS "endsAt", p.address, p.town,
+  ${list(`SELECT v.id, v.job_id AS "jobId", j.number AS "jobNumber", k.name AS "kindName", v.state, (v.starts_at AT TIME ZONE $3)::date::text AS day, ${iso('v.starts_at')} AS "startsAt", ${iso('v.ends_at')} AS "endsAt", p.address, p.town, v.report_minutes AS "reportMinutes",
     (SELECT coalesce(json_agg(a.person_id ORDER BY a.place), '[]') FROM assignment a WHERE a.visit_id = v.id) AS crew, (SELECT coalesce(json_agg(o.person_id), '[]') FROM observer o WHERE o.visit_id = v.id) AS observers,
     (SELECT count(*)::int FROM job_need n WHERE n.job_id = j.id AND n.state IN ('open', 'asked', 'refused')) AS "openNeeds"
     FROM visit v JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id JOIN visit_kind k ON k.key = v.kind
     WHERE v.live AND (v.state <> 'held' OR v.hold_ends_at > $4::timestamptz) AND v.starts_at < $2::timestamptz AND v.ends_at > $1::timestamptz ORDER BY v.starts_at, v.id`)} AS visits,
-  ${list(`SELECT a.person_id AS "personId", ${iso('a.starts_at')} AS "startsAt", ${iso('a.ends_at')} AS "endsAt", (a.starts_at AT TIME ZONE $3)::date::text AS "fromDay", ((a.ends_at - interval '1 millisecond') AT TIME ZONE $3)::date::text AS "untilDay"
-    FROM absence a WHERE a.withdrawn_at IS NULL AND a.starts_at < $2::timestamptz AND a.ends_at > $1::timestamptz ORDER BY a.starts_at`)} AS absences,
+  ${list(`SELECT a.person_id AS "personId", ${iso('a.starts_at')} AS "startsAt", ${iso('a.ends_at')} AS "endsAt", (a.starts_at AT TIME ZONE $3)::date::text AS "fromDay", ((a.ends_at - interval '1 millisecond') AT TIME ZONE $3)::date::text AS "untilDay", a.state
+    FROM absence a WHERE a.withdrawn_at IS NULL AND a.state <> 'refused' AND a.starts_at < $2::timestamptz AND a.ends_at > $1::timestamptz ORDER BY a.starts_at`)} AS absences,
+  ${list(`SELECT x.person_id AS "personId", x.day::text AS day, x.start_minute AS start, x.end_minute AS "end" FROM work_exception x WHERE x.withdrawn_at IS NULL AND x.day >= ($1::timestamptz AT TIME ZONE $3)::date AND x.day <= ($2::timestamptz AT TIME ZONE $3)::date`)} AS exceptions,
   ${list(`SELECT l.person_id AS "personId", l.kind, max(l.until_day)::text AS "untilDay" FROM license l GROUP BY l.person_id, l.kind HAVING max(l.until_day) < ($2::timestamptz AT TIME ZONE $3)::date + 30 ORDER BY 3`)} AS licenses`;
 
-/** Visits and absences between two instants, and licenses that lapse within 30 days after. Reasons of absences stay private. */
+/** Visits, absences (asked for and approved) and days with other hours between two instants, and licenses that lapse within 30 days after. Reasons of absences stay private. */
 export async function findWeek(reader: Reader, q: { from: Date; until: Date; zone: string; now: Date }): Promise<WeekRows> {
   const [row] = await reader.rows<WeekRows>(WEEK, [q.from.toISOString(), q.until.toISOString(), q.zone, q.now.toISOString()]);
   return row!;

@@ -1,18 +1,25 @@
-// The week of the people: visits, absences and hours of each on each day, licenses that lapse, acknowledgements that are missing.
+// The week of the people: visits with the drives between, absences and hours of each on each day, licenses that lapse, acknowledgements that are missing.
+import { decides } from '@backsight/domain/people/absences';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { daysFrom, wallTime } from '@backsight/domain/schedule/wallClock';
 import { addDays } from '@backsight/scheduling/time';
-import type { PersonInput } from '@backsight/scheduling/world';
+import type { Travel } from '@backsight/scheduling/travel';
+import { travelOf } from '@backsight/scheduling/travelModel';
+import type { Busy, PersonInput } from '@backsight/scheduling/world';
 import type { Reader } from '@backsight/store/database';
 import { findCatalog } from '@backsight/store/jobs/catalog';
 import { missingAcknowledgements } from '@backsight/store/procedures';
 import { findWeek, type WeekRows } from '@backsight/store/schedule/week';
+import type { Actor } from '../run.ts';
 import { loadWorld, startOfDay } from './steps/loadWorld.ts';
 
 const DAYS = 7;
 
-/** Seven days from `from`. */
-export async function readWeek(reader: Reader, now: Date, from: string) {
+/** What the days of everybody are made of. `sees` tells whether an absence that is only asked for may show. */
+type Parts = { rows: WeekRows; days: readonly string[]; busy: readonly Busy[]; travel: Travel; sees: (personId: string) => boolean };
+
+/** Seven days from `from`, as `actor` may see them. */
+export async function readWeek(reader: Reader, now: Date, from: string, actor: Actor) {
   const catalog = await findCatalog(reader, now);
   if (!catalog) return refuse('not-set-up', { what: 'office' });
   const { office } = catalog;
@@ -29,37 +36,65 @@ export async function readWeek(reader: Reader, now: Date, from: string) {
     asked
       .filter(({ personId }) => personId === id)
       .map((m) => ({ revision: `${m.procedureTitle}, revision ${m.number}`, afterDay: wallTime(m.acknowledgeBy, office.zone).day }));
+  const sees = (personId: string) => actor.kind === 'person' && (actor.id === personId || decides(actor.roles));
+  const parts: Parts = { rows, days, busy: world.busy, travel: travelOf(world.travel), sees };
   return accept({
     from,
     zone: office.zone,
     days,
-    people: world.people.map((person) => weekOf(person, missing(person.id), rows, days)).sort((a, b) => a.name.localeCompare(b.name)),
+    people: world.people.map((person) => weekOf(person, missing(person.id), parts)).sort((a, b) => a.name.localeCompare(b.name)),
   });
 }
 
-function weekOf(person: PersonInput, missing: { revision: string; afterDay: string }[], rows: WeekRows, days: readonly string[]) {
-  const license = rows.licenses.find(({ personId, kind }) => personId === person.id && kind === 'home_inspector');
+function weekOf(person: PersonInput, missing: { revision: string; afterDay: string }[], parts: Parts) {
+  const license = parts.rows.licenses.find(({ personId, kind }) => personId === person.id && kind === 'home_inspector');
   return {
     id: person.id,
     name: person.name,
     trainee: person.trainee,
     licenseLapsesOn: license?.untilDay ?? null,
     missing,
-    days: days.map((day) => dayOf(person, rows, day)),
+    days: parts.days.map((day) => dayOf(person, parts, day)),
   };
 }
 
-function dayOf(person: PersonInput, rows: WeekRows, day: string) {
+function dayOf(person: PersonInput, { rows, busy, travel, sees }: Parts, day: string) {
   const goes = rows.visits.filter((visit) => visit.day === day && (visit.crew.includes(person.id) || visit.observers.includes(person.id)));
-  const visits = goes.map(({ crew, observers, day: _day, ...visit }) => ({
+  const visits = goes.map(({ crew, observers, day: _day, reportMinutes, ...visit }) => ({
     ...visit,
     place: placeOf(person.id, crew, observers),
     withIds: crew.filter((id) => id !== person.id),
+    writingMinutes: crew[0] === person.id ? reportMinutes : 0,
   }));
   const absent = rows.absences
-    .filter((one) => one.personId === person.id && one.fromDay <= day && day <= one.untilDay)
-    .map(({ startsAt, endsAt }) => ({ startsAt, endsAt }));
-  return { day, hours: person.shifts.filter((shift) => shift.day === day).map(({ start, end }) => ({ start, end })), visits, absent };
+    .filter(
+      (one) => one.personId === person.id && one.fromDay <= day && day <= one.untilDay && (one.state === 'approved' || sees(person.id)),
+    )
+    .map(({ startsAt, endsAt, state }) => ({ startsAt, endsAt, state }));
+  const other = rows.exceptions.find((one) => one.personId === person.id && one.day === day);
+  return {
+    day,
+    hours: person.shifts.filter((shift) => shift.day === day).map(({ start, end }) => ({ start, end })),
+    exception: other ? { start: other.start, end: other.end } : null,
+    visits,
+    legs: legsOf(
+      person,
+      busy.filter((one) => goes.some(({ id }) => id === one.id)),
+      travel,
+    ),
+    absent,
+  };
+}
+
+/** The drives of one day: from the base to the first visit, between visits, and back to the base. */
+function legsOf(person: PersonInput, visits: readonly Busy[], travel: Travel) {
+  if (visits.length === 0) return [];
+  const base = { id: null, place: person.base };
+  const stops = [base, ...visits.toSorted((a, b) => a.start - b.start), base];
+  return stops.slice(1).map((to, at) => {
+    const from = stops[at]!;
+    return { from: from.id, to: to.id, minutes: travel.minutes(from.place, to.place), source: travel.sourceOf(from.place, to.place) };
+  });
 }
 
 const placeOf = (id: string, crew: readonly string[], observers: readonly string[]): 'first' | 'second' | 'observer' =>

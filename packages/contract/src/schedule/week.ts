@@ -1,0 +1,51 @@
+// The week of the people: what each has on each day, the drives between, and what will stand in the way.
+import { z } from 'zod';
+import { day, id, instant } from '../route.ts';
+
+const text = z.string();
+const minuteOfDay = z.int().min(0).max(1440);
+
+const visit = z.strictObject({
+  id,
+  jobId: id,
+  jobNumber: z.int(),
+  kindName: text,
+  state: text,
+  startsAt: instant,
+  endsAt: instant,
+  address: text,
+  town: text,
+  place: z.enum(['first', 'second', 'observer']),
+  withIds: z.array(id),
+  openNeeds: z.int(),
+  /** Minutes of writing the report after the visit, for the one who goes first; 0 for the others. */
+  writingMinutes: z.int(),
+});
+/** A drive from the base (null) or a visit to the next visit or back to the base (null). */
+const leg = z.strictObject({ from: id.nullable(), to: id.nullable(), minutes: z.int(), source: z.enum(['estimate', 'engine', 'manual']) });
+const weekDay = z.strictObject({
+  day,
+  hours: z.array(z.strictObject({ start: z.int(), end: z.int() })),
+  /** Other hours than usual on this day; without minutes a day off. */
+  exception: z.strictObject({ start: minuteOfDay.nullable(), end: minuteOfDay.nullable() }).nullable(),
+  visits: z.array(visit),
+  legs: z.array(leg),
+  /** What is only asked for blocks nothing yet, and shows only to the person and to those who decide. */
+  absent: z.array(z.strictObject({ startsAt: instant, endsAt: instant, state: z.enum(['asked', 'approved']) })),
+});
+export const week = z.strictObject({
+  from: day,
+  zone: text,
+  days: z.array(day),
+  people: z.array(
+    z.strictObject({
+      id,
+      name: text,
+      trainee: z.boolean(),
+      licenseLapsesOn: day.nullable(),
+      missing: z.array(z.strictObject({ revision: text, afterDay: day })),
+      days: z.array(weekDay),
+    }),
+  ),
+});
+export type Week = z.output<typeof week>;
