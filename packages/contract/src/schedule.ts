@@ -29,7 +29,7 @@ export const startOption = z.strictObject({
   sentence: text,
   marks: z.array(text),
   tightest: z.strictObject({ kind: text, slack: z.number() }),
-  travelSource: z.enum(['estimate', 'engine', 'manual']),
+  travelSource: z.enum(['estimate', 'engine', 'manual']).nullable(),
 });
 export type StartOption = z.output<typeof startOption>;
 const blockedDays = z.array(z.strictObject({ day, reasons: z.array(text) }));
@@ -40,6 +40,8 @@ export const starts = z.strictObject({
   walkThroughMinutes: z.int(),
   zone: text,
   roadService: z.boolean(),
+  /** Zone of the place where its clocks differ from the firm's. */
+  zoneBeyond: text.nullable(),
   options: z.array(startOption),
   blockedDays,
   heldBack: z.array(text),

@@ -60,7 +60,8 @@ function sentenceOf(day: string, start: Minute, end: Minute, first: PersonInput,
 function sourceOf({ index, query }: SearchDay, { a, b }: Pick): StartOption['travelSource'] {
   const crew = b === null ? [a] : [a, b];
   const { travel } = index;
-  return leastCertain(crew.flatMap(({ gap }) => [travel.sourceOf(gap.prev, query.place), travel.sourceOf(query.place, gap.next)]));
+  const drives = crew.flatMap(({ gap }) => [[gap.prev, query.place] as const, [query.place, gap.next] as const]);
+  return leastCertain(drives.filter(([from, to]) => travel.minutes(from, to) > 0).map(([from, to]) => travel.sourceOf(from, to)));
 }
 
 /** The option of a pick, with first and second in their places. */

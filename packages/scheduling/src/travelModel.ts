@@ -127,7 +127,7 @@ export function travelOf(data: TravelData = NOTHING): Travel {
   return { minutes: (from, to) => drive(from, to).minutes, sourceOf: (from, to) => drive(from, to).source };
 }
 
-/** The least certain source among some drives: one estimate makes the whole an estimate. */
-export function leastCertain(sources: readonly TravelSource[]): TravelSource {
-  return sources.includes('estimate') ? 'estimate' : sources.includes('engine') ? 'engine' : (sources[0] ?? 'estimate');
+/** The least certain source among some drives, null without any: one estimate makes the whole an estimate. */
+export function leastCertain(sources: readonly TravelSource[]): TravelSource | null {
+  return sources.includes('estimate') ? 'estimate' : sources.includes('engine') ? 'engine' : (sources[0] ?? null);
 }

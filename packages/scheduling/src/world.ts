@@ -146,8 +146,8 @@ export type StartOption = Choice & {
   marks: string[];
   /** The limit that this start comes closest to. */
   tightest: Tightest;
-  /** Where the driving times of the crew come from, the least certain of them. */
-  travelSource: TravelSource;
+  /** Where the driving times of the crew come from, the least certain of them; null when nobody drives. */
+  travelSource: TravelSource | null;
 };
 
 export type BlockedDay = { day: Day; reasons: string[] };

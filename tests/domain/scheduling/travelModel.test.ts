@@ -66,6 +66,7 @@ describe('driving times of a firm', () => {
     expect(leastCertain(['manual', 'engine', 'estimate'])).toBe('estimate');
     expect(leastCertain(['manual', 'engine'])).toBe('engine');
     expect(leastCertain(['manual', 'manual'])).toBe('manual');
+    expect(leastCertain([])).toBeNull();
   });
 });
 

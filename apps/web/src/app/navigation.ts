@@ -67,6 +67,12 @@ const GROUPS: readonly Group[] = [
         about: 'Who must or must not go together',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      {
+        to: '/travel',
+        label: 'Driving times',
+        about: 'Where they come from, what is said by hand, what recorded drives say',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/kit', label: 'Kit', about: 'What is shared, and until when it is calibrated', who: 'signed_in' },
       {
         to: '/lapsing',

@@ -17,6 +17,7 @@ import { setUpScreens } from '../features/setUp/routes.ts';
 import { proceduresScreens } from '../features/procedures/routes.ts';
 import { signInScreens } from '../features/signIn/routes.ts';
 import { siteworkScreens } from '../features/sitework/routes.ts';
+import { travelScreens } from '../features/travel/routes.ts';
 import { weekScreens } from '../features/week/routes.ts';
 import { ScreenError } from './errorBoundary.tsx';
 import { queryClient } from './queryClient.ts';
@@ -27,6 +28,7 @@ const staffScreens = shell.addChildren([
   ...bookingScreens,
   ...jobsScreens,
   ...weekScreens,
+  ...travelScreens,
   ...peopleScreens,
   ...callbackScreens,
   ...liabilityScreens,

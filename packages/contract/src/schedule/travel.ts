@@ -1,7 +1,7 @@
 // Driving times: recorded drives, what is said by hand, fits to the drives, the road service; and places of properties.
 import { z } from 'zod';
 import { lat, lon, OFFICE_ROLES } from '../jobs.ts';
-import { day, id, idParams, instant, line, made, prose, route } from '../route.ts';
+import { day, id, idParams, instant, line, made, prose, route, warnings } from '../route.ts';
 
 const text = z.string();
 const area = 'schedule';
@@ -146,5 +146,16 @@ export const travelRoutes = {
         .optional(),
     }),
     reply: z.strictObject({ lat, lon, zip: text, placeBy: z.enum(['town', 'zip', 'exact']), name: text }),
+  }),
+  setPlace: route({
+    method: 'PUT',
+    path: '/api/properties/:id/place',
+    area,
+    summary: 'Set the exact place of a property; visits that no longer fit are named',
+    who: OFFICE_ROLES,
+    edits: true,
+    params: idParams,
+    reply: z.strictObject({ id, version: z.int(), warnings }),
+    body: z.strictObject({ lat, lon }),
   }),
 };

@@ -32,6 +32,13 @@ export const findVisit = async (reader: Reader, id: string): Promise<VisitRow | 
 export const findVisitsOfJob = (reader: Reader, jobId: string): Promise<VisitRow[]> =>
   reader.rows<VisitRow>(`${VISIT} WHERE v.job_id = $1::uuid ORDER BY v.starts_at, v.id`, [jobId]);
 
+/** Visits to a property that are held or booked and still to come, in order. */
+export const findComingVisits = (reader: Reader, propertyId: string, now: Date): Promise<VisitRow[]> =>
+  reader.rows<VisitRow>(
+    `${VISIT} JOIN job j ON j.id = v.job_id WHERE j.property_id = $1::uuid AND v.state IN ('held', 'booked') AND (v.state = 'booked' OR v.hold_ends_at > $2::timestamptz) AND v.starts_at > $2::timestamptz ORDER BY v.starts_at, v.id`,
+    [propertyId, now.toISOString()],
+  );
+
 const FIRST_PEOPLE = `SELECT DISTINCT a.person_id::text AS id FROM job j JOIN visit v ON v.job_id = j.parent_id AND v.state IN ('on_site', 'done') JOIN assignment a ON a.visit_id = v.id WHERE j.kind = 'callback_visit' AND`;
 const ids = (rows: { id: string }[]): string[] => rows.map(({ id }) => id);
 
@@ -42,7 +49,10 @@ export const firstPeopleOfVisit = async (reader: Reader, visitId: string): Promi
   ids(await reader.rows(`${FIRST_PEOPLE} j.id = (SELECT w.job_id FROM visit w WHERE w.id = $1::uuid) ORDER BY 1`, [visitId]));
 
 /** Days in the span on which somebody outside the firm stands on a visit that takes place. */
-export const findDaysWithParty = async (reader: Reader, q: { partyId: string; from: Date; until: Date; zone: string }): Promise<string[]> =>
+export const findDaysWithParty = async (
+  reader: Reader,
+  q: { partyId: string; from: Date; until: Date; zone: string },
+): Promise<string[]> =>
   (
     await reader.rows<{ day: string }>(
       `SELECT DISTINCT (v.starts_at AT TIME ZONE $4)::date::text AS day FROM visit v JOIN job_party jp ON jp.job_id = v.job_id

@@ -2,6 +2,7 @@
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import type { Reader } from '@backsight/store/database';
 import { missingAcknowledgements } from '@backsight/store/procedures';
+import { standingMarks, type MarkRow } from '@backsight/store/schedule/drives';
 import { accessOfJobs, visitsOfPerson, type VisitRow } from '@backsight/store/sitework/visit';
 import { localDay } from '../firm/steps/localDay.ts';
 
@@ -21,11 +22,16 @@ export async function readDay(reader: Reader, input: { personId: string; now: Da
     ).map((row) => [row.jobId, row]),
   );
   const asked = await missingAcknowledgements(reader, input.now);
+  const marks = await standingMarks(
+    reader,
+    visits.map(({ id }) => id),
+  );
   return {
     today,
     tomorrow,
     visits: visits.map((visit) => ({
       ...visitJson(visit),
+      drive: driveJson(marks.filter((mark) => mark.visitId === visit.id && mark.personId === input.personId)),
       ...accessJson(access.get(visit.jobId)),
       acknowledgements: askedOf(visit, asked),
     })),
@@ -49,6 +55,11 @@ export const visitJson = (v: VisitRow) => ({
   recordId: v.recordId,
   recordState: v.recordState,
 });
+
+const driveJson = (marks: readonly MarkRow[]) => {
+  const at = (wanted: MarkRow['kind']) => marks.find(({ kind }) => kind === wanted)?.at.toISOString() ?? null;
+  return { setOutAt: at('set_out'), arrivedAt: at('arrived') };
+};
 
 type Access = Awaited<ReturnType<typeof accessOfJobs>>[number];
 

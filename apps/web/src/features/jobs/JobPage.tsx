@@ -24,6 +24,7 @@ import { Needs } from './Needs.tsx';
 import { Papers, History } from './Papers.tsx';
 import { PapersDiffer } from './PapersDiffer.tsx';
 import { People } from './People.tsx';
+import { Place } from './Place.tsx';
 import { Visits } from './Visits.tsx';
 
 const route = getRouteApi('/shell/jobs/$jobId');
@@ -94,6 +95,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
           ]}
         />
       </section>
+      <Place job={job} mayWork={mayWork} />
       <Facts job={job} mayWork={mayWork} />
       <Papers job={job} />
       <History job={job} />

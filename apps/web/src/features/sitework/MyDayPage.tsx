@@ -11,6 +11,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
+import { Drive } from './Drive.tsx';
 import { isUnsent, useWaiting } from './outbox.ts';
 import { kindName } from './words.ts';
 import classes from './sitework.module.css';
@@ -51,7 +52,7 @@ function DayList({ name, visits }: { name: string; visits: readonly DayVisit[] }
       ) : (
         <ul className={classes.cards}>
           {visits.map((visit) => (
-            <VisitCard key={visit.id} visit={visit} />
+            <VisitCard key={visit.id} visit={visit} today={name === 'Today'} />
           ))}
         </ul>
       )}
@@ -59,7 +60,7 @@ function DayList({ name, visits }: { name: string; visits: readonly DayVisit[] }
   );
 }
 
-function VisitCard({ visit }: { visit: DayVisit }): ReactNode {
+function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): ReactNode {
   const me = useMe();
   const others = visit.pair.filter(({ personId }) => personId !== me.id).map(({ name }) => name);
   const mine = visit.acknowledgements.filter(({ personId }) => personId === me.id);
@@ -96,6 +97,7 @@ function VisitCard({ visit }: { visit: DayVisit }): ReactNode {
           <strong>You have still to acknowledge:</strong> {mine.map((a) => `${a.title}, revision ${a.number}`).join('; ')}
         </p>
       ) : null}
+      {today ? <Drive visit={visit} /> : null}
       <div className={classes.acts}>
         <NextAct visit={visit} />
       </div>

@@ -9,6 +9,7 @@ import type { OfficeRow } from '@backsight/store/jobs/catalog';
 import { keepApart } from './apart.ts';
 import { queryOf, type Ask, type Demand } from './demand.ts';
 import { loadWorld, without } from './loadWorld.ts';
+import { zoneBeyond } from './zone.ts';
 
 export type RankAsk = {
   office: OfficeRow;
@@ -40,6 +41,7 @@ export async function rankStarts(reader: Reader, now: Date, ask: RankAsk) {
     minutes: demand.minutes,
     walkThroughMinutes: demand.walkThroughMinutes ?? 0,
     zone: office.zone,
+    zoneBeyond: zoneBeyond(demand.place, office.zone, ask.fromDay),
     roadService: loaded.travel?.service ?? false,
     options: found.options.flatMap((option) => said(option, names, office.zone)),
     blockedDays: found.blockedDays,
