@@ -23,7 +23,15 @@ export type StarterRows = {
   kitKinds: readonly { key: string; name: string; calibrated: boolean; carriedByAll: boolean }[];
   kitChecks: readonly { kind: string; checkKind: string; everyDays: number }[];
   qualifications: readonly { key: string; name: string }[];
-  visitKinds: readonly { key: string; name: string; crewSize: number; minutes: number; reportMinutes: number; onSiteHazard: boolean }[];
+  visitKinds: readonly {
+    key: string;
+    name: string;
+    crewSize: number;
+    minutes: number;
+    reportMinutes: number;
+    onSiteHazard: boolean;
+    afterHours?: number;
+  }[];
 };
 
 const json = (value: unknown) => value as Prisma.InputJsonValue;
@@ -38,7 +46,7 @@ export async function saveStarter(tx: Tx, s: StarterRows, at: { inForceFrom: Dat
   await db.kitKind.createMany({ data: [...s.kitKinds] });
   await db.kitCheckNeed.createMany({ data: [...s.kitChecks] });
   await db.qualificationKind.createMany({ data: [...s.qualifications] });
-  await db.visitKind.createMany({ data: [...s.visitKinds] });
+  await db.visitKind.createMany({ data: s.visitKinds.map((kind) => ({ afterHours: 0, ...kind })) });
   await db.service.createMany({
     data: s.services.map(({ offeredWhen, searchWords, ...service }, position) => ({
       ...service,

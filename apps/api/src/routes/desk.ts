@@ -2,10 +2,12 @@
 import type { FastifyInstance } from 'fastify';
 import { deskRoutes } from '@backsight/contract/jobs/desk';
 import { endingRoutes } from '@backsight/contract/sitework/endings';
+import { testItemRoutes } from '@backsight/contract/sitework/testItems';
 import { bookAgain } from '@backsight/usecases/jobs/bookAgain';
 import { answerReportOwed, chargeEnding } from '@backsight/usecases/jobs/decideEnding';
 import { readDesk } from '@backsight/usecases/jobs/readDesk';
 import { endVisitEarly, readBeforeEnding, readEndingPhoto } from '@backsight/usecases/sitework/endVisitEarly';
+import { placeTestItem, readTestItems, stepTestItem } from '@backsight/usecases/sitework/testItems';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
@@ -19,6 +21,9 @@ export function deskApi(app: FastifyInstance, services: Services): void {
     reply.type(photo.value.mediaType);
     return photo.value.bytes;
   });
+  mount(app, services, testItemRoutes.list, ({ read, params, actor, now }) => readTestItems(read, { jobId: params.id, actor, now }));
+  mount(app, services, testItemRoutes.place, ({ act, params, body }) => act(placeTestItem, { ...body, jobId: params.id }));
+  mount(app, services, testItemRoutes.step, ({ act, params, body }) => act(stepTestItem, { ...body, itemId: params.id }));
   mount(app, services, deskRoutes.desk, ({ read, params }) => readDesk(read, params.id));
   mount(app, services, deskRoutes.chargeEnding, ({ act, params, version, body }) => act(chargeEnding, { id: params.id, version, ...body }));
   mount(app, services, deskRoutes.reportOwed, ({ act, params, version, body }) =>

@@ -3,7 +3,15 @@ import { queryOptions } from '@tanstack/react-query';
 import { deskRoutes } from '@backsight/contract/jobs/desk';
 import type { BodyOf } from '@backsight/contract/route';
 import { endingRoutes } from '@backsight/contract/sitework/endings';
+import { testItemRoutes } from '@backsight/contract/sitework/testItems';
 import { call } from './call.ts';
+
+export const testItemsQuery = (id: string) =>
+  queryOptions({ queryKey: ['jobs', id, 'tests'], queryFn: ({ signal }) => call(testItemRoutes.list, { params: { id }, signal }) });
+export const placeTestItem = ({ jobId, key, ...body }: BodyOf<typeof testItemRoutes.place> & { jobId: string; key: string }) =>
+  call(testItemRoutes.place, { params: { id: jobId }, body, key });
+export const stepTestItem = ({ itemId, key, ...body }: BodyOf<typeof testItemRoutes.step> & { itemId: string; key: string }) =>
+  call(testItemRoutes.step, { params: { id: itemId }, body, key });
 
 type Edit<T> = T & { id: string; version: number };
 

@@ -20,3 +20,9 @@ export function dayText(day: string): string {
 
 /** Today where the firm is, as ISO day. */
 export const todayIn = (zone: string): string => DateTime.now().setZone(zone).toFormat('yyyy-MM-dd');
+
+/** An instant as an input of type datetime-local takes it, in the zone. */
+export const localInput = (at: DateTime, zone: string): string => at.setZone(zone).toFormat("yyyy-MM-dd'T'HH:mm");
+
+/** What such an input gives, as an instant; text that is no time stays as it is, and the service names it. */
+export const toInstant = (local: string, zone: string): string => DateTime.fromISO(local, { zone }).toUTC().toISO() ?? local;

@@ -31,6 +31,10 @@ export const jobDesk = z.strictObject({
   endingFee: charge.nullable(),
   reportOwedOpen: z.boolean(),
   mayBookAgain: z.boolean(),
+  /** Visits that the services bring besides the inspection, and from when each may begin. */
+  laterVisits: z.array(z.strictObject({ kind: text, name: text, from: instant.nullable(), booked: z.boolean() })),
+  /** Devices and samples without a result yet. */
+  awaited: z.array(text),
 });
 export type JobDesk = z.output<typeof jobDesk>;
 

@@ -111,7 +111,7 @@ export const reportRoutes = {
     params: idParams,
     creates: true,
     body: z.strictObject({ id, partyId: id, method }),
-    reply: z.strictObject({ id, deliveredAt: instant }),
+    reply: z.strictObject({ id, deliveredAt: instant, awaited: z.array(z.string()) }),
   }),
   file: route({
     method: 'GET',

@@ -18,6 +18,13 @@ export const jobRefusals = refusalList({
     blame: 'input',
     sentence: 'Only the client receives the report; anybody else needs the written consent of the client, with its day.',
   },
+  'pickup-before': { blame: 'input', sentence: 'The test takes its time: this visit may begin from {earliest} on.' },
+  'pickup-too-early': {
+    blame: 'conflict',
+    sentence: 'The test takes its time: the pick-up would come too soon after the inspection. Move the pick-up first.',
+  },
+  'visit-state-order': { blame: 'state', sentence: 'The visit is in another state by now, so this cannot be done.' },
+  'job-state-order': { blame: 'state', sentence: 'The job is in another state by now, so this cannot be done.' },
   'nothing-to-decide': { blame: 'state', sentence: 'This is decided already.' },
   'waiver-reason': { blame: 'input', sentence: 'Say why the firm waives what its rule would charge.' },
   'ending-fee-open': { blame: 'state', sentence: 'Decide first what is charged for the visit that ended early.' },

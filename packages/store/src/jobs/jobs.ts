@@ -150,10 +150,10 @@ export async function setNeedDue(tx: Tx, jobId: string, kind: NeedKind, dueAt: D
   await tx.db.jobNeed.updateMany({ where: { jobId, kind }, data: { dueAt } });
 }
 
-/** Lays every open need aside, except some. */
-export async function dropNeeds(tx: Tx, jobId: string, at: Date, except: NeedKind[] = []): Promise<void> {
+/** Lays every open need aside, or those of some kinds. */
+export async function dropNeeds(tx: Tx, jobId: string, at: Date, kinds: NeedKind[] | null = null): Promise<void> {
   await tx.db.jobNeed.updateMany({
-    where: { jobId, state: { in: ['open', 'asked'] }, ...(except.length > 0 ? { kind: { notIn: except } } : {}) },
+    where: { jobId, state: { in: ['open', 'asked'] }, ...(kinds === null ? {} : { kind: { in: kinds } }) },
     data: { state: 'not_needed', settledAt: at },
   });
 }

@@ -8,6 +8,7 @@ import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule
 import type { Act, Work } from '../run.ts';
 import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
+import { notTooEarly } from './steps/earliest.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
 
@@ -22,6 +23,9 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
   if (visit.version !== input.version) return refuse('changed-meanwhile');
   const context = await jobContext(work.tx, visit.jobId, work.now);
   if (!context.ok) return context;
+  const { zone } = context.value.catalog.office;
+  const early = await notTooEarly(work, { jobId: visit.jobId, kind: visit.kind, startsAt: input.start.startsAt, zone });
+  if (!early.ok) return early;
   const demand = demandFor(context.value, visit.kind, new Date(input.start.startsAt));
   if (!demand.ok) return demand;
   const reserved = await reserveStart(work, {
@@ -76,6 +80,8 @@ export const addVisit: Act<AddVisitInput, { id: string; startsAt: string; endsAt
 async function add(work: Work, { jobId, kind, start }: AddVisitInput): Promise<Outcome<{ id: string; startsAt: string; endsAt: string }>> {
   const context = await jobContext(work.tx, jobId, work.now);
   if (!context.ok) return context;
+  const early = await notTooEarly(work, { jobId, kind, startsAt: start.startsAt, zone: context.value.catalog.office.zone });
+  if (!early.ok) return early;
   const demand = demandFor(context.value, kind, new Date(start.startsAt));
   if (!demand.ok) return demand;
   const placed = await placeVisit(work, { jobId, office: context.value.catalog.office, demand: demand.value, start, holdEndsAt: null });

@@ -4,6 +4,7 @@ import { chargeOf } from '@backsight/domain/sitework/ending';
 import type { Reader } from '@backsight/store/database';
 import { findFeeLines, findJob, findOpenNeeds } from '@backsight/store/jobs/jobs';
 import { endingsOfJob } from '@backsight/store/sitework/ending';
+import { awaitedOfJob, laterVisitsOf } from '@backsight/store/sitework/testItems';
 import { feeOf } from './decideEnding.ts';
 import { deskRulesOf } from './steps/deskRules.ts';
 
@@ -25,5 +26,7 @@ export async function readDesk(reader: Reader, id: string) {
     endingFee: newest && open.includes('ending_fee') ? chargeOf(fee, rules.endings[newest.kind]) : null,
     reportOwedOpen: open.includes('report_owed'),
     mayBookAgain: job.state === 'ended',
+    laterVisits: (await laterVisitsOf(reader, id)).map((v) => ({ ...v, from: v.from?.toISOString() ?? null })),
+    awaited: (await awaitedOfJob(reader, id)).map(({ what, serial }) => `${what} (${serial})`),
   });
 }

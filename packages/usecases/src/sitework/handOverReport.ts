@@ -1,9 +1,11 @@
 // Hands the report over: to the client, or with the client's consent to somebody else; the delivery instant starts claim windows.
+// A job of which a result is still awaited is complete only once that was told.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { mayHandOver, reportText, type ReportBody } from '@backsight/domain/sitework/report';
 import { findGateFacts } from '@backsight/store/agreements/job';
 import { invoicesOfJob } from '@backsight/store/fees';
 import { addDelivery, findReport, findReportJob, type ReportJob, type ReportRow } from '@backsight/store/sitework/report';
+import { awaitedOfJob } from '@backsight/store/sitework/testItems';
 import { gateOf } from '../agreements/steps/gate.ts';
 import type { Act, Work } from '../run.ts';
 import { moveJob } from './steps/moveJob.ts';
@@ -12,7 +14,7 @@ import { mayWriteReport } from './steps/reportJob.ts';
 /** mail: the service sends the text of a drafted report; own_mail, paper: done by hand, recorded here. */
 export type DeliveryMethod = 'mail' | 'own_mail' | 'paper';
 type Input = { id: string; reportId: string; partyId: string; method: DeliveryMethod };
-type Done = { id: string; deliveredAt: string };
+type Done = { id: string; deliveredAt: string; awaited: string[] };
 
 export const handOverReport: Act<Input, Done> = { operation: 'sitework.hand-over', run: handOver };
 
@@ -32,15 +34,16 @@ async function handOver(work: Work, input: Input): Promise<Outcome<Done>> {
     await mailIt(work, input.id, job, report, { email: party.email, name: party.name });
   }
   await addDelivery(work.tx, { id: input.id, reportId: report.id, partyId: party.partyId, method: input.method, at: work.now });
+  const awaited = (await awaitedOfJob(work.tx, job.jobId)).map(({ what, serial }) => `${what} (${serial})`);
   await moveJob(
     work,
     job.jobId,
     'reported',
-    (state) => (recipient.isClient && (state === 'visited' || state === 'on_site') ? 'reported' : state),
+    (state) => (awaited.length === 0 && recipient.isClient && (state === 'visited' || state === 'on_site') ? 'reported' : state),
     { reportId: report.id },
   );
   await work.did('report', report.id, { handedTo: party.partyId, method: input.method, version: report.version });
-  return accept({ id: input.id, deliveredAt: work.now.toISOString() });
+  return accept({ id: input.id, deliveredAt: work.now.toISOString(), awaited });
 }
 
 /** Signed as the gate sees it, whatever was let pass at the start; paid in full unless the fee is billed to closing. */

@@ -2,7 +2,9 @@
 import { useState, type ReactNode } from 'react';
 import { Button, Group, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
+import { DateTime } from 'luxon';
 import type { JobPage as Job } from '@backsight/contract/jobs';
+import type { Starts } from '@backsight/contract/schedule';
 import { startsQuery } from '../../api/schedule.ts';
 import { useMe } from '../../api/people.ts';
 import { Loading } from '../../ui/Loading.tsx';
@@ -10,6 +12,12 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
 import { todayIn } from '../../ui/time.ts';
 import classes from './jobs.module.css';
+
+const MOST = 8;
+const from = (starts: Starts, at: string): Starts => ({
+  ...starts,
+  options: starts.options.filter(({ startsAt }) => Date.parse(startsAt) >= Date.parse(at)).slice(0, MOST),
+});
 
 type Start = { startsAt: string; first: string; second: string | null };
 type ChooseProps = {
@@ -21,11 +29,13 @@ type ChooseProps = {
   error: unknown;
   onClose: () => void;
   onStart: (start: Start) => void;
+  /** Instant before which no start is offered. */
+  notBefore?: string | null;
 };
 
-export function ChooseStart({ job, kind, without, act, busy, error, onClose, onStart }: ChooseProps): ReactNode {
+export function ChooseStart({ job, kind, without, act, busy, error, onClose, onStart, notBefore = null }: ChooseProps): ReactNode {
   const { zone } = useMe();
-  const [fromDay, setFromDay] = useState(todayIn(zone));
+  const [fromDay, setFromDay] = useState(() => (notBefore ? DateTime.fromISO(notBefore, { zone }).toFormat('yyyy-MM-dd') : todayIn(zone)));
   const [start, setStart] = useState<Start | null>(null);
   const starts = useQuery(
     startsQuery({
@@ -35,7 +45,7 @@ export function ChooseStart({ job, kind, without, act, busy, error, onClose, onS
       visitKind: kind,
       fromDay,
       days: 14,
-      limit: 8,
+      limit: notBefore ? 60 : 8,
       objectionOn: job.objectionOn,
       propertyId: job.property.id,
       withoutVisit: without,
@@ -57,7 +67,7 @@ export function ChooseStart({ job, kind, without, act, busy, error, onClose, onS
       {starts.isPending ? <Loading /> : null}
       {starts.data ? (
         <StartChoice
-          starts={starts.data}
+          starts={notBefore ? from(starts.data, notBefore) : starts.data}
           chosen={start ? startKey(start) : null}
           onChoose={({ startsAt, first, second }) => setStart({ startsAt, first, second })}
         />

@@ -1,10 +1,12 @@
 // Visits of a job with their pair and why, moving one, and adding another.
 import { useState, type ReactNode } from 'react';
 import { Button, Group } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { newId } from '../../api/ids.ts';
 import { addVisit, moveVisit } from '../../api/schedule.ts';
-import { ButtonLink } from '../../ui/links.tsx';
+import { deskQuery } from '../../api/desk.ts';
+import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { saved } from '../../ui/saved.ts';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
@@ -15,33 +17,34 @@ import classes from './jobs.module.css';
 type Visit = Job['visits'][number];
 
 export function Visits({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
+  const desk = useQuery(deskQuery(job.id)).data;
+  const later = job.kind === 'callback_visit' ? [] : (desk?.laterVisits ?? []).filter(({ booked }) => !booked);
   return (
     <section aria-label="Visits">
       <h2>Visits</h2>
+      {desk && desk.awaited.length > 0 ? (
+        <p>
+          Awaited:{' '}
+          <TextLink to="/jobs/$jobId/tests" params={{ jobId: job.id }}>
+            {desk.awaited.join(', ')}
+          </TextLink>
+        </p>
+      ) : null}
       <ul className={classes.rows}>
         {job.visits.map((visit) => (
           <OneVisit key={visit.id} visit={visit} job={job} mayWork={mayWork} />
         ))}
       </ul>
-      {mayWork && job.state !== 'cancelled' ? (
+      {mayWork && ['held', 'booked', 'on_site', 'visited'].includes(job.state) ? (
         <Group gap="sm">
-          {extraKinds(job).map(([kind, name]) => (
-            <AddVisit key={kind} job={job} kind={kind} name={name} />
+          {later.map((visit) => (
+            <AddVisit key={visit.kind} job={job} {...visit} />
           ))}
         </Group>
       ) : null}
     </section>
   );
 }
-
-const extraKinds = (job: Job): (readonly [string, string])[] =>
-  job.kind === 'callback_visit'
-    ? []
-    : job.services.flatMap(({ extraVisit, name }) =>
-        extraVisit && !job.visits.some(({ kind, state }) => kind === extraVisit && state !== 'cancelled')
-          ? [[extraVisit, name] as const]
-          : [],
-      );
 
 function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: boolean }): ReactNode {
   const [moving, setMoving] = useState(false);
@@ -96,21 +99,29 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
   );
 }
 
-function AddVisit({ job, kind, name }: { job: Job; kind: string; name: string }): ReactNode {
+function AddVisit({ job, kind, name, from }: { job: Job; kind: string; name: string; from: string | null }): ReactNode {
   const [open, setOpen] = useState(false);
   const [key] = useState(newId);
   const add = useChange(addVisit, 'The visit was added.', () => setOpen(false));
   if (!open)
     return (
-      <Button variant="default" onClick={() => setOpen(true)}>
-        Add a visit: {name.toLowerCase()}
-      </Button>
+      <p>
+        <Button variant="default" onClick={() => setOpen(true)}>
+          Add a visit: {name.toLowerCase()}
+        </Button>{' '}
+        {from ? (
+          <>
+            It may begin from <When at={from} /> on.
+          </>
+        ) : null}
+      </p>
     );
   return (
     <ChooseStart
       job={job}
       kind={kind}
       without={null}
+      notBefore={from}
       act="Add the visit"
       busy={add.isPending}
       error={add.error}

@@ -17,6 +17,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
+import { localInput, toInstant } from '../../ui/time.ts';
 import { inputId, useFields } from '../../ui/useFields.ts';
 import { When } from '../../ui/When.tsx';
 import { Choices } from './Choices.tsx';
@@ -96,7 +97,7 @@ function EndingForm({ about }: { about: About }): ReactNode {
       if (about.recordOpen) await navigate({ to: '/my-day' });
     },
   });
-  const now = DateTime.now().setZone(me.zone).toFormat("yyyy-MM-dd'T'HH:mm");
+  const now = localInput(DateTime.now(), me.zone);
   const fields = useFields(
     {
       kind: kinds[0]!.key as Kind,
@@ -120,7 +121,7 @@ function EndingForm({ about }: { about: About }): ReactNode {
       kind,
       note,
       reportOwed,
-      endedAt: DateTime.fromISO(values.endedAt, { zone: me.zone }).toUTC().toISO() ?? values.endedAt,
+      endedAt: toInstant(values.endedAt, me.zone),
       waitedMinutes: count(values.waitedMinutes),
       callsMade: count(values.callsMade),
       photo: photo ? { name: photo.name, base64: await asBase64(photo) } : null,

@@ -22,8 +22,8 @@ export function HandOver({ report, register }: { report: Report; register: Regis
   const [ids, setIds] = useState(() => ({ id: newId(), key: newId() }));
   const hand = useMutation({
     mutationFn: handOver,
-    onSuccess: async () => {
-      saved('Handed over.');
+    onSuccess: async ({ awaited }) => {
+      saved(awaited.length > 0 ? `Handed over. The job is complete when the result is told: ${awaited.join(', ')}.` : 'Handed over.');
       await queries.invalidateQueries({ queryKey: ['jobs', register.jobId, 'reports'] });
     },
     onSettled: () => setIds({ id: newId(), key: newId() }),

@@ -100,6 +100,9 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
       {today ? <Drive visit={visit} /> : null}
       <div className={classes.acts}>
         <NextAct visit={visit} />
+        <ButtonLink to="/jobs/$jobId/tests" params={{ jobId: visit.jobId }} size="lg" variant="default">
+          Devices and samples
+        </ButtonLink>
       </div>
     </li>
   );

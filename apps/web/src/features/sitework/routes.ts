@@ -23,6 +23,11 @@ export const siteworkScreens = [
   }),
   createRoute({
     getParentRoute: () => shell,
+    path: '/jobs/$jobId/tests',
+    component: lazyRouteComponent(() => import('./TestItemsPage.tsx'), 'TestItemsPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/records/$recordId',
     validateSearch: recordSearch,
     component: lazyRouteComponent(() => import('./RecordPage.tsx'), 'RecordPage'),

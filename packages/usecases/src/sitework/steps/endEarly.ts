@@ -1,6 +1,7 @@
 // A visit that ends otherwise than complete: its people are free, what hangs on it falls away, and what is to decide is asked.
 import { addNeed } from '@backsight/store/jobs/markNeed';
 import { dropNeeds, findFeeLines, lockJob } from '@backsight/store/jobs/jobs';
+import type { NeedKind } from '@backsight/domain/jobs/words';
 import { endVisits } from '@backsight/store/schedule/visits';
 import { endRecord } from '@backsight/store/sitework';
 import { saveEnding, shortenEnded } from '@backsight/store/sitework/ending';
@@ -41,13 +42,15 @@ export async function endEarly(
   return accept({ notReached });
 }
 
+const FOR_THE_VISIT: NeedKind[] = ['access', 'utilities', 'signature', 'tenant_notice', 'client_address', 'closed_house'];
+
 /** Further visits of a re-look or a pick-up say nothing about the job; only the visit that the job is for does. */
 async function moveTheJob(work: Work, visit: VisitRow, said: EarlyEnd): Promise<void> {
   const job = (await lockJob(work.tx, visit.jobId))!;
   const main = visit.kind === job.kind;
   if (main) {
     await endVisits(work.tx, job.id, 'cancelled');
-    await dropNeeds(work.tx, job.id, work.now, ['payment', 'results', 'payer']);
+    await dropNeeds(work.tx, job.id, work.now, FOR_THE_VISIT);
     const fee = (await findFeeLines(work.tx, job.id)).reduce((sum, { cents }) => sum + cents, 0);
     if (fee > 0) await ask(work, job.id, 'ending_fee', 'What is charged by the rule, or why nothing is.');
     if (said.reportOwed === 'later') await ask(work, job.id, 'report_owed', 'Somebody has to decide whether the client gets a report.');

@@ -44,6 +44,12 @@ function lapsed(t: Tables, [now, from, until, except]: readonly any[]) {
 
 const MINUTE = 60_000;
 
+function earliest(t: Tables, jobId: string, hours: number): unknown[] {
+  const ends = by(t, 'visit', 'jobId', jobId).filter(({ live, kind }) => live && kind === 'inspection');
+  if (hours === 0) return [];
+  return [{ at: ends.length === 0 ? null : new Date(Math.max(...ends.map(({ endsAt }) => endsAt.getTime())) + hours * 60 * MINUTE) }];
+}
+
 /** In whole minutes, no later than planned; its people's times follow. */
 function ended(t: Tables, v: Row, at: Date): Row {
   const minute = Math.max(Math.floor(at.getTime() / MINUTE) * MINUTE, v.startsAt.getTime()) + MINUTE;
@@ -87,6 +93,14 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
   {
     marks: ['UPDATE visit SET state = $2, version = version + 1'],
     reply: (t, [id, state]) => [one(t, 'visit', id)!].map((v) => Object.assign(v, { state, version: v.version + 1 })),
+  },
+  {
+    marks: ['FROM test_item WHERE job_id = $1::uuid AND awaited'],
+    reply: (t, [jobId]) => by(t, 'testItem', 'jobId', jobId).filter(({ awaited }) => awaited),
+  },
+  {
+    marks: ['AS at FROM visit_kind k WHERE k.key = $2 AND k.after_hours > 0'],
+    reply: (t, [jobId, kind]) => earliest(t, jobId, one(t, 'visitKind', kind, 'key')!.afterHours ?? 0),
   },
   {
     marks: [`UPDATE visit SET state = 'ended'`],
