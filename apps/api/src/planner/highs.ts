@@ -51,6 +51,10 @@ function openSession(highs: Highs, rows: { lower: Float64Array; upper: Float64Ar
       model.changeRowBounds(row, -highs.infinity, upper);
       model.options.set({ simplex_strategy: DUAL });
     },
+    setColumnLower: (column, lower) => {
+      model.changeColBounds(column, lower, highs.infinity);
+      model.options.set({ simplex_strategy: DUAL });
+    },
     solve: () => {
       if (numCols === 0) return nothingYet(numRows);
       model.run();

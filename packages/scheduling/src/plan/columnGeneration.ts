@@ -64,6 +64,11 @@ export class ColumnGeneration {
     this.master.add([...columns, ...wanted.map(({ one }) => one)]);
   }
 
+  /** One round at most: what the prices call for right now. */
+  step(duals: Float64Array): number {
+    return this.exactly(duals, () => {});
+  }
+
   /** The optimum of the relaxed master problem; null when stopped, out of rounds or given up by the solver. */
   run(): MasterSolution | null {
     let smoothing = SMOOTHING;

@@ -56,10 +56,10 @@ export function skipOfColumn(space: Space, column: Column): number {
 /** Whether two entries of a route may make up a pair: pairing rules, qualifications between them, no visit alone twice. */
 export function mayForm({ tables, routes, entries }: Space, route: number, a: number, b: number): boolean {
   const [one, two] = [entries.member[a]!, entries.member[b]!];
-  const began = tables.visits[routes.visits[routes.first[route]!]!]!.underWay;
-  if (tables.mayPair[one * tables.members.length + two] === 0 && !began) return false;
+  if (tables.mayPair[one * tables.members.length + two] === 0 && !tables.visits[routes.visits[routes.first[route]!]!]!.underWay)
+    return false;
   const needs = routes.needs[route]!;
-  if (((tables.holds[one]! | tables.holds[two]!) & needs) !== needs) return false;
+  if (needs !== 0 && ((tables.holds[one]! | tables.holds[two]!) & needs) !== needs) return false;
   return entries.alone[a]! < 0 || entries.alone[a] !== entries.alone[b];
 }
 

@@ -120,6 +120,11 @@ export class Master {
     this.session.setRowUpper(this.layout.count, most);
   }
 
+  /** Takes the column whole, or lets it go again. */
+  fix(column: number, whole: boolean): void {
+    this.session.setColumnLower(column, whole ? 1 : 0);
+  }
+
   limits(): Float64Array {
     return limitsOf(this.space, this.layout, this.cuts, this.most).upper;
   }

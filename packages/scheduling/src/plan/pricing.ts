@@ -58,6 +58,9 @@ export class Pricing {
   /** Members worth pairing on the route at hand, cheapest first: their value and entry. */
   private readonly values: Float64Array;
   private readonly chosen: Int32Array;
+  /** Value of every entry of the route at hand, and least cost of every entry at all. */
+  private readonly all: Float64Array;
+  private readonly low: Float64Array;
 
   constructor(space: Space) {
     this.space = space;
@@ -67,6 +70,8 @@ export class Pricing {
       most = Math.max(most, space.entries.first[route + 1]! - space.entries.first[route]!);
     this.values = new Float64Array(most);
     this.chosen = new Int32Array(most);
+    this.all = new Float64Array(most);
+    this.low = space.entries.cost.map((cost, entry) => Math.min(cost, space.entries.costFirst[entry]!));
   }
 
   /** Emits the columns; returns a value that no reduced cost of the routes looked at is below, at most 0. */
@@ -97,10 +102,10 @@ export class Pricing {
     if (entries.least[route]! + base - (pair ? 2 * bonus : 0) >= limit) return 0;
     const [from, to] = [routes.first[route]!, routes.first[route + 1]!];
     if (cuts.any) for (let at = from; at < to; at++) base += cuts.take(routes.visits[at]!);
-    const [one, two] = this.cheapest(duals, route);
+    const [one, two] = this.evaluate(duals, route);
     const bound = pair ? one + two + base : one + base;
     if (bound < limit) {
-      const count = this.collect(duals, route, limit - base - (pair ? one : 0));
+      const count = this.collect(route, limit - base - (pair ? one : 0));
       if (pair) this.pairs(question, cuts, route, base, count);
       else this.singles(question, cuts, route, base, count);
     }
@@ -119,35 +124,39 @@ export class Pricing {
     return value;
   }
 
-  private entryValue(duals: Float64Array, entry: number): number {
-    const { entries, tables } = this.space;
-    const value = Math.min(entries.cost[entry]!, entries.costFirst[entry]!) - duals[this.layout.members + entries.member[entry]!]!;
-    const alone = entries.alone[entry]!;
-    if (alone < 0) return value;
-    let more = -tables.skip[alone]! - duals[alone]! - duals[this.layout.count]!;
-    for (let kind = 0; kind < tables.kitLimit.length; kind++)
-      if ((tables.kitOf[alone]! >> kind) & 1) more -= duals[this.layout.kit + kind]!;
-    return value + more;
-  }
-
-  private cheapest(duals: Float64Array, route: number): [number, number] {
-    const { first } = this.space.entries;
+  /** Values of the route's entries at these prices into `all`; returns the two lowest. */
+  private evaluate(duals: Float64Array, route: number): [number, number] {
+    const { entries } = this.space;
+    const { all, low, layout } = this;
+    const [from, to] = [entries.first[route]!, entries.first[route + 1]!];
     let [one, two] = [Infinity, Infinity];
-    for (let entry = first[route]!; entry < first[route + 1]!; entry++) {
-      const value = this.entryValue(duals, entry);
+    for (let entry = from; entry < to; entry++) {
+      let value = low[entry]! - duals[layout.members + entries.member[entry]!]!;
+      if (entries.alone[entry]! >= 0) value += this.aloneValue(duals, entries.alone[entry]!);
+      all[entry - from] = value;
       if (value < one) [one, two] = [value, one];
       else if (value < two) two = value;
     }
     return [one, two];
   }
 
+  /** What a visit alone adds to its member's value. */
+  private aloneValue(duals: Float64Array, alone: number): number {
+    const { tables } = this.space;
+    let value = -tables.skip[alone]! - duals[alone]! - duals[this.layout.count]!;
+    for (let kind = 0; kind < tables.kitLimit.length; kind++)
+      if ((tables.kitOf[alone]! >> kind) & 1) value -= duals[this.layout.kit + kind]!;
+    return value;
+  }
+
   /** Entries below `limit` into `values` and `chosen`, cheapest first. */
-  private collect(duals: Float64Array, route: number, limit: number): number {
+  private collect(route: number, limit: number): number {
     const { first } = this.space.entries;
-    const { values, chosen } = this;
+    const { all, values, chosen } = this;
+    const [from, to] = [first[route]!, first[route + 1]!];
     let count = 0;
-    for (let entry = first[route]!; entry < first[route + 1]!; entry++) {
-      const value = this.entryValue(duals, entry);
+    for (let entry = from; entry < to; entry++) {
+      const value = all[entry - from]!;
       if (value >= limit) continue;
       let at = count++;
       for (; at > 0 && values[at - 1]! > value; at--) {
@@ -172,35 +181,36 @@ export class Pricing {
   }
 
   private pairs(question: PriceQuestion, cuts: CutPrices, route: number, base: number, count: number): void {
-    const { values, chosen } = this;
+    const { values, chosen, low } = this;
+    const { entries, tables } = this.space;
     const { limit } = question;
     let emitted = 0;
     for (let i = 0; i < count; i++) {
       if (2 * values[i]! + base >= limit) return;
+      const a = chosen[i]!;
       for (let j = i + 1; j < count; j++) {
+        const b = chosen[j]!;
         if (values[i]! + values[j]! + base >= limit) break;
-        const column = this.pairAt(question, cuts, route, base, chosen[i]!, chosen[j]!);
-        if (column === null) continue;
-        question.emit(column);
+        if (!mayForm(this.space, route, a, b)) continue;
+        const rotation = tables.rotation[entries.member[a]! * tables.members.length + entries.member[b]!]!;
+        const least = base + values[i]! + values[j]! + rotation;
+        if (least >= limit) continue;
+        const column = pairUp(this.space, route, a, b);
+        const reduced = least + column.cost - rotation - low[a]! - low[b]! + (cuts.any ? this.cutsOf(cuts, a, b) : 0);
+        if (reduced >= limit) continue;
+        question.emit({ ...column, reduced });
         if (++emitted >= question.perRoute) return;
       }
     }
   }
 
-  private pairAt(question: PriceQuestion, cuts: CutPrices, route: number, base: number, a: number, b: number): Priced | null {
+  /** What the cuts that a pair fills beyond its route cost. */
+  private cutsOf(cuts: CutPrices, a: number, b: number): number {
     const { entries } = this.space;
-    if (!mayForm(this.space, route, a, b)) return null;
-    const column = pairUp(this.space, route, a, b);
-    const value = (entry: number) => this.entryValue(question.duals, entry) - Math.min(entries.cost[entry]!, entries.costFirst[entry]!);
-    let reduced = base + value(a) + value(b) + column.cost;
-    if (reduced >= question.limit) return null;
-    if (cuts.any) {
-      const rows = [this.layout.members + entries.member[a]!, this.layout.members + entries.member[b]!];
-      for (const entry of [a, b]) if (entries.alone[entry]! >= 0) rows.push(entries.alone[entry]!);
-      for (const row of rows) reduced += cuts.take(row);
-      for (const row of rows) cuts.release(row);
-      if (reduced >= question.limit) return null;
-    }
-    return { ...column, reduced };
+    const rows = [this.layout.members + entries.member[a]!, this.layout.members + entries.member[b]!];
+    for (const entry of [a, b]) if (entries.alone[entry]! >= 0) rows.push(entries.alone[entry]!);
+    const cost = rows.reduce((sum, row) => sum + cuts.take(row), 0);
+    for (const row of rows) cuts.release(row);
+    return cost;
   }
 }

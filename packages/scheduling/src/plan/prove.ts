@@ -2,6 +2,7 @@
 // gap between that plan and the bound; when all of those are in one integer program, its optimum is the optimum of the day.
 import { columnKey } from './columns.ts';
 import type { Column } from './columns.ts';
+import { dive } from './dive.ts';
 import { wholeProblem } from './master.ts';
 import type { Priced } from './pricing.ts';
 import { isWhole } from './relax.ts';
@@ -11,7 +12,7 @@ import type { Search } from './search.ts';
 
 /** Columns for the first integer program, and for the first tries of the proof. */
 const NEAR_COLUMNS = 1500;
-const FIRST_TRIES = [6000, 20_000];
+const FIRST_TRIES = [4000, 10_000, 20_000];
 const NEAR_GAP = 0.0005;
 const NEAR_NODES = 300;
 const WIDER = 2.2;
@@ -47,7 +48,7 @@ function solveOver(search: Search, relaxation: Relaxation, columns: readonly Col
   const { space, tools } = search;
   const { master } = relaxation;
   const all = [...new Map([...columns, ...search.best].map((one) => [columnKey(space, one), one])).values()];
-  const problem = wholeProblem(space, master.cuts, all, master.most);
+  const problem = wholeProblem(space, relaxation.cuts, all, master.most);
   const best = new Set(search.best.map((one) => columnKey(space, one)));
   const start = Float64Array.from(all, (one) => (best.has(columnKey(space, one)) ? 1 : 0));
   const options = { maxNodes: nodes, absoluteGap: PROOF - 0.005, relativeGap, shouldStop: () => search.shouldStop() };
@@ -74,29 +75,24 @@ const raise = (search: Search, bound: number): void => {
   search.bound = Math.min(search.cost, Math.max(search.bound ?? 0, bound));
 };
 
-/** A good plan from the columns nearest to the relaxation. */
-function nearPlan(search: Search, relaxation: Relaxation): void {
-  const { master, solution } = relaxation;
-  const gap = Math.min(search.cost - solution.cost, 0.02 * Math.abs(solution.cost) + 5);
-  const near = cheapestColumns(relaxation, gap, NEAR_COLUMNS);
-  const used = master.columns.filter((_, at) => solution.values[at]! > 1e-9);
-  solveOver(search, relaxation, [...near.columns, ...used], NEAR_NODES, NEAR_GAP);
-}
-
 /** Improves the plan and proves it, as far as the budget goes; the outcome is in the search. */
 export function prove(search: Search, relaxation: Relaxation): void {
   const { budget } = search.space.tables.input;
+  const { cost } = relaxation.solution;
   if (isWhole(relaxation.solution)) takeWhole(search, relaxation);
-  if (search.proven() || search.shouldStop()) return;
-  nearPlan(search, relaxation);
+  else dive(search, relaxation);
   search.enter('proof');
   for (const most of [...FIRST_TRIES, budget.columns]) {
-    const gap = search.cost - relaxation.solution.cost - PROOF + 0.005;
+    const gap = search.cost - cost - PROOF + 0.005;
     if (search.proven() || search.shouldStop()) return;
     if (gap <= 0) return raise(search, search.cost);
     const listed = cheapestColumns(relaxation, gap, Math.min(most, budget.columns));
+    if (!listed.whole && most === FIRST_TRIES[0]) {
+      solveOver(search, relaxation, listed.columns.slice(0, NEAR_COLUMNS), NEAR_NODES, NEAR_GAP);
+      continue;
+    }
     const solved = solveOver(search, relaxation, listed.columns, budget.nodes, 0);
-    const reach = relaxation.solution.cost + listed.below;
+    const reach = cost + listed.below;
     if (solved.optimal && (listed.whole || reach >= search.cost - PROOF)) return raise(search, search.cost);
     raise(search, listed.whole ? solved.bound : Math.min(solved.bound, reach));
     if (!solved.optimal) return;

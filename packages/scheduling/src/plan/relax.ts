@@ -15,15 +15,17 @@ import type { Fraction } from './separation.ts';
 export type Relaxation = {
   master: Master;
   pricing: Pricing;
+  generation: ColumnGeneration;
   solution: MasterSolution;
-  /** Those that the solution knows. */ cuts: readonly Cut[];
+  /** Those that the solution knows. */
+  cuts: readonly Cut[];
 };
 
 const WHOLE = 1e-6;
 const STALLED_ROUNDS = 8;
 const COUNT_ROUNDS = 6;
 
-const isPart = (share: number): boolean => share > WHOLE && share < 1 - WHOLE;
+export const isPart = (share: number): boolean => share > WHOLE && share < 1 - WHOLE;
 
 export const isWhole = (solution: MasterSolution): boolean => !solution.values.some(isPart);
 
@@ -83,7 +85,7 @@ export function mostVisits(search: Search, seeds: readonly Column[]): number | n
     generation.seed(seeds.map((column) => ({ ...column, cost: 0 })));
     const solution = generation.run();
     if (solution === null) return null;
-    const relaxation: Relaxation = { master, pricing, solution, cuts: [] };
+    const relaxation: Relaxation = { master, pricing, generation, solution, cuts: [] };
     addCuts(own, generation, relaxation, COUNT_ROUNDS, (cost) => cost - Math.floor(cost + WHOLE) < WHOLE);
     return Math.floor(space.tables.visits.length - relaxation.solution.cost + 1e-5);
   } finally {
@@ -108,7 +110,7 @@ export function relax(search: Search, master: Master, seeds: readonly Column[]):
     search.bound = Math.max(0, generation.lower);
     return null;
   }
-  const relaxation: Relaxation = { master, pricing, solution, cuts: [] };
+  const relaxation: Relaxation = { master, pricing, generation, solution, cuts: [] };
   search.bound = solution.cost;
   const keeps = kept(space, relaxation);
   if (keeps < space.tables.visits.length - WHOLE) {

@@ -24,6 +24,8 @@ export interface LpSession {
   addColumns: (columns: Columns) => void;
   addRow: (row: Row) => void;
   setRowUpper: (row: number, upper: number) => void;
+  /** Every column begins at least 0. */
+  setColumnLower: (column: number, lower: number) => void;
   /** Null when there is no solution or the solver gave up. */
   solve: () => LpSolution | null;
   close: () => void;
