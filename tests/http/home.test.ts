@@ -53,6 +53,8 @@ describe('the home', () => {
       'office',
       [
         'callbacksOverdue',
+        'clientsToCall',
+        'jobsWithoutTime',
         'holdsEnding',
         'visitsOfAbsent',
         'tomorrowMissing',

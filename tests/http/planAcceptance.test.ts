@@ -198,6 +198,10 @@ describe('accepting a plan', () => {
     const [call] = plan.body.calls;
     expect(call.words).toContain('agree on another time');
     expect((await api.send('office', 'PUT', `/api/plan-calls/${call.id}`, { body: { done: true } })).status).toBe(200);
+    const home: { key: string; items: { thing: { id: string } }[] }[] = (await api.send('office', 'GET', '/api/home')).body.lists;
+    const things = (key: string) => home.find((list) => list.key === key)!.items.map(({ thing }) => thing.id);
+    expect(things('clientsToCall')).toEqual([id]);
+    expect(things('jobsWithoutTime')).toEqual([one.jobId]);
     const job = await api.send('office', 'GET', `/api/jobs/${one.jobId}`);
     expect(job.body).toMatchObject({ state: 'booked' });
   });

@@ -20,6 +20,8 @@ const HOME_KEYS = [
   'myAcknowledgements',
   'myLapsing',
   'callbacksOverdue',
+  'clientsToCall',
+  'jobsWithoutTime',
   'holdsEnding',
   'tomorrowMissing',
   'toDecide',

@@ -37,6 +37,28 @@ export const HOME_LISTS = {
       'at',
     ),
   },
+  clientsToCall: {
+    needs: ['now'],
+    sql: pick(
+      of(
+        'plan',
+        `${row('c.id::text', 'c.plan_id', WHERE_JOB, `CASE WHEN c.because = 'left_out' THEN 'No time now: agree on another' ELSE 'The visit begins at another time' END`, 'c.was_at')} FROM plan_call c JOIN visit v ON v.id = c.visit_id ${JOB}
+      WHERE c.done_at IS NULL AND (j.state = 'booked' OR c.was_at > $1::timestamptz - interval '7 days')`,
+      ),
+      'at',
+    ),
+  },
+  jobsWithoutTime: {
+    needs: [],
+    sql: pick(
+      of(
+        'job',
+        `${row('j.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ' is booked, but has no visit'`, 'NULL::timestamptz', 'j.objection_on::text')} FROM job j JOIN property p ON p.id = j.property_id
+      WHERE j.state = 'booked' AND NOT EXISTS (SELECT FROM visit v WHERE v.job_id = j.id AND v.live)`,
+      ),
+      'day NULLS LAST, title',
+    ),
+  },
   tomorrowMissing: {
     needs: ['tomorrow', 'zone'],
     sql: pick(

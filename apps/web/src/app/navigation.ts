@@ -24,6 +24,18 @@ const GROUPS: readonly Group[] = [
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       { to: '/week', label: 'Week', about: 'Who goes where on which day', who: 'signed_in' },
+      {
+        to: '/day-plan',
+        label: 'Day plan',
+        about: 'Better pairs, order and times of the booked visits, with a proof',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      {
+        to: '/sick-call',
+        label: 'Somebody is out',
+        about: 'Three ways to keep the promises of a day without one person',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
     ],
   },

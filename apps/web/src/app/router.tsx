@@ -12,6 +12,7 @@ import { jobsScreens } from '../features/jobs/routes.ts';
 import { mailScreens } from '../features/mail/routes.ts';
 import { moneyScreens } from '../features/money/routes.ts';
 import { liabilityScreens } from '../features/liability/routes.ts';
+import { planScreens } from '../features/plans/routes.ts';
 import { peopleScreens } from '../features/people/routes.ts';
 import { setUpScreens } from '../features/setUp/routes.ts';
 import { proceduresScreens } from '../features/procedures/routes.ts';
@@ -28,6 +29,7 @@ const staffScreens = shell.addChildren([
   ...bookingScreens,
   ...jobsScreens,
   ...weekScreens,
+  ...planScreens,
   ...travelScreens,
   ...peopleScreens,
   ...callbackScreens,

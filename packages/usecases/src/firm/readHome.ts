@@ -18,6 +18,8 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
     'office_manager',
     [
       'callbacksOverdue',
+      'clientsToCall',
+      'jobsWithoutTime',
       'holdsEnding',
       'visitsOfAbsent',
       'tomorrowMissing',

@@ -1,0 +1,53 @@
+// Moves that only go together, with what they save.
+import type { ReactNode } from 'react';
+import { Checkbox } from '@mantine/core';
+import type { PlanGroup } from '@backsight/contract/plans';
+import { TextLink } from '../../ui/links.tsx';
+import classes from './plans.module.css';
+import { minutesText } from './words.ts';
+
+type Props = { group: PlanGroup; accepted: boolean; ticked: boolean; tick: (on: boolean) => void; refused: readonly string[] };
+
+export function MoveGroup({ group, accepted, ticked, tick, refused }: Props): ReactNode {
+  const { moves, savingMinutes, drivingSavedMinutes } = group;
+  const what = `${moves.length === 1 ? 'One visit' : `${moves.length} visits, together`}`;
+  const saving = savingMinutes >= 0 ? `saves ${minutesText(savingMinutes)}` : `costs ${minutesText(-savingMinutes)}`;
+  const driving =
+    Math.round(drivingSavedMinutes) === 0
+      ? ''
+      : `, driving ${drivingSavedMinutes > 0 ? '-' : '+'}${minutesText(Math.abs(drivingSavedMinutes))}`;
+  const label = (
+    <>
+      {what}: <span className={classes.saving}>{saving}</span>
+      {driving}
+    </>
+  );
+  return (
+    <div className={classes.group}>
+      <div>
+        {accepted ? (
+          <span>
+            {label} <span className={classes.soft}>(accepted)</span>
+          </span>
+        ) : (
+          <Checkbox label={label} checked={ticked} onChange={(event) => tick(event.currentTarget.checked)} />
+        )}
+        <ul className={classes.moves}>
+          {moves.map(({ visitId, jobId, label: address, sentence }) => (
+            <li key={visitId}>
+              {sentence}{' '}
+              <TextLink to="/jobs/$jobId" params={{ jobId }} aria-label={`The job at ${address}`}>
+                Job
+              </TextLink>
+            </li>
+          ))}
+        </ul>
+        {refused.map((sentence) => (
+          <p key={sentence} className={classes.refused}>
+            Not made: {sentence}
+          </p>
+        ))}
+      </div>
+    </div>
+  );
+}

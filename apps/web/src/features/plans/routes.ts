@@ -1,0 +1,23 @@
+// Addresses of the screens about plans.
+import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
+import { z } from 'zod';
+import { shell } from '../../app/roots.tsx';
+
+export const planScreens = [
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/day-plan',
+    validateSearch: z.object({ from: z.iso.date().optional().catch(undefined) }),
+    component: lazyRouteComponent(() => import('./DayPlanPage.tsx'), 'DayPlanPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/day-plan/$planId',
+    component: lazyRouteComponent(() => import('./PlanPage.tsx'), 'PlanPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/sick-call',
+    component: lazyRouteComponent(() => import('./SickCallPage.tsx'), 'SickCallPage'),
+  }),
+] as const;
