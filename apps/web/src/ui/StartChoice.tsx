@@ -2,6 +2,7 @@
 import type { ReactNode } from 'react';
 import { Radio, Stack } from '@mantine/core';
 import type { StartOption, Starts } from '@backsight/contract/schedule';
+import { clockText } from './time.ts';
 import { Day, When } from './When.tsx';
 import classes from './StartChoice.module.css';
 
@@ -21,7 +22,7 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
       <Radio.Group value={chosen} onChange={choose} label="Start and pair, best first" name="start">
         <Stack gap={6} mt={6}>
           {starts.options.map((option) => (
-            <Option key={startKey(option)} option={option} />
+            <Option key={startKey(option)} option={option} starts={starts} />
           ))}
         </Stack>
       </Radio.Group>
@@ -37,7 +38,12 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
   );
 }
 
-function Option({ option }: { option: StartOption }): ReactNode {
+const SOURCE = { estimate: 'estimated by distance', engine: 'from the road service', manual: 'said by hand' } as const;
+
+/** What is said of the driving times of a start where a road service is set up and has not answered them yet. */
+const NOT_ANSWERED = 'The driving is estimated: the road service has not answered these drives yet.';
+
+function Option({ option, starts }: { option: StartOption; starts: Starts }): ReactNode {
   const {
     addedDriving: [first, second],
     idleGap,
@@ -64,12 +70,12 @@ function Option({ option }: { option: StartOption }): ReactNode {
             <strong>
               <When at={option.startsAt} until={option.endsAt} />
             </strong>{' '}
-            · {option.firstName}
+            {starts.zoneBeyond ? `(${clockText(option.startsAt, starts.zoneBeyond)} at the house) ` : ''}· {option.firstName}
             {option.secondName ? ` first, ${option.secondName} second` : ' alone'}
           </span>
         }
       />
-      {option.marks.map((mark) => (
+      {[...option.marks, ...(starts.roadService && option.travelSource === 'estimate' ? [NOT_ANSWERED] : [])].map((mark) => (
         <p key={mark} className={classes.mark}>
           {mark}
         </p>
@@ -85,6 +91,7 @@ function Option({ option }: { option: StartOption }): ReactNode {
                 {name}: {minutes} min
               </li>
             ))}
+          {option.travelSource ? <li>Driving times: {SOURCE[option.travelSource]}</li> : null}
           <li>
             Tightest: {option.tightest.kind}, {Math.round(option.tightest.slack)} min to spare
           </li>

@@ -7,6 +7,7 @@ import { useNavigate } from '@tanstack/react-router';
 import { holdJob, quoteQuery, townsQuery } from '../../api/jobs.ts';
 import { useMe } from '../../api/people.ts';
 import { startsQuery } from '../../api/schedule.ts';
+import { placeQuery } from '../../api/travel.ts';
 import { Money } from '../../ui/Money.tsx';
 import { NextChoices } from '../../ui/NextChoices.tsx';
 import { Page } from '../../ui/Page.tsx';
@@ -15,7 +16,7 @@ import { saved } from '../../ui/saved.ts';
 import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
-import { forgetDraft, holdBody, placeOf, useDraft, type Draft } from './draft.ts';
+import { forgetDraft, holdBody, placeAsked, placeOf, useDraft, type Draft } from './draft.ts';
 import { CallerInputs, HouseInputs } from './Inputs.tsx';
 import { QuotePanel } from './QuotePanel.tsx';
 import { Services } from './Services.tsx';
@@ -27,7 +28,8 @@ export function BookPage(): ReactNode {
   const { zone } = useMe();
   const { draft, change, clear } = useDraft(todayIn(zone));
   const towns = useQuery(townsQuery);
-  const place = placeOf(draft, towns.data ?? []);
+  const zipPlace = useQuery(placeQuery(placeAsked(draft)));
+  const place = placeOf(draft, towns.data ?? [], zipPlace.data);
   const [asked] = useDebouncedValue({ facts: draft.facts, services: draft.services, day: draft.fromDay, place }, 250);
   const quote = useQuery(quoteQuery(asked));
   return (
@@ -101,7 +103,7 @@ function StartsPanel({
           ]}
         />
       </Group>
-      {asked.place ? null : <p className={classes.soft}>Choose the town first: the driving depends on it.</p>}
+      {asked.place ? null : <p className={classes.soft}>Say first where the house is: the driving depends on it.</p>}
       <ProblemNote of={starts.error} />
       {asked.place && starts.data ? (
         <StartChoice

@@ -6,10 +6,11 @@ import { useQuery } from '@tanstack/react-query';
 import { PARTY_ROLES, SOURCES, TERMS, type PartyRole, type Source, type Terms } from '@backsight/contract/jobs';
 import type { FactKey } from '@backsight/domain/shared/facts';
 import { FACTS } from '@backsight/domain/shared/facts';
-import { partiesQuery, propertyQuery, townsQuery } from '../../api/jobs.ts';
+import { partiesQuery, propertyQuery } from '../../api/jobs.ts';
 import { newId } from '../../api/ids.ts';
 import { FactInput } from '../../ui/FactInput.tsx';
 import type { Draft } from './draft.ts';
+import { TownInput } from './TownInput.tsx';
 
 type Props = { draft: Draft; change: (part: Partial<Draft>) => void };
 const options = (words: Record<string, string>) => Object.entries(words).map(([value, label]) => ({ value, label }));
@@ -86,7 +87,6 @@ export function CallerInputs({ draft, change }: Props): ReactNode {
 }
 
 export function HouseInputs({ draft, change }: Props): ReactNode {
-  const towns = useQuery(townsQuery);
   const [asked] = useDebouncedValue({ address: draft.address.trim(), town: draft.town }, 400);
   const known = useQuery(propertyQuery(asked));
   const fact = (key: FactKey) => <FactInput key={key} fact={key} facts={draft.facts} onChange={(facts) => change({ facts })} />;
@@ -100,13 +100,7 @@ export function HouseInputs({ draft, change }: Props): ReactNode {
           autoComplete="off"
           required
         />
-        <NativeSelect
-          label="Town"
-          value={draft.town}
-          onChange={(event) => change({ town: event.currentTarget.value, start: null })}
-          data={['', ...(towns.data ?? []).map(({ name }) => name)]}
-          required
-        />
+        <TownInput draft={draft} change={change} />
         {FIRST.map(fact)}
       </SimpleGrid>
       {known.data?.onFile ? (

@@ -19,6 +19,9 @@ export type Draft = {
   client: string;
   address: string;
   town: string;
+  /** The town is none of the firm's; then the ZIP code says where it is. */
+  elsewhere: boolean;
+  zip: string;
   lat: string;
   lon: string;
   facts: PropertyFacts;
@@ -48,6 +51,8 @@ export const blankDraft = (today: string): Draft => ({
   client: '',
   address: '',
   town: '',
+  elsewhere: false,
+  zip: '',
   lat: '',
   lon: '',
   facts: {},
@@ -85,12 +90,19 @@ export const forgetDraft = (): void => localStorage.removeItem(PLACE);
 
 const numberOf = (text: string): number | undefined => (text.trim() === '' || Number.isNaN(Number(text)) ? undefined : Number(text));
 
+/** What is asked of the service to find the place: a ZIP code, where one is given. */
+export const placeAsked = (draft: Draft): { town: string; zip: string } | null =>
+  draft.elsewhere && /^\d{5}$/.test(draft.zip) && draft.town.trim() !== '' ? { town: draft.town.trim(), zip: draft.zip } : null;
+
+/** The exact place when given, else the one found for the ZIP code, else the town's. */
 export const placeOf = (
   draft: Draft,
   towns: readonly { name: string; lat: number; lon: number }[],
+  byZip: { lat: number; lon: number } | undefined,
 ): { lat: number; lon: number } | null => {
   const [lat, lon] = [numberOf(draft.lat), numberOf(draft.lon)];
   if (lat !== undefined && lon !== undefined) return { lat, lon };
+  if (draft.elsewhere) return byZip ? { lat: byZip.lat, lon: byZip.lon } : null;
   const town = towns.find(({ name }) => name === draft.town);
   return town ? { lat: town.lat, lon: town.lon } : null;
 };
@@ -114,6 +126,7 @@ export function holdBody(draft: Draft, toldCents: number): HoldBody & { key: str
       id: draft.propertyId,
       address: draft.address,
       town: draft.town,
+      ...(placeAsked(draft) ? { zip: draft.zip } : {}),
       ...(lat !== undefined && lon !== undefined ? { lat, lon } : {}),
     },
     facts: draft.facts,
