@@ -1,5 +1,6 @@
 // What the clock does. Each job waits for its last run to end before it runs again.
 import { actions } from './jobs/actions.ts';
+import { codes } from './jobs/codes.ts';
 import { deposits } from './jobs/deposits.ts';
 import { lapse } from './jobs/lapse.ts';
 import { lapses } from './jobs/lapses.ts';
@@ -9,7 +10,7 @@ import { roadTimes, travelFits } from './jobs/travel.ts';
 import type { Job, Services } from './http/services.ts';
 
 /** Every job of the clock, by name. */
-const JOBS: readonly Job[] = [seal, mail, deposits, lapse, lapses, actions, roadTimes, travelFits];
+const JOBS: readonly Job[] = [seal, mail, deposits, lapse, lapses, actions, roadTimes, travelFits, codes];
 
 /** Starts every job; the returned function stops them and waits for those under way. */
 export function startClockJobs(services: Services): () => Promise<void> {

@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import { deskRoutes } from '@backsight/contract/jobs/desk';
 import { endingRoutes } from '@backsight/contract/sitework/endings';
 import { testItemRoutes } from '@backsight/contract/sitework/testItems';
+import { noteAccess, readWayIn } from '@backsight/usecases/jobs/access';
 import { bookAgain } from '@backsight/usecases/jobs/bookAgain';
 import { answerReportOwed, chargeEnding } from '@backsight/usecases/jobs/decideEnding';
 import { readDesk } from '@backsight/usecases/jobs/readDesk';
@@ -25,6 +26,8 @@ export function deskApi(app: FastifyInstance, services: Services): void {
   mount(app, services, testItemRoutes.place, ({ act, params, body }) => act(placeTestItem, { ...body, jobId: params.id }));
   mount(app, services, testItemRoutes.step, ({ act, params, body }) => act(stepTestItem, { ...body, itemId: params.id }));
   mount(app, services, deskRoutes.desk, ({ read, params }) => readDesk(read, params.id));
+  mount(app, services, deskRoutes.access, ({ act, params, version, body }) => act(noteAccess, { id: params.id, version, ...body }));
+  mount(app, services, deskRoutes.wayIn, ({ read, params, actor, now }) => readWayIn(read, { visitId: params.id, actor, now }));
   mount(app, services, deskRoutes.chargeEnding, ({ act, params, version, body }) => act(chargeEnding, { id: params.id, version, ...body }));
   mount(app, services, deskRoutes.reportOwed, ({ act, params, version, body }) =>
     act(answerReportOwed, { id: params.id, version, ...body }),

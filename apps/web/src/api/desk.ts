@@ -13,6 +13,14 @@ export const placeTestItem = ({ jobId, key, ...body }: BodyOf<typeof testItemRou
 export const stepTestItem = ({ itemId, key, ...body }: BodyOf<typeof testItemRoutes.step> & { itemId: string; key: string }) =>
   call(testItemRoutes.step, { params: { id: itemId }, body, key });
 
+export const wayInQuery = (id: string, asked: boolean) =>
+  queryOptions({
+    queryKey: ['my-day', id, 'way-in'],
+    queryFn: ({ signal }) => call(deskRoutes.wayIn, { params: { id }, signal }),
+    enabled: asked,
+    gcTime: 0,
+  });
+
 type Edit<T> = T & { id: string; version: number };
 
 export const deskQuery = (id: string) =>
@@ -22,6 +30,8 @@ export const endingQuery = (id: string) =>
 
 export const endEarly = ({ visitId, key, ...body }: BodyOf<typeof endingRoutes.end> & { visitId: string; key: string }) =>
   call(endingRoutes.end, { params: { id: visitId }, body, key });
+export const noteAccess = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.access>>) =>
+  call(deskRoutes.access, { params: { id }, version, body });
 export const chargeEnding = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.chargeEnding>>) =>
   call(deskRoutes.chargeEnding, { params: { id }, version, body });
 export const answerReportOwed = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.reportOwed>>) =>

@@ -1,8 +1,8 @@
 // What the desk does with a job besides booking it: what a visit that ended early costs, whether a report is owed, booking again.
 import { z } from 'zod';
 import { earlyEnding, reportOwed } from '../sitework/endings.ts';
-import { cents, id, idParams, instant, route, warnings } from '../route.ts';
-import { OFFICE_ROLES, start } from './shapes.ts';
+import { cents, id, idParams, instant, line, route, warnings, wholeMinute } from '../route.ts';
+import { needState, OFFICE_ROLES, start } from './shapes.ts';
 
 const text = z.string();
 const area = 'jobs';
@@ -33,6 +33,9 @@ export const jobDesk = z.strictObject({
   mayBookAgain: z.boolean(),
   /** Visits that the services bring besides the inspection, and from when each may begin. */
   laterVisits: z.array(z.strictObject({ kind: text, name: text, from: instant.nullable(), booked: z.boolean() })),
+  access: z
+    .strictObject({ opener: text, phone: text, opensAt: instant.nullable(), pets: text, hasKeyBox: z.boolean(), hasAlarm: z.boolean() })
+    .nullable(),
   /** Devices and samples without a result yet. */
   awaited: z.array(text),
 });
@@ -47,6 +50,44 @@ export const deskRoutes = {
     who: 'signed_in',
     params: idParams,
     reply: jobDesk,
+  }),
+  access: route({
+    method: 'PUT',
+    path: '/api/jobs/:id/access',
+    area,
+    summary: 'Note who agreed to the access and how one gets in; a code left out stays as it is',
+    who,
+    edits: true,
+    params: idParams,
+    reply: changed,
+    body: z.strictObject({
+      state: needState,
+      who: z.string().trim().max(120).default(''),
+      how: z.string().trim().max(500).default(''),
+      opener: z.string().trim().max(120).default(''),
+      phone: z.string().trim().max(40).default(''),
+      opensAt: wholeMinute.nullable().default(null),
+      pets: z.string().trim().max(200).default(''),
+      keyBox: line(40).nullable().optional(),
+      alarm: line(80).nullable().optional(),
+      tenantTold: z.boolean().default(false),
+    }),
+  }),
+  wayIn: route({
+    method: 'GET',
+    path: '/api/visits/:id/way-in',
+    area,
+    summary: 'How the people of a visit get in, codes included, around its time',
+    who: 'signed_in',
+    params: idParams,
+    reply: z.strictObject({
+      opener: text,
+      phone: text,
+      opensAt: instant.nullable(),
+      pets: text,
+      keyBox: text.nullable(),
+      alarm: text.nullable(),
+    }),
   }),
   chargeEnding: route({
     method: 'PUT',

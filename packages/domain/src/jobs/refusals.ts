@@ -18,6 +18,10 @@ export const jobRefusals = refusalList({
     blame: 'input',
     sentence: 'Only the client receives the report; anybody else needs the written consent of the client, with its day.',
   },
+  'codes-not-now': {
+    blame: 'permission',
+    sentence: 'The codes are shown to the people of a visit from the day before until shortly after it.',
+  },
   'pickup-before': { blame: 'input', sentence: 'The test takes its time: this visit may begin from {earliest} on.' },
   'pickup-too-early': {
     blame: 'conflict',

@@ -2,6 +2,7 @@
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { chargeOf } from '@backsight/domain/sitework/ending';
 import type { Reader } from '@backsight/store/database';
+import { findAccess } from '@backsight/store/jobs/access';
 import { findFeeLines, findJob, findOpenNeeds } from '@backsight/store/jobs/jobs';
 import { endingsOfJob } from '@backsight/store/sitework/ending';
 import { awaitedOfJob, laterVisitsOf } from '@backsight/store/sitework/testItems';
@@ -16,6 +17,8 @@ export async function readDesk(reader: Reader, id: string) {
   const open = await findOpenNeeds(reader, id);
   const fee = feeOf(await findFeeLines(reader, id));
   const newest = endings[0];
+  const access = await findAccess(reader, id);
+  const { opener = '', phone = '', pets = '', hasKeyBox = false, hasAlarm = false } = access ?? {};
   return accept({
     endings: endings.map(({ jobId: _, recordedAt: __, photoSha256, ...e }) => ({
       ...e,
@@ -27,6 +30,7 @@ export async function readDesk(reader: Reader, id: string) {
     reportOwedOpen: open.includes('report_owed'),
     mayBookAgain: job.state === 'ended',
     laterVisits: (await laterVisitsOf(reader, id)).map((v) => ({ ...v, from: v.from?.toISOString() ?? null })),
+    access: access && { opener, phone, pets, hasKeyBox, hasAlarm, opensAt: access.opensAt?.toISOString() ?? null },
     awaited: (await awaitedOfJob(reader, id)).map(({ what, serial }) => `${what} (${serial})`),
   });
 }

@@ -5,6 +5,7 @@ import { NEED_KINDS, NEED_STATES, type JobPage as Job, type NeedState } from '@b
 import { settleNeed } from '../../api/jobs.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
+import { AccessForm } from './AccessForm.tsx';
 import { useChange } from './useChange.ts';
 import classes from './jobs.module.css';
 
@@ -67,7 +68,8 @@ function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolea
           Note
         </Button>
       ) : null}
-      {editing ? <NeedForm need={need} job={job} onDone={() => setEditing(false)} /> : null}
+      {editing && need.kind === 'access' ? <AccessForm need={need} job={job} onDone={() => setEditing(false)} /> : null}
+      {editing && need.kind !== 'access' ? <NeedForm need={need} job={job} onDone={() => setEditing(false)} /> : null}
     </li>
   );
 }
@@ -95,12 +97,7 @@ function NeedForm({ need, job, onDone }: { need: Need; job: Job; onDone: () => v
           autoFocus
         />
         <TextInput label="Who said so" value={who} onChange={(event) => setWho(event.currentTarget.value)} maxLength={120} />
-        <TextInput
-          label={need.kind === 'access' ? 'How one gets in' : 'What was said'}
-          value={how}
-          onChange={(event) => setHow(event.currentTarget.value)}
-          maxLength={500}
-        />
+        <TextInput label="What was said" value={how} onChange={(event) => setHow(event.currentTarget.value)} maxLength={500} />
         <Button type="submit" loading={change.isPending}>
           Save
         </Button>

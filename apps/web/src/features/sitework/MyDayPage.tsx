@@ -13,6 +13,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
 import { Drive } from './Drive.tsx';
 import { isUnsent, useWaiting } from './outbox.ts';
+import { WayIn } from './WayIn.tsx';
 import { kindName } from './words.ts';
 import classes from './sitework.module.css';
 
@@ -82,6 +83,7 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
             ? 'Getting in is agreed.'
             : 'Getting in is not agreed yet.'}
       </p>
+      <WayIn visitId={visit.id} />
       {visit.people.map((p) => (
         <p key={p.name + p.role} className={classes.soft}>
           {p.name} ({p.role.replaceAll('_', ' ')})
