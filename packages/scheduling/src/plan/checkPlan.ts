@@ -79,15 +79,14 @@ function bookingViolations(input: PlanInput, placed: readonly Placed[], one: Pla
 
 /**
  * Every rule that the plan breaks, empty when it may be booked as a whole. A visit that is left out breaks none. Visits under
- * way keep their people whatever the rules say now, and are checked only for being where they were.
+ * way keep their people whatever the rules say now, and are checked only for being where they were. With `only`, visits of
+ * other people are taken as right.
  */
-export function checkPlan(input: PlanInput, plan: Plan, travel: Travel): PlanViolation[] {
-  const { placed, violations } = placedOf(input, plan);
+export function checkPlan(input: PlanInput, plan: Plan, travel: Travel, only?: ReadonlySet<string>): PlanViolation[] {
+  const { placed: all, violations } = placedOf(input, plan);
+  const placed = only ? all.filter((one) => crewOf(one).some((id) => only.has(id))) : all;
   return [
     ...violations,
-    ...placed.flatMap((one) => [
-      ...ownViolations(input, one),
-      ...(one.visit.underWay ? [] : bookingViolations(input, placed, one, travel)),
-    ]),
+    ...placed.flatMap((one) => [...ownViolations(input, one), ...(one.visit.underWay ? [] : bookingViolations(input, all, one, travel))]),
   ];
 }
