@@ -1,6 +1,7 @@
 // The wall clock of United States zones through our own deadlines, clock changes as the running system knows them, ISO weeks.
 import { DateTime } from 'luxon';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { instantOf as scheduledAt, offsetsOf, wallTime } from '@backsight/domain/schedule/wallClock';
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import { deadline } from '@backsight/domain/shared/deadline';
 import { clockChanges, dayLengths, isoWeeks, localTimes, spans } from './data/timeZones.ts';
@@ -49,6 +50,31 @@ describe.each(['2026-01-15', '2026-07-15'])('wall clock, asked on %s', (today) =
 
   it.each(dayLengths)('$name ($source; $status)', ({ zone, day, hours }) => {
     expect((instantOf(`${day}T24:00`, zone) - instantOf(`${shiftDay(day, -1)}T24:00`, zone)) / (60 * minute)).toBe(hours);
+  });
+});
+
+// The schedule's own clock: starts are minutes of the local day, and one that the clock skips is refused instead of moved.
+describe('wall clock of the schedule', () => {
+  const minuteOf = (local: string): number => Number(local.slice(11, 13)) * 60 + Number(local.slice(14, 16));
+
+  it.each(localTimes)('$name, $kind ($source; $status)', ({ zone, local, kind, earlierOffset }) => {
+    const day = local.slice(0, 10);
+    const at = scheduledAt(day, minuteOf(local), zone);
+    if (kind === 'gap') return expect(at).toMatchObject({ ok: false, code: 'start-not-real' });
+    expect(at.ok && at.value.getTime()).toBe(Date.parse(earlierOffset));
+    expect(wallTime(new Date(earlierOffset), zone)).toEqual({ day, minute: minuteOf(local) });
+  });
+
+  it.each(spans)('$name ($source; $status)', ({ zone, from, to, elapsed }) => {
+    const [start, end] = [from, to].map((local) => scheduledAt(local.slice(0, 10), minuteOf(local), zone));
+    expect(start!.ok && end!.ok && (end!.value.getTime() - start!.value.getTime()) / minute).toBe(elapsed);
+  });
+
+  it.each(clockChanges)('$name: the working day of a change has the offset after it ($source; $status)', ({ zone, changes }) => {
+    for (const { utc, offsetBefore, offsetAfter } of changes) {
+      const { day } = wallTime(new Date(utc), zone);
+      expect(offsetsOf([shiftDay(day, -1), day], zone)).toEqual({ [shiftDay(day, -1)]: offsetBefore, [day]: offsetAfter });
+    }
   });
 });
 
