@@ -21,6 +21,11 @@ export const setHours = ({ personId, ...body }: BodyOf<typeof routes.setHours> &
   call(routes.setHours, { params: { id: personId }, body });
 export const addAbsence = ({ key, personId, ...body }: BodyOf<typeof routes.addAbsence> & Keyed) =>
   call(routes.addAbsence, { params: { id: personId }, body, key });
+export const decideAbsence = ({ id, ...body }: BodyOf<typeof routes.decideAbsence> & { id: string }) =>
+  call(routes.decideAbsence, { params: { id }, body });
+export const addException = ({ key, personId, ...body }: BodyOf<typeof routes.addException> & Keyed) =>
+  call(routes.addException, { params: { id: personId }, body, key });
+export const withdrawException = (id: string) => call(routes.withdrawException, { params: { id } });
 export const withdrawAbsence = (id: string) => call(routes.withdrawAbsence, { params: { id } });
 export const addBar = ({ key, personId, ...body }: BodyOf<typeof routes.addBar> & Keyed) =>
   call(routes.addBar, { params: { id: personId }, body, key });
@@ -42,3 +47,17 @@ export const kitQuery = queryOptions({ queryKey: ['kit'], queryFn: ({ signal }) 
 export const addKit = ({ key, ...body }: BodyOf<typeof kitRoutes.add> & { key: string }) => call(kitRoutes.add, { body, key });
 export const changeKit = ({ id, ...body }: BodyOf<typeof kitRoutes.change> & { id: string }) =>
   call(kitRoutes.change, { params: { id }, body });
+
+type OfPiece = { key: string; itemId: string };
+export const noteCheck = ({ key, itemId, ...body }: BodyOf<typeof kitRoutes.check> & OfPiece) =>
+  call(kitRoutes.check, { params: { id: itemId }, body, key });
+export const failKit = ({ key, itemId, ...body }: BodyOf<typeof kitRoutes.fail> & OfPiece) =>
+  call(kitRoutes.fail, { params: { id: itemId }, body, key });
+export const swapsQuery = (itemId: string, visitId: string | null) =>
+  queryOptions({
+    queryKey: ['kit', itemId, 'swaps', visitId],
+    queryFn: ({ signal }) => call(kitRoutes.swaps, { params: { id: itemId }, query: { visitId: visitId! }, signal }),
+    enabled: visitId !== null,
+  });
+export const setCheckNeeds = ({ kind, ...body }: BodyOf<typeof kitRoutes.needs> & { kind: string }) =>
+  call(kitRoutes.needs, { params: { kind }, body });

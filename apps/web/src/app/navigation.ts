@@ -18,6 +18,12 @@ const GROUPS: readonly Group[] = [
         who: ['inspector', 'lead_inspector'],
       },
       {
+        to: '/my-time',
+        label: 'My time',
+        about: 'Your absences, miles, education hours and calendar address',
+        who: ['inspector', 'lead_inspector'],
+      },
+      {
         to: '/book',
         label: 'Book a job',
         about: 'When can you come, and what does it cost?',
@@ -85,11 +91,17 @@ const GROUPS: readonly Group[] = [
         about: 'Where they come from, what is said by hand, what recorded drives say',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      {
+        to: '/mileage',
+        label: 'Miles',
+        about: 'What was driven, as planned and as entered, and what is repaid',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/kit', label: 'Kit', about: 'What is shared, and until when it is calibrated', who: 'signed_in' },
       {
         to: '/lapsing',
         label: 'What lapses',
-        about: 'Licenses, calibrations and policies that end soon',
+        about: 'Licenses, education, kit and policies that end soon',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       {

@@ -9,17 +9,21 @@ import { addKit } from '../../api/personFile.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
+import { NO_VEHICLE, VEHICLE_LABELS, VehicleInputs, vehicleOf } from './VehicleInputs.tsx';
 
-const LABELS = { kind: 'Kind', serial: 'Serial number', calibratedUntil: 'Calibrated until', note: 'Note' };
+const LABELS = { kind: 'Kind', serial: 'Serial number', calibratedUntil: 'Calibrated until', note: 'Note', ...VEHICLE_LABELS };
 
 export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }): ReactNode {
   const firm = useQuery(firmQuery);
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
   const add = useSend(addKit, { refresh: ['kit'], said: 'The piece was added.', then: done });
   const pooled = kinds.filter(({ carriedByAll }) => !carriedByAll);
-  const fields = useFields({ kind: pooled[0]?.key ?? '', serial: '', calibratedUntil: '', note: '' }, LABELS, add.error);
+  const fields = useFields({ kind: pooled[0]?.key ?? '', serial: '', calibratedUntil: '', note: '', ...NO_VEHICLE }, LABELS, add.error);
   const officeId = firm.data?.offices[0]?.id;
-  const send = () => officeId && add.mutate({ ...fields.values, calibratedUntil: fields.values.calibratedUntil || null, officeId, ...ids });
+  const { seats, ladderFeet, ...typed } = fields.values;
+  const send = () =>
+    officeId &&
+    add.mutate({ ...typed, calibratedUntil: typed.calibratedUntil || null, ...vehicleOf({ seats, ladderFeet }), officeId, ...ids });
   const calibrated = pooled.find(({ key }) => key === fields.values.kind)?.calibrated ?? false;
   return (
     <Form
@@ -44,6 +48,7 @@ export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }):
           description={calibrated ? 'Visits after this day do not get it' : 'This kind is not calibrated'}
         />
         <TextInput {...fields.text('note')} />
+        {fields.values.kind === 'vehicle' ? <VehicleInputs fields={fields} /> : null}
       </SimpleGrid>
     </Form>
   );

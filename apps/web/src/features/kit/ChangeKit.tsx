@@ -8,14 +8,24 @@ import { Form } from '../../ui/Form.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
+import { VEHICLE_LABELS, VehicleInputs, vehicleOf } from './VehicleInputs.tsx';
 
-const LABELS = { calibratedUntil: 'Calibrated until', note: 'Note' };
+const LABELS = { calibratedUntil: 'Calibrated until', note: 'Note', ...VEHICLE_LABELS };
 
 export function ChangeKit({ item, done }: { item: KitItem; done: () => void }): ReactNode {
   const { zone } = useMe();
   const save = useSend(changeKit, { refresh: ['kit'], said: 'The piece was changed.', then: done });
-  const fields = useFields({ calibratedUntil: item.calibratedUntil ?? '', note: item.note }, LABELS, save.error);
-  const edit = { calibratedUntil: fields.values.calibratedUntil || null, note: fields.values.note };
+  const fields = useFields(
+    {
+      calibratedUntil: item.calibratedUntil ?? '',
+      note: item.note,
+      seats: item.seats ?? ('' as number | ''),
+      ladderFeet: item.ladderFeet ?? ('' as number | ''),
+    },
+    LABELS,
+    save.error,
+  );
+  const edit = { calibratedUntil: fields.values.calibratedUntil || null, note: fields.values.note, ...vehicleOf(fields.values) };
   const outOrIn =
     item.endedOn === null
       ? { label: 'Take it out of service today', endedOn: todayIn(zone) }
@@ -41,6 +51,7 @@ export function ChangeKit({ item, done }: { item: KitItem; done: () => void }): 
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <TextInput {...fields.text('calibratedUntil')} type="date" />
         <TextInput {...fields.text('note')} />
+        {item.kind === 'vehicle' ? <VehicleInputs fields={fields} /> : null}
       </SimpleGrid>
     </Form>
   );

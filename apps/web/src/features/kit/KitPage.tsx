@@ -1,8 +1,8 @@
-// The firm's kit: pieces by kind with calibration; out of service and back.
+// The firm's kit: pieces by kind with calibration and checks; what failed is blocked at once; out of service and back.
 import { useState, type ReactNode } from 'react';
-import { Button } from '@mantine/core';
+import { Button, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import type { KitItem } from '@backsight/contract/people/kit';
+import { CHECK_KINDS, type KitItem } from '@backsight/contract/people/kit';
 import { kitQuery } from '../../api/personFile.ts';
 import { useMe } from '../../api/people.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
@@ -15,37 +15,53 @@ import { todayIn } from '../../ui/time.ts';
 import { Day } from '../../ui/When.tsx';
 import { AddKit } from './AddKit.tsx';
 import { ChangeKit } from './ChangeKit.tsx';
+import { CheckNeeds } from './CheckNeeds.tsx';
+import { FailKit } from './FailKit.tsx';
+import { NoteCheck } from './NoteCheck.tsx';
+
+type Act = 'change' | 'check' | 'fail';
+type Chosen = { act: Act; id: string } | { act: 'add' | 'needs' } | null;
 
 export function KitPage(): ReactNode {
   const me = useMe();
   const kit = useQuery(kitQuery);
-  const [chosen, setChosen] = useState<string | null>(null);
+  const [chosen, setChosen] = useState<Chosen>(null);
   const may = me.roles.some((role) => role !== 'inspector');
-  const item = kit.data?.items.find(({ id }) => id === chosen);
   const close = () => setChosen(null);
+  const item = chosen && 'id' in chosen ? kit.data?.items.find(({ id }) => id === chosen.id) : undefined;
   return (
     <Page
       title="Kit"
-      about="What pairs carry that is shared, and until when it is calibrated."
-      actions={may && chosen !== 'new' ? <Button onClick={() => setChosen('new')}>Add a piece</Button> : undefined}
+      about="What pairs carry that is shared, until when it is calibrated, and which checks are due."
+      actions={
+        may && chosen === null ? (
+          <Group gap="xs">
+            <Button variant="default" onClick={() => setChosen({ act: 'needs' })}>
+              Which checks
+            </Button>
+            <Button onClick={() => setChosen({ act: 'add' })}>Add a piece</Button>
+          </Group>
+        ) : undefined
+      }
     >
       <ProblemNote of={kit.error} />
       {kit.isPending ? <Loading /> : null}
-      {chosen === 'new' && kit.data ? (
+      {chosen?.act === 'add' && kit.data ? (
         <Section title="Add a piece">
           <AddKit kinds={kit.data.kinds} done={close} />
         </Section>
       ) : null}
-      {item ? (
-        <Section title={`${item.name} ${item.serial}`}>
-          <ChangeKit key={item.id} item={item} done={close} />
+      {chosen?.act === 'needs' && kit.data ? (
+        <Section title="Which checks a kind needs">
+          <CheckNeeds kit={kit.data} done={close} />
         </Section>
       ) : null}
+      {item && chosen ? <OneAct key={item.id + chosen.act} act={chosen.act as Act} item={item} done={close} /> : null}
       {kit.data?.items.length === 0 ? <Empty>No piece of kit is on file.</Empty> : null}
       {kit.data && kit.data.items.length > 0 ? (
         <DataTable
           caption="Kit"
-          columns={columnsFor(todayIn(me.zone), may ? setChosen : null)}
+          columns={columnsFor(todayIn(me.zone), may, (act, id) => setChosen({ act, id }))}
           rows={kit.data.items}
           rowKey={({ id }) => id}
         />
@@ -54,7 +70,41 @@ export function KitPage(): ReactNode {
   );
 }
 
-const columnsFor = (today: string, choose: ((id: string) => void) | null): Column<KitItem>[] => [
+const TITLES: Record<Act, string> = { change: '', check: 'Check of ', fail: 'Failed on site: ' };
+
+function OneAct({ act, item, done }: { act: Act; item: KitItem; done: () => void }): ReactNode {
+  return (
+    <Section title={`${TITLES[act]}${item.name} ${item.serial}`}>
+      {act === 'change' ? <ChangeKit item={item} done={done} /> : null}
+      {act === 'check' && item.checks.length > 0 ? <NoteCheck item={item} done={done} /> : null}
+      {act === 'fail' ? <FailKit item={item} done={done} /> : null}
+    </Section>
+  );
+}
+
+function Checks({ item, today }: { item: KitItem; today: string }): ReactNode {
+  if (item.checks.length === 0) return 'none needed';
+  return item.checks.map(({ checkKind, dueOn }) => (
+    <div key={checkKind}>
+      {CHECK_KINDS[checkKind]}{' '}
+      {dueOn === null ? (
+        'never done'
+      ) : (
+        <>
+          by <Day day={dueOn} />
+          {dueOn < today ? ', overdue' : ''}
+        </>
+      )}
+    </div>
+  ));
+}
+
+const aboutVehicle = ({ seats, ladderFeet }: KitItem): string[] => [
+  ...(seats === null ? [] : [`${seats} seats`]),
+  ...(ladderFeet === null ? [] : [`ladder up to ${ladderFeet} ft`]),
+];
+
+const columnsFor = (today: string, may: boolean, choose: (act: Act, id: string) => void): Column<KitItem>[] => [
   { key: 'name', head: 'Kind', cell: ({ name }) => name },
   { key: 'serial', head: 'Serial number', cell: ({ serial }) => serial },
   {
@@ -70,6 +120,7 @@ const columnsFor = (today: string, choose: ((id: string) => void) | null): Colum
         </>
       ),
   },
+  { key: 'checks', head: 'Checks', cell: (item) => <Checks item={item} today={today} /> },
   {
     key: 'state',
     head: 'In service',
@@ -82,18 +133,31 @@ const columnsFor = (today: string, choose: ((id: string) => void) | null): Colum
         </>
       ),
   },
-  { key: 'note', head: 'Note', cell: ({ note }) => note },
-  ...(choose
-    ? [
-        {
-          key: 'act',
-          head: 'Change',
-          cell: ({ id, name, serial }: KitItem) => (
-            <Button size="compact-sm" variant="default" aria-label={`Change ${name} ${serial}`} onClick={() => choose(id)}>
-              Change
-            </Button>
-          ),
-        },
-      ]
-    : []),
+  { key: 'note', head: 'Note', cell: (item) => [...aboutVehicle(item), item.note].filter(Boolean).join(', ') },
+  { key: 'act', head: 'Change', cell: (item) => <Acts item={item} may={may} choose={choose} /> },
 ];
+
+function Acts({ item, may, choose }: { item: KitItem; may: boolean; choose: (act: Act, id: string) => void }): ReactNode {
+  const acts: readonly (readonly [Act, string, boolean])[] = [
+    ['check', 'Check', item.endedOn === null && item.checks.length > 0],
+    ['fail', 'It failed', item.endedOn === null],
+    ['change', 'Change', may],
+  ];
+  return (
+    <Group gap={4}>
+      {acts
+        .filter(([, , shown]) => shown)
+        .map(([act, label]) => (
+          <Button
+            key={act}
+            size="compact-sm"
+            variant="default"
+            aria-label={`${label}: ${item.name} ${item.serial}`}
+            onClick={() => choose(act, item.id)}
+          >
+            {label}
+          </Button>
+        ))}
+    </Group>
+  );
+}

@@ -1,4 +1,4 @@
-// What lapses in the next 60 days, and what lapsed in the last 30 and was not renewed.
+// What lapses in the next 180 days, and what lapsed in the last 30 and was not renewed.
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import type { Lapsing } from '@backsight/contract/people/file';
@@ -11,7 +11,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day } from '../../ui/When.tsx';
 
-const DAYS = 60;
+const DAYS = 180;
 const COLUMNS: Column<Lapsing>[] = [
   { key: 'what', head: 'What', cell: ({ what }) => what },
   {
@@ -22,11 +22,17 @@ const COLUMNS: Column<Lapsing>[] = [
         <TextLink to="/people/$personId" params={{ personId }} search={{}}>
           {who}
         </TextLink>
-      ) : kind === 'kit' ? (
+      ) : kind === 'kit' || kind === 'kit_check' ? (
         <TextLink to="/kit">{who}</TextLink>
       ) : (
         <TextLink to="/firm">{who}</TextLink>
       ),
+  },
+  {
+    key: 'stage',
+    head: 'Left',
+    oneLine: true,
+    cell: ({ stage, lapsed }) => (lapsed ? 'overdue' : stage ? `under ${stage} days` : 'more'),
   },
   {
     key: 'on',
@@ -46,13 +52,13 @@ export function LapsingPage(): ReactNode {
     <Page
       title="What lapses soon"
       width="narrow"
-      about={`Licenses, qualifications, calibrations and policies that end in the next ${DAYS} days and have no follower.`}
+      about={`Licenses, education, qualifications, calibrations, checks of kit and policies that end in the next ${DAYS} days and have no follower. The office and the person get a mail 180, 90 and 30 days before, for kit 30.`}
     >
       <ProblemNote of={rows.error} />
       {rows.isPending ? <Loading /> : null}
       {rows.data?.length === 0 ? <Empty>Nothing lapses in the next {DAYS} days.</Empty> : null}
       {rows.data && rows.data.length > 0 ? (
-        <DataTable caption="What lapses soon" columns={COLUMNS} rows={rows.data} rowKey={({ kind, id }) => kind + id} />
+        <DataTable caption="What lapses soon" columns={COLUMNS} rows={rows.data} rowKey={({ kind, id, what }) => kind + id + what} />
       ) : null}
     </Page>
   );

@@ -1,4 +1,4 @@
-// Addresses of the screens about people: the list with its search and role, one person, and adding one.
+// Addresses of the screens about people: the list with its search and role, one person, adding one, one's own time, and the miles of everybody.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { z } from 'zod';
 import { roleSchema } from '@backsight/contract/people';
@@ -9,6 +9,7 @@ const listSearch = z.object({
   role: roleSchema.optional().catch(undefined),
   left: z.boolean().optional().catch(undefined),
 });
+const mileageSearch = z.object({ from: z.iso.date().optional().catch(undefined), to: z.iso.date().optional().catch(undefined) });
 const personSearch = z.object({ change: z.boolean().optional().catch(undefined) });
 
 export const peopleScreens = [
@@ -33,6 +34,17 @@ export const peopleScreens = [
     getParentRoute: () => shell,
     path: '/people/$personId/password',
     component: lazyRouteComponent(() => import('./PasswordPage.tsx'), 'PasswordPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/my-time',
+    component: lazyRouteComponent(() => import('./MyTimePage.tsx'), 'MyTimePage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/mileage',
+    validateSearch: mileageSearch,
+    component: lazyRouteComponent(() => import('./mileage/MileagePage.tsx'), 'MileagePage'),
   }),
   createRoute({
     getParentRoute: () => shell,

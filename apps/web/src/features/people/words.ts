@@ -6,6 +6,9 @@ export const hasLeft = (person: Pick<Person, 'endedOn'>, today: string): boolean
 export const mayAdd = (roles: readonly Role[]): boolean => roles.includes('owner') || roles.includes('office_manager');
 export const mayChange = (roles: readonly Role[]): boolean => roles.includes('owner');
 
+/** Whoever decides about absences enters those of everybody. */
+export const decides = (roles: readonly Role[]): boolean => roles.some((role) => role !== 'inspector');
+
 /** Which places of a pair a person may take. */
 export function standing(person: Pick<Person, 'roles' | 'trainee' | 'mayLead'>): string {
   if (!person.roles.includes('inspector') && !person.roles.includes('lead_inspector')) return 'does not inspect';

@@ -1,4 +1,4 @@
-// The week by person: visits, absences, hours, and what will stand in the way. A table at a desk, cards on a phone.
+// The week by person: visits with the drives between, absences, hours, and what will stand in the way. A table at a desk, cards on a phone.
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
@@ -12,6 +12,7 @@ import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { clockOf } from '../../ui/clock.ts';
 import { clockText, dayText, todayIn } from '../../ui/time.ts';
 import classes from './week.module.css';
 
@@ -91,20 +92,55 @@ function Head({ person }: { person: Person }): ReactNode {
 }
 
 function OneDay({ day, zone, names }: { day: WeekDay; zone: string; names: ReadonlyMap<string, string> }): ReactNode {
+  const other = day.exception ? <div className={classes.other}>{sayException(day.exception)}</div> : null;
   if (day.visits.length === 0 && day.absent.length === 0)
-    return <span className={classes.soft}>{day.hours.length === 0 ? 'not at work' : 'free'}</span>;
+    return (
+      <>
+        <span className={classes.soft}>{day.hours.length === 0 ? 'not at work' : 'free'}</span>
+        {other}
+      </>
+    );
+  const last = day.visits.at(-1);
   return (
-    <ul className={classes.day}>
-      {inOrder(day).map((one) => (
-        <li key={one.startsAt}>
-          {one.visit ? <OneVisit visit={one.visit} zone={zone} names={names} /> : `away ${hoursOf(one.startsAt, one.endsAt, zone)}`}
-        </li>
-      ))}
-    </ul>
+    <>
+      {other}
+      <ul className={classes.day}>
+        {inOrder(day).map((one) => (
+          <li key={one.startsAt} className={one.state === 'asked' ? classes.asked : undefined}>
+            {one.visit ? (
+              <>
+                <Drive leg={day.legs.find(({ to }) => to === one.visit!.id)} />
+                <OneVisit visit={one.visit} zone={zone} names={names} />
+              </>
+            ) : (
+              `${one.state === 'asked' ? 'asks to be away' : 'away'} ${hoursOf(one.startsAt, one.endsAt, zone)}`
+            )}
+          </li>
+        ))}
+        {last ? (
+          <li>
+            <Drive leg={day.legs.find(({ from, to }) => from === last.id && to === null)} home />
+          </li>
+        ) : null}
+      </ul>
+    </>
   );
 }
 
-type Span = { startsAt: string; endsAt: string; visit?: Visit };
+const sayException = ({ start, end }: NonNullable<WeekDay['exception']>): string =>
+  start === null || end === null ? 'day off' : `other hours: ${clockOf(start)} to ${clockOf(end)}`;
+
+/** A drive of at least a minute; whether it is an estimate is said to those who look closer. */
+function Drive({ leg, home }: { leg: WeekDay['legs'][number] | undefined; home?: boolean }): ReactNode {
+  if (!leg || leg.minutes === 0) return null;
+  return (
+    <div className={classes.soft} title={leg.source === 'estimate' ? 'estimated' : undefined}>
+      {leg.minutes} min drive{home ? ' home' : ''}
+    </div>
+  );
+}
+
+type Span = { startsAt: string; endsAt: string; visit?: Visit; state?: 'asked' | 'approved' };
 
 /** Visits and absences of a day in one list, by their start. */
 const inOrder = (day: WeekDay): Span[] =>
@@ -130,6 +166,7 @@ function OneVisit({ visit, zone, names }: { visit: Visit; zone: string; names: R
         {others ? `, with ${others}` : ''}
         {visit.state === 'held' ? ', held' : ''}
         {visit.openNeeds > 0 ? `, ${visit.openNeeds} still to get` : ''}
+        {visit.writingMinutes > 0 ? `, then ${visit.writingMinutes} min writing` : ''}
       </div>
     </>
   );

@@ -1,4 +1,4 @@
-// Absences of a person; entering one lists the booked visits that it hits.
+// Absences of a person: asked for, entered, decided and withdrawn. Entering one lists the booked visits that it hits.
 import { useState, type ReactNode } from 'react';
 import { Button, SimpleGrid, TextInput } from '@mantine/core';
 import { DateTime } from 'luxon';
@@ -13,35 +13,51 @@ import { ProblemNote } from '../../../ui/ProblemNote.tsx';
 import { useFields } from '../../../ui/useFields.ts';
 import { useSend } from '../../../ui/useSend.ts';
 import { When } from '../../../ui/When.tsx';
+import { decides } from '../words.ts';
 import { AddPart, Leave } from './AddPart.tsx';
+import { DecideAbsence } from './DecideAbsence.tsx';
 import { HitVisits } from './HitVisits.tsx';
 
 type Absence = PersonFile['absences'][number];
-const LABELS = { startsAt: 'From', endsAt: 'Until', reason: 'Reason, seen by the office and the person only' };
+const LABELS = { startsAt: 'From', endsAt: 'Until', reason: 'Reason, seen only by you and those who decide' };
+const STATES: Record<Absence['state'], string> = { asked: 'asked, not decided yet', approved: 'approved', refused: 'refused' };
 
 export function Absences({ personId, rows, mayAdd }: { personId: string; rows: Absence[]; mayAdd: boolean }): ReactNode {
+  const me = useMe();
+  const decider = decides(me.roles);
   const withdraw = useSend(withdrawAbsence, { refresh: ['people', personId, 'file'], said: 'The absence was withdrawn.' });
+  const open = decider && personId !== me.id ? rows.filter(({ state }) => state === 'asked') : [];
   const columns: Column<Absence>[] = [
     { key: 'from', head: 'From', cell: ({ startsAt }) => <When at={startsAt} /> },
     { key: 'until', head: 'Until', cell: ({ endsAt }) => <When at={endsAt} /> },
     { key: 'reason', head: 'Reason', cell: ({ reason }) => reason ?? 'not shown' },
+    { key: 'state', head: 'State', cell: ({ state, decision }) => (decision ? `${STATES[state]}: ${decision}` : STATES[state]) },
     ...(mayAdd
       ? [
           {
             key: 'act',
             head: 'Change',
-            cell: ({ id }: Absence) => (
-              <Button size="compact-sm" variant="default" onClick={() => withdraw.mutate(id)}>
-                Withdraw
-              </Button>
-            ),
+            cell: ({ id, state }: Absence) =>
+              state === 'refused' ? null : (
+                <Button size="compact-sm" variant="default" onClick={() => withdraw.mutate(id)}>
+                  Withdraw
+                </Button>
+              ),
           },
         ]
       : []),
   ];
   return (
-    <AddPart title="Absences" add="Enter an absence" may={mayAdd} form={(done) => <Add personId={personId} done={done} />}>
+    <AddPart
+      title="Absences"
+      add={decider ? 'Enter an absence' : 'Ask for an absence'}
+      may={mayAdd}
+      form={(done) => <Add personId={personId} decider={decider} done={done} />}
+    >
       <ProblemNote of={withdraw.error} />
+      {open.map((absence) => (
+        <DecideAbsence key={absence.id} personId={personId} absence={absence} />
+      ))}
       {rows.length === 0 ? (
         <Empty>No absence is on file.</Empty>
       ) : (
@@ -51,15 +67,15 @@ export function Absences({ personId, rows, mayAdd }: { personId: string; rows: A
   );
 }
 
-function Add({ personId, done }: { personId: string; done: () => void }): ReactNode {
+function Add({ personId, decider, done }: { personId: string; decider: boolean; done: () => void }): ReactNode {
   const { zone } = useMe();
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
   const add = useSend(addAbsence, {
     refresh: ['people', personId, 'file'],
-    said: 'The absence is on file.',
-    then: ({ warnings }) => warnings.length === 0 && done(),
+    said: decider ? 'The absence is on file.' : 'The absence is asked for. You get a mail once it is decided.',
+    then: ({ warnings, state }) => (warnings.length === 0 || state === 'asked') && done(),
   });
-  const fields = useFields({ startsAt: '', endsAt: '', reason: '' }, LABELS, add.error);
+  const fields = useFields({ startsAt: '', endsAt: '', reason: '' }, LABELS, add.error, 'absence');
   const instant = (typed: string): string => DateTime.fromISO(typed, { zone }).toISO() ?? '';
   const send = () =>
     add.mutate({
@@ -74,7 +90,8 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
     <Form
       error={add.error}
       labels={LABELS}
-      submit="Enter this absence"
+      scope="absence"
+      submit={decider ? 'Enter this absence' : 'Ask for this absence'}
       busy={add.isPending}
       onSubmit={send}
       besides={<Leave done={done} />}

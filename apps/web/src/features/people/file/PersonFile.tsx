@@ -1,4 +1,4 @@
-// What is on file of a person beside the person: licenses, qualifications, hours, absences, barred properties.
+// What is on file of a person beside the person: licenses, education, qualifications, hours, absences, barred properties.
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { useMe } from '../../../api/people.ts';
@@ -7,6 +7,8 @@ import { Loading } from '../../../ui/Loading.tsx';
 import { ProblemNote } from '../../../ui/ProblemNote.tsx';
 import { Absences } from './Absences.tsx';
 import { Bars } from './Bars.tsx';
+import { Education } from './Education.tsx';
+import { Exceptions } from './Exceptions.tsx';
 import { Hours } from './Hours.tsx';
 import { Licenses } from './Licenses.tsx';
 import { Qualifications } from './Qualifications.tsx';
@@ -18,12 +20,14 @@ export function PersonFile({ personId }: { personId: string }): ReactNode {
   const lead = office || me.roles.includes('lead_inspector');
   if (file.isPending) return <Loading />;
   if (!file.data) return <ProblemNote of={file.error} />;
-  const { licenses, qualifications, qualificationKinds, hours, absences, bars } = file.data;
+  const { licenses, qualifications, qualificationKinds, hours, exceptions, absences, bars } = file.data;
   return (
     <>
       <Licenses personId={personId} rows={licenses} mayAdd={office} />
+      {(licenses.length > 0 || hours.length > 0) && (lead || me.id === personId) ? <Education personId={personId} /> : null}
       <Qualifications personId={personId} rows={qualifications} kinds={qualificationKinds} mayAdd={lead} />
       <Hours personId={personId} rows={hours} mayChange={office} />
+      <Exceptions personId={personId} rows={exceptions} mayChange={lead} />
       <Absences personId={personId} rows={absences} mayAdd={lead || me.id === personId} />
       {office ? <Bars personId={personId} rows={bars} /> : null}
     </>

@@ -1,0 +1,58 @@
+// Decides about one absence that was asked for: approve it, visits kept on purpose, or refuse it with a reason.
+import type { ReactNode } from 'react';
+import { Button, Checkbox, TextInput } from '@mantine/core';
+import type { PersonFile } from '@backsight/contract/people/file';
+import { useMe } from '../../../api/people.ts';
+import { decideAbsence } from '../../../api/personFile.ts';
+import { Form } from '../../../ui/Form.tsx';
+import { instantText } from '../../../ui/time.ts';
+import { useFields } from '../../../ui/useFields.ts';
+import { useSend } from '../../../ui/useSend.ts';
+
+const LABELS = { reason: 'Reason, sent to the person', keepVisits: 'Keep these visits booked for now; the office places them anew' };
+
+export function DecideAbsence({ personId, absence }: { personId: string; absence: PersonFile['absences'][number] }): ReactNode {
+  const { zone } = useMe();
+  const scope = `decide-${absence.id}`;
+  const decide = useSend(decideAbsence, { refresh: ['people', personId, 'file'], said: 'It is decided. The person gets a mail.' });
+  const fields = useFields({ reason: '', keepVisits: false }, LABELS, decide.error, scope);
+  const send = (approve: boolean) => decide.mutate({ id: absence.id, approve, ...fields.values });
+  return (
+    <div
+      role="group"
+      aria-label="Absence asked for"
+      style={{ border: '1px solid var(--bs-edge)', borderRadius: 6, padding: '0.8rem 1rem', marginBottom: '1rem' }}
+    >
+      <p style={{ marginTop: 0 }}>
+        Asks to be away from {instantText(absence.startsAt, zone)} to {instantText(absence.endsAt, zone)}
+        {absence.reason ? `: ${absence.reason}` : ''}
+      </p>
+      <Form
+        error={decide.error}
+        labels={LABELS}
+        scope={scope}
+        submit="Approve"
+        busy={decide.isPending}
+        onSubmit={() => send(true)}
+        besides={
+          <Button variant="default" disabled={decide.isPending} onClick={() => send(false)}>
+            Refuse
+          </Button>
+        }
+      >
+        {absence.hits.length > 0 ? (
+          <>
+            <p>Booked in it:</p>
+            <ul>
+              {absence.hits.map((text) => (
+                <li key={text}>{text}</li>
+              ))}
+            </ul>
+            <Checkbox {...fields.check('keepVisits')} mb="sm" />
+          </>
+        ) : null}
+        <TextInput {...fields.text('reason')} description="Needed for a refusal" />
+      </Form>
+    </div>
+  );
+}
