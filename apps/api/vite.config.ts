@@ -1,14 +1,17 @@
-// Bundles the service into one file; packages from npm stay outside.
+// Bundles the service and the planner's thread, each into one file; packages from npm stay outside.
 import { defineConfig } from 'vite';
 
 export default defineConfig({
   build: {
-    ssr: 'src/main.ts',
+    ssr: true,
     outDir: 'dist',
     emptyOutDir: true,
     target: 'node20',
     minify: false,
     sourcemap: true,
-    rollupOptions: { output: { entryFileNames: 'main.js' } },
+    rollupOptions: {
+      input: { main: 'src/main.ts', 'planner-worker': 'src/jobs/planner-worker.ts' },
+      output: { entryFileNames: '[name].js' },
+    },
   },
 });

@@ -28,5 +28,5 @@ export function servicesOf(service: TestService, settings: Record<string, string
 export const plannerOf = (service: TestService, settings: Partial<Parameters<typeof createPlanner>[1]> = {}) =>
   createPlanner(
     { runner: service.runner, database: service.database, clock: () => service.clock.now },
-    { workerFile: new URL('../../apps/api/src/jobs/planner-worker.ts', import.meta.url), execArgv: ['--import', 'tsx'], ...settings },
+    { workerFile: new URL('./plannerThread.mjs', import.meta.url), ...settings },
   );

@@ -10,6 +10,7 @@ import type { Minute } from './time.ts';
 import type { Travel } from './travel.ts';
 import { travelOf } from './travelModel.ts';
 import type { Busy, Choice, PersonInput, Shift, StartQuery, World } from './world.ts';
+import { weatherSaid } from './weather.ts';
 import { flowOf, overdue, writingDays } from './writing.ts';
 
 export type Violation = { code: RuleCode; person?: string; sentence: string };
@@ -127,6 +128,8 @@ function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] 
   const dark =
     latest === -Infinity ? 'There is no daylight for the roof that day.' : `With the roof the visit must start by ${sayTime(latest)}.`;
   if (start > latest) list.push({ code: 'daylight', sentence: dark });
+  const closed = weatherSaid(world, query, day, start);
+  if (closed.length > 0) list.push({ code: 'weather', sentence: closed.join(' ') });
   const missed = (query.outside ?? []).filter((need) => providerAt(need, day, start) === undefined);
   if (missed.length > 0) list.push({ code: 'provider', sentence: missed.map((need) => outsideSaid(need, day)).join(' ') });
   return list;

@@ -37,7 +37,7 @@ function bestInOrder(search: SearchDay, half: Half, a: Candidate, b: Candidate |
   const hi = Math.min(half.to, search.daylightStart, a.asFirst.hi, b?.asSecond.hi ?? Infinity);
   let best: Timed | null = null;
   for (let start = onGrid(lo, grid); start <= hi; start += grid) {
-    if (search.outside !== null && !search.outside(start)) continue;
+    if (search.outside?.(start) === false || search.weather?.(start) === false) continue;
     const one = costAt(a, start, durationMinutes);
     const two = b === null ? { idle: 0, overtime: 0 } : costAt(b, start, durationMinutes);
     const idle = one.idle + two.idle;

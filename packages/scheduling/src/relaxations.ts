@@ -7,6 +7,7 @@ import type { RuleCode } from './rules.ts';
 import { latestRoofStart } from './searchDay.ts';
 import type { SearchDay } from './searchDay.ts';
 import { sayTime } from './time.ts';
+import { weatherSaid } from './weather.ts';
 import type { StartQuery } from './world.ts';
 
 type Relaxation = {
@@ -26,6 +27,7 @@ const waive =
     daylightStart: code === 'daylight' ? Infinity : search.daylightStart,
     kit: code === 'kit' ? null : search.kit,
     outside: code === 'provider' ? null : search.outside,
+    weather: code === 'weather' ? null : search.weather,
   });
 
 const ask =
@@ -100,6 +102,7 @@ const writingSaid = ({ query }: SearchDay): string[] => [
 
 /** In the order in which reasons are told; of equal offers the earlier is preferred. */
 export const relaxations: readonly Relaxation[] = [
+  { offer: null, relax: waive('weather'), say: ({ index, query, row }) => weatherSaid(index.world, query, row.day) },
   { offer: 'the roof is left for another visit', relax: waive('daylight'), say: daylightSaid },
   { offer: 'one more piece of kit is found', relax: waive('kit'), say: kitSaid },
   { offer: 'another outside provider is found', relax: waive('provider'), say: outsideReasons },

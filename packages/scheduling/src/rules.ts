@@ -16,6 +16,7 @@ export type RuleCode =
   | 'pair-rule'
   | 'kit'
   | 'daylight'
+  | 'weather'
   | 'writing'
   | 'provider';
 

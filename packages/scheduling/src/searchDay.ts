@@ -8,6 +8,7 @@ import { dayNumber } from './time.ts';
 import type { Minute } from './time.ts';
 import type { travelAround } from './travel.ts';
 import type { StartQuery } from './world.ts';
+import { weatherGate } from './weather.ts';
 import type { DayRow, WorldIndex } from './worldIndex.ts';
 
 export type SearchDay = {
@@ -23,6 +24,8 @@ export type SearchDay = {
   kit: KitGate | null;
   /** Tells whether outside providers can come at a start; null when they always can. */
   outside: ReturnType<typeof outsideGate>;
+  /** Tells whether the weather lets the visit take place at a start; null when nothing is closed. */
+  weather: ReturnType<typeof weatherGate>;
   /** Rules left out, to find which one is binding. */
   waived: ReadonlySet<RuleCode>;
 };
@@ -51,6 +54,7 @@ export function searchOf(index: WorldIndex, query: StartQuery, day: string, driv
     daylightStart: latestRoofStart(query, day),
     kit: kitGate(index.world, row.visits, query.kit, day),
     outside: outsideGate(query, day),
+    weather: weatherGate(index.world, query, day),
     waived: new Set(),
   };
 }

@@ -2,6 +2,7 @@
 import type { Day, Minute } from './time.ts';
 import type { Place, TravelSource } from './travel.ts';
 import type { TravelData } from './travelModel.ts';
+import type { WeatherClosure } from './weather.ts';
 
 export type Qualification = { key: string; /** last valid day; null = does not end */ until: Day | null };
 
@@ -67,6 +68,7 @@ export type World = {
   overtimeLimit?: Minute;
   /** Driving times; without them the estimate by distance. */
   travel?: TravelData;
+  closures?: readonly WeatherClosure[];
 };
 
 /** An outside provider: when he begins after the start of the visit, how long he takes, until when his papers hold, where else he is. */

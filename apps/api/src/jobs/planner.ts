@@ -8,9 +8,8 @@ import { problemOf } from '../http/problem.ts';
 import type { Services } from '../http/services.ts';
 
 export type PlannerSettings = {
-  /** The thread's program and how Node is to run it. */
+  /** The thread's program. */
   workerFile: string | URL;
-  execArgv?: string[];
   /** After so long the best so far is the answer, and so long after that the thread is ended. */
   limitMs?: number;
   patienceMs?: number;
@@ -121,8 +120,9 @@ class OneThread implements Planner {
 
   #thread(): Worker {
     if (this.#worker) return this.#worker;
-    const made = new Worker(this.#settings.workerFile, { execArgv: this.#settings.execArgv ?? [] });
-    const crashed = () => {
+    const made = new Worker(this.#settings.workerFile, { execArgv: [] });
+    const crashed = (why: unknown) => {
+      if (why instanceof Error) console.error('planner:', why);
       if (this.#worker === made) this.#worker = null;
       this.#making?.end({ kind: 'failed', note: CRASHED });
     };

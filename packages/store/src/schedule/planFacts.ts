@@ -28,7 +28,6 @@ export type PlanVisitRow = {
   promisedFrom: number | null;
   promisedUntil: number | null;
   locked: boolean;
-  lockedBecause: string | null;
   /** Somebody from outside comes too, at a time of his own. */
   outside: boolean;
   notBefore: number | null;
@@ -52,7 +51,7 @@ const VISITS = `SELECT v.id::text AS id, v.version, j.id::text AS "jobId", j.num
   ${START} AS start, (extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS minutes, to_char(v.starts_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') AS "startsAt", p.address, p.town, p.lat, p.lon,
   ${person('first')} AS first, ${person('second')} AS second, ARRAY(SELECT o.person_id::text FROM observer o WHERE o.visit_id = v.id ORDER BY 1) AS observers,
   ARRAY(SELECT k.kind FROM visit_kit k WHERE k.visit_id = v.id ORDER BY k.kind) AS kit, v.report_minutes AS "reportMinutes",
-  ${BY('v.promised_from')} AS "promisedFrom", ${BY('v.promised_until')} AS "promisedUntil", v.locked_at IS NOT NULL AS locked, v.locked_because AS "lockedBecause",
+  ${BY('v.promised_from')} AS "promisedFrom", ${BY('v.promised_until')} AS "promisedUntil", v.locked_at IS NOT NULL AS locked,
   EXISTS (SELECT FROM provider_visit o WHERE o.visit_id = v.id) AS outside,
   CASE WHEN k.after_hours > 0 THEN (SELECT ${BY(`max(i.ends_at) + k.after_hours * interval '1 hour'`)} FROM visit i WHERE i.job_id = v.job_id AND i.kind = 'inspection' AND i.live) END AS "notBefore",
   CASE WHEN v.kind = 'inspection' THEN (SELECT ${BY(`min(u.starts_at - uk.after_hours * interval '1 hour') - (v.ends_at - v.starts_at)`)} FROM visit u JOIN visit_kind uk ON uk.key = u.kind AND uk.after_hours > 0

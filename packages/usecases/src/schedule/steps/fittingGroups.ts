@@ -5,7 +5,6 @@ import { sayDay, sayTime } from '@backsight/scheduling/time';
 import type { Busy, World } from '@backsight/scheduling/world';
 import type { PlanVisitRow } from '@backsight/store/schedule/planFacts';
 import { keepApart } from './apart.ts';
-import { closedMinutes } from './closed.ts';
 import { queryOf, type Demand } from './demand.ts';
 import { demandsOf, type PlanFacts } from './planInput.ts';
 
@@ -53,8 +52,7 @@ export function fittingGroups(facts: PlanFacts, groups: readonly KeptGroup[]): F
 function changedSince({ visits }: PlanFacts, move: KeptMove): string[] {
   const visit = visits.find(({ id }) => id === move.visitId);
   if (!visit) return [`${move.label} is no longer on these days.`];
-  if (visit.version !== move.version || visit.state !== 'booked') return [`${move.label} was changed since the plan was made.`];
-  return visit.locked ? [`${move.label} is to stay as it is: ${visit.lockedBecause}`] : [];
+  return visit.version !== move.version || visit.state !== 'booked' ? [`${move.label} was changed since the plan was made.`] : [];
 }
 
 /** The calendar as it would be with all the moves. */
@@ -82,19 +80,10 @@ function brokenRules(facts: PlanFacts, world: World, { visitId, after, label }: 
   const demand = demandOfVisit(facts, visit);
   const without = keepApart({ ...world, busy: world.busy.filter(({ id }) => id !== visitId) }, demand);
   const query = queryOf(office, demand, { days: [after.day], now, limit: 1 });
-  const closed = closedMinutes(facts.closures, {
-    day: after.day,
-    town: visit.town,
-    outdoors: demand.roofWork !== undefined,
-    zone: office.zone,
-  });
   const at = `${label} on ${sayDay(after.day)} at ${sayTime(after.start)}`;
   const soon = query.notBefore!;
   return [
     ...checkStart(without, query, after).map(({ sentence }) => `${at}: ${sentence}`),
-    ...closed
-      .filter(({ start, end }) => after.start < end && after.start + visit.minutes > start)
-      .map(({ reason }) => `${at}: closed for weather (${reason}).`),
     ...(after.day < soon.day || (after.day === soon.day && after.start < soon.minute)
       ? [`${at}: this start is past or about to begin.`]
       : []),

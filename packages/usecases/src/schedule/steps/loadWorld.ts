@@ -161,5 +161,6 @@ export async function loadWorld(
     together: earlier.map(({ crew, day }) => ({ a: crew[0]!, b: crew[1]!, day })),
     travel: rows.travel,
     outside: rows.outside,
+    closures: rows.closures,
   };
 }

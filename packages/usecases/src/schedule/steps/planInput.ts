@@ -3,14 +3,13 @@ import { wallTime, offsetsOf } from '@backsight/domain/schedule/wallClock';
 import { requirements, type RequirementRule, type Requirements } from '@backsight/domain/schedule/requirements';
 import { latestRoofStart } from '@backsight/scheduling/searchDay';
 import { addDays } from '@backsight/scheduling/time';
+import { closedSpans, type ClosedSpan } from '@backsight/scheduling/weather';
 import { PLAN_BUDGET } from '@backsight/scheduling/plan/defaults';
 import type { PlanInput, PlanVisit, PlanWeights } from '@backsight/scheduling/plan/model';
 import type { World } from '@backsight/scheduling/world';
 import type { Reader } from '@backsight/store/database';
 import type { OfficeRow } from '@backsight/store/jobs/catalog';
-import { closuresBetween, type ClosureRow } from '@backsight/store/schedule/closures';
 import { findPlanVisits, findRequirements, type PlanVisitRow } from '@backsight/store/schedule/planFacts';
-import { closedMinutes, type ClosedSpan } from './closed.ts';
 import { openFrame } from './demand.ts';
 import { keptApart, observersAway, plannedPeople } from './planPeople.ts';
 import { startOfDay, loadWorld } from './loadWorld.ts';
@@ -25,7 +24,6 @@ export type PlanFacts = {
   days: string[];
   world: World;
   visits: PlanVisitRow[];
-  closures: ClosureRow[];
   rules: Map<string, RequirementRule[]>;
 };
 
@@ -40,7 +38,7 @@ export async function loadPlanFacts(reader: Reader, q: { office: OfficeRow; days
     reader,
     visits.map(({ rulesId }) => rulesId),
   );
-  return { ...q, world, visits, closures: await closuresBetween(reader, span.from, span.until), rules };
+  return { ...q, world, visits, rules };
 }
 
 export type PlanAsk = {
@@ -52,7 +50,7 @@ export type PlanAsk = {
 
 /** The question about one day of the facts. */
 export function planInputOf(facts: PlanFacts, day: string, ask: PlanAsk): PlanInput {
-  const visits = facts.visits.filter((visit) => visit.day === day);
+  const visits = facts.visits.filter((visit) => visit.day === day && isPlanned(facts, visit));
   const asked = visits.map((visit) => planVisitOf(facts, visit, ask));
   const people = plannedPeople(facts.world, day, asked);
   return {
@@ -87,7 +85,7 @@ export const labelOf = ({ address, town }: Pick<PlanVisitRow, 'address' | 'town'
 function planVisitOf(facts: PlanFacts, visit: PlanVisitRow, ask: PlanAsk): PlanVisit {
   const { needEach, needAny, roofWork } = demandsOf(facts, visit);
   const underWay = !['held', 'booked'].includes(visit.state);
-  const closed = closedMinutes(facts.closures, { ...visit, outdoors: roofWork !== undefined, zone: facts.office.zone });
+  const closed = closedSpans(facts.world, { place: visit, ...(roofWork ? { roofWork } : {}) }, visit.day);
   const isClosed = hits(closed, visit.start, visit.minutes);
   return {
     id: visit.id,
@@ -102,20 +100,34 @@ function planVisitOf(facts: PlanFacts, visit: PlanVisitRow, ask: PlanAsk): PlanV
     kit: visit.kit,
     involves: [visit.id, visit.propertyId, ...visit.partyIds],
     reportMinutes: visit.reportMinutes,
-    current: { first: visit.first, second: visit.second, start: visit.start },
+    current: crewKnown(facts, visit) ? { first: visit.first, second: visit.second, start: visit.start } : null,
     announced: visit.day <= ask.announcedUntil || visit.state === 'held',
-    locked: !underWay && stays(facts, visit),
+    locked: !underWay && stays(facts, visit, isClosed || crewAway(facts, visit)),
     underWay,
   };
 }
 
-/** A hold is being spoken about on the phone; an observer has arranged to come along; what is in the past is not planned. */
-const stays = ({ now, world }: PlanFacts, visit: PlanVisitRow): boolean =>
-  visit.locked ||
-  visit.state === 'held' ||
-  visit.observers.length > 0 ||
-  Date.parse(visit.startsAt) <= now.getTime() ||
-  [visit.first, visit.second].some((id) => id !== null && !world.people.some((person) => person.id === id));
+/** Whether everybody of the crew is with the firm. */
+const crewKnown = ({ world }: PlanFacts, { first, second }: PlanVisitRow): boolean =>
+  [first, second].every((id) => id === null || world.people.some((person) => person.id === id));
+
+/** Whether somebody of the crew is absent at the time of the visit. */
+const crewAway = ({ world }: PlanFacts, { day, start, minutes, first, second }: PlanVisitRow): boolean =>
+  world.people.some(
+    ({ id, off }) =>
+      (id === first || id === second) && off.some((one) => one.day === day && one.start < start + minutes && one.end > start),
+  );
+
+/** What the planner can say nothing about: a hold or a visit under way whose people are not there. */
+const isPlanned = (facts: PlanFacts, visit: PlanVisitRow): boolean =>
+  visit.state === 'booked' || (crewKnown(facts, visit) && (visit.state !== 'held' || !crewAway(facts, visit)));
+
+/**
+ * A hold is being spoken about on the phone, and what should have begun is not planned. What somebody wants to stay, and where
+ * an observer comes along, moves only when it cannot take place as it is (`forced`).
+ */
+const stays = ({ now }: PlanFacts, visit: PlanVisitRow, forced: boolean): boolean =>
+  visit.state === 'held' || Date.parse(visit.startsAt) <= now.getTime() || (!forced && (visit.locked || visit.observers.length > 0));
 
 const hits = (closed: readonly ClosedSpan[], start: number, minutes: number): boolean =>
   closed.some((one) => start < one.end && start + minutes > one.start);

@@ -19,12 +19,12 @@ export const seenOf = ({ visits }: PlanFacts): Record<string, SeenVisit> =>
   Object.fromEntries(visits.map((visit) => [visit.id, { version: visit.version, jobId: visit.jobId, label: labelOf(visit) }]));
 
 /** Digest of what a plan rests on; another one means that the days changed since. */
-export const fingerprintOf = ({ days, visits, world, closures }: PlanFacts): string =>
+export const fingerprintOf = ({ days, visits, world }: PlanFacts): string =>
   hashOf({
     days,
     visits: visits.map(({ id, version }) => [id, version]),
     people: world.people.map(({ id, shifts, off, licensedUntil, qualifications }) => [id, shifts, off, licensedUntil, qualifications]),
-    closures: closures.map(({ id }) => id),
+    closures: world.closures ?? [],
   });
 
 /** The answer as it is kept, variant by variant in the order of the task. */

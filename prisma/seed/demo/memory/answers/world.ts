@@ -194,6 +194,7 @@ function world(t: Tables, [from, until, zone, now, officeId]: readonly string[])
       closedDays: all(t, 'closedDay')
         .map(({ day }) => isoDay(day)!)
         .filter((day) => day >= dayOf(new Date(q.from.getTime() - REACH), q.zone)),
+      closures: [], // the demo's weather lets everybody work
       outside: outsideOf(t, q),
       traineeRule: null,
       travel: travelOf(t),
