@@ -31,6 +31,7 @@ import { proceduresApi } from './routes/procedures.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
 import { plansApi } from './routes/plans.ts';
+import { crewApi } from './routes/crew.ts';
 import { scheduleApi } from './routes/schedule.ts';
 import { siteworkApi } from './routes/sitework.ts';
 
@@ -110,6 +111,7 @@ function areas(api: FastifyInstance, services: Services): void {
   kitApi(api, services);
   jobsApi(api, services);
   scheduleApi(api, services);
+  crewApi(api, services);
   plansApi(api, services);
   auditApi(api, services);
   siteworkApi(api, services);

@@ -100,6 +100,10 @@ export const jobsRoutes = {
       property,
       facts: propertyFactsSchema,
       services: services.min(1),
+      providers: z
+        .array(z.strictObject({ service: z.string().min(1).max(100), providerId: id }))
+        .max(30)
+        .default([]),
       parties: z.array(party).min(1).max(12),
       start,
       terms,

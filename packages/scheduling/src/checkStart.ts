@@ -136,6 +136,19 @@ function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] 
 }
 
 /**
+ * What keeps somebody from coming along: he is elsewhere, away, barred, or could not get there and back in his hours. Rules
+ * about licenses, pairs and kit do not concern him. `world.busy` must not hold the visit itself.
+ */
+export function checkObserver(world: World, query: StartQuery, at: Pick<Choice, 'day' | 'start'>, id: string): Violation[] {
+  const person = world.people.find((one) => one.id === id);
+  if (!person) return [{ code: 'crew', sentence: 'This person is not with the firm.' }];
+  const travel = travelOf(world.travel);
+  const visit: Visit = { world, query, travel, ...at, end: at.start + query.durationMinutes, crew: [] };
+  const barred = personRules.filter((rule) => rule.code === 'barred' && rule.breaks(person, query, at.day));
+  return [...barred.map((rule) => violation(rule.code, person, rule.say(person, query, at.day))), ...timeViolations(visit, person)];
+}
+
+/**
  * Every hard rule that the choice breaks, empty when it may be booked. Reads the bookings directly and shares no index
  * with the search. `world.busy` must not hold the visit itself when it is being moved. The window and grid that a caller
  * asked for are wishes, not rules, and are not checked. Throws RangeError when the day's UTC offset is missing for roof work.

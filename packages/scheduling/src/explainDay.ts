@@ -3,6 +3,7 @@ import { candidatesOf, mayCome } from './candidates.ts';
 import { bestCrews } from './crews.ts';
 import { optionOf } from './options.ts';
 import { queryProblem } from './queryProblem.ts';
+import { personRules } from './rules.ts';
 import { relaxations } from './relaxations.ts';
 import { searchOf } from './searchDay.ts';
 import type { SearchDay } from './searchDay.ts';
@@ -47,6 +48,20 @@ function funnel(search: SearchDay): string {
   return `Of ${count(people.length, 'person', 'people')} ${said.join(', ')}${need}.`;
 }
 
+/** What keeps each of the people asked about away that day; how many fall away where when it is only their times. */
+function named(search: SearchDay): string[] {
+  const { query, row, index } = search;
+  const could = new Set(candidatesOf(search).map((one) => one.person));
+  const said = index.people.flatMap((person, at) => {
+    if (!query.only!.includes(person.id) || could.has(at)) return [];
+    const broken = personRules.filter((rule) => rule.breaks(person, query, row.day)).map((rule) => rule.say(person, query, row.day));
+    if (broken.length > 0) return broken;
+    if (!person.shifts.some((shift) => shift.day === row.day)) return [`${person.name} does not work on ${sayDay(row.day)}.`];
+    return [row.gaps[at]!.length === 0 ? `${person.name} is away or booked all day.` : `${person.name} has ${NO_GAP}.`];
+  });
+  return said.length > 0 ? said : [funnel(search)];
+}
+
 const relaxedStart = (search: SearchDay): StartOption | null => {
   const [pick] = bestCrews(search);
   return pick ? optionOf(search, pick) : null;
@@ -59,7 +74,8 @@ export function reasonsOf(search: SearchDay): string[] {
   if (notBefore && search.row.day < notBefore.day) return [`${sayDay(search.row.day)} is past.`];
   if (people.length === 0) return ['The firm has nobody to send yet.'];
   const binding = relaxations.filter((one) => bestCrews(one.relax(search)).length > 0).flatMap((one) => one.say(search));
-  return binding.length > 0 ? binding : [funnel(search)];
+  if (binding.length > 0) return binding;
+  return search.query.only === undefined ? [funnel(search)] : named(search);
 }
 
 function nearestOf(search: SearchDay): Explanation['nearest'] {

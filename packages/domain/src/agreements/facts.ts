@@ -33,6 +33,9 @@ export function appointmentInWords(visit: { startsAt: string; endsAt: string }, 
   return `${from.toFormat('cccc, LLLL d, yyyy, h:mm a')} to ${to.toFormat('h:mm a')} ${to.toFormat('ZZZZ')}`;
 }
 
+/** '11:40 AM' in the zone given. */
+export const timeInWords = (at: Date, zone: string): string => DateTime.fromJSDate(at, { zone }).setLocale('en-US').toFormat('h:mm a');
+
 const notice = ({ name, provider, contractsWithUs }: JobInWords['services'][number]): string | null =>
   provider === null
     ? null

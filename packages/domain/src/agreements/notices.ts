@@ -29,8 +29,52 @@ export type Moved = Sender & {
   before: string;
   after: string;
   pair: readonly string[];
+  /** Who comes along and counts toward no rule. */
+  along?: readonly string[];
+  /** When the walk-through with the client begins; null without one. */
+  walkThroughAt?: string | null;
   agreement: 'stands' | 'new' | 'none';
 };
+
+const comes = (pair: readonly string[], along: readonly string[] = []): string | null => {
+  const pairComes = pair.length > 0 ? `${pair.join(' and ')} will come.` : null;
+  const others =
+    along.length > 0 ? `${along.join(' and ')} will come along to observe and ${along.length === 1 ? 'does' : 'do'} not inspect.` : null;
+  return [pairComes, others].filter((text) => text !== null).join(' ') || null;
+};
+
+export type PairNote = {
+  name: string;
+  what: string;
+  number: number;
+  address: string;
+  /** When this person goes now, and when he was to go; null where he does not, or did not. */
+  now: string | null;
+  before: string | null;
+  with: readonly string[];
+};
+
+/** Tells one of the firm's own people that a visit is his, has another time, or is his no more. */
+export const pairMail = (m: PairNote): string =>
+  [
+    `${m.name},`,
+    m.now === null
+      ? `the ${m.what} of job ${m.number} at ${m.address} is no longer yours. It was ${m.before}.`
+      : `you go to the ${m.what} of job ${m.number} at ${m.address} on ${m.now}${m.with.length > 0 ? `, with ${m.with.join(' and ')}` : ''}.`,
+    ...(m.now !== null && m.before !== null ? [`It was ${m.before}.`] : []),
+  ].join('\n\n');
+
+export type WhoComes = Sender & { name: string; address: string; appointment: string; pair: readonly string[]; along: readonly string[] };
+
+export type Booked = Sender & { name: string; what: string; address: string; appointment: string; pair: readonly string[] };
+
+/** Says when the firm comes again, who comes, and that nothing is charged. */
+export const bookedMail = (m: Booked): string =>
+  letter(m.name, [`we come to ${m.address} (${m.what}) on ${m.appointment}.`, comes(m.pair), 'Nothing is charged for this visit.'], m);
+
+/** Says who comes to an appointment whose time stays as it is. */
+export const whoComesMail = (m: WhoComes): string =>
+  letter(m.name, [`about the appointment at ${m.address} on ${m.appointment}: the time stays as it is.`, comes(m.pair, m.along)], m);
 
 const ABOUT_AGREEMENT: Record<Moved['agreement'], string | null> = {
   stands: 'The agreement as signed stays in force; only the time is the new one.',
@@ -44,7 +88,10 @@ export const movedMail = (m: Moved): string =>
     m.name,
     [
       `the appointment at ${m.address} (${m.what}) was moved. The new time is ${m.after}. It was ${m.before}.`,
-      m.pair.length > 0 ? `${m.pair.join(' and ')} will come.` : null,
+      comes(m.pair, m.along),
+      m.walkThroughAt
+        ? `The walk-through with you begins at ${m.walkThroughAt}; come then if you do not want to be there from the start.`
+        : null,
       ABOUT_AGREEMENT[m.agreement],
     ],
     m,

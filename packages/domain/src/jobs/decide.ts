@@ -3,7 +3,8 @@ import { accept, refuse, type Outcome, type Warning } from '../shared/outcome.ts
 import type { NamedContext } from '../shared/evaluate.ts';
 import { formatUsd } from '../shared/money.ts';
 import { offered, type ServiceDefinition } from './services.ts';
-import { JOB_STATES, type JobState, type PartyRole } from './words.ts';
+import type { Role } from '../people/roles.ts';
+import { JOB_STATES, type JobState, type NeedKind, type PartyRole } from './words.ts';
 
 /** An outside firm for a service, with the last days of its papers. */
 export type Provider = {
@@ -57,6 +58,10 @@ export function mayOrder(
   const base = catalog.find((one) => one.base);
   return base && !services.includes(base.key) ? refuse('base-service-missing', { service: base.name }, 'services') : accept(null, warnings);
 }
+
+/** What only a lead inspector or the owner decides about a job. */
+export const maySettle = (kind: NeedKind, roles: readonly Role[]): Outcome<null> =>
+  kind === 'same_pair' && !roles.includes('lead_inspector') && !roles.includes('owner') ? refuse('lead-decides') : accept(null);
 
 /** The caller heard one price; another one is never frozen silently. */
 export const priceAsTold = (toldCents: number | null, nowCents: number): Outcome<null> =>

@@ -9,6 +9,10 @@ export type NeedsFor = {
   /** The house is let, so somebody other than the seller must be told. */
   tenant: boolean;
   parties: readonly { role: PartyRole; email: string | null }[];
+  /** Services that outside providers do, by name. */
+  outside?: readonly string[];
+  /** Somebody of the pair was at this house for another client. */
+  samePair?: boolean;
 };
 
 export type Need = { kind: NeedKind; state: NeedState; dueAt: Date; why: string };
@@ -63,6 +67,16 @@ const asked = (job: NeedsFor): Asked[] => {
       why: 'Whoever lives there closes windows and outer doors twelve hours before the monitor is placed, and keeps them closed.',
     },
     {
+      kind: 'provider_document',
+      when: (job.outside ?? []).length > 0,
+      why: `The client gets what the outside provider found: ${(job.outside ?? []).join(', ')}.`,
+    },
+    {
+      kind: 'same_pair',
+      when: job.samePair ?? false,
+      why: 'Somebody of this pair was at the house for another client. A lead inspector decides whether they may go.',
+    },
+    {
       kind: 'results',
       when: job.services.some((key) => AWAITED.includes(key)),
       why: 'The job is complete when the result has been told to the client.',
@@ -71,6 +85,7 @@ const asked = (job: NeedsFor): Asked[] => {
 };
 
 const dueAt = (kind: NeedKind, start: Date, now: Date): Date => {
+  if (kind === 'provider_document') return new Date(start.getTime() + 5 * 24 * HOUR);
   if (kind === 'results') return new Date(start.getTime() + 10 * 24 * HOUR);
   return kind === 'client_address' ? new Date(Math.min(start.getTime(), now.getTime() + 2 * HOUR)) : before(LEAD[kind] ?? 24, start, now);
 };

@@ -35,6 +35,8 @@ export const NEED_KINDS = {
   tenant_notice: 'notice to the tenant',
   client_address: "client's e-mail address",
   results: 'results awaited',
+  provider_document: 'document of the outside provider',
+  same_pair: 'whether the same people may go',
   closed_house: 'house closed before the test',
   ending_fee: 'fee after the ending',
   report_owed: 'whether a report is owed',

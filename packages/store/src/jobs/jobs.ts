@@ -146,6 +146,10 @@ export const findOpenNeeds = async (reader: Reader, jobId: string): Promise<Need
     )
   ).map(({ kind }) => kind);
 
+/** Whether a need was answered with no. */
+export const isRefused = async (reader: Reader, jobId: string, kind: NeedKind): Promise<boolean> =>
+  (await reader.rows(`SELECT 1 FROM job_need WHERE job_id = $1::uuid AND kind = $2 AND state = 'refused'`, [jobId, kind])).length > 0;
+
 export async function setNeedDue(tx: Tx, jobId: string, kind: NeedKind, dueAt: Date): Promise<void> {
   await tx.db.jobNeed.updateMany({ where: { jobId, kind }, data: { dueAt } });
 }

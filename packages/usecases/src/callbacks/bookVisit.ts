@@ -3,15 +3,19 @@ import { mayBookVisit, mayGo } from '@backsight/domain/callbacks/visit';
 import { needsOf } from '@backsight/domain/jobs/needs';
 import { accept, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import type { CallbackRow, RemedyRow } from '@backsight/store/callbacks';
+import { findJobForAgreement } from '@backsight/store/agreements/job';
+import { findPeopleNames } from '@backsight/store/agreements/names';
 import { findJobForCallback } from '@backsight/store/callbacks/job';
 import { saveRemedyVisit, visitsOfRemedies } from '@backsight/store/callbacks/visits';
 import { addJobEvent, insertJob, saveNeeds, saveServices, type Job } from '@backsight/store/jobs/jobs';
 import { findJobParties, saveJobParties } from '@backsight/store/jobs/parties';
 import { nextNumber } from '@backsight/store/numbers';
 import type { JobContext } from '../jobs/steps/loadJob.ts';
+import { tellBooked } from '../jobs/steps/tellClients.ts';
+import { tellPair } from '../jobs/steps/tellPair.ts';
 import type { Act, Work } from '../run.ts';
 import { writeVisit, type PlacedVisit } from '../schedule/steps/placeVisit.ts';
-import { reserveStart, type Start } from '../schedule/steps/reserveStart.ts';
+import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
 import { actorId, record } from './steps/callback.ts';
 import { withRemedy } from './steps/remedy.ts';
 import { originalPair, visitDemand, VISIT_KIND } from './steps/visitDemand.ts';
@@ -43,6 +47,7 @@ async function book(work: Work, remedy: RemedyRow, callback: CallbackRow, { jobI
   const visit = await writeVisit(work, { jobId, demand, reserved: reserved.value, holdEndsAt: null });
   await noteBoth(work, context, job, visit);
   await saveRemedyVisit(work.tx, remedy.id, jobId);
+  await tellOfBooking(work, jobId, visit.visitId, reserved.value);
   const noted = await record(
     work,
     callback,
@@ -52,6 +57,16 @@ async function book(work: Work, remedy: RemedyRow, callback: CallbackRow, { jobI
   return noted.ok
     ? accept({ id: callback.id, jobId, number: job.number, startsAt: visit.startsAt, warnings: pair.warnings }, pair.warnings)
     : noted;
+}
+
+/** The clients and the pair hear of the visit at once. */
+async function tellOfBooking(work: Work, jobId: string, visitId: string, to: Reserved): Promise<void> {
+  const job = (await findJobForAgreement(work.tx, jobId))!;
+  const told = { visitId, version: 1, what: 'callback visit' };
+  await tellPair(work, job, { ...told, now: to });
+  const ids = [to.first, to.second].filter((id) => id !== null);
+  const names = await findPeopleNames(work.tx, ids);
+  await tellBooked(work, job, { ...told, at: to, pair: ids.map((id) => names.get(id)!) });
 }
 
 const ASKED_AGAIN = ['access', 'utilities', 'client_address', 'tenant_notice'];

@@ -4,13 +4,15 @@ import { needDue } from '@backsight/domain/jobs/needs';
 import type { JobState } from '@backsight/domain/jobs/words';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
+import { deleteObservers, findObservers } from '@backsight/store/schedule/crew';
 import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import type { Act, Work } from '../run.ts';
 import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
+import { observerProblem } from '../schedule/steps/observerFree.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
 import { notTooEarly } from './steps/earliest.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
-import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
+import { demandFor, jobContext, noteJob, type JobContext } from './steps/loadJob.ts';
 
 export type MoveInput = { id: string; version: number; start: Start; publicUrl: string };
 export type Moved = { id: string; version: number; startsAt: string; endsAt: string; warnings: Warning[] };
@@ -38,10 +40,31 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
   const job = (await lockJob(work.tx, visit.jobId))!;
   const allowed = movable(job, visit);
   if (!allowed.ok) return allowed;
+  const left = await leaveBehind(work, context.value, visit, reserved.value);
   const written = await write(work, job, visit, reserved.value);
-  if (!written.ok || job.state === 'held') return written;
-  const warnings = await tellOfMove(work, visit, reserved.value, input.publicUrl);
+  if (!written.ok) return written;
+  if (job.state === 'held') return accept({ ...written.value, warnings: left }, left);
+  const told = await tellOfMove(work, visit, reserved.value, input.publicUrl);
+  const warnings = [...left, ...told];
   return accept({ ...written.value, warnings }, warnings);
+}
+
+/** Whoever came along and cannot at the new time, or is one of the new pair, comes along no more. */
+async function leaveBehind(work: Work, context: JobContext, visit: VisitRow, to: Reserved): Promise<Warning[]> {
+  const gone: { personId: string; text: string }[] = [];
+  for (const { personId, name } of await findObservers(work.tx, visit.id)) {
+    const inPair = personId === to.first || personId === to.second;
+    const problem = inPair ? null : await observerProblem(work, context, { ...to, id: visit.id }, personId);
+    if (inPair || problem !== null)
+      gone.push({ personId, text: inPair ? `${name} goes as one of the pair now.` : `${name} no longer comes along: ${problem}` });
+  }
+  if (gone.length > 0)
+    await deleteObservers(
+      work.tx,
+      visit.id,
+      gone.map(({ personId }) => personId),
+    );
+  return gone.map(({ text }) => ({ code: 'observer-left', text }));
 }
 
 const movable = (job: Job, visit: VisitRow): Outcome<null> => {

@@ -1,5 +1,5 @@
 // Notes how far one thing of the still-to-get list is: asked, settled, refused, not needed; by whom and when.
-import { mayChangeParties } from '@backsight/domain/jobs/decide';
+import { mayChangeParties, maySettle } from '@backsight/domain/jobs/decide';
 import type { NeedKind, NeedState } from '@backsight/domain/jobs/words';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { lockJob, updateNeed } from '@backsight/store/jobs/jobs';
@@ -15,6 +15,8 @@ async function settle(work: Work, input: NeedInput): Promise<Outcome<{ id: strin
   const job = await lockJob(work.tx, input.jobId);
   if (!job) return refuse('not-found', { thing: 'job' });
   if (job.version !== input.version) return refuse('changed-meanwhile');
+  const may = maySettle(input.kind, work.actor.kind === 'person' ? work.actor.roles : []);
+  if (!may.ok) return may;
   const allowed = mayChangeParties(job.state);
   if (!allowed.ok) return allowed;
   const details = { ...(input.who ? { who: input.who } : {}), ...(input.how ? { how: input.how } : {}) };

@@ -3,9 +3,10 @@ import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { wallTime } from '@backsight/domain/schedule/wallClock';
 import type { Reader } from '@backsight/store/database';
 import { findCatalog, findFrozen, type Catalog } from '@backsight/store/jobs/catalog';
-import { addJobEvent, findJob, findServices, type Job } from '@backsight/store/jobs/jobs';
+import { addJobEvent, findJob, findServices, isRefused, type Job } from '@backsight/store/jobs/jobs';
 import { findJobParties } from '@backsight/store/jobs/parties';
 import { findProperty } from '@backsight/store/jobs/properties';
+import { peopleForOtherClients } from '@backsight/store/schedule/crew';
 import { findJobProviders, type JobProvider } from '@backsight/store/schedule/providers';
 import { firstPeopleOfJob } from '@backsight/store/schedule/visits';
 import type { JobEvent } from '@backsight/domain/jobs/history';
@@ -21,6 +22,7 @@ export type JobContext = {
   services: string[];
   partyIds: string[];
   providers: JobProvider[];
+  /** See `Demand`. */ keepAway: string[];
   /** See `Demand`. */ neverAlone: string[];
 };
 
@@ -40,14 +42,22 @@ export async function jobContext(reader: Reader, jobId: string, now: Date): Prom
     place: property,
     services: await findServices(reader, jobId),
     providers: await findJobProviders(reader, jobId),
+    keepAway: await keptAway(reader, job),
     partyIds,
     neverAlone,
   });
 }
 
+/** Once a lead has said that those who were at the house for another client may not go, none of them is sent. */
+async function keptAway(reader: Reader, job: Job): Promise<string[]> {
+  if (!(await isRefused(reader, job.id, 'same_pair'))) return [];
+  const clients = (await findJobParties(reader, job.id)).filter(({ role }) => role === 'client').map(({ partyId }) => partyId);
+  return peopleForOtherClients(reader, job.propertyId, clients);
+}
+
 /** What a visit of the job demands on the day of `startsAt`. */
 export function demandFor(
-  { job, catalog, place, services, providers, partyIds, neverAlone }: JobContext,
+  { job, catalog, place, services, providers, keepAway, partyIds, neverAlone }: JobContext,
   visitKind: string,
   startsAt: Date,
 ): Outcome<Demand> {
@@ -60,7 +70,7 @@ export function demandFor(
     objectionOn: job.objectionOn,
     providers,
   });
-  return demand.ok ? accept({ ...demand.value, neverAlone }, demand.warnings) : demand;
+  return demand.ok ? accept({ ...demand.value, neverAlone, keepAway }, demand.warnings) : demand;
 }
 
 /** Adds an event of a locked job and answers its new version. */

@@ -1,6 +1,6 @@
 // Mails the clients of a booked job that it was cancelled, or that a visit was moved.
 import { appointmentInWords } from '@backsight/domain/agreements/facts';
-import { cancelledMail, movedMail, type Moved } from '@backsight/domain/agreements/notices';
+import { bookedMail, cancelledMail, movedMail, whoComesMail, type Moved } from '@backsight/domain/agreements/notices';
 import type { JobForAgreement } from '@backsight/store/agreements/job';
 import type { Work } from '../../run.ts';
 
@@ -32,6 +32,40 @@ export async function tellCancelled(
   }
 }
 
+type Booked = { visitId: string; what: string; at: Times; pair: readonly string[] };
+
+/** Tells the clients of a visit that was booked without a hold, free of charge. */
+export async function tellBooked(work: Work, job: JobForAgreement, { visitId, what, at, pair }: Booked): Promise<void> {
+  const { id, number, zone, address, firm, firmPhone } = job;
+  for (const { partyId, name, email } of withAddress(job))
+    await work.mail({
+      messageKey: `booked:${visitId}:${partyId}`,
+      toAddress: email,
+      toName: name,
+      subject: `Your appointment, job ${number}`,
+      body: bookedMail({ name, what, address, appointment: words(at, zone), pair, firm, firmPhone }),
+      aboutKind: 'job',
+      aboutId: id,
+    });
+}
+
+type WhoComes = { visit: Times & { id: string }; pair: readonly string[]; along: readonly { name: string }[] };
+
+/** Tells the clients who comes after that changed without a new time. */
+export async function tellWhoComes(work: Work, job: JobForAgreement, { visit, pair, along }: WhoComes): Promise<void> {
+  const { id, number, zone, address, firm, firmPhone } = job;
+  for (const { partyId, name, email } of withAddress(job))
+    await work.mail({
+      messageKey: `who-comes:${visit.id}:${work.now.getTime()}:${partyId}`,
+      toAddress: email,
+      toName: name,
+      subject: `Who comes to your appointment, job ${number}`,
+      body: whoComesMail({ name, address, appointment: words(visit, zone), pair, along: along.map((one) => one.name), firm, firmPhone }),
+      aboutKind: 'job',
+      aboutId: id,
+    });
+}
+
 type Times = { startsAt: Date; endsAt: Date };
 export type MovedVisit = {
   visitId: string;
@@ -40,6 +74,8 @@ export type MovedVisit = {
   before: Times;
   after: Times;
   pair: readonly string[];
+  along?: readonly string[];
+  walkThroughAt?: string | null;
   agreement: Moved['agreement'];
 };
 
@@ -58,6 +94,8 @@ export async function tellMoved(work: Work, job: JobForAgreement, m: MovedVisit)
       before: words(m.before, zone),
       after: words(m.after, zone),
       pair,
+      along: m.along ?? [],
+      walkThroughAt: m.walkThroughAt ?? null,
       agreement,
       firm,
       firmPhone,

@@ -3,11 +3,14 @@ import type { Warning } from '@backsight/domain/shared/outcome';
 import { newestAgreement, signersOf } from '@backsight/store/agreements';
 import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { findPeopleNames } from '@backsight/store/agreements/names';
+import { timeInWords } from '@backsight/domain/agreements/facts';
+import { findObservers } from '@backsight/store/schedule/crew';
 import type { VisitRow } from '@backsight/store/schedule/visits';
 import { issueAgreement } from '../../agreements/steps/issueAgreement.ts';
 import type { Work } from '../../run.ts';
 import type { Reserved } from '../../schedule/steps/reserveStart.ts';
 import { tellMoved, type MovedVisit } from './tellClients.ts';
+import { tellPair } from './tellPair.ts';
 
 type Paper = { agreement: MovedVisit['agreement']; warnings: Warning[] };
 
@@ -15,24 +18,30 @@ type Paper = { agreement: MovedVisit['agreement']; warnings: Warning[] };
 export async function tellOfMove(
   work: Work,
   visit: VisitRow,
-  to: Pick<Reserved, 'startsAt' | 'endsAt' | 'first' | 'second'>,
+  to: Pick<Reserved, 'startsAt' | 'endsAt' | 'first' | 'second'> & { because?: unknown },
   publicUrl: string,
 ): Promise<Warning[]> {
   const { agreement, warnings } = await renew(work, visit.jobId, publicUrl);
   const job = (await findJobForAgreement(work.tx, visit.jobId))!;
   const ids = [to.first, to.second].filter((id) => id !== null);
   const names = await findPeopleNames(work.tx, ids);
+  const told = { visitId: visit.id, version: visit.version + 1, what: visit.kind.replaceAll('_', ' ') };
+  await tellPair(work, job, { ...told, now: to, before: visit });
   await tellMoved(work, job, {
-    visitId: visit.id,
-    version: visit.version + 1,
-    what: visit.kind.replaceAll('_', ' '),
+    ...told,
     before: visit,
     after: to,
     pair: ids.map((id) => names.get(id)!),
+    along: (await findObservers(work.tx, visit.id)).map(({ name }) => name),
+    walkThroughAt: walkThroughIn(visit, to.endsAt, job.zone),
     agreement,
   });
   return warnings;
 }
+
+/** When the client's walk-through begins, '11:40 AM'; null without one. */
+const walkThroughIn = ({ walkThroughMinutes }: VisitRow, endsAt: Date, zone: string): string | null =>
+  walkThroughMinutes > 0 ? timeInWords(new Date(endsAt.getTime() - walkThroughMinutes * 60_000), zone) : null;
 
 async function renew(work: Work, jobId: string, publicUrl: string): Promise<Paper> {
   const before = await newestAgreement(work.tx, jobId);

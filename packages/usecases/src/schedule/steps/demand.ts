@@ -20,6 +20,8 @@ export type Demand = {
   involves: string[];
   /** People of whom no two make up the pair: those who did the inspection that a callback visit looks at again. */
   neverAlone?: string[];
+  /** People who are not sent: those who were at the house for another client, where a lead said no. */
+  keepAway?: string[];
   /** Minutes at the end of the visit that are the client's. */
   walkThroughMinutes?: number;
   /** Services that outside providers do, each with those who may. */

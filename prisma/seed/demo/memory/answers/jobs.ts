@@ -102,6 +102,10 @@ export const JOB_ANSWERS: readonly Answer[] = [
     marks: ['UPDATE job_fee_line SET withdrawn_at'],
     reply: (t, [jobId, at]) => linesInForce(t, jobId).map((line) => (line.withdrawnAt = new Date(at))),
   },
+  {
+    marks: [`FROM job_need WHERE job_id = $1::uuid AND kind = $2 AND state = 'refused'`],
+    reply: (t, [jobId, kind]) => by(t, 'jobNeed', 'jobId', jobId).filter((n) => n.kind === kind && n.state === 'refused'),
+  },
   { marks: ['UPDATE job_need SET state = $3'], reply: updateNeed },
   {
     marks: ['SELECT kind FROM job_need'],

@@ -79,6 +79,26 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
         providerId ? [{ service: serviceKey, providerId }] : [],
       ),
   },
+  { marks: ['FROM observer o JOIN person p ON p.id = o.person_id WHERE o.visit_id = $1::uuid ORDER BY p.name'], reply: () => [] },
+  {
+    marks: [`v.state IN ('on_site', 'done', 'ended') JOIN assignment a`],
+    reply: (t, [propertyId, clients]) => {
+      const others = by(t, 'job', 'propertyId', propertyId).filter(
+        (j) => !by(t, 'jobParty', 'jobId', j.id).some(({ role, partyId }) => role === 'client' && clients.includes(partyId)),
+      );
+      const there = others.flatMap((j) => by(t, 'visit', 'jobId', j.id).filter(({ state }) => ['on_site', 'done', 'ended'].includes(state)));
+      return [...new Set(there.flatMap((v) => by(t, 'assignment', 'visitId', v.id).map(({ personId }) => personId)))].sort().map((id) => ({ id }));
+    },
+  },
+  {
+    marks: ['SELECT id::text AS id, name, email FROM person WHERE id = ANY'],
+    reply: (t, [ids]) =>
+      sortBy(
+        [...new Set<string>(ids)].flatMap((id) => by(t, 'person', 'id', id)),
+        ({ name }) => name,
+        ({ id }) => id,
+      ).map(({ id, name, email }) => ({ id, name, email })),
+  },
   { marks: ['INSERT INTO person_day'], reply: (t, params) => lockDays(t, 'personDay', 'personId', params) },
   { marks: ['INSERT INTO kit_day'], reply: (t, params) => lockDays(t, 'kitDay', 'kind', params) },
   { marks: [`v.state = 'held' AND v.hold_ends_at <= $1::timestamptz`, 'FOR UPDATE OF j, v'], reply: lapsed },
