@@ -27,6 +27,7 @@ const HOME_KEYS = [
   'toDecide',
   'laterVisits',
   'resultsAwaited',
+  'laterLooks',
   'mailFailed',
   'unsigned',
   'unpaidDue',

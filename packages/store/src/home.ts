@@ -105,6 +105,17 @@ export const HOME_LISTS = {
       'at',
     ),
   },
+  laterLooks: {
+    needs: ['today'],
+    sql: pick(
+      of(
+        'job',
+        `${row('l.id::text', 'j.id', WHERE_JOB, 'l.label', 'NULL::timestamptz', 'l.remind_on::text')} FROM later_look l JOIN job j ON j.id = l.job_id JOIN property p ON p.id = j.property_id
+      WHERE l.state = 'offered' AND l.remind_on <= $1::date AND j.state IN ('booked', 'on_site', 'visited', 'reported')`,
+      ),
+      'day',
+    ),
+  },
   unsigned: {
     needs: [],
     sql: pick(

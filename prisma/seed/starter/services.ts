@@ -5,6 +5,9 @@ export type StarterService = ServiceDefinition & { base: boolean };
 
 const feature = (value: string) => ({ fact: 'features', compare: 'includes', value }) as const;
 
+/** While the water is drained for the winter neither runs, whatever the day says. */
+const NOT_WINTERIZED = { not: { fact: 'winterized', compare: 'is', value: true } } as const;
+
 export const SERVICES: readonly StarterService[] = [
   {
     key: 'inspection',
@@ -52,7 +55,7 @@ export const SERVICES: readonly StarterService[] = [
     name: 'Pool and spa',
     base: false,
     searchWords: ['pool', 'spa', 'hot tub'],
-    offeredWhen: { all: [{ any: [feature('pool'), feature('spa')] }, { seasonFrom: '05-01', seasonTo: '10-15' }] },
+    offeredWhen: { all: [{ any: [feature('pool'), feature('spa')] }, { seasonFrom: '05-01', seasonTo: '10-15' }, NOT_WINTERIZED] },
     providerOnly: false,
   },
   {
@@ -60,7 +63,7 @@ export const SERVICES: readonly StarterService[] = [
     name: 'Lawn sprinklers',
     base: false,
     searchWords: ['irrigation', 'sprinklers'],
-    offeredWhen: { all: [feature('lawn_sprinklers'), { seasonFrom: '05-01', seasonTo: '10-15' }] },
+    offeredWhen: { all: [feature('lawn_sprinklers'), { seasonFrom: '05-01', seasonTo: '10-15' }, NOT_WINTERIZED] },
     providerOnly: false,
   },
   {

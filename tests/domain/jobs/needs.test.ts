@@ -27,7 +27,7 @@ describe('needsOf', () => {
     ['a tenant', { tenant: true, facts: { occupied: 'occupied' } }, ['access', 'payer', 'signature', 'tenant_notice', 'utilities']],
     ['a let but vacant house', { tenant: true, facts: { occupied: 'vacant' } }, ['access', 'payer', 'signature', 'utilities']],
     ['payment at booking', { terms: 'due_at_booking' }, ['access', 'payer', 'payment', 'signature', 'utilities']],
-    ['a radon test', { services: ['inspection', 'radon'] }, ['access', 'payer', 'results', 'signature', 'utilities']],
+    ['a radon test', { services: ['inspection', 'radon'] }, ['access', 'closed_house', 'payer', 'results', 'signature', 'utilities']],
   ])('%s', (_, more, expected) => expect(kinds(more)).toEqual(expected));
   it('knows what is settled already', () => {
     const needs = needsOf(

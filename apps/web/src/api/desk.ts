@@ -1,7 +1,8 @@
 // Calls about visits that did not go as booked.
-import { queryOptions } from '@tanstack/react-query';
+import { keepPreviousData, queryOptions } from '@tanstack/react-query';
 import { deskRoutes } from '@backsight/contract/jobs/desk';
 import type { BodyOf } from '@backsight/contract/route';
+import { lateRoutes } from '@backsight/contract/schedule/late';
 import { endingRoutes } from '@backsight/contract/sitework/endings';
 import { testItemRoutes } from '@backsight/contract/sitework/testItems';
 import { call } from './call.ts';
@@ -21,6 +22,15 @@ export const wayInQuery = (id: string, asked: boolean) =>
     gcTime: 0,
   });
 
+export const lateQuery = (id: string, minutes: number) =>
+  queryOptions({
+    queryKey: ['visit', id, 'late', minutes],
+    queryFn: ({ signal }) => call(lateRoutes.preview, { params: { id }, query: { minutes }, signal }),
+    placeholderData: keepPreviousData,
+  });
+export const sayLate = ({ visitId, key, ...body }: BodyOf<typeof lateRoutes.say> & { visitId: string; key: string }) =>
+  call(lateRoutes.say, { params: { id: visitId }, body, key });
+
 type Edit<T> = T & { id: string; version: number };
 
 export const deskQuery = (id: string) =>
@@ -32,6 +42,9 @@ export const endEarly = ({ visitId, key, ...body }: BodyOf<typeof endingRoutes.e
   call(endingRoutes.end, { params: { id: visitId }, body, key });
 export const noteAccess = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.access>>) =>
   call(deskRoutes.access, { params: { id }, version, body });
+export const bookLook = (sent: { id: string; start: BodyOf<typeof deskRoutes.bookLook>['start']; key: string }) =>
+  call(deskRoutes.bookLook, { params: { id: sent.id }, body: { start: sent.start }, key: sent.key });
+export const declineLook = (sent: { id: string; key: string }) => call(deskRoutes.declineLook, { params: { id: sent.id }, key: sent.key });
 export const chargeEnding = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.chargeEnding>>) =>
   call(deskRoutes.chargeEnding, { params: { id }, version, body });
 export const answerReportOwed = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.reportOwed>>) =>

@@ -1,7 +1,7 @@
 // What the desk does with a job besides booking it: what a visit that ended early costs, whether a report is owed, booking again.
 import { z } from 'zod';
 import { earlyEnding, reportOwed } from '../sitework/endings.ts';
-import { cents, id, idParams, instant, line, route, warnings, wholeMinute } from '../route.ts';
+import { cents, day, id, idParams, instant, line, route, warnings, wholeMinute } from '../route.ts';
 import { needState, OFFICE_ROLES, start } from './shapes.ts';
 
 const text = z.string();
@@ -33,6 +33,17 @@ export const jobDesk = z.strictObject({
   mayBookAgain: z.boolean(),
   /** Visits that the services bring besides the inspection, and from when each may begin. */
   laterVisits: z.array(z.strictObject({ kind: text, name: text, from: instant.nullable(), booked: z.boolean() })),
+  laterLooks: z.array(
+    z.strictObject({
+      id,
+      label: text,
+      reason: text,
+      visitKind: text,
+      cents,
+      remindOn: day,
+      state: z.enum(['offered', 'declined', 'booked']),
+    }),
+  ),
   access: z
     .strictObject({ opener: text, phone: text, opensAt: instant.nullable(), pets: text, hasKeyBox: z.boolean(), hasAlarm: z.boolean() })
     .nullable(),
@@ -88,6 +99,27 @@ export const deskRoutes = {
       keyBox: text.nullable(),
       alarm: text.nullable(),
     }),
+  }),
+  bookLook: route({
+    method: 'POST',
+    path: '/api/later-looks/:id/visit',
+    area,
+    summary: 'Book a later look with its price, in one act',
+    who,
+    creates: true,
+    params: idParams,
+    reply: z.strictObject({ id, visitId: id, startsAt: instant, cents }),
+    body: z.strictObject({ start }),
+  }),
+  declineLook: route({
+    method: 'POST',
+    path: '/api/later-looks/:id/declined',
+    area,
+    summary: 'Note that the client does not want a later look',
+    who,
+    creates: true,
+    params: idParams,
+    reply: z.strictObject({ id }),
   }),
   chargeEnding: route({
     method: 'PUT',

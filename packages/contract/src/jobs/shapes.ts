@@ -46,6 +46,8 @@ export const quote = z.strictObject({
   }),
   travelMinutes: z.int().nullable(),
   requirements: z.array(z.strictObject({ rule: text, kind: text, need: text, reason: text })),
+  /** Not in the fee: offered for later, each with its own price. */
+  laterLooks: z.array(z.strictObject({ key: text, label: text, reason: text, visitKind: text, cents, remindOn: day })),
   services: z.array(
     z.strictObject({
       key: text,

@@ -22,6 +22,7 @@ export const jobRefusals = refusalList({
     blame: 'permission',
     sentence: 'The codes are shown to the people of a visit from the day before until shortly after it.',
   },
+  'look-is': { blame: 'state', sentence: 'This later look is {state} already.' },
   'pickup-before': { blame: 'input', sentence: 'The test takes its time: this visit may begin from {earliest} on.' },
   'pickup-too-early': {
     blame: 'conflict',

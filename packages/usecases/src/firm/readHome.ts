@@ -26,6 +26,7 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'toDecide',
       'laterVisits',
       'resultsAwaited',
+      'laterLooks',
       'absencesAsked',
       'mailFailed',
       'unsigned',

@@ -3,6 +3,7 @@ import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { chargeOf } from '@backsight/domain/sitework/ending';
 import type { Reader } from '@backsight/store/database';
 import { findAccess } from '@backsight/store/jobs/access';
+import { looksOfJob } from '@backsight/store/jobs/laterLooks';
 import { findFeeLines, findJob, findOpenNeeds } from '@backsight/store/jobs/jobs';
 import { endingsOfJob } from '@backsight/store/sitework/ending';
 import { awaitedOfJob, laterVisitsOf } from '@backsight/store/sitework/testItems';
@@ -30,6 +31,7 @@ export async function readDesk(reader: Reader, id: string) {
     reportOwedOpen: open.includes('report_owed'),
     mayBookAgain: job.state === 'ended',
     laterVisits: (await laterVisitsOf(reader, id)).map((v) => ({ ...v, from: v.from?.toISOString() ?? null })),
+    laterLooks: (await looksOfJob(reader, id)).map(({ key: _, jobId: __, visitId: ___, ...look }) => look),
     access: access && { opener, phone, pets, hasKeyBox, hasAlarm, opensAt: access.opensAt?.toISOString() ?? null },
     awaited: (await awaitedOfJob(reader, id)).map(({ what, serial }) => `${what} (${serial})`),
   });

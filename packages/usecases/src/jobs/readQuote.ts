@@ -7,6 +7,7 @@ import type { Reader } from '@backsight/store/database';
 import { findCatalog, listTowns, type Catalog } from '@backsight/store/jobs/catalog';
 import { searchParties } from '@backsight/store/jobs/parties';
 import { findPropertyByKey } from '@backsight/store/jobs/properties';
+import { looksFor } from './steps/offerLooks.ts';
 import { placeOf } from './steps/place.ts';
 import { planOf, type Place } from './steps/plan.ts';
 
@@ -24,6 +25,7 @@ export async function readQuote(reader: Reader, now: Date, input: QuoteInput) {
     duration,
     travelMinutes,
     requirements: requirements.reasons,
+    laterLooks: looksFor(catalog, context),
     services: servicesOf(catalog, input.services, context),
   });
 }

@@ -24,6 +24,18 @@ export function QuotePanel({ quote }: { quote: Quote }): ReactNode {
           </Line>
         ))}
       </ul>
+      {quote.laterLooks.length > 0 ? (
+        <>
+          <h3>Not now, offered for later</h3>
+          <ul className={classes.lines}>
+            {quote.laterLooks.map((look) => (
+              <Line key={look.key} label={look.label} reason={look.reason}>
+                <Money cents={look.cents} />
+              </Line>
+            ))}
+          </ul>
+        </>
+      ) : null}
       {fee.assumptions.length > 0 ? (
         <details>
           <summary>

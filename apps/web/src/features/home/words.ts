@@ -29,6 +29,7 @@ export const WORDS: Record<HomeKey, Words> = {
   toDecide: { title: 'To decide after a visit', time: 'by', all: '/jobs' },
   laterVisits: { title: 'Second visits to book', time: 'from', all: '/jobs' },
   resultsAwaited: { title: 'Results awaited', time: 'since', all: '/jobs' },
+  laterLooks: { title: 'Later looks that can be done now', time: 'since', all: '/jobs' },
   mailFailed: { title: 'Mail that was not sent', time: 'since', all: '/mail' },
   unsigned: { title: 'Agreements not signed', time: 'visit', all: '/jobs' },
   unpaidDue: { title: 'Invoices due and not paid', time: 'due', all: '/receivables' },

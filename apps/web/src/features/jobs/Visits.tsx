@@ -2,14 +2,18 @@
 import { useState, type ReactNode } from 'react';
 import { Button, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
+import { DateTime } from 'luxon';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { newId } from '../../api/ids.ts';
 import { addVisit, moveVisit } from '../../api/schedule.ts';
+import { useMe } from '../../api/people.ts';
 import { deskQuery } from '../../api/desk.ts';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { saved } from '../../ui/saved.ts';
+import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
+import { LaterLooks } from './LaterLooks.tsx';
 import { useChange } from './useChange.ts';
 import { VisitGate } from './VisitGate.tsx';
 import classes from './jobs.module.css';
@@ -42,11 +46,15 @@ export function Visits({ job, mayWork }: { job: Job; mayWork: boolean }): ReactN
           ))}
         </Group>
       ) : null}
+      {desk ? <LaterLooks job={job} looks={desk.laterLooks} mayWork={mayWork} /> : null}
     </section>
   );
 }
 
+const isToday = (at: string, zone: string): boolean => DateTime.fromISO(at, { zone }).toFormat('yyyy-MM-dd') === todayIn(zone);
+
 function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: boolean }): ReactNode {
+  const { zone } = useMe();
   const [moving, setMoving] = useState(false);
   const move = useChange(
     moveVisit,
@@ -76,6 +84,11 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
           <Button size="compact-md" variant="default" onClick={() => setMoving(true)}>
             Move
           </Button>
+          {visit.state === 'booked' && isToday(visit.startsAt, zone) ? (
+            <ButtonLink to="/visits/$visitId/late" params={{ visitId: visit.id }} size="compact-md" variant="default">
+              Running late
+            </ButtonLink>
+          ) : null}
           {visit.state === 'booked' && Date.parse(visit.startsAt) < Date.now() + 3_600_000 ? (
             <ButtonLink to="/visits/$visitId/ending" params={{ visitId: visit.id }} size="compact-md" variant="default">
               It ended early
