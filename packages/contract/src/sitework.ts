@@ -51,6 +51,7 @@ export const siteVisit = z.strictObject({
   day,
   startsAt: instant,
   endsAt: instant,
+  expectedAt: instant.nullable(),
   address: z.string(),
   town: z.string(),
   pair: z.array(member),

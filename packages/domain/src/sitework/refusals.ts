@@ -23,6 +23,7 @@ export const siteworkRefusals = refusalList({
   'test-too-short': { blame: 'input', sentence: 'The test has not run long enough for this device to be collected.' },
   'device-out-elsewhere': { blame: 'conflict', sentence: 'A device with this serial number is still out at another house.' },
   'results-awaited': { blame: 'state', sentence: 'The job is complete when every result has been told to the client.' },
+  'visit-not-under-way': { blame: 'state', sentence: 'Only a visit that is booked or under way can be late.' },
   'photo-not-an-image': { blame: 'input', sentence: 'A photo is a JPEG or PNG file.' },
   'photo-too-large': { blame: 'input', sentence: 'A photo may have at most 8 MB.' },
   'item-name-taken': { blame: 'conflict', sentence: 'There is already an item of this kind and name.' },

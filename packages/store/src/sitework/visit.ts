@@ -11,6 +11,7 @@ export type VisitRow = {
   crewSize: number;
   startsAt: Date;
   endsAt: Date;
+  expectedAt: Date | null;
   day: string;
   jobNumber: number;
   jobKind: string;
@@ -26,7 +27,7 @@ export type VisitRow = {
   recordState: string | null;
 };
 
-const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.state, v.crew_size AS "crewSize", v.starts_at AS "startsAt", v.ends_at AS "endsAt",
+const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.state, v.crew_size AS "crewSize", v.starts_at AS "startsAt", v.ends_at AS "endsAt", v.expected_at AS "expectedAt",
     (v.starts_at AT TIME ZONE o.zone)::date::text AS day, j.number AS "jobNumber", j.kind AS "jobKind", j.state AS "jobState", p.address, p.town, j.facts,
     coalesce((SELECT array_agg(s.service_key ORDER BY s.service_key) FROM job_service s WHERE s.job_id = j.id), '{}') AS services,
     coalesce((SELECT jsonb_object_agg(n.key, n.name) FROM job_service s JOIN service n ON n.key = s.service_key WHERE s.job_id = j.id), '{}'::jsonb) AS "serviceNames",

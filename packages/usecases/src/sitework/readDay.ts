@@ -47,6 +47,7 @@ export const visitJson = (v: VisitRow) => ({
   day: v.day,
   startsAt: v.startsAt.toISOString(),
   endsAt: v.endsAt.toISOString(),
+  expectedAt: v.expectedAt?.toISOString() ?? null,
   address: v.address,
   town: v.town,
   pair: v.pair,

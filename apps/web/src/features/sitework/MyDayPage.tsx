@@ -70,6 +70,11 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
       <h3>
         {clockText(visit.startsAt, me.zone)} to {clockText(visit.endsAt, me.zone)}: {visit.address}, {visit.town}
       </h3>
+      {visit.expectedAt && visit.state === 'booked' ? (
+        <p>
+          <strong>Expected at about {clockText(visit.expectedAt, me.zone)}.</strong>
+        </p>
+      ) : null}
       <p>
         {kindName(visit.kind)}, job {visit.jobNumber}
         {others.length > 0 ? `, with ${others.join(' and ')}` : ''}
@@ -102,6 +107,11 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
       {today ? <Drive visit={visit} /> : null}
       <div className={classes.acts}>
         <NextAct visit={visit} />
+        {visit.state === 'booked' || visit.state === 'on_site' ? (
+          <ButtonLink to="/visits/$visitId/late" params={{ visitId: visit.id }} size="lg" variant="default">
+            Running late
+          </ButtonLink>
+        ) : null}
         <ButtonLink to="/jobs/$jobId/tests" params={{ jobId: visit.jobId }} size="lg" variant="default">
           Devices and samples
         </ButtonLink>

@@ -28,6 +28,11 @@ export const siteworkScreens = [
   }),
   createRoute({
     getParentRoute: () => shell,
+    path: '/visits/$visitId/late',
+    component: lazyRouteComponent(() => import('./LatePage.tsx'), 'LatePage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/records/$recordId',
     validateSearch: recordSearch,
     component: lazyRouteComponent(() => import('./RecordPage.tsx'), 'RecordPage'),
