@@ -9,6 +9,7 @@ import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/sh
 import { findCatalog, type Catalog } from '@backsight/store/jobs/catalog';
 import { addJobEvent, insertJob, saveFeeLines, saveNeeds, saveServices } from '@backsight/store/jobs/jobs';
 import { fileProperty, findPropertyByKey, saveFacts, type KnownProperty, type PropertyRow } from '@backsight/store/jobs/properties';
+import { peopleForOtherClients } from '@backsight/store/schedule/crew';
 import { nextNumber } from '@backsight/store/numbers';
 import type { Act, Work } from '../run.ts';
 import { writeVisit, type PlacedVisit } from '../schedule/steps/placeVisit.ts';
@@ -122,7 +123,6 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
   const actorId = work.actor.kind === 'person' ? work.actor.id : null;
   const property = await fileProperty(tx, { ...rowOf(p.property), recordedAt: now });
   await saveFacts(tx, { id: work.newId(), propertyId: property.id, facts: input.facts, recordedAt: now, recordedBy: actorId });
-  const { facts, terms } = input;
   const row = jobRow(input, p, { number: await nextNumber(tx, 'job'), propertyId: property.id });
   await insertJob(tx, { ...row, id: input.id, state: 'held', version: 1, recordedAt: now });
   await saveServices(
@@ -133,12 +133,7 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
   await saveFeeLines(tx, input.id, p.plan.fee.lines, stamp);
   await standOnJob(work, input.id, input.parties);
   await offerLooks(work, input.id, p.catalog, p.plan.context);
-  await saveNeeds(
-    tx,
-    input.id,
-    needsOf({ facts, services: input.services, terms, tenant: input.tenant, parties: p.people }, reserved.startsAt, now),
-    stamp,
-  );
+  await saveNeeds(tx, input.id, needsOf(await neededFor(work, input, p, reserved), reserved.startsAt, now), stamp);
   const holdEndsAt = new Date(now.getTime() + p.catalog.firm.holdMinutes * 60_000);
   const visit = await writeVisit(work, { jobId: input.id, demand: p.demand, reserved, holdEndsAt });
   const { totalCents } = p.plan.fee;
@@ -163,6 +158,15 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
     holdEndsAt: holdEndsAt.toISOString(),
     warnings: p.warnings,
   };
+}
+
+/** Outside services, and whether somebody of this pair was at the house for another client. */
+async function neededFor(work: Work, { facts, services, terms, tenant, parties }: HoldInput, p: Prepared, reserved: Reserved) {
+  const clients = parties.filter(({ role }) => role === 'client').map(({ id }) => id);
+  const before = p.before ? await peopleForOtherClients(work.tx, p.before.id, clients) : [];
+  const outside = p.demand.outside?.map(({ name }) => name) ?? [];
+  const samePair = before.includes(reserved.first) || (reserved.second !== null && before.includes(reserved.second));
+  return { facts, services, terms, tenant, parties: p.people, outside, samePair };
 }
 
 /** The provider of a service with what is agreed now; later changes of his price leave the job alone. */
