@@ -11,12 +11,20 @@ export function bindingWindow(input: PlanInput, visit: PlanVisit): { from: Minut
   return { from: Math.max(window.from, promise.from), until: Math.min(window.until, promise.until) };
 }
 
+const isPromised = ({ promise }: PlanVisit, start: Minute): boolean =>
+  promise === null || (promise.from <= start && start <= promise.until);
+
+/** A start in place of a promised one lies on a coarser grid: the half hour. */
+const BROKEN_GRIDS = 2;
+
 /** Every start allowed, earliest first; empty when there is none. */
 export function startsOf(input: PlanInput, visit: PlanVisit): Minute[] {
   if (isFixed(visit)) return [visit.current!.start];
   const { from, until } = bindingWindow(input, visit);
   const starts = new Set<Minute>();
-  for (let at = Math.ceil(from / input.grid) * input.grid; at <= until; at += input.grid) starts.add(at);
+  for (let at = Math.ceil(from / input.grid) * input.grid; at <= until; at += input.grid) {
+    if (isPromised(visit, at) || at % (BROKEN_GRIDS * input.grid) === 0) starts.add(at);
+  }
   const now = visit.current?.start;
   if (now !== undefined && from <= now && now <= until) starts.add(now);
   if (starts.size === 0 && from <= until) starts.add(from);
@@ -31,8 +39,7 @@ export function movedCost(weights: PlanWeights, visit: PlanVisit, start: Minute)
 
 /** What a start outside the promise costs, once for the visit. */
 export function promiseCost(weights: PlanWeights, visit: PlanVisit, start: Minute): number {
-  const { promise } = visit;
-  return promise !== null && (start < promise.from || start > promise.until) ? weights.brokenPromise : 0;
+  return isPromised(visit, start) ? 0 : weights.brokenPromise;
 }
 
 /** Leaving out what is fixed is worse than anything that is not. */
