@@ -1,4 +1,5 @@
 // The demo firm, made for the day of the start and loaded into an empty database in one transaction.
+import { shiftDay } from '@backsight/domain/shared/calendar';
 import { copyIn } from '@backsight/store/copy';
 import type { Database } from '@backsight/store/database';
 import { ROLES } from '@backsight/domain/people/roles';
@@ -14,6 +15,7 @@ import { DEMO_PASSWORD, emailOf, everybody } from './people.ts';
 export { DEMO_PASSWORD };
 import { plansOf } from './plan.ts';
 import { call } from './scripts/booking.ts';
+import { looksAtDrives } from './scripts/drive.ts';
 import { openStage } from './stage.ts';
 
 export type SignIn = { name: string; role: string; email: string };
@@ -37,6 +39,7 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
   await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY }));
   const { stage, play } = openStage({ database, newId, until: now });
   for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call({ calendar, publicUrl }, plan));
+  stage.at(calendar.at(shiftDay(calendar.today, -1), 6), looksAtDrives);
   return play();
 }
 

@@ -10,6 +10,7 @@ import { PROCEDURE_ANSWERS } from './answers/procedures.ts';
 import { REPORT_ANSWERS } from './answers/reports.ts';
 import { SCHEDULE_ANSWERS } from './answers/schedule.ts';
 import { SITEWORK_ANSWERS } from './answers/sitework.ts';
+import { TRAVEL_ANSWERS } from './answers/travel.ts';
 import { WORLD_ANSWERS } from './answers/world.ts';
 import { MAIL_ANSWERS } from './mailLink.ts';
 import { verbsOf, type Tables } from './tables.ts';
@@ -19,6 +20,7 @@ const ANSWERS: readonly Answer[] = [
   ...JOB_ANSWERS,
   ...SCHEDULE_ANSWERS,
   ...WORLD_ANSWERS,
+  ...TRAVEL_ANSWERS,
   ...FEE_ANSWERS,
   ...AGREEMENT_ANSWERS,
   ...PROCEDURE_ANSWERS,

@@ -17,6 +17,7 @@ import { find, type FindingContext } from './answers.ts';
 import { OWNER, type Defect, type DemoContext, type PlayedJob } from './context.ts';
 import { reportIsWritten } from './report.ts';
 import { callbackMayCome } from './callbacks.ts';
+import { drivesThere } from './drive.ts';
 
 export function visitHappens(demo: DemoContext, stage: Stage, job: PlayedJob): void {
   if (job.plan.role === 'override') stage.at(minutesAfter(job.startsAt, -12), letsStart(job));
@@ -67,6 +68,7 @@ const atTheDoor =
     const asked = (await missingAcknowledgements(stage.reader, stage.now())).filter(
       ({ personId }) => personId === first || personId === second,
     );
+    await drivesThere(stage, job);
     const recordId = stage.newId();
     const acknowledged = asked.map(({ personId, revisionId }) => ({ personId, revisionId }));
     await stage.act(actorOf(byId(first)), openRecord, {
