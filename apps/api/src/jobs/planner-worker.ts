@@ -1,7 +1,7 @@
 // The planner's own thread: the one place where the solver runs, because it blocks whatever thread it is in.
 import { parentPort } from 'node:worker_threads';
-import { planDay } from '@backsight/scheduling/plan/planDay';
 import { planDifference } from '@backsight/scheduling/plan/difference';
+import { planKeepingPromises } from '@backsight/scheduling/plan/replan';
 import { travelOf } from '@backsight/scheduling/travelModel';
 import type { RunAnswer } from '@backsight/usecases/schedule/steps/planTask';
 import type { PlanOrder, PlanReport } from '../http/planner.ts';
@@ -16,7 +16,7 @@ async function planAll({ task, stop }: PlanOrder): Promise<RunAnswer[]> {
   const travel = travelOf(task.travel ?? undefined);
   const answers: RunAnswer[] = [];
   for (const [run, { input }] of task.runs.entries()) {
-    const result = await planDay(input, {
+    const result = await planKeepingPromises(input, {
       solver: await solver,
       travel,
       shouldStop: () => Atomics.load(flag, 0) !== 0,

@@ -5,6 +5,7 @@ import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { addDays, daysBetween } from '@backsight/scheduling/time';
 import { PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
 import type { PlanWeights } from '@backsight/scheduling/plan/model';
+import { replanWeights } from '@backsight/scheduling/plan/replan';
 import type { Reader } from '@backsight/store/database';
 import { findCatalog } from '@backsight/store/jobs/catalog';
 import { findPlan, type PlanRow } from '@backsight/store/schedule/plans';
@@ -40,17 +41,10 @@ const CHANGES: readonly (readonly [PlanVariant, number])[] = [
   ['cheapest', 0],
 ];
 
-const changesTimes = (weights: PlanWeights, times: number): PlanWeights => ({
-  ...weights,
-  unannounced: weights.unannounced * times,
-  movedStart: weights.movedStart * times,
-  movedMinute: weights.movedMinute * times,
-});
-
 function variantsOf(plan: PlanRow): Variant[] {
   const weights = { ...PLAN_WEIGHTS, ...(plan.ask as { weights: Partial<PlanWeights> }).weights };
   if (plan.kind === 'day_plan') return [{ key: 'plan', weights, keepPromises: true }];
-  return CHANGES.map(([key, times]) => ({ key, weights: changesTimes(weights, times), keepPromises: false }));
+  return CHANGES.map(([key, times]) => ({ key, weights: replanWeights(weights, times), keepPromises: false }));
 }
 
 /** Each day is a question of its own; days without visits are none. */
