@@ -22,5 +22,4 @@ export const PLAN_BUDGET: PlanBudget = {
   cutRounds: 40,
   columns: 60_000,
   nodes: 5_000,
-  moves: 60_000,
 };

@@ -22,6 +22,9 @@ export type Entries = {
 /** A member's day around one route: what it adds to the route itself. */
 type Day = { out: number; back: number; begins: number; ends: number; driving: number; waiting: number; soft: number; writing: number };
 
+/** Cost of a member as the second and as the first of the crew. */
+type Costs = { second: number; first: number; least: number };
+
 class EntryTable {
   readonly first = new Growing((length) => new Int32Array(length));
   readonly member = new Growing((length) => new Int16Array(length));
@@ -95,48 +98,61 @@ class EntryTable {
   private addPlain(member: number, route: number, writing: number): number {
     const { tables, routes } = this;
     const m = tables.visits.length;
-    const firstVisit = routes.visits[routes.first[route]!]!;
-    const lastVisit = routes.visits[routes.first[route + 1]! - 1]!;
-    const out = tables.out[member * m + firstVisit]!;
-    const back = tables.back[member * m + lastVisit]!;
-    const [begins, ends] = [routes.begins[route]!, routes.ends[route]!];
-    const day = { out, back, begins, ends, driving: routes.inner[route]!, waiting: routes.waits[route]!, soft: 0, writing };
-    return this.add(member, route, day, -1, -1, tables.visits[firstVisit]!.underWay);
+    const [firstVisit, lastVisit] = this.endsOf(route);
+    const day = {
+      out: tables.out[member * m + firstVisit]!,
+      back: tables.back[member * m + lastVisit]!,
+      begins: routes.begins[route]!,
+      ends: routes.ends[route]!,
+      driving: routes.inner[route]!,
+      waiting: routes.waits[route]!,
+      soft: 0,
+      writing,
+    };
+    const costs = this.costsOf(member, route, day, -1);
+    return costs === null ? Infinity : this.push(member, costs, -1, -1);
   }
 
+  /** The same with a visit alone before or after it, each at its cheapest start. */
   private addWithSingle(member: number, route: number, single: number, writing: number): void {
     const { tables } = this;
     if (tables.allowed[member * tables.visits.length + single] === 0) return;
-    const before = this.bestSingle(member, route, single, true);
-    const after = this.bestSingle(member, route, single, false);
-    if (before) this.add(member, route, { ...before.day, writing }, single, before.start, false);
-    if (after) this.add(member, route, { ...after.day, writing }, single, after.start, false);
+    for (const before of [true, false]) {
+      let best: { costs: Costs; start: number } | null = null;
+      for (const start of tables.starts[single]!) {
+        const day = this.dayWith(member, route, single, start, before);
+        const costs = day === null ? null : this.costsOf(member, route, { ...day, writing }, single);
+        if (costs !== null && (best === null || costs.least < best.costs.least)) best = { costs, start };
+      }
+      if (best !== null) this.push(member, best.costs, single, best.start);
+    }
   }
 
-  /** The cheapest time for a visit alone before (or after) the route, judged by waiting and moving. */
-  private bestSingle(member: number, route: number, single: number, before: boolean): { day: Omit<Day, 'writing'>; start: number } | null {
+  private endsOf(route: number): [number, number] {
+    const { routes } = this;
+    return [routes.visits[routes.first[route]!]!, routes.visits[routes.first[route + 1]! - 1]!];
+  }
+
+  /** The member's day with the visit alone at that start; null when it does not fit beside the route. */
+  private dayWith(member: number, route: number, single: number, start: number, before: boolean): Omit<Day, 'writing'> | null {
     const { tables, routes } = this;
-    const { weights } = tables.input;
     const m = tables.visits.length;
+    const { weights } = tables.input;
     const visit = tables.visits[single]!;
-    const ownFirst = routes.visits[routes.first[route]!]!;
-    const ownLast = routes.visits[routes.first[route + 1]! - 1]!;
+    const [ownFirst, ownLast] = this.endsOf(route);
     if (before && tables.visits[ownFirst]!.underWay) return null;
     const drive = before ? tables.drive[single * m + ownFirst]! : tables.drive[ownLast * m + single]!;
-    let best: { start: number; slack: number; soft: number; cost: number } | null = null;
-    for (const start of tables.starts[single]!) {
-      const slack = before ? routes.begins[route]! - start - visit.durationMinutes - drive : start - routes.ends[route]! - drive;
-      if (slack < 0) continue;
-      const soft = movedCost(weights, visit, start) + promiseCost(weights, visit, start);
-      const cost = weights.wait * slack + soft;
-      if (best === null || cost < best.cost) best = { start, slack, soft, cost };
-    }
-    if (best === null) return null;
-    const [begins, ends] = before ? [best.start, routes.ends[route]!] : [routes.begins[route]!, best.start + visit.durationMinutes];
-    const out = tables.out[member * m + (before ? single : ownFirst)]!;
-    const back = tables.back[member * m + (before ? ownLast : single)]!;
-    const driving = routes.inner[route]! + drive;
-    return { day: { out, back, begins, ends, driving, waiting: routes.waits[route]! + best.slack, soft: best.soft }, start: best.start };
+    const slack = before ? routes.begins[route]! - start - visit.durationMinutes - drive : start - routes.ends[route]! - drive;
+    if (slack < 0) return null;
+    return {
+      out: tables.out[member * m + (before ? single : ownFirst)]!,
+      back: tables.back[member * m + (before ? ownLast : single)]!,
+      begins: before ? start : routes.begins[route]!,
+      ends: before ? routes.ends[route]! : start + visit.durationMinutes,
+      driving: routes.inner[route]! + drive,
+      waiting: routes.waits[route]! + slack,
+      soft: movedCost(weights, visit, start) + promiseCost(weights, visit, start),
+    };
   }
 
   private isFixedFirst(member: number, route: number): boolean {
@@ -145,30 +161,34 @@ class EntryTable {
     return visits.some((visit) => tables.fixedCrew[visit]?.[0] === tables.members[member]!.person);
   }
 
-  private add(member: number, route: number, day: Day, alone: number, aloneStart: number, began: boolean): number {
+  /** What the day costs the member; null when his hours do not hold it. */
+  private costsOf(member: number, route: number, day: Day, alone: number): Costs | null {
     const { tables, routes } = this;
     const { weights } = tables.input;
     const own = tables.members[member]!;
     const m = tables.visits.length;
     const [leaves, home] = [day.begins - day.out, day.ends + day.back];
-    if ((leaves < own.from && !began) || day.ends > own.closes || home > own.until) return Infinity;
+    const began = tables.visits[this.endsOf(route)[0]]!.underWay;
+    if ((leaves < own.from && !began) || day.ends > own.closes || home > own.until) return null;
     const overtime = Math.max(0, home - own.closes);
     let cost = weights.travel * (day.out + day.driving + day.back) + weights.wait * day.waiting + weights.overtime * overtime;
     cost += routes.soft[route]! + day.soft;
     for (let at = routes.first[route]!; at < routes.first[route + 1]!; at++) cost += tables.strange[member * m + routes.visits[at]!]!;
-    let writingAlone = 0;
-    if (alone >= 0) {
-      cost += tables.strange[member * m + alone]!;
-      writingAlone = tables.visits[alone]!.reportMinutes;
-    }
-    const work = home - leaves + writingAlone;
+    if (alone >= 0) cost += tables.strange[member * m + alone]!;
+    const work = home - leaves + (alone >= 0 ? tables.visits[alone]!.reportMinutes : 0);
     const goesFirst = tables.leads[member] === 1 || routes.crewSize[route] === 1 || this.isFixedFirst(member, route);
+    const second = cost + fairnessCost(weights, work, own.target);
+    const first = goesFirst ? cost + fairnessCost(weights, work + day.writing, own.target) : Infinity;
+    return { second, first, least: Math.min(second, first) };
+  }
+
+  private push(member: number, costs: Costs, alone: number, aloneStart: number): number {
     this.member.push(member);
-    this.cost.push(cost + fairnessCost(weights, work, own.target));
-    this.costFirst.push(goesFirst ? cost + fairnessCost(weights, work + day.writing, own.target) : Infinity);
+    this.cost.push(costs.second);
+    this.costFirst.push(costs.first);
     this.alone.push(alone);
     this.aloneStart.push(aloneStart);
-    return Math.min(this.cost.at(), this.costFirst.at());
+    return costs.least;
   }
 }
 

@@ -22,11 +22,6 @@ export class Growing<T extends Typed> {
     this.data[this.length++] = value;
   }
 
-  /** The number at a position, the last one without it. */
-  at(position = this.length - 1): number {
-    return this.data[position]!;
-  }
-
   done(): T {
     return this.data.slice(0, this.length) as T;
   }

@@ -50,7 +50,7 @@ export type PlanWeights = {
   travel: number;
   /** Per minute that a person waits between two visits. */
   wait: number;
-  /** Per minute past the working hours, report writing included. */
+  /** Per minute past the working hours until home. */
   overtime: number;
   /** Per minute of work above and below the person's target; people without work cost nothing. */
   overTarget: number;
@@ -78,8 +78,6 @@ export type PlanBudget = {
   /** Most columns handed to one integer program, and most nodes of its search. */
   columns: number;
   nodes: number;
-  /** Moves tried by the annealing that looks for a first plan. */
-  moves: number;
 };
 
 export type PlanInput = {
@@ -125,7 +123,6 @@ export type PlanWork = {
   columns: number;
   lpRounds: number;
   cuts: number;
-  moves: number;
   nodes: number;
 };
 

@@ -1,10 +1,10 @@
 // From the relaxation to a plan and its proof. Every column of a plan better than the best known has a reduced cost below the
 // gap between that plan and the bound; when all of those are in one integer program, its optimum is the optimum of the day.
+import { cheapestColumns } from './cheapest.ts';
 import { columnKey } from './columns.ts';
 import type { Column } from './columns.ts';
 import { dive } from './dive.ts';
 import { wholeProblem } from './master.ts';
-import type { Priced } from './pricing.ts';
 import { isWhole } from './relax.ts';
 import type { Relaxation } from './relax.ts';
 import { PROOF } from './search.ts';
@@ -15,33 +15,6 @@ const NEAR_COLUMNS = 1500;
 const FIRST_TRIES = [4000, 10_000, 20_000];
 const NEAR_GAP = 0.0005;
 const NEAR_NODES = 300;
-const WIDER = 2.2;
-/** Listing stops here: a limit this wide will not be proven anyway. */
-const MOST_LISTED = 400_000;
-
-type Listed = { columns: Column[]; /** Every column with a reduced cost below it is among them. */ below: number; whole: boolean };
-
-/** The `most` columns of least reduced cost below `limit`: truly the least, not the first found. */
-function cheapestColumns(relaxation: Relaxation, limit: number, most: number): Listed {
-  const { solution, cuts, pricing } = relaxation;
-  let below = Math.min(limit, Math.max(0.5, 0.0005 * Math.abs(solution.cost)));
-  for (;;) {
-    const found: Priced[] = [];
-    let count = 0;
-    const emit = (one: Priced) => {
-      if (count++ < MOST_LISTED) found.push(one);
-    };
-    pricing.run({ duals: solution.duals, cuts, limit: below, perRoute: Infinity, step: 1, offset: 0, emit });
-    const all = below >= limit;
-    if (all || count >= most) {
-      found.sort((a, b) => a.reduced - b.reduced || a.route - b.route || a.first - b.first || a.second - b.second);
-      const whole = all && count <= most;
-      const columns = found.slice(0, most);
-      return { columns, whole, below: whole ? limit : count > MOST_LISTED ? 0 : columns.at(-1)!.reduced };
-    }
-    below = Math.min(limit, below * WIDER);
-  }
-}
 
 /** The best plan from the given columns and the best known one. Returns the bound of that smaller problem. */
 function solveOver(search: Search, relaxation: Relaxation, columns: readonly Column[], nodes: number, relativeGap: number) {

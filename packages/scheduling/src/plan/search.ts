@@ -9,7 +9,7 @@ export const PROOF = 0.045;
 export class Search {
   readonly space: Space;
   readonly tools: PlanTools;
-  work: PlanWork = { routes: 0, members: 0, columns: 0, lpRounds: 0, cuts: 0, moves: 0, nodes: 0 };
+  work: PlanWork = { routes: 0, members: 0, columns: 0, lpRounds: 0, cuts: 0, nodes: 0 };
   /** Best columns so far and their cost, visits left out included. */
   best: Column[] = [];
   cost: number;
