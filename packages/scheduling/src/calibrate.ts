@@ -14,7 +14,7 @@ export const ENOUGH_BETWEEN_TOWNS = 8;
 /** Beyond these a record is a stop on the way or a mark set too late, not a drive (our choice). */
 const MOST_MINUTES = 240;
 const RATIO = { least: 0.25, most: 4 };
-/** A fitted speed stays within these multiples of the standard one. */
+/** A fitted speed is the standard one divided by the median ratio, within these multiples of it. */
 const SPEED = { least: 0.33, most: 2 };
 /** Factors nearer to 1 than this are chance. */
 const WORTH_A_FACTOR = 0.1;
@@ -63,20 +63,6 @@ function plausible(drives: readonly Drive[], towns: readonly NamedPlace[]): Know
 const clamp = (value: number, least: number, most: number): number => Math.min(most, Math.max(least, value));
 const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
 
-/**
- * Speed of a band such that a drive of the band's median distance takes the median ratio times its standard minutes, the
- * shorter bands being fitted already.
- */
-function speedOf(at: number, drives: readonly Known[], ratio: number, speeds: readonly number[]): number {
-  const band = BANDS[at]!;
-  const start = at === 0 ? 0 : BANDS[at - 1]!.upToKm;
-  const km = median(drives.map((one) => one.km))!;
-  const inBand = ratio * roadMinutes(km) - roadMinutes(start, speeds);
-  const standard = ((km - start) * band.detour * 60) / band.kmh;
-  const factor = inBand > 0 ? standard / inBand : SPEED.most;
-  return rounded(band.kmh * clamp(factor, SPEED.least, SPEED.most), 1);
-}
-
 function bandsOf(known: readonly Known[]): { speeds: number[]; bands: FittedBand[] } {
   const speeds = [...STANDARD_SPEEDS];
   const bands = BANDS.map((band, at): FittedBand => {
@@ -84,7 +70,7 @@ function bandsOf(known: readonly Known[]): { speeds: number[]; bands: FittedBand
     const own = known.filter(({ km }) => km > from && km <= band.upToKm);
     const ratio = median(own.map(({ km, road }) => road / roadMinutes(km)));
     const fitted = own.length >= ENOUGH_IN_BAND;
-    if (fitted) speeds[at] = speedOf(at, own, ratio!, speeds);
+    if (fitted) speeds[at] = rounded(band.kmh / clamp(ratio!, 1 / SPEED.most, 1 / SPEED.least), 1);
     return {
       upToKm: band.upToKm === Infinity ? null : band.upToKm,
       drives: own.length,

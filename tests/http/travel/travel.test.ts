@@ -164,7 +164,7 @@ describe('a fit to the recorded drives', () => {
     }
     await write(`UPDATE property SET place_by = 'exact', lat = ${lat}, lon = ${lon} WHERE id IN (SELECT property_id FROM job)`);
     const found = await fit();
-    expect(found).toMatchObject({ used: 26, leftOut: 0, factors: [] });
+    expect(found).toMatchObject({ used: 26, leftOut: 0, factors: [{ a: 'Birchmere', b: 'Port Ansel', drives: 26 }] });
     expect(found.bands[3]).toMatchObject({ upToKm: 25, drives: 26, fitted: true, standardKmh: 52 });
     expect(found.bands[3].kmh).toBeLessThan(30);
     expect(found.missAfter).toBeLessThan(found.missBefore);

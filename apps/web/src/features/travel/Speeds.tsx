@@ -55,7 +55,8 @@ const COLUMNS: Column<Row>[] = [
   {
     key: 'band',
     head: 'Straight line',
-    cell: ({ fromKm, upToKm }) => (upToKm === null ? `over ${milesText(fromKm)}` : `${milesText(fromKm)} to ${milesText(upToKm)}`),
+    cell: ({ fromKm, upToKm }) =>
+      upToKm === null ? `over ${milesText(fromKm)}` : `${fromKm === 0 ? 'up' : milesText(fromKm)} to ${milesText(upToKm)}`,
   },
   { key: 'standard', head: 'Standard speed', align: 'right', cell: ({ standardKmh }) => speedText(standardKmh) },
   { key: 'drives', head: 'Recorded drives', align: 'right', cell: ({ band }) => band?.drives ?? 0 },
