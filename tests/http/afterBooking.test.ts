@@ -12,7 +12,7 @@ type Option = { startsAt: string; first: string; second: string };
 const starts = async (withoutVisit: string | null = null): Promise<Option[]> =>
   (
     await api.send('office', 'POST', '/api/starts', {
-      body: { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-13', days: 10, limit: 60, withoutVisit },
+      body: { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-14', days: 10, limit: 60, withoutVisit },
       once: true,
     })
   ).body.options;

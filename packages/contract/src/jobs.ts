@@ -170,7 +170,7 @@ export const jobsRoutes = {
     edits: true,
     params: idParams,
     reply: changed,
-    body: z.strictObject({ reason: prose(1000) }),
+    body: z.strictObject({ reason: prose(1000), waive: z.boolean().default(false), waiver: z.string().trim().max(500).default('') }),
   }),
   need: route({
     method: 'PATCH',

@@ -91,7 +91,7 @@ export const scheduleRoutes = {
     edits: true,
     params: idParams,
     reply: z.strictObject({ id, version: z.int(), startsAt: instant, endsAt: instant, warnings }),
-    body: start,
+    body: start.extend({ waive: z.boolean().default(false), waiver: z.string().trim().max(500).default('') }),
   }),
   addVisit: route({
     method: 'POST',

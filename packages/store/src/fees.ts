@@ -169,5 +169,6 @@ export const depositsToEarn = (reader: Reader): Promise<{ jobId: string; partyId
     `SELECT l.job_id::text AS "jobId", l.party_id::text AS "partyId", (-sum(l.cents))::int AS cents FROM ledger_line l
      WHERE l.account = 'deposits-held' AND l.job_id IS NOT NULL AND EXISTS (SELECT FROM visit v WHERE v.job_id = l.job_id AND (v.state IN ('on_site', 'done')
        OR (v.state = 'ended' AND EXISTS (SELECT FROM job_need n WHERE n.job_id = v.job_id AND n.kind = 'ending_fee' AND n.state = 'settled'))))
+     OR l.account = 'deposits-held' AND EXISTS (SELECT FROM job j JOIN invoice i ON i.job_id = j.id AND i.state IN ('issued', 'paid') WHERE j.id = l.job_id AND j.state = 'cancelled')
      GROUP BY l.job_id, l.party_id HAVING sum(l.cents) < 0 LIMIT 200`,
   );

@@ -32,7 +32,7 @@ export function deskApi(app: FastifyInstance, services: Services): void {
     readLate(read, { visitId: params.id, minutes: query.minutes, actor, now }),
   );
   mount(app, services, lateRoutes.say, ({ act, params, body }) => act(runLate, { ...body, visitId: params.id }));
-  mount(app, services, deskRoutes.desk, ({ read, params }) => readDesk(read, params.id));
+  mount(app, services, deskRoutes.desk, ({ read, params, now }) => readDesk(read, { id: params.id, now }));
   mount(app, services, deskRoutes.access, ({ act, params, version, body }) => act(noteAccess, { id: params.id, version, ...body }));
   mount(app, services, deskRoutes.wayIn, ({ read, params, actor, now }) => readWayIn(read, { visitId: params.id, actor, now }));
   mount(app, services, deskRoutes.bookLook, ({ act, params, body }) => act(bookLook, { id: params.id, ...body }));

@@ -34,7 +34,7 @@ export function jobsApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.one, ({ read, params }) => readJob(read, params.id));
   mount(app, services, routes.confirm, ({ act, params }) => act(confirmJob, { id: params.id, publicUrl }));
   mount(app, services, routes.papers, ({ act, params }) => act(issuePapersAgain, { id: params.id, publicUrl }));
-  mount(app, services, routes.cancel, ({ act, params, version, body }) => act(cancelJob, { id: params.id, version, reason: body.reason }));
+  mount(app, services, routes.cancel, ({ act, params, version, body }) => act(cancelJob, { id: params.id, version, ...body }));
   mount(app, services, routes.need, ({ act, params, version, body }) =>
     act(settleNeed, { jobId: params.id, version, kind: params.kind, ...body }),
   );

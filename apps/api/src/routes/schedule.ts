@@ -20,8 +20,8 @@ export function scheduleApi(app: FastifyInstance, services: Services): void {
     askAhead(services, body.place);
     return findStarts(read, now, body);
   });
-  mount(app, services, routes.move, ({ act, params, version, body }) =>
-    act(moveVisit, { id: params.id, version, start: body, publicUrl: services.config.publicUrl }),
+  mount(app, services, routes.move, ({ act, params, version, body: { waive, waiver, ...start } }) =>
+    act(moveVisit, { id: params.id, version, start, waive, waiver, publicUrl: services.config.publicUrl }),
   );
   mount(app, services, routes.addVisit, ({ act, params, body }) => act(addVisit, { jobId: params.id, ...body }));
   travelApi(app, services);

@@ -48,8 +48,8 @@ export const jobQuery = (id: string) =>
 export const holdJob = ({ key, ...body }: HoldBody & { key: string }) => call(routes.hold, { body, key });
 export const confirmJob = (sent: { id: string; key: string }) => call(routes.confirm, { params: { id: sent.id }, key: sent.key });
 export const issuePapers = (sent: { id: string; key: string }) => call(routes.papers, { params: { id: sent.id }, key: sent.key });
-export const cancelJob = (sent: { id: string; version: number; reason: string }) =>
-  call(routes.cancel, { params: { id: sent.id }, version: sent.version, body: { reason: sent.reason } });
+export const cancelJob = ({ id, version, ...body }: BodyOf<typeof routes.cancel> & { id: string; version: number }) =>
+  call(routes.cancel, { params: { id }, version, body });
 export const settleNeed = ({ id, kind, version, ...body }: NeedChange & { id: string; version: number }) =>
   call(routes.need, { params: { id, kind }, version, body });
 export const previewFacts = (sent: { id: string; facts: KnownFacts }) =>

@@ -22,7 +22,11 @@ export const weekQuery = (from: string) =>
     placeholderData: keepPreviousData,
   });
 
-export const moveVisit = (sent: { id: string; version: number; start: ChosenStart }) =>
-  call(routes.move, { params: { id: sent.id }, version: sent.version, body: sent.start });
+export const moveVisit = (sent: { id: string; version: number; start: ChosenStart; waive?: boolean; waiver?: string }) =>
+  call(routes.move, {
+    params: { id: sent.id },
+    version: sent.version,
+    body: { ...sent.start, waive: sent.waive ?? false, waiver: sent.waiver ?? '' },
+  });
 export const addVisit = (sent: { jobId: string; kind: string; start: ChosenStart; key: string }) =>
   call(routes.addVisit, { params: { id: sent.jobId }, body: { kind: sent.kind, start: sent.start }, key: sent.key });

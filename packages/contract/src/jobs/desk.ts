@@ -10,6 +10,7 @@ const who = OFFICE_ROLES;
 const changed = z.strictObject({ id, version: z.int() });
 const waiver = { waive: z.boolean(), reason: z.string().trim().max(500).default('') };
 const charge = z.strictObject({ percent: z.number(), feeCents: cents, cents });
+const lateCharge = charge.extend({ hours: z.int() });
 
 export const jobDesk = z.strictObject({
   endings: z.array(
@@ -33,6 +34,9 @@ export const jobDesk = z.strictObject({
   mayBookAgain: z.boolean(),
   /** Visits that the services bring besides the inspection, and from when each may begin. */
   laterVisits: z.array(z.strictObject({ kind: text, name: text, from: instant.nullable(), booked: z.boolean() })),
+  /** What a move and a cancelling cost now; null where they cost nothing. */
+  lateMove: lateCharge.nullable(),
+  lateCancel: lateCharge.nullable(),
   laterLooks: z.array(
     z.strictObject({
       id,

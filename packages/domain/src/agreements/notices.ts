@@ -6,7 +6,22 @@ type Sender = { firm: string; firmPhone: string };
 const letter = (name: string, paragraphs: readonly (string | null)[], { firm, firmPhone }: Sender): string =>
   [`Dear ${name},`, ...paragraphs.filter((text) => text !== null), `Questions? Please call us at ${firmPhone}.`, firm].join('\n\n');
 
-export type Cancelled = Sender & { name: string; address: string; appointment: string; paidCents: number; askedToSign: boolean };
+export type Cancelled = Sender & {
+  name: string;
+  address: string;
+  appointment: string;
+  paidCents: number;
+  askedToSign: boolean;
+  kept: { cents: number; hours: number } | null;
+};
+
+const paidBack = (cents: number): string =>
+  cents > 0 ? `You have paid ${formatUsd(cents)}. We give it back to you, and no invoice stays open.` : 'Nothing is left to pay.';
+
+const keptOf = ({ cents, hours }: { cents: number; hours: number }, backCents: number): string =>
+  `It was cancelled less than ${hours} hours before, so ${formatUsd(cents)} of the fee is charged.${
+    backCents > 0 ? ` You have paid more: we give ${formatUsd(backCents)} back to you.` : ''
+  }`;
 
 /** Says that the appointment does not take place; `paidCents` is what this person paid and gets back. */
 export const cancelledMail = (m: Cancelled): string =>
@@ -15,9 +30,7 @@ export const cancelledMail = (m: Cancelled): string =>
     [
       `the appointment for the inspection of ${m.address} was cancelled. It was to be on ${m.appointment}.`,
       m.askedToSign ? 'There is nothing left to sign; the link that we sent you is closed.' : null,
-      m.paidCents > 0
-        ? `You have paid ${formatUsd(m.paidCents)}. We give it back to you, and no invoice stays open.`
-        : 'Nothing is left to pay.',
+      m.kept ? keptOf(m.kept, m.paidCents) : paidBack(m.paidCents),
     ],
     m,
   );
@@ -34,6 +47,8 @@ export type Moved = Sender & {
   /** When the walk-through with the client begins; null without one. */
   walkThroughAt?: string | null;
   agreement: 'stands' | 'new' | 'none';
+  /** What the move costs, in a sentence; nothing when it costs nothing. */
+  fee?: string | null;
 };
 
 const comes = (pair: readonly string[], along: readonly string[] = []): string | null => {
@@ -93,6 +108,7 @@ export const movedMail = (m: Moved): string =>
         ? `The walk-through with you begins at ${m.walkThroughAt}; come then if you do not want to be there from the start.`
         : null,
       ABOUT_AGREEMENT[m.agreement],
+      m.fee ?? null,
     ],
     m,
   );

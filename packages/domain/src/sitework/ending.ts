@@ -39,6 +39,9 @@ export function mayEndEarly(facts: EndingFacts, command: EndingCommand, now: Dat
   return command.reportOwed === 'yes' && !facts.recordOpen ? refuse('report-without-record', {}, 'reportOwed') : accept(null);
 }
 
+/** Whether an instant lies within so many hours before a start, or after it. */
+export const isLate = (startsAt: Date, now: Date, hours: number): boolean => startsAt.getTime() - now.getTime() < hours * HOUR;
+
 export type Charge = { percent: number; feeCents: number; cents: number };
 
 /** Percent of the fee, half cents up. */

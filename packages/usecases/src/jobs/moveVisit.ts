@@ -3,18 +3,23 @@ import { mayAddVisit, mayMove } from '@backsight/domain/jobs/decide';
 import { needDue } from '@backsight/domain/jobs/needs';
 import type { JobState } from '@backsight/domain/jobs/words';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
+import { formatUsd } from '@backsight/domain/shared/money';
 import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
 import { deleteObservers, findObservers } from '@backsight/store/schedule/crew';
+import { keepText } from '@backsight/store/text';
 import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
+import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
 import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
 import { observerProblem } from '../schedule/steps/observerFree.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
+import { replaceLines } from './decideEnding.ts';
+import { lateFeeOf, unsaidWaiver, type LateFee, type Waiver } from './steps/lateFee.ts';
 import { notTooEarly } from './steps/earliest.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
 import { demandFor, jobContext, noteJob, type JobContext } from './steps/loadJob.ts';
 
-export type MoveInput = { id: string; version: number; start: Start; publicUrl: string };
+export type MoveInput = Waiver & { id: string; version: number; start: Start; publicUrl: string };
 export type Moved = { id: string; version: number; startsAt: string; endsAt: string; warnings: Warning[] };
 
 export const moveVisit: Act<MoveInput, Moved> = { operation: 'schedule.move', run: move };
@@ -40,13 +45,34 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
   const job = (await lockJob(work.tx, visit.jobId))!;
   const allowed = movable(job, visit);
   if (!allowed.ok) return allowed;
+  const main = visit.kind === job.kind;
+  const fee = main ? await lateFeeOf(work.tx, job, { startsAt: visit.startsAt, now: work.now }, 'movePercent') : null;
+  const unsaid = unsaidWaiver(fee, input);
+  if (unsaid) return unsaid;
   const left = await leaveBehind(work, context.value, visit, reserved.value);
   const written = await write(work, job, visit, reserved.value);
   if (!written.ok) return written;
   if (job.state === 'held') return accept({ ...written.value, warnings: left }, left);
-  const told = await tellOfMove(work, visit, reserved.value, input.publicUrl);
+  const cost = fee ? await chargeMove(work, visit, fee, input) : accept(null);
+  if (!cost.ok) return cost;
+  const told = await tellOfMove(work, visit, reserved.value, input.publicUrl, cost.value);
   const warnings = [...left, ...told];
   return accept({ ...written.value, warnings }, warnings);
+}
+
+/** A late move is charged by the rule unless it is waived; answers what the client is told of it. */
+async function chargeMove(work: Work, visit: VisitRow, fee: LateFee, { waive, waiver }: Waiver): Promise<Outcome<string | null>> {
+  const details = { what: 'moved_late', percent: fee.percent, cents: waive ? 0 : fee.cents, waived: waive ?? false };
+  const textId = waive ? await keepText(work.tx, work.newId(), waiver!, work.now) : undefined;
+  await noteJob(work, visit.jobId, 'booked', { kind: 'fee_decided', details }, textId);
+  if (waive) return accept(null);
+  const reason = `less than ${fee.hours} hours before; ${fee.percent}% of ${formatUsd(fee.feeCents)}`;
+  const line = { rule: `moved-${visit.id}-${visit.version}`, label: 'Moved late', reason, cents: fee.cents };
+  await replaceLines(work, visit.jobId, [...fee.lines, line]);
+  const invoiced = await invoiceTheFee(work, visit.jobId);
+  return invoiced.ok
+    ? accept(`It was moved less than ${fee.hours} hours before, so ${formatUsd(fee.cents)} is charged besides the fee.`)
+    : invoiced;
 }
 
 /** Whoever came along and cannot at the new time, or is one of the new pair, comes along no more. */

@@ -5,12 +5,14 @@ import type { Reader } from '@backsight/store/database';
 import { findAccess } from '@backsight/store/jobs/access';
 import { looksOfJob } from '@backsight/store/jobs/laterLooks';
 import { findFeeLines, findJob, findOpenNeeds } from '@backsight/store/jobs/jobs';
+import { findVisitsOfJob } from '@backsight/store/schedule/visits';
 import { endingsOfJob } from '@backsight/store/sitework/ending';
 import { awaitedOfJob, laterVisitsOf } from '@backsight/store/sitework/testItems';
 import { feeOf } from './decideEnding.ts';
+import { lateFeeOf } from './steps/lateFee.ts';
 import { deskRulesOf } from './steps/deskRules.ts';
 
-export async function readDesk(reader: Reader, id: string) {
+export async function readDesk(reader: Reader, { id, now }: { id: string; now: Date }) {
   const job = await findJob(reader, id);
   if (!job) return refuse('not-found', { thing: 'job' });
   const rules = await deskRulesOf(reader, job);
@@ -18,6 +20,11 @@ export async function readDesk(reader: Reader, id: string) {
   const open = await findOpenNeeds(reader, id);
   const fee = feeOf(await findFeeLines(reader, id));
   const newest = endings[0];
+  const next = (await findVisitsOfJob(reader, id)).find(({ state, kind }) => state === 'booked' && kind === job.kind);
+  const lateCharge = async (what: 'movePercent' | 'cancelPercent') => {
+    const found = next ? await lateFeeOf(reader, job, { startsAt: next.startsAt, now }, what) : null;
+    return found && { percent: found.percent, feeCents: found.feeCents, cents: found.cents, hours: found.hours };
+  };
   const access = await findAccess(reader, id);
   const { opener = '', phone = '', pets = '', hasKeyBox = false, hasAlarm = false } = access ?? {};
   return accept({
@@ -31,6 +38,8 @@ export async function readDesk(reader: Reader, id: string) {
     reportOwedOpen: open.includes('report_owed'),
     mayBookAgain: job.state === 'ended',
     laterVisits: (await laterVisitsOf(reader, id)).map((v) => ({ ...v, from: v.from?.toISOString() ?? null })),
+    lateMove: await lateCharge('movePercent'),
+    lateCancel: await lateCharge('cancelPercent'),
     laterLooks: (await looksOfJob(reader, id)).map(({ key: _, jobId: __, visitId: ___, ...look }) => look),
     access: access && { opener, phone, pets, hasKeyBox, hasAlarm, opensAt: access.opensAt?.toISOString() ?? null },
     awaited: (await awaitedOfJob(reader, id)).map(({ what, serial }) => `${what} (${serial})`),

@@ -1,14 +1,19 @@
 // Cancels a job, with the reason.
 import { useState, type ReactNode } from 'react';
 import { Button, Textarea } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
 import type { JobPage as Job } from '@backsight/contract/jobs';
+import { deskQuery } from '../../api/desk.ts';
 import { cancelJob } from '../../api/jobs.ts';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
+import { LateFee } from './LateFee.tsx';
 import { useChange } from './useChange.ts';
 
 export function CancelJob({ job }: { job: Job }): ReactNode {
   const [opened, setOpened] = useState(false);
   const [reason, setReason] = useState('');
+  const [waiver, setWaiver] = useState<string | null>(null);
+  const late = useQuery(deskQuery(job.id)).data?.lateCancel ?? null;
   const cancel = useChange(cancelJob, `Job ${job.number} is cancelled.`, () => setOpened(false));
   return (
     <>
@@ -22,15 +27,16 @@ export function CancelJob({ job }: { job: Job }): ReactNode {
         busy={cancel.isPending}
         error={cancel.error}
         onClose={() => setOpened(false)}
-        onConfirm={() => cancel.mutate({ id: job.id, version: job.version, reason })}
+        onConfirm={() => cancel.mutate({ id: job.id, version: job.version, reason, waive: waiver !== null, waiver: waiver ?? '' })}
       >
         <p>
           The pair is free again, and nothing more is asked of anybody.
-          {job.state === 'booked'
+          {job.state === 'booked' && !late
             ? ' The invoice is withdrawn; what was paid on it is to be given back. The links to sign are closed, and the client is told by mail.'
             : ''}{' '}
           This cannot be taken back.
         </p>
+        {late ? <LateFee late={late} what="cancelled" waiver={waiver} onChange={setWaiver} /> : null}
         <Textarea
           label="Reason"
           value={reason}

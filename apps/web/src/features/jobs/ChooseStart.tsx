@@ -31,9 +31,22 @@ type ChooseProps = {
   onStart: (start: Start) => void;
   /** Instant before which no start is offered. */
   notBefore?: string | null;
+  /** What is to know before choosing. */
+  before?: ReactNode;
 };
 
-export function ChooseStart({ job, kind, without, act, busy, error, onClose, onStart, notBefore = null }: ChooseProps): ReactNode {
+export function ChooseStart({
+  job,
+  kind,
+  without,
+  act,
+  busy,
+  error,
+  onClose,
+  onStart,
+  notBefore = null,
+  before = null,
+}: ChooseProps): ReactNode {
   const { zone } = useMe();
   const [fromDay, setFromDay] = useState(() => (notBefore ? DateTime.fromISO(notBefore, { zone }).toFormat('yyyy-MM-dd') : todayIn(zone)));
   const [start, setStart] = useState<Start | null>(null);
@@ -54,6 +67,7 @@ export function ChooseStart({ job, kind, without, act, busy, error, onClose, onS
   return (
     <div className={classes.inline}>
       <ProblemNote of={error} />
+      {before}
       <TextInput
         label="From"
         type="date"

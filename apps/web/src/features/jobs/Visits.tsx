@@ -13,6 +13,7 @@ import { saved } from '../../ui/saved.ts';
 import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
+import { LateFee } from './LateFee.tsx';
 import { LaterLooks } from './LaterLooks.tsx';
 import { useChange } from './useChange.ts';
 import { VisitGate } from './VisitGate.tsx';
@@ -56,6 +57,9 @@ const isToday = (at: string, zone: string): boolean => DateTime.fromISO(at, { zo
 function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: boolean }): ReactNode {
   const { zone } = useMe();
   const [moving, setMoving] = useState(false);
+  const [waiver, setWaiver] = useState<string | null>(null);
+  const desk = useQuery(deskQuery(job.id)).data;
+  const late = visit.kind === job.kind ? (desk?.lateMove ?? null) : null;
   const move = useChange(
     moveVisit,
     job.state === 'held' ? 'The visit was moved.' : 'The visit was moved, and the client was told by mail.',
@@ -105,7 +109,8 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
           busy={move.isPending}
           error={move.error}
           onClose={() => setMoving(false)}
-          onStart={(start) => move.mutate({ id: visit.id, version: visit.version, start })}
+          before={late ? <LateFee late={late} what="moved" waiver={waiver} onChange={setWaiver} /> : null}
+          onStart={(start) => move.mutate({ id: visit.id, version: visit.version, start, waive: waiver !== null, waiver: waiver ?? '' })}
         />
       ) : null}
     </li>

@@ -7,19 +7,23 @@ import type { Work } from '../../run.ts';
 const withAddress = ({ parties }: JobForAgreement) =>
   parties.flatMap((p) => (p.role === 'client' && p.email !== null ? [{ ...p, email: p.email }] : []));
 
+type CancelledAbout = {
+  /** What goes back to whom. */
+  paid: readonly { payerId: string; cents: number }[];
+  askedToSign: boolean;
+  /** What is charged because it came late. */
+  kept: { cents: number; hours: number } | null;
+};
+
 /** `job` as it was before the cancelling, so that its appointment can still be named. */
-export async function tellCancelled(
-  work: Work,
-  job: JobForAgreement,
-  paid: readonly { payerId: string; cents: number }[],
-  askedToSign: boolean,
-): Promise<void> {
+export async function tellCancelled(work: Work, job: JobForAgreement, about: CancelledAbout): Promise<void> {
+  const { paid, askedToSign, kept } = about;
   const { id, number, zone, visit, address, firm, firmPhone } = job;
   if (!visit) return;
   const appointment = appointmentInWords(visit, zone);
   for (const { partyId, name, email } of withAddress(job)) {
     const paidCents = paid.filter(({ payerId }) => payerId === partyId).reduce((sum, { cents }) => sum + cents, 0);
-    const body = cancelledMail({ name, address, appointment, paidCents, askedToSign, firm, firmPhone });
+    const body = cancelledMail({ name, address, appointment, paidCents, askedToSign, kept, firm, firmPhone });
     await work.mail({
       messageKey: `cancelled:${id}:${partyId}`,
       toAddress: email,
@@ -77,6 +81,7 @@ export type MovedVisit = {
   along?: readonly string[];
   walkThroughAt?: string | null;
   agreement: Moved['agreement'];
+  fee?: string | null;
 };
 
 const words = ({ startsAt, endsAt }: Times, zone: string): string =>
@@ -97,6 +102,7 @@ export async function tellMoved(work: Work, job: JobForAgreement, m: MovedVisit)
       along: m.along ?? [],
       walkThroughAt: m.walkThroughAt ?? null,
       agreement,
+      fee: m.fee ?? null,
       firm,
       firmPhone,
     });

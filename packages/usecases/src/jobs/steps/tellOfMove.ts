@@ -14,12 +14,13 @@ import { tellPair } from './tellPair.ts';
 
 type Paper = { agreement: MovedVisit['agreement']; warnings: Warning[] };
 
-/** `visit` as it was before the move. A signed agreement stands: the mail says the new time. */
+/** `visit` as it was before the move; `fee` says in a sentence what the move costs. A signed agreement stands: the mail says the new time. */
 export async function tellOfMove(
   work: Work,
   visit: VisitRow,
   to: Pick<Reserved, 'startsAt' | 'endsAt' | 'first' | 'second'> & { because?: unknown },
   publicUrl: string,
+  fee: string | null = null,
 ): Promise<Warning[]> {
   const { agreement, warnings } = await renew(work, visit.jobId, publicUrl);
   const job = (await findJobForAgreement(work.tx, visit.jobId))!;
@@ -35,6 +36,7 @@ export async function tellOfMove(
     along: (await findObservers(work.tx, visit.id)).map(({ name }) => name),
     walkThroughAt: walkThroughIn(visit, to.endsAt, job.zone),
     agreement,
+    fee,
   });
   return warnings;
 }

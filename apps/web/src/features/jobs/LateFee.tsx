@@ -1,0 +1,40 @@
+// What a late move or cancelling costs by the rule, and waiving it with the reason.
+import type { ReactNode } from 'react';
+import { Checkbox, TextInput } from '@mantine/core';
+import type { JobDesk } from '@backsight/contract/jobs/desk';
+import { Money } from '../../ui/Money.tsx';
+
+type Props = {
+  late: NonNullable<JobDesk['lateCancel']>;
+  what: 'moved' | 'cancelled';
+  /** The reason of the waiver; null when it is charged. */
+  waiver: string | null;
+  onChange: (waiver: string | null) => void;
+};
+
+export function LateFee({ late, what, waiver, onChange }: Props): ReactNode {
+  return (
+    <>
+      <p>
+        It is {what} less than {late.hours} hours before: by the rule {late.percent}% of <Money cents={late.feeCents} /> is charged, which
+        is <Money cents={late.cents} />.{what === 'cancelled' ? ' What was paid beyond it is to be given back.' : ''}
+      </p>
+      <Checkbox
+        mb="sm"
+        label="Waive it"
+        checked={waiver !== null}
+        onChange={(event) => onChange(event.currentTarget.checked ? '' : null)}
+      />
+      {waiver !== null ? (
+        <TextInput
+          mb="sm"
+          label="Why it is waived"
+          value={waiver}
+          onChange={(event) => onChange(event.currentTarget.value)}
+          maxLength={500}
+          required
+        />
+      ) : null}
+    </>
+  );
+}

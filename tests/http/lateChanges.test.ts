@@ -1,0 +1,117 @@
+// Moving and cancelling late over HTTP: what the rule charges, waiving it with a reason, and what the clients are told.
+import { randomUUID } from 'node:crypto';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Prisma } from '@backsight/store/generated/client';
+import { FACTS, holdBody, PLACE } from '../support/booking.ts';
+import { testApi } from '../support/http.ts';
+import { withStarter } from '../support/starter.ts';
+import { DESK_RULES } from '../../prisma/seed/starter/deskRules.ts';
+
+const api = testApi();
+withStarter(api);
+beforeAll(() =>
+  api.database.transaction(async ({ db }) => {
+    const [rules] = await db.bookingRules.findMany();
+    const desk = { ...DESK_RULES, late: { hours: 24, movePercent: 10, cancelPercent: 50 } };
+    const body = { ...(rules!.body as object), desk } as unknown as Prisma.InputJsonValue;
+    const at = new Date(api.clock.now.getTime() - 60_000);
+    await db.bookingRules.create({ data: { id: randomUUID(), number: 2, body, inForceFrom: at, recordedAt: at } });
+  }),
+);
+const starts = async (withoutVisit: string | null = null) =>
+  (
+    await api.send('office', 'POST', '/api/starts', {
+      once: true,
+      body: { place: PLACE, facts: FACTS, services: ['inspection'], fromDay: '2026-05-13', days: 5, limit: 100, withoutVisit },
+    })
+  ).body.options as { startsAt: string; first: string; second: string }[];
+const job = async (id: string) => (await api.send('office', 'GET', `/api/jobs/${id}`)).body;
+const SOON = '2026-05-13T15:00:00.000Z';
+async function booked(soon: boolean) {
+  const start = (await starts()).find(({ startsAt }) => startsAt < SOON === soon)!;
+  const held = await api.send('office', 'POST', '/api/jobs', { body: holdBody(start) });
+  expect(held.status, JSON.stringify(held.body)).toBe(201);
+  const confirmed = await api.send('office', 'POST', `/api/jobs/${held.body.id}/confirmation`);
+  return { id: held.body.id as string, visitId: held.body.visitId as string, invoiceId: confirmed.body.invoiceId as string };
+}
+const cancel = async (id: string, more: object = {}) =>
+  api.send('office', 'PUT', `/api/jobs/${id}/cancellation`, {
+    version: (await job(id)).version,
+    body: { reason: 'The sale fell through.', ...more },
+  });
+const mail = async (id: string, key: string) =>
+  (
+    await api.database.read.rows<{ body: string }>('SELECT body FROM outgoing_mail WHERE about_id = $1::uuid AND message_key LIKE $2', [
+      id,
+      `${key}:%`,
+    ])
+  )[0]?.body;
+
+describe('cancelling late', () => {
+  it('keeps the part that the rule says, and tells it', async () => {
+    const { id, invoiceId } = await booked(true);
+    await api.send('office', 'POST', `/api/invoices/${invoiceId}/payments`, {
+      body: { id: randomUUID(), method: 'cash', reference: '', cents: 40_000, receivedOn: '2026-05-12' },
+    });
+    expect((await api.send('office', 'GET', `/api/jobs/${id}/desk`)).body.lateCancel).toEqual({
+      percent: 50,
+      feeCents: 46_500,
+      cents: 23_250,
+      hours: 24,
+    });
+    expect((await cancel(id)).status).toBe(200);
+    expect(await job(id)).toMatchObject({ state: 'cancelled', invoice: { state: 'paid', totalCents: 23_250, paidCents: 23_250 } });
+    expect((await api.send('office', 'GET', `/api/invoices/${invoiceId}`)).body).toMatchObject({
+      state: 'withdrawn',
+      toGiveBackCents: 16_750,
+    });
+    expect(await mail(id, 'cancelled')).toMatch(
+      /less than 24 hours before, so \$232\.50 of the fee is charged\. You have paid more: we give \$167\.50 back/,
+    );
+  });
+  it('is waived with a reason only, and then costs nothing', async () => {
+    const { id } = await booked(true);
+    expect(await cancel(id, { waive: true })).toMatchObject({ status: 422, body: { code: 'waiver-reason' } });
+    expect((await cancel(id, { waive: true, waiver: 'A death in the family.' })).status).toBe(200);
+    const page = await job(id);
+    expect(page).toMatchObject({ state: 'cancelled', invoice: { state: 'withdrawn' } });
+    expect(page.events.at(-1).text).toContain('waived: A death in the family.');
+    expect(await mail(id, 'cancelled')).toContain('Nothing is left to pay.');
+  });
+  it('costs nothing in time', async () => {
+    const { id } = await booked(false);
+    expect((await api.send('office', 'GET', `/api/jobs/${id}/desk`)).body).toMatchObject({ lateCancel: null, lateMove: null });
+    await cancel(id);
+    expect(await job(id)).toMatchObject({ invoice: { state: 'withdrawn' } });
+  });
+});
+
+describe('moving late', () => {
+  const move = async (visitId: string, jobId: string, more: object = {}) => {
+    const to = (await starts(visitId)).find(({ startsAt }) => startsAt > SOON)!;
+    const [visit] = (await job(jobId)).visits;
+    return api.send('office', 'PUT', `/api/visits/${visitId}/start`, {
+      version: visit.version,
+      body: { startsAt: to.startsAt, first: to.first, second: to.second, ...more },
+    });
+  };
+  it('adds what the rule says to the fee and the invoice, once, and tells it', async () => {
+    const { id, visitId } = await booked(true);
+    expect((await move(visitId, id)).status).toBe(200);
+    expect(await job(id)).toMatchObject({
+      feeLines: [{ cents: 46_500 }, { label: 'Moved late', cents: 4_650 }],
+      invoice: { totalCents: 51_150 },
+    });
+    expect(await mail(id, 'moved')).toContain('so $46.50 is charged besides the fee');
+    expect((await move(visitId, id)).status).toBe(200);
+    expect(await job(id)).toMatchObject({ invoice: { totalCents: 51_150 } });
+  });
+  it('is waived with a reason', async () => {
+    const { id, visitId } = await booked(true);
+    expect(await move(visitId, id, { waive: true })).toMatchObject({ status: 422, body: { code: 'waiver-reason' } });
+    expect((await move(visitId, id, { waive: true, waiver: 'Our own mistake.' })).status).toBe(200);
+    const page = await job(id);
+    expect(page).toMatchObject({ invoice: { totalCents: 46_500 } });
+    expect(page.events.find(({ kind }: { kind: string }) => kind === 'fee_decided')).toMatchObject({ text: 'Our own mistake.' });
+  });
+});
