@@ -72,9 +72,10 @@ export function visitsOutside(spans: readonly WorkSpan[], visits: readonly Visit
   });
 }
 
+/** 'Job 7, 12 Heron Lane, Birchmere, Mon, Dec 7, 9:00 AM'. */
+export const sayHit = ({ jobNumber, address, startsAt }: VisitHit, zone: string): string =>
+  `Job ${jobNumber}, ${address}, ${DateTime.fromJSDate(startsAt, { zone }).setLocale('en-US').toFormat('ccc, LLL d, h:mm a')}`;
+
 /** One warning for each visit that the change hits. */
 export const hitWarnings = (visits: readonly VisitHit[], zone: string): Warning[] =>
-  visits.map(({ jobNumber, address, startsAt }) => ({
-    code: 'visit-hit',
-    text: `Job ${jobNumber}, ${address}, ${DateTime.fromJSDate(startsAt, { zone }).setLocale('en-US').toFormat('ccc, LLL d, h:mm a')} stays booked: it needs somebody else or another time.`,
-  }));
+  visits.map((visit) => ({ code: 'visit-hit', text: `${sayHit(visit, zone)} stays booked: it needs somebody else or another time.` }));

@@ -1,6 +1,6 @@
 // Absences: asked for, decided about, entered and withdrawn. Only an approved one keeps a person from visits.
 import { decideAbsence, decides, sayAbsence, stateAtFirst, type AbsenceState, type Decision } from '@backsight/domain/people/absences';
-import { absenceFits, daysTouched, hitWarnings } from '@backsight/domain/people/times';
+import { absenceFits, daysTouched, hitWarnings, sayHit } from '@backsight/domain/people/times';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import {
   decideAbsenceRow,
@@ -67,7 +67,7 @@ async function decide(work: Work, { id, ...decision }: DecisionInput): Promise<O
   const warnings = hitWarnings(hit, zone);
   const decided = decideAbsence(
     { state: found.state, withdrawn: found.withdrawnAt !== null },
-    warnings.map(({ text }) => text),
+    hit.map((visit) => sayHit(visit, zone)),
     decision,
   );
   if (!decided.ok) return decided;

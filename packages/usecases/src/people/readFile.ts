@@ -6,7 +6,7 @@ import { checkDueOn } from '@backsight/domain/people/kit';
 import { barsOf, searchProperties } from '@backsight/store/people/pairing';
 import { absencesOf, exceptionsOf, patternsOf, visitsOfPerson, type AbsenceRow } from '@backsight/store/people/times';
 import { decides } from '@backsight/domain/people/absences';
-import { hitWarnings } from '@backsight/domain/people/times';
+import { sayHit } from '@backsight/domain/people/times';
 import { findPerson } from '@backsight/store/people';
 import type { Reader } from '@backsight/store/database';
 import { localDay } from '../firm/steps/localDay.ts';
@@ -54,7 +54,7 @@ export async function readPersonFile(reader: Reader, personId: string, by: { act
 }
 
 async function hitsOf(reader: Reader, { personId, startsAt, endsAt }: AbsenceRow, now: Date, zone: string): Promise<string[]> {
-  return hitWarnings(await visitsOfPerson(reader, personId, startsAt, endsAt, now), zone).map(({ text }) => text);
+  return (await visitsOfPerson(reader, personId, startsAt, endsAt, now)).map((visit) => sayHit(visit, zone));
 }
 
 /** Properties on file whose address holds every word. */

@@ -1,6 +1,6 @@
 // The firm's kit: pieces by kind with calibration and checks; what failed is blocked at once; out of service and back.
 import { useState, type ReactNode } from 'react';
-import { Button, Group } from '@mantine/core';
+import { Button, Group, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { CHECK_KINDS, type KitItem } from '@backsight/contract/people/kit';
 import { kitQuery } from '../../api/personFile.ts';
@@ -26,6 +26,7 @@ export function KitPage(): ReactNode {
   const me = useMe();
   const kit = useQuery(kitQuery);
   const [chosen, setChosen] = useState<Chosen>(null);
+  const [text, setText] = useState('');
   const may = me.roles.some((role) => role !== 'inspector');
   const close = () => setChosen(null);
   const item = chosen && 'id' in chosen ? kit.data?.items.find(({ id }) => id === chosen.id) : undefined;
@@ -59,16 +60,29 @@ export function KitPage(): ReactNode {
       {item && chosen ? <OneAct key={item.id + chosen.act} act={chosen.act as Act} item={item} done={close} /> : null}
       {kit.data?.items.length === 0 ? <Empty>No piece of kit is on file.</Empty> : null}
       {kit.data && kit.data.items.length > 0 ? (
-        <DataTable
-          caption="Kit"
-          columns={columnsFor(todayIn(me.zone), may, (act, id) => setChosen({ act, id }))}
-          rows={kit.data.items}
-          rowKey={({ id }) => id}
-        />
+        <>
+          <TextInput
+            label="Search"
+            type="search"
+            placeholder="Kind or serial number"
+            mb="md"
+            maw="20rem"
+            value={text}
+            onChange={(event) => setText(event.currentTarget.value)}
+          />
+          <DataTable
+            caption="Kit"
+            columns={columnsFor(todayIn(me.zone), may, (act, id) => setChosen({ act, id }))}
+            rows={kit.data.items.filter((item) => fits(item, text))}
+            rowKey={({ id }) => id}
+          />
+        </>
       ) : null}
     </Page>
   );
 }
+
+const fits = ({ name, serial }: KitItem, text: string): boolean => `${name} ${serial}`.toLowerCase().includes(text.trim().toLowerCase());
 
 const TITLES: Record<Act, string> = { change: '', check: 'Check of ', fail: 'Failed on site: ' };
 
@@ -144,7 +158,7 @@ function Acts({ item, may, choose }: { item: KitItem; may: boolean; choose: (act
     ['change', 'Change', may],
   ];
   return (
-    <Group gap={4}>
+    <Group gap={4} miw={{ sm: 235 }}>
       {acts
         .filter(([, , shown]) => shown)
         .map(([act, label]) => (
