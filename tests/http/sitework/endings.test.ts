@@ -233,3 +233,23 @@ describe('the database', () => {
     );
   });
 });
+
+describe('the client', () => {
+  it('is noted with when to arrive, and gets a missed walk-through by phone', async () => {
+    const made = await due();
+    const note = async (body: object) =>
+      api.send('office', 'PUT', `/api/jobs/${made.jobId}/attendance`, { version: await version(made.jobId), body });
+    expect((await note({ attendees: 'Paula and her father', arrives: 'start' })).status).toBe(200);
+    expect((await desk(made.jobId)).attendance).toEqual({
+      attendees: 'Paula and her father',
+      arrives: 'start',
+      arriveAt: made.startsAt.toISOString(),
+    });
+    expect((await note({ arrives: 'whenever' })).status).toBe(422);
+    const recordId = await start(api, made.visitId);
+    await api.send('anna', 'POST', `/api/records/${recordId}/end`, { body: { endedAs: 'complete', missedWalkThrough: true } });
+    expect(await needOf(api, made.jobId, 'walk_through')).toBe('open');
+    const home = (await api.send('office', 'GET', '/api/home')).body.lists.find(({ key }: { key: string }) => key === 'toDecide');
+    expect(home.items.some(({ detail }: { detail: string }) => detail.endsWith('offer the walk-through by phone'))).toBe(true);
+  });
+});

@@ -5,6 +5,7 @@ import { lateRoutes } from '@backsight/contract/schedule/late';
 import { endingRoutes } from '@backsight/contract/sitework/endings';
 import { testItemRoutes } from '@backsight/contract/sitework/testItems';
 import { noteAccess, readWayIn } from '@backsight/usecases/jobs/access';
+import { noteAttendance } from '@backsight/usecases/jobs/attendance';
 import { bookAgain } from '@backsight/usecases/jobs/bookAgain';
 import { answerReportOwed, chargeEnding } from '@backsight/usecases/jobs/decideEnding';
 import { bookLook, declineLook } from '@backsight/usecases/jobs/laterLooks';
@@ -33,6 +34,7 @@ export function deskApi(app: FastifyInstance, services: Services): void {
   );
   mount(app, services, lateRoutes.say, ({ act, params, body }) => act(runLate, { ...body, visitId: params.id }));
   mount(app, services, deskRoutes.desk, ({ read, params, now }) => readDesk(read, { id: params.id, now }));
+  mount(app, services, deskRoutes.attendance, ({ act, params, version, body }) => act(noteAttendance, { id: params.id, version, ...body }));
   mount(app, services, deskRoutes.access, ({ act, params, version, body }) => act(noteAccess, { id: params.id, version, ...body }));
   mount(app, services, deskRoutes.wayIn, ({ read, params, actor, now }) => readWayIn(read, { visitId: params.id, actor, now }));
   mount(app, services, deskRoutes.bookLook, ({ act, params, body }) => act(bookLook, { id: params.id, ...body }));

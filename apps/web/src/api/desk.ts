@@ -40,6 +40,8 @@ export const endingQuery = (id: string) =>
 
 export const endEarly = ({ visitId, key, ...body }: BodyOf<typeof endingRoutes.end> & { visitId: string; key: string }) =>
   call(endingRoutes.end, { params: { id: visitId }, body, key });
+export const noteAttendance = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.attendance>>) =>
+  call(deskRoutes.attendance, { params: { id }, version, body });
 export const noteAccess = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.access>>) =>
   call(deskRoutes.access, { params: { id }, version, body });
 export const bookLook = (sent: { id: string; start: BodyOf<typeof deskRoutes.bookLook>['start']; key: string }) =>

@@ -1,9 +1,12 @@
 // What the desk does with a job besides booking it: what a visit that ended early costs, whether a report is owed, booking again.
 import { z } from 'zod';
+import { ARRIVES, type Arrives } from '@backsight/domain/jobs/words';
 import { earlyEnding, reportOwed } from '../sitework/endings.ts';
 import { cents, day, id, idParams, instant, line, route, warnings, wholeMinute } from '../route.ts';
 import { needState, OFFICE_ROLES, start } from './shapes.ts';
 
+export { ARRIVES };
+const arrives = z.enum(Object.keys(ARRIVES) as [Arrives, ...Arrives[]]);
 const text = z.string();
 const area = 'jobs';
 const who = OFFICE_ROLES;
@@ -34,6 +37,7 @@ export const jobDesk = z.strictObject({
   mayBookAgain: z.boolean(),
   /** Visits that the services bring besides the inspection, and from when each may begin. */
   laterVisits: z.array(z.strictObject({ kind: text, name: text, from: instant.nullable(), booked: z.boolean() })),
+  attendance: z.strictObject({ attendees: text, arrives, arriveAt: instant.nullable() }),
   /** What a move and a cancelling cost now; null where they cost nothing. */
   lateMove: lateCharge.nullable(),
   lateCancel: lateCharge.nullable(),
@@ -65,6 +69,17 @@ export const deskRoutes = {
     who: 'signed_in',
     params: idParams,
     reply: jobDesk,
+  }),
+  attendance: route({
+    method: 'PUT',
+    path: '/api/jobs/:id/attendance',
+    area,
+    summary: 'Note who attends the visit and when they are to arrive',
+    who,
+    edits: true,
+    params: idParams,
+    reply: changed,
+    body: z.strictObject({ attendees: z.string().trim().max(200).default(''), arrives }),
   }),
   access: route({
     method: 'PUT',

@@ -54,6 +54,10 @@ export const SOURCES = {
   other: 'something else',
 } as const;
 
+/** When the client's side is to be at the house. */
+export const ARRIVES = { start: 'from the start', walk_through: 'for the walk-through', not_at_all: 'not at all' } as const;
+
+export type Arrives = keyof typeof ARRIVES;
 export type JobKind = keyof typeof JOB_KINDS;
 export type JobState = keyof typeof JOB_STATES;
 export type Terms = keyof typeof TERMS;

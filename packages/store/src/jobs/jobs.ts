@@ -21,7 +21,8 @@ export const lockJob = async (tx: Tx, id: string): Promise<Job | null> =>
 
 export async function insertJob(tx: Tx, job: Job & { recordedAt: Date }): Promise<void> {
   const { objectionOn, facts, ...row } = job;
-  await tx.db.job.create({ data: { ...row, facts: json(facts), objectionOn: objectionOn === null ? null : dayIn(objectionOn) } });
+  const arrives = job.clientAttends ? 'walk_through' : 'not_at_all';
+  await tx.db.job.create({ data: { ...row, arrives, facts: json(facts), objectionOn: objectionOn === null ? null : dayIn(objectionOn) } });
 }
 
 /** Adds an event and lets the row follow it. The job must be locked or new. */

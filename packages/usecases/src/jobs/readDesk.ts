@@ -2,6 +2,7 @@
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { chargeOf } from '@backsight/domain/sitework/ending';
 import type { Reader } from '@backsight/store/database';
+import { findAttendance } from '@backsight/store/jobs/attendance';
 import { findAccess } from '@backsight/store/jobs/access';
 import { looksOfJob } from '@backsight/store/jobs/laterLooks';
 import { findFeeLines, findJob, findOpenNeeds } from '@backsight/store/jobs/jobs';
@@ -20,6 +21,7 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
   const open = await findOpenNeeds(reader, id);
   const fee = feeOf(await findFeeLines(reader, id));
   const newest = endings[0];
+  const attendance = (await findAttendance(reader, id))!;
   const next = (await findVisitsOfJob(reader, id)).find(({ state, kind }) => state === 'booked' && kind === job.kind);
   const lateCharge = async (what: 'movePercent' | 'cancelPercent') => {
     const found = next ? await lateFeeOf(reader, job, { startsAt: next.startsAt, now }, what) : null;
@@ -38,6 +40,7 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
     reportOwedOpen: open.includes('report_owed'),
     mayBookAgain: job.state === 'ended',
     laterVisits: (await laterVisitsOf(reader, id)).map((v) => ({ ...v, from: v.from?.toISOString() ?? null })),
+    attendance: { attendees: attendance.attendees, arrives: attendance.arrives, arriveAt: attendance.arriveAt?.toISOString() ?? null },
     lateMove: await lateCharge('movePercent'),
     lateCancel: await lateCharge('cancelPercent'),
     laterLooks: (await looksOfJob(reader, id)).map(({ key: _, jobId: __, visitId: ___, ...look }) => look),

@@ -13,6 +13,7 @@ import { saved } from '../../ui/saved.ts';
 import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
+import { Attendance } from './Attendance.tsx';
 import { LateFee } from './LateFee.tsx';
 import { LaterLooks } from './LaterLooks.tsx';
 import { useChange } from './useChange.ts';
@@ -47,6 +48,7 @@ export function Visits({ job, mayWork }: { job: Job; mayWork: boolean }): ReactN
           ))}
         </Group>
       ) : null}
+      {desk ? <Attendance job={job} attendance={desk.attendance} mayWork={mayWork} /> : null}
       {desk ? <LaterLooks job={job} looks={desk.laterLooks} mayWork={mayWork} /> : null}
     </section>
   );

@@ -1,0 +1,77 @@
+// Who attends the visit for the client, and when they are to be there.
+import { useState, type ReactNode } from 'react';
+import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
+import type { JobPage as Job } from '@backsight/contract/jobs';
+import { ARRIVES, type JobDesk } from '@backsight/contract/jobs/desk';
+import { noteAttendance } from '../../api/desk.ts';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { When } from '../../ui/When.tsx';
+import { useChange } from './useChange.ts';
+import classes from './jobs.module.css';
+
+type Given = JobDesk['attendance'];
+const WAYS = (Object.keys(ARRIVES) as Given['arrives'][]).map((value) => ({ value, label: ARRIVES[value] }));
+
+export function Attendance({ job, attendance, mayWork }: { job: Job; attendance: Given; mayWork: boolean }): ReactNode {
+  const [editing, setEditing] = useState(false);
+  const { attendees, arrives, arriveAt } = attendance;
+  const open = ['held', 'booked', 'on_site'].includes(job.state);
+  return (
+    <>
+      <p>
+        Attends {ARRIVES[arrives]}
+        {attendees ? `: ${attendees}` : ''}
+        {arriveAt ? (
+          <>
+            , to be there at <When at={arriveAt} />
+          </>
+        ) : null}
+        .{' '}
+        {mayWork && open && !editing ? (
+          <Button size="compact-sm" variant="default" onClick={() => setEditing(true)} aria-label="Change who attends">
+            Change
+          </Button>
+        ) : null}
+      </p>
+      {editing ? <AttendanceForm job={job} attendance={attendance} onDone={() => setEditing(false)} /> : null}
+    </>
+  );
+}
+
+function AttendanceForm({ job, attendance, onDone }: { job: Job; attendance: Given; onDone: () => void }): ReactNode {
+  const [attendees, setAttendees] = useState(attendance.attendees);
+  const [arrives, setArrives] = useState(attendance.arrives);
+  const send = useChange(noteAttendance, 'It is noted who attends.', onDone);
+  return (
+    <form
+      className={classes.inline}
+      onSubmit={(event) => {
+        event.preventDefault();
+        send.mutate({ id: job.id, version: job.version, attendees, arrives });
+      }}
+    >
+      <ProblemNote of={send.error} />
+      <Group align="flex-end" gap="sm">
+        <TextInput
+          label="Who attends"
+          value={attendees}
+          onChange={(event) => setAttendees(event.currentTarget.value)}
+          maxLength={200}
+          autoFocus
+        />
+        <NativeSelect
+          label="Comes"
+          value={arrives}
+          onChange={(event) => setArrives(event.currentTarget.value as Given['arrives'])}
+          data={WAYS}
+        />
+        <Button type="submit" loading={send.isPending}>
+          Save
+        </Button>
+        <Button variant="default" onClick={onDone}>
+          Leave it
+        </Button>
+      </Group>
+    </form>
+  );
+}
