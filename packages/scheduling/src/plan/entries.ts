@@ -67,14 +67,20 @@ class EntryTable {
     const writing = this.writingOf(route);
     let [one, two] = [Infinity, Infinity];
     for (let member = 0; member < this.tables.members.length; member++) {
-      if (!this.mayDo(member, route) || (!pair && this.tables.mayGoAlone[member] === 0)) continue;
+      if (!this.mayDo(member, route) || (!pair && !this.mayGoAlone(member, this.routes.needs[route]!))) continue;
       const base = this.addPlain(member, route, writing);
       if (base < one) [one, two] = [base, one];
       else if (base < two) two = base;
-      if (pair && this.tables.mayGoAlone[member] === 1)
-        for (const single of this.single) this.addWithSingle(member, route, single, writing);
+      for (const single of pair ? this.single : []) {
+        if (this.mayGoAlone(member, this.tables.needs[single]!)) this.addWithSingle(member, route, single, writing);
+      }
     }
     this.least[route] = pair ? one + two : one;
+  }
+
+  private mayGoAlone(member: number, needs: number): boolean {
+    const { tables } = this;
+    return tables.mayGoAlone[member] === 1 && (tables.holds[member]! & needs) === needs;
   }
 
   private writingOf(route: number): number {
