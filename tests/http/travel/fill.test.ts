@@ -119,6 +119,12 @@ describe('what is asked', () => {
       await db.property.update({ where: { id: propertyId }, data: { ...HOUSE } });
     });
     await fillTravel(parts(), service());
+    const week = (await api.send('office', 'GET', '/api/week?from=2026-05-11')).body;
+    const legs = week.people.flatMap((p: { days: { legs: { minutes: number; source: string }[] }[] }) => p.days.flatMap((day) => day.legs));
+    expect(week.roadService).toBe(true);
+    expect(new Set(legs.filter(({ minutes }: { minutes: number }) => minutes > 0).map(({ source }: { source: string }) => source))).toEqual(
+      new Set(['engine']),
+    );
     const [lat, lon] = BIRCHMERE;
     expect((await cells()).filter(([a, b]) => a === placeKey({ lat, lon }) && b === placeKey(HOUSE))).toHaveLength(1);
   });

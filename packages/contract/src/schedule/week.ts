@@ -36,6 +36,8 @@ const weekDay = z.strictObject({
 export const week = z.strictObject({
   from: day,
   zone: text,
+  /** A road service is set up: an estimate among the drives is one that it has not answered yet. */
+  roadService: z.boolean(),
   days: z.array(day),
   people: z.array(
     z.strictObject({

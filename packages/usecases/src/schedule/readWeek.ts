@@ -41,6 +41,7 @@ export async function readWeek(reader: Reader, now: Date, from: string, actor: A
   return accept({
     from,
     zone: office.zone,
+    roadService: world.travel?.service ?? false,
     days,
     people: world.people.map((person) => weekOf(person, missing(person.id), parts)).sort((a, b) => a.name.localeCompare(b.name)),
   });

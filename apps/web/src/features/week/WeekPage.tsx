@@ -69,7 +69,7 @@ function columnsOf(week: Week): Column<Person>[] {
   const days = week.days.map((day, at): Column<Person> => ({
     key: day,
     head: short(day),
-    cell: (person) => <OneDay day={person.days[at]!} zone={week.zone} names={names} />,
+    cell: (person) => <OneDay day={person.days[at]!} week={week} names={names} />,
   }));
   return [{ key: 'person', head: 'Person', cell: (person) => <Head person={person} /> }, ...days];
 }
@@ -91,7 +91,8 @@ function Head({ person }: { person: Person }): ReactNode {
   );
 }
 
-function OneDay({ day, zone, names }: { day: WeekDay; zone: string; names: ReadonlyMap<string, string> }): ReactNode {
+function OneDay({ day, week, names }: { day: WeekDay; week: Week; names: ReadonlyMap<string, string> }): ReactNode {
+  const { zone, roadService } = week;
   const other = day.exception ? <div className={classes.other}>{sayException(day.exception)}</div> : null;
   if (day.visits.length === 0 && day.absent.length === 0)
     return (
@@ -109,7 +110,7 @@ function OneDay({ day, zone, names }: { day: WeekDay; zone: string; names: Reado
           <li key={one.startsAt} className={one.state === 'asked' ? classes.asked : undefined}>
             {one.visit ? (
               <>
-                <Drive leg={day.legs.find(({ to }) => to === one.visit!.id)} />
+                <Drive leg={day.legs.find(({ to }) => to === one.visit!.id)} roadService={roadService} />
                 <OneVisit visit={one.visit} zone={zone} names={names} />
               </>
             ) : (
@@ -119,7 +120,7 @@ function OneDay({ day, zone, names }: { day: WeekDay; zone: string; names: Reado
         ))}
         {last ? (
           <li>
-            <Drive leg={day.legs.find(({ from, to }) => from === last.id && to === null)} home />
+            <Drive leg={day.legs.find(({ from, to }) => from === last.id && to === null)} roadService={roadService} home />
           </li>
         ) : null}
       </ul>
@@ -130,12 +131,19 @@ function OneDay({ day, zone, names }: { day: WeekDay; zone: string; names: Reado
 const sayException = ({ start, end }: NonNullable<WeekDay['exception']>): string =>
   start === null || end === null ? 'day off' : `other hours: ${clockOf(start)} to ${clockOf(end)}`;
 
-/** A drive of at least a minute; whether it is an estimate is said to those who look closer. */
-function Drive({ leg, home }: { leg: WeekDay['legs'][number] | undefined; home?: boolean }): ReactNode {
+type Leg = WeekDay['legs'][number];
+
+/** What is said of a drive's source: that a person said it, or that the road service has not answered it yet. */
+const sourceOf = ({ source }: Leg, roadService: boolean): string =>
+  source === 'manual' ? ', said by hand' : source === 'estimate' && roadService ? ', estimated' : '';
+
+/** A drive of at least a minute. */
+function Drive({ leg, roadService, home }: { leg: Leg | undefined; roadService: boolean; home?: boolean }): ReactNode {
   if (!leg || leg.minutes === 0) return null;
   return (
-    <div className={classes.soft} title={leg.source === 'estimate' ? 'estimated' : undefined}>
+    <div className={classes.soft}>
       {leg.minutes} min drive{home ? ' home' : ''}
+      {sourceOf(leg, roadService)}
     </div>
   );
 }
