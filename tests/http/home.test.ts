@@ -57,6 +57,7 @@ describe('the home', () => {
         'jobsWithoutTime',
         'holdsEnding',
         'visitsOfAbsent',
+        'kitShort',
         'tomorrowMissing',
         'toDecide',
         'laterVisits',

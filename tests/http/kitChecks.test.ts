@@ -73,6 +73,9 @@ describe('a check', () => {
   });
 });
 
+const kitShort = async (): Promise<object[]> =>
+  (await api.send('office', 'GET', '/api/home')).body.lists.find(({ key }: { key: string }) => key === 'kitShort').items;
+
 describe('a piece that fails on site', () => {
   it('is blocked at once, a swap is proposed, and without a piece nobody is booked', async () => {
     const { visitId } = await bookedVisit(api, {
@@ -93,7 +96,16 @@ describe('a piece that fails on site', () => {
     });
     expect(swaps.map((s: { people: { name: string }[] }) => s.people[0]!.name)).not.toContain('Anna Inspector');
     expect((await startsOf(api, { fromDay: '2026-05-13', days: 1 })).options.length).toBeGreaterThan(0);
+    const { visitId: later } = await bookedVisit(api, {
+      startsAt: '2026-05-15T14:00:00Z',
+      endsAt: '2026-05-15T17:00:00Z',
+      first: CAST.cora.id,
+      second: CAST.dan.id,
+    });
+    await api.database.transaction((tx) => tx.db.visitKit.create({ data: { visitId: later, kind: 'ladder' } }));
+    expect(await kitShort()).toEqual([]);
     for (const { id } of ladders.slice(1)) await fail(id);
+    expect(await kitShort()).toMatchObject([{ title: 'Extension ladder', detail: '1 pair needs one, 0 in service', day: '2026-05-15' }]);
     expect((await startsOf(api, { fromDay: '2026-05-13', days: 1 })).options).toEqual([]);
   });
 });

@@ -8,6 +8,7 @@ const HOME_KEYS = [
   'clearancesNeeded',
   'absencesAsked',
   'visitsOfAbsent',
+  'kitShort',
   'lapsing',
   'overridesUsed',
   'callbacksToLookInto',

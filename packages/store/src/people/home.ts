@@ -1,4 +1,4 @@
-// The lists of the homes about working time: who asks to be away, whose visits need somebody else.
+// The lists of the homes about people and kit: who asks to be away, whose visits need somebody else, which days need more kit than there is.
 import type { HomeRow } from '../home.ts';
 import type { Reader } from '../database.ts';
 
@@ -14,6 +14,12 @@ const LISTS = {
     FROM visit v JOIN job j ON j.id = v.job_id JOIN property h ON h.id = j.property_id JOIN assignment g ON g.visit_id = v.id JOIN person p ON p.id = g.person_id
     JOIN absence a ON a.person_id = p.id AND ${AWAY} AND a.starts_at < v.ends_at AND a.ends_at > v.starts_at
     WHERE v.state = 'booked' AND v.starts_at > $1::timestamptz AND $2 <> '' GROUP BY v.id, j.id, h.id`,
+  kitShort: `SELECT need.kind || need.day AS id, 'kit' AS "thingKind", need.kind AS "thingId", need.name AS title, need.pairs || CASE need.pairs WHEN 1 THEN ' pair needs one, ' ELSE ' pairs need one each, ' END || need.pieces || ' in service' AS detail, NULL::timestamptz AS at, need.day::text AS day
+    FROM (SELECT k.key AS kind, k.name, v.day, count(DISTINCT v.crew)::int AS pairs,
+        (SELECT count(*)::int FROM kit_item i WHERE i.kind = k.key AND (i.ended_on IS NULL OR i.ended_on > v.day) AND (NOT k.calibrated OR i.calibrated_until >= v.day)) AS pieces
+      FROM (SELECT v.id, (v.starts_at AT TIME ZONE $2)::date AS day, (SELECT string_agg(a.person_id::text, ' ' ORDER BY a.person_id) FROM assignment a WHERE a.visit_id = v.id) AS crew
+        FROM visit v WHERE v.state = 'booked' AND v.starts_at > $1::timestamptz) v
+      JOIN visit_kit n ON n.visit_id = v.id JOIN kit_kind k ON k.key = n.kind AND NOT k.carried_by_all GROUP BY k.key, v.day) need WHERE need.pairs > need.pieces`,
 } as const;
 
 export type PeopleListKey = keyof typeof LISTS;
@@ -21,7 +27,7 @@ export const PEOPLE_LISTS = Object.keys(LISTS) as PeopleListKey[];
 
 /** The first lines of one list, soonest first; `all` of each line is how many there are. */
 export const peopleList = (reader: Reader, key: PeopleListKey, ask: { now: string; zone: string }): Promise<HomeRow[]> =>
-  reader.rows<HomeRow>(`SELECT *, count(*) OVER ()::int AS "all" FROM (${LISTS[key]}) listed ORDER BY at, title LIMIT ${LIMIT}`, [
+  reader.rows<HomeRow>(`SELECT *, count(*) OVER ()::int AS "all" FROM (${LISTS[key]}) listed ORDER BY at, day, title LIMIT ${LIMIT}`, [
     ask.now,
     ask.zone,
   ]);

@@ -22,6 +22,7 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'jobsWithoutTime',
       'holdsEnding',
       'visitsOfAbsent',
+      'kitShort',
       'tomorrowMissing',
       'toDecide',
       'laterVisits',

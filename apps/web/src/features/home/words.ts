@@ -10,6 +10,7 @@ export const WORDS: Record<HomeKey, Words> = {
   clearancesNeeded: { title: 'Consent or reason missing before money leaves', time: 'since', all: '/callbacks' },
   absencesAsked: { title: 'Absences asked for', time: 'from' },
   visitsOfAbsent: { title: 'Booked visits whose people are away', time: '', all: '/week' },
+  kitShort: { title: 'Booked days with too little kit', time: 'on', all: '/kit' },
   lapsing: { title: 'Licenses, education, kit and policies that lapse', time: 'on', all: '/lapsing' },
   overridesUsed: { title: 'Starts despite the gate this month', time: '' },
   callbacksToLookInto: { title: 'Callbacks to look into', time: 'due', all: '/callbacks' },
