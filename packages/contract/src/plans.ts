@@ -122,6 +122,18 @@ const plan = z.strictObject({
 });
 export type ShownPlan = z.output<typeof plan>;
 
+const closure = z.strictObject({
+  id,
+  startsAt: instant,
+  endsAt: instant,
+  outdoorOnly: z.boolean(),
+  towns: z.array(text),
+  reason: text,
+  recordedBy: text,
+  visits: z.array(z.strictObject({ id, jobId: id, label: text, startsAt: instant, objectionOn: day.nullable() })),
+});
+export type Closure = z.output<typeof closure>;
+
 const area = 'schedule';
 export const planRoutes = {
   list: route({
@@ -218,5 +230,50 @@ export const planRoutes = {
     params: idParams,
     body: z.strictObject({ because: line(200).nullable() }),
     reply: z.strictObject({ id, version: z.int() }),
+  }),
+  closures: route({
+    method: 'GET',
+    path: '/api/weather-closures',
+    area,
+    summary: 'Times closed for weather that are not over, with the booked visits that each hits',
+    who: OFFICE_ROLES,
+    reply: z.strictObject({ items: z.array(closure), towns: z.array(text), mail: text }),
+  }),
+  close: route({
+    method: 'POST',
+    path: '/api/weather-closures',
+    area,
+    summary: 'Close a part of the county, or outdoor work, for weather: nothing is booked into it any more',
+    who: OFFICE_ROLES,
+    creates: true,
+    body: z.strictObject({
+      id,
+      startsAt: wholeMinute,
+      endsAt: wholeMinute,
+      outdoorOnly: z.boolean(),
+      towns: z.array(line(100)).max(100),
+      reason: line(120),
+    }),
+    reply: made,
+  }),
+  lift: route({
+    method: 'PUT',
+    path: '/api/weather-closures/:id/end',
+    area,
+    summary: 'Lift a closed time',
+    who: OFFICE_ROLES,
+    params: idParams,
+    reply: made,
+  }),
+  askWeather: route({
+    method: 'POST',
+    path: '/api/weather-closures/:id/plans',
+    area,
+    summary: 'Ask for three plans that move the visits of a closed time together, that day or the days after',
+    who: OFFICE_ROLES,
+    creates: true,
+    params: idParams,
+    body: z.strictObject({ id, weights: someWeights.default({}) }),
+    reply: made,
   }),
 };

@@ -5,6 +5,7 @@ import { townOf } from './travelModel.ts';
 import type { StartQuery, World } from './world.ts';
 
 export type WeatherClosure = {
+  id: string;
   fromDay: Day;
   fromMinute: Minute;
   untilDay: Day;

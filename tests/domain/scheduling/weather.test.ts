@@ -10,6 +10,7 @@ const TOWNS = [
   { name: 'Port Ansel', ...PORT_ANSEL },
 ];
 const closure = (change: Partial<WeatherClosure> = {}): WeatherClosure => ({
+  id: 'closed',
   fromDay: TUE,
   fromMinute: 480,
   untilDay: TUE,

@@ -1,9 +1,7 @@
 // The planner's own thread: the one place where the solver runs, because it blocks whatever thread it is in.
 import { parentPort } from 'node:worker_threads';
-import { planDifference } from '@backsight/scheduling/plan/difference';
-import { planKeepingPromises } from '@backsight/scheduling/plan/replan';
+import { planSteps } from '@backsight/scheduling/planSteps';
 import { travelOf } from '@backsight/scheduling/travelModel';
-import type { RunAnswer } from '@backsight/usecases/schedule/steps/planTask';
 import type { PlanOrder, PlanReport } from '../http/planner.ts';
 import { loadSolver } from '../planner/highs.ts';
 
@@ -11,25 +9,20 @@ const port = parentPort!;
 const solver = loadSolver();
 const say = (report: PlanReport): void => port.postMessage(report);
 
-async function planAll({ task, stop }: PlanOrder): Promise<RunAnswer[]> {
+async function planAll({ task, stop }: PlanOrder): Promise<void> {
   const flag = new Int32Array(stop);
-  const travel = travelOf(task.travel ?? undefined);
-  const answers: RunAnswer[] = [];
-  for (const [run, { input }] of task.runs.entries()) {
-    const result = await planKeepingPromises(input, {
-      solver: await solver,
-      travel,
-      shouldStop: () => Atomics.load(flag, 0) !== 0,
-      onProgress: ({ phase, cost, bound }) => say({ kind: 'progress', run, phase, cost, bound }),
-    });
-    answers.push({ result, difference: planDifference(input, result.plan, travel) });
-  }
-  return answers;
+  let run = 0;
+  const tools = {
+    solver: await solver,
+    travel: travelOf(task.travel ?? undefined),
+    shouldStop: () => Atomics.load(flag, 0) !== 0,
+    onProgress: ({ phase, cost, bound }: Pick<Extract<PlanReport, { kind: 'progress' }>, 'phase' | 'cost' | 'bound'>) =>
+      say({ kind: 'progress', run, phase, cost, bound }),
+  };
+  const answers = await planSteps(task.runs, tools, (step) => (run = step));
+  say({ kind: 'done', answers: answers.map(({ result, difference }) => ({ result, difference })) });
 }
 
 port.on('message', (order: PlanOrder) => {
-  planAll(order).then(
-    (answers) => say({ kind: 'done', answers }),
-    (error: unknown) => say({ kind: 'failed', message: error instanceof Error ? error.message : String(error) }),
-  );
+  planAll(order).catch((error: unknown) => say({ kind: 'failed', message: error instanceof Error ? error.message : String(error) }));
 });

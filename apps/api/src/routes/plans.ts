@@ -4,7 +4,9 @@ import { planRoutes as routes } from '@backsight/contract/plans';
 import { refuse } from '@backsight/domain/shared/outcome';
 import { acceptPlan } from '@backsight/usecases/schedule/acceptPlan';
 import { askDayPlan, askSickCall } from '@backsight/usecases/schedule/askPlan';
+import { askWeatherPlan, closeForWeather, liftClosure } from '@backsight/usecases/schedule/closures';
 import { lockVisit, promiseWindow } from '@backsight/usecases/schedule/keepVisit';
+import { readClosures } from '@backsight/usecases/schedule/readClosures';
 import { readPlan, readPlans } from '@backsight/usecases/schedule/readPlan';
 import { tickCall } from '@backsight/usecases/schedule/tickCall';
 import { mount } from '../http/mount.ts';
@@ -33,6 +35,14 @@ export function plansApi(app: FastifyInstance, services: Services): void {
     act(acceptPlan, { id: params.id, groups: body.groups, publicUrl: services.config.publicUrl }),
   );
   mount(app, services, routes.callDone, ({ act, params, body }) => act(tickCall, { id: params.id, done: body.done }));
+  mount(app, services, routes.closures, ({ read, now }) => readClosures(read, now));
+  mount(app, services, routes.close, ({ act, body }) => act(closeForWeather, body));
+  mount(app, services, routes.lift, ({ act, params }) => act(liftClosure, { id: params.id }));
+  mount(app, services, routes.askWeather, async ({ act, params, body }) => {
+    const asked = await act(askWeatherPlan, { ...body, closureId: params.id });
+    if (asked.ok) planner.make(asked.value.id);
+    return asked;
+  });
   mount(app, services, routes.promise, ({ act, params, version, body }) =>
     act(promiseWindow, { id: params.id, version, window: body.window }),
   );

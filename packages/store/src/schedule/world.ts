@@ -33,6 +33,7 @@ export type WorldRows = {
   closedDays: string[];
   /** Closed for weather. */
   closures: {
+    id: string;
     fromDay: string;
     fromMinute: number;
     untilDay: string;
@@ -84,7 +85,7 @@ const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
   ${list(`SELECT k.key AS kind, k.calibrated, k.carried_by_all AS "carriedByAll", (SELECT coalesce(json_agg(json_build_object('calibratedUntil', i.calibrated_until::text)), '[]') FROM kit_item i
      WHERE i.kind = k.key AND (i.ended_on IS NULL OR i.ended_on > ($1::timestamptz AT TIME ZONE $3)::date)) AS items FROM kit_kind k`)} AS kit,
   (SELECT coalesce(json_agg(day::text), '[]') FROM closed_day WHERE day >= (($1::timestamptz - ${REACH}) AT TIME ZONE $3)::date) AS "closedDays",
-  ${list(`SELECT ${DAY('c.starts_at')} AS "fromDay", ${MINUTE('c.starts_at')} AS "fromMinute", ${DAY('c.ends_at')} AS "untilDay", ${MINUTE('c.ends_at')} AS "untilMinute", coalesce(c.towns, '{}') AS towns, c.outdoor_only AS "outdoorOnly", c.reason
+  ${list(`SELECT c.id, ${DAY('c.starts_at')} AS "fromDay", ${MINUTE('c.starts_at')} AS "fromMinute", ${DAY('c.ends_at')} AS "untilDay", ${MINUTE('c.ends_at')} AS "untilMinute", coalesce(c.towns, '{}') AS towns, c.outdoor_only AS "outdoorOnly", c.reason
      FROM weather_closure c WHERE c.lifted_at IS NULL AND c.starts_at < $2::timestamptz AND c.ends_at > $1::timestamptz ORDER BY c.starts_at`)} AS closures,
   ${list(`SELECT o.provider_id AS "providerId", o.visit_id AS "visitId", ${DAY('o.at')} AS day, ${MINUTE('o.at')} AS start, ${MINUTE('o.at')} + o.minutes AS "end"
      FROM (SELECT w.*, w.starts_at + w.offset_minutes * interval '1 minute' AS at FROM provider_visit w) o JOIN visit v ON v.id = o.visit_id WHERE ${BINDS} AND o.at < $2::timestamptz AND o.at > $1::timestamptz - interval '1 day'`)} AS outside,

@@ -4,10 +4,12 @@ import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { daysFrom } from '@backsight/domain/schedule/wallClock';
 import { daysBetween } from '@backsight/scheduling/time';
 import { findCatalog, type OfficeRow } from '@backsight/store/jobs/catalog';
+import { findClosure } from '@backsight/store/schedule/closures';
 import { addAccepted, findPlanResult, lockPlan, type PlanRow } from '@backsight/store/schedule/plans';
 import { tellOfMove } from '../jobs/steps/tellOfMove.ts';
 import type { Act, Work } from '../run.ts';
 import { addCalls } from './steps/addCalls.ts';
+import { weatherSaid } from './steps/callWords.ts';
 import { fittingGroups, type RefusedGroup } from './steps/fittingGroups.ts';
 import { loadPlanFacts } from './steps/planInput.ts';
 import { lapseHolds } from './steps/reserveStart.ts';
@@ -70,6 +72,14 @@ async function tell(
   ask: { keys: readonly string[]; zone: string; publicUrl: string },
 ): Promise<void> {
   await tellCrews(work, written, { planId: plan.id, key: ask.keys.join('+'), zone: ask.zone });
+  const why = await whyMoved(work, plan);
   for (const { was, to } of written)
-    if (to && to.startsAt.getTime() !== was.startsAt.getTime()) await tellOfMove(work, was, to, ask.publicUrl);
+    if (to && to.startsAt.getTime() !== was.startsAt.getTime()) await tellOfMove(work, was, to, ask.publicUrl, why, false);
+}
+
+/** The weather is named to the clients; why somebody is out is not. */
+async function whyMoved(work: Work, plan: PlanRow): Promise<string | null> {
+  if (plan.kind !== 'weather') return null;
+  const closure = await findClosure(work.tx, (plan.ask as { closureId: string }).closureId);
+  return closure && weatherSaid(closure.reason);
 }

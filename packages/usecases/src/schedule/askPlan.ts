@@ -1,12 +1,11 @@
 // Asks for a plan: it is written down at once and made by the planner's thread afterwards.
-import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { daysTouched } from '@backsight/domain/people/times';
-import { mayPlan } from '@backsight/domain/schedule/planRules';
 import type { PlanWeights } from '@backsight/scheduling/plan/model';
 import { findAbsence } from '@backsight/store/people/times';
-import { insertPlan } from '@backsight/store/schedule/plans';
 import { localDay } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
+import { writePlan } from './steps/writePlan.ts';
 
 export type DayPlanInput = { id: string; from: string; to: string; weights: Partial<PlanWeights> };
 type Asked = { id: string };
@@ -15,7 +14,7 @@ type Asked = { id: string };
 export const askDayPlan: Act<DayPlanInput, Asked> = { operation: 'schedule.ask-plan', run: askDays };
 
 async function askDays(work: Work, { id, from, to, weights }: DayPlanInput): Promise<Outcome<Asked>> {
-  return write(work, { id, kind: 'day_plan', from, to, ask: { weights } });
+  return writePlan(work, { id, kind: 'day_plan', from, to, ask: { weights } });
 }
 
 export type SickCallInput = { id: string; absenceId: string; weights: Partial<PlanWeights> };
@@ -30,26 +29,11 @@ async function askSick(work: Work, { id, absenceId, weights }: SickCallInput): P
   const { today, zone } = await localDay(work.tx, work.now);
   const days = daysTouched(absence.startsAt, absence.endsAt, zone).filter((day) => day >= today);
   if (days.length === 0) return refuse('plan-days-past');
-  return write(work, { id, kind: 'sick_call', from: days[0]!, to: days.at(-1)!, ask: { absenceId, personId: absence.personId, weights } });
-}
-
-export async function write(
-  work: Work,
-  p: { id: string; kind: 'day_plan' | 'sick_call' | 'weather' | 'what_if'; from: string; to: string; ask: Record<string, unknown> },
-): Promise<Outcome<Asked>> {
-  if (work.actor.kind !== 'person') return refuse('not-allowed');
-  const { today } = await localDay(work.tx, work.now);
-  const allowed = mayPlan(p.kind, p.from, p.to, today);
-  if (!allowed.ok) return allowed;
-  await insertPlan(work.tx, {
-    id: p.id,
-    kind: p.kind,
-    fromDay: p.from,
-    toDay: p.to,
-    ask: p.ask,
-    askedBy: work.actor.id,
-    askedAt: work.now,
+  return writePlan(work, {
+    id,
+    kind: 'sick_call',
+    from: days[0]!,
+    to: days.at(-1)!,
+    ask: { absenceId, personId: absence.personId, weights },
   });
-  await work.did('plan', p.id, { kind: p.kind, from: p.from, to: p.to });
-  return accept({ id: p.id });
 }

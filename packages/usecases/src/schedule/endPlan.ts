@@ -3,7 +3,8 @@ import type { PlanState } from '@backsight/domain/schedule/plans';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { endPlan, unfinishedPlans } from '@backsight/store/schedule/plans';
 import type { Act } from '../run.ts';
-import { answerOf, type Prepared, type RunAnswer } from './steps/planTask.ts';
+import { answerOf } from './steps/planAnswer.ts';
+import type { Prepared, RunAnswer } from './steps/planTask.ts';
 
 export type { Prepared, RunAnswer } from './steps/planTask.ts';
 

@@ -10,6 +10,7 @@ import type { Reader } from '@backsight/store/database';
 import { findCatalog } from '@backsight/store/jobs/catalog';
 import { findPlan, type PlanRow } from '@backsight/store/schedule/plans';
 import { localDay } from '../firm/steps/localDay.ts';
+import { joiningOn } from './steps/joining.ts';
 import { loadPlanFacts, planInputOf, type PlanFacts } from './steps/planInput.ts';
 import { fingerprintOf, seenOf, type PlanRun, type Prepared } from './steps/planTask.ts';
 
@@ -20,7 +21,11 @@ export async function preparePlan(reader: Reader, now: Date, id: string): Promis
   const facts = await factsOf(reader, now, plan);
   if (!facts.ok) return facts;
   const { today } = await localDay(reader, now);
-  const task = { travel: facts.value.world.travel ?? null, runs: runsOf(plan, facts.value, addDays(today, 1)) };
+  const reportDueDays = (await findCatalog(reader, now))?.firm.reportDueDays ?? 0;
+  const task = {
+    travel: facts.value.world.travel ?? null,
+    runs: runsOf(plan, facts.value, { tomorrow: addDays(today, 1), reportDueDays }),
+  };
   return accept({ task, seen: seenOf(facts.value), fingerprint: fingerprintOf(facts.value) });
 }
 
@@ -44,15 +49,19 @@ const CHANGES: readonly (readonly [PlanVariant, number])[] = [
 function variantsOf(plan: PlanRow): Variant[] {
   const weights = { ...PLAN_WEIGHTS, ...(plan.ask as { weights: Partial<PlanWeights> }).weights };
   if (plan.kind === 'day_plan') return [{ key: 'plan', weights, keepPromises: true }];
-  return CHANGES.map(([key, times]) => ({ key, weights: replanWeights(weights, times), keepPromises: false }));
+  return CHANGES.map(([key, times]) => ({ key, weights: replanWeights(weights, times), keepPromises: plan.kind === 'weather' }));
 }
 
 /** Each day is a question of its own; days without visits are none. */
-function runsOf(plan: PlanRow, facts: PlanFacts, tomorrow: string): PlanRun[] {
-  const announcedUntil = plan.kind === 'day_plan' ? tomorrow : plan.toDay;
+function runsOf(plan: PlanRow, facts: PlanFacts, ask: { tomorrow: string; reportDueDays: number }): PlanRun[] {
+  const announcedUntil = plan.kind === 'day_plan' ? ask.tomorrow : plan.toDay;
   return variantsOf(plan).flatMap(({ key, weights, keepPromises }) =>
     facts.days
-      .map((day) => ({ variant: key, input: planInputOf(facts, day, { weights, keepPromises, announcedUntil }) }))
-      .filter(({ input }) => input.visits.length > 0),
+      .map((day) => ({
+        chain: key,
+        input: planInputOf(facts, day, { weights, keepPromises, announcedUntil }),
+        ...(plan.kind === 'weather' ? joiningOn(facts, day, ask.reportDueDays) : { joining: [], urgent: [] }),
+      }))
+      .filter(({ input, joining }) => input.visits.length + joining.length > 0),
   );
 }

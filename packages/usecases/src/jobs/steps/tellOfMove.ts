@@ -14,20 +14,24 @@ import { tellPair } from './tellPair.ts';
 
 type Paper = { agreement: MovedVisit['agreement']; warnings: Warning[] };
 
-/** `visit` as it was before the move; `fee` says in a sentence what the move costs. A signed agreement stands: the mail says the new time. */
+/**
+ * `visit` as it was before the move; `fee` says in a sentence what the move costs. A signed agreement stands: the mail says the
+ * new time. `crew` false: the pair hears of this move with others, in a mail of its own.
+ */
 export async function tellOfMove(
   work: Work,
   visit: VisitRow,
   to: Pick<Reserved, 'startsAt' | 'endsAt' | 'first' | 'second'> & { because?: unknown },
   publicUrl: string,
   fee: string | null = null,
+  crew = true,
 ): Promise<Warning[]> {
   const { agreement, warnings } = await renew(work, visit.jobId, publicUrl);
   const job = (await findJobForAgreement(work.tx, visit.jobId))!;
   const ids = [to.first, to.second].filter((id) => id !== null);
   const names = await findPeopleNames(work.tx, ids);
   const told = { visitId: visit.id, version: visit.version + 1, what: visit.kind.replaceAll('_', ' ') };
-  await tellPair(work, job, { ...told, now: to, before: visit });
+  if (crew) await tellPair(work, job, { ...told, now: to, before: visit });
   await tellMoved(work, job, {
     ...told,
     before: visit,

@@ -29,3 +29,7 @@ export function callWords({ kind, client, firm, address, before, after, deadline
   const hurry = deadline === null ? '' : ` I know that you have to object by ${deadline}; we will keep to that.`;
   return `${client === null ? 'Good day' : `Good day, ${client}`}, this is ${firm}. ${WHY[kind]} ${change}${hurry} I am sorry for the trouble.`;
 }
+
+/** In the mail of a visit that moves because of the weather. */
+export const weatherSaid = (reason: string): string =>
+  `We cannot come at the old time because of the weather (${reason}). Nothing is charged for this change.`;

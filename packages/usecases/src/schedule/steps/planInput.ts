@@ -2,7 +2,7 @@
 import { wallTime, offsetsOf } from '@backsight/domain/schedule/wallClock';
 import { requirements, type RequirementRule, type Requirements } from '@backsight/domain/schedule/requirements';
 import { latestRoofStart } from '@backsight/scheduling/searchDay';
-import { addDays } from '@backsight/scheduling/time';
+import { addDays, daysBetween } from '@backsight/scheduling/time';
 import { closedSpans, type ClosedSpan } from '@backsight/scheduling/weather';
 import { PLAN_BUDGET } from '@backsight/scheduling/plan/defaults';
 import type { PlanInput, PlanVisit, PlanWeights } from '@backsight/scheduling/plan/model';
@@ -82,30 +82,62 @@ export function demandsOf({ rules }: Pick<PlanFacts, 'rules'>, visit: PlanVisitR
 /** What a visit is called among the moves of a plan. */
 export const labelOf = ({ address, town }: Pick<PlanVisitRow, 'address' | 'town'>): string => `${address}, ${town}`;
 
-function planVisitOf(facts: PlanFacts, visit: PlanVisitRow, ask: PlanAsk): PlanVisit {
+/** What a visit asks for on any day. */
+function asksOf(facts: PlanFacts, visit: PlanVisitRow) {
   const { needEach, needAny, roofWork } = demandsOf(facts, visit);
-  const underWay = !['held', 'booked'].includes(visit.state);
   const closed = closedSpans(facts.world, { place: visit, ...(roofWork ? { roofWork } : {}) }, visit.day);
-  const isClosed = hits(closed, visit.start, visit.minutes);
-  return {
+  const asks = {
     id: visit.id,
     label: labelOf(visit),
     place: { lat: visit.lat, lon: visit.lon },
     durationMinutes: visit.minutes,
     crewSize: visit.crewSize,
-    window: windowOf(facts, visit, roofWork, closed),
-    promise: isClosed ? null : { from: visit.promisedFrom ?? visit.start, until: visit.promisedUntil ?? visit.start },
     needEach,
     needAny,
     kit: visit.kit,
     involves: [visit.id, visit.propertyId, ...visit.partyIds],
     reportMinutes: visit.reportMinutes,
-    current: crewKnown(facts, visit) ? { first: visit.first, second: visit.second, start: visit.start } : null,
+  };
+  return { asks, roofWork, closed };
+}
+
+function planVisitOf(facts: PlanFacts, visit: PlanVisitRow, ask: PlanAsk): PlanVisit {
+  const { asks, roofWork, closed } = asksOf(facts, visit);
+  const underWay = !['held', 'booked'].includes(visit.state);
+  const shut = hits(closed, visit.start, visit.minutes);
+  const open = openHours(facts, visit, roofWork);
+  const { start } = visit;
+  const window = shut ? open : { from: Math.min(open.from, start), until: Math.max(open.until, start) };
+  return {
+    ...asks,
+    window: openPart(visit.outside ? { from: start, until: start } : window, closed, visit),
+    promise: shut ? null : { from: visit.promisedFrom ?? start, until: visit.promisedUntil ?? start },
+    current: crewKnown(facts, visit) ? { first: visit.first, second: visit.second, start } : null,
     announced: visit.day <= ask.announcedUntil || visit.state === 'held',
-    locked: !underWay && stays(facts, visit, isClosed || crewAway(facts, visit)),
+    locked: !underWay && stays(facts, visit, shut || crewAway(facts, visit)),
     underWay,
   };
 }
+
+/** A visit that goes to another day, where nobody expects it yet. */
+export function visitOn(facts: PlanFacts, visit: PlanVisitRow, day: string): PlanVisit {
+  const later = daysBetween(visit.day, day) * 1440;
+  const there = {
+    ...visit,
+    day,
+    notBefore: visit.notBefore === null ? null : visit.notBefore - later,
+    notAfter: visit.notAfter === null ? null : visit.notAfter - later,
+  };
+  const { asks, roofWork, closed } = asksOf(facts, there);
+  const window = openPart(openHours(facts, there, roofWork), closed, there);
+  return { ...asks, window, promise: null, current: null, announced: false, locked: false, underWay: false };
+}
+
+/** Whether a booked visit cannot take place as it is because of the weather. */
+export const isClosed = (facts: PlanFacts, visit: PlanVisitRow): boolean =>
+  visit.state === 'booked' &&
+  Date.parse(visit.startsAt) > facts.now.getTime() &&
+  hits(asksOf(facts, visit).closed, visit.start, visit.minutes);
 
 /** Whether everybody of the crew is with the firm. */
 const crewKnown = ({ world }: PlanFacts, { first, second }: PlanVisitRow): boolean =>
@@ -134,21 +166,17 @@ const hits = (closed: readonly ClosedSpan[], start: number, minutes: number): bo
 
 type Window = { from: number; until: number };
 
-/** A start that was booked by hand outside the usual frame stays possible; closed times never are. */
-function windowOf(facts: PlanFacts, visit: PlanVisitRow, roofWork: Requirements['roofWork'], closed: readonly ClosedSpan[]): Window {
-  const { office, now } = facts;
-  if (visit.outside) return { from: visit.start, until: visit.start };
+/** Office hours, daylight, what is past, and the bounds between a device and its pick-up. A start booked by hand may lie outside. */
+function openHours({ office, now }: PlanFacts, visit: PlanVisitRow, roofWork: Requirements['roofWork']): Window {
   const frame = openFrame(office);
   const soon = wallTime(new Date(now.getTime() + SOON * 60_000), office.zone);
   const light = roofWork
     ? latestRoofStart({ place: visit, roofWork, utcOffsetMinutesByDay: offsetsOf([visit.day], office.zone) }, visit.day)
     : Infinity;
-  const open = {
+  return {
     from: Math.max(frame.earliest, soon.day === visit.day ? soon.minute : 0, visit.notBefore ?? 0),
     until: Math.floor(Math.min(frame.latestEnd - visit.minutes, light, visit.notAfter ?? Infinity)),
   };
-  const wide = { from: Math.min(open.from, visit.start), until: Math.max(open.until, visit.start) };
-  return closed.length === 0 ? wide : openPart(hits(closed, visit.start, visit.minutes) ? open : wide, closed, visit);
 }
 
 /** The part between closed times that holds the present start, else the longest; empty (from after until) when there is none. */
