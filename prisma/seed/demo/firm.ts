@@ -8,6 +8,7 @@ import { FIRM_THING } from '@backsight/usecases/firm/steps/localDay';
 import { OFFICE_HOURS } from '../starter/rulePack.ts';
 import { STARTER } from '../starter/starter.ts';
 import type { DemoCalendar } from './calendar.ts';
+import { addWorkingTime } from './workingTime.ts';
 import { emailOf, everybody, FIRM, inspectors, OFFICE, OFFICE_ID, PEOPLE, type Person } from './people.ts';
 
 /** Days before today on which the demo firm began to use the service. */
@@ -35,7 +36,8 @@ export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays }:
     newId: id,
   });
   await addTimes(tx, calendar, { at, id, awayWorkdays });
-  await addKit(tx, calendar.today, id);
+  const kit = await addKit(tx, calendar.today, id);
+  await addWorkingTime(tx, { calendar, at, id, kit });
   await addInsurance(tx, calendar.today, id);
   await addProviders(tx, calendar.today, id);
   await addAuditRow(tx, {
@@ -158,7 +160,7 @@ const POOL: readonly (readonly [string, number])[] = [
 ];
 
 /** Calibrated pieces are due at different times; one moisture meter is away for it. */
-async function addKit(tx: Tx, today: string, id: () => string): Promise<void> {
+async function addKit(tx: Tx, today: string, id: () => string): Promise<{ id: string; kind: string }[]> {
   const calibrated = new Set<string>(STARTER.kitKinds.filter((kind) => kind.calibrated).map(({ key }) => key));
   const items = POOL.flatMap(([kind, count], row) =>
     Array.from({ length: count }, (_, n) => {
@@ -175,6 +177,7 @@ async function addKit(tx: Tx, today: string, id: () => string): Promise<void> {
     }),
   );
   await tx.db.kitItem.createMany({ data: items });
+  return items;
 }
 
 async function addInsurance(tx: Tx, today: string, id: () => string): Promise<void> {

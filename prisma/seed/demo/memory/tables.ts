@@ -61,6 +61,7 @@ const UNIQUE: Record<string, string[]> = {
   outgoingMail: ['messageKey'],
   acknowledgement: ['revisionId', 'personId'],
   jobNeed: ['jobId', 'kind'],
+  laterLook: ['jobId', 'ruleKey'],
   stepKey: ['key'],
   party: ['id'],
   storedFile: ['sha256'],
