@@ -62,6 +62,7 @@ describe('the home', () => {
         'toDecide',
         'laterVisits',
         'resultsAwaited',
+        'laterLooks',
         'absencesAsked',
         'mailFailed',
         'unsigned',

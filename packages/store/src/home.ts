@@ -1,5 +1,7 @@
 // The lists of the homes: what needs doing now, one statement each. A read across areas: it writes nothing.
 import type { Reader } from './database.ts';
+import { DESK_LISTS } from './home/desk.ts';
+import { JOB, WHERE_JOB, of, pick, row, type HomeAsk, type Statement } from './home/sql.ts';
 
 /** One line of a list: what it is, where it is handled, and the instant or day that makes it press. */
 export type HomeRow = {
@@ -13,20 +15,8 @@ export type HomeRow = {
   all: number;
 };
 
-/** What the statements are asked with; each takes the parameters that it names, in its own order. */
-export type HomeAsk = { now: string; me: string; today: string; tomorrow: string; zone: string; monthStart: string };
-type Statement = { sql: string; needs: readonly (keyof HomeAsk)[] };
-
-const LIMIT = 8;
-const JOB = `JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id`;
-const WHERE_JOB = `p.address || ', ' || p.town`;
-const pick = (from: string, order: string): string =>
-  `SELECT *, count(*) OVER ()::int AS "all" FROM (${from}) listed ORDER BY ${order} LIMIT ${LIMIT}`;
-const row = (id: string, thing: string, title: string, detail: string, at: string, day = 'NULL::text'): string =>
-  `SELECT ${id} AS id, ${thing}::text AS "thingId", ${title} AS title, ${detail} AS detail, ${at} AS at, ${day} AS day`;
-const of = (kind: string, sql: string): string => sql.replace('SELECT ', `SELECT '${kind}' AS "thingKind", `);
-
 export const HOME_LISTS = {
+  ...DESK_LISTS,
   holdsEnding: {
     needs: ['now'],
     sql: pick(
@@ -69,51 +59,6 @@ export const HOME_LISTS = {
       WHERE v.state = 'booked' AND (v.starts_at AT TIME ZONE $2)::date = $1::date AND missing.kinds IS NOT NULL`,
       ),
       'at',
-    ),
-  },
-  toDecide: {
-    needs: [],
-    sql: pick(
-      of(
-        'job',
-        `${row('n.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || CASE n.kind WHEN 'ending_fee' THEN ': what is charged for the visit that ended early' WHEN 'report_owed' THEN ': whether a report is owed' ELSE ': offer the walk-through by phone' END`, 'n.due_at')}
-      FROM job_need n JOIN job j ON j.id = n.job_id JOIN property p ON p.id = j.property_id WHERE n.kind IN ('ending_fee', 'report_owed', 'walk_through') AND n.state IN ('open', 'asked')`,
-      ),
-      'at',
-    ),
-  },
-  resultsAwaited: {
-    needs: [],
-    sql: pick(
-      of(
-        'tests',
-        `${row('t.id::text', 'j.id', WHERE_JOB, `t.what || ' ' || t.serial || ', ' || coalesce(last.step, 'noted')`, 'last.happened_at')} FROM test_item t JOIN job j ON j.id = t.job_id JOIN property p ON p.id = j.property_id
-      LEFT JOIN LATERAL (SELECT s.step, s.happened_at FROM test_step s WHERE s.item_id = t.id ORDER BY s.happened_at DESC, s.recorded_at DESC LIMIT 1) last ON true WHERE t.awaited`,
-      ),
-      'at',
-    ),
-  },
-  laterVisits: {
-    needs: [],
-    sql: pick(
-      of(
-        'job',
-        `${row(`j.id::text || k.key`, 'j.id', WHERE_JOB, `k.name || ' is not booked'`, `(SELECT max(i.ends_at) FROM visit i WHERE i.job_id = j.id AND i.kind = 'inspection' AND i.live) + k.after_hours * interval '1 hour'`)} FROM job j JOIN property p ON p.id = j.property_id
-      JOIN job_service js ON js.job_id = j.id JOIN service s ON s.key = js.service_key JOIN visit_kind k ON k.key = s.extra_visit
-      WHERE j.state IN ('booked', 'on_site', 'visited') AND NOT EXISTS (SELECT FROM visit v WHERE v.job_id = j.id AND v.kind = k.key AND v.live)`,
-      ),
-      'at',
-    ),
-  },
-  laterLooks: {
-    needs: ['today'],
-    sql: pick(
-      of(
-        'job',
-        `${row('l.id::text', 'j.id', WHERE_JOB, 'l.label', 'NULL::timestamptz', 'l.remind_on::text')} FROM later_look l JOIN job j ON j.id = l.job_id JOIN property p ON p.id = j.property_id
-      WHERE l.state = 'offered' AND l.remind_on <= $1::date AND j.state IN ('booked', 'on_site', 'visited', 'reported')`,
-      ),
-      'day',
     ),
   },
   unsigned: {

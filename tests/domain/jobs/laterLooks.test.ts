@@ -1,7 +1,7 @@
 // What the season puts off. The rules are those of the starter set; limits of the outdoor air for cooling are common in the trade.
 import { describe, expect, it } from 'vitest';
-import { deskRulesSchema } from '@backsight/domain/jobs/deskRules';
 import { laterLooksOf, nextDay } from '@backsight/domain/jobs/laterLooks';
+import { deskRulesSchema } from '@backsight/domain/jobs/stored';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { DESK_RULES } from '../../../prisma/seed/starter/deskRules.ts';
 

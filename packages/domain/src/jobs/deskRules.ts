@@ -1,7 +1,5 @@
 // What the firm charges and waits for when a visit does not go as booked. Part of the booking rules: every amount here is a setting.
-import { z } from 'zod';
 import type { Applicability } from '../shared/applicability.ts';
-import { applicabilitySchema } from '../shared/stored.ts';
 
 export const EARLY_ENDINGS = ['refused_at_the_door', 'nobody_came', 'stopped_for_safety', 'stopped_by_client'] as const;
 export type EarlyEnding = (typeof EARLY_ENDINGS)[number];
@@ -27,29 +25,6 @@ export type DeskRules = {
   holdingHours: number;
   laterLooks: readonly LaterLook[];
 };
-
-const percent = z.number().min(0).max(100).multipleOf(0.01);
-const hours = z.int().min(0).max(2000);
-
-export const deskRulesSchema = z.strictObject({
-  endings: z.strictObject({ refused_at_the_door: percent, nobody_came: percent, stopped_for_safety: percent, stopped_by_client: percent }),
-  late: z.strictObject({ hours, movePercent: percent, cancelPercent: percent }),
-  radon: z.strictObject({ shortestHours: hours, closedHouseHours: hours }),
-  holdingHours: z.int().min(1).max(2000),
-  laterLooks: z
-    .array(
-      z.strictObject({
-        key: z.string().regex(/^[a-z][a-z0-9_]{0,59}$/),
-        label: z.string().min(1).max(120),
-        reason: z.string().min(1).max(300),
-        applies: applicabilitySchema,
-        visitKind: z.string().min(1).max(60),
-        cents: z.int().min(0).max(2_000_000_000),
-        remindOn: z.string().regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/),
-      }),
-    )
-    .max(20),
-});
 
 /** A firm that has set nothing charges nothing. Radon: 48 hours and 12 before (Wisconsin Department of Health Services; 12 from memory). */
 export const NO_RULES: DeskRules = {

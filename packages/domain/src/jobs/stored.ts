@@ -4,7 +4,7 @@ import { FACTS } from '../shared/facts.ts';
 import type { NumericFactKey } from '../shared/phrases.ts';
 import { applicabilitySchema } from '../shared/stored.ts';
 import type { RequirementRule } from '../schedule/requirements.ts';
-import { deskRulesSchema, type DeskRules } from './deskRules.ts';
+import type { DeskRules } from './deskRules.ts';
 import type { DurationRule } from './duration.ts';
 
 export type StoredBookingRules = { durations: DurationRule[]; requirements: RequirementRule[]; desk?: DeskRules };
@@ -41,6 +41,29 @@ const requirement = z.strictObject({
     z.strictObject({ kind: z.literal('kit'), kit: key }),
     z.strictObject({ kind: z.literal('daylight'), offsetMinutes: minutes }),
   ]),
+});
+
+const percent = z.number().min(0).max(100).multipleOf(0.01);
+const hours = z.int().min(0).max(2000);
+
+export const deskRulesSchema = z.strictObject({
+  endings: z.strictObject({ refused_at_the_door: percent, nobody_came: percent, stopped_for_safety: percent, stopped_by_client: percent }),
+  late: z.strictObject({ hours, movePercent: percent, cancelPercent: percent }),
+  radon: z.strictObject({ shortestHours: hours, closedHouseHours: hours }),
+  holdingHours: z.int().min(1).max(2000),
+  laterLooks: z
+    .array(
+      z.strictObject({
+        key: z.string().regex(/^[a-z][a-z0-9_]{0,59}$/),
+        label: z.string().min(1).max(120),
+        reason: z.string().min(1).max(300),
+        applies: applicabilitySchema,
+        visitKind: z.string().min(1).max(60),
+        cents: z.int().min(0).max(2_000_000_000),
+        remindOn: z.string().regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/),
+      }),
+    )
+    .max(20),
 });
 
 /** Each key once: a rule is known by it for life. */

@@ -1,7 +1,8 @@
 // The home of whoever is signed in: what needs doing now, the weightiest first.
 import { DateTime } from 'luxon';
 import type { Role } from '@backsight/domain/people/roles';
-import { homeList, type HomeAsk, type HomeListKey, type HomeRow } from '@backsight/store/home';
+import { homeList, type HomeListKey, type HomeRow } from '@backsight/store/home';
+import type { HomeAsk } from '@backsight/store/home/sql';
 import { PEOPLE_LISTS, peopleList, type PeopleListKey } from '@backsight/store/people/home';
 import type { Reader } from '@backsight/store/database';
 import { pressingLapses, type Lapse } from '../people/steps/lapses.ts';

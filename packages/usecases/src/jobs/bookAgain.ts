@@ -12,7 +12,7 @@ import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
 import { placeVisit } from '../schedule/steps/placeVisit.ts';
 import type { Start } from '../schedule/steps/reserveStart.ts';
-import { endingKey, feeOf, replaceLines } from './decideEnding.ts';
+import { endingKey, feeOf, replaceLines } from './steps/feeLines.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
 

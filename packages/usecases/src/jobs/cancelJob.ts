@@ -12,7 +12,7 @@ import { keepText } from '@backsight/store/text';
 import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import { withdrawInvoices } from '../fees/steps/withdrawInvoices.ts';
 import type { Act, Work } from '../run.ts';
-import { replaceLines } from './decideEnding.ts';
+import { replaceLines } from './steps/feeLines.ts';
 import { lateFeeOf, unsaidWaiver, type LateFee, type Waiver } from './steps/lateFee.ts';
 import { noteJob } from './steps/loadJob.ts';
 import { tellCancelled } from './steps/tellClients.ts';

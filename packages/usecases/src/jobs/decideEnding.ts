@@ -1,14 +1,14 @@
 // After a visit that ended early: what is charged by the rule or waived, and whether a report is owed.
-import type { FeeLine } from '@backsight/domain/fees/schedule';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { chargeLine, chargeOf } from '@backsight/domain/sitework/ending';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
-import { findFeeLines, findOpenNeeds, lockJob, saveFeeLines, updateNeed, withdrawFeeLines, type Job } from '@backsight/store/jobs/jobs';
+import { findFeeLines, findOpenNeeds, lockJob, updateNeed, type Job } from '@backsight/store/jobs/jobs';
 import { endingsOfJob, type EndingRow } from '@backsight/store/sitework/ending';
 import { keepText } from '@backsight/store/text';
 import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
 import { deskRulesOf } from './steps/deskRules.ts';
+import { endingKey, feeOf, replaceLines } from './steps/feeLines.ts';
 import { noteJob } from './steps/loadJob.ts';
 
 export type ChargeInput = { id: string; version: number; waive: boolean; reason: string };
@@ -16,10 +16,6 @@ export type Charged = { id: string; version: number; cents: number; toGiveBackCe
 
 /** Refusals: nothing-to-decide, waiver-reason. */
 export const chargeEnding: Act<ChargeInput, Charged> = { operation: 'jobs.charge-ending', run: charge };
-
-/** Key of the fee line that an ending leaves. */
-export const endingKey = (visitId: string): string => `ending-${visitId}`;
-export const feeOf = (lines: readonly { cents: number }[]): number => lines.reduce((sum, { cents }) => sum + cents, 0);
 
 async function charge(work: Work, input: ChargeInput): Promise<Outcome<Charged>> {
   const found = await openQuestion(work, input, 'ending_fee');
@@ -41,12 +37,6 @@ async function charge(work: Work, input: ChargeInput): Promise<Outcome<Charged>>
   const version = await noteJob(work, job.id, job.state, { kind: 'fee_decided', details }, textId);
   await work.did('job', job.id, { ...details, toGiveBackCents: invoiced.value.toGiveBackCents });
   return accept({ id: job.id, version, cents: charged.cents, toGiveBackCents: invoiced.value.toGiveBackCents });
-}
-
-/** The fee lines of a job from now on. */
-export async function replaceLines(work: Work, jobId: string, lines: readonly FeeLine[]): Promise<void> {
-  await withdrawFeeLines(work.tx, jobId, work.now);
-  await saveFeeLines(work.tx, jobId, lines, { newId: work.newId, at: work.now });
 }
 
 async function openQuestion(

@@ -13,7 +13,7 @@ import type { Act, Work } from '../run.ts';
 import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
 import { observerProblem } from '../schedule/steps/observerFree.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
-import { replaceLines } from './decideEnding.ts';
+import { replaceLines } from './steps/feeLines.ts';
 import { lateFeeOf, unsaidWaiver, type LateFee, type Waiver } from './steps/lateFee.ts';
 import { notTooEarly } from './steps/earliest.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';

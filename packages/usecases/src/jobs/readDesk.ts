@@ -9,7 +9,7 @@ import { findFeeLines, findJob, findOpenNeeds } from '@backsight/store/jobs/jobs
 import { findVisitsOfJob } from '@backsight/store/schedule/visits';
 import { endingsOfJob } from '@backsight/store/sitework/ending';
 import { awaitedOfJob, laterVisitsOf } from '@backsight/store/sitework/testItems';
-import { feeOf } from './decideEnding.ts';
+import { feeOf } from './steps/feeLines.ts';
 import { lateFeeOf } from './steps/lateFee.ts';
 import { deskRulesOf } from './steps/deskRules.ts';
 

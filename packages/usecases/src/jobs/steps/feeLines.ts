@@ -1,0 +1,14 @@
+// The fee lines of a job: their sum, and other ones from now on.
+import type { FeeLine } from '@backsight/domain/fees/schedule';
+import { saveFeeLines, withdrawFeeLines } from '@backsight/store/jobs/jobs';
+import type { Work } from '../../run.ts';
+
+/** Key of the fee line that a visit leaves that ended early. */
+export const endingKey = (visitId: string): string => `ending-${visitId}`;
+/** In cents. */
+export const feeOf = (lines: readonly { cents: number }[]): number => lines.reduce((sum, { cents }) => sum + cents, 0);
+
+export async function replaceLines(work: Work, jobId: string, lines: readonly FeeLine[]): Promise<void> {
+  await withdrawFeeLines(work.tx, jobId, work.now);
+  await saveFeeLines(work.tx, jobId, lines, { newId: work.newId, at: work.now });
+}
