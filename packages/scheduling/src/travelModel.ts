@@ -55,20 +55,68 @@ export function townOf(place: Place, towns: readonly NamedPlace[]): string {
 /** Key of two towns, the same in both directions. */
 export const pairKey = (a: string, b: string): string => (a < b ? `${a}|${b}` : `${b}|${a}`);
 
-/** What is said by hand for a drive: fixed minutes, or how many times as long. */
-type Said = { minutes: Minute | null; times: number | null };
-const UNSAID: Said = { minutes: null, times: null };
+/** What the data say of one place, worked out once: a search asks about the same places again and again. */
+type Known = {
+  key: number;
+  /** Answers of the road service for drives that begin here, by the key of their end. */
+  row: ReadonlyMap<number, number> | undefined;
+  /** Factors of drives from this place's town, by the town of their end. */
+  town: string;
+  factors: ReadonlyMap<string, number> | undefined;
+  /** By rule: whether the place lies in its first and in its second area. */
+  inA: boolean[];
+  inB: boolean[];
+};
 
-function saidOf(rules: readonly TravelRule[]): (from: Place, to: Place) => Said {
-  if (rules.length === 0) return () => UNSAID;
-  const areas = remembered((place) => rules.map((rule) => ({ a: isIn(place, rule.a), b: rule.kind === 'between' && isIn(place, rule.b) })));
-  return (from, to) => {
-    const [starts, ends] = [areas(from), areas(to)];
-    const fixed = rules.findIndex((_, at) => (starts[at]!.a && ends[at]!.b) || (starts[at]!.b && ends[at]!.a));
-    const slow = rules.find((rule, at) => rule.kind === 'within' && (starts[at]!.a || ends[at]!.a));
-    const rule = rules[fixed];
-    return { minutes: rule?.kind === 'between' ? rule.minutes : null, times: slow?.kind === 'within' ? 1 + slow.percent / 100 : null };
+function rowsOf(cells: TravelData['cells']): Map<number, Map<number, number>> {
+  const rows = new Map<number, Map<number, number>>();
+  for (const [from, to, seconds] of cells) {
+    let row = rows.get(from);
+    if (!row) rows.set(from, (row = new Map()));
+    row.set(to, seconds);
+  }
+  return rows;
+}
+
+function factorsByTown(factors: TravelData['factors']): Map<string, Map<string, number>> {
+  const byTown = new Map<string, Map<string, number>>();
+  const put = (from: string, to: string, factor: number) =>
+    byTown.set(from, (byTown.get(from) ?? new Map<string, number>()).set(to, factor));
+  for (const { a, b, factor } of factors) {
+    put(a, b, factor);
+    put(b, a, factor);
+  }
+  return byTown;
+}
+
+function knownOf({ cells, factors, towns, rules }: TravelData): (place: Place) => Known {
+  const rows = rowsOf(cells);
+  const byTown = factorsByTown(factors);
+  const known = new Map<Place, Known>();
+  return (place) => {
+    let one = known.get(place);
+    if (!one) {
+      const key = placeKey(place);
+      const town = byTown.size === 0 ? '' : townOf(place, towns);
+      const inA = rules.map((rule) => isIn(place, rule.a));
+      const inB = rules.map((rule) => rule.kind === 'between' && isIn(place, rule.b));
+      known.set(place, (one = { key, row: rows.get(key), town, factors: byTown.get(town), inA, inB }));
+    }
+    return one;
   };
+}
+
+/** Minutes said by hand for a drive, by the first rule that fits. */
+function saidMinutes(rules: readonly TravelRule[], from: Known, to: Known): Minute | null {
+  for (const [at, rule] of rules.entries())
+    if (rule.kind === 'between' && ((from.inA[at] && to.inB[at]) || (from.inB[at] && to.inA[at]))) return rule.minutes;
+  return null;
+}
+
+/** How many times as long a drive takes because of where it begins or ends, by the first rule that fits. */
+function saidTimes(rules: readonly TravelRule[], from: Known, to: Known): number | null {
+  for (const [at, rule] of rules.entries()) if (rule.kind === 'within' && (from.inA[at] || to.inA[at])) return 1 + rule.percent / 100;
+  return null;
 }
 
 type Drive = { minutes: Minute; source: TravelSource };
@@ -76,46 +124,20 @@ const NONE: Drive = { minutes: 0, source: 'estimate' };
 
 function driveOf(data: TravelData): (from: Place, to: Place) => Drive {
   const speeds = data.speeds ?? STANDARD_SPEEDS;
-  const [saidFor, seconds, factorOf] = [saidOf(data.rules), cellsOf(data.cells), factorsOf(data)];
-  return (from, to) => {
-    const km = greatCircleKm(from, to);
+  const { rules } = data;
+  const known = knownOf(data);
+  return (a, b) => {
+    const km = greatCircleKm(a, b);
     if (km < SAME_PLACE_KM) return NONE;
-    const said = saidFor(from, to);
-    if (said.minutes !== null) return { minutes: said.minutes, source: 'manual' };
-    const known = seconds(from, to);
-    const road = known === undefined ? roadMinutes(km, speeds) * factorOf(from, to) : known / 60;
-    const source = said.times !== null ? 'manual' : known === undefined ? 'estimate' : 'engine';
-    return { minutes: Math.ceil(PARKING_MINUTES + road * (said.times ?? 1)), source };
+    const [from, to] = [known(a), known(b)];
+    const said = saidMinutes(rules, from, to);
+    if (said !== null) return { minutes: said, source: 'manual' };
+    const seconds = from.row?.get(to.key);
+    const times = saidTimes(rules, from, to);
+    const road = seconds === undefined ? roadMinutes(km, speeds) * (from.factors?.get(to.town) ?? 1) : seconds / 60;
+    const source = times !== null ? 'manual' : seconds === undefined ? 'estimate' : 'engine';
+    return { minutes: Math.ceil(PARKING_MINUTES + road * (times ?? 1)), source };
   };
-}
-
-/** Looks cells up by place: the keys of a place are worked out once. */
-function cellsOf(cells: TravelData['cells']): (from: Place, to: Place) => number | undefined {
-  const rows = new Map<number, Map<number, number>>();
-  for (const [from, to, seconds] of cells) {
-    let row = rows.get(from);
-    if (!row) rows.set(from, (row = new Map()));
-    row.set(to, seconds);
-  }
-  if (rows.size === 0) return () => undefined;
-  const keyOf = remembered(placeKey);
-  return (from, to) => rows.get(keyOf(from))?.get(keyOf(to));
-}
-
-function remembered<T>(ask: (place: Place) => T): (place: Place) => T {
-  const known = new WeakMap<Place, T>();
-  return (place) => {
-    let value = known.get(place);
-    if (value === undefined) known.set(place, (value = ask(place)));
-    return value;
-  };
-}
-
-function factorsOf({ factors, towns }: TravelData): (from: Place, to: Place) => number {
-  if (factors.length === 0) return () => 1;
-  const known = new Map(factors.map(({ a, b, factor }) => [pairKey(a, b), factor]));
-  const town = remembered((place) => townOf(place, towns));
-  return (from, to) => known.get(pairKey(town(from), town(to))) ?? 1;
 }
 
 /** Nothing known but distances. */
