@@ -56,6 +56,7 @@ export function skipOfColumn(space: Space, column: Column): number {
 /** Whether two entries of a route may make up a pair: pairing rules, qualifications between them, no visit alone twice. */
 export function mayForm({ tables, routes, entries }: Space, route: number, a: number, b: number): boolean {
   const [one, two] = [entries.member[a]!, entries.member[b]!];
+  if (tables.members[one]!.person === tables.members[two]!.person) return false;
   if (tables.mayPair[one * tables.members.length + two] === 0 && !tables.visits[routes.visits[routes.first[route]!]!]!.underWay)
     return false;
   const needs = routes.needs[route]!;

@@ -174,8 +174,9 @@ class EntryTable {
     const own = tables.members[member]!;
     const m = tables.visits.length;
     const [leaves, home] = [day.begins - day.out, day.ends + day.back];
-    const began = tables.visits[this.endsOf(route)[0]]!.underWay;
-    if ((leaves < own.from && !began) || day.ends > own.closes || home > own.until) return null;
+    const [began, allBegan] = this.endsOf(route).map((visit) => tables.visits[visit]!.underWay);
+    if (began ? day.begins < own.from || day.begins >= own.until : leaves < own.from) return null;
+    if ((day.ends > own.closes || home > own.until) && (!allBegan || alone >= 0)) return null;
     const overtime = Math.max(0, home - own.closes);
     let cost = weights.travel * (day.out + day.driving + day.back) + weights.wait * day.waiting + weights.overtime * overtime;
     cost += routes.soft[route]! + day.soft;
@@ -183,8 +184,8 @@ class EntryTable {
     if (alone >= 0) cost += tables.strange[member * m + alone]!;
     const work = home - leaves + (alone >= 0 ? tables.visits[alone]!.reportMinutes : 0);
     const goesFirst = tables.leads[member] === 1 || routes.crewSize[route] === 1 || this.isFixedFirst(member, route);
-    const second = cost + fairnessCost(weights, work, own.target);
     const first = goesFirst ? cost + fairnessCost(weights, work + day.writing, own.target) : Infinity;
+    const second = routes.crewSize[route] === 1 ? first : cost + fairnessCost(weights, work, own.target);
     return { second, first, least: Math.min(second, first) };
   }
 

@@ -15,7 +15,11 @@ export type Member = {
   until: Minute;
   /** The stretch's share of the person's target. */
   target: Minute;
+  /** Outside the hours: there only for a visit that has begun. */
+  began: boolean;
 };
+
+type Stretch = Pick<Member, 'from' | 'closes' | 'until' | 'began'>;
 
 type Span = { start: Minute; end: Minute };
 
@@ -26,8 +30,8 @@ const onDay = (day: string, spans: readonly (Span & { day: string })[]): Span[] 
     .sort((a, b) => a.start - b.start || a.end - b.end);
 
 /** What is left of a shift between the times away, each bounded by what follows it. */
-function stretchesOf(shift: Span, offs: readonly Span[], limit: Minute): Pick<Member, 'from' | 'closes' | 'until'>[] {
-  const list: Pick<Member, 'from' | 'closes' | 'until'>[] = [];
+function stretchesOf(shift: Span, offs: readonly Span[], limit: Minute): Stretch[] {
+  const list: Omit<Stretch, 'began'>[] = [];
   let from = shift.start;
   for (const off of offs) {
     if (off.end <= from) continue;
@@ -36,17 +40,16 @@ function stretchesOf(shift: Span, offs: readonly Span[], limit: Minute): Pick<Me
     from = Math.max(from, off.end);
   }
   if (from < shift.end) list.push({ from, closes: shift.end, until: offs.find((off) => off.start >= from)?.start ?? limit });
-  return list.filter((one) => one.from < one.closes).map((one) => ({ ...one, until: Math.min(one.until, limit) }));
+  return list.filter((one) => one.from < one.closes).map((one) => ({ ...one, until: Math.min(one.until, limit), began: false }));
 }
 
-/** Visits that began bind whatever the hours say now: the stretch reaches as far as they do. */
-function stretchFor(visit: PlanVisit, person: PlanPerson, list: Pick<Member, 'from' | 'closes' | 'until'>[], travel: Travel): void {
+/** A visit that has begun binds whatever the hours say now. */
+function stretchFor(visit: PlanVisit, person: PlanPerson, list: Stretch[], travel: Travel): void {
   const { start } = visit.current!;
-  const end = start + visit.durationMinutes;
-  const back = end + travel.minutes(visit.place, person.base);
-  const around = list.find((one) => one.from <= start && start < one.until);
-  if (!around) list.push({ from: start - travel.minutes(person.base, visit.place), closes: end, until: back });
-  else Object.assign(around, { closes: Math.max(around.closes, end), until: Math.max(around.until, back) });
+  if (list.some((one) => one.from <= start && start < one.until)) return;
+  const closes = start + visit.durationMinutes;
+  const until = closes + travel.minutes(visit.place, person.base);
+  list.push({ from: start - travel.minutes(person.base, visit.place), closes, until, began: true });
 }
 
 const inCrew = (visit: PlanVisit, id: string): boolean => visit.current?.first === id || visit.current?.second === id;

@@ -30,8 +30,9 @@ function reachOf(tables: Tables): { earliest: number; closes: number; latest: nu
   const m = tables.visits.length;
   return tables.visits.map((visit, j) => {
     const who = tables.members.map((member, i) => ({ member, at: i * m + j })).filter(({ at }) => tables.allowed[at] === 1);
+    if (visit.underWay) return { earliest: -Infinity, closes: Infinity, latest: Infinity };
     return {
-      earliest: visit.underWay ? -Infinity : Math.min(...who.map(({ member, at }) => member.from + tables.out[at]!)),
+      earliest: Math.min(...who.map(({ member, at }) => member.from + tables.out[at]!)),
       closes: Math.max(...who.map(({ member }) => member.closes)),
       latest: Math.max(...who.map(({ member, at }) => Math.min(member.closes, member.until - tables.back[at]!))),
     };

@@ -90,7 +90,7 @@ function perMember(
       out[at] = travel.minutes(person.base, visit.place);
       back[at] = travel.minutes(visit.place, person.base);
       const fit = visit.underWay || personRules.every((rule) => !rule.breaks(person, visit, input.day));
-      allowed[at] = fit && (!isFixed(visit) || known) ? 1 : 0;
+      allowed[at] = fit && (!isFixed(visit) || known) && (visit.underWay || !member.began) ? 1 : 0;
       strange[at] = visit.announced && !known ? input.weights.unannounced : 0;
     });
   });

@@ -16,6 +16,12 @@ function choicesOf(input: PlanInput, visit: PlanVisit): Placement[] {
   return startsOf(input, visit).flatMap((start) => crews.map((crew) => ({ ...crew, start })));
 }
 
+/** Which stretch of a person's day a start lies in. */
+function stretchAt(input: PlanInput, id: string | null, start: number): number {
+  const person = input.people.find((one) => one.id === id);
+  return person ? stretchesOfPerson(input, person, estimatedTravel).findIndex((one) => one.from <= start && start < one.until) : -1;
+}
+
 /** In one stretch a person has one pair (and one order in it) and at most one visit alone, before or after; or only visits alone. */
 function staysTogether(input: PlanInput, plan: Plan): boolean {
   const visits = new Map(input.visits.map((visit) => [visit.id, visit]));
@@ -26,7 +32,7 @@ function staysTogether(input: PlanInput, plan: Plan): boolean {
         .flatMap((route) =>
           route.stops.map((stop) => ({
             ...stop,
-            crew: `${route.first}|${route.second ?? ''}`,
+            crew: [route.first, route.second].map((id) => `${id} ${stretchAt(input, id, stop.start)}`).join(),
             alone: visits.get(stop.visitId)!.crewSize === 1,
           })),
         )
