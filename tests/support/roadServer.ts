@@ -66,9 +66,9 @@ function valhalla(server: RoadServer, url: URL, sent: string): Reply {
 
 function answer(server: RoadServer, request: http.IncomingMessage, sent: string, response: http.ServerResponse): void {
   const url = new URL(request.url!, 'http://road.example');
-  server.asked.push(url.pathname);
+  server.asked.push(url.pathname + sent);
   if (server.fault === 'silent') return;
-  if (server.fault === 'redirect') return void response.writeHead(302, { location: 'http://127.0.0.1:9/inside' }).end();
+  if (server.fault === 'redirect') return void response.writeHead(302, { location: `${server.url}/inside` }).end();
   if (server.fault === 'no json') return void response.writeHead(200).end('<html>welcome</html>');
   if (server.fault === 'status 500') return void response.writeHead(500).end('oh');
   if (server.fault === 'other shape') return void response.writeHead(200).end('[1, 2]');

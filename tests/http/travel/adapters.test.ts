@@ -63,6 +63,13 @@ describe.each(['osrm', 'valhalla'])('%s', (kind) => {
   });
 });
 
+it('sends longitude before latitude to OSRM, and both by name to Valhalla', async () => {
+  await service('osrm').seconds([A!], [B!]);
+  await service('valhalla').seconds([A!], [B!]);
+  expect(server.asked[0]).toBe('/table/v1/driving/-88.5400,44.0300;-88.4600,44.1900');
+  expect(server.asked[1]).toContain('"sources":[{"lat":44.03,"lon":-88.54}],"targets":[{"lat":44.19,"lon":-88.46}]');
+});
+
 describe('the settings of the road service', () => {
   it.each([
     [{ TRAVEL_SERVICE: 'osrm' }, 'TRAVEL_URL'],
