@@ -97,6 +97,12 @@ const GROUPS: readonly Group[] = [
         about: 'What was driven, as planned and as entered, and what is repaid',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      {
+        to: '/providers',
+        label: 'Outside providers',
+        about: 'Who does beside our pair what we do not do ourselves',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/kit', label: 'Kit', about: 'What is shared, and until when it is calibrated', who: 'signed_in' },
       {
         to: '/lapsing',

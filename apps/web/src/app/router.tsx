@@ -15,6 +15,7 @@ import { liabilityScreens } from '../features/liability/routes.ts';
 import { planScreens } from '../features/plans/routes.ts';
 import { peopleScreens } from '../features/people/routes.ts';
 import { setUpScreens } from '../features/setUp/routes.ts';
+import { providerScreens } from '../features/providers/routes.ts';
 import { proceduresScreens } from '../features/procedures/routes.ts';
 import { signInScreens } from '../features/signIn/routes.ts';
 import { siteworkScreens } from '../features/sitework/routes.ts';
@@ -36,6 +37,7 @@ const staffScreens = shell.addChildren([
   ...liabilityScreens,
   ...proceduresScreens,
   ...kitScreens,
+  ...providerScreens,
   ...firmScreens,
   ...auditScreens,
   ...siteworkScreens,

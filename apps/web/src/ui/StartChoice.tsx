@@ -1,6 +1,6 @@
 // Ranked starts to choose from, each with its people, its reason and every part of its score; and why other days are not possible.
-import type { ReactNode } from 'react';
-import { Radio, Stack } from '@mantine/core';
+import { useState, type ReactNode } from 'react';
+import { Radio, SegmentedControl, Stack } from '@mantine/core';
 import type { StartOption, Starts } from '@backsight/contract/schedule';
 import { clockText } from './time.ts';
 import { Day, When } from './When.tsx';
@@ -9,22 +9,51 @@ import classes from './StartChoice.module.css';
 export const startKey = (start: { startsAt: string; first: string; second: string | null }): string =>
   `${start.startsAt}|${start.first}|${start.second ?? ''}`;
 
+/** The best are few enough to be read out on the phone; by day all are shown. */
+const BEST = 8;
+
 type Props = { starts: Starts; chosen: string | null; onChoose: (start: StartOption) => void };
 
 export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
+  const [order, setOrder] = useState('best');
   const choose = (key: string) => {
     const option = starts.options.find((one) => startKey(one) === key);
     if (option) onChoose(option);
   };
+  const groups = order === 'best' ? [starts.options.slice(0, BEST)] : byDay(starts.options);
   return (
     <>
       {starts.options.length === 0 ? <p role="status">No start is possible in these days. The reasons are below.</p> : null}
-      <Radio.Group value={chosen} onChange={choose} label="Start and pair, best first" name="start">
-        <Stack gap={6} mt={6}>
-          {starts.options.map((option) => (
-            <Option key={startKey(option)} option={option} starts={starts} />
-          ))}
-        </Stack>
+      {starts.options.length > 1 ? (
+        <SegmentedControl
+          aria-label="Order of the starts"
+          size="xs"
+          value={order}
+          onChange={setOrder}
+          data={[
+            { value: 'best', label: 'Best first' },
+            { value: 'day', label: 'Soonest first, by day' },
+          ]}
+        />
+      ) : null}
+      <Radio.Group
+        value={chosen}
+        onChange={choose}
+        label={order === 'best' ? 'Start and pair, best first' : 'Start and pair, by day'}
+        name="start"
+      >
+        {groups.map((options) => (
+          <Stack gap={6} mt={6} key={order === 'best' ? 'best' : options[0]!.day}>
+            {order === 'best' ? null : (
+              <p className={classes.day}>
+                <Day day={options[0]!.day} />
+              </p>
+            )}
+            {options.map((option) => (
+              <Option key={startKey(option)} option={option} starts={starts} />
+            ))}
+          </Stack>
+        ))}
       </Radio.Group>
       {starts.heldBack.length > 0 ? (
         <ul className={classes.heldBack} aria-label="Not offered">
@@ -33,34 +62,33 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
           ))}
         </ul>
       ) : null}
-      <Blocked days={starts.blockedDays} />
+      <BlockedDays days={starts.blockedDays} />
     </>
   );
 }
 
-const SOURCE = { estimate: 'estimated by distance', engine: 'from the road service', manual: 'said by hand' } as const;
+function byDay(options: readonly StartOption[]): StartOption[][] {
+  const days = new Map<string, StartOption[]>();
+  for (const option of options) days.set(option.day, [...(days.get(option.day) ?? []), option]);
+  return [...days.keys()].sort().map((day) => days.get(day)!.sort((a, b) => a.startsAt.localeCompare(b.startsAt) || a.score - b.score));
+}
 
+/** Every part, also those that cost nothing: the sum is the score. */
+const partsOf = ({ parts }: StartOption): (readonly [string, number])[] => [
+  ['Driving added, first', parts.addedDriving[0]],
+  ['Driving added, second', parts.addedDriving[1]],
+  ['Gap left', parts.idleGap],
+  ['After hours', parts.overtime],
+  ['Load of the last weeks', parts.fairness],
+  ['Went together lately', parts.rotation],
+  ['Wishes not met', parts.wish],
+];
+
+const SOURCE = { estimate: 'estimated by distance', engine: 'from the road service', manual: 'said by hand' } as const;
 /** What is said of the driving times of a start where a road service is set up and has not answered them yet. */
 const NOT_ANSWERED = 'The driving is estimated: the road service has not answered these drives yet.';
 
 function Option({ option, starts }: { option: StartOption; starts: Starts }): ReactNode {
-  const {
-    addedDriving: [first, second],
-    idleGap,
-    overtime,
-    fairness,
-    rotation,
-    wish,
-  } = option.parts;
-  const rows = [
-    ['Driving added, first', first],
-    ['Driving added, second', second],
-    ['Gap left', idleGap],
-    ['After hours', overtime],
-    ['Load of the last weeks', fairness],
-    ['Went together lately', rotation],
-    ['Wishes not met', wish],
-  ] as const;
   return (
     <div className={classes.option}>
       <Radio
@@ -84,13 +112,11 @@ function Option({ option, starts }: { option: StartOption; starts: Starts }): Re
         <summary>Why: {costText(option.score)}</summary>
         <p>{option.sentence}</p>
         <ul>
-          {rows
-            .filter(([, minutes]) => minutes !== 0)
-            .map(([name, minutes]) => (
-              <li key={name}>
-                {name}: {minutes} min
-              </li>
-            ))}
+          {partsOf(option).map(([name, minutes]) => (
+            <li key={name}>
+              {name}: {minutes} min
+            </li>
+          ))}
           {option.travelSource ? <li>Driving times: {SOURCE[option.travelSource]}</li> : null}
           <li>
             Tightest: {option.tightest.kind}, {Math.round(option.tightest.slack)} min to spare
@@ -105,7 +131,7 @@ function Option({ option, starts }: { option: StartOption; starts: Starts }): Re
 const costText = (score: number): string =>
   Math.round(score) <= 0 ? 'fits in without extra driving or waiting' : `costs ${Math.round(score)} minutes of one person's time`;
 
-function Blocked({ days }: { days: Starts['blockedDays'] }): ReactNode {
+export function BlockedDays({ days }: { days: Starts['blockedDays'] }): ReactNode {
   if (days.length === 0) return null;
   return (
     <details className={classes.blocked}>

@@ -1,28 +1,25 @@
 // Books a job while the caller is still on the phone: one page from the name to the held time with its price.
 import type { ReactNode } from 'react';
-import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
 import { holdJob, quoteQuery, townsQuery } from '../../api/jobs.ts';
 import { useMe } from '../../api/people.ts';
-import { startsQuery } from '../../api/schedule.ts';
 import { placeQuery } from '../../api/travel.ts';
 import { Money } from '../../ui/Money.tsx';
 import { NextChoices } from '../../ui/NextChoices.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
-import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { forgetDraft, holdBody, placeAsked, placeOf, useDraft, type Draft } from './draft.ts';
 import { CallerInputs, HouseInputs } from './Inputs.tsx';
 import { QuotePanel } from './QuotePanel.tsx';
 import { Services } from './Services.tsx';
+import { Starts } from './Starts.tsx';
 import classes from './booking.module.css';
-
-const DAYS = 14;
 
 export function BookPage(): ReactNode {
   const { zone } = useMe();
@@ -51,7 +48,7 @@ export function BookPage(): ReactNode {
         <div className={classes.column}>
           <ProblemNote of={quote.error} />
           {quote.data ? <QuotePanel quote={quote.data} /> : null}
-          <StartsPanel draft={draft} change={change} asked={asked} />
+          <Starts draft={draft} change={change} asked={asked} />
           <HoldPanel draft={draft} change={change} cents={quote.isPlaceholderData ? null : (quote.data?.fee.totalCents ?? null)} />
         </div>
       </div>
@@ -60,61 +57,6 @@ export function BookPage(): ReactNode {
 }
 
 type PanelProps = { draft: Draft; change: (part: Partial<Draft>) => void };
-
-function StartsPanel({
-  draft,
-  change,
-  asked,
-}: PanelProps & { asked: { facts: Draft['facts']; services: string[]; place: { lat: number; lon: number } | null } }): ReactNode {
-  const starts = useQuery(
-    startsQuery(
-      asked.place
-        ? {
-            place: asked.place,
-            facts: asked.facts,
-            services: asked.services,
-            fromDay: draft.fromDay,
-            days: DAYS,
-            limit: 8,
-            objectionOn: draft.objectionOn || null,
-            ...(draft.half ? { wishes: { half: draft.half } } : {}),
-          }
-        : null,
-    ),
-  );
-  return (
-    <section aria-label="When the firm can come" className={classes.panel}>
-      <h2>When we can come</h2>
-      <Group gap="sm" align="flex-end" mb="sm">
-        <TextInput
-          label="From"
-          type="date"
-          value={draft.fromDay}
-          onChange={(event) => event.currentTarget.value && change({ fromDay: event.currentTarget.value, start: null })}
-        />
-        <NativeSelect
-          label="Rather in the"
-          value={draft.half}
-          onChange={(event) => change({ half: event.currentTarget.value as Draft['half'] })}
-          data={[
-            { value: '', label: 'no wish' },
-            { value: 'morning', label: 'morning' },
-            { value: 'afternoon', label: 'afternoon' },
-          ]}
-        />
-      </Group>
-      {asked.place ? null : <p className={classes.soft}>Say first where the house is: the driving depends on it.</p>}
-      <ProblemNote of={starts.error} />
-      {asked.place && starts.data ? (
-        <StartChoice
-          starts={starts.data}
-          chosen={draft.start ? startKey(draft.start) : null}
-          onChoose={({ startsAt, first, second }) => change({ start: { startsAt, first, second } })}
-        />
-      ) : null}
-    </section>
-  );
-}
 
 function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null }): ReactNode {
   const navigate = useNavigate();

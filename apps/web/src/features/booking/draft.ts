@@ -28,6 +28,12 @@ export type Draft = {
   services: string[];
   fromDay: string;
   half: '' | 'morning' | 'afternoon';
+  wishPerson: string;
+  /** Hours of the day as typed, blank = the office's own. */
+  earliest: string;
+  latestEnd: string;
+  /** On a day on which the agent who calls is at another visit. */
+  withAgent: boolean;
   terms: Terms;
   tenant: boolean;
   source: Source;
@@ -59,6 +65,10 @@ export const blankDraft = (today: string): Draft => ({
   services: ['inspection'],
   fromDay: today,
   half: '',
+  wishPerson: '',
+  earliest: '',
+  latestEnd: '',
+  withAgent: false,
   terms: 'due_at_visit',
   tenant: false,
   source: '',

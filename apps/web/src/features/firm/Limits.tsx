@@ -10,7 +10,7 @@ import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
-import { centsOf } from './amount.ts';
+import { centsOf } from '../../ui/amount.ts';
 
 type Limit = Authority['limits'][number];
 const COLUMNS: Column<Limit>[] = [

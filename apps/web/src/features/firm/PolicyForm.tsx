@@ -7,7 +7,7 @@ import { newId } from '../../api/ids.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
-import { centsOf } from './amount.ts';
+import { centsOf } from '../../ui/amount.ts';
 
 export const KINDS = { professional: 'Professional liability', general: 'General liability' };
 export const BASES = { claims_made: 'claims made in the period', occurrence: 'events in the period' };

@@ -19,7 +19,9 @@ import { saved } from '../../ui/saved.ts';
 import { Day, When } from '../../ui/When.tsx';
 import { CancelJob } from './CancelJob.tsx';
 import { Endings } from './Endings.tsx';
+import { Crew } from './Crew.tsx';
 import { Facts } from './Facts.tsx';
+import { HoldClock } from './HoldClock.tsx';
 import { Needs } from './Needs.tsx';
 import { Papers, History } from './Papers.tsx';
 import { PapersDiffer } from './PapersDiffer.tsx';
@@ -72,6 +74,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       <Endings job={job} mayWork={mayWork} />
       <Needs job={job} mayWork={mayWork} />
       <Visits job={job} mayWork={mayWork} />
+      <Crew job={job} mayWork={mayWork} />
       <People job={job} mayWork={mayWork} />
       <section aria-label="Fee">
         <h2>Fee</h2>
@@ -125,15 +128,11 @@ function Confirm({ job }: { job: Job }): ReactNode {
         <Button loading={confirm.isPending} onClick={() => confirm.mutate()}>
           Confirm the booking
         </Button>
-        <span>
-          {until ? (
-            <>
-              The time is kept until <When at={until} />.
-            </>
-          ) : (
-            'The hold has ended. It can be confirmed as long as the time is still free.'
-          )}
-        </span>
+        {until ? (
+          <HoldClock job={job} until={until} />
+        ) : (
+          <span>The hold has ended. It can be confirmed as long as the time is still free.</span>
+        )}
       </Group>
     </section>
   );

@@ -5,3 +5,6 @@ export const centsOf = (typed: string): number => {
   const match = /^\$?\s*(\d{1,3}(?:,?\d{3})*)(?:\.(\d{1,2}))?$/.exec(typed.trim());
   return match ? Number(match[1]!.replaceAll(',', '')) * 100 + Number((match[2] ?? '').padEnd(2, '0')) : Number.NaN;
 };
+
+/** 125050 -> '1250.50', as an input takes it. */
+export const dollarsOf = (cents: number): string => (cents / 100).toFixed(2);

@@ -1,0 +1,72 @@
+// Who comes besides the pair: when the client is there, who comes along, and the outside providers.
+import type { ReactNode } from 'react';
+import { Button, Group } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import type { JobPage as Job } from '@backsight/contract/jobs';
+import { OBSERVER_REASONS, type Crew as CrewData } from '@backsight/contract/schedule/crew';
+import { crewQuery, removeObserver } from '../../api/crew.ts';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { AddObserver } from './AddObserver.tsx';
+import { OutsideService } from './OutsideService.tsx';
+import { Reinspect } from './Reinspect.tsx';
+import { useChange } from './useChange.ts';
+import classes from './jobs.module.css';
+
+type Visit = CrewData['visits'][number];
+
+export function Crew({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
+  const crew = useQuery(crewQuery(job.id));
+  const { visits = [], services = [], items = [] } = crew.data ?? {};
+  const shown = visits.filter(({ state, observers }) => state === 'held' || state === 'booked' || observers.length > 0);
+  const again = mayWork && crew.data?.mayReinspect;
+  if (crew.error) return <ProblemNote of={crew.error} />;
+  if (shown.length === 0 && services.length === 0 && items.length === 0 && !again) return null;
+  return (
+    <section aria-label="Who else comes">
+      <h2>Who else comes</h2>
+      {items.length > 0 ? <p>Limited to: {items.join('; ')}.</p> : null}
+      <ul className={classes.rows}>
+        {shown.map((visit) => (
+          <OneVisit key={visit.id} visit={visit} mayWork={mayWork} />
+        ))}
+        {services.map((service) => (
+          <OutsideService key={service.service} service={service} job={job} version={crew.data!.version} mayWork={mayWork} />
+        ))}
+      </ul>
+      {again ? <Reinspect job={job} /> : null}
+    </section>
+  );
+}
+
+function OneVisit({ visit, mayWork }: { visit: Visit; mayWork: boolean }): ReactNode {
+  const remove = useChange(removeObserver, visit.state === 'held' ? 'Noted.' : 'Noted; the client is told.');
+  const ahead = mayWork && (visit.state === 'held' || visit.state === 'booked');
+  return (
+    <li>
+      <div className={classes.words}>
+        <strong>{visit.kindName}</strong>
+        {visit.observers.length === 0 ? ': the pair alone' : null}
+        <ProblemNote of={remove.error} />
+        {visit.observers.map(({ personId, name, reason }) => (
+          <Group key={personId} gap="xs">
+            <span>
+              {name} comes along, {OBSERVER_REASONS[reason]}, and counts toward no rule.
+            </span>
+            {ahead ? (
+              <Button
+                size="compact-sm"
+                variant="default"
+                loading={remove.isPending}
+                aria-label={`${name} does not come along`}
+                onClick={() => remove.mutate({ visitId: visit.id, personId })}
+              >
+                Take off
+              </Button>
+            ) : null}
+          </Group>
+        ))}
+      </div>
+      {ahead ? <AddObserver visitId={visit.id} held={visit.state === 'held'} /> : null}
+    </li>
+  );
+}
