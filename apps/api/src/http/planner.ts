@@ -26,8 +26,8 @@ export type Planner = {
   close: () => Promise<void>;
 };
 
-/** `stop` holds one number: not 0 = end soon with the best so far. */
-export type PlanOrder = { task: PlanTask; stop: SharedArrayBuffer };
+/** `stop` holds one number: not 0 = end soon with the best so far. After `stepMs` each step does so by itself. */
+export type PlanOrder = { task: PlanTask; stop: SharedArrayBuffer; stepMs: number };
 export type PlanReport =
   | { kind: 'progress'; run: number; phase: NonNullable<PlanProgress['phase']>; cost: number; bound: number | null }
   | { kind: 'done'; answers: RunAnswer[] }

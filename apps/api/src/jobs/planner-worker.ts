@@ -9,18 +9,20 @@ const port = parentPort!;
 const solver = loadSolver();
 const say = (report: PlanReport): void => port.postMessage(report);
 
-async function planAll({ task, stop }: PlanOrder): Promise<void> {
+async function planAll({ task, stop, stepMs }: PlanOrder): Promise<void> {
   const flag = new Int32Array(stop);
-  let run = 0;
+  let [run, until] = [0, Infinity];
   const tools = {
     solver: await solver,
     travel: travelOf(task.travel ?? undefined),
-    shouldStop: () => Atomics.load(flag, 0) !== 0,
+    shouldStop: () => Atomics.load(flag, 0) !== 0 || performance.now() > until,
     onProgress: ({ phase, cost, bound }: Pick<Extract<PlanReport, { kind: 'progress' }>, 'phase' | 'cost' | 'bound'>) =>
       say({ kind: 'progress', run, phase, cost, bound }),
   };
-  const answers = await planSteps(task.runs, tools, (step) => (run = step));
-  say({ kind: 'done', answers: answers.map(({ result, difference }) => ({ result, difference })) });
+  const answers = await planSteps(task.runs, tools, (step) => {
+    [run, until] = [step, performance.now() + stepMs];
+  });
+  say({ kind: 'done', answers: answers.map((answer) => answer && { result: answer.result, difference: answer.difference }) });
 }
 
 port.on('message', (order: PlanOrder) => {

@@ -12,6 +12,8 @@ export type PlannerSettings = {
   workerFile: string | URL;
   /** After so long the best so far is the answer, and so long after that the thread is ended. */
   limitMs?: number;
+  /** The same for each of its steps, mostly one day. */
+  stepMs?: number;
   patienceMs?: number;
 };
 
@@ -21,6 +23,7 @@ type Ended = { kind: 'done'; answers: RunAnswer[] } | { kind: 'failed' | 'stoppe
 type Making = { id: string; days: string[]; stop: Int32Array<SharedArrayBuffer>; progress: PlanProgress; end: (ended: Ended) => void };
 
 const LIMIT_MS = 120_000;
+const STEP_MS = 10_000;
 const PATIENCE_MS = 15_000;
 const BY = { actor: { kind: 'service' } satisfies Actor };
 const NOTHING: PlanProgress = { waiting: 0, done: 0, of: 0, day: null, phase: null, cost: null, bound: null, stopping: false };
@@ -96,7 +99,7 @@ class OneThread implements Planner {
     const { task } = prepared.value;
     one.days = task.runs.map(({ input }) => input.day);
     one.progress = { ...one.progress, of: task.runs.length, day: one.days[0] ?? null };
-    this.#thread().postMessage({ task, stop: one.stop.buffer } satisfies PlanOrder);
+    this.#thread().postMessage({ task, stop: one.stop.buffer, stepMs: this.#settings.stepMs ?? STEP_MS } satisfies PlanOrder);
     const limit = setTimeout(() => this.#askToStop(one), this.#settings.limitMs ?? LIMIT_MS);
     const answer = await ended;
     clearTimeout(limit);

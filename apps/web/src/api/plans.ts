@@ -25,6 +25,12 @@ export const acceptPlan = ({ id, groups, key }: { id: string; groups: string[]; 
   call(routes.accept, { params: { id }, body: { groups }, key });
 export const tickCall = ({ id, done }: { id: string; done: boolean }) => call(routes.callDone, { params: { id }, body: { done } });
 
+export const closuresQuery = queryOptions({ queryKey: ['closures'], queryFn: ({ signal }) => call(routes.closures, { signal }) });
+export const closeForWeather = ({ key, ...body }: Keyed<BodyOf<typeof routes.close>>) => call(routes.close, { body, key });
+export const liftClosure = (id: string) => call(routes.lift, { params: { id } });
+export const askWeatherPlan = ({ closureId, key, id }: { closureId: string; key: string; id: string }) =>
+  call(routes.askWeather, { params: { id: closureId }, body: { id }, key });
+
 type Visit = { id: string; version: number };
 export const promiseWindow = ({ id, version, ...body }: Visit & BodyOf<typeof routes.promise>) =>
   call(routes.promise, { params: { id }, version, body });

@@ -42,6 +42,12 @@ const GROUPS: readonly Group[] = [
         about: 'Three ways to keep the promises of a day without one person',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      {
+        to: '/weather',
+        label: 'Bad weather',
+        about: 'Close a time for weather and move its visits together',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
     ],
   },

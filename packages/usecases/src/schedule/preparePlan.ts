@@ -60,7 +60,7 @@ function runsOf(plan: PlanRow, facts: PlanFacts, ask: { tomorrow: string; report
       .map((day) => ({
         chain: key,
         input: planInputOf(facts, day, { weights, keepPromises, announcedUntil }),
-        ...(plan.kind === 'weather' ? joiningOn(facts, day, ask.reportDueDays) : { joining: [], urgent: [] }),
+        ...(plan.kind === 'weather' ? joiningOn(facts, day, ask.reportDueDays) : { joining: [], movable: [], onlyJoined: false }),
       }))
       .filter(({ input, joining }) => input.visits.length + joining.length > 0),
   );

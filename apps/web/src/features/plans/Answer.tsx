@@ -19,6 +19,8 @@ type Props = { plan: ShownPlan; variant: PlanVariantAnswer };
 
 export function Answer({ plan, variant }: Props): ReactNode {
   const queries = useQueryClient();
+  /** Against a day that cannot take place as it is booked, nothing is saved. */
+  const saves = plan.kind === 'day_plan';
   const open = variant.days.flatMap(({ groups }) => groups.map(({ key }) => key)).filter((key) => !plan.accepted.includes(key));
   const [ticked, setTicked] = useState<readonly string[]>(open);
   const accept = useSend(acceptPlan, {
@@ -31,25 +33,28 @@ export function Answer({ plan, variant }: Props): ReactNode {
   const tick = (key: string, on: boolean) => setTicked((before) => (on ? [...before, key] : before.filter((one) => one !== key)));
   return (
     <>
-      {variant.days.map((day) => (
-        <Section key={day.day} title={dayText(day.day)}>
-          <Summary day={day} />
-          <ul className={classes.groups} hidden={day.groups.length === 0}>
-            {day.groups.map((group) => (
-              <li key={group.key}>
-                <MoveGroup
-                  group={group}
-                  accepted={plan.accepted.includes(group.key)}
-                  ticked={chosen.includes(group.key)}
-                  tick={(on) => tick(group.key, on)}
-                  refused={refused.get(group.key) ?? []}
-                />
-              </li>
-            ))}
-          </ul>
-          <LeftOut day={day} />
-        </Section>
-      ))}
+      {variant.days
+        .filter(({ visits, groups, leftOut }) => visits + groups.length + leftOut.length > 0)
+        .map((day) => (
+          <Section key={day.day} title={dayText(day.day)}>
+            <Summary day={day} saves={saves} />
+            <ul className={classes.groups} hidden={day.groups.length === 0}>
+              {day.groups.map((group) => (
+                <li key={group.key}>
+                  <MoveGroup
+                    group={group}
+                    saves={saves}
+                    accepted={plan.accepted.includes(group.key)}
+                    ticked={chosen.includes(group.key)}
+                    tick={(on) => tick(group.key, on)}
+                    refused={refused.get(group.key) ?? []}
+                  />
+                </li>
+              ))}
+            </ul>
+            <LeftOut day={day} />
+          </Section>
+        ))}
       <ProblemNote of={accept.error} />
       {open.length > 0 ? (
         <Group mt="lg">
@@ -69,17 +74,19 @@ export function Answer({ plan, variant }: Props): ReactNode {
   );
 }
 
-function Summary({ day }: { day: DayAnswer }): ReactNode {
+function Summary({ day, saves }: { day: DayAnswer; saves: boolean }): ReactNode {
   if (day.groups.length === 0) return <Empty>{`The ${day.visits} visits stay as they are. ${proofText(day)}`}</Empty>;
   const moves = day.groups.reduce((sum, { moves: list }) => sum + list.length, 0);
   return (
     <p>
-      {moves} of {day.visits} visits change. {saved(day)} <span className={classes.soft}>{proofText(day)}</span>
+      {moves} of {day.visits} visits change. {saves ? saved(day) : ''} <span className={classes.soft}>{proofText(day)}</span>
     </p>
   );
 }
 
-const saved = ({ savingMinutes, drivingSavedMinutes }: DayAnswer): string =>
-  savingMinutes >= 0
-    ? `Saves ${minutesText(savingMinutes)} of working time, of which driving ${minutesText(drivingSavedMinutes)}.`
-    : `Costs ${minutesText(-savingMinutes)} more than the day as booked.`;
+const saved = ({ savingMinutes, drivingSavedMinutes }: DayAnswer): string => {
+  const driving = drivingSavedMinutes >= 0 ? `${minutesText(drivingSavedMinutes)} less` : `${minutesText(-drivingSavedMinutes)} more`;
+  return savingMinutes >= 0
+    ? `All in all worth ${minutesText(savingMinutes)} of one person’s time; ${driving} driving.`
+    : `Costs ${minutesText(-savingMinutes)} of one person’s time more than the day as booked; ${driving} driving.`;
+};

@@ -1,6 +1,6 @@
 // Day plan: choose the days, weigh, and let them be planned; the newest plans below.
 import { useState, type ReactNode } from 'react';
-import { SegmentedControl, SimpleGrid, TextInput } from '@mantine/core';
+import { Input, SegmentedControl, SimpleGrid, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
@@ -49,18 +49,15 @@ export function DayPlanPage(): ReactNode {
       <Form error={ask.error} labels={LABELS} submit="Plan these days" busy={ask.isPending} onSubmit={send}>
         <SimpleGrid cols={{ base: 1, xs: 2 }} mb="sm">
           <TextInput {...fields.text('from')} type="date" required />
-          <div>
-            <p style={{ margin: '0 0 0.25rem', fontWeight: 500, fontSize: '0.875rem' }} id="span-label">
-              {LABELS.span}
-            </p>
+          <Input.Wrapper label={LABELS.span} labelElement="div" id="span">
             <SegmentedControl
-              aria-labelledby="span-label"
+              aria-label={LABELS.span}
               data={SPANS}
               value={span}
               onChange={(value) => fields.set('span', value)}
               fullWidth
             />
-          </div>
+          </Input.Wrapper>
         </SimpleGrid>
         {plans.data ? <Weights standard={plans.data.weights} chosen={weights} change={setWeights} /> : null}
       </Form>

@@ -6,20 +6,30 @@ import { TextLink } from '../../ui/links.tsx';
 import classes from './plans.module.css';
 import { minutesText } from './words.ts';
 
-type Props = { group: PlanGroup; accepted: boolean; ticked: boolean; tick: (on: boolean) => void; refused: readonly string[] };
+type Props = {
+  group: PlanGroup;
+  saves: boolean;
+  accepted: boolean;
+  ticked: boolean;
+  tick: (on: boolean) => void;
+  refused: readonly string[];
+};
 
-export function MoveGroup({ group, accepted, ticked, tick, refused }: Props): ReactNode {
+export function MoveGroup({ group, saves, accepted, ticked, tick, refused }: Props): ReactNode {
   const { moves, savingMinutes, drivingSavedMinutes } = group;
   const what = `${moves.length === 1 ? 'One visit' : `${moves.length} visits, together`}`;
-  const saving = savingMinutes >= 0 ? `saves ${minutesText(savingMinutes)}` : `costs ${minutesText(-savingMinutes)}`;
-  const driving =
-    Math.round(drivingSavedMinutes) === 0
-      ? ''
-      : `, driving ${drivingSavedMinutes > 0 ? '-' : '+'}${minutesText(Math.abs(drivingSavedMinutes))}`;
+  const saving = savingMinutes >= 0 ? `worth ${minutesText(savingMinutes)}` : `costs ${minutesText(-savingMinutes)}`;
+  const minutes = Math.round(drivingSavedMinutes);
+  const driving = minutes === 0 ? '' : `, ${minutesText(Math.abs(minutes))} ${minutes > 0 ? 'less' : 'more'} driving`;
   const label = (
     <>
-      {what}: <span className={classes.saving}>{saving}</span>
-      {driving}
+      {what}
+      {saves ? (
+        <>
+          : <span className={classes.saving}>{saving}</span>
+          {driving}
+        </>
+      ) : null}
     </>
   );
   return (

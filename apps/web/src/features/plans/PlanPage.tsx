@@ -23,7 +23,7 @@ const TITLE: Record<ShownPlan['kind'], string> = {
   weather: 'Closed for weather',
   what_if: 'What if',
 };
-const AGAIN = { day_plan: '/day-plan', sick_call: '/sick-call', weather: '/day-plan', what_if: '/day-plan' } as const;
+const AGAIN = { day_plan: '/day-plan', sick_call: '/sick-call', weather: '/weather', what_if: '/day-plan' } as const;
 
 export function PlanPage(): ReactNode {
   const { planId } = route.useParams();
@@ -40,7 +40,7 @@ export function PlanPage(): ReactNode {
   return (
     <Page
       title={outName ? `${TITLE[kind]}: ${outName}` : `${TITLE[kind]} of ${days}`}
-      about={`${days}. Asked by ${askedBy}.`}
+      about={outName ? `${days}. Asked by ${askedBy}.` : `Asked by ${askedBy}.`}
       actions={
         <ButtonLink to={AGAIN[kind]} variant="default">
           Plan anew
@@ -66,7 +66,7 @@ function Shown({ plan }: { plan: ShownPlan }): ReactNode {
   return (
     <>
       {plan.changedSince ? (
-        <Empty action={null}>Visits or people of these days changed since. Moves that no longer fit are refused; or plan anew.</Empty>
+        <Empty>Visits or people of these days changed since. Moves that no longer fit are refused; or plan anew.</Empty>
       ) : null}
       {variants.length > 1 ? (
         <Section title="Three ways">

@@ -20,4 +20,9 @@ export const planScreens = [
     path: '/sick-call',
     component: lazyRouteComponent(() => import('./SickCallPage.tsx'), 'SickCallPage'),
   }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/weather',
+    component: lazyRouteComponent(() => import('./WeatherPage.tsx'), 'WeatherPage'),
+  }),
 ] as const;

@@ -35,7 +35,7 @@ export function proofText({ proven, cost, bound, gapPercent, stopped, within }: 
   if (proven) return 'Proven: no plan of this day is better under these weights.';
   const gap = `A better plan may exist, but none can save more than another ${minutesText(cost - bound)} (${gapPercent.toFixed(1)} %)`;
   const scope = within === 'shortlisted routes' ? ', as far as routes with much waiting or long drives are left aside' : '';
-  return `${gap}${scope}.${stopped ? ' The search was stopped early.' : ''}`;
+  return `${gap}${scope}.${stopped ? ' The search was ended before it was done.' : ''}`;
 }
 
 const PHASE: Record<NonNullable<PlanProgress['phase']>, string> = {

@@ -9,7 +9,7 @@ const lastUsefulDay = ({ objectionOn }: PlanVisitRow, reportDueDays: number): st
   objectionOn === null ? null : addDays(objectionOn, -reportDueDays);
 
 /** An outside provider has arranged for the very time: such a visit is not moved to another day by a plan. */
-export function joiningOn(facts: PlanFacts, day: string, reportDueDays: number): Pick<PlanStep, 'joining' | 'urgent'> {
+export function joiningOn(facts: PlanFacts, day: string, reportDueDays: number): Pick<PlanStep, 'joining' | 'movable' | 'onlyJoined'> {
   const shut = facts.visits.filter((visit) => visit.day <= day && isClosed(facts, visit));
   const last = (visit: PlanVisitRow): string | null => lastUsefulDay(visit, reportDueDays);
   const presses = (visit: PlanVisitRow): boolean => (last(visit) ?? '9999') <= day;
@@ -19,6 +19,7 @@ export function joiningOn(facts: PlanFacts, day: string, reportDueDays: number):
     joining: shut
       .filter((visit) => visit.day < day && !visit.outside && mayWait(visit))
       .map((visit) => ({ visit: visitOn(facts, visit, day), urgent: presses(visit) })),
-    urgent: shut.filter((visit) => visit.day === day && presses(visit)).map(({ id }) => id),
+    movable: shut.filter((visit) => visit.day === day).map((visit) => ({ id: visit.id, urgent: presses(visit) })),
+    onlyJoined: !shut.some((visit) => visit.day === day),
   };
 }

@@ -4,12 +4,12 @@ import type { MoveGroup, PlanMove } from '@backsight/scheduling/plan/model';
 import { sayDay } from '@backsight/scheduling/time';
 import type { PlanRun, Prepared, RunAnswer } from './planTask.ts';
 
-type Answered = { run: PlanRun; answer: RunAnswer };
+type Answered = { run: PlanRun; answer: NonNullable<RunAnswer> };
 type Seen = Prepared['seen'];
 
 /** The answer as it is kept, variant by variant in the order of the task. */
 export function answerOf({ task, seen }: Pick<Prepared, 'task' | 'seen'>, answers: readonly RunAnswer[]): PlanAnswer {
-  const answered = task.runs.map((run, at) => ({ run, answer: answers[at]! }));
+  const answered = task.runs.flatMap((run, at) => (answers[at] ? [{ run, answer: answers[at] }] : []));
   const variants = [...new Set(task.runs.map(({ chain }) => chain))];
   return {
     variants: variants.map((key) => ({

@@ -8,8 +8,8 @@ import { labelOf, type PlanFacts } from './planInput.ts';
 /** One day to be planned under one variant. */
 export type PlanRun = PlanStep & { chain: PlanVariant };
 export type PlanTask = { travel: TravelData | null; runs: PlanRun[] };
-/** The answer to the run at the same place of the task. */
-export type RunAnswer = Pick<StepAnswer, 'result' | 'difference'>;
+/** The answer to the run at the same place of the task; null when there was no need to plan it. */
+export type RunAnswer = Pick<StepAnswer, 'result' | 'difference'> | null;
 
 /** What of a visit the answer needs besides the planner's own words; `spot`: where it is now. */
 export type SeenVisit = { version: number; jobId: string; label: string; spot: Spot };
