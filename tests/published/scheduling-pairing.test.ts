@@ -71,6 +71,7 @@ describe('matching', () => {
 describe('pairs sent to jobs, by the day planner', () => {
   it.each(pairsToJobs)('$name ($source; $status)', async ({ people, jobs, apart, optimum }) => {
     const travel: Travel = {
+      sourceOf: () => 'manual',
       minutes: (from, to) =>
         jobs.some(({ x, y }) => x === to.lat && y === to.lon) ? Math.abs(from.lat - to.lat) + Math.abs(from.lon - to.lon) : 0,
     };

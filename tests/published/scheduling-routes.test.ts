@@ -29,7 +29,7 @@ describe('the day planner on the same problem', () => {
   it('finds the published distance of R101.25', async () => {
     const { stops, distance, vehicles } = solomon25.find(({ name }) => name === 'R101.25')!;
     const at = stops.map((_, index) => ({ lat: index, lon: 0 }));
-    const travel: Travel = { minutes: (from, to) => tenths(stops[from.lat]!, stops[to.lat]!) };
+    const travel: Travel = { sourceOf: () => 'manual', minutes: (from, to) => tenths(stops[from.lat]!, stops[to.lat]!) };
     const closing = stops[0]![4] * 10;
     const people = Array.from({ length: vehicles }, (_, index) =>
       planPerson(`person ${index}`, { base: at[0]!, shifts: [{ day: TUE, start: 0, end: closing }], targetMinutes: 0 }),
