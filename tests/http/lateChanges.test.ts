@@ -115,3 +115,31 @@ describe('moving late', () => {
     expect(page.events.find(({ kind }: { kind: string }) => kind === 'fee_decided')).toMatchObject({ text: 'Our own mistake.' });
   });
 });
+
+describe('the rules', () => {
+  it('are changed by the owner for what is booked from then on', async () => {
+    const found = await api.send('office', 'GET', '/api/desk-rules');
+    expect(found.status, JSON.stringify(found.body)).toBe(200);
+    const { version, rules } = found.body;
+    const before = await booked(true);
+    const change = (body: object, who: 'owner' | 'office' = 'owner', v = version) =>
+      api.send(who, 'PUT', '/api/desk-rules', { version: v, body });
+    expect((await change(rules, 'office')).status).toBe(403);
+    expect((await change({ ...rules, late: { ...rules.late, cancelPercent: 101 } })).status).toBe(422);
+    expect(
+      (await change({ ...rules, laterLooks: [{ ...rules.laterLooks[0], applies: { fact: 'colour', compare: 'is', value: 1 } }] })).status,
+    ).toBe(422);
+    expect(
+      await change({ ...rules, late: { hours: 24, movePercent: 0, cancelPercent: 0 }, radon: { shortestHours: 96, closedHouseHours: 12 } }),
+    ).toMatchObject({
+      status: 200,
+      body: { version: version + 1 },
+    });
+    expect((await change(rules)).status).toBe(412);
+    api.clock.now = new Date(api.clock.now.getTime() + 1000);
+    const after = await booked(true);
+    const late = async (id: string) => (await api.send('office', 'GET', `/api/jobs/${id}/desk`)).body.lateCancel;
+    expect([await late(before.id), await late(after.id)]).toEqual([expect.objectContaining({ percent: 50 }), null]);
+    expect(await api.database.read.rows(`SELECT after_hours AS hours FROM visit_kind WHERE key = 'radon_pickup'`)).toEqual([{ hours: 96 }]);
+  });
+});

@@ -6,6 +6,7 @@ import { endingRoutes } from '@backsight/contract/sitework/endings';
 import { testItemRoutes } from '@backsight/contract/sitework/testItems';
 import { noteAccess, readWayIn } from '@backsight/usecases/jobs/access';
 import { noteAttendance } from '@backsight/usecases/jobs/attendance';
+import { changeDeskRules, readDeskRules } from '@backsight/usecases/firm/deskRules';
 import { bookAgain } from '@backsight/usecases/jobs/bookAgain';
 import { answerReportOwed, chargeEnding } from '@backsight/usecases/jobs/decideEnding';
 import { bookLook, declineLook } from '@backsight/usecases/jobs/laterLooks';
@@ -33,6 +34,8 @@ export function deskApi(app: FastifyInstance, services: Services): void {
     readLate(read, { visitId: params.id, minutes: query.minutes, actor, now }),
   );
   mount(app, services, lateRoutes.say, ({ act, params, body }) => act(runLate, { ...body, visitId: params.id }));
+  mount(app, services, deskRoutes.rules, ({ read }) => readDeskRules(read));
+  mount(app, services, deskRoutes.changeRules, ({ act, version, body }) => act(changeDeskRules, { version, rules: body }));
   mount(app, services, deskRoutes.desk, ({ read, params, now }) => readDesk(read, { id: params.id, now }));
   mount(app, services, deskRoutes.attendance, ({ act, params, version, body }) => act(noteAttendance, { id: params.id, version, ...body }));
   mount(app, services, deskRoutes.access, ({ act, params, version, body }) => act(noteAccess, { id: params.id, version, ...body }));

@@ -31,6 +31,10 @@ export const lateQuery = (id: string, minutes: number) =>
 export const sayLate = ({ visitId, key, ...body }: BodyOf<typeof lateRoutes.say> & { visitId: string; key: string }) =>
   call(lateRoutes.say, { params: { id: visitId }, body, key });
 
+export const deskRulesQuery = queryOptions({ queryKey: ['desk-rules'], queryFn: ({ signal }) => call(deskRoutes.rules, { signal }) });
+export const changeDeskRules = ({ version, rules }: { version: number; rules: BodyOf<typeof deskRoutes.changeRules> }) =>
+  call(deskRoutes.changeRules, { version, body: rules });
+
 type Edit<T> = T & { id: string; version: number };
 
 export const deskQuery = (id: string) =>

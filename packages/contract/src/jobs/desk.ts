@@ -1,6 +1,7 @@
 // What the desk does with a job besides booking it: what a visit that ended early costs, whether a report is owed, booking again.
 import { z } from 'zod';
 import { ARRIVES, type Arrives } from '@backsight/domain/jobs/words';
+import { deskRulesSchema } from '@backsight/domain/jobs/stored';
 import { earlyEnding, reportOwed } from '../sitework/endings.ts';
 import { cents, day, id, idParams, instant, line, route, warnings, wholeMinute } from '../route.ts';
 import { needState, OFFICE_ROLES, start } from './shapes.ts';
@@ -60,7 +61,29 @@ export const jobDesk = z.strictObject({
 });
 export type JobDesk = z.output<typeof jobDesk>;
 
+const look = z.strictObject({ key: text, label: text, reason: text, applies: z.unknown(), visitKind: text, cents, remindOn: text });
+export const deskRules = z.strictObject({ version: z.int(), rules: deskRulesSchema.extend({ laterLooks: z.array(look) }) });
+export type DeskRulesPage = z.output<typeof deskRules>;
+
 export const deskRoutes = {
+  rules: route({
+    method: 'GET',
+    path: '/api/desk-rules',
+    area,
+    summary: 'What visits that do not go as booked cost, and what the season puts off',
+    who: 'signed_in',
+    reply: deskRules,
+  }),
+  changeRules: route({
+    method: 'PUT',
+    path: '/api/desk-rules',
+    area,
+    summary: 'Change those rules for jobs that are booked from now on',
+    who: ['owner'],
+    edits: true,
+    reply: z.strictObject({ version: z.int() }),
+    body: deskRulesSchema,
+  }),
   desk: route({
     method: 'GET',
     path: '/api/jobs/:id/desk',

@@ -7,6 +7,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { ClosedDays } from './ClosedDays.tsx';
+import { DeskRules } from './DeskRules.tsx';
 import { Limits } from './Limits.tsx';
 import { Loans } from './Loans.tsx';
 import { OfficeForm } from './OfficeForm.tsx';
@@ -26,6 +27,7 @@ export function FirmPage(): ReactNode {
       {firm.data ? <SettingsForm key={firm.data.version} firm={firm.data} mayChange={owner} /> : null}
       {owner ? firm.data?.offices.map((office) => <OfficeForm key={office.id} office={office} />) : null}
       {firm.data ? <ClosedDays days={firm.data.closedDays} mayChange={owner || me.roles.includes('office_manager')} /> : null}
+      {owner ? <DeskRules /> : null}
       {authority.data ? (
         <>
           <Policies policies={authority.data.policies} mayAdd={owner} />

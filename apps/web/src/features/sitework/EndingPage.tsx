@@ -106,7 +106,7 @@ function EndingForm({ about }: { about: About }): ReactNode {
       callsMade: '' as number | '',
       note: '',
       photo: '',
-      reportOwed: 'later' as Owed,
+      reportOwed: (about.recordOpen ? 'later' : 'no') as Owed,
     },
     LABELS,
     end.error,
