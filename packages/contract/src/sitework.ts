@@ -63,7 +63,7 @@ export const siteVisit = z.strictObject({
 export type SiteVisit = z.output<typeof siteVisit>;
 const acknowledgement = z.strictObject({ personId: id, person: z.string(), revisionId: id, title: z.string(), number: z.int() });
 export const dayVisit = siteVisit.extend({
-  drive: z.strictObject({ setOutAt: instant.nullable(), arrivedAt: instant.nullable() }),
+  drive: z.strictObject({ setOutAt: instant.nullable(), arrivedAt: instant.nullable(), zoneBeyond: z.string().nullable() }),
   access: z.strictObject({ state: z.string().nullable(), lines: z.array(z.string()) }),
   people: z.array(z.strictObject({ name: z.string(), phone: z.string().nullable(), role: z.string() })),
   acknowledgements: z.array(acknowledgement),

@@ -52,6 +52,7 @@ describe('a drive to a visit', () => {
     expect(day.visits.find((v: { id: string }) => v.id === visitId).drive).toEqual({
       setOutAt: '2026-05-12T13:30:00.000Z',
       arrivedAt: '2026-05-12T13:55:00.000Z',
+      zoneBeyond: null,
     });
   });
   it('is corrected by a later record, by the person or the office; the first stays on file', async () => {
@@ -78,6 +79,23 @@ describe('a drive to a visit', () => {
       body: { code: 'not-on-this-visit' },
     });
     expect(await mark('cora', { personId: CAST.cora.id, kind: 'arrived', at: '2026-05-12T13:50:00Z' })).toMatchObject({ status: 403 });
+  });
+});
+
+describe('a visit beyond a zone border', () => {
+  it('says on the day which zone the house has', async () => {
+    const { visitId } = await bookedVisit(api, {
+      startsAt: '2026-05-12T20:00:00Z',
+      endsAt: '2026-05-12T21:00:00Z',
+      first: CAST.cora.id,
+      second: CAST.dan.id,
+    });
+    await write(
+      `UPDATE property SET lat = 44.25, lon = -85.9 WHERE id = (SELECT j.property_id FROM job j JOIN visit v ON v.job_id = j.id WHERE v.id = '${visitId}')`,
+    );
+    const day = (await api.send('cora', 'GET', '/api/my-day')).body;
+    expect(day.visits).toMatchObject([{ id: visitId, drive: { zoneBeyond: 'America/Detroit' } }]);
+    await write(`UPDATE visit SET state = 'cancelled', live = false WHERE id = '${visitId}'`);
   });
 });
 

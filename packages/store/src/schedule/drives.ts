@@ -44,6 +44,15 @@ export const standingMarks = (reader: Reader, visitIds: readonly string[]): Prom
     [visitIds],
   );
 
+export type PlaceOfVisit = { visitId: string; lat: number; lon: number; zone: string };
+
+/** Where visits are, with the zone of the office that plans them. */
+export const placesOfVisits = (reader: Reader, visitIds: readonly string[]): Promise<PlaceOfVisit[]> =>
+  reader.rows<PlaceOfVisit>(
+    `SELECT v.id::text AS "visitId", p.lat, p.lon, o.zone FROM visit v JOIN job j ON j.id = v.job_id JOIN office o ON o.id = j.office_id JOIN property p ON p.id = j.property_id WHERE v.id = ANY($1::uuid[])`,
+    [visitIds],
+  );
+
 export async function addMark(
   tx: Tx,
   mark: MarkRow & { id: string; fromLat: number | null; fromLon: number | null; recordedBy: string; recordedAt: Date },

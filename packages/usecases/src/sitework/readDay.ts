@@ -2,9 +2,10 @@
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import type { Reader } from '@backsight/store/database';
 import { missingAcknowledgements } from '@backsight/store/procedures';
-import { standingMarks, type MarkRow } from '@backsight/store/schedule/drives';
+import { placesOfVisits, standingMarks, type MarkRow } from '@backsight/store/schedule/drives';
 import { accessOfJobs, visitsOfPerson, type VisitRow } from '@backsight/store/sitework/visit';
 import { localDay } from '../firm/steps/localDay.ts';
+import { zoneBeyond } from '../schedule/steps/zone.ts';
 
 type Asked = { personId: string; person: string; revisionId: string; title: string; number: number };
 
@@ -22,16 +23,20 @@ export async function readDay(reader: Reader, input: { personId: string; now: Da
     ).map((row) => [row.jobId, row]),
   );
   const asked = await missingAcknowledgements(reader, input.now);
-  const marks = await standingMarks(
-    reader,
-    visits.map(({ id }) => id),
-  );
+  const ids = visits.map(({ id }) => id);
+  const marks = await standingMarks(reader, ids);
+  const places = await placesOfVisits(reader, ids);
+  const beyond = (id: string) =>
+    places.filter(({ visitId }) => visitId === id).map((place) => zoneBeyond(place, place.zone, today))[0] ?? null;
   return {
     today,
     tomorrow,
     visits: visits.map((visit) => ({
       ...visitJson(visit),
-      drive: driveJson(marks.filter((mark) => mark.visitId === visit.id && mark.personId === input.personId)),
+      drive: {
+        ...driveJson(marks.filter((mark) => mark.visitId === visit.id && mark.personId === input.personId)),
+        zoneBeyond: beyond(visit.id),
+      },
       ...accessJson(access.get(visit.jobId)),
       acknowledgements: askedOf(visit, asked),
     })),

@@ -70,6 +70,7 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
       <h3>
         {clockText(visit.startsAt, me.zone)} to {clockText(visit.endsAt, me.zone)}: {visit.address}, {visit.town}
       </h3>
+      {visit.drive.zoneBeyond ? <p>The clocks at the house show {clockText(visit.startsAt, visit.drive.zoneBeyond)} then.</p> : null}
       {visit.expectedAt && visit.state === 'booked' ? (
         <p>
           <strong>Expected at about {clockText(visit.expectedAt, me.zone)}.</strong>
