@@ -1,4 +1,4 @@
-// Builds the staff's web app; during development the service answers /api and /client.
+// Builds the staff's web app; during development the service answers /api, /client and /calendar.
 import path from 'node:path';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
@@ -9,5 +9,5 @@ export default defineConfig({
   root: import.meta.dirname,
   plugins: [react()],
   build: { outDir: path.join(import.meta.dirname, 'dist'), emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0 },
-  server: { proxy: { '/api': service, '/client': service } },
+  server: { proxy: { '/api': service, '/client': service, '/calendar': service } },
 });

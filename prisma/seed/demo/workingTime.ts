@@ -62,12 +62,14 @@ const COURSES = [
   ['Electrical', 'Ground-fault and arc-fault protection', 360, 210],
   ['Law and ethics', 'The license act and the standards of practice', 240, 140],
   ['Roofing', 'Low slopes, flashings and ice', 480, 75],
+  ['Heating', 'Furnaces, venting and combustion air', 480, 260],
+  ['Plumbing', 'Water heaters, wells and backflow', 360, 180],
 ] as const;
 
-/** Some have taken nearly all, some are short. */
+/** Most have taken what they need; every third is short. */
 function courses(today: string, at: Date, id: () => string) {
   return inspectors.flatMap((one, n) =>
-    COURSES.slice(0, 1 + (n % COURSES.length)).map(([category, title, minutes, daysAgo]) => ({
+    COURSES.slice(0, n % 3 === 1 ? 3 + (n % 2) : COURSES.length).map(([category, title, minutes, daysAgo]) => ({
       id: id(),
       personId: one.id,
       category,

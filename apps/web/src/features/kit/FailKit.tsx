@@ -15,12 +15,23 @@ import { useSend } from '../../ui/useSend.ts';
 
 const LABELS = { note: 'What is wrong with it', visitId: 'At which visit' };
 
+type Place = { id: string; address: string };
+
+/** Today's visits of the reader; the one under way, or else the next, is meant unless he says otherwise. */
 export function FailKit({ item, done }: { item: KitItem; done: () => void }): ReactNode {
+  const day = useQuery(dayQuery);
+  const visits = (day.data?.visits ?? []).filter((visit) => visit.day === day.data?.today);
+  const now = new Date().toISOString();
+  const meant = visits.find(({ endsAt }) => now < new Date(endsAt).toISOString()) ?? visits.at(-1);
+  if (day.isPending) return <Loading />;
+  return <Report item={item} visits={visits} meant={meant?.id ?? ''} done={done} />;
+}
+
+function Report({ item, visits, meant, done }: { item: KitItem; visits: Place[]; meant: string; done: () => void }): ReactNode {
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
   const [blocked, setBlocked] = useState(item.endedOn !== null);
-  const day = useQuery(dayQuery);
   const fail = useSend(failKit, { refresh: ['kit'], said: `${item.serial} is out of service.`, then: () => setBlocked(true) });
-  const fields = useFields({ note: '', visitId: '' }, LABELS, fail.error, 'fail');
+  const fields = useFields({ note: '', visitId: meant }, LABELS, fail.error, 'fail');
   const visitId = fields.values.visitId || null;
   const leave = (
     <Button variant="default" onClick={done}>
@@ -28,10 +39,9 @@ export function FailKit({ item, done }: { item: KitItem; done: () => void }): Re
     </Button>
   );
   if (blocked) return <Swaps item={item} visitId={visitId} besides={leave} />;
-  const visits = (day.data?.visits ?? []).filter((visit) => visit.day === day.data?.today);
   return (
     <Form
-      error={fail.error ?? day.error}
+      error={fail.error}
       labels={LABELS}
       scope="fail"
       submit="It failed: block it now"

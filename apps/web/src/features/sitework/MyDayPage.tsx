@@ -6,7 +6,7 @@ import type { dayVisit } from '@backsight/contract/sitework';
 import { useMe } from '../../api/people.ts';
 import { dayQuery } from '../../api/sitework.ts';
 import { Empty } from '../../ui/Empty.tsx';
-import { ButtonLink } from '../../ui/links.tsx';
+import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -81,7 +81,11 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
         {others.length > 0 ? `, with ${others.join(' and ')}` : ''}
       </p>
       {visit.services.length > 0 ? <p className={classes.soft}>{visit.services.join(', ')}</p> : null}
-      {visit.kit.length > 0 ? <p>Carry: {visit.kit.join(', ')}</p> : null}
+      {visit.kit.length > 0 ? (
+        <p>
+          Carry: {visit.kit.join(', ')}. <TextLink to="/kit">Something failed?</TextLink>
+        </p>
+      ) : null}
       <p>
         {visit.access.lines.length > 0
           ? `Getting in: ${visit.access.lines.join('; ')}`
