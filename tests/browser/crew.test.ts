@@ -62,7 +62,7 @@ describe.each(Object.keys(WIDTHS) as (keyof typeof WIDTHS)[])('at the width of a
     const page = await site.openAs('office', '/book', width);
     await fillHouse(page, 'Wanda Wish', '3 Sedge Road');
     await page.locator('input[name=start]').first().waitFor();
-    await page.getByText('Soonest first, by day').click();
+    await page.getByRole('button', { name: 'Show them by day, soonest first' }).click();
     await page.getByRole('radiogroup', { name: 'Start and pair, by day' }).waitFor();
     await page.locator('details', { hasText: 'Why: ' }).first().locator('summary').click();
     await page.getByText('Wishes not met: 0 min').first().waitFor();

@@ -9,6 +9,9 @@ import { roomOn } from './worldIndex.ts';
 import { writable } from './writing.ts';
 import type { StartSpan } from './writing.ts';
 
+/** The starts that leave time for all writing when this person goes first and writes, and when not. */
+type Spans = { asFirst: StartSpan; asSecond: StartSpan };
+
 export type Candidate = {
   /** Position in the index. */
   person: number;
@@ -19,9 +22,8 @@ export type Candidate = {
   /** Earliest and latest start for this person, before daylight and the asked hours of the half day. */
   lo: Minute;
   hi: Minute;
-  /** The starts that leave time for all writing when this person goes first and writes, and when not. */
-  asFirst: StartSpan;
-  asSecond: StartSpan;
+  /** Found when first asked for, by `startsOf`. */
+  spans: Spans | null;
   addedDriving: number;
   /** Cost whatever the start: added driving and fairness. */
   cost: number;
@@ -38,31 +40,33 @@ function fit(search: SearchDay, person: number, gap: Gap, missing: string[]): Ca
   const hi = Math.min(gap.until - back, gap.closes, query.latestEnd) - query.durationMinutes;
   if (lo > hi) return null;
   const addedDriving = out + back - gap.direct;
-  const spans = writingSpans(search, { person, gap, out, back, lo, hi });
-  return { person, gap, out, back, lo, hi, ...spans, addedDriving, cost: addedDriving + search.index.fairness[person]!, missing };
+  return { person, gap, out, back, lo, hi, spans: null, addedDriving, cost: addedDriving + search.index.fairness[person]!, missing };
 }
 
-type Bare = Pick<Candidate, 'person' | 'gap' | 'out' | 'back' | 'lo' | 'hi'>;
+/** When a candidate may start; most candidates are never asked. */
+export const startsOf = (search: SearchDay, one: Candidate): Spans => (one.spans ??= writingSpans(search, one));
 
-function writingSpans(search: SearchDay, one: Bare): Pick<Candidate, 'asFirst' | 'asSecond'> {
+function writingSpans(search: SearchDay, one: Candidate): Spans {
   const { index, query, row, waived } = search;
   const report = query.reportMinutes ?? 0;
   const room = waived.has('writing') || (report === 0 && !index.writes) ? undefined : roomOn(index, one.person, row.day);
   if (!room) return { asFirst: one, asSecond: one };
-  const fits = { ...one, duration: query.durationMinutes };
-  return { asFirst: writable(room, one, { ...fits, report }), asSecond: writable(room, one, { ...fits, report: 0 }) };
+  const { durationMinutes } = query;
+  return { asFirst: writable(room, one, durationMinutes, report), asSecond: writable(room, one, durationMinutes, 0) };
 }
 
 /** Whether no rule about the person alone, other than the waived ones, keeps him away. */
-export const mayCome = (search: SearchDay, person: PersonInput): boolean =>
-  (search.query.only === undefined || search.query.only.includes(person.id)) &&
-  personRules.every((rule) => search.waived.has(rule.code) || !rule.breaks(person, search.query, search.row.day));
+export function mayCome({ query, row, waived }: SearchDay, person: PersonInput): boolean {
+  if (query.only !== undefined && !query.only.includes(person.id)) return false;
+  for (const rule of personRules) if (!waived.has(rule.code) && rule.breaks(person, query, row.day)) return false;
+  return true;
+}
 
 /** Candidates of the day, cheapest first; a person with two usable gaps appears twice. */
 export function candidatesOf(search: SearchDay): Candidate[] {
   const list: Candidate[] = [];
   search.index.people.forEach((person, at) => {
-    if (!mayCome(search, person)) return;
+    if (search.row.gaps[at]!.length === 0 || !mayCome(search, person)) return;
     const missing = missingKeys(person, search.query.needAny, search.row.day);
     for (const gap of search.row.gaps[at]!) {
       const candidate = fit(search, at, gap, missing);

@@ -1,5 +1,5 @@
 // The best crews of one day: candidates sorted by their own cost, and a pair loop that stops when no sum can win.
-import { candidatesOf, costAt } from './candidates.ts';
+import { candidatesOf, costAt, startsOf } from './candidates.ts';
 import type { Candidate } from './candidates.ts';
 import { crewKey } from './kit.ts';
 import { byScore, keep, worst } from './picks.ts';
@@ -33,8 +33,10 @@ type Timed = { start: Minute; idle: number; overtime: number; first: Candidate }
 /** The cheapest start on the grid that suits both in this order, the earliest of equals. */
 function bestInOrder(search: SearchDay, half: Half, a: Candidate, b: Candidate | null): Timed | null {
   const { grid, durationMinutes } = search.query;
-  const lo = Math.max(half.from, a.asFirst.lo, b?.asSecond.lo ?? 0);
-  const hi = Math.min(half.to, search.daylightStart, a.asFirst.hi, b?.asSecond.hi ?? Infinity);
+  const first = startsOf(search, a).asFirst;
+  const second = b === null ? null : startsOf(search, b).asSecond;
+  const lo = Math.max(half.from, first.lo, second?.lo ?? 0);
+  const hi = Math.min(half.to, search.daylightStart, first.hi, second?.hi ?? Infinity);
   let best: Timed | null = null;
   for (let start = onGrid(lo, grid); start <= hi; start += grid) {
     if (search.outside?.(start) === false || search.weather?.(start) === false) continue;
@@ -48,7 +50,8 @@ function bestInOrder(search: SearchDay, half: Half, a: Candidate, b: Candidate |
   return best;
 }
 
-const within = (inner: Candidate['asFirst'], outer: Candidate['asFirst']): boolean => outer.lo <= inner.lo && inner.hi <= outer.hi;
+type Span = { lo: Minute; hi: Minute };
+const within = (inner: Span, outer: Span): boolean => outer.lo <= inner.lo && inner.hi <= outer.hi;
 
 /** The cheapest start of both orders: the usual one first, the other when only then the one who writes has the time. */
 function bestStart(search: SearchDay, half: Half, a: Candidate, b: Candidate | null): Timed | null {
@@ -57,7 +60,8 @@ function bestStart(search: SearchDay, half: Half, a: Candidate, b: Candidate | n
   const usual = inOrder(people[a.person]!, people[b.person]!)[0].id === people[a.person]!.id;
   const [first, second] = usual ? [a, b] : [b, a];
   const best = bestInOrder(search, half, first, second);
-  if (within(second.asFirst, first.asFirst) && within(first.asSecond, second.asSecond)) return best;
+  const [ofFirst, ofSecond] = [startsOf(search, first), startsOf(search, second)];
+  if (within(ofSecond.asFirst, ofFirst.asFirst) && within(ofFirst.asSecond, ofSecond.asSecond)) return best;
   if (!mayGoFirst(people[second.person]!)) return best;
   const turned = bestInOrder(search, half, second, first);
   if (best === null || turned === null) return best ?? turned;

@@ -1,9 +1,11 @@
 // The hard rules about who may go, each one named function: used by the search and by the check of a chosen start.
 import { sayDay } from './time.ts';
 import type { Day } from './time.ts';
+import { onTheMap } from './travel.ts';
 import type { PairRule, PersonInput, Qualification, StartQuery } from './world.ts';
 
 export type RuleCode =
+  | 'base'
   | 'absent'
   | 'outside-hours'
   | 'overlap'
@@ -47,6 +49,12 @@ export const missingKeys = (person: PersonInput, keys: readonly string[], day: D
 const openRevisions = (person: PersonInput, day: Day): string[] =>
   person.missingAcknowledgements.filter((one) => day > one.afterDay).map((one) => one.revision);
 
+const based: PersonRule = {
+  code: 'base',
+  breaks: (person) => !onTheMap(person.base),
+  say: (person) => `${person.name} has no home base on the map, so that no way can be counted.`,
+};
+
 const licensed: PersonRule = {
   code: 'not-licensed',
   breaks: (person, _query, day) => !isLicensed(person, day) && !(person.trainee && person.unlicensedSecond !== undefined),
@@ -79,7 +87,7 @@ const mayGoAlone: PersonRule = {
 };
 
 /** In the order in which a person is told why not. */
-export const personRules: readonly PersonRule[] = [licensed, qualified, acknowledged, notBarred, mayGoAlone];
+export const personRules: readonly PersonRule[] = [based, licensed, qualified, acknowledged, notBarred, mayGoAlone];
 
 /** May be the first of a pair; somebody in training never is. */
 export const mayGoFirst = (person: PersonInput): boolean => person.mayLead && !person.trainee;

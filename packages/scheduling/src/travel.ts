@@ -4,6 +4,9 @@ import type { Minute } from './time.ts';
 /** Degrees, WGS 84. */
 export type Place = { lat: number; lon: number };
 
+/** A place that exists: within the ranges, and not 0, 0, which is how a missing one is often written. */
+export const onTheMap = ({ lat, lon }: Place): boolean => Math.abs(lat) <= 90 && Math.abs(lon) <= 180 && !(lat === 0 && lon === 0);
+
 /** Worked out from the distance, answered by a service that knows the roads, or said by a person of the firm. */
 export type TravelSource = 'estimate' | 'engine' | 'manual';
 

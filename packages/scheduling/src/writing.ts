@@ -98,18 +98,19 @@ export function roomOf(flow: readonly WritingFlow[]): WritingRoom[] {
 /** Starts, from `lo` to `hi`, at which a visit in a gap leaves time for all writing; empty when `lo` > `hi`. */
 export type StartSpan = { lo: Minute; hi: Minute };
 
-type Fit = { gap: Gap; out: Minute; back: Minute; duration: Minute; report: Minute };
+type Fit = StartSpan & { gap: Gap; out: Minute; back: Minute };
 
 /**
- * The starts of `span` at which the writing still fits: what was carried in must get done that day, and what the day passes
+ * The starts at which the writing still fits when the visit takes `duration` and its report `report` minutes: what was carried in must get done that day, and what the day passes
  * on must not exceed its room. Before the end of the hours a later start moves free time from after the visit to before it.
  */
-export function writable(room: WritingRoom, span: StartSpan, { gap, out, back, duration, report }: Fit): StartSpan {
+export function writable(room: WritingRoom, fit: Fit, duration: Minute, report: Minute): StartSpan {
+  const { gap, out, back } = fit;
   const over = room.own + report - room.most;
   const needed = room.carried + Math.max(0, over);
   const ends = Math.min(gap.until, gap.closes) - duration - back;
   const others = room.free - freeIn(gap);
-  let { lo, hi } = span;
+  let { lo, hi } = fit;
   if (others + ends - gap.from - out < needed) lo = Math.max(lo, needed - others + gap.from + out, ends + 1);
   if (over > 0) {
     if (gap.from < room.lastEnd) hi = room.tail >= over ? hi : -1;

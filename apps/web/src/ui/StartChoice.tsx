@@ -1,6 +1,6 @@
 // Ranked starts to choose from, each with its people, its reason and every part of its score; and why other days are not possible.
 import { useState, type ReactNode } from 'react';
-import { Radio, SegmentedControl, Stack } from '@mantine/core';
+import { Button, Radio, Stack } from '@mantine/core';
 import type { StartOption, Starts } from '@backsight/contract/schedule';
 import { clockText } from './time.ts';
 import { Day, When } from './When.tsx';
@@ -15,7 +15,7 @@ const BEST = 8;
 type Props = { starts: Starts; chosen: string | null; onChoose: (start: StartOption) => void };
 
 export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
-  const [order, setOrder] = useState('best');
+  const [order, setOrder] = useState<'best' | 'day'>('best');
   const choose = (key: string) => {
     const option = starts.options.find((one) => startKey(one) === key);
     if (option) onChoose(option);
@@ -25,16 +25,9 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
     <>
       {starts.options.length === 0 ? <p role="status">No start is possible in these days. The reasons are below.</p> : null}
       {starts.options.length > 1 ? (
-        <SegmentedControl
-          aria-label="Order of the starts"
-          size="xs"
-          value={order}
-          onChange={setOrder}
-          data={[
-            { value: 'best', label: 'Best first' },
-            { value: 'day', label: 'Soonest first, by day' },
-          ]}
-        />
+        <Button size="compact-sm" variant="default" onClick={() => setOrder(order === 'best' ? 'day' : 'best')}>
+          {order === 'best' ? 'Show them by day, soonest first' : 'Show the best first'}
+        </Button>
       ) : null}
       <Radio.Group
         value={chosen}

@@ -30,6 +30,8 @@ const weekDay = z.strictObject({
   exception: z.strictObject({ start: minuteOfDay.nullable(), end: minuteOfDay.nullable() }).nullable(),
   visits: z.array(visit),
   legs: z.array(leg),
+  /** Minutes of reports that are planned to be written on this day, whatever day their visits are on, and those overdue at its end. */
+  writing: z.strictObject({ minutes: z.int(), late: z.int() }),
   /** What is only asked for blocks nothing yet, and shows only to the person and to those who decide. */
   absent: z.array(z.strictObject({ startsAt: instant, endsAt: instant, state: z.enum(['asked', 'approved']) })),
 });

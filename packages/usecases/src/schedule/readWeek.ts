@@ -5,7 +5,8 @@ import { daysFrom, wallTime } from '@backsight/domain/schedule/wallClock';
 import { addDays } from '@backsight/scheduling/time';
 import type { Travel } from '@backsight/scheduling/travel';
 import { travelOf } from '@backsight/scheduling/travelModel';
-import type { Busy, PersonInput } from '@backsight/scheduling/world';
+import type { Busy, PersonInput, World } from '@backsight/scheduling/world';
+import { flowOf, writingDays } from '@backsight/scheduling/writing';
 import type { Reader } from '@backsight/store/database';
 import { findCatalog } from '@backsight/store/jobs/catalog';
 import { missingAcknowledgements } from '@backsight/store/procedures';
@@ -16,7 +17,14 @@ import { loadWorld, startOfDay } from './steps/loadWorld.ts';
 const DAYS = 7;
 
 /** What the days of everybody are made of. `sees` tells whether an absence that is only asked for may show. */
-type Parts = { rows: WeekRows; days: readonly string[]; busy: readonly Busy[]; travel: Travel; sees: (personId: string) => boolean };
+type Parts = {
+  rows: WeekRows;
+  days: readonly string[];
+  world: World;
+  busy: readonly Busy[];
+  travel: Travel;
+  sees: (personId: string) => boolean;
+};
 
 /** Seven days from `from`, as `actor` may see them. */
 export async function readWeek(reader: Reader, now: Date, from: string, actor: Actor) {
@@ -37,7 +45,7 @@ export async function readWeek(reader: Reader, now: Date, from: string, actor: A
       .filter(({ personId }) => personId === id)
       .map((m) => ({ revision: `${m.procedureTitle}, revision ${m.number}`, afterDay: wallTime(m.acknowledgeBy, office.zone).day }));
   const sees = (personId: string) => actor.kind === 'person' && (actor.id === personId || decides(actor.roles));
-  const parts: Parts = { rows, days, busy: world.busy, travel: travelOf(world.travel), sees };
+  const parts: Parts = { rows, days, world, busy: world.busy, travel: travelOf(world.travel), sees };
   return accept({
     from,
     zone: office.zone,
@@ -55,7 +63,11 @@ function weekOf(person: PersonInput, missing: { revision: string; afterDay: stri
     trainee: person.trainee,
     licenseLapsesOn: license?.untilDay ?? null,
     missing,
-    days: parts.days.map((day) => dayOf(person, parts, day)),
+    days: withWriting(
+      person,
+      parts,
+      parts.days.map((day) => dayOf(person, parts, day)),
+    ),
   };
 }
 
@@ -85,6 +97,12 @@ function dayOf(person: PersonInput, { rows, busy, travel, sees }: Parts, day: st
     ),
     absent,
   };
+}
+
+/** What is written on which day: after the last visit, or by the end of the next working day, as the search counts on it. */
+function withWriting<D extends { day: string }>(person: PersonInput, { world, travel }: Parts, days: readonly D[]) {
+  const flow = new Map(flowOf(writingDays(world, person, travel)).map((one) => [one.day, one]));
+  return days.map((one) => ({ ...one, writing: { minutes: flow.get(one.day)?.written ?? 0, late: flow.get(one.day)?.late ?? 0 } }));
 }
 
 /** The drives of one day: from the base to the first visit, between visits, and back to the base. */

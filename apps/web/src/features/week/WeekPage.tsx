@@ -97,7 +97,9 @@ function OneDay({ day, week, names }: { day: WeekDay; week: Week; names: Readonl
   if (day.visits.length === 0 && day.absent.length === 0)
     return (
       <>
-        <span className={classes.soft}>{day.hours.length === 0 ? 'not at work' : 'free'}</span>
+        <span className={classes.soft}>
+          {day.hours.length === 0 ? 'not at work' : day.writing.minutes > 0 ? `writes ${day.writing.minutes} min` : 'free'}
+        </span>
         {other}
       </>
     );
@@ -118,6 +120,11 @@ function OneDay({ day, week, names }: { day: WeekDay; week: Week; names: Readonl
             )}
           </li>
         ))}
+        {day.writing.minutes > 0 ? (
+          <li className={classes.soft}>
+            writes {day.writing.minutes} min{day.writing.late > 0 ? `; ${day.writing.late} min overdue` : ''}
+          </li>
+        ) : null}
         {last ? (
           <li>
             <Drive leg={day.legs.find(({ from, to }) => from === last.id && to === null)} roadService={roadService} home />
