@@ -9,6 +9,7 @@ import { findVisit, lockVisit } from '@backsight/store/sitework/visit';
 import type { Reader } from '@backsight/store/database';
 import { keepText } from '@backsight/store/text';
 import type { Act, Actor, Work } from '../run.ts';
+import { deviceTime } from './steps/deviceTime.ts';
 import { endEarly } from './steps/endEarly.ts';
 import { isMember, loadRecord } from './steps/loadRecord.ts';
 import { photoOf } from './steps/photo.ts';
@@ -43,7 +44,7 @@ async function end(work: Work, input: EndEarlyInput): Promise<Outcome<Ended>> {
     waitedMinutes,
     callsMade,
     reportOwed,
-    endedAt: new Date(input.endedAt),
+    endedAt: deviceTime(input.endedAt, work.now),
     textId,
     photoSha256,
   });

@@ -19,6 +19,7 @@ import { keepText } from '@backsight/store/text';
 import { deskRulesOf } from '../jobs/steps/deskRules.ts';
 import { localDay } from '../firm/steps/localDay.ts';
 import type { Act, Actor, Work } from '../run.ts';
+import { deviceTime } from './steps/deviceTime.ts';
 import { isMember } from './steps/loadRecord.ts';
 import { mayDecide } from './steps/mayDecide.ts';
 import { moveJob } from './steps/moveJob.ts';
@@ -43,7 +44,7 @@ async function place(work: Work, input: PlaceInput): Promise<Outcome<Placed>> {
   if (!job) return refuse('not-found', { thing: 'job' });
   if (work.actor.kind !== 'person' || !(await mayTouch(work.tx, job.id, work.actor))) return refuse('not-on-this-visit');
   if (!['booked', 'on_site', 'visited'].includes(job.state)) return refuse('job-is', { state: job.state.replaceAll('_', ' ') });
-  const happenedAt = new Date(input.happenedAt);
+  const happenedAt = deviceTime(input.happenedAt, work.now);
   if (happenedAt > work.now) return refuse('test-step-ahead', {}, 'happenedAt');
   const { radon, holdingHours } = await deskRulesOf(work.tx, job);
   const device = input.kind === 'device';
@@ -82,7 +83,7 @@ async function step(work: Work, input: StepInput): Promise<Outcome<Stepped>> {
   if (!item) return refuse('not-found', { thing: 'device or sample' });
   const { actor } = work;
   if (actor.kind !== 'person' || !(await mayTouch(work.tx, item.jobId, actor))) return refuse('not-on-this-visit');
-  const happenedAt = new Date(input.happenedAt);
+  const happenedAt = deviceTime(input.happenedAt, work.now);
   const { zone } = await localDay(work.tx, work.now);
   const say = (at: Date) => DateTime.fromJSDate(at, { zone }).setLocale('en-US').toFormat('cccc, LLLL d, h:mm a');
   const allowed = mayStep(item, { ...input, happenedAt }, work.now, say);
