@@ -22,7 +22,7 @@ export function Answer({ plan, variant }: Props): ReactNode {
   /** Against a day that cannot take place as it is booked, nothing is saved. */
   const saves = plan.kind === 'day_plan';
   const open = variant.days.flatMap(({ groups }) => groups.map(({ key }) => key)).filter((key) => !plan.accepted.includes(key));
-  const [ticked, setTicked] = useState<readonly string[]>(open);
+  const [ticked, setTicked] = useState<readonly string[]>(() => open.filter((key) => !(saves && losesVisit(variant, key))));
   const accept = useSend(acceptPlan, {
     refresh: ['plan', plan.id],
     said: 'Accepted. The people concerned were told.',
@@ -73,6 +73,10 @@ export function Answer({ plan, variant }: Props): ReactNode {
     </>
   );
 }
+
+/** Nobody gives up a visit by chance: such a group of a day plan is ticked by hand. */
+const losesVisit = ({ days }: PlanVariantAnswer, key: string): boolean =>
+  days.some(({ groups }) => groups.some((group) => group.key === key && group.moves.some(({ after }) => after === null)));
 
 function Summary({ day, saves }: { day: DayAnswer; saves: boolean }): ReactNode {
   if (day.groups.length === 0) return <Empty>{`The ${day.visits} visits stay as they are. ${proofText(day)}`}</Empty>;

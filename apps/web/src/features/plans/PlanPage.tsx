@@ -39,7 +39,7 @@ export function PlanPage(): ReactNode {
   const days = fromDay === toDay ? dayText(fromDay) : `${dayText(fromDay)} to ${dayText(toDay)}`;
   return (
     <Page
-      title={outName ? `${TITLE[kind]}: ${outName}` : `${TITLE[kind]} of ${days}`}
+      title={outName ? `${TITLE[kind]}: ${outName}` : `${TITLE[kind]}: ${days}`}
       about={outName ? `${days}. Asked by ${askedBy}.` : `Asked by ${askedBy}.`}
       actions={
         <ButtonLink to={AGAIN[kind]} variant="default">

@@ -30,12 +30,18 @@ export function minutesText(minutes: number): string {
   return minutes < 0 && whole > 0 ? `-${text}` : text;
 }
 
+/** Gaps from here on, in minutes, are about visits that find no place. */
+const A_VISIT = 1000;
+
 /** How good the plan of a day is, so that nobody has to trust it. */
 export function proofText({ proven, cost, bound, gapPercent, stopped, within }: DayAnswer): string {
-  if (proven) return 'Proven: no plan of this day is better under these weights.';
-  const gap = `A better plan may exist, but none can save more than another ${minutesText(cost - bound)} (${gapPercent.toFixed(1)} %)`;
-  const scope = within === 'shortlisted routes' ? ', as far as routes with much waiting or long drives are left aside' : '';
-  return `${gap}${scope}.${stopped ? ' The search was ended before it was done.' : ''}`;
+  if (proven)
+    return within === 'crews that stay together'
+      ? 'Proven: no plan in which pairs stay together all day is better under these weights.'
+      : 'Proven among routes without much waiting or long drives: none is better under these weights.';
+  const ended = stopped ? ' The search was ended before it was done.' : '';
+  if (cost - bound >= A_VISIT) return `Not proven: perhaps one visit more could find a place.${ended}`;
+  return `A better plan may exist, but none can save more than another ${minutesText(cost - bound)} (${gapPercent.toFixed(1)} %).${ended}`;
 }
 
 const PHASE: Record<NonNullable<PlanProgress['phase']>, string> = {

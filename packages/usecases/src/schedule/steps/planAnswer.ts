@@ -31,9 +31,15 @@ function daysOf(variant: PlanVariant, answered: readonly Answered[], seen: Seen)
     const { day } = run.input;
     const { cost, bound, proven, gapPercent, within, stopped, parts } = result;
     const own = whole.filter((group) => group.day === day).map((group, at) => ({ ...kept(group), key: `${variant}/${day}/${at}` }));
+    const shut = new Set(run.movable.map(({ id }) => id));
     const leftOut = result.leftOut
       .filter(({ visitId }) => seen[visitId]!.spot.day === day && !placed.has(visitId))
-      .map(({ visitId, reasons }) => ({ visitId, jobId: seen[visitId]!.jobId, label: seen[visitId]!.label, reasons }));
+      .map(({ visitId, reasons }) => ({
+        visitId,
+        jobId: seen[visitId]!.jobId,
+        label: seen[visitId]!.label,
+        reasons: shut.has(visitId) ? ['Closed for weather, and no place is left on the days after.'] : reasons,
+      }));
     const saved = { savingMinutes: difference.savingMinutes, drivingSavedMinutes: difference.drivingSavedMinutes };
     return {
       day,

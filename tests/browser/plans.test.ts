@@ -1,0 +1,99 @@
+// Plans in the browser, by keyboard where one works with it: a day is planned and partly accepted; somebody is out and clients are called.
+import { DateTime } from 'luxon';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { CAST } from '../support/cast.ts';
+import { expectAccessible, staffApp } from '../support/staffApp.ts';
+import { withStarter } from '../support/starter.ts';
+import { bookedVisit } from '../support/visits.ts';
+
+const site = staffApp();
+withStarter(site);
+const { anna, ben, cora, dan } = CAST;
+const ZONE = 'America/Chicago';
+
+/** Two working days ahead, with nothing else on them. */
+const days: string[] = [];
+const at = (day: string, hour: number): string => DateTime.fromISO(day, { zone: ZONE }).set({ hour }).toUTC().toISO()!;
+const visits: Record<string, { jobId: string; visitId: string }> = {};
+
+beforeAll(async () => {
+  for (let day = DateTime.now().setZone(ZONE).plus({ days: 2 }); days.length < 2; day = day.plus({ days: 1 }))
+    if (day.weekday <= 5) days.push(day.toFormat('yyyy-MM-dd'));
+  const book = async (
+    day: string,
+    hour: number,
+    first: { id: string },
+    second: { id: string },
+    street: string,
+    place: [number, number],
+  ) => {
+    visits[street] = await bookedVisit(site, {
+      startsAt: at(day, hour),
+      endsAt: at(day, hour + 3),
+      first: first.id,
+      second: second.id,
+      street,
+    });
+    await site.database.transaction((tx) =>
+      tx.db.property.updateMany({ where: { address: street }, data: { lat: place[0], lon: place[1] } }),
+    );
+  };
+  await book(days[0]!, 9, anna, ben, '1 North Pier', [44.2, -88.46]);
+  await book(days[0]!, 9, cora, dan, '1 South Mill', [44.03, -88.55]);
+  await book(days[1]!, 9, anna, ben, '2 Mill Street', [44.03, -88.54]);
+});
+
+const crewOf = (visitId: string) =>
+  site.database.read.rows<{ id: string }>('SELECT person_id::text AS id FROM assignment WHERE visit_id = $1::uuid AND live', [visitId]);
+const whole = async (page: Page): Promise<string> => (await page.getByRole('main').textContent()) ?? '';
+
+describe('a day plan', () => {
+  it('is asked for, shows what it saves with its proof, and is accepted in part by keyboard', async () => {
+    const page = await site.openAs('office', `/day-plan?from=${days[0]}`);
+    await page.getByText('What counts how much').click();
+    await page.getByLabel('A minute of driving').waitFor();
+    await expectAccessible(page);
+    await page.getByLabel('First day').focus();
+    await page.keyboard.press('Enter');
+    await page.getByText(/Proven: no plan/).waitFor();
+    await expectAccessible(page);
+    expect(await whole(page)).toContain('less driving');
+    await page.getByRole('button', { name: 'Untick all' }).focus();
+    await page.keyboard.press('Enter');
+    expect(await page.getByRole('button', { name: /^Accept 0 of/ }).isDisabled()).toBe(true);
+    await page.getByRole('checkbox').first().focus();
+    await page.keyboard.press('Space');
+    await page.getByRole('button', { name: /^Accept/ }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByText('(accepted)').first().waitFor();
+    const crew = (await crewOf(visits['1 North Pier']!.visitId)).map(({ id }) => id);
+    expect(crew).not.toContain(anna.id);
+  });
+  it('fits a phone', async () => {
+    const page = await site.openAs('office', '/day-plan', 'phone');
+    await page.getByRole('link', { name: new RegExp(DateTime.fromISO(days[0]!).toFormat('LLL d')) }).click();
+    await page.getByText(/Proven: no plan/).waitFor();
+    await expectAccessible(page);
+  });
+});
+
+describe('somebody is out', () => {
+  it('shows three ways, keeps the visit with other people, and has nobody to call', async () => {
+    const page = await site.openAs('office', '/sick-call');
+    await page.getByLabel('Who is out').selectOption({ label: anna.name });
+    await page.getByLabel('From').selectOption({ label: 'From tomorrow' });
+    await page.getByLabel('Last day away').fill(days[1]!);
+    await expectAccessible(page);
+    await page.getByRole('button', { name: 'Show three ways' }).click();
+    await page.getByRole('heading', { name: `Somebody is out: ${anna.name}` }).waitFor();
+    await page.getByRole('radio', { name: /Fewest changes/ }).waitFor();
+    await expectAccessible(page);
+    await page.getByRole('radio', { name: /Cheapest/ }).click();
+    await page.getByRole('radio', { name: /Fewest changes/ }).click();
+    await page.getByRole('button', { name: /^Accept/ }).click();
+    await page.getByText('(accepted)').first().waitFor();
+    expect((await crewOf(visits['2 Mill Street']!.visitId)).map(({ id }) => id)).not.toContain(anna.id);
+    expect(await page.getByRole('radio', { name: /Cheapest/ }).isDisabled()).toBe(true);
+  });
+});
