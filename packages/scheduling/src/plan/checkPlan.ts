@@ -4,6 +4,7 @@ import type { Violation } from '../checkStart.ts';
 import { sayTime } from '../time.ts';
 import type { Travel } from '../travel.ts';
 import type { Busy, World } from '../world.ts';
+import { dayAndMinute } from './days.ts';
 import type { Placement, Plan, PlanInput, PlanVisit } from './model.ts';
 import { bindingWindow, isFixed } from './starts.ts';
 
@@ -29,15 +30,19 @@ function placedOf(input: PlanInput, plan: Plan): { placed: Placed[]; violations:
   return { placed, violations };
 }
 
-const busyOf = (day: string, { visit, start, ...crew }: Placed): Busy => ({
-  id: visit.id,
-  personIds: crewOf({ ...crew, start }),
-  day,
-  start,
-  end: start + visit.durationMinutes,
-  place: visit.place,
-  kit: visit.kit,
-});
+const busyOf = (first: string, one: Placed): Busy => {
+  const { visit } = one;
+  const { day, minute } = dayAndMinute(first, one.start);
+  return {
+    id: visit.id,
+    personIds: crewOf(one),
+    day,
+    start: minute,
+    end: minute + visit.durationMinutes,
+    place: visit.place,
+    kit: visit.kit,
+  };
+};
 
 /** What is fixed is where it was; everything else starts within its window. */
 function ownViolations(input: PlanInput, { visit, first, second, start }: Placed): PlanViolation[] {
@@ -46,13 +51,15 @@ function ownViolations(input: PlanInput, { visit, first, second, start }: Placed
     const same = current?.first === first && current.second === second && current.start === start;
     return same ? [] : [{ code: 'fixed', visitId: visit.id, sentence: `${visit.label} keeps its crew and its start.` }];
   }
-  const { from, until } = bindingWindow(input, visit);
-  if (from <= start && start <= until) return [];
+  const own = bindingWindow(input, visit);
+  if ([own, ...(visit.elsewhere ?? [])].some(({ from, until }) => from <= start && start <= until)) return [];
+  const { from, until } = own;
   return [{ code: 'window', visitId: visit.id, sentence: `${visit.label} starts between ${sayTime(from)} and ${sayTime(until)}.` }];
 }
 
 function bookingViolations(input: PlanInput, placed: readonly Placed[], one: Placed, travel: Travel): PlanViolation[] {
   const { visit, start, first, second } = one;
+  const { day, minute } = dayAndMinute(input.day, start);
   const busy = placed.filter((other) => other !== one).map((other) => busyOf(input.day, other));
   const world: World = { people: input.people, busy, pairRules: input.pairRules, kit: input.kit };
   const query = {
@@ -63,14 +70,14 @@ function bookingViolations(input: PlanInput, placed: readonly Placed[], one: Pla
     needAny: visit.needAny,
     kit: visit.kit,
     involves: visit.involves,
-    days: [input.day],
+    days: [day],
     earliest: 0,
     latestEnd: 1440,
     grid: 15 as const,
     limit: 1,
     utcOffsetMinutesByDay: {},
   };
-  return checkStart(world, query, { day: input.day, start, first, second }, travel).map(({ code, sentence }) => ({
+  return checkStart(world, query, { day, start: minute, first, second }, travel).map(({ code, sentence }) => ({
     code,
     visitId: visit.id,
     sentence,

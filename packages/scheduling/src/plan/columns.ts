@@ -1,4 +1,5 @@
 // A column of the master problem: one crew on one route. Its rows, cost and the plan that chosen columns make.
+import { dayIndex } from './days.ts';
 import type { Entries } from './entries.ts';
 import type { Plan, Stop } from './model.ts';
 import type { Routes } from './routeList.ts';
@@ -40,6 +41,10 @@ export function visitsOfColumn({ routes, entries }: Space, { route, first, secon
   if (second >= 0 && entries.alone[second]! >= 0) list.push(entries.alone[second]!);
   return list;
 }
+
+/** Position of a kind of kit among the limits, on the day of the route. */
+export const kitRow = ({ tables, routes }: Space, route: number, kind: number): number =>
+  dayIndex(routes.begins[route]!) * tables.kinds + kind;
 
 /** Crews of the column that carry a kind of kit: the crew itself, and a member who carries it to a visit alone. */
 export function kitOfColumn({ tables, routes, entries }: Space, { route, first, second }: Column, kind: number): number {

@@ -2,6 +2,7 @@
 import { daysBetween } from '../time.ts';
 import type { Minute } from '../time.ts';
 import type { Travel } from '../travel.ts';
+import { dayAndMinute } from './days.ts';
 import { stretchesOfPerson } from './members.ts';
 import type { Member } from './members.ts';
 import type { Plan, PlanInput, PlanParts, PlanPerson, PlanVisit, PlanWeights } from './model.ts';
@@ -116,7 +117,12 @@ function addPairing(input: PlanInput, plan: Plan, travel: Travel, parts: PlanPar
     const low = people.get(second !== null && second < first ? second : first);
     if (second === null || !low) continue;
     const key = `${pairKey(first, second)}|${stretchAt(stretchesOfPerson(input, low, travel), stops[0]?.start ?? 0)}`;
-    if (!counted.has(key)) parts.pairing += rotationCost(input.weights, input.day, together.get(pairKey(first, second)) ?? []);
+    if (!counted.has(key))
+      parts.pairing += rotationCost(
+        input.weights,
+        dayAndMinute(input.day, stops[0]?.start ?? 0).day,
+        together.get(pairKey(first, second)) ?? [],
+      );
     counted.add(key);
   }
 }

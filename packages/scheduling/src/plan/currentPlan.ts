@@ -1,6 +1,7 @@
 // The plan as it is now, and a first plan made from it: what the search has to beat.
 import { layoutOf, mayForm, pairUp, skipOfColumn, visitsOfColumn } from './columns.ts';
 import type { Column, Space } from './columns.ts';
+import { dayIndex } from './days.ts';
 import { entriesOfColumn } from './master.ts';
 import type { Pricing } from './pricing.ts';
 import type { Plan, PlanInput, Route } from './model.ts';
@@ -10,7 +11,7 @@ export function currentPlan(input: PlanInput): Plan {
   const routes = new Map<string, Route>();
   for (const { id, current } of input.visits) {
     if (current === null) continue;
-    const key = `${current.first}|${current.second ?? ''}`;
+    const key = `${current.first}|${current.second ?? ''}|${dayIndex(current.start)}`;
     const route = routes.get(key) ?? { first: current.first, second: current.second, stops: [] };
     route.stops.push({ visitId: id, start: current.start });
     routes.set(key, route);
@@ -19,7 +20,7 @@ export function currentPlan(input: PlanInput): Plan {
   return { routes: list.sort((a, b) => a.stops[0]!.start - b.stops[0]!.start || (a.first < b.first ? -1 : 1)) };
 }
 
-type Crew = { ids: string[]; visits: number[]; /** Visits that a member does alone besides. */ alone: Map<string, number> };
+type Crew = { ids: string[]; day: number; visits: number[]; /** Visits that a member does alone besides. */ alone: Map<string, number> };
 
 /** Crews of the current plan with their visits; a single visit of somebody who also goes in a pair belongs to that pair. */
 function crewsOf({ tables }: Space): Crew[] {
@@ -27,13 +28,15 @@ function crewsOf({ tables }: Space): Crew[] {
   tables.visits.forEach(({ current }, visit) => {
     if (current === null) return;
     const ids = [current.first, ...(current.second === null ? [] : [current.second])].sort();
-    const crew = crews.get(ids.join('|')) ?? { ids, visits: [], alone: new Map<string, number>() };
+    const key = `${ids.join('|')}|${dayIndex(current.start)}`;
+    const crew = crews.get(key) ?? { ids, day: dayIndex(current.start), visits: [], alone: new Map<string, number>() };
     crew.visits.push(visit);
-    crews.set(ids.join('|'), crew);
+    crews.set(key, crew);
   });
   const pairs = [...crews.values()].filter((crew) => crew.ids.length === 2);
-  for (const [key, { ids, visits }] of crews) {
-    const pair = ids.length === 1 && visits.length === 1 ? pairs.find((one) => one.ids.includes(ids[0]!)) : undefined;
+  for (const [key, { ids, day, visits }] of crews) {
+    const isSingle = ids.length === 1 && visits.length === 1;
+    const pair = isSingle ? pairs.find((one) => one.day === day && one.ids.includes(ids[0]!)) : undefined;
     if (!pair) continue;
     pair.alone.set(ids[0]!, visits[0]!);
     crews.delete(key);

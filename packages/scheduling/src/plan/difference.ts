@@ -1,9 +1,10 @@
 // A plan told as moves against the plan of now, in groups each of which can be accepted or refused by itself.
-import { sayTime } from '../time.ts';
+import { sayDay, sayTime } from '../time.ts';
 import type { Travel } from '../travel.ts';
 import { checkPlan } from './checkPlan.ts';
 import { costOf } from './cost.ts';
 import { currentPlan } from './currentPlan.ts';
+import { dayAndMinute, dayIndex } from './days.ts';
 import { linkedMoves } from './links.ts';
 import type { MoveGroup, Placement, Plan, PlanDifference, PlanInput, PlanMove, Route } from './model.ts';
 
@@ -17,11 +18,11 @@ export function placementsOf(plan: Plan): Map<string, Placement> {
   );
 }
 
-/** The plan that these placements make, one route per crew. */
+/** The plan that these placements make, one route per crew and day. */
 export function planFrom(placements: ReadonlyMap<string, Placement>): Plan {
   const routes = new Map<string, Route>();
   for (const [visitId, { first, second, start }] of placements) {
-    const key = `${first}|${second ?? ''}`;
+    const key = `${first}|${second ?? ''}|${dayIndex(start)}`;
     const route = routes.get(key) ?? { first, second, stops: [] };
     route.stops.push({ visitId, start });
     routes.set(key, route);
@@ -34,7 +35,9 @@ function sayer(input: PlanInput) {
   const names = new Map(input.people.map(({ id, name }) => [id, name]));
   const say = (placement: Placement): string => {
     const crew = [placement.first, ...(placement.second === null ? [] : [placement.second])].map((id) => names.get(id) ?? 'somebody');
-    return `${sayTime(placement.start)} with ${crew.join(' and ')}`;
+    const at = dayAndMinute(input.day, placement.start);
+    const when = (input.span ?? 1) > 1 ? `${sayDay(at.day)}, ${sayTime(at.minute)}` : sayTime(at.minute);
+    return `${when} with ${crew.join(' and ')}`;
   };
   return (label: string, before: Placement | null, after: Placement | null): string => {
     if (after === null) return `${label} is left out${before ? `, now at ${say(before)}` : ''}.`;

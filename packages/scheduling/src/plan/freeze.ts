@@ -2,10 +2,11 @@
 // stays as it is and the search plans around them.
 import { crewKey } from '../kit.ts';
 import { currentPlan } from './currentPlan.ts';
+import { dayAndMinute, dayIndex, daysOf } from './days.ts';
 import type { PlanInput, PlanVisit, Route } from './model.ts';
 import { isFixed } from './starts.ts';
 
-export type Frozen = { routes: Route[]; /** Pieces of each kind out with those crews. */ taken: Map<string, number> };
+export type Frozen = { routes: Route[]; /** Pieces out with those crews, by day|kind. */ taken: Map<string, number> };
 
 const crewOf = ({ current }: PlanVisit): string[] =>
   current === null ? [] : [current.first, ...(current.second === null ? [] : [current.second])];
@@ -19,30 +20,53 @@ function fitOneRoute(visits: readonly PlanVisit[]): boolean {
   return beside ? firsts.size === 2 && alone.length === 1 && !visits.some((visit) => visit.underWay) : firsts.size === 1;
 }
 
-function frozenPeople(fixed: readonly PlanVisit[]): Set<string> {
-  const byPerson = new Map<string, PlanVisit[]>();
-  for (const visit of fixed) for (const id of crewOf(visit)) byPerson.set(id, [...(byPerson.get(id) ?? []), visit]);
+/** A person's day, by name and position of the day. */
+const dayKey = (id: string, visit: PlanVisit): string => `${dayIndex(visit.current!.start)}|${id}`;
+
+function frozenDays(fixed: readonly PlanVisit[]): Set<string> {
+  const byDay = new Map<string, PlanVisit[]>();
+  for (const visit of fixed) {
+    for (const id of crewOf(visit)) byDay.set(dayKey(id, visit), [...(byDay.get(dayKey(id, visit)) ?? []), visit]);
+  }
   const frozen = new Set<string>();
-  const waiting = [...byPerson].filter(([, visits]) => !fitOneRoute(visits)).map(([id]) => id);
-  for (let id = waiting.pop(); id !== undefined; id = waiting.pop()) {
-    if (frozen.has(id)) continue;
-    frozen.add(id);
-    for (const visit of byPerson.get(id) ?? []) waiting.push(...crewOf(visit));
+  const waiting = [...byDay].filter(([, visits]) => !fitOneRoute(visits)).map(([key]) => key);
+  for (let key = waiting.pop(); key !== undefined; key = waiting.pop()) {
+    if (frozen.has(key)) continue;
+    frozen.add(key);
+    for (const visit of byDay.get(key) ?? []) waiting.push(...crewOf(visit).map((id) => dayKey(id, visit)));
   }
   return frozen;
 }
 
-/** Takes such people out of the day, with the visits that only they have. */
-export function freezeSplitCrews(input: PlanInput): { input: PlanInput; frozen: Frozen } {
-  const people = frozenPeople(input.visits.filter(isFixed));
-  const stays = (visit: PlanVisit) => visit.current !== null && crewOf(visit).every((id) => people.has(id));
-  const routes = currentPlan({ ...input, visits: input.visits.filter(stays) }).routes;
-  const carried = new Set(input.visits.filter(stays).flatMap((visit) => visit.kit.map((kind) => `${kind}|${crewKey(crewOf(visit))}`)));
+/** Pieces of each kind that the visits' crews carry, by day|kind. */
+function carriedBy(input: PlanInput, visits: readonly PlanVisit[]): Map<string, number> {
+  const crews = new Set(
+    visits.flatMap((visit) =>
+      visit.kit.map((kind) => `${dayAndMinute(input.day, visit.current!.start).day}|${kind}\n${crewKey(crewOf(visit))}`),
+    ),
+  );
   const taken = new Map<string, number>();
-  for (const one of carried) {
-    const kind = one.slice(0, one.indexOf('|'));
-    taken.set(kind, (taken.get(kind) ?? 0) + 1);
+  for (const one of crews) {
+    const [key = ''] = one.split('\n');
+    taken.set(key, (taken.get(key) ?? 0) + 1);
   }
-  const rest = { people: input.people.filter(({ id }) => !people.has(id)), visits: input.visits.filter((visit) => !stays(visit)) };
-  return { input: { ...input, ...rest }, frozen: { routes, taken } };
+  return taken;
+}
+
+/** Takes the days of such people out of the plan, with the visits that only they have. */
+export function freezeSplitCrews(input: PlanInput): { input: PlanInput; frozen: Frozen } {
+  const frozen = frozenDays(input.visits.filter(isFixed));
+  const stays = (visit: PlanVisit) => visit.current !== null && crewOf(visit).every((id) => frozen.has(dayKey(id, visit)));
+  const staying = input.visits.filter(stays);
+  const routes = currentPlan({ ...input, visits: staying }).routes;
+  const people = input.people.map((person) => {
+    const off = daysOf(input)
+      .filter((_, index) => frozen.has(`${index}|${person.id}`))
+      .map((day) => ({ day, start: 0, end: 1440, why: 'stays as it is' }));
+    return off.length === 0 ? person : { ...person, off: [...person.off, ...off] };
+  });
+  return {
+    input: { ...input, people, visits: input.visits.filter((visit) => !stays(visit)) },
+    frozen: { routes, taken: carriedBy(input, staying) },
+  };
 }

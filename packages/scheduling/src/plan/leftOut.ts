@@ -3,6 +3,7 @@ import { missingKeys, personRules } from '../rules.ts';
 import { sayTime } from '../time.ts';
 import { membersOfColumn, visitsOfColumn } from './columns.ts';
 import type { Column, Space } from './columns.ts';
+import { daysOf } from './days.ts';
 import type { PlanInput, PlanVisit } from './model.ts';
 import { bindingWindow, startsOf } from './starts.ts';
 
@@ -11,7 +12,8 @@ function hardReasons(input: PlanInput, visit: PlanVisit): string[] {
   const { from, until } = bindingWindow(input, visit);
   if (startsOf(input, visit).length === 0)
     return [`No start is possible: it would lie after ${sayTime(from)} and before ${sayTime(until)}.`];
-  const working = input.people.filter((person) => person.shifts.some((shift) => shift.day === input.day));
+  const days = daysOf(input);
+  const working = input.people.filter((person) => person.shifts.some((shift) => days.includes(shift.day)));
   const kept = working.map((person) => personRules.find((rule) => rule.breaks(person, visit, input.day))?.say(person, visit, input.day));
   const able = working.filter((_, at) => kept[at] === undefined);
   if (able.length < visit.crewSize)

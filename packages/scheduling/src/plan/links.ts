@@ -2,6 +2,7 @@
 // they could share out kit that is short.
 import { crewKey, inService } from '../kit.ts';
 import type { Travel } from '../travel.ts';
+import { dayAndMinute } from './days.ts';
 import { stretchesOfPerson } from './members.ts';
 import type { Member } from './members.ts';
 import type { Placement, PlanInput, PlanMove, PlanPerson, PlanVisit } from './model.ts';
@@ -62,13 +63,19 @@ class Unions {
 /** Kinds of kit that could run short if only some moves were made. */
 function scarceKit(input: PlanInput, moves: readonly PlanMove[]): Set<string> {
   const after = new Map(moves.map((move) => [move.visitId, move.after]));
-  const crews = new Map<string, Set<string>>();
+  const crews = new Map<string, { kind: string; day: string; set: Set<string> }>();
+  const note = (kind: string, placement: Placement) => {
+    const { day } = dayAndMinute(input.day, placement.start);
+    const known = crews.get(`${day}|${kind}`) ?? { kind, day, set: new Set<string>() };
+    known.set.add(crewKey(crewOf(placement)));
+    crews.set(`${day}|${kind}`, known);
+  };
   for (const visit of input.visits) {
     for (const placement of [visit.current, after.get(visit.id)]) {
-      if (placement) for (const kind of visit.kit) crews.set(kind, (crews.get(kind) ?? new Set<string>()).add(crewKey(crewOf(placement))));
+      if (placement) for (const kind of visit.kit) note(kind, placement);
     }
   }
-  return new Set([...crews].filter(([kind, set]) => set.size > inService(input, kind, input.day)).map(([kind]) => kind));
+  return new Set([...crews.values()].filter(({ kind, day, set }) => set.size > inService(input, kind, day)).map(({ kind }) => kind));
 }
 
 /** The moves in groups; moves of different groups cannot clash. */

@@ -1,5 +1,5 @@
 // The master problem: which columns to take so that no visit, person or piece of kit is taken twice. Kept open in the solver.
-import { columnKey, kitOfColumn, layoutOf, membersOfColumn, skipOfColumn, visitsOfColumn } from './columns.ts';
+import { columnKey, kitOfColumn, kitRow, layoutOf, membersOfColumn, skipOfColumn, visitsOfColumn } from './columns.ts';
 import type { Column, Layout, Space } from './columns.ts';
 import { coefficientIn } from './cutRows.ts';
 import type { Cut } from './cutRows.ts';
@@ -17,9 +17,9 @@ export type MasterSolution = {
 export function entriesOfColumn(space: Space, layout: Layout, cuts: readonly Cut[], column: Column): [row: number, value: number][] {
   const taken = rowsTaken(space, layout, column);
   const list: [number, number][] = taken.map((row) => [row, 1]);
-  for (let kind = 0; kind < space.tables.kitLimit.length; kind++) {
+  for (let kind = 0; kind < space.tables.kinds; kind++) {
     const carried = kitOfColumn(space, column, kind);
-    if (carried > 0) list.push([layout.kit + kind, carried]);
+    if (carried > 0) list.push([layout.kit + kitRow(space, column.route, kind), carried]);
   }
   list.push([layout.count, taken.length - membersOfColumn(space, column).length]);
   cuts.forEach((cut, at) => {

@@ -1,6 +1,7 @@
 // The stretches of a day in which a person can be on the road: his working hours less the times away, base to base.
-import type { Minute } from '../time.ts';
+import type { Day, Minute } from '../time.ts';
 import type { Travel } from '../travel.ts';
+import { daysOf, minuteOn } from './days.ts';
 import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
 
 /** One stretch of one person. What a person does in one stretch binds nothing in another. */
@@ -23,10 +24,12 @@ type Stretch = Pick<Member, 'from' | 'closes' | 'until' | 'began'>;
 
 type Span = { start: Minute; end: Minute };
 
-const onDay = (day: string, spans: readonly (Span & { day: string })[]): Span[] =>
-  spans
-    .filter((one) => one.day === day)
-    .map(({ start, end }) => ({ start, end }))
+/** The spans of the days, in minutes from the first midnight. */
+const onDays = (days: readonly Day[], spans: readonly (Span & { day: Day })[]): Span[] =>
+  days
+    .flatMap((day, index) =>
+      spans.filter((one) => one.day === day).map(({ start, end }) => ({ start: minuteOn(index, start), end: minuteOn(index, end) })),
+    )
     .sort((a, b) => a.start - b.start || a.end - b.end);
 
 /** What is left of a shift between the times away, each bounded by what follows it. */
@@ -56,8 +59,8 @@ const inCrew = (visit: PlanVisit, id: string): boolean => visit.current?.first =
 
 /** The stretches of one person, in time order; none when he does not work that day. */
 export function stretchesOfPerson(input: PlanInput, person: PlanPerson, travel: Travel): Omit<Member, 'person'>[] {
-  const shifts = onDay(input.day, person.shifts);
-  const offs = onDay(input.day, person.off);
+  const shifts = onDays(daysOf(input), person.shifts);
+  const offs = onDays(daysOf(input), person.off);
   const list = shifts.flatMap((shift, at) => {
     const next = shifts[at + 1]?.start ?? Infinity;
     return stretchesOf(shift, offs, Math.min(shift.end + person.overtimeLimit, next));

@@ -8,7 +8,7 @@ import type { LpSolver } from './solver.ts';
 export type PlanPerson = PersonInput & {
   /** Minutes past the working hours within which the drive home must end. */
   overtimeLimit: Minute;
-  /** Minutes of work that would be this person's fair share of the day. */
+  /** Minutes of work that would be this person's fair share of the day, or of all days planned together. */
   targetMinutes: Minute;
 };
 
@@ -24,6 +24,8 @@ export type PlanVisit = {
   crewSize: 1 | 2;
   /** Earliest and latest start that is possible at all: daylight, office hours and closed times are already in it. */
   window: { from: Minute; until: Minute };
+  /** Windows on other days of the plan to which the promise lets it move, counted from the first midnight. */
+  elsewhere?: { from: Minute; until: Minute }[];
   /** Earliest and latest start that the client was promised; equal for an exact time. */
   promise: { from: Minute; until: Minute } | null;
   /** Qualifications that every member must hold, and those that the crew must hold between them. */
@@ -82,6 +84,8 @@ export type PlanBudget = {
 
 export type PlanInput = {
   day: Day;
+  /** Days planned together, from `day` on; one when absent. Minutes of later days count on: 1440 for each. */
+  span?: number;
   people: PlanPerson[];
   visits: PlanVisit[];
   pairRules: PairRule[];

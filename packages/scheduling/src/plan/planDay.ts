@@ -17,9 +17,11 @@ import { PROOF, Search } from './search.ts';
 import { tablesOf } from './tables.ts';
 import type { Tables } from './tables.ts';
 
+/** Nobody waits as long as a night lasts: what lies so far apart is on two days. */
+const NIGHT = 600;
+
 /** Cuts tried in turn until the routes fit into the budget. */
 const SHORTLISTS = [
-  { longestWait: Infinity, longestDrive: Infinity },
   { longestWait: 120, longestDrive: 60 },
   { longestWait: 60, longestDrive: 45 },
   { longestWait: 30, longestDrive: 30 },
@@ -27,8 +29,9 @@ const SHORTLISTS = [
 ];
 
 function routesOf(tables: Tables): { routes: Routes; whole: boolean } {
-  for (const [at, shortlist] of SHORTLISTS.entries()) {
-    const last = at === SHORTLISTS.length - 1;
+  const whole = { longestWait: (tables.input.span ?? 1) > 1 ? NIGHT : Infinity, longestDrive: Infinity };
+  for (const [at, shortlist] of [whole, ...SHORTLISTS].entries()) {
+    const last = at === SHORTLISTS.length;
     const routes = enumerateRoutes(tables, last ? Infinity : tables.input.budget.routes, shortlist);
     if (routes !== null) return { routes, whole: at === 0 };
   }

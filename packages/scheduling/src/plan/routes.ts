@@ -88,6 +88,7 @@ class Enumeration {
       for (let at = 0; at < starts.length && cheapest > 0; at++) {
         const [start, own] = [starts[at]!, soft[visit]![at]!];
         if (own >= cheapest || start < timing.ends + drive || start + length > this.reach[visit]!.closes) continue;
+        if (start - timing.ends - drive > this.shortlist.longestWait) break;
         cheapest = own;
         keepBest(kept, { begins: timing.begins, ends: start + length, soft: timing.soft + own, starts: [...timing.starts, start] }, spare);
       }

@@ -11,8 +11,10 @@ export function bindingWindow(input: PlanInput, visit: PlanVisit): { from: Minut
   return { from: Math.max(window.from, promise.from), until: Math.min(window.until, promise.until) };
 }
 
-const isPromised = ({ promise }: PlanVisit, start: Minute): boolean =>
-  promise === null || (promise.from <= start && start <= promise.until);
+const within = ({ from, until }: { from: Minute; until: Minute }, start: Minute): boolean => from <= start && start <= until;
+
+const isPromised = ({ promise, elsewhere = [] }: PlanVisit, start: Minute): boolean =>
+  promise === null || [promise, ...elsewhere].some((one) => within(one, start));
 
 /** A start in place of a promised one lies on a coarser grid: the half hour. */
 const BROKEN_GRIDS = 2;
@@ -24,6 +26,9 @@ export function startsOf(input: PlanInput, visit: PlanVisit): Minute[] {
   const starts = new Set<Minute>();
   for (let at = Math.ceil(from / input.grid) * input.grid; at <= until; at += input.grid) {
     if (isPromised(visit, at) || at % (BROKEN_GRIDS * input.grid) === 0) starts.add(at);
+  }
+  for (const other of visit.elsewhere ?? []) {
+    for (let at = Math.ceil(other.from / input.grid) * input.grid; at <= other.until; at += input.grid) starts.add(at);
   }
   const now = visit.current?.start;
   if (now !== undefined && from <= now && now <= until) starts.add(now);

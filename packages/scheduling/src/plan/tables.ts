@@ -3,6 +3,7 @@ import { inService } from '../kit.ts';
 import { mayGoFirst, missingKeys, nobodyGoesFirst, pairRuleBroken, personRules } from '../rules.ts';
 import type { Travel } from '../travel.ts';
 import { daysTogether, pairKey, rotationCost } from './cost.ts';
+import { dayAndMinute, daysOf } from './days.ts';
 import { membersOf } from './members.ts';
 import type { Member } from './members.ts';
 import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
@@ -34,8 +35,9 @@ export type Tables = {
   mayPair: Uint8Array;
   rotation: Float64Array;
   mayGoAlone: Uint8Array;
-  /** Kinds of kit as bits, and the crews that can be given each. */
+  /** Kinds of kit as bits, their number, and the crews that can be given each: day by day, kind by kind. */
   kitOf: Int32Array;
+  kinds: number;
   kitLimit: number[];
   /** People of a visit that keeps its crew (the second -1 when alone); null when the crew is open. */
   fixedCrew: ([number, number] | null)[];
@@ -64,7 +66,7 @@ function pairs(input: PlanInput, people: readonly PlanPerson[], members: readonl
       const [one, two] = [people[a.person]!, people[b.person]!];
       if (a.person === b.person || pairRuleBroken(input.pairRules, one.id, two.id) || nobodyGoesFirst(one, two)) return;
       mayPair[i * n + j] = 1;
-      rotation[i * n + j] = rotationCost(input.weights, input.day, together.get(pairKey(one.id, two.id)) ?? []);
+      rotation[i * n + j] = rotationCost(input.weights, dayAndMinute(input.day, a.from).day, together.get(pairKey(one.id, two.id)) ?? []);
     });
   });
   const mayGoAlone = Uint8Array.from(members, (one) => (pairRuleBroken(input.pairRules, people[one.person]!.id, null) ? 0 : 1));
@@ -84,12 +86,13 @@ function perMember(
   const strange = new Float64Array(size);
   members.forEach((member, i) => {
     const person = people[member.person]!;
+    const { day } = dayAndMinute(input.day, member.from);
     visits.forEach((visit, j) => {
       const at = i * visits.length + j;
       const known = visit.current?.first === person.id || visit.current?.second === person.id;
       out[at] = travel.minutes(person.base, visit.place);
       back[at] = travel.minutes(visit.place, person.base);
-      const fit = visit.underWay || personRules.every((rule) => !rule.breaks(person, visit, input.day));
+      const fit = visit.underWay || personRules.every((rule) => !rule.breaks(person, visit, day));
       allowed[at] = fit && (!isFixed(visit) || known) && (visit.underWay || !member.began) ? 1 : 0;
       strange[at] = visit.announced && !known ? input.weights.unannounced : 0;
     });
@@ -106,7 +109,7 @@ function driving(visits: readonly PlanVisit[], travel: Travel): Int16Array {
 const byId = <T extends { id: string }>(list: readonly T[]): T[] => [...list].sort((a, b) => (a.id < b.id ? -1 : 1));
 
 /**
- * Lays the day out for the search. `taken` says how many pieces of each kind are out with crews that the search does not
+ * Lays the day out for the search. `taken` says how many pieces (by day|kind) are out with crews that the search does not
  * touch. Throws RangeError for more than 31 kinds of kit or of qualifications needed by crews in one day.
  */
 export function tablesOf(input: PlanInput, travel: Travel, taken: ReadonlyMap<string, number> = new Map()): Tables {
@@ -122,8 +125,8 @@ export function tablesOf(input: PlanInput, travel: Travel, taken: ReadonlyMap<st
     visits.map((visit) => visit.kit),
     'kinds of kit',
   );
-  const held = members.map(({ person }) => {
-    const missing = missingKeys(people[person]!, qualifications, input.day);
+  const held = members.map(({ person, from }) => {
+    const missing = missingKeys(people[person]!, qualifications, dayAndMinute(input.day, from).day);
     return qualifications.filter((key) => !missing.includes(key));
   });
   return {
@@ -146,7 +149,10 @@ export function tablesOf(input: PlanInput, travel: Travel, taken: ReadonlyMap<st
       kinds,
       visits.map((visit) => visit.kit),
     ),
-    kitLimit: kinds.map((kind) => Math.max(0, inService(input, kind, input.day) - (taken.get(kind) ?? 0))),
+    kinds: kinds.length,
+    kitLimit: daysOf(input).flatMap((day) =>
+      kinds.map((kind) => Math.max(0, inService(input, kind, day) - (taken.get(`${day}|${kind}`) ?? 0))),
+    ),
     fixedCrew: visits.map((visit) => {
       if (!isFixed(visit)) return null;
       const { first, second } = visit.current!;
