@@ -1,4 +1,5 @@
 // Many callers want the same few times at once: nobody is ever sent to two houses, and every loser is told what else is possible.
+import { randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { holdJob, type Held } from '@backsight/usecases/jobs/holdJob';
 import type { Outcome } from '@backsight/domain/shared/outcome';
@@ -8,6 +9,7 @@ import { as, withCast } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
 import { withStarter } from '../support/starter.ts';
 import { holdBody, startsOf } from '../support/booking.ts';
+import { brokenBookings } from '../support/checkBookings.ts';
 
 const service = testService();
 withCast(service);
@@ -49,6 +51,33 @@ describe('two hundred holds on the same few starts', () => {
     expect(took).toBeLessThan(60_000);
     console.log(`${CALLERS} holds: ${won.length} won, ${Math.round(took)} ms`);
   });
+  it(
+    'for houses in two towns and few pieces of kit keeps the ways and the kit too, and refuses the rest',
+    { timeout: 120_000 },
+    async () => {
+      await service.database.transaction(({ db }) =>
+        db.kitItem.updateMany({ where: { kind: 'ladder' }, data: { endedOn: new Date('2026-01-01') } }),
+      );
+      const [spare] = await service.database.read.rows<{ id: string }>(
+        `SELECT id::text AS id FROM kit_item WHERE kind = 'ladder' ORDER BY id LIMIT 1`,
+      );
+      await service.database.transaction(({ db }) => db.kitItem.update({ where: { id: spare!.id }, data: { endedOn: null } }));
+      const { options } = await startsOf(service, { fromDay: '2026-05-14', days: 1, limit: 100 });
+      expect(options.length).toBeGreaterThan(3);
+      const towns = ['Birchmere', 'Port Ansel', 'Stony Ferry'];
+      const house = (n: number) => ({ property: { id: randomUUID(), address: `${n} Race Street`, town: towns[n % towns.length]! } });
+      const answers = await Promise.all(
+        Array.from({ length: CALLERS }, (_, n) =>
+          service.runner.run(holdJob, holdBody(options[n % options.length]!, house(n)), { actor: as('office') }),
+        ),
+      );
+      const codes = [...new Set(answers.filter((one) => !one.ok).map((one) => one.code))].sort();
+      expect(codes.every((code) => ['person-taken', 'start-not-possible'].includes(code))).toBe(true);
+      expect(answers.filter(({ ok }) => ok).length).toBeGreaterThan(0);
+      expect(await count(overlapping)).toBe(0);
+      expect(await brokenBookings(service, 'America/Chicago')).toEqual([]);
+    },
+  );
   it('a next best choice can be held', async () => {
     const { options } = await startsOf(service, { days: 1 });
     const taken = options[0]!;

@@ -5,6 +5,7 @@ import { addDays } from '@backsight/scheduling/time';
 import type { Busy, PersonInput, StartQuery, World } from '@backsight/scheduling/world';
 import { indexWorld, type WorldIndex } from '@backsight/scheduling/worldIndex';
 import { allStarts } from '../domain/scheduling/oracle.ts';
+import { quantile, type Bench } from './bench.ts';
 import { placeIn } from './bookedDay.ts';
 import { randomOf, type Random } from './random.ts';
 
@@ -19,7 +20,7 @@ const GOES = 3;
 /** Visits booked for each person and working day. */
 const LOAD = 0.3;
 
-export type StartsRow = {
+type StartsRow = {
   people: number;
   days: number;
   visits: number;
@@ -112,8 +113,6 @@ function timesOf(world: World, queries: readonly StartQuery[], index: WorldIndex
   });
 }
 
-const at = (sorted: readonly number[], share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))]!;
-
 /** Brute force against the search on the same questions, as a quotient of their medians. */
 function ratioOf(world: World, queries: readonly StartQuery[], p50: number): number {
   const times = queries.map((query) => {
@@ -121,12 +120,7 @@ function ratioOf(world: World, queries: readonly StartQuery[], p50: number): num
     allStarts(world, query);
     return performance.now() - began;
   });
-  return (
-    at(
-      times.sort((a, b) => a - b),
-      0.5,
-    ) / p50
-  );
+  return quantile(times, 0.5) / p50;
 }
 
 function measure(people: number, span: number): StartsRow {
@@ -136,19 +130,25 @@ function measure(people: number, span: number): StartsRow {
   const built = performance.now() - began;
   const queries = Array.from({ length: QUERIES }, () => queryOf(random, days));
   timesOf(world, queries.slice(0, 300), index);
-  const sorted = timesOf(world, queries, index).sort((a, b) => a - b);
-  const p50 = at(sorted, 0.5);
+  const times = timesOf(world, queries, index);
+  const p50 = quantile(times, 0.5);
   const ratio = people <= 40 && span === 14 ? ratioOf(world, queries.slice(0, ORACLE_QUERIES), p50) : null;
-  return { people, days: span, visits: world.busy.length, build: built, p50, p95: at(sorted, 0.95), p99: at(sorted, 0.99), ratio };
+  return {
+    people,
+    days: span,
+    visits: world.busy.length,
+    build: built,
+    p50,
+    p95: quantile(times, 0.95),
+    p99: quantile(times, 0.99),
+    ratio,
+  };
 }
 
-/** Every size and span, smallest first; `say` hears of each row as soon as it is measured. */
-export function benchStarts(say: (row: StartsRow) => void = () => {}): StartsRow[] {
-  return SPANS.flatMap((span) =>
-    SIZES.map((people) => {
-      const row = measure(people, span);
-      say(row);
-      return row;
-    }),
-  );
-}
+const bench: Bench = {
+  about: 'search for starts, milliseconds in one process: p50, p95, p99; ratio = brute force in the same run, times as slow',
+  run: (say) => {
+    for (const span of SPANS) for (const people of SIZES) say(measure(people, span));
+  },
+};
+export default bench;
