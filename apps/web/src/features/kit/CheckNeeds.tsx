@@ -10,7 +10,7 @@ import { useSend } from '../../ui/useSend.ts';
 type Kit = { kinds: KitKind[]; items: KitItem[] };
 type Days = Record<CheckKind, number | ''>;
 const NAMES = Object.keys(CHECK_KINDS) as CheckKind[];
-const LABELS = Object.fromEntries(NAMES.map((name) => [name, `${CHECK_KINDS[name]}, every so many days`])) as Record<CheckKind, string>;
+const LABELS = Object.fromEntries(NAMES.map((name) => [name, `Days between: ${CHECK_KINDS[name]}`])) as Record<CheckKind, string>;
 
 const daysOf = (kit: Kit, kind: string): Days => {
   const needed = kit.items.find((item) => item.kind === kind && item.endedOn === null)?.checks ?? [];

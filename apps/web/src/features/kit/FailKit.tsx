@@ -65,6 +65,7 @@ function Swaps({ item, visitId, besides }: { item: KitItem; visitId: string | nu
     <div role="status">
       <p>
         {item.name} {item.serial} is out of service. Nobody is sent with it any more.
+        {visitId === null ? ' The office finds another one for you.' : ''}
       </p>
       <ProblemNote of={swaps.error} />
       {visitId !== null && swaps.isPending ? <Loading /> : null}

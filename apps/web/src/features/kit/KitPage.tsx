@@ -65,6 +65,7 @@ export function KitPage(): ReactNode {
             label="Search"
             type="search"
             placeholder="Kind or serial number"
+            mt="md"
             mb="md"
             maw="20rem"
             value={text}
