@@ -87,7 +87,9 @@ export function AddRule({ towns, done }: { towns: TravelPage['towns']; done: () 
     >
       <datalist id="towns">
         {towns.map(({ name }) => (
-          <option key={name} value={name} />
+          <option key={name} value={name}>
+            {name}
+          </option>
         ))}
       </datalist>
       <NativeSelect

@@ -1,7 +1,7 @@
 // Miles for people, kilometers for the service.
 const KM_PER_MILE = 1.609344;
 
-export const milesOf = (km: number): number => km / KM_PER_MILE;
+const milesOf = (km: number): number => km / KM_PER_MILE;
 export const kmOf = (miles: number): number => miles * KM_PER_MILE;
 
 /** '6.2 mi', '40 mi': one decimal below 10. */
