@@ -13,6 +13,7 @@ const visit = z.strictObject({
   state: text,
   startsAt: instant,
   endsAt: instant,
+  expectedAt: instant.nullable(),
   address: text,
   town: text,
   place: z.enum(['first', 'second', 'observer']),

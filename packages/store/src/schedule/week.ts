@@ -11,6 +11,7 @@ export type WeekRows = {
     day: string;
     startsAt: string;
     endsAt: string;
+    expectedAt: string | null;
     address: string;
     town: string;
     crew: string[];
@@ -27,7 +28,7 @@ const iso = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', '
 const list = (select: string): string => `(SELECT coalesce(json_agg(t), '[]') FROM (${select}) t)`;
 
 const WEEK = `SELECT
-  ${list(`SELECT v.id, v.job_id AS "jobId", j.number AS "jobNumber", k.name AS "kindName", v.state, (v.starts_at AT TIME ZONE $3)::date::text AS day, ${iso('v.starts_at')} AS "startsAt", ${iso('v.ends_at')} AS "endsAt", p.address, p.town, v.report_minutes AS "reportMinutes",
+  ${list(`SELECT v.id, v.job_id AS "jobId", j.number AS "jobNumber", k.name AS "kindName", v.state, (v.starts_at AT TIME ZONE $3)::date::text AS day, ${iso('v.starts_at')} AS "startsAt", ${iso('v.ends_at')} AS "endsAt", ${iso('v.expected_at')} AS "expectedAt", p.address, p.town, v.report_minutes AS "reportMinutes",
     (SELECT coalesce(json_agg(a.person_id ORDER BY a.place), '[]') FROM assignment a WHERE a.visit_id = v.id) AS crew, (SELECT coalesce(json_agg(o.person_id), '[]') FROM observer o WHERE o.visit_id = v.id) AS observers,
     (SELECT count(*)::int FROM job_need n WHERE n.job_id = j.id AND n.state IN ('open', 'asked', 'refused')) AS "openNeeds"
     FROM visit v JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id JOIN visit_kind k ON k.key = v.kind

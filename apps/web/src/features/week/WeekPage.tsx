@@ -180,6 +180,8 @@ function OneVisit({ visit, zone, names }: { visit: Visit; zone: string; names: R
         {visit.place}
         {others ? `, with ${others}` : ''}
         {visit.state === 'held' ? ', held' : ''}
+        {visit.state === 'ended' ? ', ended early' : ''}
+        {visit.expectedAt && visit.state === 'booked' ? `, expected ${clockText(visit.expectedAt, zone)}` : ''}
         {visit.openNeeds > 0 ? `, ${visit.openNeeds} still to get` : ''}
         {visit.writingMinutes > 0 ? `, then ${visit.writingMinutes} min writing` : ''}
       </div>
