@@ -273,6 +273,23 @@ describe('a house that was inspected for somebody else', () => {
   });
 });
 
+describe('a house with a mark', () => {
+  it('is booked by the owner only, until the mark is taken away', async () => {
+    const property = { id: randomUUID(), address: '9 Lantern Lane', town: 'Birchmere' };
+    const first = await held({ property }, { fromDay: '2026-06-10', days: 1 });
+    const path = `/api/properties/${first.propertyId}/mark`;
+    expect((await api.send('office', 'PATCH', path, { body: { askOwner: 'family' } })).status).toBe(403);
+    expect((await api.send('owner', 'PATCH', path, { body: { askOwner: 'family' } })).status).toBe(200);
+    const seen = await api.send('office', 'GET', '/api/properties?address=9%20Lantern%20Lane&town=Birchmere');
+    expect(seen.body).toMatchObject({ askOwner: true });
+    const { options } = await starts({ fromDay: '2026-06-11', days: 1 });
+    const refused = await api.send('office', 'POST', '/api/jobs', { body: holdBody(options[0], { property }) });
+    expect(refused).toMatchObject({ status: 403, body: { code: 'ask-owner' } });
+    expect((await api.send('owner', 'PATCH', path, { body: { askOwner: null } })).status).toBe(200);
+    expect((await api.send('office', 'POST', '/api/jobs', { body: holdBody(options[0], { property }) })).status).toBe(201);
+  });
+});
+
 describe('a re-inspection', () => {
   it('is held for listed items with its own fee, and confirmed like any job', async () => {
     const first = await booked({}, { fromDay: '2026-05-27', days: 1 });

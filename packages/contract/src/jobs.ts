@@ -87,6 +87,16 @@ export const jobsRoutes = {
     reply: z.strictObject({ id }),
     body: z.strictObject({ askOwner: line(200).nullable() }),
   }),
+  markProperty: route({
+    method: 'PATCH',
+    path: '/api/properties/:id/mark',
+    area,
+    summary: 'Mark a house: ask the owner before booking',
+    who: ['owner'],
+    params: idParams,
+    reply: z.strictObject({ id }),
+    body: z.strictObject({ askOwner: line(200).nullable() }),
+  }),
   hold: route({
     method: 'POST',
     path: '/api/jobs',

@@ -1,6 +1,6 @@
 // The people who could come on one day, each with the free gap used, the starts that fit into it, and his own cost.
 import type { Gap } from './gaps.ts';
-import { missingKeys, personRules } from './rules.ts';
+import { ableOn, askedRules, missingKeys, personRules } from './rules.ts';
 import type { Minute } from './time.ts';
 import { idleCost, toQuarters, WEIGHTS } from './weights.ts';
 import type { SearchDay } from './searchDay.ts';
@@ -28,11 +28,11 @@ export type Candidate = {
   /** Cost whatever the start: added driving and fairness. */
   cost: number;
   /** Keys of `needAny` that the partner would have to bring. */
-  missing: string[];
+  missing: readonly string[];
 };
 
 /** A visit in this gap, or null when it does not fit. */
-function fit(search: SearchDay, person: number, gap: Gap, missing: string[]): Candidate | null {
+function fit(search: SearchDay, person: number, gap: Gap, missing: readonly string[]): Candidate | null {
   const { query } = search;
   const out = search.drive.to(gap.prev);
   const back = search.drive.from(gap.next);
@@ -62,11 +62,21 @@ export function mayCome({ query, row, waived }: SearchDay, person: PersonInput):
   return true;
 }
 
+/** As `mayCome`; what does not depend on the question is found once for each person and day. */
+function comes(search: SearchDay, person: PersonInput, at: number): boolean {
+  const { query, row, waived } = search;
+  if (waived.size > 0 || query.only !== undefined) return mayCome(search, person);
+  row.able[at] ??= ableOn(person, query, row.day);
+  if (!row.able[at]) return false;
+  for (const rule of askedRules) if (rule.breaks(person, query, row.day)) return false;
+  return true;
+}
+
 /** Candidates of the day, cheapest first; a person with two usable gaps appears twice. */
 export function candidatesOf(search: SearchDay): Candidate[] {
   const list: Candidate[] = [];
   search.index.people.forEach((person, at) => {
-    if (search.row.gaps[at]!.length === 0 || !mayCome(search, person)) return;
+    if (search.row.gaps[at]!.length === 0 || !comes(search, person, at)) return;
     const missing = missingKeys(person, search.query.needAny, search.row.day);
     for (const gap of search.row.gaps[at]!) {
       const candidate = fit(search, at, gap, missing);

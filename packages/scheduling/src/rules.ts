@@ -43,8 +43,8 @@ const holds = (held: readonly Qualification[], key: string, day: Day): boolean =
 const isExempt = (person: PersonInput, key: string): boolean => person.trainee && (person.unlicensedSecond?.includes(key) ?? false);
 
 /** The keys that the person does not hold on that day and is asked for. */
-export const missingKeys = (person: PersonInput, keys: readonly string[], day: Day): string[] =>
-  keys.filter((key) => !holds(person.qualifications, key, day) && !isExempt(person, key));
+export const missingKeys = (person: PersonInput, keys: readonly string[], day: Day): readonly string[] =>
+  keys.length === 0 ? keys : keys.filter((key) => !holds(person.qualifications, key, day) && !isExempt(person, key));
 
 const openRevisions = (person: PersonInput, day: Day): string[] =>
   person.missingAcknowledgements.filter((one) => day > one.afterDay).map((one) => one.revision);
@@ -85,6 +85,15 @@ const mayGoAlone: PersonRule = {
   breaks: (person, query) => query.crewSize === 1 && person.trainee,
   say: (person) => `${person.name} is in training and does not go alone.`,
 };
+
+/** Those that depend on the person and the day alone, whatever is asked. */
+const dayRules: readonly PersonRule[] = [based, licensed, acknowledged];
+/** Those that depend on the question too. */
+export const askedRules: readonly PersonRule[] = [qualified, notBarred, mayGoAlone];
+
+/** Whether no rule keeps the person away all day, whatever is asked. */
+export const ableOn = (person: PersonInput, query: StartQuery, day: Day): boolean =>
+  dayRules.every((rule) => !rule.breaks(person, query, day));
 
 /** In the order in which a person is told why not. */
 export const personRules: readonly PersonRule[] = [based, licensed, qualified, acknowledged, notBarred, mayGoAlone];

@@ -15,7 +15,13 @@ import type { WritingRoom } from './writing.ts';
 /** Why two people may not form a pair, as bits. */
 export const PAIR = { allowed: 0, nobodyFirst: 1, ruleBroken: 2 } as const;
 
-export type DayRow = { day: Day; visits: Busy[]; gaps: Gap[][] };
+export type DayRow = {
+  day: Day;
+  visits: Busy[];
+  gaps: Gap[][];
+  /** Whether a person may be sent that day whatever is asked; found when first asked for. */
+  able: (boolean | undefined)[];
+};
 
 export type WorldIndex = {
   world: World;
@@ -55,7 +61,7 @@ function dayRow(world: World, people: readonly PersonInput[], visits: Busy[], da
     const shifts = person.shifts.filter((shift) => shift.day === day);
     return freeGaps(shifts, person.base, commitments.get(person.id) ?? [], overtimeLimitOf(world, person), travel);
   });
-  return { day, visits, gaps };
+  return { day, visits, gaps, able: [] };
 }
 
 function pairingOf(world: World, people: readonly PersonInput[]): Uint8Array {

@@ -2,7 +2,7 @@
 import type { FastifyInstance } from 'fastify';
 import { jobsRoutes as routes } from '@backsight/contract/jobs';
 import { cancelJob } from '@backsight/usecases/jobs/cancelJob';
-import { addJobParty, changeParty, leaveJob } from '@backsight/usecases/jobs/changeParties';
+import { addJobParty, changeParty, leaveJob, markHouse } from '@backsight/usecases/jobs/changeParties';
 import { confirmJob } from '@backsight/usecases/jobs/confirmJob';
 import { holdJob } from '@backsight/usecases/jobs/holdJob';
 import { issuePapersAgain } from '@backsight/usecases/jobs/issuePapersAgain';
@@ -21,6 +21,7 @@ export function jobsApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.parties, ({ read, query }) => lookUpParties(read, query.text));
   mount(app, services, routes.changeParty, ({ act, params, body }) => act(changeParty, { id: params.id, edit: body }));
   mount(app, services, routes.markParty, ({ act, params, body }) => act(changeParty, { id: params.id, edit: body }));
+  mount(app, services, routes.markProperty, ({ act, params, body }) => act(markHouse, { id: params.id, ...body }));
   mount(app, services, routes.hold, ({ act, body }) => act(holdJob, body));
   mount(app, services, routes.list, ({ read, query }) =>
     readJobs(read, {

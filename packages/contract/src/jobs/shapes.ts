@@ -88,6 +88,8 @@ export const knownProperty = z.strictObject({
   propertyId: id.nullable(),
   address: text.nullable(),
   inspectedBefore: z.boolean(),
+  /** The owner is asked before anybody books for this house. */
+  askOwner: z.boolean(),
   lat: lat.nullable(),
   lon: lon.nullable(),
 });

@@ -15,9 +15,13 @@ export type PropertyRow = {
   addressKey: string;
 };
 /** `inspected`: how many jobs there were for anybody; never for whom. */
-export type KnownProperty = PropertyRow & { inspected: number; version: number };
+export type KnownProperty = PropertyRow & {
+  inspected: number;
+  version: number;
+  /** Why the owner is asked before booking. */ askOwner: string | null;
+};
 
-const KNOWN = `SELECT p.id::text AS id, p.address, p.town, p.zip, p.lat, p.lon, p.place_by AS "placeBy", p.version, p.address_key AS "addressKey",
+const KNOWN = `SELECT p.id::text AS id, p.address, p.town, p.zip, p.lat, p.lon, p.place_by AS "placeBy", p.version, p.ask_owner AS "askOwner", p.address_key AS "addressKey",
   (SELECT count(*) FROM job j WHERE j.property_id = p.id AND j.state NOT IN ('held', 'lapsed', 'cancelled'))::int AS inspected FROM property p`;
 
 export const findPropertyByKey = async (reader: Reader, key: string): Promise<KnownProperty | null> =>
@@ -25,6 +29,10 @@ export const findPropertyByKey = async (reader: Reader, key: string): Promise<Kn
 
 export const findProperty = async (reader: Reader, id: string): Promise<KnownProperty | null> =>
   (await reader.rows<KnownProperty>(`${KNOWN} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
+
+/** Marks a property, or takes the mark away; answers whether it is on file. */
+export const markProperty = async (tx: Tx, id: string, askOwner: string | null): Promise<boolean> =>
+  (await tx.db.property.updateMany({ where: { id }, data: { askOwner } })).count === 1;
 
 /** Files a property unless its address is filed already; answers the one on file. */
 export async function fileProperty(tx: Tx, p: PropertyRow & { recordedAt: Date }): Promise<KnownProperty> {

@@ -2,6 +2,7 @@
 import { mayChangeParties, mayLeave } from '@backsight/domain/jobs/decide';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { lockJob, updateNeed } from '@backsight/store/jobs/jobs';
+import { markProperty } from '@backsight/store/jobs/properties';
 import { findJobParties, removeJobParty, updateParty, type PartyEdit } from '@backsight/store/jobs/parties';
 import type { Act, Work } from '../run.ts';
 import { noteJob } from './steps/loadJob.ts';
@@ -43,6 +44,16 @@ async function leave(work: Work, { jobId, jobPartyId }: { jobId: string; jobPart
   await work.did('job', jobId, { partyRemoved: party.partyId, role: party.role });
   return accept({ id: jobId, version });
 }
+
+/** Marks a house: the owner is asked before anybody books for it; null takes the mark away. */
+export const markHouse: Act<{ id: string; askOwner: string | null }, { id: string }> = {
+  operation: 'jobs.mark-property',
+  run: async (work, { id, askOwner }) => {
+    if (!(await markProperty(work.tx, id, askOwner))) return refuse('not-found', { thing: 'property' });
+    await work.did('property', id, { askOwner: askOwner !== null });
+    return accept({ id });
+  },
+};
 
 export const changeParty: Act<{ id: string; edit: PartyEdit }, { id: string }> = { operation: 'jobs.change-party', run: change };
 

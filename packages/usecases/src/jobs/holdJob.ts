@@ -1,6 +1,6 @@
 // Holds a time with a price for a caller who is still on the phone.
 import { addressKey } from '@backsight/domain/jobs/address';
-import { mayOrder, priceAsTold } from '@backsight/domain/jobs/decide';
+import { mayOrder, ownerAsked, priceAsTold } from '@backsight/domain/jobs/decide';
 import { needsOf } from '@backsight/domain/jobs/needs';
 import type { Source, Terms } from '@backsight/domain/jobs/words';
 import { wallTime } from '@backsight/domain/schedule/wallClock';
@@ -8,7 +8,14 @@ import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { findCatalog, type Catalog } from '@backsight/store/jobs/catalog';
 import { addJobEvent, insertJob, saveFeeLines, saveNeeds, saveServices } from '@backsight/store/jobs/jobs';
-import { fileProperty, findPropertyByKey, saveFacts, type KnownProperty, type PropertyRow } from '@backsight/store/jobs/properties';
+import {
+  fileProperty,
+  findPropertyByKey,
+  saveFacts,
+  setExactPlace,
+  type KnownProperty,
+  type PropertyRow,
+} from '@backsight/store/jobs/properties';
 import { peopleForOtherClients } from '@backsight/store/schedule/crew';
 import { nextNumber } from '@backsight/store/numbers';
 import type { Act, Work } from '../run.ts';
@@ -82,6 +89,9 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
   const people = await knowPeople(work, input.parties);
   if (!people.ok) return people;
   const { row, before } = property.value;
+  const byOwner = work.actor.kind === 'person' && work.actor.roles.includes('owner');
+  const asked = ownerAsked([{ name: row.address, askOwner: before?.askOwner ?? null }], byOwner);
+  if (!asked.ok) return asked;
   const demand = demandOf(catalog, plan.value, {
     visitKind: 'inspection',
     place: row,
@@ -108,9 +118,11 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
 async function propertyOf(work: Work, { property }: HoldInput): Promise<Outcome<{ row: PropertyRow; before: KnownProperty | null }>> {
   const key = addressKey(property.address, property.town);
   const before = await findPropertyByKey(work.tx, key);
-  if (before) return accept({ row: before, before });
+  if (before && (before.placeBy === 'exact' || property.lat === undefined || property.lon === undefined))
+    return accept({ row: before, before });
   const place = await placeOf(work.tx, property);
   if (!place.ok) return place;
+  if (before) return accept({ row: { ...before, ...place.value, zip: before.zip }, before });
   return accept({
     row: { id: property.id, address: property.address, town: property.town, addressKey: key, ...place.value },
     before: null,
@@ -122,6 +134,7 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
   const stamp = { newId: work.newId, at: now };
   const actorId = work.actor.kind === 'person' ? work.actor.id : null;
   const property = await fileProperty(tx, { ...rowOf(p.property), recordedAt: now });
+  if (p.property.placeBy === 'exact' && property.placeBy !== 'exact') await knowPlace(work, property, p.property);
   await saveFacts(tx, { id: work.newId(), propertyId: property.id, facts: input.facts, recordedAt: now, recordedBy: actorId });
   const row = jobRow(input, p, { number: await nextNumber(tx, 'job'), propertyId: property.id });
   await insertJob(tx, { ...row, id: input.id, state: 'held', version: 1, recordedAt: now });
@@ -191,6 +204,12 @@ const jobRow = (input: HoldInput, p: Prepared, { number, propertyId }: { number:
   source: input.source,
   clientAttends: input.clientAttends,
 });
+
+/** The exact place of a house that was filed by its town or ZIP code, now that somebody says it. */
+async function knowPlace(work: Work, before: KnownProperty, { lat, lon }: PropertyRow): Promise<void> {
+  await setExactPlace(work.tx, before.id, before.version, { lat, lon });
+  await work.did('property', before.id, { lat, lon, fromLat: before.lat, fromLon: before.lon, placedBefore: before.placeBy });
+}
 
 const rowOf = ({ id, address, town, zip, lat, lon, placeBy, addressKey: key }: PropertyRow): PropertyRow => ({
   id,

@@ -54,8 +54,16 @@ export const readPlace = (reader: Reader, q: { town: string; zip?: string | unde
 export async function lookUpProperty(reader: Reader, q: { address: string; town: string }) {
   const known = await findPropertyByKey(reader, addressKey(q.address, q.town));
   return known
-    ? { onFile: true, propertyId: known.id, address: known.address, inspectedBefore: known.inspected > 0, lat: known.lat, lon: known.lon }
-    : { onFile: false, propertyId: null, address: null, inspectedBefore: false, lat: null, lon: null };
+    ? {
+        onFile: true,
+        propertyId: known.id,
+        address: known.address,
+        inspectedBefore: known.inspected > 0,
+        askOwner: known.askOwner !== null,
+        lat: known.lat,
+        lon: known.lon,
+      }
+    : { onFile: false, propertyId: null, address: null, inspectedBefore: false, askOwner: false, lat: null, lon: null };
 }
 
 export const lookUpParties = async (reader: Reader, text: string) =>

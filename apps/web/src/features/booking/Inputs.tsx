@@ -106,6 +106,7 @@ export function HouseInputs({ draft, change }: Props): ReactNode {
       {known.data?.onFile ? (
         <p role="status">
           A file exists for this property{known.data.inspectedBefore ? '; a lead inspector decides whether the same pair may go' : ''}.
+          {known.data.askOwner ? ' Ask the owner before booking for this house.' : ''}
         </p>
       ) : null}
       <details style={{ marginTop: '0.75rem' }}>

@@ -22,6 +22,7 @@ import { Endings } from './Endings.tsx';
 import { Crew } from './Crew.tsx';
 import { Facts } from './Facts.tsx';
 import { HoldClock } from './HoldClock.tsx';
+import { MarkHouse } from './MarkHouse.tsx';
 import { Needs } from './Needs.tsx';
 import { Papers, History } from './Papers.tsx';
 import { PapersDiffer } from './PapersDiffer.tsx';
@@ -100,6 +101,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       </section>
       <Place job={job} mayWork={mayWork} />
       <Facts job={job} mayWork={mayWork} />
+      {me.roles.includes('owner') ? <MarkHouse job={job} /> : null}
       <Papers job={job} />
       <History job={job} />
     </Page>
