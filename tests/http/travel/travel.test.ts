@@ -242,4 +242,17 @@ describe('the place of a house', () => {
     expect((await job()).property.zoneBeyond).toBe('America/Los_Angeles');
     expect((await starts({ lat: 47.61, lon: -122.33 })).zoneBeyond).toBe('America/Los_Angeles');
   });
+  it('becomes exact when somebody who books the house again says it', async () => {
+    const property = { id: randomUUID(), address: '11 Harbor Lane', town: 'Birchmere' };
+    const book = async (more: object, at: { lat: number; lon: number }) => {
+      const { options } = await starts(at);
+      const answer = await api.send('office', 'POST', '/api/jobs', { body: holdBody(options[0], { property: { ...property, ...more } }) });
+      expect(answer.status, JSON.stringify(answer.body)).toBe(201);
+      return (await api.send('office', 'GET', `/api/jobs/${answer.body.id}`)).body.property;
+    };
+    expect(await book({}, PLACE)).toMatchObject({ placeBy: 'town', version: 1 });
+    const exact = { lat: 44.035, lon: -88.545 };
+    expect(await book({ ...exact, id: randomUUID() }, exact)).toMatchObject({ ...exact, id: property.id, placeBy: 'exact', version: 2 });
+    expect(await book({ lat: 44.01, lon: -88.5, id: randomUUID() }, exact)).toMatchObject({ ...exact, version: 2 });
+  });
 });
