@@ -82,6 +82,16 @@ describe('a day plan', () => {
     )[0]!.version;
     const body = { because: 'The client knows them.' };
     expect((await api.send('office', 'PUT', `/api/visits/${north.visitId}/lock`, { version, body })).status).toBe(200);
+    const kept = await api.send('office', 'GET', `/api/visits/${north.visitId}/kept`);
+    expect(kept.body).toMatchObject({ version: version + 1, window: null, lock: { by: CAST.office.name, because: body.because } });
+    const early = { from: at(DAY, 6), until: at(DAY, 7) };
+    const refused = await api.send('office', 'PUT', `/api/visits/${north.visitId}/promise`, {
+      version: version + 1,
+      body: { window: early },
+    });
+    expect(refused.body).toMatchObject({ code: 'visit-promise' });
+    const stale = await api.send('office', 'PUT', `/api/visits/${north.visitId}/lock`, { version, body: { because: null } });
+    expect(stale.body).toMatchObject({ code: 'changed-meanwhile' });
     const plan = await ended((await ask({ weights: { travel: 5 } })).id);
     const moves = plan.answer.variants[0].days[0].groups.flatMap(
       (group: { moves: { visitId: string; before: { start: number }; after: { start: number } }[] }) => group.moves,
@@ -296,5 +306,58 @@ describe('a bad-weather day', () => {
     ['a town that the firm does not serve', { towns: ['Atlantis'] }, 'town-not-known'],
   ])('refuses %s', async (_what, change, code) => {
     expect((await close(closure(change))).body).toMatchObject({ code });
+  });
+});
+
+describe('what if', () => {
+  const askWhatIf = async (change: Record<string, unknown>, who: 'owner' | 'lead' = 'owner', from = '2026-05-14') => {
+    const id = randomUUID();
+    return { id, ...(await api.send(who, 'POST', '/api/what-ifs', { body: { id, from, weeks: 1, change } })) };
+  };
+  const answered = async (id: string) => {
+    for (let tries = 0; tries < 400; tries++) {
+      const { body } = await api.send('owner', 'GET', `/api/what-ifs/${id}`);
+      if (body.state !== 'asked') return body;
+      await wait(50);
+    }
+    throw new Error('no answer');
+  };
+  beforeAll(async () => {
+    for (const [n, hour] of [9, 13].entries())
+      await bookedVisit(api, {
+        startsAt: at('2025-05-13', hour),
+        endsAt: at('2025-05-13', hour + 3),
+        first: anna.id,
+        second: ben.id,
+        street: `${n} Last Year Lane`,
+        state: 'done',
+      });
+    const away = { lat: 44.3, lon: -88.3 };
+    await api.database.transaction((tx) => tx.db.property.updateMany({ where: { address: { endsWith: 'Last Year Lane' } }, data: away }));
+  });
+
+  it('plans the same week of last year with one more, week by week', async () => {
+    const asked = await askWhatIf({ kind: 'one_more', likeId: anna.id, town: null });
+    expect(asked.status, JSON.stringify(asked.body)).toBe(201);
+    const plan = await answered(asked.id);
+    expect(plan, plan.note).toMatchObject({ state: 'finished', inWords: 'One more like Anna Inspector' });
+    expect(plan.answer.weeks).toMatchObject([
+      { monday: '2025-05-12', visits: 2, now: { placed: 2, fit: 4, unproven: 0 }, then: { placed: 2, fit: 4, unproven: 0 } },
+    ]);
+  });
+  it('drives twice as long at half the speed', async () => {
+    const [week] = (await answered((await askWhatIf({ kind: 'speed', percent: 50 })).id)).answer.weeks;
+    expect(week.then.driving).toBeGreaterThan(week.now.driving * 1.5);
+    expect(week.then.driving).toBeLessThan(week.now.driving * 2.1);
+  });
+  it('compares with no other weeks when there was no visit in those', async () => {
+    const plan = await answered((await askWhatIf({ kind: 'speed', percent: 120 }, 'owner', '2026-08-10')).id);
+    expect(plan).toMatchObject({ state: 'failed', answer: null, note: expect.stringContaining('other weeks would not compare') });
+  });
+  it('is refused for people and towns that there are not, and to a lead', async () => {
+    expect((await askWhatIf({ kind: 'base', personId: randomUUID(), town: 'Birchmere' })).body.code).toBe('not-found');
+    expect((await askWhatIf({ kind: 'base', personId: anna.id, town: 'Atlantis' })).body.code).toBe('town-not-known');
+    expect((await askWhatIf({ kind: 'speed', percent: 0 })).status).toBe(422);
+    expect((await askWhatIf({ kind: 'speed', percent: 120 }, 'lead')).status).toBe(403);
   });
 });

@@ -134,6 +134,37 @@ const closure = z.strictObject({
 });
 export type Closure = z.output<typeof closure>;
 
+const whatIfChange = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('one_more'), likeId: id, town: line(100).nullable() }),
+  z.strictObject({ kind: z.literal('base'), personId: id, town: line(100) }),
+  z.strictObject({ kind: z.literal('speed'), percent: z.int().min(50).max(200) }),
+]);
+const whatIfSide = z.strictObject({ placed: z.int(), driving: z.int(), fit: z.int(), unproven: z.int() });
+const whatIfWeek = z.strictObject({ monday: day, visits: z.int(), now: whatIfSide, then: whatIfSide });
+const whatIf = z.strictObject({
+  ...HEAD,
+  change: whatIfChange,
+  inWords: text,
+  progress: planProgress.nullable(),
+  answer: z.strictObject({ weeks: z.array(whatIfWeek) }).nullable(),
+});
+export type WhatIf = z.output<typeof whatIf>;
+export type WhatIfChange = z.output<typeof whatIfChange>;
+
+const kept = z.strictObject({
+  id,
+  version: z.int(),
+  state: text,
+  jobId: id,
+  jobNumber: z.int(),
+  kindName: text,
+  address: text,
+  startsAt: instant,
+  window: z.strictObject({ from: instant, until: instant }).nullable(),
+  lock: z.strictObject({ at: instant, by: text, because: text }).nullable(),
+});
+export type KeptVisit = z.output<typeof kept>;
+
 const area = 'schedule';
 export const planRoutes = {
   list: route({
@@ -209,6 +240,15 @@ export const planRoutes = {
     body: z.strictObject({ done: z.boolean() }),
     reply: made,
   }),
+  kept: route({
+    method: 'GET',
+    path: '/api/visits/:id/kept',
+    area,
+    summary: 'What plans must keep of a visit: the promised window, and whether it stays as it is',
+    who: OFFICE_ROLES,
+    params: idParams,
+    reply: kept,
+  }),
   promise: route({
     method: 'PUT',
     path: '/api/visits/:id/promise',
@@ -275,5 +315,24 @@ export const planRoutes = {
     params: idParams,
     body: z.strictObject({ id, weights: someWeights.default({}) }),
     reply: made,
+  }),
+  askWhatIf: route({
+    method: 'POST',
+    path: '/api/what-ifs',
+    area,
+    summary: 'Plan the visits of the same weeks of last year with the firm as it is and as it would be',
+    who: ['owner', 'office_manager'],
+    creates: true,
+    body: z.strictObject({ id, from: day, weeks: z.int().min(1).max(12), change: whatIfChange }),
+    reply: made,
+  }),
+  whatIf: route({
+    method: 'GET',
+    path: '/api/what-ifs/:id',
+    area,
+    summary: 'A what-if: progress, then visits that fit and driving, week by week',
+    who: ['owner', 'office_manager'],
+    params: idParams,
+    reply: whatIf,
   }),
 };

@@ -2,6 +2,7 @@
 import { parentPort } from 'node:worker_threads';
 import { planSteps } from '@backsight/scheduling/planSteps';
 import { travelOf } from '@backsight/scheduling/travelModel';
+import type { RunAnswer } from '@backsight/usecases/schedule/steps/planTask';
 import type { PlanOrder, PlanReport } from '../http/planner.ts';
 import { loadSolver } from '../planner/highs.ts';
 
@@ -14,15 +15,21 @@ async function planAll({ task, stop, stepMs }: PlanOrder): Promise<void> {
   let [run, until] = [0, Infinity];
   const tools = {
     solver: await solver,
-    travel: travelOf(task.travel ?? undefined),
     shouldStop: () => Atomics.load(flag, 0) !== 0 || performance.now() > until,
     onProgress: ({ phase, cost, bound }: Pick<Extract<PlanReport, { kind: 'progress' }>, 'phase' | 'cost' | 'bound'>) =>
       say({ kind: 'progress', run, phase, cost, bound }),
   };
-  const answers = await planSteps(task.runs, tools, (step) => {
-    [run, until] = [step, performance.now() + stepMs];
-  });
-  say({ kind: 'done', answers: answers.map((answer) => answer && { result: answer.result, difference: answer.difference }) });
+  const answers: RunAnswer[] = [];
+  for (const chain of new Set(task.runs.map((one) => one.chain))) {
+    const begin = answers.length;
+    const travel = travelOf(task.travels[chain] ?? task.travel ?? undefined);
+    const steps = task.runs.filter((one) => one.chain === chain);
+    const found = await planSteps(steps, { ...tools, travel }, (step) => {
+      [run, until] = [begin + step, performance.now() + stepMs];
+    });
+    answers.push(...found.map((answer) => answer && { result: answer.result, difference: answer.difference }));
+  }
+  say({ kind: 'done', answers });
 }
 
 port.on('message', (order: PlanOrder) => {

@@ -99,8 +99,12 @@ class OneThread implements Planner {
     const { task } = prepared.value;
     one.days = task.runs.map(({ input }) => input.day);
     one.progress = { ...one.progress, of: task.runs.length, day: one.days[0] ?? null };
-    this.#thread().postMessage({ task, stop: one.stop.buffer, stepMs: this.#settings.stepMs ?? STEP_MS } satisfies PlanOrder);
-    const limit = setTimeout(() => this.#askToStop(one), this.#settings.limitMs ?? LIMIT_MS);
+    this.#thread().postMessage({
+      task,
+      stop: one.stop.buffer,
+      stepMs: task.stepMs ?? this.#settings.stepMs ?? STEP_MS,
+    } satisfies PlanOrder);
+    const limit = setTimeout(() => this.#askToStop(one), task.limitMs ?? this.#settings.limitMs ?? LIMIT_MS);
     const answer = await ended;
     clearTimeout(limit);
     if (this.#closed) return;

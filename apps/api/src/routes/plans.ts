@@ -5,10 +5,11 @@ import { refuse } from '@backsight/domain/shared/outcome';
 import { acceptPlan } from '@backsight/usecases/schedule/acceptPlan';
 import { askDayPlan, askSickCall } from '@backsight/usecases/schedule/askPlan';
 import { askWeatherPlan, closeForWeather, liftClosure } from '@backsight/usecases/schedule/closures';
-import { lockVisit, promiseWindow } from '@backsight/usecases/schedule/keepVisit';
+import { lockVisit, promiseWindow, readKept } from '@backsight/usecases/schedule/keepVisit';
 import { readClosures } from '@backsight/usecases/schedule/readClosures';
 import { readPlan, readPlans } from '@backsight/usecases/schedule/readPlan';
 import { tickCall } from '@backsight/usecases/schedule/tickCall';
+import { askWhatIf, readWhatIf } from '@backsight/usecases/schedule/whatIf';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
@@ -43,6 +44,17 @@ export function plansApi(app: FastifyInstance, services: Services): void {
     if (asked.ok) planner.make(asked.value.id);
     return asked;
   });
+  mount(app, services, routes.askWhatIf, async ({ act, body }) => {
+    const asked = await act(askWhatIf, body);
+    if (asked.ok) planner.make(asked.value.id);
+    return asked;
+  });
+  mount(app, services, routes.whatIf, async ({ read, params }) => {
+    const progress = planner.progress(params.id);
+    const plan = await readWhatIf(read, params.id);
+    return plan.ok ? { ...plan.value, progress: plan.value.state === 'asked' ? progress : null } : plan;
+  });
+  mount(app, services, routes.kept, ({ read, params }) => readKept(read, params.id));
   mount(app, services, routes.promise, ({ act, params, version, body }) =>
     act(promiseWindow, { id: params.id, version, window: body.window }),
   );

@@ -31,6 +31,17 @@ export const liftClosure = (id: string) => call(routes.lift, { params: { id } })
 export const askWeatherPlan = ({ closureId, key, id }: { closureId: string; key: string; id: string }) =>
   call(routes.askWeather, { params: { id: closureId }, body: { id }, key });
 
+export const askWhatIf = ({ key, ...body }: Keyed<BodyOf<typeof routes.askWhatIf>>) => call(routes.askWhatIf, { body, key });
+export const whatIfQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['plan', id],
+    queryFn: ({ signal }) => call(routes.whatIf, { params: { id }, signal }),
+    refetchInterval: ({ state }) => (state.data?.state === 'asked' ? WATCH_MS : false),
+  });
+
+export const keptQuery = (id: string) =>
+  queryOptions({ queryKey: ['kept', id], queryFn: ({ signal }) => call(routes.kept, { params: { id }, signal }) });
+
 type Visit = { id: string; version: number };
 export const promiseWindow = ({ id, version, ...body }: Visit & BodyOf<typeof routes.promise>) =>
   call(routes.promise, { params: { id }, version, body });

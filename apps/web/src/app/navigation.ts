@@ -48,6 +48,12 @@ const GROUPS: readonly Group[] = [
         about: 'Close a time for weather and move its visits together',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      {
+        to: '/what-if',
+        label: 'What if',
+        about: 'One more inspector, another base: what last year’s weeks would have been',
+        who: ['owner', 'office_manager'],
+      },
       { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
     ],
   },

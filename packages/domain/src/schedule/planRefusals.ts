@@ -10,6 +10,10 @@ export const planRefusals = refusalList({
   'plan-other-variant': { blame: 'state', sentence: 'Another of these plans was accepted already. Ask for a new one.' },
   'plan-accepted': { blame: 'state', sentence: 'One of these moves was accepted already.' },
   'plan-outdated': { blame: 'conflict', sentence: 'Nothing was changed, because none of it fits any more. {sentences}' },
+  'what-if-no-visits': {
+    blame: 'state',
+    sentence: 'There is no visit on record from {from} to {to} of last year, and other weeks would not compare.',
+  },
   'absence-not-approved': { blame: 'state', sentence: 'Only an approved absence keeps somebody from visits. Approve it first.' },
   'visit-promise': { blame: 'input', sentence: 'The window that is promised holds the start, and is no longer than a day.' },
   'weather-closure-times': { blame: 'input', sentence: 'The closed time ends after it begins, and lasts 31 days at most.' },

@@ -69,3 +69,28 @@ export function chosenGroups(answer: PlanAnswer, keys: readonly string[]): KeptG
 
 /** Variants are answers to one question: once a group of one was accepted, the others are void. */
 export const variantOf = (groupKey: string): string => groupKey.split('/')[0]!;
+
+/** The firm otherwise than it is: somebody more like a person (at a town, or at that person's base), another base, other speeds. */
+export type WhatIfChange =
+  | { kind: 'one_more'; likeId: string; town: string | null }
+  | { kind: 'base'; personId: string; town: string }
+  | { kind: 'speed'; percent: number };
+
+/** One week of last year planned by the firm as it is or as it would be. */
+export type WhatIfSide = {
+  /** Visits that were placed, of those that there were. */
+  placed: number;
+  /** Driving of all people together, minutes. */
+  driving: number;
+  /** Visits that fit when twice as many of the same kinds are asked for. */
+  fit: number;
+  /** Days whose plan was not proven to be the best. */
+  unproven: number;
+};
+/** `monday`: of the week last year; `visits`: that there were in it. */
+export type WhatIfWeek = { monday: string; visits: number; now: WhatIfSide; then: WhatIfSide };
+export type WhatIfAnswer = { weeks: WhatIfWeek[] };
+
+/** now and then: the firm as it is and as it would be; the full ones ask for twice the visits. */
+export const WHAT_IF_CHAINS = ['now', 'now_full', 'then', 'then_full'] as const;
+export type WhatIfChain = (typeof WHAT_IF_CHAINS)[number];

@@ -1,6 +1,6 @@
 // Several visits that take each other's people and times at once.
 import type { Prisma } from '../generated/client.ts';
-import type { Tx } from '../database.ts';
+import type { Reader, Tx } from '../database.ts';
 
 export type VisitMove = {
   id: string;
@@ -56,3 +56,30 @@ export async function setLock(
   const data = { lockedAt: lock?.at ?? null, lockedBy: lock?.by ?? null, lockedBecause: lock?.because ?? null, version: { increment: 1 } };
   return (await tx.db.visit.updateMany({ where: { id, version }, data })).count > 0;
 }
+
+export type KeptRow = {
+  id: string;
+  version: number;
+  state: string;
+  jobId: string;
+  jobNumber: number;
+  kindName: string;
+  address: string;
+  startsAt: Date;
+  promisedFrom: Date | null;
+  promisedUntil: Date | null;
+  lockedAt: Date | null;
+  lockedBy: string | null;
+  lockedBecause: string | null;
+};
+
+/** What plans must keep of a visit. */
+export const findKept = async (reader: Reader, id: string): Promise<KeptRow | null> =>
+  (
+    await reader.rows<KeptRow>(
+      `SELECT v.id::text AS id, v.version, v.state, j.id::text AS "jobId", j.number AS "jobNumber", k.name AS "kindName", p.address || ', ' || p.town AS address, v.starts_at AS "startsAt",
+        v.promised_from AS "promisedFrom", v.promised_until AS "promisedUntil", v.locked_at AS "lockedAt", w.name AS "lockedBy", v.locked_because AS "lockedBecause"
+       FROM visit v JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id JOIN visit_kind k ON k.key = v.kind LEFT JOIN person w ON w.id = v.locked_by WHERE v.id = $1::uuid`,
+      [id],
+    )
+  )[0] ?? null;

@@ -4,6 +4,7 @@ import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { endPlan, unfinishedPlans } from '@backsight/store/schedule/plans';
 import type { Act } from '../run.ts';
 import { answerOf } from './steps/planAnswer.ts';
+import { whatIfAnswer } from './steps/whatIf.ts';
 import type { Prepared, RunAnswer } from './steps/planTask.ts';
 
 export type { Prepared, RunAnswer } from './steps/planTask.ts';
@@ -14,7 +15,8 @@ export type FinishInput = { id: string; prepared: Prepared; answers: RunAnswer[]
 export const finishPlan: Act<FinishInput, { id: string }> = {
   operation: 'schedule.finish-plan',
   run: async (work, { id, prepared, answers }): Promise<Outcome<{ id: string }>> => {
-    const result = answerOf(prepared, answers);
+    const { weeksFrom } = prepared;
+    const result = weeksFrom === null ? answerOf(prepared, answers) : whatIfAnswer(prepared, answers, weeksFrom);
     const end = { state: 'finished' as const, note: null, at: work.now, fingerprint: prepared.fingerprint, result };
     if (!(await endPlan(work.tx, id, end))) return refuse('plan-ended');
     await work.did('plan', id, { state: 'finished', days: prepared.task.runs.length });

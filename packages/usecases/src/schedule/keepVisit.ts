@@ -1,6 +1,7 @@
 // What a plan must keep of a visit: the window promised to the client, and whether it stays as it is.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { setLock, setPromise } from '@backsight/store/schedule/moveVisits';
+import { findKept, setLock, setPromise } from '@backsight/store/schedule/moveVisits';
+import type { Reader } from '@backsight/store/database';
 import { findVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import type { Act, Work } from '../run.ts';
 
@@ -42,4 +43,17 @@ async function open(work: Work, id: string): Promise<Outcome<VisitRow>> {
   return visit.state === 'held' || visit.state === 'booked'
     ? accept(visit)
     : refuse('visit-is', { state: visit.state.replaceAll('_', ' ') });
+}
+
+/** What a visit must keep now, and who said so. */
+export async function readKept(reader: Reader, id: string) {
+  const kept = await findKept(reader, id);
+  if (!kept) return refuse('not-found', { thing: 'visit' });
+  const { startsAt, promisedFrom, promisedUntil, lockedAt, lockedBy, lockedBecause, ...visit } = kept;
+  return accept({
+    ...visit,
+    startsAt: startsAt.toISOString(),
+    window: promisedFrom && promisedUntil ? { from: promisedFrom.toISOString(), until: promisedUntil.toISOString() } : null,
+    lock: lockedAt ? { at: lockedAt.toISOString(), by: lockedBy ?? '', because: lockedBecause ?? '' } : null,
+  });
 }

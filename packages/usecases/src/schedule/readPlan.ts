@@ -11,24 +11,12 @@ import { listPeople } from '@backsight/store/people';
 import { callsOf, findPlan, findPlanResult, listPlans, type CallRow, type PlanRow } from '@backsight/store/schedule/plans';
 import { factsOf } from './preparePlan.ts';
 import { callWords } from './steps/callWords.ts';
+import { planHead } from './steps/planHead.ts';
 import { fingerprintOf } from './steps/planTask.ts';
-
-const head = ({ id, kind, fromDay, toDay, state, note, accepted, askedBy, askedAt, endedAt }: PlanRow) => ({
-  id,
-  kind,
-  fromDay,
-  toDay,
-  state,
-  note,
-  accepted,
-  askedBy,
-  askedAt: askedAt.toISOString(),
-  endedAt: endedAt?.toISOString() ?? null,
-});
 
 /** The newest plans first. */
 export async function readPlans(reader: Reader, kinds: readonly PlanKind[]) {
-  return { items: (await listPlans(reader, kinds, 20)).map(head), weights: PLAN_WEIGHTS };
+  return { items: (await listPlans(reader, kinds, 20)).map(planHead), weights: PLAN_WEIGHTS };
 }
 
 export async function readPlan(reader: Reader, now: Date, id: string) {
@@ -40,7 +28,7 @@ export async function readPlan(reader: Reader, now: Date, id: string) {
   const names = Object.fromEntries((await listPeople(reader)).map((person) => [person.id, person.name]));
   const calls = (await callsOf(reader, id)).map((call) => callJson(call, plan, catalog));
   return accept({
-    ...head(plan),
+    ...planHead(plan),
     weights: weightsOf(plan),
     changedSince: answer !== null && plan.accepted.length === 0 && (await changedSince(reader, now, plan)),
     outName: outName(plan, names),

@@ -90,6 +90,9 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
           <Button size="compact-md" variant="default" onClick={() => setMoving(true)}>
             Move
           </Button>
+          <ButtonLink to="/visits/$visitId/kept" params={{ visitId: visit.id }} size="compact-md" variant="default">
+            What plans keep
+          </ButtonLink>
           {visit.state === 'booked' && isToday(visit.startsAt, zone) ? (
             <ButtonLink to="/visits/$visitId/late" params={{ visitId: visit.id }} size="compact-md" variant="default">
               Running late

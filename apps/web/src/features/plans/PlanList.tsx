@@ -18,8 +18,8 @@ const columns: Column<PlanHead>[] = [
   {
     key: 'days',
     head: 'Days',
-    cell: ({ id, fromDay, toDay }) => (
-      <TextLink to="/day-plan/$planId" params={{ planId: id }}>
+    cell: ({ id, kind, fromDay, toDay }) => (
+      <TextLink to={kind === 'what_if' ? '/what-if/$planId' : '/day-plan/$planId'} params={{ planId: id }}>
         {fromDay === toDay ? dayText(fromDay) : `${dayText(fromDay)} to ${dayText(toDay)}`}
       </TextLink>
     ),

@@ -23,7 +23,7 @@ const TITLE: Record<ShownPlan['kind'], string> = {
   weather: 'Closed for weather',
   what_if: 'What if',
 };
-const AGAIN = { day_plan: '/day-plan', sick_call: '/sick-call', weather: '/weather', what_if: '/day-plan' } as const;
+const AGAIN = { day_plan: '/day-plan', sick_call: '/sick-call', weather: '/weather', what_if: '/what-if' } as const;
 
 export function PlanPage(): ReactNode {
   const { planId } = route.useParams();

@@ -8,7 +8,7 @@ import { useSend } from '../../ui/useSend.ts';
 import classes from './plans.module.css';
 import { bestText, progressText } from './words.ts';
 
-export function Progress({ plan: { id, progress } }: { plan: ShownPlan }): ReactNode {
+export function Progress({ plan: { id, progress } }: { plan: Pick<ShownPlan, 'id' | 'progress'> }): ReactNode {
   const stop = useSend(stopPlan, { refresh: ['plan', id], said: 'The plan stops with the best so far.' });
   const best = progress ? bestText(progress) : null;
   return (

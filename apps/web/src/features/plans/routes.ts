@@ -25,4 +25,19 @@ export const planScreens = [
     path: '/weather',
     component: lazyRouteComponent(() => import('./WeatherPage.tsx'), 'WeatherPage'),
   }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/what-if',
+    component: lazyRouteComponent(() => import('./WhatIfPage.tsx'), 'WhatIfPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/what-if/$planId',
+    component: lazyRouteComponent(() => import('./WhatIfAnswerPage.tsx'), 'WhatIfAnswerPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/visits/$visitId/kept',
+    component: lazyRouteComponent(() => import('./KeptPage.tsx'), 'KeptPage'),
+  }),
 ] as const;

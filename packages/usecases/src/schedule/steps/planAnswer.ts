@@ -1,5 +1,13 @@
 // The planner's answer turned into what is kept: moves in groups, also of visits that go to another day.
-import type { DayAnswer, KeptGroup, KeptMove, PlanAnswer, PlanVariant, Spot } from '@backsight/domain/schedule/plans';
+import {
+  PLAN_VARIANTS,
+  type DayAnswer,
+  type KeptGroup,
+  type KeptMove,
+  type PlanAnswer,
+  type PlanVariant,
+  type Spot,
+} from '@backsight/domain/schedule/plans';
 import type { MoveGroup, PlanMove } from '@backsight/scheduling/plan/model';
 import { sayDay } from '@backsight/scheduling/time';
 import type { PlanRun, Prepared, RunAnswer } from './planTask.ts';
@@ -10,7 +18,7 @@ type Seen = Prepared['seen'];
 /** The answer as it is kept, variant by variant in the order of the task. */
 export function answerOf({ task, seen }: Pick<Prepared, 'task' | 'seen'>, answers: readonly RunAnswer[]): PlanAnswer {
   const answered = task.runs.flatMap((run, at) => (answers[at] ? [{ run, answer: answers[at] }] : []));
-  const variants = [...new Set(task.runs.map(({ chain }) => chain))];
+  const variants = PLAN_VARIANTS.filter((key) => task.runs.some(({ chain }) => chain === key));
   return {
     variants: variants.map((key) => ({
       key,

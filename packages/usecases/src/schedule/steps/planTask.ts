@@ -1,19 +1,27 @@
 // A plan that is handed to the planner's thread: plain data, and what must be known besides to keep its answer.
-import type { PlanVariant, Spot } from '@backsight/domain/schedule/plans';
+import type { PlanVariant, Spot, WhatIfChain } from '@backsight/domain/schedule/plans';
 import type { PlanStep, StepAnswer } from '@backsight/scheduling/planSteps';
 import type { TravelData } from '@backsight/scheduling/travelModel';
 import { hashOf } from '../../run.ts';
 import { labelOf, type PlanFacts } from './planInput.ts';
 
 /** One day to be planned under one variant. */
-export type PlanRun = PlanStep & { chain: PlanVariant };
-export type PlanTask = { travel: TravelData | null; runs: PlanRun[] };
+export type PlanRun = PlanStep & { chain: PlanVariant | WhatIfChain };
+/** `travels`: driving data of chains that have their own. `stepMs`, `limitMs`: other limits of time than usual. */
+export type PlanTask = {
+  travel: TravelData | null;
+  travels: Partial<Record<PlanRun['chain'], TravelData>>;
+  runs: PlanRun[];
+  stepMs?: number;
+  limitMs?: number;
+};
 /** The answer to the run at the same place of the task; null when there was no need to plan it. */
 export type RunAnswer = Pick<StepAnswer, 'result' | 'difference'> | null;
 
 /** What of a visit the answer needs besides the planner's own words; `spot`: where it is now. */
 export type SeenVisit = { version: number; jobId: string; label: string; spot: Spot };
-export type Prepared = { task: PlanTask; seen: Record<string, SeenVisit>; fingerprint: string };
+/** `weeksFrom`: the first Monday of a what-if; null for plans that may be accepted. */
+export type Prepared = { task: PlanTask; seen: Record<string, SeenVisit>; fingerprint: string; weeksFrom: string | null };
 
 export const seenOf = ({ visits }: PlanFacts): Record<string, SeenVisit> =>
   Object.fromEntries(

@@ -1,0 +1,117 @@
+// What if: the visits of the same weeks of last year, planned again by today's people as they are and as they would be.
+import type { WhatIfAnswer, WhatIfChain, WhatIfChange, WhatIfSide, WhatIfWeek } from '@backsight/domain/schedule/plans';
+import { PLAN_BUDGET, PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
+import type { PlanInput, PlanVisit } from '@backsight/scheduling/plan/model';
+import { replanWeights } from '@backsight/scheduling/plan/replan';
+import { addDays, daysBetween } from '@backsight/scheduling/time';
+import type { TravelData } from '@backsight/scheduling/travelModel';
+import type { PersonInput, World } from '@backsight/scheduling/world';
+import { visitOn, type PlanFacts } from './planInput.ts';
+import { plannedPeople } from './planPeople.ts';
+import type { PlanRun, Prepared, RunAnswer } from './planTask.ts';
+
+/** From a day to the same weekday of the year before. */
+export const LAST_YEAR = -364;
+const NOON = 720;
+const FOREVER = '9999-12-31';
+const EARTH_KM = 20_100;
+
+type Town = { name: string; lat: number; lon: number };
+const placeOf = (towns: readonly Town[], name: string): { lat: number; lon: number } | undefined => {
+  const town = towns.find((one) => one.name === name);
+  return town && { lat: town.lat, lon: town.lon };
+};
+
+/** Papers, absences and acknowledgements are today's matter, not that of a whole season. */
+const always = (person: PersonInput, today: string): PersonInput => ({
+  ...person,
+  licensedUntil: person.licensedUntil !== null && person.licensedUntil >= today ? FOREVER : null,
+  off: [],
+  missingAcknowledgements: [],
+  recentMinutes: 0,
+});
+
+/** The people with the change; the change of speed is one of the driving data. */
+function changed(people: readonly PersonInput[], change: WhatIfChange, towns: readonly Town[]): PersonInput[] {
+  if (change.kind === 'base')
+    return people.map((one) => (one.id === change.personId ? { ...one, base: placeOf(towns, change.town) ?? one.base } : one));
+  if (change.kind === 'speed') return [...people];
+  const like = people.find(({ id }) => id === change.likeId);
+  if (!like) return [...people];
+  const base = change.town === null ? like.base : (placeOf(towns, change.town) ?? like.base);
+  return [...people, { ...like, id: `${like.id}+`, name: `One more like ${like.name}`, base }];
+}
+
+/** Every drive takes as much longer or shorter as the speeds are lower or higher. */
+function drivenAt(travel: TravelData | undefined, { office }: PlanFacts, percent: number): TravelData {
+  const data = travel ?? { speeds: null, factors: [], towns: [], rules: [], service: false, cells: [] };
+  const everywhere = { lat: office.lat, lon: office.lon, radiusKm: EARTH_KM };
+  return { ...data, rules: [{ kind: 'within', a: everywhere, percent: (100 / percent - 1) * 100 }, ...data.rules] };
+}
+
+/** Each visit in the half of the day in which it took place. */
+function inItsHalf(visit: PlanVisit, start: number): PlanVisit {
+  const half = start < NOON ? { from: 0, until: NOON - 1 } : { from: NOON, until: 1440 };
+  return { ...visit, promise: { from: Math.max(half.from, visit.window.from), until: Math.min(half.until, visit.window.until) } };
+}
+
+function dayOf(world: World, day: string, visits: PlanVisit[], keepPromises: boolean): PlanInput {
+  const weights = replanWeights(PLAN_WEIGHTS, 1);
+  const rest = { pairRules: world.pairRules, kit: world.kit, together: [], weights, grid: 15, keepPromises, budget: PLAN_BUDGET, seed: 1 };
+  return { day, people: plannedPeople(world, day, visits), visits, ...rest };
+}
+
+/** `facts.visits` are those of last year, each on its day of this year. */
+export function whatIfRuns(
+  facts: PlanFacts,
+  change: WhatIfChange,
+  today: string,
+): { runs: PlanRun[]; travels: Prepared['task']['travels'] } {
+  const people = facts.world.people.map((person) => always(person, today));
+  const world = { ...facts.world, people, busy: [], closures: [] };
+  const other = { ...world, people: changed(people, change, facts.world.travel?.towns ?? []) };
+  const sides: [WhatIfChain, World, boolean][] = [
+    ['now', world, false],
+    ['now_full', world, true],
+    ['then', other, false],
+    ['then_full', other, true],
+  ];
+  const runs = sides.flatMap(([chain, firm, full]) =>
+    facts.days.flatMap((day) => {
+      const visits = facts.visits.filter((visit) => visit.day === day);
+      const asked = visits.map((visit) => ({ ...visitOn({ ...facts, world: firm }, visit, day), start: visit.start }));
+      const once = asked.map(({ start, ...visit }) => inItsHalf(visit, start));
+      const twice = asked.flatMap(({ start: _, ...visit }) => [visit, { ...visit, id: `${visit.id}+` }]);
+      const input = dayOf(firm, day, full ? twice : once, !full);
+      return visits.length === 0 ? [] : [{ chain, input, joining: [], movable: [], onlyJoined: false }];
+    }),
+  );
+  if (change.kind !== 'speed') return { runs, travels: {} };
+  const slow = drivenAt(facts.world.travel, facts, change.percent);
+  return { runs, travels: { then: slow, then_full: slow } };
+}
+
+const mondayOf = (day: string, from: string): string => addDays(from, Math.floor(daysBetween(from, day) / 7) * 7);
+
+/** The figures of each week. `from` is a Monday of this year. */
+export function whatIfAnswer({ task }: Pick<Prepared, 'task'>, answers: readonly RunAnswer[], from: string): WhatIfAnswer {
+  const all = task.runs.flatMap((run, at) =>
+    answers[at] ? [{ run, result: answers[at].result, week: mondayOf(run.input.day, from) }] : [],
+  );
+  const weeks = [...new Set(all.map(({ week }) => week))].sort();
+  return {
+    weeks: weeks.map((week): WhatIfWeek => {
+      const of = (chain: WhatIfChain) => all.filter((one) => one.week === week && one.run.chain === chain);
+      const placed = (chain: WhatIfChain): number =>
+        of(chain).reduce((sum, { run, result }) => sum + run.input.visits.length - result.leftOut.length, 0);
+      const side = (chain: 'now' | 'then'): WhatIfSide => ({
+        placed: placed(chain),
+        driving: Math.round(of(chain).reduce((sum, { result }) => sum + result.parts.travel, 0)),
+        fit: placed(`${chain}_full`),
+        unproven: [...of(chain), ...of(`${chain}_full`)].filter(({ result }) => !result.proven).length,
+      });
+      const visits = of('now').reduce((sum, { run }) => sum + run.input.visits.length, 0);
+      return { monday: addDays(week, LAST_YEAR), visits, now: side('now'), then: side('then') };
+    }),
+  };
+}
