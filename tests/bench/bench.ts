@@ -27,3 +27,12 @@ export async function timed<T>(act: () => Promise<T>): Promise<{ value: T; wall:
   const { user, system } = process.cpuUsage(used);
   return { value, wall: performance.now() - began, cpu: (user + system) / 1000 };
 }
+
+/** Says whether so many seconds of processor time are used up: a limit that does not depend on what else the machine does. */
+export function cpuLimit(seconds: number): () => boolean {
+  const began = process.cpuUsage();
+  return () => {
+    const { user, system } = process.cpuUsage(began);
+    return user + system > seconds * 1e6;
+  };
+}
