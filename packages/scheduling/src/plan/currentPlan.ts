@@ -1,5 +1,5 @@
 // The plan as it is now, and a first plan made from it: what the search has to beat.
-import { layoutOf, mayForm, pairUp, skipOfColumn, visitsOfColumn } from './columns.ts';
+import { layoutOf, mayForm, pairUp, skipOfColumn } from './columns.ts';
 import type { Column, Space } from './columns.ts';
 import { dayIndex } from './days.ts';
 import { entriesOfColumn } from './master.ts';
@@ -97,7 +97,7 @@ export function firstPlan(space: Space, pricing: Pricing): Column[] {
   const duals = new Float64Array(layoutOf(space.tables).cuts);
   const others: { column: Column; worth: number }[] = [];
   const emit = (column: Column & { reduced: number }) => {
-    others.push({ column, worth: column.reduced / visitsOfColumn(space, column).length });
+    others.push({ column, worth: column.reduced });
   };
   pricing.run({ duals, cuts: [], limit: 0, perRoute: PER_ROUTE, step: 1, offset: 0, emit });
   const ranked = others.sort((a, b) => a.worth - b.worth).map(({ column }) => column);
