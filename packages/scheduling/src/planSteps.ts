@@ -1,10 +1,8 @@
 // Days that are planned one after the other, because visits that find no place on one may join the next.
-import { checkPlan } from './plan/checkPlan.ts';
-import { costOf } from './plan/cost.ts';
-import { currentPlan } from './plan/currentPlan.ts';
 import { planDifference } from './plan/difference.ts';
 import type { PlanDifference, PlanInput, PlanResult, PlanTools, PlanVisit } from './plan/model.ts';
 import { planKeepingPromises } from './plan/replan.ts';
+import { worthwhile } from './worthwhile.ts';
 
 /** `urgent`: on this day at the latest. */
 type Pressing = { urgent: boolean };
@@ -27,32 +25,20 @@ export type StepAnswer = { input: PlanInput; result: PlanResult; difference: Pla
 /** How early something may be given up: visits of the day itself never for others, what is urgent only for those. */
 type Rank = 0 | 1 | 2;
 
-/**
- * People may be booked with one partner in the morning and another in the afternoon, which plans of crews that stay together
- * cannot better in every case: then the day stays as it is booked, if it breaks no rule.
- */
-function orAsBooked(input: PlanInput, result: PlanResult, { travel }: PlanTools): PlanResult {
-  const booked = currentPlan(input);
-  const { cost, parts } = costOf(input, booked, travel);
-  if (cost >= result.cost || checkPlan(input, booked, travel).length > 0) return result;
-  const leftOut = input.visits.filter(({ current }) => current === null).map(({ id }) => ({ visitId: id, reasons: ['The day is full.'] }));
-  const bound = result.proven ? cost : Math.min(cost, result.bound);
-  return { ...result, plan: booked, cost, parts, leftOut, bound, gapPercent: result.proven ? 0 : (100 * (cost - bound)) / cost };
-}
-
 /** Plans the day; as long as something is left out for the sake of what may be given up before it, that is given up. */
 async function planStep(input: PlanInput, rankOf: (id: string) => Rank, tools: PlanTools): Promise<StepAnswer> {
   const given: string[] = [];
   for (;;) {
     const asked = { ...input, visits: input.visits.filter(({ id }) => !given.includes(id)) };
-    const result = orAsBooked(asked, await planKeepingPromises(asked, tools), tools);
+    const { result, difference } = worthwhile(asked, await planKeepingPromises(asked, tools), tools.travel);
     const ranks = result.leftOut.map(({ visitId }) => rankOf(visitId));
     const least = Math.min(...ranks);
     const last = asked.visits.filter(({ id }) => rankOf(id) > least).sort((a, b) => rankOf(b.id) - rankOf(a.id));
     if (ranks.length === 0 || last.length === 0 || result.stopped) {
       const waiting = given.map((visitId) => ({ visitId, reasons: ['Others had to be placed first.'] }));
       const whole = { ...result, leftOut: [...result.leftOut, ...waiting] };
-      return { input, result: whole, difference: planDifference(input, result.plan, tools.travel) };
+      const all = given.length === 0 ? difference : planDifference(input, result.plan, tools.travel);
+      return { input, result: whole, difference: all };
     }
     given.push(...last.slice(0, ranks.filter((rank) => rank === least).length).map(({ id }) => id));
   }

@@ -16,6 +16,8 @@ export type PlanProgress = {
 
 /** Makes one plan after the other, in a thread of its own. */
 export type Planner = {
+  /** Somebody is about to ask: starts the thread, so that the first plan need not wait for it. */
+  expect: () => void;
   /** Makes a plan that was asked for, when those before it are done. */
   make: (planId: string) => void;
   /** Ends a plan soon: what was found so far becomes the answer. Answers whether it was being made. */

@@ -44,6 +44,10 @@ class OneThread implements Planner {
     this.#settings = settings;
   }
 
+  expect(): void {
+    if (!this.#closed) this.#thread();
+  }
+
   make(id: string): void {
     if (this.#closed || this.#waiting.includes(id) || this.#making?.id === id) return;
     this.#waiting.push(id);
@@ -159,5 +163,5 @@ class OneThread implements Planner {
   }
 }
 
-/** Starts no thread before the first plan is asked for. */
+/** Starts no thread before the first plan is expected. */
 export const createPlanner = (parts: Parts, settings: PlannerSettings): Planner => new OneThread(parts, settings);

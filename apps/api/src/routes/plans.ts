@@ -15,7 +15,10 @@ import type { Services } from '../http/services.ts';
 
 export function plansApi(app: FastifyInstance, services: Services): void {
   const { planner } = services;
-  mount(app, services, routes.list, ({ read, query }) => readPlans(read, [query.kind]));
+  mount(app, services, routes.list, ({ read, query }) => {
+    planner.expect();
+    return readPlans(read, [query.kind]);
+  });
   mount(app, services, routes.askDays, async ({ act, body }) => {
     const asked = await act(askDayPlan, body);
     if (asked.ok) planner.make(asked.value.id);
