@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { PLAN_KINDS, PLAN_STATES, PLAN_VARIANTS } from '@backsight/domain/schedule/plans';
 import { OFFICE_ROLES } from './jobs.ts';
-import { day, id, idParams, instant, line, made, route, wholeMinute } from './route.ts';
+import { day, id, idParams, instant, line, made, route } from './route.ts';
 
 const text = z.string();
 const minutes = z.number();
@@ -25,7 +25,7 @@ const WEIGHTS = {
   brokenPromise: weight,
   leftOut: weight,
 };
-const someWeights = z.strictObject(WEIGHTS).partial();
+export const someWeights = z.strictObject(WEIGHTS).partial();
 export const planWeights = z.strictObject(WEIGHTS);
 export type PlanWeights = z.output<typeof planWeights>;
 
@@ -82,7 +82,8 @@ const callee = z.strictObject({
 });
 export type PlanCall = z.output<typeof callee>;
 
-const HEAD = {
+/** What every list and page says of a plan. */
+export const HEAD = {
   id,
   kind: z.enum(PLAN_KINDS),
   fromDay: day,
@@ -121,49 +122,6 @@ const plan = z.strictObject({
   calls: z.array(callee),
 });
 export type ShownPlan = z.output<typeof plan>;
-
-const closure = z.strictObject({
-  id,
-  startsAt: instant,
-  endsAt: instant,
-  outdoorOnly: z.boolean(),
-  towns: z.array(text),
-  reason: text,
-  recordedBy: text,
-  visits: z.array(z.strictObject({ id, jobId: id, label: text, startsAt: instant, objectionOn: day.nullable() })),
-});
-export type Closure = z.output<typeof closure>;
-
-const whatIfChange = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('one_more'), likeId: id, town: line(100).nullable() }),
-  z.strictObject({ kind: z.literal('base'), personId: id, town: line(100) }),
-  z.strictObject({ kind: z.literal('speed'), percent: z.int().min(50).max(200) }),
-]);
-const whatIfSide = z.strictObject({ placed: z.int(), driving: z.int(), fit: z.int(), unproven: z.int() });
-const whatIfWeek = z.strictObject({ monday: day, visits: z.int(), now: whatIfSide, then: whatIfSide });
-const whatIf = z.strictObject({
-  ...HEAD,
-  change: whatIfChange,
-  inWords: text,
-  progress: planProgress.nullable(),
-  answer: z.strictObject({ weeks: z.array(whatIfWeek) }).nullable(),
-});
-export type WhatIf = z.output<typeof whatIf>;
-export type WhatIfChange = z.output<typeof whatIfChange>;
-
-const kept = z.strictObject({
-  id,
-  version: z.int(),
-  state: text,
-  jobId: id,
-  jobNumber: z.int(),
-  kindName: text,
-  address: text,
-  startsAt: instant,
-  window: z.strictObject({ from: instant, until: instant }).nullable(),
-  lock: z.strictObject({ at: instant, by: text, because: text }).nullable(),
-});
-export type KeptVisit = z.output<typeof kept>;
 
 const area = 'schedule';
 export const planRoutes = {
@@ -239,100 +197,5 @@ export const planRoutes = {
     params: idParams,
     body: z.strictObject({ done: z.boolean() }),
     reply: made,
-  }),
-  kept: route({
-    method: 'GET',
-    path: '/api/visits/:id/kept',
-    area,
-    summary: 'What plans must keep of a visit: the promised window, and whether it stays as it is',
-    who: OFFICE_ROLES,
-    params: idParams,
-    reply: kept,
-  }),
-  promise: route({
-    method: 'PUT',
-    path: '/api/visits/:id/promise',
-    area,
-    summary: 'Say what the client was promised: a window of starts, or the very start',
-    who: OFFICE_ROLES,
-    edits: true,
-    params: idParams,
-    body: z.strictObject({ window: z.strictObject({ from: wholeMinute, until: wholeMinute }).nullable() }),
-    reply: z.strictObject({ id, version: z.int() }),
-  }),
-  lock: route({
-    method: 'PUT',
-    path: '/api/visits/:id/lock',
-    area,
-    summary: 'Keep plans from changing a visit, with the reason, or let them again',
-    who: OFFICE_ROLES,
-    edits: true,
-    params: idParams,
-    body: z.strictObject({ because: line(200).nullable() }),
-    reply: z.strictObject({ id, version: z.int() }),
-  }),
-  closures: route({
-    method: 'GET',
-    path: '/api/weather-closures',
-    area,
-    summary: 'Times closed for weather that are not over, with the booked visits that each hits',
-    who: OFFICE_ROLES,
-    reply: z.strictObject({ items: z.array(closure), towns: z.array(text), mail: text }),
-  }),
-  close: route({
-    method: 'POST',
-    path: '/api/weather-closures',
-    area,
-    summary: 'Close a part of the county, or outdoor work, for weather: nothing is booked into it any more',
-    who: OFFICE_ROLES,
-    creates: true,
-    body: z.strictObject({
-      id,
-      startsAt: wholeMinute,
-      endsAt: wholeMinute,
-      outdoorOnly: z.boolean(),
-      towns: z.array(line(100)).max(100),
-      reason: line(120),
-    }),
-    reply: made,
-  }),
-  lift: route({
-    method: 'PUT',
-    path: '/api/weather-closures/:id/end',
-    area,
-    summary: 'Lift a closed time',
-    who: OFFICE_ROLES,
-    params: idParams,
-    reply: made,
-  }),
-  askWeather: route({
-    method: 'POST',
-    path: '/api/weather-closures/:id/plans',
-    area,
-    summary: 'Ask for three plans that move the visits of a closed time together, that day or the days after',
-    who: OFFICE_ROLES,
-    creates: true,
-    params: idParams,
-    body: z.strictObject({ id, weights: someWeights.default({}) }),
-    reply: made,
-  }),
-  askWhatIf: route({
-    method: 'POST',
-    path: '/api/what-ifs',
-    area,
-    summary: 'Plan the visits of the same weeks of last year with the firm as it is and as it would be',
-    who: ['owner', 'office_manager'],
-    creates: true,
-    body: z.strictObject({ id, from: day, weeks: z.int().min(1).max(12), change: whatIfChange }),
-    reply: made,
-  }),
-  whatIf: route({
-    method: 'GET',
-    path: '/api/what-ifs/:id',
-    area,
-    summary: 'A what-if: progress, then visits that fit and driving, week by week',
-    who: ['owner', 'office_manager'],
-    params: idParams,
-    reply: whatIf,
   }),
 };

@@ -4,19 +4,6 @@ import type { Day, Minute } from './time.ts';
 import { townOf } from './travelModel.ts';
 import type { StartQuery, World } from './world.ts';
 
-export type WeatherClosure = {
-  id: string;
-  fromDay: Day;
-  fromMinute: Minute;
-  untilDay: Day;
-  untilMinute: Minute;
-  /** Names of towns, to which a place belongs when none is nearer; empty: everywhere. */
-  towns: readonly string[];
-  /** Only visits with work on the roof. */
-  outdoorOnly: boolean;
-  reason: string;
-};
-
 export type ClosedSpan = { start: Minute; end: Minute; reason: string };
 type Asked = Pick<StartQuery, 'place' | 'roofWork'>;
 

@@ -2,7 +2,6 @@
 import type { Day, Minute } from './time.ts';
 import type { Place, TravelSource } from './travel.ts';
 import type { TravelData } from './travelModel.ts';
-import type { WeatherClosure } from './weather.ts';
 
 export type Qualification = { key: string; /** last valid day; null = does not end */ until: Day | null };
 
@@ -56,6 +55,20 @@ export type PairRule = { kind: 'never_together' | 'must_together'; a: string; b:
 
 /** Pieces of kit of one kind. They are loaded in the morning, so a crew keeps a piece for the whole day. */
 export type KitPool = { kind: string; count: number; outOfService: { from: Day; until?: Day; count: number }[] };
+
+/** A time closed for weather. */
+export type WeatherClosure = {
+  id: string;
+  fromDay: Day;
+  fromMinute: Minute;
+  untilDay: Day;
+  untilMinute: Minute;
+  /** Names of towns, to which a place belongs when none is nearer; empty: everywhere. */
+  towns: readonly string[];
+  /** Only visits with work on the roof. */
+  outdoorOnly: boolean;
+  reason: string;
+};
 
 export type World = {
   people: PersonInput[];

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { checkStart } from '@backsight/scheduling/checkStart';
 import { findStarts } from '@backsight/scheduling/findStarts';
-import type { WeatherClosure } from '@backsight/scheduling/weather';
+import type { WeatherClosure } from '@backsight/scheduling/world';
 import { BIRCHMERE, MON, NINE, PORT_ANSEL, query, TUE, WED, world } from './cast.ts';
 
 const TOWNS = [

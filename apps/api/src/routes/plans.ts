@@ -1,6 +1,9 @@
 // Plans: asked for, watched, stopped, accepted; and what they must keep.
 import type { FastifyInstance } from 'fastify';
 import { planRoutes as routes } from '@backsight/contract/plans';
+import { closureRoutes } from '@backsight/contract/plans/closures';
+import { keptRoutes } from '@backsight/contract/plans/kept';
+import { whatIfRoutes } from '@backsight/contract/plans/whatIf';
 import { refuse } from '@backsight/domain/shared/outcome';
 import { acceptPlan } from '@backsight/usecases/schedule/acceptPlan';
 import { askDayPlan, askSickCall } from '@backsight/usecases/schedule/askPlan';
@@ -39,27 +42,29 @@ export function plansApi(app: FastifyInstance, services: Services): void {
     act(acceptPlan, { id: params.id, groups: body.groups, publicUrl: services.config.publicUrl }),
   );
   mount(app, services, routes.callDone, ({ act, params, body }) => act(tickCall, { id: params.id, done: body.done }));
-  mount(app, services, routes.closures, ({ read, now }) => readClosures(read, now));
-  mount(app, services, routes.close, ({ act, body }) => act(closeForWeather, body));
-  mount(app, services, routes.lift, ({ act, params }) => act(liftClosure, { id: params.id }));
-  mount(app, services, routes.askWeather, async ({ act, params, body }) => {
+  mount(app, services, closureRoutes.closures, ({ read, now }) => readClosures(read, now));
+  mount(app, services, closureRoutes.close, ({ act, body }) => act(closeForWeather, body));
+  mount(app, services, closureRoutes.lift, ({ act, params }) => act(liftClosure, { id: params.id }));
+  mount(app, services, closureRoutes.askWeather, async ({ act, params, body }) => {
     const asked = await act(askWeatherPlan, { ...body, closureId: params.id });
     if (asked.ok) planner.make(asked.value.id);
     return asked;
   });
-  mount(app, services, routes.askWhatIf, async ({ act, body }) => {
+  mount(app, services, whatIfRoutes.askWhatIf, async ({ act, body }) => {
     const asked = await act(askWhatIf, body);
     if (asked.ok) planner.make(asked.value.id);
     return asked;
   });
-  mount(app, services, routes.whatIf, async ({ read, params }) => {
+  mount(app, services, whatIfRoutes.whatIf, async ({ read, params }) => {
     const progress = planner.progress(params.id);
     const plan = await readWhatIf(read, params.id);
     return plan.ok ? { ...plan.value, progress: plan.value.state === 'asked' ? progress : null } : plan;
   });
-  mount(app, services, routes.kept, ({ read, params }) => readKept(read, params.id));
-  mount(app, services, routes.promise, ({ act, params, version, body }) =>
+  mount(app, services, keptRoutes.kept, ({ read, params }) => readKept(read, params.id));
+  mount(app, services, keptRoutes.promise, ({ act, params, version, body }) =>
     act(promiseWindow, { id: params.id, version, window: body.window }),
   );
-  mount(app, services, routes.lock, ({ act, params, version, body }) => act(lockVisit, { id: params.id, version, because: body.because }));
+  mount(app, services, keptRoutes.lock, ({ act, params, version, body }) =>
+    act(lockVisit, { id: params.id, version, because: body.because }),
+  );
 }

@@ -1,7 +1,7 @@
 // Keeps plans from changing a visit at all, with the reason; or lets them again.
 import type { ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
-import type { KeptVisit } from '@backsight/contract/plans';
+import type { KeptVisit } from '@backsight/contract/plans/kept';
 import { lockVisit } from '../../api/plans.ts';
 import { Form } from '../../ui/Form.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';

@@ -2,7 +2,7 @@
 import type { ReactNode } from 'react';
 import { Radio, SimpleGrid, TextInput } from '@mantine/core';
 import { DateTime } from 'luxon';
-import type { KeptVisit } from '@backsight/contract/plans';
+import type { KeptVisit } from '@backsight/contract/plans/kept';
 import { useMe } from '../../api/people.ts';
 import { promiseWindow } from '../../api/plans.ts';
 import { Form } from '../../ui/Form.tsx';

@@ -3,7 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { Button, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
-import type { Closure } from '@backsight/contract/plans';
+import type { Closure } from '@backsight/contract/plans/closures';
 import { newId } from '../../api/ids.ts';
 import { askWeatherPlan, closuresQuery, liftClosure, plansQuery } from '../../api/plans.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';

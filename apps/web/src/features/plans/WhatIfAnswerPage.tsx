@@ -2,7 +2,7 @@
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
-import type { WhatIf } from '@backsight/contract/plans';
+import type { WhatIf } from '@backsight/contract/plans/whatIf';
 import { whatIfQuery } from '../../api/plans.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';

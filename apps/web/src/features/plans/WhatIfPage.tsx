@@ -3,7 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { NativeSelect, NumberInput, SimpleGrid, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
-import type { WhatIfChange } from '@backsight/contract/plans';
+import type { WhatIfChange } from '@backsight/contract/plans/whatIf';
 import { newId } from '../../api/ids.ts';
 import { townsQuery } from '../../api/jobs.ts';
 import { peopleQuery, useMe } from '../../api/people.ts';
