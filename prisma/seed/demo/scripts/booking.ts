@@ -1,13 +1,16 @@
 // A call is answered: a start is found, held and confirmed, and what is still to get comes in one by one.
+import { DateTime } from 'luxon';
 import type { Source } from '@backsight/domain/jobs/words';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { findJob } from '@backsight/store/jobs/jobs';
+import { findVisit } from '@backsight/store/schedule/visits';
 import { cancelJob } from '@backsight/usecases/jobs/cancelJob';
 import { confirmJob } from '@backsight/usecases/jobs/confirmJob';
 import { holdJob, type Held, type HoldInput } from '@backsight/usecases/jobs/holdJob';
 import { lapseHolds } from '@backsight/usecases/jobs/lapseHolds';
+import { promiseWindow } from '@backsight/usecases/schedule/keepVisit';
 import { findStarts } from '@backsight/usecases/schedule/findStarts';
-import { hoursAfter, minutesAfter } from '../calendar.ts';
+import { dayOf, hoursAfter, minutesAfter, ZONE } from '../calendar.ts';
 import type { Start } from '@backsight/usecases/schedule/steps/reserveStart';
 import type { Actor } from '@backsight/usecases/run';
 import type { Chance } from '../chance.ts';
@@ -158,6 +161,7 @@ function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, services: r
     );
     return;
   }
+  if (dayOf(startsAt) > demo.calendar.today && plan.n % 5 < 2) stage.at(minutesAfter(now, 1), promised(job));
   const before = (hours: number): Date => new Date(Math.min(hoursAfter(now, hours).getTime(), hoursAfter(startsAt, -1).getTime()));
   const who = job.caller.preListing ? job.caller.clients[0]!.name! : job.caller.agent;
   stage.at(before(1 + chance.between(0, 2)), need(jobId, 'access', 'asked', who, ''));
@@ -179,3 +183,19 @@ const cancelled =
     const job = (await findJob(stage.reader, jobId))!;
     await stage.act(OFFICE, cancelJob, { id: jobId, version: job.version, reason });
   };
+
+/** Some clients of the days ahead were promised a morning or an afternoon, so that a plan of the day has room. */
+const promised =
+  ({ visitId, startsAt }: PlayedJob): Scene =>
+  async (stage) => {
+    const visit = await findVisit(stage.reader, visitId);
+    const day = dayOf(startsAt);
+    const window = [
+      { from: stageTime(day, 8), until: stageTime(day, 11, 30) },
+      { from: stageTime(day, 12), until: stageTime(day, 14, 30) },
+    ].find(({ from, until }) => from <= startsAt.toISOString() && startsAt.toISOString() <= until);
+    if (visit?.state === 'booked' && window) await stage.act(OFFICE, promiseWindow, { id: visitId, version: visit.version, window });
+  };
+
+const stageTime = (day: string, hour: number, minute = 0): string =>
+  DateTime.fromISO(day, { zone: ZONE }).set({ hour, minute }).toUTC().toISO()!;
