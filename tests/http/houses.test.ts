@@ -76,6 +76,25 @@ describe('a house that was inspected for somebody else', () => {
   });
 });
 
+describe('a person kept away from a client', () => {
+  it('is not booked for any job of that client, until he may go again', async () => {
+    const { options } = await starts({ fromDay: '2026-06-15', days: 1 });
+    const [start] = options;
+    const body = holdBody(start, { property: { id: randomUUID(), address: '11 Lantern Lane', town: 'Birchmere' } });
+    const client = { id: randomUUID(), name: 'Runa Example' };
+    await api.database.transaction(({ db }) => db.party.create({ data: { ...client, recordedAt: new Date() } }));
+    const bar = { id: randomUUID(), kind: 'party', aboutId: client.id, reason: 'former employer' };
+    expect((await api.send('office', 'POST', `/api/people/${start.second}/bars`, { body: bar })).status).toBe(201);
+    const parties = [{ id: client.id, role: 'client' as const }];
+    expect(await api.send('office', 'POST', '/api/jobs', { body: { ...body, parties } })).toMatchObject({
+      status: 409,
+      body: { code: 'start-not-possible', about: { rules: expect.arrayContaining(['barred']) } },
+    });
+    expect((await api.send('office', 'DELETE', `/api/bars/${bar.id}`)).status).toBe(200);
+    expect((await api.send('office', 'POST', '/api/jobs', { body: { ...body, parties } })).status).toBe(201);
+  });
+});
+
 describe('a house with a mark', () => {
   it('is booked by the owner only, until the mark is taken away', async () => {
     const property = { id: randomUUID(), address: '9 Lantern Lane', town: 'Birchmere' };

@@ -110,7 +110,7 @@ describe('hours and absences', () => {
   });
 });
 
-describe('pairing rules and barred properties', () => {
+describe('pairing rules and where a person must not go', () => {
   it('puts a rule in force, refuses it twice and its opposite, ends it and brings it back', async () => {
     const rule = (n: number, kind: string, aId: string, bId: string) => ({ body: { id: uuid(n), kind, aId, bId, reason: 'family' } });
     const made = await api.send('lead', 'POST', '/api/pairing-rules', rule(20, 'never_together', CAST.ben.id, CAST.anna.id));
@@ -130,14 +130,28 @@ describe('pairing rules and barred properties', () => {
     );
   });
   it('keeps a person away from a property without telling why to everybody', async () => {
-    const [property] = (await api.send('office', 'GET', '/api/bar-properties?text=shore')).body;
-    const body = { id: uuid(30), propertyId: property.id, reason: 'buys it himself' };
+    const [property] = (await api.send('office', 'GET', '/api/bar-choices?kind=property&text=shore')).body;
+    const body = { id: uuid(30), kind: 'property', aboutId: property.id, reason: 'buys it himself' };
     expect((await api.send('office', 'POST', `/api/people/${CAST.dan.id}/bars`, { body })).status).toBe(201);
     expect((await api.send('office', 'POST', `/api/people/${CAST.dan.id}/bars`, { body: { ...body, id: uuid(31) } })).body.code).toBe(
       'bar-known',
     );
     expect((await api.send('dan', 'GET', `/api/people/${CAST.dan.id}/file`)).body.bars).toMatchObject([{ reason: null }]);
     expect((await api.send('office', 'DELETE', `/api/bars/${uuid(30)}`)).status).toBe(200);
+  });
+  it('keeps a person away from somebody on jobs, and lets him go there again', async () => {
+    await api.database.transaction(({ db }) => db.party.create({ data: { id: uuid(98), name: 'Runa Example', recordedAt: new Date() } }));
+    const [party] = (await api.send('office', 'GET', '/api/bar-choices?kind=party&text=runa')).body;
+    const body = { id: uuid(32), kind: 'party', aboutId: party.id, reason: null };
+    const path = `/api/people/${CAST.dan.id}/bars`;
+    expect((await api.send('lead', 'POST', path, { body })).status).toBe(403);
+    expect((await api.send('office', 'POST', path, { body: { ...body, aboutId: uuid(99) } })).status).toBe(404);
+    expect((await api.send('office', 'POST', path, { body })).status).toBe(201);
+    expect((await api.send('office', 'POST', path, { body: { ...body, id: uuid(33) } })).body.code).toBe('bar-known');
+    const seen = await api.send('office', 'GET', `/api/people/${CAST.dan.id}/file`);
+    expect(seen.body.bars).toMatchObject([{ kind: 'party', aboutId: party.id }]);
+    expect((await api.send('office', 'DELETE', `/api/bars/${uuid(32)}`)).status).toBe(200);
+    expect((await api.send('office', 'DELETE', `/api/bars/${uuid(32)}`)).status).toBe(404);
   });
 });
 

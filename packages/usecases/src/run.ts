@@ -141,6 +141,7 @@ const RULE_CODES: Record<string, RefusalCode> = {
   license_kind_number_from_day_key: 'license-number-known',
   person_qualification_person_id_kind_from_day_key: 'qualification-known',
   person_bar_person_id_property_id_key: 'bar-known',
+  person_party_bar_person_id_party_id_key: 'bar-known',
   kit_item_serial_key: 'kit-serial-known',
 };
 

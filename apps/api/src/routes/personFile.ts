@@ -1,9 +1,9 @@
-// What is on file about people: licenses, qualifications, hours, absences, pairing rules, barred properties.
+// What is on file about people: licenses, qualifications, hours, absences, pairing rules, where they must not go.
 import type { FastifyInstance } from 'fastify';
 import { personFileRoutes as routes } from '@backsight/contract/people/file';
 import { addLicense, addQualification, endLicense, endQualification } from '@backsight/usecases/people/credentials';
 import { addBar, addPairing, endPairing, liftBar } from '@backsight/usecases/people/pairing';
-import { findProperties, listPairing, readLapsing, readPersonFile } from '@backsight/usecases/people/readFile';
+import { findBarChoices, listPairing, readLapsing, readPersonFile } from '@backsight/usecases/people/readFile';
 import { addAbsence, decideAboutAbsence, withdrawAbsence } from '@backsight/usecases/people/absences';
 import { addException, setHours, withdrawException } from '@backsight/usecases/people/times';
 import { mount } from '../http/mount.ts';
@@ -25,7 +25,7 @@ export function personFileApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.withdrawAbsence, ({ act, params }) => act(withdrawAbsence, params));
   mount(app, services, routes.addBar, ({ act, body, params }) => act(addBar, { ...body, personId: params.id }));
   mount(app, services, routes.liftBar, ({ act, params }) => act(liftBar, params));
-  mount(app, services, routes.barProperties, ({ read, query }) => findProperties(read, query.text));
+  mount(app, services, routes.barChoices, ({ read, query }) => findBarChoices(read, query.kind, query.text));
   mount(app, services, routes.pairing, ({ read }) => listPairing(read));
   mount(app, services, routes.addPairing, ({ act, body }) => act(addPairing, body));
   mount(app, services, routes.endPairing, ({ act, params }) => act(endPairing, params));

@@ -47,6 +47,8 @@ export const jobQuery = (id: string) =>
 
 export const markHouse = (sent: { id: string; askOwner: string | null }) =>
   call(routes.markProperty, { params: { id: sent.id }, body: { askOwner: sent.askOwner } });
+export const markParty = (sent: { id: string; askOwner: string | null }) =>
+  call(routes.markParty, { params: { id: sent.id }, body: { askOwner: sent.askOwner } });
 export const holdJob = ({ key, ...body }: HoldBody & { key: string }) => call(routes.hold, { body, key });
 export const confirmJob = (sent: { id: string; key: string }) => call(routes.confirm, { params: { id: sent.id }, key: sent.key });
 export const issuePapers = (sent: { id: string; key: string }) => call(routes.papers, { params: { id: sent.id }, key: sent.key });

@@ -1,4 +1,4 @@
-// Calls about what is on file of people: licenses, qualifications, hours, absences, pairing rules, barred properties, kit.
+// Calls about what is on file of people: licenses, qualifications, hours, absences, pairing rules, where they must not go, kit.
 import { queryOptions } from '@tanstack/react-query';
 import { personFileRoutes as routes } from '@backsight/contract/people/file';
 import { kitRoutes } from '@backsight/contract/people/kit';
@@ -30,10 +30,10 @@ export const withdrawAbsence = (id: string) => call(routes.withdrawAbsence, { pa
 export const addBar = ({ key, personId, ...body }: BodyOf<typeof routes.addBar> & Keyed) =>
   call(routes.addBar, { params: { id: personId }, body, key });
 export const liftBar = (id: string) => call(routes.liftBar, { params: { id } });
-export const propertiesQuery = (text: string) =>
+export const barChoicesQuery = (kind: 'property' | 'party', text: string) =>
   queryOptions({
-    queryKey: ['bar-properties', text],
-    queryFn: ({ signal }) => call(routes.barProperties, { query: { text }, signal }),
+    queryKey: ['bar-choices', kind, text],
+    queryFn: ({ signal }) => call(routes.barChoices, { query: { kind, text }, signal }),
     enabled: text.trim().length > 2,
   });
 

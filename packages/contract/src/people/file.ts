@@ -1,4 +1,4 @@
-// What is on file about a person: licenses, qualifications, hours, absences, pairing rules, barred properties; and what lapses soon.
+// What is on file about a person: licenses, qualifications, hours, absences, pairing rules, where a person must not go; and what lapses soon.
 import { z } from 'zod';
 import { ABSENCE_STATES } from '@backsight/domain/people/absences';
 import { PAIRING_KINDS, type PairingKind } from '@backsight/domain/people/pairing';
@@ -21,6 +21,7 @@ const absence = z.strictObject({
   /** Booked visits in an absence that is asked for, for those who decide about it. */
   hits: z.array(z.string()),
 });
+const barKind = z.enum(['property', 'party']);
 const exception = z.strictObject({ id, day, startMinute: minute.nullable(), endMinute: minute.nullable(), note: z.string() });
 const file = z.strictObject({
   licenses: z.array(license),
@@ -29,7 +30,7 @@ const file = z.strictObject({
   hours: z.array(span.extend({ fromDay: day, untilDay: day.nullable() })),
   exceptions: z.array(exception),
   absences: z.array(absence),
-  bars: z.array(z.strictObject({ id, propertyId: id, address: z.string(), reason: z.string().nullable() })),
+  bars: z.array(z.strictObject({ id, kind: barKind, aboutId: id, name: z.string(), reason: z.string().nullable() })),
 });
 export type PersonFile = z.output<typeof file>;
 
@@ -179,30 +180,30 @@ export const personFileRoutes = {
     method: 'POST',
     path: '/api/people/:id/bars',
     area: 'people',
-    summary: 'Keep a person away from a property',
+    summary: 'Keep a person away from a property, or from somebody on its jobs',
     who: OFFICE,
     creates: true,
     params: idParams,
     reply: made,
-    body: z.strictObject({ id, propertyId: id, reason: line(200).nullable() }),
+    body: z.strictObject({ id, kind: barKind, aboutId: id, reason: line(200).nullable() }),
   }),
   liftBar: route({
     method: 'DELETE',
     path: '/api/bars/:id',
     area: 'people',
-    summary: 'Let a person go to a property again',
+    summary: 'Let a person go there again',
     who: OFFICE,
     params: idParams,
     reply: made,
   }),
-  barProperties: route({
+  barChoices: route({
     method: 'GET',
-    path: '/api/bar-properties',
+    path: '/api/bar-choices',
     area: 'people',
-    summary: 'Find a property on file by words of its address',
+    summary: 'Find a property on file by words of its address, or somebody on a job by name, e-mail address or phone',
     who: OFFICE,
-    query: z.strictObject({ text: line(100) }),
-    reply: z.array(z.strictObject({ id, address: z.string() })),
+    query: z.strictObject({ kind: barKind, text: line(100) }),
+    reply: z.array(z.strictObject({ id, name: z.string() })),
   }),
   pairing: route({
     method: 'GET',

@@ -48,7 +48,7 @@ export const peopleRefusals = refusalList({
   'same-person': { blame: 'input', sentence: 'Choose two different people.' },
   'pairing-contradicts': { blame: 'state', sentence: 'The opposite rule is in force for these two. End it first.' },
   'pairing-known': { blame: 'state', sentence: 'This rule is already in force for these two.' },
-  'bar-known': { blame: 'conflict', sentence: 'This person is already kept away from this property.' },
+  'bar-known': { blame: 'conflict', sentence: 'This person is already kept away from there.' },
   'kit-serial-known': { blame: 'conflict', sentence: 'A piece with this serial number is already there.' },
   'kit-calibration-missing': { blame: 'input', sentence: 'This kind of kit is calibrated: say until when.' },
 });

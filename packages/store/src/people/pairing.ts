@@ -35,39 +35,37 @@ export async function setPairingEnd(tx: Tx, id: string, endedOn: string): Promis
   await tx.db.pairingRule.update({ where: { id }, data: { endedOn: dayIn(endedOn) } });
 }
 
-export type BarRow = { id: string; personId: string; propertyId: string; address: string; reason: string | null };
+export type BarKind = 'property' | 'party';
+export type BarRow = { id: string; personId: string; kind: BarKind; aboutId: string; name: string; reason: string | null };
 
-/** Properties that a person must not go to. */
+const BARS = `SELECT b.id::text AS id, b.person_id::text AS "personId", b.kind, b.about_id::text AS "aboutId", b.name, b.reason FROM (
+  SELECT b.id, b.person_id, 'property' AS kind, b.property_id AS about_id, p.address || ', ' || p.town AS name, b.reason FROM person_bar b JOIN property p ON p.id = b.property_id
+  UNION ALL SELECT b.id, b.person_id, 'party', b.party_id, p.name, b.reason FROM person_party_bar b JOIN party p ON p.id = b.party_id) b`;
+
+/** Properties that a person must not go to, and people on jobs to whom he must not be sent. */
 export const barsOf = (reader: Reader, personId: string): Promise<BarRow[]> =>
-  reader.rows<BarRow>(
-    `SELECT b.id::text AS id, b.person_id::text AS "personId", b.property_id::text AS "propertyId", p.address || ', ' || p.town AS address, b.reason FROM person_bar b JOIN property p ON p.id = b.property_id WHERE b.person_id = $1::uuid ORDER BY p.address`,
-    [personId],
-  );
+  reader.rows<BarRow>(`${BARS} WHERE b.person_id = $1::uuid ORDER BY b.kind DESC, b.name`, [personId]);
 
-export const findBar = async (reader: Reader, id: string): Promise<{ personId: string; propertyId: string } | null> =>
-  (
-    await reader.rows<{ personId: string; propertyId: string }>(
-      `SELECT person_id::text AS "personId", property_id::text AS "propertyId" FROM person_bar WHERE id = $1::uuid`,
-      [id],
-    )
-  )[0] ?? null;
+export const findBar = async (reader: Reader, id: string): Promise<BarRow | null> =>
+  (await reader.rows<BarRow>(`${BARS} WHERE b.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Properties whose address holds every word typed, for the choice of one. */
-export const searchProperties = (reader: Reader, words: readonly string[]): Promise<{ id: string; address: string }[]> =>
-  reader.rows<{ id: string; address: string }>(
-    `SELECT id::text AS id, address || ', ' || town AS address FROM property WHERE address || ' ' || town || ' ' || zip ILIKE ALL ($1::text[]) ORDER BY address LIMIT 12`,
+export const searchProperties = (reader: Reader, words: readonly string[]): Promise<{ id: string; name: string }[]> =>
+  reader.rows<{ id: string; name: string }>(
+    `SELECT id::text AS id, address || ', ' || town AS name FROM property WHERE address || ' ' || town || ' ' || zip ILIKE ALL ($1::text[]) ORDER BY address LIMIT 12`,
     [words.map((word) => `%${word.replace(/[\\%_]/g, '\\$&')}%`)],
   );
 
 export const findProperty = async (reader: Reader, id: string): Promise<{ id: string } | null> =>
   (await reader.rows<{ id: string }>('SELECT id::text AS id FROM property WHERE id = $1::uuid', [id]))[0] ?? null;
 
-/** Keeps a person away from a property. Constraint: person_bar_person_id_property_id_key. */
-export async function saveBar(
-  tx: Tx,
-  bar: { id: string; personId: string; propertyId: string; reason: string | null; recordedAt: Date },
-): Promise<void> {
-  await tx.db.personBar.create({ data: bar });
+export type NewBar = { id: string; personId: string; kind: BarKind; aboutId: string; reason: string | null; recordedAt: Date };
+
+/** Keeps a person away. Constraints: person_bar_person_id_property_id_key, person_party_bar_person_id_party_id_key. */
+export async function saveBar(tx: Tx, { kind, aboutId, ...bar }: NewBar): Promise<void> {
+  if (kind === 'property') await tx.db.personBar.create({ data: { ...bar, propertyId: aboutId } });
+  else await tx.db.personPartyBar.create({ data: { ...bar, partyId: aboutId } });
 }
 
-export const deleteBar = (tx: Tx, id: string): Promise<number> => execute(tx, 'DELETE FROM person_bar WHERE id = $1::uuid', id);
+export const deleteBar = (tx: Tx, { id, kind }: Pick<BarRow, 'id' | 'kind'>): Promise<number> =>
+  execute(tx, `DELETE FROM ${kind === 'property' ? 'person_bar' : 'person_party_bar'} WHERE id = $1::uuid`, id);

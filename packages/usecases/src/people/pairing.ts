@@ -1,4 +1,4 @@
-// Who must or must not go together, and who is kept away from a property.
+// Who must or must not go together, and who is kept away from a property or from somebody on its jobs.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { mayPairUnder, ordered, type PairingKind } from '@backsight/domain/people/pairing';
 import {
@@ -10,8 +10,10 @@ import {
   saveBar,
   savePairing,
   setPairingEnd,
+  type BarKind,
 } from '@backsight/store/people/pairing';
 import { findPerson } from '@backsight/store/people';
+import { findParties } from '@backsight/store/jobs/parties';
 import { localDay } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
 
@@ -41,25 +43,29 @@ async function end(work: Work, { id }: { id: string }): Promise<Outcome<{ id: st
   return accept({ id });
 }
 
-export type BarInput = { id: string; personId: string; propertyId: string; reason: string | null };
+export type BarInput = { id: string; personId: string; kind: BarKind; aboutId: string; reason: string | null };
 
 /** The reason may stay unsaid. */
 export const addBar: Act<BarInput, { id: string }> = { operation: 'people.add-bar', run: bar };
 
 async function bar(work: Work, input: BarInput): Promise<Outcome<{ id: string }>> {
   if (!(await findPerson(work.tx, input.personId))) return refuse('not-found', { thing: 'person' });
-  if (!(await findProperty(work.tx, input.propertyId))) return refuse('not-found', { thing: 'property' }, 'propertyId');
+  if (!(await isOnFile(work, input)))
+    return refuse('not-found', { thing: input.kind === 'property' ? 'property' : 'person on a job' }, 'aboutId');
   await saveBar(work.tx, { ...input, recordedAt: work.now });
-  await work.did('person', input.personId, { barId: input.id, propertyId: input.propertyId });
+  await work.did('person', input.personId, { barId: input.id, [input.kind]: input.aboutId });
   return accept({ id: input.id });
 }
+
+const isOnFile = async ({ tx }: Work, { kind, aboutId }: BarInput): Promise<boolean> =>
+  kind === 'property' ? (await findProperty(tx, aboutId)) !== null : (await findParties(tx, [aboutId])).length > 0;
 
 export const liftBar: Act<{ id: string }, { id: string }> = { operation: 'people.lift-bar', run: lift };
 
 async function lift(work: Work, { id }: { id: string }): Promise<Outcome<{ id: string }>> {
   const found = await findBar(work.tx, id);
   if (!found) return refuse('not-found', { thing: 'bar' });
-  await deleteBar(work.tx, id);
-  await work.did('person', found.personId, { barId: id, propertyId: found.propertyId });
+  await deleteBar(work.tx, found);
+  await work.did('person', found.personId, { barId: id, [found.kind]: found.aboutId });
   return accept({ id });
 }

@@ -3,11 +3,12 @@ import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { licensesOf, qualificationKinds, qualificationsOf } from '@backsight/store/people/credentials';
 import { listKitChecks, listKitItems, listKitKinds, type KitCheckRow, type KitItemRow, type KitKindRow } from '@backsight/store/people/kit';
 import { checkDueOn } from '@backsight/domain/people/kit';
-import { barsOf, searchProperties } from '@backsight/store/people/pairing';
+import { barsOf, searchProperties, type BarKind } from '@backsight/store/people/pairing';
 import { absencesOf, exceptionsOf, patternsOf, visitsOfPerson, type AbsenceRow } from '@backsight/store/people/times';
 import { decides } from '@backsight/domain/people/absences';
 import { sayHit } from '@backsight/domain/people/times';
 import { findPerson } from '@backsight/store/people';
+import { searchParties } from '@backsight/store/jobs/parties';
 import type { Reader } from '@backsight/store/database';
 import { localDay } from '../firm/steps/localDay.ts';
 import { PAST_DAYS } from './steps/lapses.ts';
@@ -15,7 +16,7 @@ import type { Actor } from '../run.ts';
 
 export { listPairing } from '@backsight/store/people/pairing';
 
-/** Licenses, qualifications, hours, absences since a month ago, and barred properties. Reasons of absences only for the person and those who decide. */
+/** Licenses, qualifications, hours, absences since a month ago, and where the person must not go. Reasons of absences only for the person and those who decide. */
 export async function readPersonFile(reader: Reader, personId: string, by: { actor: Actor; now: Date }) {
   if (!(await findPerson(reader, personId))) return refuse('not-found', { thing: 'person' });
   const isOffice = by.actor.kind === 'person' && by.actor.roles.some((role) => role === 'owner' || role === 'office_manager');
@@ -49,7 +50,7 @@ export async function readPersonFile(reader: Reader, personId: string, by: { act
           hits: isDecider && absence.state === 'asked' ? await hitsOf(reader, absence, by.now, zone) : [],
         })),
     ),
-    bars: bars.map(({ id, propertyId, address, reason }) => ({ id, propertyId, address, reason: isOffice ? reason : null })),
+    bars: bars.map(({ personId: _, ...bar }) => ({ ...bar, reason: isOffice ? bar.reason : null })),
   });
 }
 
@@ -57,8 +58,14 @@ async function hitsOf(reader: Reader, { personId, startsAt, endsAt }: AbsenceRow
   return (await visitsOfPerson(reader, personId, startsAt, endsAt, now)).map((visit) => sayHit(visit, zone));
 }
 
-/** Properties on file whose address holds every word. */
-export const findProperties = (reader: Reader, text: string) => searchProperties(reader, text.split(/\s+/).filter(Boolean).slice(0, 8));
+/** Properties on file whose address holds every word, or people on jobs whose name, e-mail address or phone holds the text. */
+export async function findBarChoices(reader: Reader, kind: BarKind, text: string): Promise<{ id: string; name: string }[]> {
+  if (kind === 'property') return searchProperties(reader, text.split(/\s+/).filter(Boolean).slice(0, 8));
+  return (await searchParties(reader, text.trim())).map(({ id, name, email, phone }) => ({
+    id,
+    name: [name, email ?? phone].filter(Boolean).join(', '),
+  }));
+}
 
 export type KitPiece = KitItemRow & { checks: (Omit<KitCheckRow, 'itemId'> & { dueOn: string | null })[] };
 

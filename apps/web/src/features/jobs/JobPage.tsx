@@ -22,7 +22,7 @@ import { Endings } from './Endings.tsx';
 import { Crew } from './Crew.tsx';
 import { Facts } from './Facts.tsx';
 import { HoldClock } from './HoldClock.tsx';
-import { MarkHouse } from './MarkHouse.tsx';
+import { AskOwner } from './AskOwner.tsx';
 import { Needs } from './Needs.tsx';
 import { Papers, History } from './Papers.tsx';
 import { PapersDiffer } from './PapersDiffer.tsx';
@@ -76,7 +76,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       <Needs job={job} mayWork={mayWork} />
       <Visits job={job} mayWork={mayWork} />
       <Crew job={job} mayWork={mayWork} />
-      <People job={job} mayWork={mayWork} />
+      <People job={job} mayWork={mayWork} isOwner={me.roles.includes('owner')} />
       <section aria-label="Fee">
         <h2>Fee</h2>
         <Details
@@ -101,7 +101,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       </section>
       <Place job={job} mayWork={mayWork} />
       <Facts job={job} mayWork={mayWork} />
-      {me.roles.includes('owner') ? <MarkHouse job={job} /> : null}
+      {me.roles.includes('owner') ? <AskOwner of="house" id={job.property.id} name="this house" /> : null}
       <Papers job={job} />
       <History job={job} />
     </Page>

@@ -5,19 +5,20 @@ import { PARTY_ROLES, type JobPage as Job, type PartyRole } from '@backsight/con
 import { newId } from '../../api/ids.ts';
 import { addJobParty, changeParty, removeJobParty } from '../../api/jobs.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { AskOwner } from './AskOwner.tsx';
 import { useChange } from './useChange.ts';
 import classes from './jobs.module.css';
 
 type Party = Job['parties'][number];
 
-export function People({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
+export function People({ job, mayWork, isOwner }: { job: Job; mayWork: boolean; isOwner: boolean }): ReactNode {
   const [adding, setAdding] = useState(false);
   return (
     <section aria-label="People">
       <h2>People</h2>
       <ul className={classes.rows}>
         {job.parties.map((party) => (
-          <OneParty key={party.id} party={party} job={job} mayWork={mayWork} />
+          <OneParty key={party.id} party={party} job={job} mayWork={mayWork} isOwner={isOwner} />
         ))}
       </ul>
       {mayWork && !adding ? (
@@ -30,7 +31,7 @@ export function People({ job, mayWork }: { job: Job; mayWork: boolean }): ReactN
   );
 }
 
-function OneParty({ party, job, mayWork }: { party: Party; job: Job; mayWork: boolean }): ReactNode {
+function OneParty({ party, job, mayWork, isOwner }: { party: Party; job: Job; mayWork: boolean; isOwner: boolean }): ReactNode {
   const [editing, setEditing] = useState(false);
   const remove = useChange(removeJobParty, `${party.name} is off the job.`);
   return (
@@ -44,6 +45,7 @@ function OneParty({ party, job, mayWork }: { party: Party; job: Job; mayWork: bo
           {party.askOwner ? ` · ask the owner: ${party.askOwner}` : ''}
         </div>
         <ProblemNote of={remove.error} />
+        {isOwner ? <AskOwner of="person" id={party.partyId} name={party.name} /> : null}
       </div>
       {mayWork && !editing ? (
         <Group gap="xs">

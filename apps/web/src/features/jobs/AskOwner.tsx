@@ -1,20 +1,21 @@
-// Marks the house of a job: the owner is asked before anybody books for it again.
+// Marks a house or a person on a job: the owner is asked before anybody books again.
 import { useState, type ReactNode } from 'react';
 import { Button, Group, TextInput } from '@mantine/core';
-import type { JobPage as Job } from '@backsight/contract/jobs';
-import { markHouse } from '../../api/jobs.ts';
+import { markHouse, markParty } from '../../api/jobs.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useChange } from './useChange.ts';
 
-export function MarkHouse({ job }: { job: Job }): ReactNode {
+const SEND = { house: markHouse, person: markParty };
+
+/** `id` is the property's or the person's; `name` is said in the buttons. */
+export function AskOwner({ of, id, name }: { of: keyof typeof SEND; id: string; name: string }): ReactNode {
   const [open, setOpen] = useState(false);
   const [reason, setReason] = useState('');
-  const mark = useChange(markHouse, 'Noted for this house.', () => setOpen(false));
-  const { id } = job.property;
+  const mark = useChange(SEND[of], `Noted for ${name}.`, () => setOpen(false));
   if (!open)
     return (
       <Button size="compact-md" variant="default" onClick={() => setOpen(true)}>
-        Ask me before booking for this house
+        Ask me before booking for {name}
       </Button>
     );
   return (
@@ -28,7 +29,7 @@ export function MarkHouse({ job }: { job: Job }): ReactNode {
           maxLength={200}
         />
         <Button loading={mark.isPending} disabled={reason.trim() === ''} onClick={() => mark.mutate({ id, askOwner: reason })}>
-          Mark this house
+          Mark {name}
         </Button>
         <Button variant="default" loading={mark.isPending} onClick={() => mark.mutate({ id, askOwner: null })}>
           Take a mark away
