@@ -97,3 +97,43 @@ describe('somebody is out', () => {
     expect(await page.getByRole('radio', { name: /Cheapest/ }).isDisabled()).toBe(true);
   });
 });
+
+describe('the other screens about plans', () => {
+  it('close a time for weather and show three ways to move its visit', async () => {
+    const page = await site.openAs('office', '/weather');
+    await page.getByRole('button', { name: 'Close a time' }).click();
+    await page.getByLabel('From').fill(`${days[0]}T00:00`);
+    await page.getByLabel('Until').fill(`${days[0]}T23:00`);
+    await page.getByLabel('Weather').fill('ice storm');
+    await expectAccessible(page);
+    await page.getByRole('button', { name: 'Close this time' }).click();
+    await page.getByText('1 North Pier, Birchmere').waitFor();
+    await expectAccessible(page);
+    await page.getByRole('button', { name: 'Show three ways to move them' }).click();
+    await page.getByText('It was on').first().waitFor();
+    await expectAccessible(page);
+  });
+  it('say what plans keep of a visit, and refuse a window without its start', async () => {
+    const page = await site.openAs('office', `/visits/${visits['1 South Mill']!.visitId}/kept`, 'phone');
+    await page.getByLabel('At some time in a window').check();
+    await page.getByLabel('Earliest').fill('06:00');
+    await page.getByLabel('Latest').fill('07:00');
+    await page.getByRole('button', { name: 'Keep this promise' }).click();
+    await page.getByText('The window that is promised holds the start').waitFor();
+    await page.getByLabel('Latest').fill('11:00');
+    await page.getByRole('button', { name: 'Keep this promise' }).click();
+    await page.getByText('Plans will keep to it.').waitFor();
+    await page.getByLabel('Why plans leave it alone').fill('The client knows them.');
+    await page.getByRole('button', { name: 'Leave this visit as it is' }).click();
+    await page.getByText('The client knows them. (Otto Office').waitFor();
+    await expectAccessible(page);
+  });
+  it('say that last year has nothing to compare with', async () => {
+    const page = await site.openAs('owner', '/what-if', 'phone');
+    await page.getByLabel('What would be otherwise').selectOption({ label: 'Faster or slower driving' });
+    await expectAccessible(page);
+    await page.getByRole('button', { name: 'Plan last year’s weeks' }).click();
+    await page.getByText('There is no visit on record').waitFor();
+    await expectAccessible(page);
+  });
+});
