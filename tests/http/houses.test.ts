@@ -49,6 +49,23 @@ async function tookPlace(id: string) {
   });
 }
 
+describe('the first mail to the client', () => {
+  it('says who comes and when the walk-through begins; to somebody who stays away only who comes', async () => {
+    const mailOf = async (id: string) =>
+      (
+        await api.database.read.rows<{ body: string }>(
+          `SELECT body FROM outgoing_mail WHERE about_id = $1::uuid AND subject LIKE 'Agreement%'`,
+          [id],
+        )
+      )[0]!.body;
+    const comes = await mailOf((await booked({}, { fromDay: '2026-06-18', days: 1 })).id);
+    expect(comes).toMatch(/\w+ and \w+ .*will come\. The walk-through with you begins at \d+:\d\d [AP]M/);
+    const away = await mailOf((await booked({ clientAttends: false }, { fromDay: '2026-06-18', days: 1 })).id);
+    expect(away).toContain('will come.');
+    expect(away).not.toContain('walk-through');
+  });
+});
+
 describe('a house that was inspected for somebody else', () => {
   it('asks a lead whether the same people may go; a no keeps them away', async () => {
     const property = { id: randomUUID(), address: '7 Lantern Lane', town: 'Birchmere' };

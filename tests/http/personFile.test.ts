@@ -60,6 +60,21 @@ describe('licenses and qualifications', () => {
   });
 });
 
+describe('papers of outside providers', () => {
+  it('lapse like those of people, unless the provider works for the firm no more', async () => {
+    const provider = { name: 'Sedge Septic', phone: '', serviceKey: 'septic', contractsWithUs: true, costCents: 40_000, minutes: 60 };
+    const papers = { licenseUntil: new Date('2026-06-01'), insuranceUntil: null };
+    await api.database.transaction(async ({ db }) => {
+      await db.provider.create({ data: { ...provider, ...papers, id: uuid(70) } });
+      await db.provider.create({ data: { ...provider, ...papers, id: uuid(71), endedOn: new Date('2026-05-01') } });
+    });
+    const rows = (await api.send('office', 'GET', '/api/lapsing?days=100')).body as { kind: string; id: string }[];
+    expect(rows.filter(({ kind }) => kind === 'provider')).toMatchObject([
+      { id: uuid(70), who: 'Sedge Septic', what: 'license of the outside provider', on: '2026-06-01' },
+    ]);
+  });
+});
+
 describe('hours and absences', () => {
   it('warns of the visits that an absence hits, and leaves them booked', async () => {
     await bookedVisit(api, { startsAt: '2026-05-14T14:00:00Z', endsAt: '2026-05-14T17:00:00Z', first: CAST.anna.id, second: CAST.ben.id });

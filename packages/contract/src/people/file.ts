@@ -47,7 +47,7 @@ const pairing = z.strictObject({
 });
 export type Pairing = z.output<typeof pairing>;
 const lapsing = z.strictObject({
-  kind: z.enum(['license', 'qualification', 'kit', 'kit_check', 'policy', 'education']),
+  kind: z.enum(['license', 'qualification', 'kit', 'kit_check', 'policy', 'education', 'provider']),
   id,
   personId: id.nullable(),
   who: z.string(),

@@ -58,6 +58,29 @@ const comes = (pair: readonly string[], along: readonly string[] = []): string |
   return [pairComes, others].filter((text) => text !== null).join(' ') || null;
 };
 
+export type Coming = {
+  pair: readonly string[];
+  /** When the client's side is to be there, '11:40 AM'; null when nobody comes. */
+  arriveAt: string | null;
+  forWalkThrough: boolean;
+  /** Who attends, as the office wrote it down; empty: not said. */
+  attendees: string;
+};
+
+/** Who of the firm comes, when the client is to be there, and who attends. Empty when nothing of it is known. */
+export const comingWords = ({ pair, arriveAt, forWalkThrough, attendees }: Coming): string =>
+  [
+    comes(pair),
+    arriveAt === null
+      ? null
+      : forWalkThrough
+        ? `The walk-through with you begins at ${arriveAt}; come then if you do not want to be there from the start.`
+        : `Please be there at ${arriveAt}.`,
+    attendees === '' ? null : `Who attends, as we noted it: ${attendees}.`,
+  ]
+    .filter((text) => text !== null)
+    .join(' ');
+
 export type PairNote = {
   name: string;
   what: string;

@@ -1,8 +1,8 @@
-// What lapses and was not renewed: licenses, qualifications, calibrations, checks of kit, policies; and what was told of it.
+// What lapses and was not renewed: licenses, qualifications, calibrations, checks of kit, policies, papers of outside providers; and what was told of it.
 import { dayIn, type Reader, type Tx } from '../database.ts';
 
 export type LapsingRow = {
-  kind: 'license' | 'qualification' | 'kit' | 'kit_check' | 'policy' | 'education';
+  kind: 'license' | 'qualification' | 'kit' | 'kit_check' | 'policy' | 'education' | 'provider';
   id: string;
   personId: string | null;
   who: string;
@@ -35,6 +35,9 @@ export const listLapsing = (reader: Reader, q: { from: string; to: string; today
        UNION ALL
        SELECT 'policy', i.id::text, NULL, i.insurer, i.kind || ' liability policy ' || i.number, i.ends_on FROM insurance_policy i
          WHERE NOT EXISTS (SELECT FROM insurance_policy n WHERE n.kind = i.kind AND n.starts_on <= i.ends_on AND n.ends_on > i.ends_on)
+       UNION ALL
+       SELECT 'provider', p.id::text, NULL, p.name, x.what, x.until FROM provider p CROSS JOIN LATERAL (VALUES ('license of the outside provider', p.license_until), ('insurance certificate of the outside provider', p.insurance_until)) x (what, until)
+         WHERE x.until IS NOT NULL AND (p.ended_on IS NULL OR p.ended_on > x.until)
      ) lapsing WHERE "on" <= $2::date AND ("on" >= $1::date OR kind = 'kit_check') ORDER BY lapsing."on", who, what`,
     [q.from, q.to, q.today],
   );

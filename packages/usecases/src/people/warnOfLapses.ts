@@ -10,7 +10,7 @@ import { pressingLapses, type Lapse } from './steps/lapses.ts';
 import { deciders } from './steps/tellOfAbsence.ts';
 
 const noticeOf = ({ kind, id, what, on, stage }: Lapse): Notice => ({
-  kind: kind === 'kit_check' ? `${kind} ${what}` : kind,
+  kind: kind === 'kit_check' || kind === 'provider' ? `${kind} ${what}` : kind,
   thingId: id,
   onDay: on,
   stage: stage ?? 180,

@@ -24,7 +24,7 @@ const DEFAULTS: Record<string, Row> = {
   approvalLimit: {},
   insurancePolicy: { retroactiveOn: null },
   agreementText: { attorney: null, attorneyOn: null },
-  job: { source: '', clientAttends: true, version: 1, parentId: null, objectionOn: null },
+  job: { source: '', clientAttends: true, attendees: '', arrives: 'walk_through', version: 1, parentId: null, objectionOn: null },
   jobEvent: { textId: null, actorId: null },
   jobParty: { mayReceiveReport: false, consentAt: null },
   jobService: { providerId: null, agreedCents: null, contractsWithUs: null },

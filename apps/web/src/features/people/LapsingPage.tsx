@@ -24,6 +24,8 @@ const COLUMNS: Column<Lapsing>[] = [
         </TextLink>
       ) : kind === 'kit' || kind === 'kit_check' ? (
         <TextLink to="/kit">{who}</TextLink>
+      ) : kind === 'provider' ? (
+        <TextLink to="/providers">{who}</TextLink>
       ) : (
         <TextLink to="/firm">{who}</TextLink>
       ),
@@ -52,7 +54,7 @@ export function LapsingPage(): ReactNode {
     <Page
       title="What lapses soon"
       width="narrow"
-      about={`Licenses, education, qualifications, calibrations, checks of kit and policies that end in the next ${DAYS} days and have no follower. The office and the person get a mail 180, 90 and 30 days before, for kit 30.`}
+      about={`Licenses, education, qualifications, calibrations, checks of kit, policies and papers of outside providers that end in the next ${DAYS} days and have no follower. The office and the person get a mail 180, 90 and 30 days before, for kit 30.`}
     >
       <ProblemNote of={rows.error} />
       {rows.isPending ? <Loading /> : null}

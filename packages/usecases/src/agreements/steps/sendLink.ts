@@ -1,6 +1,8 @@
-// Mails a signer the private link. A new link ends the one before it.
-import { appointmentInWords } from '@backsight/domain/agreements/facts';
+// Mails a signer the private link, with the appointment. A new link ends the one before it.
+import { appointmentInWords, timeInWords } from '@backsight/domain/agreements/facts';
+import { comingWords } from '@backsight/domain/agreements/notices';
 import type { JobForAgreement } from '@backsight/store/agreements/job';
+import { findAttendance } from '@backsight/store/jobs/attendance';
 import type { Work } from '../../run.ts';
 
 export type LinkMail = {
@@ -17,11 +19,13 @@ export type LinkMail = {
 export async function sendLink(work: Work, m: LinkMail): Promise<void> {
   const { job } = m;
   const when = job.visit ? `The appointment is ${appointmentInWords(job.visit, job.zone)}.` : '';
+  const coming = await comingOf(work, job);
   const body = [
     `Dear ${m.name},`,
     '',
     `please read and sign the agreement for the inspection of ${job.address}. ${when}`.trim(),
     '',
+    ...(coming === '' ? [] : [coming, '']),
     `${m.publicUrl}/client/${m.token}`,
     '',
     'This link is for you alone; please do not pass it on. If you would rather sign on paper, tell us and we bring it along.',
@@ -38,5 +42,19 @@ export async function sendLink(work: Work, m: LinkMail): Promise<void> {
     body,
     aboutKind: 'job',
     aboutId: m.job.id,
+  });
+}
+
+/** Who comes, when the client is to be there, and who attends. */
+async function comingOf(work: Work, { id, visit, zone }: JobForAgreement): Promise<string> {
+  const attendance = visit && (await findAttendance(work.tx, id));
+  if (!attendance) return '';
+  const { arrives, arriveAt, attendees } = attendance;
+  const none = arriveAt === null || arriveAt >= new Date(visit.endsAt);
+  return comingWords({
+    pair: visit.pair.map(({ name }) => name),
+    arriveAt: none ? null : timeInWords(arriveAt, zone),
+    forWalkThrough: arrives === 'walk_through',
+    attendees,
   });
 }

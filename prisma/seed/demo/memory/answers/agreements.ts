@@ -150,6 +150,20 @@ const textInForce = (t: Tables, [at]: readonly string[]) =>
     .slice(0, 1)
     .map(textOf);
 
+/** The client is to be there from the start, or for the walk-through at the end, of the next or last visit that counts. */
+function attendance(t: Tables, [jobId]: readonly string[]) {
+  const { kind, attendees, arrives } = one(t, 'job', jobId)!;
+  const [visit] = sortBy(
+    by(t, 'visit', 'jobId', jobId).filter((v) => v.live && v.kind === kind),
+    (v) => (v.state === 'ended' ? 1 : 0),
+    (v) => -v.startsAt.getTime(),
+  );
+  if (!visit || arrives === 'not_at_all') return [{ attendees, arrives, arriveAt: null }];
+  const start = visit.expectedAt ?? visit.startsAt;
+  const later = start.getTime() - visit.startsAt.getTime() - visit.walkThroughMinutes * 60_000;
+  return [{ attendees, arrives, arriveAt: arrives === 'start' ? start : new Date(visit.endsAt.getTime() + later) }];
+}
+
 const SIGNER = 's.token_ends_at AS "tokenEndsAt"';
 const AGREEMENT = 'a.supersedes_id::text AS "supersedesId"';
 
@@ -165,6 +179,7 @@ export const AGREEMENT_ANSWERS: readonly Answer[] = [
   },
   { marks: [SIGNER, 'WHERE s.id = $1::uuid'], reply: (t, [id]) => by(t, 'signer', 'id', id).map((s) => signerOf(t, s)) },
   { marks: [SIGNER, 'WHERE s.token_hash = $1'], reply: (t, [hash]) => by(t, 'signer', 'tokenHash', hash).map((s) => signerOf(t, s)) },
+  { marks: ['j.attendees, j.arrives', 'AS "arriveAt"'], reply: attendance },
   { marks: ['SELECT 1 FROM signer WHERE id'], reply: () => touched() },
   { marks: [`a.address || ', ' || a.town || ', WI ' || a.zip AS address`, 'j.terms', 'AS "feeLines"'], reply: jobForAgreement },
   { marks: ['AS "personIds"', 'FROM visit v WHERE id = $1::uuid'], reply: visitForGate },
