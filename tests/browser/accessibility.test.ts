@@ -21,14 +21,21 @@ let browser: Browser;
 
 beforeAll(async () => {
   const at = (hours: number) => new Date(service.clock.now.getTime() + hours * 3_600_000).toISOString();
-  await bookedVisit(service, { startsAt: at(24), endsAt: at(27), first: CAST.anna.id, second: CAST.ben.id });
+  const { visitId: coming, jobId: job } = await bookedVisit(service, {
+    startsAt: at(24),
+    endsAt: at(27),
+    first: CAST.anna.id,
+    second: CAST.ben.id,
+  });
   await bookedVisit(service, { startsAt: at(-4), endsAt: at(-1), first: CAST.anna.id, second: CAST.ben.id, state: 'done' });
+  FURTHER.owner!.push(`/visits/${coming}/kept`);
+  FURTHER.anna!.push(`/visits/${coming}/ending`, `/visits/${coming}/late`, `/jobs/${job}/tests`);
   browser = await launch();
 });
 afterAll(() => browser?.close());
 
 /** Screens that no entry of the navigation names. */
-const FURTHER: Partial<Record<CastName, readonly string[]>> = {
+const FURTHER: Partial<Record<CastName, string[]>> = {
   owner: [`/people/${CAST.anna.id}`, '/people/new', '/pairing', '/lapsing', '/nothing-here'],
   office: [`/people/${CAST.anna.id}`, '/people/new', '/pairing', '/lapsing'],
   lead: [`/people/${CAST.anna.id}`],
