@@ -1,5 +1,6 @@
 // What the clock does. Each job waits for its last run to end before it runs again.
 import { actions } from './jobs/actions.ts';
+import { closedHouse } from './jobs/closedHouse.ts';
 import { codes } from './jobs/codes.ts';
 import { deposits } from './jobs/deposits.ts';
 import { lapse } from './jobs/lapse.ts';
@@ -10,7 +11,7 @@ import { roadTimes, travelFits } from './jobs/travel.ts';
 import type { Job, Services } from './http/services.ts';
 
 /** Every job of the clock, by name. */
-const JOBS: readonly Job[] = [seal, mail, deposits, lapse, lapses, actions, roadTimes, travelFits, codes];
+const JOBS: readonly Job[] = [seal, mail, deposits, lapse, lapses, actions, roadTimes, travelFits, closedHouse, codes];
 
 /** Starts every job; the returned function stops them and waits for those under way. */
 export function startClockJobs(services: Services): () => Promise<void> {

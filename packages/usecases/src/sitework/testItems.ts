@@ -4,6 +4,7 @@ import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/sh
 import { collectFrom, mayStep, nextSteps, testFrom, type TestKind, type TestStep } from '@backsight/domain/sitework/testItems';
 import type { Reader } from '@backsight/store/database';
 import { findJob, lockJob, updateNeed, type Job } from '@backsight/store/jobs/jobs';
+import { settleNeed } from '@backsight/store/jobs/markNeed';
 import {
   addTestItem,
   addTestStep,
@@ -63,6 +64,7 @@ async function place(work: Work, input: PlaceInput): Promise<Outcome<Placed>> {
   const details: StepDetails = device ? { closedSince: input.closedSince, occupantTold: input.occupantTold } : {};
   await addTestStep(work.tx, { itemId: item.id, step, details, textId: null, happenedAt, recordedAt: work.now, recordedBy: work.actor.id });
   await updateNeed(work.tx, job.id, 'results', { state: 'asked', details: {}, at: work.now, by: null });
+  if (device && input.closedSince !== null) await settleNeed(work.tx, job.id, 'closed_house', work.now, work.actor.id);
   await work.did('test-item', item.id, { jobId: job.id, kind: input.kind, step, happenedAt: input.happenedAt });
   return accept({ id: item.id, collectFrom: collectFrom(item)?.toISOString() ?? null });
 }
