@@ -57,7 +57,7 @@ async function writeJob(tx: Tx, { jobId, clientId, otherId }: SiteJob, wish: Wis
   const propertyId = randomUUID();
   const schedule = await db.feeSchedule.findFirstOrThrow();
   const rules = await db.bookingRules.findFirstOrThrow();
-  const [number] = await tx.rows<{ n: number }>('SELECT coalesce(max(number), 1000)::int + 1 AS n FROM job');
+  const [number] = await tx.rows<{ n: number }>('SELECT greatest(max(number), 500000)::int + 1 AS n FROM job');
   const where = { address: '14 Alder Road', town: 'Birchmere', zip: '54999', addressKey: propertyId, lat: 44.03, lon: -88.54 };
   await db.property.create({ data: { id: propertyId, ...where, recordedAt } });
   await db.job.create({
