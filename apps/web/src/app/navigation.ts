@@ -30,12 +30,18 @@ const GROUPS: readonly Group[] = [
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       { to: '/week', label: 'Week', about: 'Who goes where on which day', who: 'signed_in' },
+      { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
       {
-        to: '/day-plan',
-        label: 'Day plan',
-        about: 'Better pairs, order and times of the booked visits, with a proof',
-        who: ['owner', 'office_manager', 'lead_inspector'],
+        to: '/callbacks',
+        label: 'Callbacks',
+        about: 'What was brought against the work of the firm, questions and near-misses',
+        who: ['owner', 'lead_inspector', 'office_manager'],
       },
+    ],
+  },
+  {
+    name: 'When the day changes',
+    entries: [
       {
         to: '/sick-call',
         label: 'Somebody is out',
@@ -49,29 +55,16 @@ const GROUPS: readonly Group[] = [
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       {
+        to: '/day-plan',
+        label: 'Day plan',
+        about: 'Better pairs, order and times of the booked visits, with a proof',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      {
         to: '/what-if',
         label: 'What if',
         about: 'One more inspector, another base: what last year’s weeks would have been',
         who: ['owner', 'office_manager'],
-      },
-      { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
-    ],
-  },
-  {
-    name: 'How we inspect',
-    entries: [
-      { to: '/procedures', label: 'Procedures', about: 'How we inspect, what changes, who has acknowledged it', who: 'signed_in' },
-      {
-        to: '/callbacks',
-        label: 'Callbacks',
-        about: 'What was brought against the work of the firm, questions and near-misses',
-        who: ['owner', 'lead_inspector', 'office_manager'],
-      },
-      {
-        to: '/liabilities',
-        label: 'Liabilities',
-        about: 'What callbacks cost, what is open and for how long, and the figures of the steps',
-        who: ['owner', 'lead_inspector'],
       },
     ],
   },
@@ -84,35 +77,35 @@ const GROUPS: readonly Group[] = [
         about: 'Open invoices, and how long they have been due',
         who: ['owner', 'office_manager'],
       },
-      { to: '/ledger', label: 'Ledger', about: 'Balances of all accounts and the entries behind them', who: ['owner'] },
-    ],
-  },
-  {
-    name: 'The firm',
-    entries: [
-      { to: '/people', label: 'People', about: 'Who works here, how to reach them and what they may do', who: 'signed_in' },
-      {
-        to: '/pairing',
-        label: 'Pairing rules',
-        about: 'Who must or must not go together',
-        who: ['owner', 'office_manager', 'lead_inspector'],
-      },
-      {
-        to: '/travel',
-        label: 'Driving times',
-        about: 'Where they come from, what is said by hand, what recorded drives say',
-        who: ['owner', 'office_manager', 'lead_inspector'],
-      },
       {
         to: '/mileage',
         label: 'Miles',
         about: 'What was driven, as planned and as entered, and what is repaid',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      { to: '/ledger', label: 'Ledger', about: 'Balances of all accounts and the entries behind them', who: ['owner'] },
+    ],
+  },
+  {
+    name: 'How we inspect',
+    entries: [
+      { to: '/procedures', label: 'Procedures', about: 'How we inspect, what changes, who has acknowledged it', who: 'signed_in' },
       {
-        to: '/providers',
-        label: 'Outside providers',
-        about: 'Who does beside our pair what we do not do ourselves',
+        to: '/liabilities',
+        label: 'Liabilities',
+        about: 'What callbacks cost, what is open and for how long, and the figures of the steps',
+        who: ['owner', 'lead_inspector'],
+      },
+    ],
+  },
+  {
+    name: 'People and kit',
+    entries: [
+      { to: '/people', label: 'People', about: 'Who works here, how to reach them and what they may do', who: 'signed_in' },
+      {
+        to: '/pairing',
+        label: 'Pairing rules',
+        about: 'Who must or must not go together',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       { to: '/kit', label: 'Kit', about: 'What is shared, and until when it is calibrated', who: 'signed_in' },
@@ -123,12 +116,29 @@ const GROUPS: readonly Group[] = [
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       {
+        to: '/providers',
+        label: 'Outside providers',
+        about: 'Who does beside our pair what we do not do ourselves',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+    ],
+  },
+  {
+    name: 'The firm',
+    entries: [
+      { to: '/mail', label: 'Outbox', about: 'Mail that the firm sends, and how it went', who: ['owner', 'office_manager'] },
+      {
+        to: '/travel',
+        label: 'Driving times',
+        about: 'Where they come from, what is said by hand, what recorded drives say',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      {
         to: '/agreement-texts',
         label: 'Agreement texts',
         about: 'What clients sign, and whether an attorney approved it',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
-      { to: '/mail', label: 'Outbox', about: 'Mail that the firm sends, and how it went', who: ['owner', 'office_manager'] },
       { to: '/firm', label: 'Firm', about: 'Settings, office hours, insurance, approval limits', who: 'signed_in' },
       { to: '/audit', label: 'Audit trail', about: 'Everything that was done, with its proof', who: ['owner'] },
     ],
