@@ -60,7 +60,7 @@ it('an inspector notes the drive on a phone, and corrects it', async () => {
 
 it('a house outside the towns is placed by its ZIP code, a booked one exactly by pasted coordinates', async () => {
   const book = await app.openAs('office', '/book');
-  await book.getByLabel('Town').selectOption({ label: 'Another town, by ZIP code' });
+  await book.getByLabel('Town').selectOption({ label: 'Another town (ZIP)' });
   await book.getByLabel('Name of the town').fill('Elsewhere');
   await book.getByLabel('ZIP code').fill('00000');
   await book.getByText('No place is known for the ZIP code 00000').waitFor();

@@ -107,7 +107,7 @@ function Option({ option, starts }: { option: StartOption; starts: Starts }): Re
         <ul>
           {partsOf(option).map(([name, minutes]) => (
             <li key={name}>
-              {name}: {minutes} min
+              {name}: {Math.round(minutes)} min
             </li>
           ))}
           {option.travelSource ? <li>Driving times: {SOURCE[option.travelSource]}</li> : null}

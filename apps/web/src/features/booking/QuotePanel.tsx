@@ -26,7 +26,7 @@ export function QuotePanel({ quote }: { quote: Quote }): ReactNode {
       </ul>
       {quote.laterLooks.length > 0 ? (
         <>
-          <h3>Not now, offered for later</h3>
+          <h3 className={classes.later}>Not now, offered for later</h3>
           <ul className={classes.lines}>
             {quote.laterLooks.map((look) => (
               <Line key={look.key} label={look.label} reason={look.reason}>
@@ -51,13 +51,16 @@ export function QuotePanel({ quote }: { quote: Quote }): ReactNode {
       <h2>
         Time on site <span className={classes.total}>{duration.minutes} min</span>
       </h2>
-      <ul className={classes.lines}>
-        {onSite.map((line) => (
-          <Line key={line.rule} label={line.label} reason={line.reason} assumption={line.assumption}>
-            {line.minutes} min
-          </Line>
-        ))}
-      </ul>
+      <details>
+        <summary>What takes the time</summary>
+        <ul className={classes.lines}>
+          {onSite.map((line) => (
+            <Line key={line.rule} label={line.label} reason={line.reason} assumption={line.assumption}>
+              {line.minutes} min
+            </Line>
+          ))}
+        </ul>
+      </details>
       <p className={classes.soft}>
         Writing the report: {duration.reportMinutes} min.
         {quote.travelMinutes === null ? '' : ` Driving from the office: ${quote.travelMinutes} min.`}

@@ -20,7 +20,7 @@ export function TownInput({ draft, change }: { draft: Draft; change: (part: Part
         label="Town"
         value={draft.elsewhere ? ELSEWHERE : draft.town}
         onChange={(event) => choose(event.currentTarget.value)}
-        data={[{ value: '', label: '' }, ...names, { value: ELSEWHERE, label: 'Another town, by ZIP code' }]}
+        data={[{ value: '', label: '' }, ...names, { value: ELSEWHERE, label: 'Another town (ZIP)' }]}
         required
       />
       {draft.elsewhere ? <Elsewhere draft={draft} change={change} /> : null}
@@ -31,7 +31,11 @@ export function TownInput({ draft, change }: { draft: Draft; change: (part: Part
 function Elsewhere({ draft, change }: { draft: Draft; change: (part: Partial<Draft>) => void }): ReactNode {
   const asked = placeAsked(draft);
   const place = useQuery(placeQuery(asked));
-  const found = place.data ? `Placed in the middle of ${place.data.name}, ${draft.zip}: approximate` : 'Five digits';
+  const found = place.data
+    ? `Placed in the middle of ${place.data.name}, ${draft.zip}: approximate`
+    : draft.zip.length === 5 && draft.town.trim() === ''
+      ? 'Say the name of the town too'
+      : 'Five digits';
   return (
     <>
       <TextInput
@@ -50,6 +54,7 @@ function Elsewhere({ draft, change }: { draft: Draft; change: (part: Partial<Dra
         maxLength={5}
         required
         description={found}
+        inputWrapperOrder={['label', 'input', 'description', 'error']}
         error={place.error ? (asProblem(place.error)?.message ?? 'The place could not be asked.') : undefined}
       />
     </>

@@ -1,9 +1,10 @@
 // What the caller wishes: from which day, which half, which hours, which inspector, on a day of his agent.
 import type { ReactNode } from 'react';
-import { Checkbox, Group, NativeSelect, TextInput } from '@mantine/core';
+import { Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { peopleQuery } from '../../api/people.ts';
 import type { Draft } from './draft.ts';
+import classes from './booking.module.css';
 
 const AGENTS: readonly string[] = ['buyers_agent', 'listing_agent'];
 
@@ -12,7 +13,7 @@ export function WishInputs({ draft, change }: { draft: Draft; change: (part: Par
   const inspectors = (people.data ?? []).filter(({ roles, endedOn }) => roles.includes('inspector') && endedOn === null);
   return (
     <>
-      <Group gap="sm" align="flex-end" mb="sm">
+      <div className={classes.wishes}>
         <TextInput
           label="From"
           type="date"
@@ -47,7 +48,7 @@ export function WishInputs({ draft, change }: { draft: Draft; change: (part: Par
           value={draft.latestEnd}
           onChange={(event) => change({ latestEnd: event.currentTarget.value })}
         />
-      </Group>
+      </div>
       {AGENTS.includes(draft.role) && draft.known ? (
         <Checkbox
           mb="sm"
