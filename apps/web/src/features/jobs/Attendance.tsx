@@ -19,7 +19,7 @@ export function Attendance({ job, attendance, mayWork }: { job: Job; attendance:
   return (
     <>
       <p>
-        Attends {ARRIVES[arrives]}
+        The client attends {ARRIVES[arrives]}
         {attendees ? `: ${attendees}` : ''}
         {arriveAt ? (
           <>

@@ -75,7 +75,7 @@ function Fee({ job, charge }: { job: Job; charge: NonNullable<JobDesk['endingFee
         ) : null}
       </div>
       <Button size="compact-md" loading={send.isPending} onClick={() => send.mutate({ id: job.id, version: job.version, waive, reason })}>
-        {waive ? 'Charge nothing' : 'Charge it'}
+        {waive || charge.cents === 0 ? 'Charge nothing' : 'Charge it'}
       </Button>
     </li>
   );

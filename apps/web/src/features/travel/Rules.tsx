@@ -48,7 +48,13 @@ export function Rules({ rules, towns }: { rules: TravelRule[]; towns: TravelPage
   return (
     <Section
       title="Said by hand"
-      actions={adding ? undefined : <Button onClick={() => setAdding(true)}>Say how long a drive takes</Button>}
+      actions={
+        adding ? undefined : (
+          <Button variant="default" onClick={() => setAdding(true)}>
+            Say how long a drive takes
+          </Button>
+        )
+      }
     >
       <ProblemNote of={end.error} />
       {adding ? <AddRule towns={towns} done={() => setAdding(false)} /> : null}

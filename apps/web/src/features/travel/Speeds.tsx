@@ -15,6 +15,7 @@ import { milesText, speedText } from './units.ts';
 type Row = { upToKm: number | null; fromKm: number; standardKmh: number; band: TravelFit['bands'][number] | null };
 
 export function Speeds({ travel }: { travel: TravelPage }): ReactNode {
+  const { zone } = useMe();
   const newest = travel.fits[0] ?? null;
   const [shownId, setShown] = useState(travel.inUse?.id ?? newest?.id ?? '');
   const fit = travel.fits.find(({ id }) => id === shownId) ?? travel.inUse;
@@ -30,7 +31,7 @@ export function Speeds({ travel }: { travel: TravelPage }): ReactNode {
           label="Fit shown"
           value={shownId}
           onChange={(event) => setShown(event.currentTarget.value)}
-          data={travel.fits.map((one) => ({ value: one.id, label: fitLabel(one) }))}
+          data={travel.fits.map((one) => ({ value: one.id, label: fitLabel(one, zone) }))}
           maw="24rem"
           mb="sm"
         />
@@ -62,7 +63,7 @@ const COLUMNS: Column<Row>[] = [
   { key: 'drives', head: 'Recorded drives', align: 'right', cell: ({ band }) => band?.drives ?? 0 },
   {
     key: 'ratio',
-    head: 'Real over estimated',
+    head: 'Driven against estimate',
     align: 'right',
     cell: ({ band }) => (band?.ratio === null || band?.ratio === undefined ? 'not known' : `${Math.round(band.ratio * 100)} %`),
   },
@@ -74,7 +75,8 @@ const COLUMNS: Column<Row>[] = [
   },
 ];
 
-const fitLabel = ({ recordedAt, used }: TravelFit): string => `${recordedAt.slice(0, 10)}, ${used} ${used === 1 ? 'drive' : 'drives'}`;
+const fitLabel = ({ recordedAt, used }: TravelFit, zone: string): string =>
+  `${instantText(recordedAt, zone)}, ${used} ${used === 1 ? 'drive' : 'drives'}`;
 
 function FitName({ fit }: { fit: TravelFit }): ReactNode {
   const { zone } = useMe();
@@ -149,7 +151,7 @@ function Choose({ travel, fit }: { travel: TravelPage; fit: TravelFit | null }):
           </Button>
         ) : null}
         <Checkbox
-          label="Take each monthly fit over by itself"
+          label="Use each month’s new fit without asking"
           checked={follow}
           onChange={(event) => pick({ fitId, follow: event.currentTarget.checked })}
         />
