@@ -2,7 +2,6 @@
 // which plans of crews that stay together cannot better in every case. Then some groups, or all, are better left as they are.
 import { checkPlan } from './plan/checkPlan.ts';
 import { costOf } from './plan/cost.ts';
-import { currentPlan } from './plan/currentPlan.ts';
 import { placementsOf, planDifference, withMoves } from './plan/difference.ts';
 import type { MoveGroup, Plan, PlanDifference, PlanInput, PlanResult } from './plan/model.ts';
 import type { Travel } from './travel.ts';
@@ -26,10 +25,10 @@ function fewer(input: PlanInput, groups: readonly MoveGroup[], cost: (groups: re
   return best.groups.length < groups.length ? fewer(input, best.groups, cost) : groups;
 }
 
-/** The result with the moves that are worth making, and the difference to the day as it is booked. A day that breaks rules as it is keeps every move. */
+/** The result with the moves that are worth making, and the difference to the day as it is booked. Every move is kept when fewer would break a rule: somebody is out. */
 export function worthwhile(input: PlanInput, result: PlanResult, travel: Travel): { result: PlanResult; difference: PlanDifference } {
   const difference = planDifference(input, result.plan, travel);
-  if (difference.groups.length === 0 || checkPlan(input, currentPlan(input), travel).length > 0) return { result, difference };
+  if (difference.groups.length === 0) return { result, difference };
   const cost = (groups: readonly MoveGroup[]): number => costOf(input, planWith(input, groups), travel).cost;
   const kept = fewer(input, difference.groups, cost);
   const chosen = cost([]) < cost(kept) ? [] : kept;
