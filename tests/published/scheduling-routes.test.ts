@@ -28,7 +28,7 @@ describe('the day planner on the same problem', () => {
   // Stops stand for visits of one person, a tenth of a unit for a minute, one vehicle for each person. Loads are far below the capacity.
   it('finds the published distance of R101.25', async () => {
     const { stops, distance, vehicles } = solomon25.find(({ name }) => name === 'R101.25')!;
-    const at = stops.map((_, index) => ({ lat: index, lon: 0 }));
+    const at = stops.map((_, index) => ({ lat: index, lon: 1 }));
     const travel: Travel = { sourceOf: () => 'manual', minutes: (from, to) => tenths(stops[from.lat]!, stops[to.lat]!) };
     const closing = stops[0]![4] * 10;
     const people = Array.from({ length: vehicles }, (_, index) =>
