@@ -18,7 +18,7 @@ const starts = async (more: object = {}) =>
 const job = async (id: string) => (await api.send('office', 'GET', `/api/jobs/${id}`)).body;
 
 async function held(more: Parameters<typeof holdBody>[1] = {}) {
-  const { options } = await starts();
+  const { options } = await starts(more.services ? { services: more.services } : {});
   const answer = await api.send('office', 'POST', '/api/jobs', { body: holdBody(options[0], more) });
   expect(answer.status, JSON.stringify(answer.body)).toBe(201);
   return answer.body;
@@ -117,6 +117,7 @@ describe('a property on file', () => {
     const found = await api.send('office', 'GET', '/api/properties?address=12%20n.%20quay%20st&town=birchmere');
     expect(found.body).toEqual({
       onFile: true,
+      askOwner: false,
       propertyId: done.propertyId,
       address: '12 North Quay Street',
       inspectedBefore: false,
