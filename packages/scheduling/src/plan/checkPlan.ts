@@ -41,6 +41,8 @@ const busyOf = (first: string, one: Placed): Busy => {
     end: minute + visit.durationMinutes,
     place: visit.place,
     kit: visit.kit,
+    reportMinutes: visit.reportMinutes,
+    ...(visit.observers && { observerIds: visit.observers }),
   };
 };
 
@@ -60,11 +62,12 @@ function ownViolations(input: PlanInput, { visit, first, second, start }: Placed
 function bookingViolations(input: PlanInput, placed: readonly Placed[], one: Placed, travel: Travel): PlanViolation[] {
   const { visit, start, first, second } = one;
   const { day, minute } = dayAndMinute(input.day, start);
-  const busy = placed.filter((other) => other !== one).map((other) => busyOf(input.day, other));
+  const busy = [...(input.around ?? []), ...placed.filter((other) => other !== one).map((other) => busyOf(input.day, other))];
   const world: World = { people: input.people, busy, pairRules: input.pairRules, kit: input.kit };
   const query = {
     place: visit.place,
     durationMinutes: visit.durationMinutes,
+    reportMinutes: visit.reportMinutes,
     crewSize: visit.crewSize,
     needEach: visit.needEach,
     needAny: visit.needAny,

@@ -20,7 +20,18 @@ export type Entries = {
 };
 
 /** A member's day around one route: what it adds to the route itself. */
-type Day = { out: number; back: number; begins: number; ends: number; driving: number; waiting: number; soft: number; writing: number };
+type Day = {
+  out: number;
+  back: number;
+  begins: number;
+  ends: number;
+  driving: number;
+  waiting: number;
+  soft: number;
+  writing: number;
+  /** Start of the visit alone, -1 without one. */
+  aloneAt: number;
+};
 
 /** Cost of a member as the second and as the first of the crew. */
 type Costs = { second: number; first: number; least: number };
@@ -68,12 +79,12 @@ class EntryTable {
     let [one, two] = [Infinity, Infinity];
     for (let member = 0; member < this.tables.members.length; member++) {
       if (!this.mayDo(member, route) || (!pair && !this.mayGoAlone(member, this.routes.needs[route]!))) continue;
-      const base = this.addPlain(member, route, writing);
+      let base = this.addPlain(member, route, writing);
+      for (const single of pair ? this.single : []) {
+        if (this.mayGoAlone(member, this.tables.needs[single]!)) base = Math.min(base, this.addWithSingle(member, route, single, writing));
+      }
       if (base < one) [one, two] = [base, one];
       else if (base < two) two = base;
-      for (const single of pair ? this.single : []) {
-        if (this.mayGoAlone(member, this.tables.needs[single]!)) this.addWithSingle(member, route, single, writing);
-      }
     }
     this.least[route] = pair ? one + two : one;
   }
@@ -114,24 +125,36 @@ class EntryTable {
       waiting: routes.waits[route]!,
       soft: 0,
       writing,
+      aloneAt: -1,
     };
     const costs = this.costsOf(member, route, day, -1);
     return costs === null ? Infinity : this.push(member, costs, -1, -1);
   }
 
-  /** The same with a visit alone before or after it, each at its cheapest start. */
-  private addWithSingle(member: number, route: number, single: number, writing: number): void {
-    const { tables } = this;
-    if (tables.allowed[member * tables.visits.length + single] === 0) return;
-    for (const before of [true, false]) {
-      let best: { costs: Costs; start: number } | null = null;
-      for (const start of tables.starts[single]!) {
-        const day = this.dayWith(member, route, single, start, before);
-        const costs = day === null ? null : this.costsOf(member, route, { ...day, writing }, single);
-        if (costs !== null && (best === null || costs.least < best.costs.least)) best = { costs, start };
-      }
-      if (best !== null) this.push(member, best.costs, single, best.start);
+  /** The same with a visit alone before or after it. Returns the least that it costs. */
+  private addWithSingle(member: number, route: number, single: number, writing: number): number {
+    if (this.tables.allowed[member * this.tables.visits.length + single] === 0) return Infinity;
+    const least = [true, false].map((before) => this.addSingle(member, route, { single, before, writing }));
+    return Math.min(...least);
+  }
+
+  /** The visit alone at its cheapest start, and once more at the one that leaves the first time to write where that is another. */
+  private addSingle(
+    member: number,
+    route: number,
+    { single, before, writing }: { single: number; before: boolean; writing: number },
+  ): number {
+    const list: { costs: Costs; start: number }[] = [];
+    for (const start of this.tables.starts[single]!) {
+      const day = this.dayWith(member, route, single, start, before);
+      const costs = day === null ? null : this.costsOf(member, route, { ...day, writing }, single);
+      if (costs !== null) list.push({ costs, start });
     }
+    if (list.length === 0) return Infinity;
+    const best = list.reduce((a, b) => (b.costs.least < a.costs.least ? b : a));
+    const first = list.reduce((a, b) => (b.costs.first < a.costs.first ? b : a));
+    if (best.costs.first === Infinity && first.costs.first < Infinity) this.push(member, first.costs, single, first.start);
+    return this.push(member, best.costs, single, best.start);
   }
 
   private endsOf(route: number): [number, number] {
@@ -158,6 +181,7 @@ class EntryTable {
       driving: routes.inner[route]! + drive,
       waiting: routes.waits[route]! + slack,
       soft: movedCost(weights, visit, start) + promiseCost(weights, visit, start),
+      aloneAt: start,
     };
   }
 
@@ -182,11 +206,29 @@ class EntryTable {
     cost += routes.soft[route]! + day.soft;
     for (let at = routes.first[route]!; at < routes.first[route + 1]!; at++) cost += tables.strange[member * m + routes.visits[at]!]!;
     if (alone >= 0) cost += tables.strange[member * m + alone]!;
-    const work = home - leaves + (alone >= 0 ? tables.visits[alone]!.reportMinutes : 0);
-    const goesFirst = tables.leads[member] === 1 || routes.crewSize[route] === 1 || this.isFixedFirst(member, route);
+    const ownReport = alone >= 0 ? tables.visits[alone]!.reportMinutes : 0;
+    const work = home - leaves + ownReport;
+    const left = { between: leaves - own.from + day.waiting, after: own.closes - home };
+    const writes = (report: number, goesFirst: boolean) =>
+      tables.writing === null || tables.writing.fits(member, left, report) || this.isAsNow(member, route, goesFirst, day, alone);
+    const mayLead = tables.leads[member] === 1 || routes.crewSize[route] === 1 || this.isFixedFirst(member, route);
+    const goesFirst = mayLead && writes(ownReport + day.writing, true);
     const first = goesFirst ? cost + fairnessCost(weights, work + day.writing, own.target) : Infinity;
-    const second = routes.crewSize[route] === 1 ? first : cost + fairnessCost(weights, work, own.target);
-    return { second, first, least: Math.min(second, first) };
+    if (routes.crewSize[route] === 1) return goesFirst ? { second: first, first, least: first } : null;
+    const second = writes(ownReport, false) ? cost + fairnessCost(weights, work, own.target) : Infinity;
+    return first === Infinity && second === Infinity ? null : { second, first, least: Math.min(second, first) };
+  }
+
+  /** Whether the member does just what he is booked for: that may stay whatever is to be written. */
+  private isAsNow(member: number, route: number, goesFirst: boolean, { aloneAt }: Day, alone: number): boolean {
+    const { tables, routes } = this;
+    const { id } = tables.people[tables.members[member]!.person]!;
+    for (let at = routes.first[route]!; at < routes.first[route + 1]!; at++) {
+      const { current } = tables.visits[routes.visits[at]!]!;
+      if (current?.start !== routes.starts[at] || (goesFirst ? current?.first : current?.second) !== id) return false;
+    }
+    const single = alone < 0 ? null : tables.visits[alone]!.current;
+    return alone < 0 || (single?.first === id && single.start === aloneAt);
   }
 
   private push(member: number, costs: Costs, alone: number, aloneStart: number): number {

@@ -1,6 +1,8 @@
-// People whose fixed visits bind them to different partners on one day: a route of one crew cannot say that, so their day
-// stays as it is and the search plans around them.
+// People whose fixed visits bind them to different partners on one day, or who have something else to do beside them: a route
+// of one crew cannot say that, so their day stays as it is and the search plans around them.
 import { crewKey } from '../kit.ts';
+import { addDays } from '../time.ts';
+import { isEngaged } from './away.ts';
 import { currentPlan } from './currentPlan.ts';
 import { dayAndMinute, dayIndex, daysOf } from './days.ts';
 import type { PlanInput, PlanVisit, Route } from './model.ts';
@@ -23,13 +25,17 @@ function fitOneRoute(visits: readonly PlanVisit[]): boolean {
 /** A person's day, by name and position of the day. */
 const dayKey = (id: string, visit: PlanVisit): string => `${dayIndex(visit.current!.start)}|${id}`;
 
-function frozenDays(fixed: readonly PlanVisit[]): Set<string> {
+function frozenDays(input: PlanInput, fixed: readonly PlanVisit[]): Set<string> {
   const byDay = new Map<string, PlanVisit[]>();
   for (const visit of fixed) {
     for (const id of crewOf(visit)) byDay.set(dayKey(id, visit), [...(byDay.get(dayKey(id, visit)) ?? []), visit]);
   }
   const frozen = new Set<string>();
-  const waiting = [...byDay].filter(([, visits]) => !fitOneRoute(visits)).map(([key]) => key);
+  const engaged = (key: string) => {
+    const [index = '', id = ''] = key.split('|');
+    return isEngaged(input, id, addDays(input.day, Number(index)));
+  };
+  const waiting = [...byDay].filter(([key, visits]) => !fitOneRoute(visits) || engaged(key)).map(([key]) => key);
   for (let key = waiting.pop(); key !== undefined; key = waiting.pop()) {
     if (frozen.has(key)) continue;
     frozen.add(key);
@@ -38,13 +44,15 @@ function frozenDays(fixed: readonly PlanVisit[]): Set<string> {
   return frozen;
 }
 
-/** Pieces of each kind that the visits' crews carry, by day|kind. */
+/** Pieces of each kind that the visits' crews carry, and those of visits that are not planned, by day|kind. */
 function carriedBy(input: PlanInput, visits: readonly PlanVisit[]): Map<string, number> {
   const crews = new Set(
     visits.flatMap((visit) =>
       visit.kit.map((kind) => `${dayAndMinute(input.day, visit.current!.start).day}|${kind}\n${crewKey(crewOf(visit))}`),
     ),
   );
+  for (const { day, kit, personIds } of input.around ?? [])
+    if (daysOf(input).includes(day)) for (const kind of kit) crews.add(`${day}|${kind}\n${crewKey(personIds)}`);
   const taken = new Map<string, number>();
   for (const one of crews) {
     const [key = ''] = one.split('\n');
@@ -55,7 +63,7 @@ function carriedBy(input: PlanInput, visits: readonly PlanVisit[]): Map<string, 
 
 /** Takes the days of such people out of the plan, with the visits that only they have. */
 export function freezeSplitCrews(input: PlanInput): { input: PlanInput; frozen: Frozen } {
-  const frozen = frozenDays(input.visits.filter(isFixed));
+  const frozen = frozenDays(input, input.visits.filter(isFixed));
   const stays = (visit: PlanVisit) => visit.current !== null && crewOf(visit).every((id) => frozen.has(dayKey(id, visit)));
   const staying = input.visits.filter(stays);
   const routes = currentPlan({ ...input, visits: staying }).routes;

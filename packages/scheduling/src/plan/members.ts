@@ -1,6 +1,7 @@
 // The stretches of a day in which a person can be on the road: his working hours less the times away, base to base.
 import type { Day, Minute } from '../time.ts';
 import type { Travel } from '../travel.ts';
+import { awayOf } from './away.ts';
 import { daysOf, minuteOn } from './days.ts';
 import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
 
@@ -60,7 +61,7 @@ const inCrew = (visit: PlanVisit, id: string): boolean => visit.current?.first =
 /** The stretches of one person, in time order; none when he does not work that day. */
 export function stretchesOfPerson(input: PlanInput, person: PlanPerson, travel: Travel): Omit<Member, 'person'>[] {
   const shifts = onDays(daysOf(input), person.shifts);
-  const offs = onDays(daysOf(input), person.off);
+  const offs = onDays(daysOf(input), awayOf(input, person, travel));
   const list = shifts.flatMap((shift, at) => {
     const next = shifts[at + 1]?.start ?? Infinity;
     return stretchesOf(shift, offs, Math.min(shift.end + person.overtimeLimit, next));

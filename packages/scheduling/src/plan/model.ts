@@ -2,7 +2,7 @@
 // they can be handed to a worker; what acts (solver, travel, cancel, progress) comes separately as `PlanTools`.
 import type { Day, Minute } from '../time.ts';
 import type { Place, Travel } from '../travel.ts';
-import type { KitPool, PairRule, PersonInput } from '../world.ts';
+import type { Busy, KitPool, PairRule, PersonInput } from '../world.ts';
 import type { LpSolver } from './solver.ts';
 
 export type PlanPerson = PersonInput & {
@@ -34,8 +34,10 @@ export type PlanVisit = {
   kit: string[];
   /** Property and parties of the job, compared with `barredFrom`. */
   involves: string[];
-  /** Writing the report afterwards: work of the first. */
+  /** Writing the report afterwards: work of the first, done that day or by the end of his next working day. */
   reportMinutes: Minute;
+  /** People who come along beside the crew; they are there at the present start. */
+  observers?: string[];
   /** As it is planned now; null when it is not placed. */
   current: Placement | null;
   /** The crew and the client know of `current`: changes of it cost. */
@@ -90,6 +92,8 @@ export type PlanInput = {
   visits: PlanVisit[];
   pairRules: PairRule[];
   kit: KitPool[];
+  /** The rest of the calendar: days before and after, to which writing reaches, and visits of the days that are not planned. */
+  around?: Busy[];
   /** Days on which two people went together lately. */
   together: { a: string; b: string; day: Day }[];
   weights: PlanWeights;

@@ -14,6 +14,7 @@ import { relax } from './relax.ts';
 import { enumerateRoutes } from './routes.ts';
 import type { Routes } from './routeList.ts';
 import { PROOF, Search } from './search.ts';
+import { lateWriters } from './lateWriters.ts';
 import { tablesOf } from './tables.ts';
 import type { Tables } from './tables.ts';
 
@@ -53,16 +54,10 @@ function runSearch(found: Search): void {
   }
 }
 
-/**
- * The best plan of the day that keeps every rule, with a proof or the gap to it. Visits that are locked or under way keep crew
- * and start; people whose fixed visits bind them to several partners keep their day. `people`, `visits` and rules are read as
- * they are: whatever is impossible is left out of the plan with its reasons, dearly. Deterministic unless stopped. Throws
- * RangeError for more than 31 kinds of kit, or of qualifications that crews need, in one day.
- */
-// oxlint-disable-next-line typescript/require-await -- the answer is a promise, so that a search in steps can take its place
-export async function planDay(input: PlanInput, tools: PlanTools): Promise<PlanResult> {
+/** One search; `strict` names the people whose writing is looked at strictly. */
+function searchDay(input: PlanInput, tools: PlanTools, strict: ReadonlySet<string>): PlanResult {
   const { input: open, frozen } = freezeSplitCrews(input);
-  const tables = tablesOf(open, tools.travel, frozen.taken);
+  const tables = tablesOf(open, tools.travel, { taken: frozen.taken, strict });
   const { routes, whole } = routesOf(tables);
   const space: Space = { tables, routes, entries: entriesOf(tables, routes) };
   const fixedCost = costOf({ ...input, visits: input.visits.filter((visit) => !open.visits.includes(visit)) }, frozen, tools.travel).cost;
@@ -71,18 +66,43 @@ export async function planDay(input: PlanInput, tools: PlanTools): Promise<PlanR
   runSearch(search);
   const { plan } = complete(planOf(space, search.best));
   const { cost, parts } = costOf(input, plan, tools.travel);
-  const bound = Math.min(cost, Math.max(0, (search.bound ?? 0) + fixedCost));
-  const proven = cost - bound < PROOF;
   return {
     plan,
     cost,
     parts,
-    bound: proven ? cost : bound,
-    proven,
-    gapPercent: proven || cost === 0 ? 0 : (100 * (cost - bound)) / cost,
+    ...proofOf(cost, Math.max(0, (search.bound ?? 0) + fixedCost)),
     within: whole ? 'crews that stay together' : 'shortlisted routes',
     leftOut: reasonsLeftOut(space, search.best),
     stopped: search.stopped,
     work: search.work,
   };
+}
+
+function proofOf(cost: number, lower: number): Pick<PlanResult, 'bound' | 'proven' | 'gapPercent'> {
+  const bound = Math.min(cost, lower);
+  const proven = cost - bound < PROOF;
+  return { bound: proven ? cost : bound, proven, gapPercent: proven || cost === 0 ? 0 : (100 * (cost - bound)) / cost };
+}
+
+/**
+ * The best plan of the day that keeps every rule, with a proof or the gap to it. Visits that are locked or under way keep crew
+ * and start; people whose fixed visits bind them to several partners keep their day. `people`, `visits` and rules are read as
+ * they are: whatever is impossible is left out of the plan with its reasons, dearly. Deterministic unless stopped. Throws
+ * RangeError for more than 31 kinds of kit, or of qualifications that crews need, in one day.
+ *
+ * Where reports would be late because of several stretches or days of one person (see writingGate.ts), the search is made
+ * again with those people looked at strictly; the bound stays that of the first search.
+ */
+// oxlint-disable-next-line typescript/require-await -- the answer is a promise, so that a search in steps can take its place
+export async function planDay(input: PlanInput, tools: PlanTools): Promise<PlanResult> {
+  const strict = new Set<string>();
+  let result = searchDay(input, tools, strict);
+  const lower = result.bound;
+  for (let late = lateWriters(input, result.plan, tools.travel); late.some((id) => !strict.has(id));) {
+    for (const id of late) strict.add(id);
+    const again = searchDay(input, tools, strict);
+    result = { ...again, ...proofOf(again.cost, lower) };
+    late = lateWriters(input, result.plan, tools.travel);
+  }
+  return result;
 }

@@ -8,6 +8,7 @@ import { membersOf } from './members.ts';
 import type { Member } from './members.ts';
 import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
 import { isFixed, leftOutCost, startsOf } from './starts.ts';
+import { WritingGate } from './writingGate.ts';
 
 export type Tables = {
   input: PlanInput;
@@ -39,6 +40,8 @@ export type Tables = {
   kitOf: Int32Array;
   kinds: number;
   kitLimit: number[];
+  /** Null when no reports are to be written. */
+  writing: WritingGate | null;
   /** People of a visit that keeps its crew (the second -1 when alone); null when the crew is open. */
   fixedCrew: ([number, number] | null)[];
 };
@@ -108,11 +111,17 @@ function driving(visits: readonly PlanVisit[], travel: Travel): Int16Array {
 
 const byId = <T extends { id: string }>(list: readonly T[]): T[] => [...list].sort((a, b) => (a.id < b.id ? -1 : 1));
 
+export type Aside = {
+  /** Pieces (by day|kind) that are out with crews that the search does not touch. */
+  taken: ReadonlyMap<string, number>;
+  /** People whose writing is looked at strictly (see writingGate.ts). */
+  strict: ReadonlySet<string>;
+};
+
 /**
- * Lays the day out for the search. `taken` says how many pieces (by day|kind) are out with crews that the search does not
- * touch. Throws RangeError for more than 31 kinds of kit or of qualifications needed by crews in one day.
+ * Lays the day out for the search. Throws RangeError for more than 31 kinds of kit or of qualifications needed by crews in one day.
  */
-export function tablesOf(input: PlanInput, travel: Travel, taken: ReadonlyMap<string, number> = new Map()): Tables {
+export function tablesOf(input: PlanInput, travel: Travel, { taken, strict }: Aside = { taken: new Map(), strict: new Set() }): Tables {
   const people = byId(input.people);
   const visits = byId(input.visits);
   const members = membersOf(input, people, travel);
@@ -153,6 +162,7 @@ export function tablesOf(input: PlanInput, travel: Travel, taken: ReadonlyMap<st
     kitLimit: daysOf(input).flatMap((day) =>
       kinds.map((kind) => Math.max(0, inService(input, kind, day) - (taken.get(`${day}|${kind}`) ?? 0))),
     ),
+    writing: WritingGate.of(input, people, members, travel, strict),
     fixedCrew: visits.map((visit) => {
       if (!isFixed(visit)) return null;
       const { first, second } = visit.current!;

@@ -5,6 +5,7 @@ import type { Plan, PlanInput, PlanPerson, PlanResult, PlanTools, PlanVisit } fr
 import { planDay } from './planDay.ts';
 import { addDays } from '../time.ts';
 import type { Minute } from '../time.ts';
+import type { Busy } from '../world.ts';
 
 /** Where else a visit may take place: position of the day among the inputs, and the starts possible there. */
 export type Elsewhere = { visitId: string; days: { day: number; from: Minute; until: Minute }[] };
@@ -39,6 +40,13 @@ function personOf(person: PlanPerson, days: readonly PlanInput[]): PlanPerson {
   };
 }
 
+/** What is on the calendar beside the visits of all days. */
+function aroundAll(days: readonly PlanInput[]): Busy[] {
+  const planned = new Set(days.flatMap(({ visits }) => visits.map(({ id }) => id)));
+  const known = new Map(days.flatMap(({ around = [] }) => around.map((one) => [one.id, one] as const)));
+  return [...known.values()].filter(({ id }) => !planned.has(id));
+}
+
 /**
  * The days as one question. `days` are of consecutive dates in order, with the same people, rules, kit and weights; the first
  * one's settings count. Throws RangeError when a date is missing.
@@ -53,6 +61,7 @@ export function weekInput(days: readonly [PlanInput, ...PlanInput[]], movable: r
   return {
     ...first,
     span: days.length,
+    around: aroundAll(days),
     people: [...people.values()].map((person) => personOf(person, days)),
     visits: days.flatMap(({ visits }, index) => visits.map((visit) => visitOn(visit, index, elsewhere))),
   };

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { checkPlan } from '@backsight/scheduling/plan/checkPlan';
 import { costOf } from '@backsight/scheduling/plan/cost';
+import { stretchesOfPerson } from '@backsight/scheduling/plan/members';
 import { planDifference, placementsOf, withMoves } from '@backsight/scheduling/plan/difference';
 import type { Plan, PlanInput, PlanResult } from '@backsight/scheduling/plan/model';
 import { planDay } from '@backsight/scheduling/plan/planDay';
@@ -35,10 +36,19 @@ const announced = (input: PlanInput, made: Plan): PlanInput => {
   return { ...input, visits: input.visits.map((visit) => ({ ...visit, current: at.get(visit.id) ?? null, announced: at.has(visit.id) })) };
 };
 
+/** Where writing may link the stretches of somebody's day, the proof may be missing; the bound holds all the same. */
+const severalStretches = (input: PlanInput): boolean =>
+  input.people.some((person) => stretchesOfPerson(input, person, estimatedTravel).length > 1);
+
 const renamed = (input: PlanInput, name: (id: string) => string): PlanInput => ({
   ...input,
   people: input.people.map((person) => ({ ...person, id: name(person.id) })).reverse(),
   visits: input.visits.map((visit) => ({ ...visit, id: name(visit.id) })).reverse(),
+  around: (input.around ?? []).map((one) => ({
+    ...one,
+    personIds: one.personIds.map(name),
+    observerIds: one.observerIds?.map(name),
+  })),
   pairRules: input.pairRules.map((rule) => ({ ...rule, a: name(rule.a), b: name(rule.b) })),
   together: input.together.map((one) => ({ ...one, a: name(one.a), b: name(one.b) })),
 });
@@ -51,7 +61,7 @@ describe('every day plan', () => {
       expect(costOf(input, made, estimatedTravel).cost).toBe(cost);
       expect(Object.values(parts).reduce((sum, part) => sum + part, 0)).toBeCloseTo(cost, 6);
       expect(bound).toBeLessThanOrEqual(cost);
-      expect(proven).toBe(true);
+      expect(proven || severalStretches(input)).toBe(true);
       const placed = [...placementsOf(made).keys(), ...leftOut.map(({ visitId }) => visitId)];
       expect(placed.sort()).toEqual(input.visits.map(({ id }) => id).sort());
       expect(leftOut.every(({ reasons }) => reasons.length > 0)).toBe(true);
@@ -61,9 +71,11 @@ describe('every day plan', () => {
     overDays(
       30,
       async (input) => {
-        const { cost, proven } = await plan(input);
-        expect(proven).toBe(true);
-        expect(cost).toBeCloseTo(leastCost(input), 4);
+        const { cost, bound, proven } = await plan(input);
+        const least = leastCost(input);
+        expect(proven || severalStretches(input)).toBe(true);
+        expect(bound).toBeLessThanOrEqual(least + 1e-4);
+        if (proven) expect(cost).toBeCloseTo(least, 4);
       },
       TINY,
     ));

@@ -1,6 +1,7 @@
 // Small random days that meet every rule: pairs and single visits, kit, times away, locks, visits under way, promises.
 import { PLAN_BUDGET, PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
 import type { PlanInput, PlanPerson, PlanVisit } from '@backsight/scheduling/plan/model';
+import type { Busy } from '@backsight/scheduling/world';
 import { randomOf } from '../randomWorld.ts';
 import type { Random } from '../randomWorld.ts';
 
@@ -64,16 +65,42 @@ function visitOf(r: Random, at: number, shape: DayShape): PlanVisit {
   };
 }
 
+const [BEFORE, AFTER] = ['2026-05-11', '2026-05-13'];
+
+/** Hours of the days before and after, on which reports may be written. */
+const withDaysAround = (person: PlanPerson): PlanPerson => ({
+  ...person,
+  shifts: [BEFORE, ...person.shifts.map(({ day }) => day).slice(0, 1), AFTER].flatMap((day) =>
+    day === DAY ? person.shifts : [{ day, start: 480, end: 960 }],
+  ),
+});
+
+/** Visits of the days around with reports still to be written, and one of the day itself that is not planned. */
+function aroundOf(r: Random, shape: DayShape): Busy[] {
+  if (r.chance(0.4)) return [];
+  return [BEFORE, AFTER, DAY].flatMap((day, n) =>
+    Array.from({ length: day === DAY ? r.int(2) : 2 }, (_, at) => {
+      const start = 600 + r.int(16) * 15;
+      const personIds = day === DAY ? [] : [`p${(2 * at) % shape.people}`, `p${(2 * at + 1) % shape.people}`];
+      const observerIds = day === DAY ? [`p${r.int(shape.people)}`] : [];
+      const kit = r.chance(0.3) ? ['sewer camera'] : [];
+      return { id: `a${n}${at}`, personIds, observerIds, day, start, end: start + 120, place: place(r), kit, reportMinutes: r.int(4) * 90 };
+    }),
+  );
+}
+
 export function randomDay(seed: number, shape: DayShape): PlanInput {
   const r = randomOf(seed);
   const people = Array.from({ length: shape.people }, (_, at) => personOf(r, at));
   const two = () => ({ a: `p${r.int(shape.people)}`, b: `p${r.int(shape.people)}` });
   const together = Array.from({ length: 2 }, () => ({ ...two(), day: '2026-05-10' })).filter((one) => one.a !== one.b);
   const never = r.chance(0.4) ? [{ kind: 'never_together' as const, ...two() }].filter((one) => one.a !== one.b) : [];
+  const around = aroundOf(r, shape);
   const must = r.chance(0.1) ? [{ kind: 'must_together' as const, ...two() }].filter((one) => one.a !== one.b) : [];
   return {
     day: DAY,
-    people,
+    people: around.length === 0 ? people : people.map(withDaysAround),
+    around,
     visits: Array.from({ length: shape.visits }, (_, at) => visitOf(r, at, shape)),
     pairRules: [...never, ...must],
     kit: [{ kind: 'sewer camera', count: 1 + r.int(2), outOfService: [] }],

@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { checkPlan } from '@backsight/scheduling/plan/checkPlan';
 import { costOf } from '@backsight/scheduling/plan/cost';
 import { placementsOf, planDifference, withMoves } from '@backsight/scheduling/plan/difference';
-import type { PlanInput } from '@backsight/scheduling/plan/model';
+import type { PlanInput, PlanVisit } from '@backsight/scheduling/plan/model';
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
 import { planOfDay, planWeek, weekInput } from '@backsight/scheduling/plan/week';
@@ -59,21 +59,22 @@ describe('days together', () => {
 });
 
 /** Two random days of one firm. */
-function twoDays(seed: number): [PlanInput, PlanInput] {
+function twoDays(seed: number, report: number): [PlanInput, PlanInput] {
   const first = randomDay(seed, { people: 6, visits: 5, grid: 15, starts: 6 });
   const other = randomDay(seed + 1, { people: 6, visits: 5, grid: 15, starts: 6 });
   const next = addDays(DAY, 1);
   const people = first.people.map((person) => ({
     ...person,
-    shifts: [...person.shifts, ...person.shifts.map((shift) => ({ ...shift, day: next }))],
+    shifts: person.shifts.filter(({ day }) => day === DAY).flatMap((shift) => [shift, { ...shift, day: next }]),
     off: [...person.off, ...person.off.map((off) => ({ ...off, day: next }))],
     // A license that ended before both days, so that the days differ in nothing.
     licensedUntil: person.licensedUntil,
   }));
-  const visits = other.visits.map((visit) => ({ ...visit, id: `w${visit.id.slice(1)}` }));
+  const written = (visit: PlanVisit): PlanVisit => ({ ...visit, reportMinutes: report });
+  const visits = other.visits.map((visit) => ({ ...written(visit), id: `w${visit.id.slice(1)}` }));
   return [
-    { ...first, people, together: [] },
-    { ...first, day: next, people, visits, together: [] },
+    { ...first, people, visits: first.visits.map(written), around: [], together: [] },
+    { ...first, day: next, people, visits, around: [], together: [] },
   ];
 }
 
@@ -81,7 +82,7 @@ describe('random days together', () => {
   it('cost what each costs by itself when nothing may move, and never more when something may', () =>
     fc.assert(
       fc.asyncProperty(fc.integer({ min: 1, max: 1_000_000 }), async (seed) => {
-        const days = twoDays(seed);
+        const days = twoDays(seed, 0);
         const alone = await Promise.all(days.map((day) => planDay(day, tools())));
         const sum = alone.reduce((total, { cost }) => total + cost, 0);
         const fixed = await planWeek(days, [], tools());
@@ -93,6 +94,16 @@ describe('random days together', () => {
         expect(result.cost).toBeLessThanOrEqual(sum + 0.05);
         const moves = planDifference(input, result.plan, estimatedTravel).groups.flatMap((group) => group.moves);
         expect(checkPlan(input, withMoves(input, moves), estimatedTravel)).toEqual([]);
+      }),
+      { numRuns: 6, seed: 20_260_512 },
+    ));
+
+  it('leave everybody time to write, also what one day passes on to the next', () =>
+    fc.assert(
+      fc.asyncProperty(fc.integer({ min: 1, max: 1_000_000 }), async (seed) => {
+        const { input, result } = await planWeek(twoDays(seed, 240), [], tools());
+        expect(checkPlan(input, result.plan, estimatedTravel)).toEqual([]);
+        expect(result.bound).toBeLessThanOrEqual(result.cost);
       }),
       { numRuns: 6, seed: 20_260_512 },
     ));
