@@ -31,7 +31,7 @@ describe.each([1280, 390])('the thawed freezer, at %i px', (width) => {
       caller: 'Paula Prior',
       street: '14 Alder Road',
       town: 'Birch',
-      pair: /(Anna|Ben|Cora|Dan) Inspector first, (Anna|Ben|Cora|Dan) Inspector second/,
+      pair: ['Anna Inspector', 'Ben Inspector'],
       facts: HOUSE_FACTS,
     });
     await sign(on, first, 'Paula Prior');
@@ -96,7 +96,7 @@ describe.each([1280, 390])('the thawed freezer, at %i px', (width) => {
   });
 
   it('changes the procedure: drafted from the callback, compared, approved by a second person; a visit booked earlier stays', async () => {
-    second = await book(on, { caller: 'Nora Next', street: '3 Pier Lane', town: 'Birch', from: '2026-06-08', pair: / first, /, facts: [] });
+    second = await book(on, { caller: 'Nora Next', street: '3 Pier Lane', town: 'Birch', from: '2026-06-08', facts: [] });
     const pair = pairOf(second);
     late = pair.second === 'lead' ? pair.first : pair.second;
     revision = await draftFromCallback(on, callback);

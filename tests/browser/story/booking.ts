@@ -9,7 +9,8 @@ export type House = {
   street: string;
   town: string;
   from?: string;
-  pair: RegExp;
+  /** Who is to go; without, the best start is taken. */
+  pair?: [string, string];
   facts: readonly (readonly [label: RegExp, value: string])[];
 };
 export type Booked = { jobId: string; visitId: string; startsAt: Date; pair: string[] };
@@ -39,14 +40,31 @@ async function fillByKeyboard(page: Page, house: House): Promise<void> {
   }
 }
 
+async function chooseBest(page: Page): Promise<void> {
+  const best = page.getByRole('radio', { name: / first, / }).first();
+  await best.waitFor();
+  await best.focus();
+  await page.keyboard.press('Space');
+}
+
+/** Two people who are asked for by name, at their best start. */
+async function chooseTwo(page: Page, [one, other]: [string, string]): Promise<void> {
+  await page.getByText('Why not two other people?').click();
+  await page.getByLabel('One', { exact: true }).selectOption({ label: one });
+  await page.getByLabel('The other', { exact: true }).selectOption({ label: other });
+  await page
+    .getByRole('button', { name: /^Take / })
+    .first()
+    .focus();
+  await page.keyboard.press('Enter');
+}
+
 /** Books a house: held with a price, then confirmed. */
 export async function book(stage: Stage, house: House): Promise<Booked> {
   const page = await stage.as('office', '/book');
   await fillByKeyboard(page, house);
   if (house.from) await page.getByLabel('From', { exact: true }).fill(house.from);
-  await page.getByRole('radio', { name: house.pair }).first().waitFor();
-  await page.getByRole('radio', { name: house.pair }).first().focus();
-  await page.keyboard.press('Space');
+  await (house.pair ? chooseTwo(page, house.pair) : chooseBest(page));
   await page.waitForFunction(() =>
     [...document.querySelectorAll('button')].some((button) => /Hold this time for/.test(button.textContent ?? '') && !button.disabled),
   );
@@ -57,7 +75,7 @@ export async function book(stage: Stage, house: House): Promise<Booked> {
   await page.getByText(/signed by 0 of 1/).waitFor();
   await page.getByRole('button', { name: 'Note: access agreed' }).click();
   await page.getByLabel('Who said so').fill(house.caller);
-  await page.getByLabel('How one gets in').fill('The owner opens');
+  await page.getByLabel('What was said (no codes here)').fill('The owner opens');
   await page.getByRole('button', { name: 'Save' }).click();
   await page
     .getByText(/settled/)
