@@ -135,7 +135,7 @@ describe('an outside provider', () => {
     await crew.getByRole('button', { name: 'Choose the provider' }).click();
     await page.getByRole('combobox', { name: 'Provider' }).selectOption({ index: 1 });
     await page.getByRole('button', { name: 'Book this provider' }).click();
-    await crew.getByText('Sedge Septic').waitFor();
+    await crew.getByText('Sedge Septic, 920-555-0197').waitFor();
     await crew.getByText('$410.00').waitFor();
     await picture(page, 'job-provider-desk');
   });
