@@ -84,6 +84,36 @@ describe('a day plan', () => {
     for (const move of moves) expect(move.after.start).toBe(move.before.start);
     expect(plan.weights.travel).toBe(5);
   });
+  it('spares those who still write the reports of the day before', async () => {
+    const [before, on] = ['2026-05-19', '2026-05-20'];
+    const fromSouth = { startsAt: at(on, 9), endsAt: at(on, 12), first: anna.id, second: ben.id, street: '2 North Pier' };
+    const far = await bookedVisit(api, fromSouth);
+    // Everybody who lives in the north would be nearer, and has hours of writing left.
+    const visits = [
+      [cora, anna],
+      [dan, ben],
+      [lead2, lead],
+    ] as const;
+    for (const [first, second] of visits)
+      await bookedVisit(api, { startsAt: at(before, 9), endsAt: at(before, 12), first: first.id, second: second.id });
+    await api.database.transaction(async (tx) => {
+      await tx.db.property.updateMany({ where: { address: fromSouth.street }, data: { lat: 44.2, lon: -88.46 } });
+      await tx.db.visit.updateMany({ where: { startsAt: new Date(at(before, 9)) }, data: { reportMinutes: 640 } });
+    });
+    const asked = await ask({ from: on, to: on });
+    const moves = (await ended(asked.id)).answer.variants[0].days[0].groups.flatMap((group: { moves: unknown[] }) => group.moves);
+    expect(moves).toEqual([]);
+    await api.database.transaction((tx) =>
+      tx.db.visit.updateMany({ where: { startsAt: new Date(at(before, 9)) }, data: { reportMinutes: 60 } }),
+    );
+    const again = await ask({ from: on, to: on });
+    const keys = (await ended(again.id)).answer.variants[0].days[0].groups.map((group: { key: string }) => group.key);
+    expect(await api.send('office', 'POST', `/api/plans/${again.id}/acceptance`, { body: { groups: keys } })).toMatchObject({
+      status: 201,
+      body: { refused: [] },
+    });
+    expect(await crewOf(far.visitId)).not.toContain(anna.id);
+  });
   it.each([
     [{ from: '2026-05-01', to: '2026-05-01' }, 'plan-days-past'],
     [{ from: '2026-05-15', to: '2026-05-14' }, 'plan-days-order'],

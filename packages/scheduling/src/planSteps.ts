@@ -1,7 +1,10 @@
-// Days that are planned one after the other, because visits that find no place on one may join the next.
+// Days that are planned one after the other: each sees the calendar as the days before leave it, and visits that find no place
+// on one may join the next.
+import { calendarOf } from './plan/checkPlan.ts';
 import { planDifference } from './plan/difference.ts';
 import type { PlanDifference, PlanInput, PlanResult, PlanTools, PlanVisit } from './plan/model.ts';
 import { planKeepingPromises } from './plan/replan.ts';
+import type { Busy } from './world.ts';
 import { worthwhile } from './worthwhile.ts';
 
 /** `urgent`: on this day at the latest. */
@@ -52,6 +55,32 @@ function rankIn({ joining, movable }: PlanStep): (id: string) => Rank {
   return (id) => ranks.get(id) ?? 0;
 }
 
+/** What a chain has come to: visits without a place, and where each visit is that was planned (null: nowhere). */
+class Chain {
+  readonly left = new Set<string>();
+  private readonly planned = new Map<string, Busy | null>();
+
+  /** The step's question with what joins the day, and the calendar as it is by now. */
+  question({ input, joining }: PlanStep): { input: PlanInput; joined: PlanVisit[] } {
+    const joined = joining.filter(({ visit }) => this.left.has(visit.id)).map(({ visit }) => visit);
+    const visits = [...input.visits, ...joined];
+    const own = new Set(visits.map(({ id }) => id));
+    const around = [...(input.around ?? []).filter(({ id }) => !this.planned.has(id)), ...this.planned.values()]
+      .filter((busy) => busy !== null)
+      .filter(({ id }) => !own.has(id));
+    return { input: { ...input, visits, around }, joined };
+  }
+
+  keep({ input, result }: StepAnswer): void {
+    const placed = new Map(calendarOf(input, result.plan).map((busy) => [busy.id, busy]));
+    for (const { id } of input.visits) {
+      this.left.delete(id);
+      this.planned.set(id, placed.get(id) ?? null);
+    }
+    for (const { visitId } of result.leftOut) this.left.add(visitId);
+  }
+}
+
 /**
  * Plans all steps in order; null for a step that nothing joined and that is planned only then. `onStep` hears which one begins.
  * Errors as `planDay`.
@@ -62,20 +91,19 @@ export async function planSteps(
   onStep?: (step: number) => void,
 ): Promise<(StepAnswer | null)[]> {
   const answers: (StepAnswer | null)[] = [];
-  const open = new Map<string, Set<string>>();
+  const chains = new Map<string, Chain>();
   for (const [at, step] of steps.entries()) {
-    const left = open.get(step.chain) ?? new Set<string>();
-    open.set(step.chain, left);
-    const joined = step.joining.filter(({ visit }) => left.has(visit.id)).map(({ visit }) => visit);
+    const chain = chains.get(step.chain) ?? new Chain();
+    chains.set(step.chain, chain);
+    const { input, joined } = chain.question(step);
     if (step.onlyJoined && joined.length === 0) {
       answers.push(null);
       continue;
     }
     onStep?.(at);
-    const answer = await planStep({ ...step.input, visits: [...step.input.visits, ...joined] }, rankIn(step), tools);
+    const answer = await planStep(input, rankIn(step), tools);
     answers.push(answer);
-    for (const { id } of joined) left.delete(id);
-    for (const { visitId } of answer.result.leftOut) left.add(visitId);
+    chain.keep(answer);
   }
   return answers;
 }

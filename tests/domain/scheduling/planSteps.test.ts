@@ -82,6 +82,14 @@ describe('days in a chain', () => {
       expect(await run(first, step(WED, [], { joining, onlyJoined: true }))).toEqual([[], [urgent]]);
     }
   });
+  it('see the reports that the days before leave to write', async () => {
+    // 300 minutes from 8 to 13 leave 240 for the report on the first day; the other 160 wait for the second, whose hours are 540.
+    const first = step(TUE, [visit('a', { current: null, reportMinutes: 400 })]);
+    const long = (durationMinutes: number) => step(WED, [visit('b', { current: null, durationMinutes })]);
+    expect(await run(first, long(375))).toEqual([['a'], ['b']]);
+    expect(await run(first, long(390))).toEqual([['a'], []]);
+    expect(await run(long(390))).toEqual([['b']]);
+  });
   it('keep chains apart', async () => {
     const first = step(TUE, [visit('a', { window: SHUT })], { movable: [{ id: 'a', urgent: false }] });
     expect(await run(first, step(WED, [], { chain: 'two', joining: [joins('a')], onlyJoined: true }))).toEqual([[], null]);

@@ -46,6 +46,9 @@ const busyOf = (first: string, one: Placed): Busy => {
   };
 };
 
+/** The visits as they stand in the calendar once the plan is made. */
+export const calendarOf = (input: PlanInput, plan: Plan): Busy[] => placedOf(input, plan).placed.map((one) => busyOf(input.day, one));
+
 /** What is fixed is where it was; everything else starts within its window. */
 function ownViolations(input: PlanInput, { visit, first, second, start }: Placed): PlanViolation[] {
   const { current } = visit;

@@ -11,7 +11,7 @@ import type { Reader } from '@backsight/store/database';
 import type { OfficeRow } from '@backsight/store/jobs/catalog';
 import { findPlanVisits, findRequirements, type PlanVisitRow } from '@backsight/store/schedule/planFacts';
 import { openFrame } from './demand.ts';
-import { keptApart, observersAway, plannedPeople } from './planPeople.ts';
+import { keptApart, plannedPeople } from './planPeople.ts';
 import { startOfDay, loadWorld } from './loadWorld.ts';
 
 const GRID = 15;
@@ -52,11 +52,12 @@ export type PlanAsk = {
 export function planInputOf(facts: PlanFacts, day: string, ask: PlanAsk): PlanInput {
   const visits = facts.visits.filter((visit) => visit.day === day && isPlanned(facts, visit));
   const asked = visits.map((visit) => planVisitOf(facts, visit, ask));
-  const people = plannedPeople(facts.world, day, asked);
+  const ids = new Set(asked.map(({ id }) => id));
   return {
     day,
-    people: keptApart(observersAway(people, visits), visits),
+    people: keptApart(plannedPeople(facts.world, day, asked), visits),
     visits: asked,
+    around: facts.world.busy.filter(({ id }) => !ids.has(id)),
     pairRules: facts.world.pairRules,
     kit: facts.world.kit,
     together: togetherBefore(facts, day),
@@ -97,6 +98,7 @@ function asksOf(facts: PlanFacts, visit: PlanVisitRow) {
     kit: visit.kit,
     involves: [visit.id, visit.propertyId, ...visit.partyIds],
     reportMinutes: visit.reportMinutes,
+    observers: visit.observers,
   };
   return { asks, roofWork, closed };
 }
@@ -107,14 +109,16 @@ function planVisitOf(facts: PlanFacts, visit: PlanVisitRow, ask: PlanAsk): PlanV
   const shut = hits(closed, visit.start, visit.minutes);
   const open = openHours(facts, visit, roofWork);
   const { start } = visit;
-  const window = shut ? open : { from: Math.min(open.from, start), until: Math.max(open.until, start) };
+  const forced = shut || crewAway(facts, visit);
+  const byHand = start < open.from || start > open.until;
+  const window = forced || !byHand ? open : { from: start, until: start };
   return {
     ...asks,
     window: openPart(visit.outside ? { from: start, until: start } : window, closed, visit),
     promise: shut ? null : { from: visit.promisedFrom ?? start, until: visit.promisedUntil ?? start },
     current: crewKnown(facts, visit) ? { first: visit.first, second: visit.second, start } : null,
     announced: visit.day <= ask.announcedUntil || visit.state === 'held',
-    locked: !underWay && stays(facts, visit, shut || crewAway(facts, visit)),
+    locked: !underWay && (stays(facts, visit, forced) || (!forced && (byHand || comesAlong(facts, visit)))),
     underWay,
   };
 }
@@ -150,6 +154,10 @@ const crewAway = ({ world }: PlanFacts, { day, start, minutes, first, second }: 
       (id === first || id === second) && off.some((one) => one.day === day && one.start < start + minutes && one.end > start),
   );
 
+/** Whether somebody of the crew comes along to another visit of the day: between the two he drives as he is booked now. */
+const comesAlong = ({ visits }: PlanFacts, { day, first, second }: PlanVisitRow): boolean =>
+  visits.some((other) => other.day === day && other.observers.some((id) => id === first || id === second));
+
 /** What the planner can say nothing about: a hold or a visit under way whose people are not there. */
 const isPlanned = (facts: PlanFacts, visit: PlanVisitRow): boolean =>
   visit.state === 'booked' || (crewKnown(facts, visit) && (visit.state !== 'held' || !crewAway(facts, visit)));
@@ -166,7 +174,7 @@ const hits = (closed: readonly ClosedSpan[], start: number, minutes: number): bo
 
 type Window = { from: number; until: number };
 
-/** Office hours, daylight, what is past, and the bounds between a device and its pick-up. A start booked by hand may lie outside. */
+/** Office hours, daylight, what is past, and the bounds between a device and its pick-up. A start booked by hand may lie outside, and is kept. */
 function openHours({ office, now }: PlanFacts, visit: PlanVisitRow, roofWork: Requirements['roofWork']): Window {
   const frame = openFrame(office);
   const soon = wallTime(new Date(now.getTime() + SOON * 60_000), office.zone);

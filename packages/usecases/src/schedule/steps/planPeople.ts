@@ -27,14 +27,6 @@ export function plannedPeople(world: World, day: string, visits: readonly PlanVi
   }));
 }
 
-/** Somebody who comes along to a visit as an observer is busy with it: such visits stay where they are. */
-export const observersAway = (people: readonly PlanPerson[], visits: readonly PlanVisitRow[]): PlanPerson[] =>
-  people.map((person) => {
-    const along = visits.filter(({ observers }) => observers.includes(person.id));
-    const off = along.map(({ day, start, minutes }) => ({ day, start, end: start + minutes, why: 'comes along to a visit' }));
-    return off.length === 0 ? person : { ...person, off: [...person.off, ...off] };
-  });
-
 /**
  * No two of those who did the inspection make up the pair of its callback visit: all but one of them are kept from it, the
  * one who is planned now if any is.
