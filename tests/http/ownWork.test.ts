@@ -38,6 +38,9 @@ describe('education hours', () => {
     file: null as { name: string; base64: string } | null,
     ...more,
   });
+  it('are not asked of people without a license', async () => {
+    expect((await api.send('owner', 'GET', `/api/people/${CAST.office.id}/education`)).body.standing).toBeNull();
+  });
   it('are put on file by the person, summed against the need of the rule pack, and withdrawn', async () => {
     const body = entry();
     expect((await api.send('anna', 'POST', `${anna}/education`, { body })).status).toBe(201);

@@ -44,7 +44,7 @@ function costsSaid(parts: ScoreParts): string {
     drivingSaid(parts.addedDriving),
     parts.idleGap > 0 && 'leaves a gap too short for another visit',
     parts.overtime > 0 && `${sayMinutes(parts.overtime / WEIGHTS.overtime)} after working hours`,
-    parts.fairness > 0 && `load of the last weeks counted as ${parts.fairness} min`,
+    parts.fairness > 0 && `load of the last weeks counted as ${sayMinutes(Math.max(1, Math.round(parts.fairness)))}`,
     parts.rotation > 0 && 'the two went together lately',
     parts.wish > 0 && 'not all wishes met',
   ]

@@ -65,11 +65,7 @@ export const theme = createTheme({
   },
   components: {
     Badge: Badge.extend({ defaultProps: { variant: 'outline', color: 'gray.7', tt: 'none', fw: 600, radius: 'sm' } }),
-    // Long labels wrap: on a phone a button must not be wider than the page.
-    Button: Button.extend({
-      defaultProps: { fw: 600 },
-      styles: { root: { height: 'auto', minHeight: 'var(--button-height)' }, label: { whiteSpace: 'normal' } },
-    }),
+    Button: Button.extend({ defaultProps: { fw: 600 } }),
     Fieldset: Fieldset.extend({ defaultProps: { mx: 0, radius: 'sm' } }),
     InputWrapper: InputWrapper.extend({ styles: { error: { fontSize: '0.85rem' }, description: { fontSize: '0.85rem' } } }),
   },

@@ -33,15 +33,19 @@ export function planFrom(placements: ReadonlyMap<string, Placement>): Plan {
 
 function sayer(input: PlanInput) {
   const names = new Map(input.people.map(({ id, name }) => [id, name]));
-  const say = (placement: Placement): string => {
-    const crew = [placement.first, ...(placement.second === null ? [] : [placement.second])].map((id) => names.get(id) ?? 'somebody');
-    const at = dayAndMinute(input.day, placement.start);
-    const when = (input.span ?? 1) > 1 ? `${sayDay(at.day)}, ${sayTime(at.minute)}` : sayTime(at.minute);
-    return `${when} with ${crew.join(' and ')}`;
+  const name = (id: string): string => names.get(id) ?? 'somebody';
+  const crew = ({ first, second }: Placement): string =>
+    second === null ? `${name(first)} alone` : `${name(first)} first, ${name(second)} second`;
+  const when = ({ start }: Placement): string => {
+    const at = dayAndMinute(input.day, start);
+    return (input.span ?? 1) > 1 ? `${sayDay(at.day)}, ${sayTime(at.minute)}` : sayTime(at.minute);
   };
   return (label: string, before: Placement | null, after: Placement | null): string => {
-    if (after === null) return `${label} is left out${before ? `, now at ${say(before)}` : ''}.`;
-    return before === null ? `${label} at ${say(after)}.` : `${label} at ${say(after)} instead of ${say(before)}.`;
+    if (after === null) return `${label} is left out${before ? `; now at ${when(before)}, ${crew(before)}` : ''}.`;
+    if (before === null) return `${label} at ${when(after)}: ${crew(after)}.`;
+    const moved = after.start === before.start ? '' : ` instead of ${when(before)}`;
+    const others = crew(after) === crew(before) ? '' : `; now ${crew(before)}`;
+    return `${label} at ${when(after)}${moved}: ${crew(after)}${others}.`;
   };
 }
 

@@ -49,10 +49,7 @@ export const firstPeopleOfVisit = async (reader: Reader, visitId: string): Promi
   ids(await reader.rows(`${FIRST_PEOPLE} j.id = (SELECT w.job_id FROM visit w WHERE w.id = $1::uuid) ORDER BY 1`, [visitId]));
 
 /** Days in the span on which somebody outside the firm stands on a visit that takes place. */
-export const findDaysWithParty = async (
-  reader: Reader,
-  q: { partyId: string; from: Date; until: Date; zone: string },
-): Promise<string[]> =>
+export const findDaysWithParty = async (reader: Reader, q: { partyId: string; from: Date; until: Date; zone: string }): Promise<string[]> =>
   (
     await reader.rows<{ day: string }>(
       `SELECT DISTINCT (v.starts_at AT TIME ZONE $4)::date::text AS day FROM visit v JOIN job_party jp ON jp.job_id = v.job_id

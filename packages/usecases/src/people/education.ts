@@ -75,7 +75,7 @@ export type EducationPage = {
   entries: { id: string; category: string; title: string; onDay: string; minutes: number; fileName: string | null }[];
 };
 
-/** What somebody took, and where he stands by the rule pack of his office; the standing is null where the pack names no need. */
+/** What somebody took, and where he stands by the rule pack of his office; the standing is null for people without a license and where the pack names no need. */
 export async function readEducation(reader: Reader, personId: string, by: { actor: Actor; now: Date }): Promise<Outcome<EducationPage>> {
   if (!mayKeepFor(by.actor, personId)) return refuse('not-allowed');
   const { today } = await localDay(reader, by.now);
@@ -84,7 +84,7 @@ export async function readEducation(reader: Reader, personId: string, by: { acto
   const rule = readEducationRule(learner.pack);
   const entries = await educationOf(reader, personId);
   return accept({
-    standing: rule ? educationStanding(rule, learner.taken, today) : null,
+    standing: rule && learner.licensed ? educationStanding(rule, learner.taken, today) : null,
     sources: [...(rule?.sources ?? [])],
     supervised: learner.trainee ? { done: await countSupervised(reader, personId), need: rule?.supervised ?? null } : null,
     entries: entries.map(({ id, category, title, onDay, minutes, fileName }) => ({ id, category, title, onDay, minutes, fileName })),

@@ -1,5 +1,5 @@
 // Somebody is out: the absence is put on file, and the days are planned without that person in three ways.
-import { useState, type ReactNode } from 'react';
+import { useRef, type ReactNode } from 'react';
 import { NativeSelect, SimpleGrid, TextInput } from '@mantine/core';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
@@ -61,6 +61,7 @@ function Ask(): ReactNode {
   const send = () =>
     ask.mutate({
       personId,
+      from: startsAt,
       startsAt: startsAt === NOW ? thisMinute() : toInstant(`${startsAt}T00:00`, zone),
       endsAt: toInstant(`${nextDay(endsAt < startsAt && startsAt !== NOW ? startsAt : endsAt)}T00:00`, zone),
       reason,
@@ -81,14 +82,20 @@ function Ask(): ReactNode {
   );
 }
 
-/** The absence first, then the plans; when only the plans fail, sending again does not enter the absence twice. */
+const newIds = () => ({ absence: newId(), absenceKey: newId(), plan: newId(), planKey: newId() });
+
+/** The absence first, then the plans; when only the plans fail, sending the same again does not enter the absence twice. */
 function useSickCall() {
   const navigate = useNavigate();
   const queries = useQueryClient();
-  const [ids] = useState(() => ({ absence: newId(), absenceKey: newId(), plan: newId(), planKey: newId() }));
+  const last = useRef({ input: '', ids: newIds(), startsAt: '' });
   return useMutation({
-    mutationFn: async (sent: { personId: string; startsAt: string; endsAt: string; reason: string }) => {
-      await addAbsence({ ...sent, id: ids.absence, key: ids.absenceKey });
+    mutationFn: async ({ from, ...sent }: { from: string; personId: string; startsAt: string; endsAt: string; reason: string }) => {
+      // "From now" is later when it is sent again, and still the same call.
+      const input = JSON.stringify([sent.personId, from, sent.endsAt, sent.reason]);
+      if (last.current.input !== input) last.current = { input, ids: newIds(), startsAt: sent.startsAt };
+      const { ids, startsAt } = last.current;
+      await addAbsence({ ...sent, startsAt, id: ids.absence, key: ids.absenceKey });
       return askSickCall({ id: ids.plan, key: ids.planKey, absenceId: ids.absence, weights: {} });
     },
     onSuccess: async ({ id }) => {

@@ -44,7 +44,7 @@ export function Drive({ visit }: { visit: DayVisit }): ReactNode {
             {setOutAt ? 'I am there' : 'I set out now'}
           </Button>
         )}
-        <Button size="lg" variant="subtle" onClick={() => setCorrecting(true)}>
+        <Button size="sm" variant="subtle" onClick={() => setCorrecting(true)}>
           {setOutAt || arrivedAt ? 'Correct the times' : 'Note the times'}
         </Button>
       </div>

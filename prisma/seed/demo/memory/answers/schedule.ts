@@ -86,8 +86,12 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
       const others = by(t, 'job', 'propertyId', propertyId).filter(
         (j) => !by(t, 'jobParty', 'jobId', j.id).some(({ role, partyId }) => role === 'client' && clients.includes(partyId)),
       );
-      const there = others.flatMap((j) => by(t, 'visit', 'jobId', j.id).filter(({ state }) => ['on_site', 'done', 'ended'].includes(state)));
-      return [...new Set(there.flatMap((v) => by(t, 'assignment', 'visitId', v.id).map(({ personId }) => personId)))].sort().map((id) => ({ id }));
+      const there = others.flatMap((j) =>
+        by(t, 'visit', 'jobId', j.id).filter(({ state }) => ['on_site', 'done', 'ended'].includes(state)),
+      );
+      return [...new Set(there.flatMap((v) => by(t, 'assignment', 'visitId', v.id).map(({ personId }) => personId)))]
+        .sort()
+        .map((id) => ({ id }));
     },
   },
   {

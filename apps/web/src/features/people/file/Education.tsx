@@ -70,7 +70,7 @@ function Standing({ page: { standing, supervised, sources } }: { page: Page }): 
           )}
         </p>
       ) : (
-        <p>The rules on file for this office name no number of hours.</p>
+        <p>No hours are asked: there is no license today, or the rules on file name no number.</p>
       )}
       {supervised ? (
         <p>

@@ -1,6 +1,6 @@
 // Miles of everybody in a period, with what is repaid for them; the list leaves as a table.
 import { useState, type ReactNode } from 'react';
-import { Button, Group, TextInput } from '@mantine/core';
+import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
@@ -55,11 +55,30 @@ export function MileagePage(): ReactNode {
           <EnterMiles key={chosen.personId + chosen.day} personId={chosen.personId} row={chosen} done={() => setChosen(null)} />
         </Section>
       ) : null}
-      <Section title="By day">
-        {list.data?.days.length === 0 ? <Empty>No visit and no miles in this period.</Empty> : null}
-        {list.data && list.data.days.length > 0 ? <MileageTable rows={list.data.days} named choose={setChosen} /> : null}
-      </Section>
+      <Section title="By day">{list.data ? <Days list={list.data} choose={setChosen} /> : null}</Section>
     </Page>
+  );
+}
+
+/** The days of one person, newest first. */
+function Days({ list: { days }, choose }: { list: Mileage; choose: (row: MileageDay) => void }): ReactNode {
+  const people = [...new Map(days.map(({ personId, name }) => [personId, name]))].toSorted(([, a], [, b]) => a.localeCompare(b));
+  const [wanted, setWanted] = useState('');
+  const shown = people.some(([id]) => id === wanted) ? wanted : people[0]?.[0];
+  if (shown === undefined) return <Empty>No visit and no miles in this period.</Empty>;
+  const rows = days.filter(({ personId }) => personId === shown).toSorted((a, b) => b.day.localeCompare(a.day));
+  return (
+    <>
+      <NativeSelect
+        label="Person"
+        mb="sm"
+        maw="20rem"
+        value={shown}
+        onChange={(event) => setWanted(event.currentTarget.value)}
+        data={people.map(([value, label]) => ({ value, label }))}
+      />
+      <MileageTable rows={rows} choose={choose} />
+    </>
   );
 }
 

@@ -9,12 +9,11 @@ import { Day } from '../../../ui/When.tsx';
 const miles = (tenths: number): string => (tenths / 10).toFixed(1);
 const signed = (tenths: number): string => `${tenths > 0 ? '+' : tenths < 0 ? '\u2212' : ''}${miles(Math.abs(tenths))}`;
 
-type Props = { rows: MileageDay[]; named: boolean; choose: (row: MileageDay) => void };
+type Props = { rows: MileageDay[]; choose: (row: MileageDay) => void };
 
-export function MileageTable({ rows, named, choose }: Props): ReactNode {
+export function MileageTable({ rows, choose }: Props): ReactNode {
   const columns: Column<MileageDay>[] = [
     { key: 'day', head: 'Day', cell: ({ day }) => <Day day={day} /> },
-    ...(named ? [{ key: 'person', head: 'Person', cell: ({ name }: MileageDay) => name }] : []),
     { key: 'planned', head: 'Planned, miles', align: 'right', cell: ({ plannedTenths }) => miles(plannedTenths) },
     { key: 'driven', head: 'Driven, miles', align: 'right', cell: ({ entered }) => (entered ? miles(entered.tenths) : 'not entered') },
     {

@@ -42,7 +42,7 @@ export function OwnMiles(): ReactNode {
         </div>
       ) : null}
       {list.data?.days.length === 0 ? <Empty>No visit and no miles in these days.</Empty> : null}
-      {list.data && list.data.days.length > 0 ? <MileageTable rows={list.data.days.toReversed()} named={false} choose={setChosen} /> : null}
+      {list.data && list.data.days.length > 0 ? <MileageTable rows={list.data.days.toReversed()} choose={setChosen} /> : null}
     </Section>
   );
 }
