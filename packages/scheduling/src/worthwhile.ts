@@ -12,17 +12,12 @@ const planWith = (input: PlanInput, groups: readonly MoveGroup[]): Plan =>
     groups.flatMap(({ moves }) => moves),
   );
 
-/** Groups left away one after the other as long as the rest is better without. */
+/** Groups left away one after the other as long as the rest is as good without: nobody changes for nothing. */
 function fewer(input: PlanInput, groups: readonly MoveGroup[], cost: (groups: readonly MoveGroup[]) => number): readonly MoveGroup[] {
   const without = groups.map((group) => groups.filter((one) => one !== group));
-  const best = without.reduce<{ groups: readonly MoveGroup[]; cost: number }>(
-    (least, one) => {
-      const then = cost(one);
-      return then < least.cost - 1e-6 ? { groups: one, cost: then } : least;
-    },
-    { groups, cost: cost(groups) },
-  );
-  return best.groups.length < groups.length ? fewer(input, best.groups, cost) : groups;
+  const costs = without.map(cost);
+  const least = Math.min(...costs);
+  return least <= cost(groups) + 1e-6 ? fewer(input, without[costs.indexOf(least)]!, cost) : groups;
 }
 
 /** The result with the moves that are worth making, and the difference to the day as it is booked. Every move is kept when fewer would break a rule: somebody is out. */

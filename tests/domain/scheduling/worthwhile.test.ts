@@ -67,6 +67,10 @@ describe('moves that are worth making', () => {
     expect(better.result.cost).toBeLessThan(found.cost);
     expect(better.difference.groups).toHaveLength(1);
   });
+  it('change nobody for nothing', () => {
+    const asked = input([visit('south', at('ann', 'ben', NINE))]);
+    expect(worthwhile(asked, result(asked, { south: at('ben', 'ann', NINE) }), estimatedTravel).difference.groups).toEqual([]);
+  });
   it('leave a day as it is booked when another partner in the afternoon keeps a visit', () => {
     const asked = input([visit('early', at('ann', 'ben', NINE)), visit('late', at('ann', 'fay', 780))]);
     const better = worthwhile(asked, result(asked, { early: at('ann', 'ben', NINE) }), estimatedTravel);

@@ -44,7 +44,7 @@ function sayer(input: PlanInput) {
     if (after === null) return `${label} is left out${before ? `; now at ${when(before)}, ${crew(before)}` : ''}.`;
     if (before === null) return `${label} at ${when(after)}: ${crew(after)}.`;
     const moved = after.start === before.start ? '' : ` instead of ${when(before)}`;
-    const others = crew(after) === crew(before) ? '' : `; now ${crew(before)}`;
+    const others = crew(after) === crew(before) ? '' : `, instead of ${crew(before)}`;
     return `${label} at ${when(after)}${moved}: ${crew(after)}${others}.`;
   };
 }

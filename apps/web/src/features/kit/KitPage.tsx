@@ -100,7 +100,7 @@ function OneAct({ act, item, done }: { act: Act; item: KitItem; done: () => void
 function Checks({ item, today }: { item: KitItem; today: string }): ReactNode {
   if (item.checks.length === 0) return 'none needed';
   return item.checks.map(({ checkKind, dueOn }) => (
-    <div key={checkKind} style={{ minWidth: 'max-content' }}>
+    <div key={checkKind} style={{ minWidth: 'min(8.5rem, 100%)' }}>
       {CHECK_KINDS[checkKind]}{' '}
       {dueOn === null ? (
         'never done'

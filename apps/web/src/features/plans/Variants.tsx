@@ -21,14 +21,14 @@ export function Variants({ plan, variants, chosen, choose }: Props): ReactNode {
             onChange={() => choose(variant.key)}
           />{' '}
           <strong>{VARIANT[variant.key]}</strong>
-          <Figures variant={variant} />
+          <Figures variant={variant} travelWeight={plan.weights.travel} />
         </label>
       ))}
     </fieldset>
   );
 }
 
-function Figures({ variant: { days } }: { variant: PlanVariantAnswer }): ReactNode {
+function Figures({ variant: { days }, travelWeight }: { variant: PlanVariantAnswer; travelWeight: number }): ReactNode {
   const sum = (of: (day: PlanVariantAnswer['days'][number]) => number): number => days.reduce((total, day) => total + of(day), 0);
   const moves = days.flatMap(({ groups }) => groups.flatMap((group) => group.moves));
   const placed = moves.filter(({ after }) => after !== null);
@@ -38,7 +38,11 @@ function Figures({ variant: { days } }: { variant: PlanVariantAnswer }): ReactNo
     ['Starts that move', starts],
     ['Other people, same start', placed.length - starts],
     ['Without a place', sum(({ leftOut }) => leftOut.length)],
-    ['Driving', minutesText(sum(({ parts }) => parts.travel))],
+    ['Driving', minutesText(sum(({ parts }) => parts.travel) / travelWeight)],
+    [
+      'With waiting, overtime, uneven load',
+      minutesText(sum(({ parts }) => parts.travel + parts.wait + parts.overtime + parts.fairness + parts.pairing)),
+    ],
   ];
   return (
     <>
