@@ -94,9 +94,11 @@ describe.each(Object.keys(WIDTHS) as (keyof typeof WIDTHS)[])('at the width of a
     await page.getByRole('button', { name: 'Tess Trainee does not come along' }).click();
     await else_.getByText('Tess Trainee comes along').waitFor({ state: 'detached' });
   });
+});
 
+describe('a chosen start', () => {
   it('says when the chosen start is no longer possible', async () => {
-    const page = await site.openAs('office', '/book', width);
+    const page = await site.openAs('office', '/book');
     await fillHouse(page, 'Gone Ginger', '8 Sedge Road');
     await page.locator('input[name=start]').first().check();
     await page.getByLabel('Living area').fill('14000');

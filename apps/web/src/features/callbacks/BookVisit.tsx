@@ -1,16 +1,15 @@
 // Books the visit of an approved re-visit: ranked starts, one choice, booked at once; or shows the one that is booked.
 import { useState, type ReactNode } from 'react';
-import { Button, Group, TextInput } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { JOB_STATES, type JobState } from '@backsight/contract/jobs';
 import type { Callback } from '@backsight/contract/callbacks';
-import { bookVisit, visitStartsQuery, type ChosenVisit } from '../../api/callbacks.ts';
+import { bookVisit, visitStartsQuery } from '../../api/callbacks.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { TextLink } from '../../ui/links.tsx';
-import { Loading } from '../../ui/Loading.tsx';
+import { PickStart } from '../../ui/PickStart.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
@@ -42,7 +41,6 @@ function Choose({ remedyId, onClose }: { remedyId: string; onClose: () => void }
   const { zone } = useMe();
   const [jobId] = useState(newId);
   const [fromDay, setFromDay] = useState(todayIn(zone));
-  const [start, setStart] = useState<ChosenVisit['start'] | null>(null);
   const found = useQuery(visitStartsQuery(remedyId, fromDay));
   const send = useSend(bookVisit, { refresh: ['callbacks'], said: 'The visit is booked.', then: onClose });
   return (
@@ -51,32 +49,18 @@ function Choose({ remedyId, onClose }: { remedyId: string; onClose: () => void }
       {found.data ? (
         <p>{`${found.data.originalPair.join(' and ')} did the inspection: they do not come back by themselves, so every pair below has somebody who was not there. Nothing is charged.`}</p>
       ) : null}
-      <TextInput
-        label="From"
-        type="date"
-        value={fromDay}
-        onChange={(event) => event.currentTarget.value && setFromDay(event.currentTarget.value)}
-        maw="12rem"
-        mb="sm"
-        autoFocus
+      <PickStart
+        fromDay={fromDay}
+        onFromDay={setFromDay}
+        starts={found.data?.starts}
+        pending={found.isPending}
+        error={found.error}
+        act="Book this start"
+        busy={send.isPending}
+        onPick={(start) => send.mutate({ id: remedyId, jobId, start })}
+        leave="Go back"
+        onLeave={onClose}
       />
-      <ProblemNote of={found.error} />
-      {found.isPending ? <Loading /> : null}
-      {found.data ? (
-        <StartChoice
-          starts={found.data.starts}
-          chosen={start ? startKey(start) : null}
-          onChoose={({ startsAt, first, second }) => setStart({ startsAt, first, second })}
-        />
-      ) : null}
-      <Group mt="sm">
-        <Button loading={send.isPending} disabled={start === null} onClick={() => start && send.mutate({ id: remedyId, jobId, start })}>
-          Book this start
-        </Button>
-        <Button variant="default" onClick={onClose}>
-          Go back
-        </Button>
-      </Group>
     </div>
   );
 }
