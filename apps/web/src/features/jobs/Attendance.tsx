@@ -19,7 +19,7 @@ export function Attendance({ job, attendance, mayWork }: { job: Job; attendance:
   return (
     <>
       <p>
-        The client attends {ARRIVES[arrives]}
+        {arrives === 'not_at_all' ? 'The client does not attend' : `The client attends ${ARRIVES[arrives]}`}
         {attendees ? `: ${attendees}` : ''}
         {arriveAt ? (
           <>
