@@ -1,5 +1,5 @@
 // The rules checked once more for one chosen start, straight from the bookings: what the booking's transaction asks.
-import { kitShort } from './kit.ts';
+import { kitShort, poolName } from './kit.ts';
 import { outsideSaid, providerAt } from './outside.ts';
 import { overtimeLimitOf } from './overtime.ts';
 import { inOrder, mayGoFirst, missingKeys, nobodyGoesFirst, pairRuleBroken, personRules } from './rules.ts';
@@ -123,7 +123,8 @@ function jobViolations(visit: Visit, crew: readonly PersonInput[]): Violation[] 
     crew.map((person) => person.id),
     day,
   );
-  if (short.length > 0) list.push({ code: 'kit', sentence: `No piece is left that day of: ${short.join(', ')}.` });
+  if (short.length > 0)
+    list.push({ code: 'kit', sentence: `No piece is left that day of: ${short.map((pool) => poolName(world, pool)).join(', ')}.` });
   const latest = latestRoofStart(query, day);
   const dark =
     latest === -Infinity ? 'There is no daylight for the roof that day.' : `With the roof the visit must start by ${sayTime(latest)}.`;

@@ -1,7 +1,6 @@
 // The best crews of one day: candidates sorted by their own cost, and a pair loop that stops when no sum can win.
 import { candidatesOf, costAt, startsOf } from './candidates.ts';
 import type { Candidate } from './candidates.ts';
-import { crewKey } from './kit.ts';
 import { byScore, keep, worst } from './picks.ts';
 import type { Pick } from './picks.ts';
 import { inOrder, mayGoFirst, pairRuleBroken } from './rules.ts';
@@ -75,7 +74,7 @@ function candidatesIn(search: SearchDay, half: Half, candidates: readonly Candid
   return candidates.filter(
     (one) =>
       onGrid(Math.max(half.from, one.lo), query.grid) <= Math.min(half.to, one.hi, daylightStart) &&
-      (kit === null || kit.members.has(index.people[one.person]!.id)),
+      (kit === null || kit.member(index.people[one.person]!.id)),
   );
 }
 
@@ -101,7 +100,7 @@ function mayPair(search: SearchDay, a: Candidate, b: Candidate): boolean {
   const ignored = (waived.has('crew') ? PAIR.nobodyFirst : 0) | (waived.has('pair-rule') ? PAIR.ruleBroken : 0);
   if (a.person === b.person || (index.pairing[a.person * index.people.length + b.person]! & ~ignored) !== 0) return false;
   if (!waived.has('not-qualified') && a.missing.some((key) => b.missing.includes(key))) return false;
-  return search.kit === null || search.kit.crews.has(crewKey([index.people[a.person]!.id, index.people[b.person]!.id]));
+  return search.kit === null || search.kit.crew([index.people[a.person]!.id, index.people[b.person]!.id]);
 }
 
 function mayGo(search: SearchDay, one: Candidate): boolean {
@@ -109,7 +108,7 @@ function mayGo(search: SearchDay, one: Candidate): boolean {
   const { id } = index.people[one.person]!;
   if (!waived.has('pair-rule') && pairRuleBroken(index.world.pairRules, id, null)) return false;
   if (!waived.has('not-qualified') && one.missing.length > 0) return false;
-  return search.kit === null || search.kit.crews.has(crewKey([id]));
+  return search.kit === null || search.kit.crew([id]);
 }
 
 function bestPairs(search: SearchDay, half: Half, candidates: readonly Candidate[]): Pick[] {

@@ -1,6 +1,6 @@
 // One limit at a time left out, to prove which of them keeps a day from being offered.
 import { candidatesOf, mayCome } from './candidates.ts';
-import { carriers, inService } from './kit.ts';
+import { carriers, inService, piecesOf, poolName } from './kit.ts';
 import { outsideSaid, providerAt } from './outside.ts';
 import { personRules } from './rules.ts';
 import type { RuleCode } from './rules.ts';
@@ -77,13 +77,22 @@ const daylightSaid = (search: SearchDay): string[] => {
   return [`Daylight ends at ${sayTime(sunset)}, so with the roof the visit must start by ${sayTime(latest)}; nobody is free early enough.`];
 };
 
-const kitSaid = ({ index, query, row }: SearchDay): string[] =>
-  query.kit
-    .map((kind) => ({ kind, pieces: inService(index.world, kind, row.day), out: carriers(row.visits, kind).size }))
-    .filter(({ pieces, out }) => out + 1 > pieces)
-    .map(({ kind, pieces, out }) =>
-      pieces <= 0 ? `No ${kind} is in service that day.` : `All ${pieces} of ${kind} are taken that day (${out} on the road).`,
-    );
+/** Pools that are short for those who could come, the sizes of what is worn only where somebody wears them. */
+function kitSaid(search: SearchDay): string[] {
+  const { index, query, row } = search;
+  const { world } = index;
+  const able = index.people.filter((person) => mayCome(search, person));
+  const wanted = new Map<string, Set<string>>();
+  for (const { id } of able)
+    for (const { pool, holder } of piecesOf(world, query.kit, [id]))
+      wanted.set(pool, (wanted.get(pool) ?? new Set()).add(world.kit.find(({ kind }) => kind === pool)?.worn === undefined ? '' : holder));
+  return [...wanted].flatMap(([pool, holders]) => {
+    const [name, pieces, out] = [poolName(world, pool), inService(world, pool, row.day), carriers(world, row.visits, pool).size];
+    if (out + 1 <= pieces && (holders.size < 2 || query.crewSize === 1 || out + 2 <= pieces)) return [];
+    if (pieces <= 0) return [`No ${name} is in service that day.`];
+    return [out < pieces ? `Only one ${name} is free that day.` : `All ${pieces} of ${name} are taken that day (${out} on the road).`];
+  });
+}
 
 /** The services that have nobody at any start of the day, or all of them when only their times clash with ours. */
 const outsideReasons = ({ query, row }: SearchDay): string[] => {

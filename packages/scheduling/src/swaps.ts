@@ -1,5 +1,5 @@
 // A piece of kit failed on site: who could bring another one, the nearest first.
-import { crewKey, inService } from './kit.ts';
+import { carriers, crewKey, inService, piecesOf } from './kit.ts';
 import type { Day, Minute } from './time.ts';
 import type { Place, Travel } from './travel.ts';
 import type { Busy, World } from './world.ts';
@@ -7,7 +7,8 @@ import type { Busy, World } from './world.ts';
 /** `spare`: from the office, by the people named; `carried`: by a crew that has one with it. */
 export type Swap = { from: 'spare' | 'carried'; personIds: string[]; minutes: Minute; freeFrom: Minute; freeUntil: Minute | null };
 
-export type SwapAsk = { day: Day; minute: Minute; kind: string; place: Place; crew: readonly string[]; store: Place };
+/** `pool`: the kind of kit, or its size or length. */
+export type SwapAsk = { day: Day; minute: Minute; pool: string; place: Place; crew: readonly string[]; store: Place };
 
 const MOST = 8;
 
@@ -22,18 +23,19 @@ function around(visits: readonly Busy[], minute: Minute): { now: Busy | undefine
 }
 
 /** Crews that carry the kind today and need it no more, or not until they are back. */
-function carried(visits: readonly Busy[], ask: SwapAsk, travel: Travel): Swap[] {
+function carried(world: World, visits: readonly Busy[], ask: SwapAsk, travel: Travel): Swap[] {
+  const needs = ({ kit, personIds }: Busy) => piecesOf(world, kit, personIds).some(({ pool }) => pool === ask.pool);
   const crews = new Map<string, Busy[]>();
   for (const visit of visits) {
     const key = crewKey(visit.personIds);
     if (key !== crewKey(ask.crew)) crews.set(key, [...(crews.get(key) ?? []), visit]);
   }
   return [...crews.values()].flatMap((own): Swap[] => {
-    if (!own.some(({ kit }) => kit.includes(ask.kind))) return [];
+    if (!own.some(needs)) return [];
     const { now, last, next } = around(own, ask.minute);
     const place = (now ?? last ?? next)!.place;
-    const freeFrom = now && now.kit.includes(ask.kind) ? now.end : ask.minute;
-    const later = own.filter(({ start, kit }) => start >= freeFrom && kit.includes(ask.kind)).map(({ start }) => start);
+    const freeFrom = now && needs(now) ? now.end : ask.minute;
+    const later = own.filter((visit) => visit.start >= freeFrom && needs(visit)).map(({ start }) => start);
     return [
       {
         from: 'carried',
@@ -66,10 +68,10 @@ function free(world: World, visits: readonly Busy[], ask: SwapAsk, travel: Trave
 /** Proposals for the rest of the day, soonest at the site first. Spare pieces count only while more are in service than crews carry. */
 export function proposeSwaps(world: World, ask: SwapAsk, travel: Travel): Swap[] {
   const visits = world.busy.filter(({ day }) => day === ask.day);
-  const carriers = new Set(visits.filter(({ kit }) => kit.includes(ask.kind)).map(({ personIds }) => crewKey(personIds)));
-  carriers.delete(crewKey(ask.crew));
-  const spare = inService(world, ask.kind, ask.day) - carriers.size;
-  const all = [...carried(visits, ask, travel), ...(spare > 0 ? free(world, visits, ask, travel) : [])];
+  const holders = carriers(world, visits, ask.pool);
+  for (const holder of [crewKey(ask.crew), ...ask.crew]) holders.delete(holder);
+  const spare = inService(world, ask.pool, ask.day) - holders.size;
+  const all = [...carried(world, visits, ask, travel), ...(spare > 0 ? free(world, visits, ask, travel) : [])];
   return all
     .toSorted((a, b) => a.freeFrom + a.minutes - (b.freeFrom + b.minutes) || (a.personIds[0]! < b.personIds[0]! ? -1 : 1))
     .slice(0, MOST);

@@ -32,6 +32,8 @@ export type PersonInput = {
   barredFrom?: string[];
   /** Licenses that the rule pack does not ask of this person in training as the second of a pair; absent = all are asked. */
   unlicensedSecond?: readonly string[];
+  /** Size on file for each kind of kit that is worn. */
+  sizes?: Readonly<Record<string, string>>;
   /** Takes the place of the firm's `overtimeLimit`. */
   overtimeLimit?: Minute;
 };
@@ -54,7 +56,17 @@ export type Busy = {
 export type PairRule = { kind: 'never_together' | 'must_together'; a: string; b: string };
 
 /** Pieces of kit of one kind. They are loaded in the morning, so a crew keeps a piece for the whole day. */
-export type KitPool = { kind: string; count: number; outOfService: { from: Day; until?: Day; count: number }[] };
+export type KitPool = {
+  kind: string;
+  count: number;
+  outOfService: { from: Day; until?: Day; count: number }[];
+  /** Words for the kind; the kind itself when absent. */
+  name?: string;
+  /** These pieces are some of those of another kind: the ladders that are long enough. */
+  of?: string;
+  /** One size of a kind that each member wears; `kind` is then its `wornPool`. */
+  worn?: string;
+};
 
 /** A time closed for weather. */
 export type WeatherClosure = {

@@ -82,16 +82,40 @@ function pairAllowed(w: World, a: PersonInput, b: PersonInput | null): boolean {
 }
 
 function kitLeft(w: World, q: StartQuery, crew: string[], day: string): boolean {
+  const pieces = (kind: string) => {
+    const pool = w.kit.find((one) => one.kind === kind);
+    let left = pool?.count ?? 0;
+    for (const out of pool?.outOfService ?? []) if (out.from <= day && day <= (out.until ?? '9999-12-31')) left -= out.count;
+    return left;
+  };
+  const today = w.busy.filter((one) => one.day === day);
+  const sizeOf = (id: string, kind: string) => w.people.find((p) => p.id === id)?.sizes?.[kind] ?? 'none';
+  // Worn: each person of the day who wears the kind, once; a bipartite count by size.
+  const worn = (kind: string) =>
+    crew.every((id) => {
+      const size = sizeOf(id, kind);
+      const wearers = [...crew, ...today.filter((one) => one.kit.includes(kind)).flatMap((one) => one.personIds)];
+      const same = new Set(wearers.filter((one) => sizeOf(one, kind) === size));
+      return same.size <= pieces(`${kind}, size ${size}`);
+    });
   return q.kit.every((kind) => {
+    if (w.kit.some((one) => one.worn === kind)) return worn(kind);
     const pool = w.kit.find((one) => one.kind === kind);
     if (!pool) return false;
-    let pieces = pool.count;
-    for (const out of pool.outOfService) if (out.from <= day && day <= (out.until ?? '9999-12-31')) pieces -= out.count;
+    if (pool.of) {
+      const whole = w.kit.filter((one) => one.of === pool.of).map((one) => one.kind);
+      const all = new Set([
+        key(crew),
+        ...today.filter((one) => one.kit.some((x) => x === pool.of || whole.includes(x))).map((one) => key(one.personIds)),
+      ]);
+      if (all.size > pieces(pool.of)) return false;
+    }
+    const longer = w.kit.filter((one) => one.of === kind).map((one) => one.kind);
     const crews = new Set([
       key(crew),
-      ...w.busy.filter((one) => one.day === day && one.kit.includes(kind)).map((one) => key(one.personIds)),
+      ...today.filter((one) => one.kit.some((x) => x === kind || longer.includes(x))).map((one) => key(one.personIds)),
     ]);
-    return crews.size <= pieces;
+    return crews.size <= pieces(kind);
   });
 }
 

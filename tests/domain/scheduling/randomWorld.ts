@@ -1,5 +1,6 @@
 // Random firms and questions from a seed, booked so that no rule of time or driving is broken.
 import { checkStart } from '@backsight/scheduling/checkStart';
+import { wornPool } from '@backsight/scheduling/kit';
 import { addDays } from '@backsight/scheduling/time';
 import type { Busy, OutsideNeed, PersonInput, StartQuery, World } from '@backsight/scheduling/world';
 
@@ -19,6 +20,8 @@ export function randomOf(seed: number): Random {
 
 export const FIRST_DAY = '2026-03-06';
 const KINDS = ['moisture meter', 'sewer camera'];
+const ASKED = [...KINDS, 'camera of 60 m', 'respirator'];
+const SIZES = ['M', 'L'];
 const SKILLS = ['radon', 'pool', 'well'];
 
 const place = (r: Random) => ({ lat: 44 + (r.unit() - 0.5) * 0.6, lon: -89 + (r.unit() - 0.5) * 0.8 });
@@ -60,6 +63,7 @@ function personOf(r: Random, id: string, days: string[]): PersonInput {
     off: days.filter(() => r.chance(0.15)).map((one) => offOf(r, one)),
     missingAcknowledgements: r.chance(0.1) ? [{ revision: 'revision 7', afterDay: day() }] : [],
     ...(r.chance(0.1) && { barredFrom: ['property-1'] }),
+    ...(r.chance(0.9) && { sizes: { respirator: SIZES[r.int(SIZES.length)]! } }),
     ...(trainee && r.chance(0.4) && { unlicensedSecond: ['radon'] }),
   };
 }
@@ -89,7 +93,7 @@ export function randomQuery(r: Random, world: World, days: string[]): StartQuery
     crewSize: r.chance(0.85) ? 2 : 1,
     needEach: some(SKILLS, 0.04),
     needAny: some(SKILLS, 0.15),
-    kit: some(KINDS, 0.15),
+    kit: some(ASKED, 0.15),
     ...(r.chance(0.6) && { roofWork: { offsetMinutes: r.int(240) } }),
     ...(r.chance(0.6) && { reportMinutes: r.int(11) * 15 }),
     ...(r.chance(0.25) && { outside: [outsideOf(r, days)] }),
@@ -159,7 +163,11 @@ export function randomWorld(r: Random, size = 5 + r.int(14), dayCount = 4, tries
       { length: r.int(3) },
       () => ({ kind: r.chance(0.75) ? 'never_together' : 'must_together', ...two() }) as const,
     ).filter((rule) => rule.a !== rule.b),
-    kit: KINDS.map((kind) => ({ kind, count: 1 + r.int(2), outOfService: r.chance(0.2) ? [{ from: days[1]!, count: 1 }] : [] })),
+    kit: [
+      ...KINDS.map((kind) => ({ kind, count: 1 + r.int(2), outOfService: r.chance(0.2) ? [{ from: days[1]!, count: 1 }] : [] })),
+      { kind: 'camera of 60 m', of: 'sewer camera', count: r.int(2), outOfService: [] },
+      ...SIZES.map((size) => ({ kind: wornPool('respirator', size), worn: 'respirator', count: r.int(6), outOfService: [] })),
+    ],
     together: Array.from({ length: size }, () => ({ ...two(), day: addDays(FIRST_DAY, -1 - r.int(14)) })).filter((one) => one.a !== one.b),
   };
   return { world: { ...world, busy: fill(r, world, days, tries) }, days };

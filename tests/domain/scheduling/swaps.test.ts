@@ -5,7 +5,7 @@ import { estimatedTravel } from '@backsight/scheduling/travel';
 import type { World } from '@backsight/scheduling/world';
 import { BIRCHMERE, person, PORT_ANSEL, TUE, visit, world } from './cast.ts';
 
-const ask: SwapAsk = { day: TUE, minute: 600, kind: 'meter', place: BIRCHMERE, crew: ['ann', 'ben'], store: BIRCHMERE };
+const ask: SwapAsk = { day: TUE, minute: 600, pool: 'meter', place: BIRCHMERE, crew: ['ann', 'ben'], store: BIRCHMERE };
 const pool = (count: number) => [{ kind: 'meter', count, outOfService: [] }];
 const kit = ['meter'];
 const crew = [visit('v1', ['ann', 'ben'], 540, 720, { kit })];

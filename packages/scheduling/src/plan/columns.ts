@@ -46,9 +46,19 @@ export function visitsOfColumn({ routes, entries }: Space, { route, first, secon
 export const kitRow = ({ tables, routes }: Space, route: number, kind: number): number =>
   dayIndex(routes.begins[route]!) * tables.kinds + kind;
 
-/** Crews of the column that carry a kind of kit: the crew itself, and a member who carries it to a visit alone. */
+/** Pools of what the member of an entry wears, on the route or at his visit alone. */
+export function wornBy({ tables, routes, entries }: Space, route: number, entry: number): number {
+  const alone = entries.alone[entry]!;
+  return (routes.kit[route]! | (alone < 0 ? 0 : tables.kitOf[alone]!)) & tables.wears[entries.member[entry]!]!;
+}
+
+/** Pieces of a pool that the column takes: the crew one, a member one who carries it to a visit alone, and each what he wears. */
 export function kitOfColumn({ tables, routes, entries }: Space, { route, first, second }: Column, kind: number): number {
   const carries = (bits: number) => (bits >> kind) & 1;
+  if (carries(tables.worn)) {
+    const wears = (entry: number) => (entry < 0 ? 0 : carries(wornBy({ tables, routes, entries }, route, entry)));
+    return wears(first) + wears(second);
+  }
   const alone = (entry: number) => (entry >= 0 && entries.alone[entry]! >= 0 ? carries(tables.kitOf[entries.alone[entry]!]!) : 0);
   return carries(routes.kit[route]!) + alone(first) + alone(second);
 }
@@ -60,7 +70,8 @@ export function skipOfColumn(space: Space, column: Column): number {
 
 /** Whether two entries of a route may make up a pair: pairing rules, qualifications between them, no visit alone twice. */
 export function mayForm({ tables, routes, entries }: Space, route: number, a: number, b: number): boolean {
-  const [one, two] = [entries.member[a]!, entries.member[b]!];
+  const one = entries.member[a]!;
+  const two = entries.member[b]!;
   if (tables.members[one]!.person === tables.members[two]!.person) return false;
   if (tables.mayPair[one * tables.members.length + two] === 0 && !tables.visits[routes.visits[routes.first[route]!]!]!.underWay)
     return false;

@@ -1,6 +1,6 @@
 // People whose fixed visits bind them to different partners on one day, or who have something else to do beside them: a route
 // of one crew cannot say that, so their day stays as it is and the search plans around them.
-import { crewKey } from '../kit.ts';
+import { crewKey, piecesOf } from '../kit.ts';
 import { addDays } from '../time.ts';
 import { isEngaged } from './away.ts';
 import { currentPlan } from './currentPlan.ts';
@@ -8,7 +8,7 @@ import { dayAndMinute, dayIndex, daysOf } from './days.ts';
 import type { PlanInput, PlanVisit, Route } from './model.ts';
 import { isFixed } from './starts.ts';
 
-export type Frozen = { routes: Route[]; /** Pieces out with those crews, by day|kind. */ taken: Map<string, number> };
+export type Frozen = { routes: Route[]; /** Pieces out with those crews, by day|pool. */ taken: Map<string, number> };
 
 const crewOf = ({ current }: PlanVisit): string[] =>
   current === null ? [] : [current.first, ...(current.second === null ? [] : [current.second])];
@@ -44,15 +44,13 @@ function frozenDays(input: PlanInput, fixed: readonly PlanVisit[]): Set<string> 
   return frozen;
 }
 
-/** Pieces of each kind that the visits' crews carry, and those of visits that are not planned, by day|kind. */
+/** Pieces of each pool that the visits' crews carry, and those of visits that are not planned, by day|kind. */
 function carriedBy(input: PlanInput, visits: readonly PlanVisit[]): Map<string, number> {
-  const crews = new Set(
-    visits.flatMap((visit) =>
-      visit.kit.map((kind) => `${dayAndMinute(input.day, visit.current!.start).day}|${kind}\n${crewKey(crewOf(visit))}`),
-    ),
-  );
+  const pieces = (day: string, kit: readonly string[], crew: readonly string[]): string[] =>
+    piecesOf(input, kit, crew).map(({ pool, holder }) => `${day}|${pool}\n${holder}`);
+  const crews = new Set(visits.flatMap((visit) => pieces(dayAndMinute(input.day, visit.current!.start).day, visit.kit, crewOf(visit))));
   for (const { day, kit, personIds } of input.around ?? [])
-    if (daysOf(input).includes(day)) for (const kind of kit) crews.add(`${day}|${kind}\n${crewKey(personIds)}`);
+    if (daysOf(input).includes(day)) for (const piece of pieces(day, kit, personIds)) crews.add(piece);
   const taken = new Map<string, number>();
   for (const one of crews) {
     const [key = ''] = one.split('\n');

@@ -1,6 +1,6 @@
 // Which moves hang together: two moves are linked when one made without the other could put a person in two places, or when
 // they could share out kit that is short.
-import { crewKey, inService } from '../kit.ts';
+import { inService, piecesOf } from '../kit.ts';
 import type { Travel } from '../travel.ts';
 import { dayAndMinute } from './days.ts';
 import { stretchesOfPerson } from './members.ts';
@@ -60,22 +60,24 @@ class Unions {
   }
 }
 
-/** Kinds of kit that could run short if only some moves were made. */
+/** Pools of kit that could run short if only some moves were made. */
 function scarceKit(input: PlanInput, moves: readonly PlanMove[]): Set<string> {
   const after = new Map(moves.map((move) => [move.visitId, move.after]));
-  const crews = new Map<string, { kind: string; day: string; set: Set<string> }>();
-  const note = (kind: string, placement: Placement) => {
+  const holders = new Map<string, { pool: string; day: string; set: Set<string> }>();
+  const note = (visit: PlanVisit, placement: Placement) => {
     const { day } = dayAndMinute(input.day, placement.start);
-    const known = crews.get(`${day}|${kind}`) ?? { kind, day, set: new Set<string>() };
-    known.set.add(crewKey(crewOf(placement)));
-    crews.set(`${day}|${kind}`, known);
+    for (const { pool, holder } of piecesOf(input, visit.kit, crewOf(placement))) {
+      const known = holders.get(`${day}|${pool}`) ?? { pool, day, set: new Set<string>() };
+      known.set.add(holder);
+      holders.set(`${day}|${pool}`, known);
+    }
   };
   for (const visit of input.visits) {
     for (const placement of [visit.current, after.get(visit.id)]) {
-      if (placement) for (const kind of visit.kit) note(kind, placement);
+      if (placement) note(visit, placement);
     }
   }
-  return new Set([...crews.values()].filter(({ kind, day, set }) => set.size > inService(input, kind, day)).map(({ kind }) => kind));
+  return new Set([...holders.values()].filter(({ pool, day, set }) => set.size > inService(input, pool, day)).map(({ pool }) => pool));
 }
 
 /** The moves in groups; moves of different groups cannot clash. */
@@ -97,14 +99,15 @@ export function linkedMoves(input: PlanInput, moves: readonly PlanMove[], travel
     const [before, after] = [at(move, move.before), at(move, move.after)];
     const alone = [before, after].every((one) => one === null || standsAlone(one, people, stretches, travel));
     const all = [before, after].flatMap((one) => (one ? crewOf(one.placement) : []));
-    return { before, after, alone, people: new Set(all), kit: visits.get(move.visitId)!.kit.filter((kind) => scarce.has(kind)) };
+    const pieces = [before, after].flatMap((one) => (one ? piecesOf(input, one.visit.kit, crewOf(one.placement)) : []));
+    return { before, after, alone, people: new Set(all), kit: pieces.map(({ pool }) => pool).filter((pool) => scarce.has(pool)) };
   });
   const unions = new Unions(moves.length);
   sides.forEach((a, i) => {
     sides.slice(i + 1).forEach((b, j) => {
       const mixed = clash(a.before, b.after, travel) || clash(a.after, b.before, travel);
       const leans = (!a.alone || !b.alone) && [...a.people].some((id) => b.people.has(id));
-      if (mixed || leans || a.kit.some((kind) => b.kit.includes(kind))) unions.join(i, i + j + 1);
+      if (mixed || leans || a.kit.some((pool) => b.kit.includes(pool))) unions.join(i, i + j + 1);
     });
   });
   const groups = new Map<number, PlanMove[]>();

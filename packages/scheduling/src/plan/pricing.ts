@@ -1,6 +1,6 @@
 // Every column whose reduced cost is below a limit, found route by route as a sum of two members: the pairs themselves are
 // never listed. The cost of a column is a sum of what each member pays, so the two cheapest members bound every pair.
-import { kitRow, layoutOf, mayForm, pairUp } from './columns.ts';
+import { kitRow, layoutOf, mayForm, pairUp, wornBy } from './columns.ts';
 import type { Column, Layout, Space } from './columns.ts';
 import type { Cut } from './cutRows.ts';
 
@@ -115,23 +115,24 @@ export class Pricing {
 
   /** The route's part of the reduced cost: what its visits save, less what its rows are worth. */
   private routeValue(duals: Float64Array, route: number): number {
-    const { routes } = this.space;
+    const { routes, tables } = this.space;
     const [from, to] = [routes.first[route]!, routes.first[route + 1]!];
     let value = -routes.skip[route]! - duals[this.layout.count]! * (to - from);
     for (let at = from; at < to; at++) value -= duals[routes.visits[at]!]!;
-    const kit = routes.kit[route]!;
+    const kit = routes.kit[route]! & ~tables.worn;
     return kit === 0 ? value : value - this.kitWorth(duals, route, kit);
   }
 
   /** Values of the route's entries at these prices into `all`; returns the two lowest. */
   private evaluate(duals: Float64Array, route: number): [number, number] {
-    const { entries } = this.space;
+    const { entries, tables } = this.space;
     const { all, low, layout } = this;
     const [from, to] = [entries.first[route]!, entries.first[route + 1]!];
     let [one, two] = [Infinity, Infinity];
     for (let entry = from; entry < to; entry++) {
       let value = low[entry]! - duals[layout.members + entries.member[entry]!]!;
       if (entries.alone[entry]! >= 0) value += this.aloneValue(duals, route, entries.alone[entry]!);
+      if (tables.worn !== 0) value -= this.kitWorth(duals, route, wornBy(this.space, route, entry));
       all[entry - from] = value;
       if (value < one) [one, two] = [value, one];
       else if (value < two) two = value;
@@ -142,10 +143,12 @@ export class Pricing {
   /** What a visit alone adds to its member's value, besides the route. */
   private aloneValue(duals: Float64Array, route: number, alone: number): number {
     const { tables } = this.space;
-    return -tables.skip[alone]! - duals[alone]! - duals[this.layout.count]! - this.kitWorth(duals, route, tables.kitOf[alone]!);
+    return (
+      -tables.skip[alone]! - duals[alone]! - duals[this.layout.count]! - this.kitWorth(duals, route, tables.kitOf[alone]! & ~tables.worn)
+    );
   }
 
-  /** Sum of the prices of some kinds of kit on the day of the route. */
+  /** Sum of the prices of some pools of kit on the day of the route. */
   private kitWorth(duals: Float64Array, route: number, kit: number): number {
     let worth = 0;
     for (let kind = 0; kind < this.space.tables.kinds; kind++) {

@@ -1,5 +1,5 @@
 // The day as numbers: people, stretches and visits by position, with everything that is asked often looked up once.
-import { inService } from '../kit.ts';
+import { inService, piecesOf } from '../kit.ts';
 import { mayGoFirst, missingKeys, nobodyGoesFirst, pairRuleBroken, personRules } from '../rules.ts';
 import type { Travel } from '../travel.ts';
 import { daysTogether, pairKey, rotationCost } from './cost.ts';
@@ -36,8 +36,11 @@ export type Tables = {
   mayPair: Uint8Array;
   rotation: Float64Array;
   mayGoAlone: Uint8Array;
-  /** Kinds of kit as bits, their number, and the crews that can be given each: day by day, kind by kind. */
+  /** Pools of kit as bits, for a visit those of whoever may come; which are worn, and which of these a member's size is. */
   kitOf: Int32Array;
+  worn: number;
+  wears: Int32Array;
+  /** Number of pools, and how many can be given each: day by day, pool by pool. */
   kinds: number;
   kitLimit: number[];
   /** Null when no reports are to be written. */
@@ -109,6 +112,19 @@ function driving(visits: readonly PlanVisit[], travel: Travel): Int16Array {
   return drive;
 }
 
+/** For each visit its pools of kit; of what is worn, the sizes of everybody. */
+const poolsOf = (input: PlanInput, visits: readonly PlanVisit[]): string[][] =>
+  visits.map(({ kit }) => [...new Set(input.people.flatMap(({ id }) => piecesOf(input, kit, [id]).map(({ pool }) => pool)))]);
+
+/** Whose size each pool of what is worn is; what is not worn belongs to the crew. */
+function wornBits(input: PlanInput, pools: readonly string[], people: readonly PlanPerson[], visits: readonly PlanVisit[]) {
+  const worn = new Set(input.kit.flatMap((pool) => pool.worn ?? []));
+  const kinds = [...new Set(visits.flatMap(({ kit }) => kit))].filter((kind) => worn.has(kind));
+  const own = people.map(({ id }) => piecesOf(input, kinds, [id]).map(({ pool }) => pool));
+  const wears = bitsOf(pools, own);
+  return { wears, worn: wears.reduce((all, bits) => all | bits, 0) };
+}
+
 const byId = <T extends { id: string }>(list: readonly T[]): T[] => [...list].sort((a, b) => (a.id < b.id ? -1 : 1));
 
 export type Aside = {
@@ -130,10 +146,8 @@ export function tablesOf(input: PlanInput, travel: Travel, { taken, strict }: As
     visits.map((visit) => visit.needAny),
     'qualifications',
   );
-  const kinds = keysOf(
-    visits.map((visit) => visit.kit),
-    'kinds of kit',
-  );
+  const needed = poolsOf(input, visits);
+  const kinds = keysOf(needed, 'kinds of kit');
   const held = members.map(({ person, from }) => {
     const missing = missingKeys(people[person]!, qualifications, dayAndMinute(input.day, from).day);
     return qualifications.filter((key) => !missing.includes(key));
@@ -154,9 +168,12 @@ export function tablesOf(input: PlanInput, travel: Travel, { taken, strict }: As
     holds: bitsOf(qualifications, held),
     leads: Uint8Array.from(members, (one) => (mayGoFirst(people[one.person]!) ? 1 : 0)),
     ...pairs(input, people, members),
-    kitOf: bitsOf(
+    kitOf: bitsOf(kinds, needed),
+    ...wornBits(
+      input,
       kinds,
-      visits.map((visit) => visit.kit),
+      members.map(({ person }) => people[person]!),
+      visits,
     ),
     kinds: kinds.length,
     kitLimit: daysOf(input).flatMap((day) =>

@@ -28,7 +28,7 @@ export async function readSwaps(reader: Reader, now: Date, ask: { itemId: string
   const crew = [visit.first, visit.second].filter((id) => id !== null);
   const swaps = proposeSwaps(
     world,
-    { day, minute, kind: item.kind, place, crew, store: { lat: office.lat, lon: office.lon } },
+    { day, minute, pool: item.kind, place, crew, store: { lat: office.lat, lon: office.lon } },
     travelOf(world.travel),
   );
   const people = new Map((await listPeople(reader)).map(({ id, name, phone }) => [id, { id, name, phone }]));

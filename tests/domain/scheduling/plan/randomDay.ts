@@ -1,4 +1,5 @@
 // Small random days that meet every rule: pairs and single visits, kit, times away, locks, visits under way, promises.
+import { wornPool } from '@backsight/scheduling/kit';
 import { PLAN_BUDGET, PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
 import type { PlanInput, PlanPerson, PlanVisit } from '@backsight/scheduling/plan/model';
 import type { Busy } from '@backsight/scheduling/world';
@@ -89,7 +90,24 @@ function aroundOf(r: Random, shape: DayShape): Busy[] {
   );
 }
 
-export function randomDay(seed: number, shape: DayShape): PlanInput {
+/** Respirators for some of the visits, few of each size; drawn apart, so that the rest of the day stays what it is. */
+function withSizes(input: PlanInput): PlanInput {
+  const r = randomOf(input.seed + 1_000_003);
+  const size = () => (r.chance(0.5) ? 'M' : 'L');
+  return {
+    ...input,
+    people: input.people.map((person) => (r.chance(0.9) ? { ...person, sizes: { respirator: size() } } : person)),
+    visits: input.visits.map((visit) => (r.chance(0.3) ? { ...visit, kit: [...visit.kit, 'respirator'] } : visit)),
+    kit: [
+      ...input.kit,
+      ...['M', 'L'].map((one) => ({ kind: wornPool('respirator', one), worn: 'respirator', count: r.int(4), outOfService: [] })),
+    ],
+  };
+}
+
+export const randomDay = (seed: number, shape: DayShape): PlanInput => withSizes(plainDay(seed, shape));
+
+function plainDay(seed: number, shape: DayShape): PlanInput {
   const r = randomOf(seed);
   const people = Array.from({ length: shape.people }, (_, at) => personOf(r, at));
   const two = () => ({ a: `p${r.int(shape.people)}`, b: `p${r.int(shape.people)}` });
