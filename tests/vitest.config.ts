@@ -4,7 +4,8 @@ import path from 'node:path';
 import { defineConfig } from 'vitest/config';
 
 const root = path.resolve(import.meta.dirname, '..');
-const withDatabase = { globalSetup: [path.join(root, 'tests/support/postgres.setup.ts')], testTimeout: 30_000, hookTimeout: 120_000 };
+const setup = (name: string): string => path.join(root, `tests/support/${name}.setup.ts`);
+const withDatabase = { globalSetup: [setup('postgres')], testTimeout: 30_000, hookTimeout: 120_000 };
 
 export default defineConfig({
   root,
@@ -38,6 +39,7 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.ts'],
           sequence: { groupOrder: 1 },
           ...withDatabase,
+          globalSetup: [setup('postgres'), setup('web')],
           testTimeout: 120_000,
         },
       },

@@ -1,10 +1,10 @@
 // Every screen of every role, at the width of a desk and of a phone: no serious accessibility violation (axe-core's rules for WCAG 2.2), nothing wider than the screen, no error on it.
 import fs from 'node:fs';
 import path from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { groupsFor } from '../../apps/web/src/app/navigation.ts';
+import { violationsOn } from '../support/axe.ts';
 import { launch } from '../support/browser.ts';
 import { CAST, withCast, type CastName } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
@@ -51,7 +51,7 @@ async function look(page: Page, at: string, name: string): Promise<string[]> {
     fs.mkdirSync(folder, { recursive: true });
     await page.screenshot({ path: path.join(folder, `${name}.png`), fullPage: true });
   }
-  const { violations } = await new AxeBuilder({ page }).analyze();
+  const violations = await violationsOn(page);
   const serious = violations
     .filter(({ impact }) => impact === 'serious' || impact === 'critical')
     .map((v) => `${at}: ${v.id}: ${v.nodes[0]?.html}`);
@@ -108,7 +108,7 @@ describe('a database without a firm', () => {
     await page.waitForURL('**/set-up');
     await page.locator('h1').waitFor();
     if (folder) await page.screenshot({ path: path.join(folder, `nobody-set-up-${width}.png`), fullPage: true });
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const violations = await violationsOn(page);
     expect(violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => v.id)).toEqual([]);
     await context.close();
   });

@@ -1,7 +1,7 @@
 // The built staff app, served by the real service over a test's database, in a real browser.
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect } from 'vitest';
+import { violationsOn, WCAG_22_AA } from './axe.ts';
 import { launch } from './browser.ts';
 import { CAST, PASSWORD, withCast, type CastName } from './cast.ts';
 import { testService, type TestService } from './database.ts';
@@ -54,7 +54,7 @@ export async function signIn(page: Page, who: CastName): Promise<void> {
 
 /** No serious violation of WCAG 2.2 AA that axe can see, and no sideways scrolling. */
 export async function expectAccessible(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
+  const violations = await violationsOn(page, WCAG_22_AA);
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
   expect(
     await page.evaluate(() => document.documentElement.scrollWidth <= document.documentElement.clientWidth),
