@@ -6,7 +6,7 @@ import { ROLES } from '@backsight/domain/people/roles';
 import { hashPassword } from '@backsight/usecases/people/steps/password';
 import { calendarOf } from './calendar.ts';
 import { idMaker } from './chance.ts';
-import { begin } from './firm.ts';
+import { begin, MONITOR_SERIALS } from './firm.ts';
 import { loadTables } from './load.ts';
 import { memoryDatabase } from './memory/database.ts';
 import { all, type Tables } from './memory/tables.ts';
@@ -15,6 +15,7 @@ import { DEMO_PASSWORD, emailOf, everybody } from './people.ts';
 export { DEMO_PASSWORD };
 import { plansOf } from './plan.ts';
 import { call } from './scripts/booking.ts';
+import { elioAsks } from './scripts/desk.ts';
 import { looksAtDrives } from './scripts/drive.ts';
 import { openStage } from './stage.ts';
 
@@ -38,7 +39,9 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
   const newId = idMaker(SEED);
   await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY }));
   const { stage, play } = openStage({ database, newId, until: now });
-  for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call({ calendar, publicUrl }, plan));
+  const demo = { calendar, publicUrl, monitors: [...MONITOR_SERIALS], rides: [], places: new Map() };
+  for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
+  elioAsks(demo, stage);
   stage.at(calendar.at(shiftDay(calendar.today, -1), 6), looksAtDrives);
   return play();
 }

@@ -11,6 +11,8 @@ import type { DemoCalendar } from './calendar.ts';
 import { addWorkingTime } from './workingTime.ts';
 import { emailOf, everybody, FIRM, inspectors, OFFICE, OFFICE_ID, PEOPLE, type Person } from './people.ts';
 
+const MONITORS = 9;
+
 /** Days before today on which the demo firm began to use the service. */
 export const BEGAN_DAYS_AGO = 150;
 
@@ -150,13 +152,16 @@ async function addTimes(tx: Tx, calendar: DemoCalendar, w: With & { awayWorkdays
   await tx.db.pairingRule.create({ data: freePair });
 }
 
+/** Serial numbers of the radon monitors, as `addKit` gives them. */
+export const MONITOR_SERIALS = Array.from({ length: MONITORS }, (_, n) => `RAD-${200 + n}`);
+
 const POOL: readonly (readonly [string, number])[] = [
   ['ladder', 6],
   ['moisture_meter', 7],
   ['gas_detector', 6],
   ['carbon_monoxide_meter', 6],
   ['infrared_camera', 3],
-  ['radon_monitor', 6],
+  ['radon_monitor', MONITORS],
 ];
 
 /** Calibrated pieces are due at different times; one moisture meter is away for it. */
@@ -247,6 +252,17 @@ async function addProviders(tx: Tx, today: string, id: () => string): Promise<vo
         costCents: 18_000,
         minutes: 45,
         ...papers,
+      },
+      {
+        id: id(),
+        name: 'Reedbed Drain Cameras',
+        phone: '920-555-0194',
+        serviceKey: 'sewer_camera',
+        contractsWithUs: true,
+        costCents: 19_500,
+        minutes: 45,
+        ...papers,
+        insuranceUntil: dayIn(shiftDay(today, 19)),
       },
     ],
   });

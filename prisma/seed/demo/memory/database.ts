@@ -3,6 +3,7 @@ import type { Database, Reader, Tx } from '@backsight/store/database';
 import type { Answer } from './answer.ts';
 import { AGREEMENT_ANSWERS } from './answers/agreements.ts';
 import { CALLBACK_ANSWERS } from './answers/callbacks.ts';
+import { DESK_ANSWERS } from './answers/desk.ts';
 import { FEE_ANSWERS } from './answers/fees.ts';
 import { FIRM_ANSWERS } from './answers/firm.ts';
 import { JOB_ANSWERS } from './answers/jobs.ts';
@@ -27,6 +28,7 @@ const ANSWERS: readonly Answer[] = [
   ...SITEWORK_ANSWERS,
   ...REPORT_ANSWERS,
   ...CALLBACK_ANSWERS,
+  ...DESK_ANSWERS,
   ...MAIL_ANSWERS,
   { marks: ['pg_advisory_xact_lock'], reply: () => [] },
 ];

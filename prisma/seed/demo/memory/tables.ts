@@ -18,6 +18,8 @@ const DEFAULTS: Record<string, Row> = {
   workException: { withdrawnAt: null, startMinute: null, endMinute: null },
   educationEntry: { withdrawnAt: null, fileSha256: null },
   mileageEntry: { withdrawnAt: null, odometerStart: null, odometerEnd: null, vehicleId: null },
+  testItem: { awaited: true },
+  laterLook: { visitId: null },
   kitCheck: { visitId: null },
   pairingRule: { endedOn: null },
   kitItem: { endedOn: null, calibratedUntil: null, seats: null, ladderFeet: null },

@@ -19,8 +19,10 @@ import { FREEZER_HOME, homeOf, type Home } from '../homes.ts';
 import type { JobPlan } from '../plan.ts';
 import { valueOf, type Scene, type Stage } from '../stage.ts';
 import { need, OFFICE, RUTH, TOMAS, type DemoContext, type PlayedJob } from './context.ts';
+import { deskNotes } from './desk.ts';
 import { moneyComesIn } from './money.ts';
 import { clientsSign } from './signing.ts';
+import { testsFollow } from './tests.ts';
 import { visitHappens } from './visit.ts';
 
 const SOURCES: Source[] = ['agent', 'agent', 'past_client', 'friend', 'search', 'sign', ''];
@@ -34,6 +36,8 @@ function servicesOf(facts: PropertyFacts, chance: Chance): string[] {
     facts.outbuildings === 1 && chance.odds(0.6) ? 'outbuilding' : null,
     facts.waterSource === 'private_well' && chance.odds(0.6) ? 'well_water_sample' : null,
     facts.waste === 'public_sewer' && chance.odds(0.12) ? 'sewer_camera' : null,
+    facts.waste === 'septic' && chance.odds(0.2) ? 'septic' : null,
+    facts.waterSource === 'private_well' && chance.odds(0.12) ? 'well_inspection' : null,
   ];
   return ['inspection', ...more.filter((key) => key !== null)];
 }
@@ -123,13 +127,14 @@ export const call =
       endsAt: new Date(held.endsAt),
       first: held.first,
       second: held.second!,
+      place: home,
       caller,
       facts,
       totalCents: held.totalCents,
     };
     stage.at(minutesAfter(stage.now(), plan.fate === 'held_now' ? 19 : 4), async (later) => {
       const { agreementId, invoiceId } = await later.act(booker, confirmJob, { id: jobId, publicUrl: demo.publicUrl });
-      afterwards(demo, later, { ...job, agreementId, invoiceId }, services);
+      await afterwards(demo, later, { ...job, agreementId, invoiceId }, services);
     });
   };
 
@@ -150,7 +155,7 @@ const WAYS_IN = [
   'Opens and leaves; calls us when back',
 ];
 
-function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, services: readonly string[]): void {
+async function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, services: readonly string[]): Promise<void> {
   const { plan, jobId, startsAt } = job;
   const { chance } = plan;
   const now = stage.now();
@@ -167,11 +172,8 @@ function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, services: r
   stage.at(before(1 + chance.between(0, 2)), need(jobId, 'access', 'asked', who, ''));
   stage.at(before(chance.between(5, 30)), need(jobId, 'access', 'settled', who, chance.pick(WAYS_IN)));
   if (chance.odds(0.7)) stage.at(before(chance.between(6, 34)), need(jobId, 'utilities', 'settled', who, 'All on.'));
-  if (services.includes('radon') || services.includes('well_water_sample'))
-    stage.at(
-      hoursAfter(job.endsAt, 24 * chance.between(4, 8)),
-      need(jobId, 'results', 'settled', job.caller.clients[0]!.name!, 'Told by phone and sent in writing.'),
-    );
+  await testsFollow(demo, stage, job, services);
+  deskNotes(demo, stage, job);
   clientsSign(stage, job);
   moneyComesIn(demo, stage, job);
   visitHappens(demo, stage, job);

@@ -9,7 +9,13 @@ import { actorOf, PEOPLE } from '../people.ts';
 import type { JobPlan } from '../plan.ts';
 import type { Scene } from '../stage.ts';
 
-export type DemoContext = { calendar: DemoCalendar; publicUrl: string };
+export type DemoContext = {
+  calendar: DemoCalendar;
+  publicUrl: string;
+  /** Serial numbers of the radon monitors that are at no house. */ monitors: string[];
+  /** Visits on which somebody in training comes along. */ rides: string[];
+  /** Where people were, by person and day, until their miles are entered. */ places: Map<string, { lat: number; lon: number }[]>;
+};
 
 /** One job as its scripts know it after the booking. */
 export type PlayedJob = {
@@ -21,6 +27,7 @@ export type PlayedJob = {
   endsAt: Date;
   first: string;
   second: string;
+  place: { lat: number; lon: number };
   caller: Caller;
   facts: PropertyFacts;
   totalCents: number;

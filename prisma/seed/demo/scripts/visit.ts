@@ -17,6 +17,7 @@ import { find, type FindingContext } from './answers.ts';
 import { OWNER, type Defect, type DemoContext, type PlayedJob } from './context.ts';
 import { reportIsWritten } from './report.ts';
 import { callbackMayCome } from './callbacks.ts';
+import { milesAdd } from './desk.ts';
 import { drivesThere } from './drive.ts';
 
 export function visitHappens(demo: DemoContext, stage: Stage, job: PlayedJob): void {
@@ -69,6 +70,7 @@ const atTheDoor =
       ({ personId }) => personId === first || personId === second,
     );
     await drivesThere(stage, job);
+    await milesAdd(demo, stage, job);
     const recordId = stage.newId();
     const acknowledged = asked.map(({ personId, revisionId }) => ({ personId, revisionId }));
     await stage.act(actorOf(byId(first)), openRecord, {

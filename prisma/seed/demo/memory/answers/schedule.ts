@@ -79,7 +79,6 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
         providerId ? [{ service: serviceKey, providerId }] : [],
       ),
   },
-  { marks: ['FROM observer o JOIN person p ON p.id = o.person_id WHERE o.visit_id = $1::uuid ORDER BY p.name'], reply: () => [] },
   {
     marks: [`v.state IN ('on_site', 'done', 'ended') JOIN assignment a`],
     reply: (t, [propertyId, clients]) => {

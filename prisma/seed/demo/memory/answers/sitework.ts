@@ -94,6 +94,14 @@ export const SITEWORK_ANSWERS: readonly Answer[] = [
     marks: ['j.number AS "jobNumber", j.kind AS "jobKind", j.state AS "jobState"', 'WHERE v.id = $1::uuid'],
     reply: (t, [id]) => by(t, 'visit', 'id', id).map((v) => visitOf(t, v)),
   },
+  {
+    marks: ['j.number AS "jobNumber", j.kind AS "jobKind", j.state AS "jobState"', 'WHERE v.job_id = $1::uuid AND v.live'],
+    reply: (t, [jobId]) =>
+      sortBy(
+        by(t, 'visit', 'jobId', jobId).filter(({ live }) => live),
+        (v) => v.startsAt.getTime(),
+      ).map((v) => visitOf(t, v)),
+  },
   { marks: [RECORD, 'FROM site_record WHERE id = $1::uuid'], reply: (t, [id]) => by(t, 'siteRecord', 'id', id).map((r) => ({ ...r })) },
   {
     marks: ['UPDATE site_record SET ended_as = $2'],
