@@ -24,7 +24,8 @@ export function withStarter(service: TestService): void {
         at: IN_FORCE_FROM,
         newId: service.newId,
       });
-      const pooled = STARTER.kitKinds.filter((k) => !k.carriedByAll);
+      const pooled = STARTER.kitKinds.filter((k) => !k.carriedByAll && !('ofKind' in k));
+      const worn = STARTER.kitKinds.flatMap((k) => ('worn' in k ? [k.key] : []));
       const items = pooled.flatMap((k, i) =>
         [1, 2, 3, 4, 5, 6].map((n) => ({
           id: id(i * 10 + n),
@@ -33,9 +34,15 @@ export function withStarter(service: TestService): void {
           serial: `${k.key}-${n}`,
           calibratedUntil: k.calibrated ? dayIn('2040-06-30') : null,
           note: '',
+          ...(k.key === 'ladder' ? { ladderFeet: 40 } : {}),
+          ...(worn.some((one) => one === k.key) ? { size: n % 2 === 0 ? 'L' : 'M' } : {}),
         })),
       );
       await tx.db.kitItem.createMany({ data: items });
+      const sized = Object.values(CAST).flatMap((one, n) =>
+        worn.map((kind) => ({ personId: one.id, kind, size: n % 2 === 0 ? 'L' : 'M' })),
+      );
+      await tx.db.personSize.createMany({ data: sized });
       const qualified = [CAST.lead, CAST.anna, CAST.cora].flatMap((m, i) =>
         STARTER.qualifications.map((q, j) => ({ id: id(500 + i * 10 + j), personId: m.id, kind: q.key, fromDay: dayIn('2024-01-01') })),
       );

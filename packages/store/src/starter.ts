@@ -20,7 +20,15 @@ export type StarterRows = {
     extraVisit?: string;
   }[];
   towns: readonly { name: string; zip: string; lat: number; lon: number }[];
-  kitKinds: readonly { key: string; name: string; calibrated: boolean; carriedByAll: boolean }[];
+  kitKinds: readonly {
+    key: string;
+    name: string;
+    calibrated: boolean;
+    carriedByAll: boolean;
+    worn?: boolean;
+    ofKind?: string;
+    minFeet?: number;
+  }[];
   kitChecks: readonly { kind: string; checkKind: string; everyDays: number }[];
   qualifications: readonly { key: string; name: string }[];
   visitKinds: readonly {

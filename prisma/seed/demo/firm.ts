@@ -164,6 +164,32 @@ const POOL: readonly (readonly [string, number])[] = [
   ['radon_monitor', MONITORS],
 ];
 
+const LADDER_FEET = [40, 28, 40, 28, 40, 24];
+const FITS = ['L', 'M', 'M', 'L', 'S', 'XL'];
+
+/** What is worn: a respirator and two suits for each inspector in his size, so that a size may run short only when one fails. */
+async function addSizes(tx: Tx, id: () => string): Promise<void> {
+  const worn = inspectors.flatMap((one, n) => {
+    const size = FITS[n % FITS.length]!;
+    return [
+      { personId: one.id, kind: 'respirator', size },
+      { personId: one.id, kind: 'crawl_suit', size },
+    ];
+  });
+  await tx.db.personSize.createMany({ data: worn });
+  await tx.db.kitItem.createMany({
+    data: worn.map(({ kind, size }, n) => ({
+      id: id(),
+      officeId: OFFICE_ID,
+      kind,
+      serial: `${kind === 'respirator' ? 'RES' : 'SUI'}-${size}-${101 + n}`,
+      calibratedUntil: null,
+      note: '',
+      size,
+    })),
+  });
+}
+
 /** Calibrated pieces are due at different times; one moisture meter is away for it. */
 async function addKit(tx: Tx, today: string, id: () => string): Promise<{ id: string; kind: string }[]> {
   const calibrated = new Set<string>(STARTER.kitKinds.filter((kind) => kind.calibrated).map(({ key }) => key));
@@ -178,10 +204,12 @@ async function addKit(tx: Tx, today: string, id: () => string): Promise<{ id: st
         serial: `${kind.slice(0, 3).toUpperCase()}-${100 + row * 20 + n}`,
         calibratedUntil: calibrated.has(kind) ? dayIn(shiftDay(today, daysLeft)) : null,
         note: inCalibration ? 'at the calibration laboratory' : '',
+        ladderFeet: kind === 'ladder' ? LADDER_FEET[n % LADDER_FEET.length]! : null,
       };
     }),
   );
   await tx.db.kitItem.createMany({ data: items });
+  await addSizes(tx, id);
   return items;
 }
 

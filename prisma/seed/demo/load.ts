@@ -31,6 +31,7 @@ const PEOPLE = [
   'workException',
   'educationEntry',
   'pairingRule',
+  'personSize',
   'kitItem',
   'kitCheck',
   'mileageEntry',

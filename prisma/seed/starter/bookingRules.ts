@@ -61,6 +61,30 @@ export const REQUIREMENTS: readonly RequirementRule[] = [
     need: { kind: 'qualification', key: 'infrared', who: 'any' },
   },
   { key: 'ladder', label: 'Roof edge and attic', applies: INSPECTION, need: { kind: 'kit', kit: 'ladder' } },
+  {
+    key: 'ladder-two',
+    label: 'Eave of two stories',
+    applies: { all: [INSPECTION, { fact: 'stories', compare: 'above', value: 1 }] },
+    need: { kind: 'kit', kit: 'ladder_28' },
+  },
+  {
+    key: 'ladder-three',
+    label: 'Eave of three stories',
+    applies: { all: [INSPECTION, { fact: 'stories', compare: 'above', value: 2 }] },
+    need: { kind: 'kit', kit: 'ladder_40' },
+  },
+  {
+    key: 'respirator',
+    label: 'Crawl space',
+    applies: { all: [INSPECTION, foundation('crawl_space')] },
+    need: { kind: 'kit', kit: 'respirator' },
+  },
+  {
+    key: 'crawl-suit',
+    label: 'Crawl space',
+    applies: { all: [INSPECTION, foundation('crawl_space')] },
+    need: { kind: 'kit', kit: 'crawl_suit' },
+  },
   { key: 'moisture', label: 'Moisture readings', applies: INSPECTION, need: { kind: 'kit', kit: 'moisture_meter' } },
   {
     key: 'gas',

@@ -8,7 +8,10 @@ export const VISIT_KINDS = [
   { key: 'exterior_relook', name: 'Exterior re-look', crewSize: 1, minutes: 30, reportMinutes: 0, onSiteHazard: false },
 ] as const;
 
-/** carriedByAll: in every inspector's bag; the others are pooled, and a pair keeps a piece for the whole day. */
+/**
+ * carriedByAll: in every inspector's bag; the others are pooled, and a pair keeps a piece for the whole day. worn: each has a
+ * piece in his size. minFeet: those of a kind that are long enough (`ladderFeetFor` tells how long).
+ */
 export const KIT_KINDS = [
   { key: 'flashlight', name: 'Flashlight', calibrated: false, carriedByAll: true },
   { key: 'camera', name: 'Camera', calibrated: false, carriedByAll: true },
@@ -22,6 +25,24 @@ export const KIT_KINDS = [
   { key: 'gas_detector', name: 'Gas detector', calibrated: true, carriedByAll: false },
   { key: 'carbon_monoxide_meter', name: 'Carbon monoxide meter', calibrated: true, carriedByAll: false },
   { key: 'ladder', name: 'Extension ladder', calibrated: false, carriedByAll: false },
+  {
+    key: 'ladder_28',
+    name: 'Extension ladder of 28 ft and more, for two stories',
+    calibrated: false,
+    carriedByAll: false,
+    ofKind: 'ladder',
+    minFeet: 28,
+  },
+  {
+    key: 'ladder_40',
+    name: 'Extension ladder of 40 ft and more, for three stories',
+    calibrated: false,
+    carriedByAll: false,
+    ofKind: 'ladder',
+    minFeet: 40,
+  },
+  { key: 'respirator', name: 'Respirator', calibrated: false, carriedByAll: false, worn: true },
+  { key: 'crawl_suit', name: 'Crawl suit', calibrated: false, carriedByAll: false, worn: true },
   { key: 'infrared_camera', name: 'Infrared camera', calibrated: true, carriedByAll: false },
   { key: 'radon_monitor', name: 'Radon monitor', calibrated: true, carriedByAll: false },
   { key: 'vehicle', name: 'Vehicle', calibrated: false, carriedByAll: false },

@@ -27,6 +27,7 @@ const file = z.strictObject({
   licenses: z.array(license),
   qualifications: z.array(qualification),
   qualificationKinds: z.array(z.strictObject({ key: z.string(), name: z.string() })),
+  sizes: z.array(z.strictObject({ kind: z.string(), name: z.string(), size: z.string().nullable() })),
   hours: z.array(span.extend({ fromDay: day, untilDay: day.nullable() })),
   exceptions: z.array(exception),
   absences: z.array(absence),

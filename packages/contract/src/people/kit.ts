@@ -1,13 +1,24 @@
 // The firm's kit.
 import { z } from 'zod';
-import { CHECK_KINDS, type CheckKind } from '@backsight/domain/people/kit';
+import { CHECK_KINDS, SIZES, type CheckKind, type Size } from '@backsight/domain/people/kit';
 import { day, id, idParams, line, made, route } from '../route.ts';
 
-const kind = z.strictObject({ key: z.string(), name: z.string(), calibrated: z.boolean(), carriedByAll: z.boolean() });
+const kind = z.strictObject({
+  key: z.string(),
+  name: z.string(),
+  calibrated: z.boolean(),
+  carriedByAll: z.boolean(),
+  /** Each member of a crew wears a piece in his size. */
+  worn: z.boolean(),
+  /** Pieces of another kind that are at least so long. */
+  ofKind: z.string().nullable(),
+  minFeet: z.int().nullable(),
+});
 const checkKind = z.enum(Object.keys(CHECK_KINDS) as [CheckKind, ...CheckKind[]]);
 const everyDays = z.int().min(1).max(1100);
 const seats = z.int().min(1).max(15).nullable();
 const ladderFeet = z.int().min(1).max(60).nullable();
+const size = z.enum(SIZES).nullable();
 const item = z.strictObject({
   id,
   officeId: id,
@@ -19,6 +30,7 @@ const item = z.strictObject({
   note: z.string(),
   seats,
   ladderFeet,
+  size: z.string().nullable(),
   /** Checks that a piece in service needs; never done and due: null. */
   checks: z.array(z.strictObject({ checkKind, everyDays, doneOn: day.nullable(), dueOn: day.nullable() })),
 });
@@ -29,7 +41,7 @@ const swap = z.strictObject({
   sentence: z.string(),
 });
 export type KitSwap = z.output<typeof swap>;
-export { CHECK_KINDS, type CheckKind };
+export { CHECK_KINDS, SIZES, type CheckKind, type Size };
 export type KitItem = z.output<typeof item>;
 export type KitKind = z.output<typeof kind>;
 
@@ -65,6 +77,7 @@ export const kitRoutes = {
       note,
       seats: seats.default(null),
       ladderFeet: ladderFeet.default(null),
+      size: size.default(null),
     }),
   }),
   change: route({
@@ -75,7 +88,7 @@ export const kitRoutes = {
     who: ['owner', 'office_manager', 'lead_inspector'],
     params: idParams,
     reply: made,
-    body: z.strictObject({ calibratedUntil: day.nullable(), endedOn: day.nullable(), note, seats, ladderFeet }).partial(),
+    body: z.strictObject({ calibratedUntil: day.nullable(), endedOn: day.nullable(), note, seats, ladderFeet, size }).partial(),
   }),
   check: route({
     method: 'POST',
@@ -108,6 +121,16 @@ export const kitRoutes = {
     params: idParams,
     query: z.strictObject({ visitId: id }),
     reply: z.array(swap),
+  }),
+  sizes: route({
+    method: 'PUT',
+    path: '/api/people/:id/sizes',
+    area: 'people',
+    summary: 'Set the sizes in which a person wears kit',
+    who: ['owner', 'office_manager', 'lead_inspector'],
+    params: idParams,
+    reply: z.strictObject({ id }),
+    body: z.strictObject({ sizes: z.array(z.strictObject({ kind: line(60), size })).max(20) }),
   }),
   needs: route({
     method: 'PUT',

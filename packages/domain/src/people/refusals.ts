@@ -49,6 +49,9 @@ export const peopleRefusals = refusalList({
   'pairing-contradicts': { blame: 'state', sentence: 'The opposite rule is in force for these two. End it first.' },
   'pairing-known': { blame: 'state', sentence: 'This rule is already in force for these two.' },
   'bar-known': { blame: 'conflict', sentence: 'This person is already kept away from there.' },
+  'kit-size-missing': { blame: 'input', sentence: 'This kind of kit is worn: say in which size.' },
+  'kit-by-length': { blame: 'input', sentence: 'Add the ladder itself with its length; it then counts wherever it is long enough.' },
+  'kit-not-worn': { blame: 'input', sentence: 'This kind of kit has no sizes.' },
   'kit-serial-known': { blame: 'conflict', sentence: 'A piece with this serial number is already there.' },
   'kit-calibration-missing': { blame: 'input', sentence: 'This kind of kit is calibrated: say until when.' },
 });

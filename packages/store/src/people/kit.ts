@@ -2,7 +2,15 @@
 import type { CheckKind } from '@backsight/domain/people/kit';
 import { dayIn, type Reader, type Tx } from '../database.ts';
 
-export type KitKindRow = { key: string; name: string; calibrated: boolean; carriedByAll: boolean };
+export type KitKindRow = {
+  key: string;
+  name: string;
+  calibrated: boolean;
+  carriedByAll: boolean;
+  worn: boolean;
+  ofKind: string | null;
+  minFeet: number | null;
+};
 export type KitItemRow = {
   id: string;
   officeId: string;
@@ -14,16 +22,16 @@ export type KitItemRow = {
   note: string;
   seats: number | null;
   ladderFeet: number | null;
+  size: string | null;
 };
 
-const ITEM = `SELECT i.id::text AS id, i.office_id::text AS "officeId", i.kind, k.name, i.serial, i.calibrated_until::text AS "calibratedUntil", i.ended_on::text AS "endedOn", i.note, i.seats, i.ladder_feet AS "ladderFeet" FROM kit_item i JOIN kit_kind k ON k.key = i.kind`;
+const ITEM = `SELECT i.id::text AS id, i.office_id::text AS "officeId", i.kind, k.name, i.serial, i.calibrated_until::text AS "calibratedUntil", i.ended_on::text AS "endedOn", i.note, i.seats, i.ladder_feet AS "ladderFeet", i.size FROM kit_item i JOIN kit_kind k ON k.key = i.kind`;
 
-export const listKitKinds = (reader: Reader): Promise<KitKindRow[]> =>
-  reader.rows<KitKindRow>('SELECT key, name, calibrated, carried_by_all AS "carriedByAll" FROM kit_kind ORDER BY name');
+const KIND = `SELECT key, name, calibrated, carried_by_all AS "carriedByAll", worn, of_kind AS "ofKind", min_feet AS "minFeet" FROM kit_kind`;
+
+export const listKitKinds = (reader: Reader): Promise<KitKindRow[]> => reader.rows<KitKindRow>(`${KIND} ORDER BY name`);
 export const findKitKind = async (reader: Reader, key: string): Promise<KitKindRow | null> =>
-  (
-    await reader.rows<KitKindRow>('SELECT key, name, calibrated, carried_by_all AS "carriedByAll" FROM kit_kind WHERE key = $1', [key])
-  )[0] ?? null;
+  (await reader.rows<KitKindRow>(`${KIND} WHERE key = $1`, [key]))[0] ?? null;
 
 /** Every piece, those in service first. */
 export const listKitItems = (reader: Reader): Promise<KitItemRow[]> =>
@@ -42,6 +50,7 @@ export type KitEdit = {
   note?: string;
   seats?: number | null;
   ladderFeet?: number | null;
+  size?: string | null;
 };
 
 export async function updateKitItem(tx: Tx, id: string, edit: KitEdit): Promise<void> {
@@ -52,6 +61,7 @@ export async function updateKitItem(tx: Tx, id: string, edit: KitEdit): Promise<
       note: edit.note,
       seats: edit.seats,
       ladderFeet: edit.ladderFeet,
+      size: edit.size,
       calibratedUntil: date(edit.calibratedUntil),
       endedOn: date(edit.endedOn),
     },
@@ -90,4 +100,18 @@ export async function saveKitCheck(tx: Tx, check: NewKitCheck): Promise<void> {
 export async function setCheckNeeds(tx: Tx, kind: string, needs: readonly { checkKind: CheckKind; everyDays: number }[]): Promise<void> {
   await tx.db.kitCheckNeed.deleteMany({ where: { kind } });
   await tx.db.kitCheckNeed.createMany({ data: needs.map((need) => ({ ...need, kind })) });
+}
+
+/** Kinds that are worn, each with the size of the person; null = not on file. */
+export const sizesOf = (reader: Reader, personId: string): Promise<{ kind: string; name: string; size: string | null }[]> =>
+  reader.rows(
+    'SELECT k.key AS kind, k.name, s.size FROM kit_kind k LEFT JOIN person_size s ON s.kind = k.key AND s.person_id = $1::uuid WHERE k.worn ORDER BY k.name',
+    [personId],
+  );
+
+/** The sizes of a person in place of those on file; null = not known. */
+export async function setSizes(tx: Tx, personId: string, sizes: readonly { kind: string; size: string | null }[]): Promise<void> {
+  await tx.db.personSize.deleteMany({ where: { personId } });
+  const known = sizes.flatMap(({ kind, size }) => (size === null ? [] : [{ personId, kind, size }]));
+  if (known.length > 0) await tx.db.personSize.createMany({ data: known });
 }

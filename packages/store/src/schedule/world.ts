@@ -20,6 +20,8 @@ export type WorldRows = {
     /** Days with other hours than usual; null = off. */
     exceptions: { day: string; start: number | null; end: number | null }[];
     bars: string[];
+    /** Size of each kind of kit that is worn. */
+    sizes: Record<string, string>;
     missing: { revision: string; afterDay: string }[];
   }[];
   visits: (Span & { id: string; lat: number; lon: number; crew: string[]; observers: string[]; kit: string[]; reportMinutes: number })[];
@@ -29,7 +31,16 @@ export type WorldRows = {
   traineeRule: unknown;
   absences: { personId: string; fromDay: string; fromMinute: number; untilDay: string; untilMinute: number }[];
   pairRules: { kind: 'never_together' | 'must_together'; a: string; b: string }[];
-  kit: { kind: string; calibrated: boolean; carriedByAll: boolean; items: { calibratedUntil: string | null }[] }[];
+  /** Kinds of kit with the pieces in service; of a kind with a least length, those of its whole kind that have it. */
+  kit: {
+    kind: string;
+    name: string;
+    calibrated: boolean;
+    carriedByAll: boolean;
+    worn: boolean;
+    of: string | null;
+    items: { calibratedUntil: string | null; size: string | null }[];
+  }[];
   closedDays: string[];
   /** Closed for weather. */
   closures: {
@@ -64,6 +75,7 @@ const PEOPLE = `SELECT p.id, p.name, p.home_lat AS lat, p.home_lon AS lon, p.tra
   ${list(`SELECT w.weekday, w.start_minute AS start, w.end_minute AS "end", w.from_day::text AS "from", w.until_day::text AS until FROM work_pattern w WHERE w.person_id = p.id`)} AS patterns,
   ${list(`SELECT x.day::text AS day, x.start_minute AS start, x.end_minute AS "end" FROM work_exception x WHERE x.person_id = p.id AND x.withdrawn_at IS NULL AND x.day >= (($1::timestamptz - ${REACH}) AT TIME ZONE $3)::date AND x.day <= (($2::timestamptz + ${REACH}) AT TIME ZONE $3)::date`)} AS exceptions,
   (SELECT coalesce(json_agg(b.id), '[]') FROM (SELECT property_id AS id, person_id FROM person_bar UNION ALL SELECT party_id, person_id FROM person_party_bar) b WHERE b.person_id = p.id) AS bars,
+  (SELECT coalesce(json_object_agg(z.kind, z.size), '{}') FROM person_size z WHERE z.person_id = p.id) AS sizes,
   ${list(`SELECT pr.title || ', revision ' || r.number AS revision, ${DAY('r.acknowledge_by')} AS "afterDay" FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id JOIN procedure pr ON pr.id = r.procedure_id
      WHERE r.number > 1 AND (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND r.acknowledge_by < $2::timestamptz AND NOT EXISTS (SELECT FROM acknowledgement k WHERE k.revision_id = r.id AND k.person_id = p.id)
      ORDER BY pr.position, r.number`)} AS missing
@@ -82,8 +94,8 @@ const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
   ${list(`SELECT a.person_id AS "personId", ${DAY('a.starts_at')} AS "fromDay", ${MINUTE('a.starts_at')} AS "fromMinute", ${DAY('a.ends_at')} AS "untilDay", ${MINUTE('a.ends_at')} AS "untilMinute"
      FROM absence a WHERE a.withdrawn_at IS NULL AND a.state = 'approved' AND a.starts_at < $2::timestamptz + ${REACH} AND a.ends_at > $1::timestamptz - ${REACH}`)} AS absences,
   ${list(`SELECT kind, a_id AS a, b_id AS b FROM pairing_rule WHERE ended_on IS NULL OR ended_on > ($1::timestamptz AT TIME ZONE $3)::date`)} AS "pairRules",
-  ${list(`SELECT k.key AS kind, k.calibrated, k.carried_by_all AS "carriedByAll", (SELECT coalesce(json_agg(json_build_object('calibratedUntil', i.calibrated_until::text)), '[]') FROM kit_item i
-     WHERE i.kind = k.key AND (i.ended_on IS NULL OR i.ended_on > ($1::timestamptz AT TIME ZONE $3)::date)) AS items FROM kit_kind k`)} AS kit,
+  ${list(`SELECT k.key AS kind, k.name, k.calibrated, k.carried_by_all AS "carriedByAll", k.worn, k.of_kind AS of, (SELECT coalesce(json_agg(json_build_object('calibratedUntil', i.calibrated_until::text, 'size', i.size)), '[]') FROM kit_item i
+     WHERE i.kind = coalesce(k.of_kind, k.key) AND (k.min_feet IS NULL OR i.ladder_feet >= k.min_feet) AND (i.ended_on IS NULL OR i.ended_on > ($1::timestamptz AT TIME ZONE $3)::date)) AS items FROM kit_kind k`)} AS kit,
   (SELECT coalesce(json_agg(day::text), '[]') FROM closed_day WHERE day >= (($1::timestamptz - ${REACH}) AT TIME ZONE $3)::date) AS "closedDays",
   ${list(`SELECT c.id, ${DAY('c.starts_at')} AS "fromDay", ${MINUTE('c.starts_at')} AS "fromMinute", ${DAY('c.ends_at')} AS "untilDay", ${MINUTE('c.ends_at')} AS "untilMinute", coalesce(c.towns, '{}') AS towns, c.outdoor_only AS "outdoorOnly", c.reason
      FROM weather_closure c WHERE c.lifted_at IS NULL AND c.starts_at < $2::timestamptz AND c.ends_at > $1::timestamptz ORDER BY c.starts_at`)} AS closures,

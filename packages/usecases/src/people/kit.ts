@@ -1,18 +1,21 @@
 // Kit: adds a piece, notes a calibration or a check, takes a piece out of service and back; one that failed on site is out at once.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { mayNoteCheck, type CheckKind } from '@backsight/domain/people/kit';
+import { mayAddPiece, mayNoteCheck, type CheckKind, type Size } from '@backsight/domain/people/kit';
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import {
   findKitItem,
   findKitKind,
   listKitChecks,
+  listKitKinds,
   saveKitCheck,
   saveKitItem,
   setCheckNeeds,
+  setSizes,
   updateKitItem,
   type KitEdit,
   type KitItemRow,
 } from '@backsight/store/people/kit';
+import { findPerson } from '@backsight/store/people';
 import { lockDays } from '@backsight/store/schedule/visits';
 import { FIRM_THING, localDay } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
@@ -25,7 +28,9 @@ async function add(work: Work, input: KitInput): Promise<Outcome<{ id: string }>
   const kind = await findKitKind(work.tx, input.kind);
   if (!kind) return refuse('not-found', { thing: 'kind of kit' }, 'kind');
   if (kind.calibrated && input.calibratedUntil === null) return refuse('kit-calibration-missing', {}, 'calibratedUntil');
-  await saveKitItem(work.tx, input);
+  const fits = mayAddPiece(kind, input.size);
+  if (!fits.ok) return fits;
+  await saveKitItem(work.tx, kind.worn ? input : { ...input, size: null });
   await work.did('kit-item', input.id, { kind: input.kind, calibratedUntil: input.calibratedUntil });
   return accept({ id: input.id });
 }
@@ -112,5 +117,20 @@ export const changeCheckNeeds: Act<NeedsInput, { kind: string }> = {
     await setCheckNeeds(work.tx, kind, checks);
     await work.did('firm', FIRM_THING, { kitKind: kind, checks: checks.map(({ checkKind, everyDays }) => `${checkKind} ${everyDays}`) });
     return accept({ kind });
+  },
+};
+
+export type SizesInput = { personId: string; sizes: { kind: string; size: Size | null }[] };
+
+/** The sizes in which a person wears kit; null where none is on file. */
+export const changeSizes: Act<SizesInput, { id: string }> = {
+  operation: 'people.change-sizes',
+  run: async (work, { personId, sizes }) => {
+    if (!(await findPerson(work.tx, personId))) return refuse('not-found', { thing: 'person' });
+    const worn = (await listKitKinds(work.tx)).filter((kind) => kind.worn).map(({ key }) => key);
+    if (sizes.some(({ kind }) => !worn.includes(kind))) return refuse('kit-not-worn', {}, 'sizes');
+    await setSizes(work.tx, personId, sizes);
+    await work.did('person', personId, { sizes: sizes.map(({ kind, size }) => `${kind} ${size ?? 'not known'}`) });
+    return accept({ id: personId });
   },
 };

@@ -1,7 +1,15 @@
 // What is on file about a person, the firm's pairing rules and kit, and what lapses soon.
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { licensesOf, qualificationKinds, qualificationsOf } from '@backsight/store/people/credentials';
-import { listKitChecks, listKitItems, listKitKinds, type KitCheckRow, type KitItemRow, type KitKindRow } from '@backsight/store/people/kit';
+import {
+  listKitChecks,
+  listKitItems,
+  listKitKinds,
+  sizesOf,
+  type KitCheckRow,
+  type KitItemRow,
+  type KitKindRow,
+} from '@backsight/store/people/kit';
 import { checkDueOn } from '@backsight/domain/people/kit';
 import { barsOf, searchProperties, type BarKind } from '@backsight/store/people/pairing';
 import { absencesOf, exceptionsOf, patternsOf, visitsOfPerson, type AbsenceRow } from '@backsight/store/people/times';
@@ -29,6 +37,7 @@ export async function readPersonFile(reader: Reader, personId: string, by: { act
     licenses: await licensesOf(reader, personId),
     qualifications: await qualificationsOf(reader, personId),
     qualificationKinds: await qualificationKinds(reader),
+    sizes: await sizesOf(reader, personId),
     hours: await patternsOf(reader, personId),
     exceptions: (await exceptionsOf(reader, personId, today)).map(({ id, day, startMinute, endMinute, note }) => ({
       id,

@@ -1,6 +1,8 @@
 // A piece failed on site: who could bring another one, by where people are today and what they carry.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { wallTime } from '@backsight/domain/schedule/wallClock';
+import { wornPool } from '@backsight/scheduling/kit';
+import type { KitPool } from '@backsight/scheduling/world';
 import { sayTime } from '@backsight/scheduling/time';
 import { proposeSwaps, type Swap } from '@backsight/scheduling/swaps';
 import { travelOf } from '@backsight/scheduling/travelModel';
@@ -28,7 +30,7 @@ export async function readSwaps(reader: Reader, now: Date, ask: { itemId: string
   const crew = [visit.first, visit.second].filter((id) => id !== null);
   const swaps = proposeSwaps(
     world,
-    { day, minute, pool: item.kind, place, crew, store: { lat: office.lat, lon: office.lon } },
+    { day, minute, pool: poolOf(world.kit, item, visit.kit), place, crew, store: { lat: office.lat, lon: office.lon } },
     travelOf(world.travel),
   );
   const people = new Map((await listPeople(reader)).map(({ id, name, phone }) => [id, { id, name, phone }]));
@@ -40,6 +42,13 @@ export async function readSwaps(reader: Reader, now: Date, ask: { itemId: string
       sentence: sentenceOf(swap, item.name, minute),
     })),
   );
+}
+
+/** What has to be brought: the same size, or a ladder as long as the visit needs. */
+function poolOf(kit: readonly KitPool[], { kind, size }: { kind: string; size: string | null }, needed: readonly string[]): string {
+  if (size !== null) return wornPool(kind, size);
+  const long = kit.filter((pool) => pool.of === kind && needed.includes(pool.kind)).toSorted((a, b) => a.count - b.count);
+  return long[0]?.kind ?? kind;
 }
 
 function sentenceOf({ from, minutes, freeFrom, freeUntil }: Swap, kit: string, minute: number): string {

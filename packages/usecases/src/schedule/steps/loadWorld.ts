@@ -1,5 +1,6 @@
 // The world of the slot search, as the database has it now.
 import { daysFrom, instantOf, wallTime, weekdayOf } from '@backsight/domain/schedule/wallClock';
+import { wornPool } from '@backsight/scheduling/kit';
 import { addDays, daysBetween } from '@backsight/scheduling/time';
 import type { Busy, KitPool, PersonInput, Shift, World } from '@backsight/scheduling/world';
 import type { Reader } from '@backsight/store/database';
@@ -83,15 +84,37 @@ const personOf = (person: PersonRows, { rows, days, from, unlicensed }: Around):
   missingAcknowledgements: person.missing,
   recentMinutes: person.recentMinutes,
   barredFrom: person.bars,
+  sizes: person.sizes,
   ...(unlicensed !== null && person.trainee ? { unlicensedSecond: unlicensed } : {}),
 });
 
-function poolOf({ kind, calibrated, carriedByAll, items }: WorldRows['kit'][number]): KitPool {
-  if (carriedByAll) return { kind, count: PLENTY, outOfService: [] };
-  const out = calibrated
+type KitRows = WorldRows['kit'][number];
+
+const poolOf = (kind: string, name: string, { calibrated }: KitRows, items: KitRows['items']): KitPool => ({
+  kind,
+  name: name.charAt(0).toLowerCase() + name.slice(1),
+  count: items.length,
+  outOfService: calibrated
     ? items.map(({ calibratedUntil }) => ({ from: calibratedUntil === null ? '0001-01-01' : addDays(calibratedUntil, 1), count: 1 }))
-    : [];
-  return { kind, count: items.length, outOfService: out };
+    : [],
+});
+
+/** One pool of a kind; of what is worn one of each size, and an empty one for whoever has no size on file. */
+function poolsOf(row: KitRows): KitPool[] {
+  const { kind, name, carriedByAll, worn, of, items } = row;
+  if (carriedByAll) return [{ kind, name, count: PLENTY, outOfService: [] }];
+  if (!worn) return [{ ...poolOf(kind, name, row, items), ...(of === null ? {} : { of }) }];
+  const sizes = [...new Set(items.flatMap(({ size }) => size ?? []))].sort();
+  const ofSize = (size: string): KitPool => ({
+    ...poolOf(
+      wornPool(kind, size),
+      `${name} in size ${size}`,
+      row,
+      items.filter((one) => one.size === size),
+    ),
+    worn: kind,
+  });
+  return [{ ...poolOf(wornPool(kind, undefined), `${name} for who has no size on file`, row, []), worn: kind }, ...sizes.map(ofSize)];
 }
 
 const busyOf = ({ id, crew, observers, day, start, end, lat, lon, kit, reportMinutes }: WorldRows['visits'][number]): Busy => ({
@@ -157,7 +180,7 @@ export async function loadWorld(
     ),
     busy: rows.visits.filter(({ day }) => day >= first).map(busyOf),
     pairRules: rows.pairRules,
-    kit: rows.kit.map(poolOf),
+    kit: rows.kit.flatMap(poolsOf),
     together: earlier.map(({ crew, day }) => ({ a: crew[0]!, b: crew[1]!, day })),
     travel: rows.travel,
     outside: rows.outside,

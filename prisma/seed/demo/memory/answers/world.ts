@@ -58,6 +58,7 @@ function personOf(t: Tables, p: Row, q: Asked, late: readonly Late[]) {
       ...by(t, 'personBar', 'personId', p.id).map(({ propertyId }) => propertyId),
       ...by(t, 'personPartyBar', 'personId', p.id).map(({ partyId }) => partyId),
     ],
+    sizes: Object.fromEntries(by(t, 'personSize', 'personId', p.id).map(({ kind, size }) => [kind, size])),
     missing: late.filter(({ said }) => !said.has(p.id)).map(({ revision, afterDay }) => ({ revision, afterDay })),
   };
 }
@@ -144,12 +145,18 @@ const absencesOf = (t: Tables, q: Asked) =>
     });
 
 function kitOf(t: Tables, today: string) {
-  const itemsOf = (kind: string) => all(t, 'kitItem').filter((i) => i.kind === kind && (i.endedOn === null || isoDay(i.endedOn)! > today));
+  const itemsOf = (kind: string, minFeet: number) =>
+    all(t, 'kitItem').filter(
+      (i) => i.kind === kind && (i.ladderFeet ?? 0) >= minFeet && (i.endedOn === null || isoDay(i.endedOn)! > today),
+    );
   return all(t, 'kitKind').map((k) => ({
     kind: k.key,
+    name: k.name,
+    worn: k.worn,
+    of: k.ofKind,
     calibrated: k.calibrated,
     carriedByAll: k.carriedByAll,
-    items: itemsOf(k.key).map((i) => ({ calibratedUntil: isoDay(i.calibratedUntil) })),
+    items: itemsOf(k.ofKind ?? k.key, k.minFeet ?? 0).map((i) => ({ calibratedUntil: isoDay(i.calibratedUntil), size: i.size })),
   }));
 }
 
