@@ -23,7 +23,7 @@ import {
   terms,
   text,
 } from './jobs/shapes.ts';
-import { cents, day, id, idParams, line, page, prose, route, warnings } from './route.ts';
+import { cents, day, id, instant, idParams, line, page, prose, route, warnings } from './route.ts';
 
 export * from './jobs/shapes.ts';
 
@@ -116,6 +116,8 @@ export const jobsRoutes = {
         .default([]),
       parties: z.array(party).min(1).max(12),
       start,
+      /** The window that the client was told; null = the very start. */
+      promised: z.strictObject({ from: instant, until: instant }).nullable().default(null),
       terms,
       tenant: z.boolean().default(false),
       source: source.default(''),

@@ -79,6 +79,7 @@ export const scheduleRoutes = {
       wishes: z.strictObject({ personId: id.optional(), half: z.enum(['morning', 'afternoon']).optional() }).optional(),
       objectionOn: day.nullable().default(null),
       propertyId: id.nullable().default(null),
+      parties: z.array(id).max(12).default([]),
       withoutVisit: id.nullable().default(null),
     }),
   }),

@@ -59,5 +59,7 @@ export const swapsQuery = (itemId: string, visitId: string | null) =>
     queryFn: ({ signal }) => call(kitRoutes.swaps, { params: { id: itemId }, query: { visitId: visitId! }, signal }),
     enabled: visitId !== null,
   });
+export const setSizes = ({ personId, ...body }: BodyOf<typeof kitRoutes.sizes> & { personId: string }) =>
+  call(kitRoutes.sizes, { params: { id: personId }, body });
 export const setCheckNeeds = ({ kind, ...body }: BodyOf<typeof kitRoutes.needs> & { kind: string }) =>
   call(kitRoutes.needs, { params: { kind }, body });

@@ -155,6 +155,8 @@ export const jobPage = z.strictObject({
       startsAt: instant,
       endsAt: instant,
       holdEndsAt: instant.nullable(),
+      /** The window that the client was told; null = the very start. */
+      promised: z.strictObject({ from: instant, until: instant }).nullable(),
       reportMinutes: z.int(),
       version: z.int(),
       because: z.record(z.string(), z.unknown()),

@@ -58,6 +58,7 @@ export type JobPage = {
     startsAt: string;
     endsAt: string;
     holdEndsAt: string | null;
+    promised: { from: string; until: string } | null;
     reportMinutes: number;
     version: number;
     because: { sentence?: string } & Record<string, unknown>;
@@ -78,7 +79,8 @@ const iso = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', '
 const list = (select: string): string => `(SELECT coalesce(json_agg(t), '[]') FROM (${select}) t)`;
 const one = (select: string): string => `(SELECT to_json(t) FROM (${select}) t)`;
 
-const VISITS = `SELECT v.id, v.kind, k.name AS "kindName", v.state, ${iso('v.starts_at')} AS "startsAt", ${iso('v.ends_at')} AS "endsAt", ${iso('v.hold_ends_at')} AS "holdEndsAt", v.report_minutes AS "reportMinutes", v.version, v.because,
+const VISITS = `SELECT v.id, v.kind, k.name AS "kindName", v.state, ${iso('v.starts_at')} AS "startsAt", ${iso('v.ends_at')} AS "endsAt", ${iso('v.hold_ends_at')} AS "holdEndsAt",
+  CASE WHEN v.promised_from IS NOT NULL THEN json_build_object('from', ${iso('v.promised_from')}, 'until', ${iso('v.promised_until')}) END AS promised, v.report_minutes AS "reportMinutes", v.version, v.because,
   ${list(`SELECT a.place, a.person_id AS "personId", p.name FROM assignment a JOIN person p ON p.id = a.person_id WHERE a.visit_id = v.id ORDER BY a.place`)} AS pair,
   (SELECT coalesce(json_agg(p.name), '[]') FROM observer o JOIN person p ON p.id = o.person_id WHERE o.visit_id = v.id) AS observers,
   (SELECT coalesce(json_agg(kk.name ORDER BY kk.name), '[]') FROM visit_kit vk JOIN kit_kind kk ON kk.key = vk.kind WHERE vk.visit_id = v.id) AS kit,

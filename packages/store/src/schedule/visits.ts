@@ -104,13 +104,25 @@ export const countLapsedHolds = async (reader: Reader, now: Date): Promise<numbe
 /** An outside provider's part of a visit. */
 export type OutsidePart = { service: string; providerId: string; offsetMinutes: number; minutes: number };
 
-export type Placed = Omit<VisitRow, 'version'> & { because: unknown; outside: readonly OutsidePart[] };
+export type Placed = Omit<VisitRow, 'version'> & {
+  because: unknown;
+  outside: readonly OutsidePart[];
+  promised?: { from: Date; until: Date } | null;
+};
 
-/** Writes a visit with its people, kit and outside providers. Constraints: person_taken, person_elsewhere, provider_taken, visit_crew_complete, visit_crew_size_of_kind. */
+/** Writes a visit with its people, kit and outside providers. Constraints: visit_promise, person_taken, person_elsewhere, provider_taken, visit_crew_complete, visit_crew_size_of_kind. */
 export async function insertVisit(tx: Tx, v: Placed & { recordedAt: Date }): Promise<void> {
-  const { first, second, kit, because, outside, ...row } = v;
+  const { first, second, kit, because, outside, promised = null, ...row } = v;
   const live = ['held', 'booked', 'on_site', 'done'].includes(row.state);
-  await tx.db.visit.create({ data: { ...row, live, because: because as Prisma.InputJsonValue }, select: { id: true } });
+  await tx.db.visit.create({
+    data: {
+      ...row,
+      live,
+      because: because as Prisma.InputJsonValue,
+      ...(promised && { promisedFrom: promised.from, promisedUntil: promised.until }),
+    },
+    select: { id: true },
+  });
   await saveCrew(tx, { ...row, live, first, second });
   await saveParts(tx, { ...row, live }, outside);
   if (kit.length > 0) await tx.db.visitKit.createMany({ data: kit.map((kind) => ({ visitId: row.id, kind })) });

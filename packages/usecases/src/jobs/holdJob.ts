@@ -36,6 +36,8 @@ export type HoldInput = {
   providers?: { service: string; providerId: string }[] | undefined;
   parties: PartyInput[];
   start: Start;
+  /** The window that the client was told; the very start when none. */
+  promised?: { from: string; until: string } | null | undefined;
   terms: Terms;
   tenant: boolean;
   source: Source;
@@ -69,9 +71,21 @@ type Prepared = {
 async function hold(work: Work, input: HoldInput): Promise<Outcome<Held>> {
   const prepared = await prepare(work, input);
   if (!prepared.ok) return prepared;
+  const promised = windowOf(input);
+  if (!promised.ok) return promised;
   const reserved = await reserveStart(work, { office: prepared.value.catalog.office, demand: prepared.value.demand, start: input.start });
   if (!reserved.ok) return reserved;
-  return accept(await write(work, input, prepared.value, reserved.value), prepared.value.warnings);
+  return accept(await write(work, input, prepared.value, { ...reserved.value, promised: promised.value }), prepared.value.warnings);
+}
+
+type Window = { from: Date; until: Date };
+
+/** The window told to the client holds the start. */
+function windowOf({ promised, start }: HoldInput): Outcome<Window | null> {
+  if (!promised) return accept(null);
+  const [from, at, until] = [promised.from, start.startsAt, promised.until].map((one) => new Date(one)) as [Date, Date, Date];
+  const holds = from <= at && at <= until && until.getTime() - from.getTime() <= 86_400_000;
+  return holds ? accept({ from, until }) : refuse('visit-promise', {}, 'promised');
 }
 
 async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>> {
@@ -129,7 +143,7 @@ async function propertyOf(work: Work, { property }: HoldInput): Promise<Outcome<
   });
 }
 
-async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserved): Promise<Held> {
+async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserved & { promised: Window | null }): Promise<Held> {
   const { tx, now } = work;
   const stamp = { newId: work.newId, at: now };
   const actorId = work.actor.kind === 'person' ? work.actor.id : null;
@@ -148,7 +162,7 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
   await offerLooks(work, input.id, p.catalog, p.plan.context);
   await saveNeeds(tx, input.id, needsOf(await neededFor(work, input, p, reserved), reserved.startsAt, now), stamp);
   const holdEndsAt = new Date(now.getTime() + p.catalog.firm.holdMinutes * 60_000);
-  const visit = await writeVisit(work, { jobId: input.id, demand: p.demand, reserved, holdEndsAt });
+  const visit = await writeVisit(work, { jobId: input.id, demand: p.demand, reserved, holdEndsAt, promised: reserved.promised });
   const { totalCents } = p.plan.fee;
   const { visitId, startsAt, first, second } = visit;
   const version = await addJobEvent(tx, {

@@ -13,7 +13,7 @@ import { planOf, type Place } from './steps/plan.ts';
 
 export type QuoteInput = { facts: PropertyFacts; services: string[]; day: string; place: Place | null };
 
-/** Itemised fee and duration with reasons and assumptions, services offered or not with why, requirements with reasons. */
+/** Itemised fee and duration with reasons and assumptions, services offered or not with why, requirements with reasons. Of a house of which nothing is known no later look is offered yet. */
 export async function readQuote(reader: Reader, now: Date, input: QuoteInput) {
   const catalog = await findCatalog(reader, now);
   if (!catalog) return refuse('not-set-up', { what: 'office' });
@@ -25,7 +25,7 @@ export async function readQuote(reader: Reader, now: Date, input: QuoteInput) {
     duration,
     travelMinutes,
     requirements: requirements.reasons,
-    laterLooks: looksFor(catalog, context),
+    laterLooks: Object.keys(input.facts).length === 0 ? [] : looksFor(catalog, context),
     services: servicesOf(catalog, input.services, context),
   });
 }

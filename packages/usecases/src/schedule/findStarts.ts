@@ -20,6 +20,8 @@ export type StartsInput = {
   wishes?: Wishes | undefined;
   objectionOn: string | null;
   propertyId: string | null;
+  /** Callers and clients known so far: whoever may not be sent to one of them is left out. */
+  parties?: string[] | undefined;
   limit: number;
   perDay?: number | undefined;
   /** Minutes of the day within which the visit is wanted. */
@@ -50,7 +52,7 @@ export async function findStarts(reader: Reader, now: Date, input: StartsInput) 
   const demand = demandOf(catalog, plan.value, {
     visitKind: input.visitKind,
     place: input.place,
-    involves: input.propertyId ? [input.propertyId] : [],
+    involves: [...(input.propertyId ? [input.propertyId] : []), ...(input.parties ?? [])],
     objectionOn: input.objectionOn,
     providers: input.providers ?? [],
   });

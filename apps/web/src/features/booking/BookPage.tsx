@@ -19,6 +19,7 @@ import { CallerInputs, HouseInputs } from './Inputs.tsx';
 import { QuotePanel } from './QuotePanel.tsx';
 import { Services } from './Services.tsx';
 import { Starts } from './Starts.tsx';
+import { ToldWindow } from './ToldWindow.tsx';
 import classes from './booking.module.css';
 
 export function BookPage(): ReactNode {
@@ -59,10 +60,11 @@ export function BookPage(): ReactNode {
 type PanelProps = { draft: Draft; change: (part: Partial<Draft>) => void };
 
 function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null }): ReactNode {
+  const { zone } = useMe();
   const navigate = useNavigate();
   const queries = useQueryClient();
   const hold = useMutation({
-    mutationFn: (told: number) => holdJob(holdBody(draft, told)),
+    mutationFn: (told: number) => holdJob(holdBody(draft, told, zone)),
     onSuccess: async (held) => {
       forgetDraft();
       saved(`Job ${held.number} is held.`);
@@ -80,6 +82,7 @@ function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null
     [draft.address, 'the street address'],
     [draft.town, 'the town'],
     [draft.start, 'a start'],
+    [!draft.told || (draft.told.from && draft.told.until), 'both ends of the window told to the client'],
   ]
     .filter(([value]) => !value)
     .map(([, name]) => name);
@@ -90,7 +93,7 @@ function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null
           of={hold.error}
           onTake={(start) => {
             hold.reset();
-            change({ start });
+            change({ start, told: null });
           }}
         />
       </ProblemNote>
@@ -100,6 +103,7 @@ function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null
           Chosen: <When at={draft.start.startsAt} />
         </p>
       ) : null}
+      <ToldWindow draft={draft} change={change} />
       <Button
         size="md"
         loading={hold.isPending}

@@ -1,6 +1,8 @@
 // When the firm can come to the house of the draft: wishes, ranked starts, and whether the chosen one is still possible.
 import type { ReactNode } from 'react';
+import { useDebouncedValue } from '@mantine/hooks';
 import { useQuery } from '@tanstack/react-query';
+import { partiesQuery, propertyQuery } from '../../api/jobs.ts';
 import { startsQuery, type StartsAsk } from '../../api/schedule.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
@@ -27,14 +29,35 @@ const wishesOf = ({ half, wishPerson }: Draft): StartsAsk['wishes'] => ({
   ...(wishPerson ? { personId: wishPerson } : {}),
 });
 
+type Known = { propertyId: string | null; parties: string[] };
+
+/** The house and the people of the draft that are on file: chosen, or recognised by the very e-mail address or phone. */
+function useKnown(draft: Draft): Known {
+  const [typed] = useDebouncedValue(
+    { address: draft.address.trim(), town: draft.town, email: draft.email.trim(), phone: draft.phone },
+    400,
+  );
+  const house = useQuery(propertyQuery({ address: typed.address, town: typed.town }));
+  const digits = (phone: string | null): string => (phone ?? '').replace(/\D/g, '').slice(-10);
+  const byEmail = useQuery(partiesQuery(draft.known ? '' : typed.email));
+  const byPhone = useQuery(partiesQuery(draft.known || digits(typed.phone).length < 7 ? '' : typed.phone.trim()));
+  const same = [
+    ...(byEmail.data ?? []).filter(({ email }) => typed.email !== '' && email?.toLowerCase() === typed.email.toLowerCase()),
+    ...(byPhone.data ?? []).filter(({ phone }) => digits(typed.phone).length >= 7 && digits(phone) === digits(typed.phone)),
+  ];
+  const parties = draft.known ? [draft.callerId] : [...new Set(same.map(({ id }) => id))].slice(0, 12);
+  return { propertyId: house.data?.propertyId ?? null, parties };
+}
+
 /** The question for the draft; null until it is known where the house is. */
-function askOf({ draft, asked }: Omit<Props, 'change'>): StartsAsk | null {
+function askOf({ draft, asked, ...known }: Omit<Props, 'change'> & Known): StartsAsk | null {
   const [earliest, latestEnd] = [minuteOf(draft.earliest), minuteOf(draft.latestEnd)];
   return asked.place
     ? {
         place: asked.place,
         facts: asked.facts,
         services: asked.services,
+        ...known,
         fromDay: draft.fromDay,
         days: DAYS,
         limit: SHOWN,
@@ -49,7 +72,7 @@ function askOf({ draft, asked }: Omit<Props, 'change'>): StartsAsk | null {
 }
 
 export function Starts({ draft, change, asked }: Props): ReactNode {
-  const ask = askOf({ draft, asked });
+  const ask = askOf({ draft, asked, ...useKnown(draft) });
   const starts = useQuery(startsQuery(ask));
   return (
     <section aria-label="When the firm can come" className={classes.panel}>
@@ -66,9 +89,9 @@ export function Starts({ draft, change, asked }: Props): ReactNode {
           <StartChoice
             starts={starts.data}
             chosen={draft.start ? startKey(draft.start) : null}
-            onChoose={({ startsAt, first, second }) => change({ start: { startsAt, first, second } })}
+            onChoose={({ startsAt, first, second }) => change({ start: { startsAt, first, second }, told: null })}
           />
-          <WantedPair ask={ask} onChoose={(start) => change({ start })} />
+          <WantedPair ask={ask} onChoose={(start) => change({ start, told: null })} />
         </>
       ) : null}
     </section>

@@ -1,9 +1,11 @@
 // The booking as it is typed: kept in this browser until the time is held, so that a reload loses nothing.
 import { useEffect, useState } from 'react';
+import { DateTime } from 'luxon';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { PartyRole, Source, Terms } from '@backsight/contract/jobs';
 import type { HoldBody } from '../../api/jobs.ts';
 import { newId } from '../../api/ids.ts';
+import { localInput, toInstant } from '../../ui/time.ts';
 
 export type Draft = {
   jobId: string;
@@ -39,6 +41,8 @@ export type Draft = {
   source: Source;
   objectionOn: string;
   start: { startsAt: string; first: string; second: string | null } | null;
+  /** The window that the client was told, as clock times; blank = the very start. */
+  told: { from: string; until: string } | null;
 };
 
 const PLACE = 'backsight.booking';
@@ -74,6 +78,7 @@ export const blankDraft = (today: string): Draft => ({
   source: '',
   objectionOn: '',
   start: null,
+  told: null,
 });
 
 function kept(today: string): Draft {
@@ -117,8 +122,15 @@ export const placeOf = (
   return town ? { lat: town.lat, lon: town.lon } : null;
 };
 
+/** The window told to the client on the day of the start. */
+function toldOf({ start, told }: Draft, zone: string): { from: string; until: string } | null {
+  if (!start || !told) return null;
+  const day = localInput(DateTime.fromISO(start.startsAt), zone).slice(0, 10);
+  return { from: toInstant(`${day}T${told.from}`, zone), until: toInstant(`${day}T${told.until}`, zone) };
+}
+
 /** What a hold sends. The price is the one that was shown. */
-export function holdBody(draft: Draft, toldCents: number): HoldBody & { key: string } {
+export function holdBody(draft: Draft, toldCents: number, zone: string): HoldBody & { key: string } {
   const person = draft.known
     ? { id: draft.callerId }
     : {
@@ -143,6 +155,7 @@ export function holdBody(draft: Draft, toldCents: number): HoldBody & { key: str
     services: draft.services,
     parties: [{ ...person, role: draft.role }, ...client],
     start: draft.start!,
+    promised: toldOf(draft, zone),
     terms: draft.terms,
     tenant: draft.tenant,
     source: draft.source,

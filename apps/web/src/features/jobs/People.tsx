@@ -1,11 +1,14 @@
-// The people on a job in their roles: adding one, taking one off, correcting an address.
+// The people on a job in their roles and who attends: adding one, taking one off, correcting an address.
 import { useState, type ReactNode } from 'react';
 import { Button, Checkbox, Group, NativeSelect, TextInput } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
 import { PARTY_ROLES, type JobPage as Job, type PartyRole } from '@backsight/contract/jobs';
 import { newId } from '../../api/ids.ts';
 import { addJobParty, changeParty, removeJobParty } from '../../api/jobs.ts';
+import { deskQuery } from '../../api/desk.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { AskOwner } from './AskOwner.tsx';
+import { Attendance } from './Attendance.tsx';
 import { useChange } from './useChange.ts';
 import classes from './jobs.module.css';
 
@@ -13,6 +16,7 @@ type Party = Job['parties'][number];
 
 export function People({ job, mayWork, isOwner }: { job: Job; mayWork: boolean; isOwner: boolean }): ReactNode {
   const [adding, setAdding] = useState(false);
+  const desk = useQuery(deskQuery(job.id)).data;
   return (
     <section aria-label="People">
       <h2>People</h2>
@@ -21,6 +25,7 @@ export function People({ job, mayWork, isOwner }: { job: Job; mayWork: boolean; 
           <OneParty key={party.id} party={party} job={job} mayWork={mayWork} isOwner={isOwner} />
         ))}
       </ul>
+      {desk ? <Attendance job={job} attendance={desk.attendance} mayWork={mayWork} /> : null}
       {mayWork && !adding ? (
         <Button variant="default" onClick={() => setAdding(true)}>
           Add a person

@@ -10,10 +10,9 @@ import { useMe } from '../../api/people.ts';
 import { deskQuery } from '../../api/desk.ts';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { saved } from '../../ui/saved.ts';
-import { todayIn } from '../../ui/time.ts';
+import { clockText, todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
-import { Attendance } from './Attendance.tsx';
 import { LateFee } from './LateFee.tsx';
 import { LaterLooks } from './LaterLooks.tsx';
 import { useChange } from './useChange.ts';
@@ -48,10 +47,19 @@ export function Visits({ job, mayWork }: { job: Job; mayWork: boolean }): ReactN
           ))}
         </Group>
       ) : null}
-      {desk ? <Attendance job={job} attendance={desk.attendance} mayWork={mayWork} /> : null}
       {desk ? <LaterLooks job={job} looks={desk.laterLooks} mayWork={mayWork} /> : null}
     </section>
   );
+}
+
+/** What the client was told, where it is not the very start. */
+function Told({ visit }: { visit: Visit }): ReactNode {
+  const { zone } = useMe();
+  return visit.promised ? (
+    <div>
+      Told the client: between {clockText(visit.promised.from, zone)} and {clockText(visit.promised.until, zone)}
+    </div>
+  ) : null;
 }
 
 const isToday = (at: string, zone: string): boolean => DateTime.fromISO(at, { zone }).toFormat('yyyy-MM-dd') === todayIn(zone);
@@ -76,6 +84,7 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
       <div className={classes.words}>
         <strong>{visit.kindName}</strong>, {visit.state.replaceAll('_', ' ')}: <When at={visit.startsAt} until={visit.endsAt} />
         <div>
+          <Told visit={visit} />
           {visit.pair.map(({ place, name }) => `${name} (${place})`).join(', ')}
           {visit.observers.length > 0 ? `; along: ${visit.observers.join(', ')}` : ''}
         </div>

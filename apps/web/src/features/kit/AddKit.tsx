@@ -17,14 +17,15 @@ export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }):
   const firm = useQuery(firmQuery);
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
   const add = useSend(addKit, { refresh: ['kit'], said: 'The piece was added.', then: done });
-  const pooled = kinds.filter(({ carriedByAll }) => !carriedByAll);
+  const pooled = kinds.filter(({ carriedByAll, ofKind }) => !carriedByAll && ofKind === null);
   const fields = useFields({ kind: pooled[0]?.key ?? '', serial: '', calibratedUntil: '', note: '', ...NO_VEHICLE }, LABELS, add.error);
   const officeId = firm.data?.offices[0]?.id;
-  const { seats, ladderFeet, ...typed } = fields.values;
+  const { seats, ladderFeet, size, ...typed } = fields.values;
   const send = () =>
     officeId &&
-    add.mutate({ ...typed, calibratedUntil: typed.calibratedUntil || null, ...vehicleOf({ seats, ladderFeet }), officeId, ...ids });
-  const calibrated = pooled.find(({ key }) => key === fields.values.kind)?.calibrated ?? false;
+    add.mutate({ ...typed, calibratedUntil: typed.calibratedUntil || null, ...vehicleOf({ seats, ladderFeet, size }), officeId, ...ids });
+  const kind = pooled.find(({ key }) => key === fields.values.kind);
+  const calibrated = kind?.calibrated ?? false;
   return (
     <Form
       error={add.error ?? firm.error}
@@ -48,7 +49,7 @@ export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }):
           description={calibrated ? 'Visits after this day do not get it' : 'This kind is not calibrated'}
         />
         <TextInput {...fields.text('note')} />
-        {fields.values.kind === 'vehicle' ? <VehicleInputs fields={fields} /> : null}
+        {kind ? <VehicleInputs fields={fields} kind={kind} /> : null}
       </SimpleGrid>
     </Form>
   );

@@ -1,7 +1,7 @@
 // Notes a calibration or a defect; takes a piece out of service, or back.
 import type { ReactNode } from 'react';
 import { Button, SimpleGrid, TextInput } from '@mantine/core';
-import type { KitItem } from '@backsight/contract/people/kit';
+import type { KitItem, Size } from '@backsight/contract/people/kit';
 import { useMe } from '../../api/people.ts';
 import { changeKit } from '../../api/personFile.ts';
 import { Form } from '../../ui/Form.tsx';
@@ -21,6 +21,7 @@ export function ChangeKit({ item, done }: { item: KitItem; done: () => void }): 
       note: item.note,
       seats: item.seats ?? ('' as number | ''),
       ladderFeet: item.ladderFeet ?? ('' as number | ''),
+      size: (item.size ?? '') as Size | '',
     },
     LABELS,
     save.error,
@@ -51,7 +52,7 @@ export function ChangeKit({ item, done }: { item: KitItem; done: () => void }): 
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <TextInput {...fields.text('calibratedUntil')} type="date" />
         <TextInput {...fields.text('note')} />
-        {item.kind === 'vehicle' ? <VehicleInputs fields={fields} /> : null}
+        <VehicleInputs fields={fields} kind={{ key: item.kind, worn: item.size !== null }} />
       </SimpleGrid>
     </Form>
   );

@@ -114,9 +114,10 @@ function Checks({ item, today }: { item: KitItem; today: string }): ReactNode {
   ));
 }
 
-const aboutVehicle = ({ seats, ladderFeet }: KitItem): string[] => [
+const aboutPiece = ({ kind, seats, ladderFeet, size }: KitItem): string[] => [
+  ...(size === null ? [] : [`size ${size}`]),
   ...(seats === null ? [] : [`${seats} seats`]),
-  ...(ladderFeet === null ? [] : [`ladder up to ${ladderFeet} ft`]),
+  ...(ladderFeet === null ? [] : [kind === 'vehicle' ? `ladder up to ${ladderFeet} ft` : `${ladderFeet} ft long`]),
 ];
 
 const columnsFor = (today: string, may: boolean, choose: (act: Act, id: string) => void): Column<KitItem>[] => [
@@ -148,7 +149,7 @@ const columnsFor = (today: string, may: boolean, choose: (act: Act, id: string) 
         </>
       ),
   },
-  { key: 'note', head: 'Note', cell: (item) => [...aboutVehicle(item), item.note].filter(Boolean).join(', ') },
+  { key: 'note', head: 'Note', cell: (item) => [...aboutPiece(item), item.note].filter(Boolean).join(', ') },
   { key: 'act', head: 'Change', cell: (item) => <Acts item={item} may={may} choose={choose} /> },
 ];
 

@@ -57,10 +57,10 @@ const until = (day: string | null, today: string): ReactNode =>
   day === null ? (
     'none asked'
   ) : (
-    <>
+    <span style={{ whiteSpace: 'nowrap' }}>
       <Day day={day} />
       {day < today ? ', lapsed' : ''}
-    </>
+    </span>
   );
 
 const columnsFor = (today: string, choose: (id: string) => void): Column<Provider>[] => [

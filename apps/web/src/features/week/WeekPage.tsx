@@ -27,7 +27,8 @@ const short = (day: string): string => DateTime.fromISO(day, { zone: 'utc', loca
 
 export function WeekPage(): ReactNode {
   const { zone } = useMe();
-  const from = route.useSearch().from ?? mondayOf(todayIn(zone));
+  const search = route.useSearch();
+  const from = search.from ?? mondayOf(search.day ?? todayIn(zone));
   const week = useQuery(weekQuery(from));
   return (
     <Page
@@ -47,14 +48,15 @@ export function WeekPage(): ReactNode {
         </>
       }
     >
+      {week.data && week.data.people.length > 0 ? <Days from={from} days={week.data.days} chosen={search.day} /> : null}
       <ProblemNote of={week.error} />
       {week.isPending ? <Loading /> : null}
       {week.data?.people.length === 0 ? <Empty>Nobody goes out yet. Add inspectors with their hours and licenses first.</Empty> : null}
       {week.data && week.data.people.length > 0 ? (
         <div className={classes.scroll}>
           <DataTable
-            caption={`Week from ${dayText(from)} by person`}
-            columns={columnsOf(week.data)}
+            caption={search.day ? `${dayText(search.day)} by person` : `Week from ${dayText(from)} by person`}
+            columns={columnsOf(week.data, search.day)}
             rows={week.data.people}
             rowKey={({ id }) => id}
           />
@@ -64,14 +66,41 @@ export function WeekPage(): ReactNode {
   );
 }
 
-function columnsOf(week: Week): Column<Person>[] {
+/** One day at a time, or all of them. */
+function Days({ from, days, chosen }: { from: string; days: readonly string[]; chosen: string | undefined }): ReactNode {
+  return (
+    <nav aria-label="Days" className={classes.days}>
+      {chosen ? (
+        <TextLink to="/week" search={{ from }}>
+          Whole week
+        </TextLink>
+      ) : (
+        <strong aria-current="page">Whole week</strong>
+      )}
+      {days.map((day) =>
+        day === chosen ? (
+          <strong key={day} aria-current="page">
+            {short(day)}
+          </strong>
+        ) : (
+          <TextLink key={day} to="/week" search={{ from, day }}>
+            {short(day)}
+          </TextLink>
+        ),
+      )}
+    </nav>
+  );
+}
+
+function columnsOf(week: Week, chosen: string | undefined): Column<Person>[] {
   const names = new Map(week.people.map(({ id, name }) => [id, name]));
   const days = week.days.map((day, at): Column<Person> => ({
     key: day,
     head: short(day),
     cell: (person) => <OneDay day={person.days[at]!} week={week} names={names} />,
   }));
-  return [{ key: 'person', head: 'Person', cell: (person) => <Head person={person} /> }, ...days];
+  const shown = chosen === undefined ? days : days.filter(({ key }) => key === chosen);
+  return [{ key: 'person', head: 'Person', cell: (person) => <Head person={person} /> }, ...shown];
 }
 
 function Head({ person }: { person: Person }): ReactNode {

@@ -3,7 +3,7 @@ import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { z } from 'zod';
 import { shell } from '../../app/roots.tsx';
 
-const weekSearch = z.object({ from: z.iso.date().optional().catch(undefined) });
+const weekSearch = z.object({ from: z.iso.date().optional().catch(undefined), day: z.iso.date().optional().catch(undefined) });
 
 export const weekScreens = [
   createRoute({

@@ -15,7 +15,7 @@ export const partsOf = ({ outside }: Pick<Reserved, 'outside'>): OutsidePart[] =
 /** Writes a visit at a start that was reserved in this transaction; `holdEndsAt` null books it. */
 export async function writeVisit(
   work: Work,
-  v: { jobId: string; demand: Demand; reserved: Reserved; holdEndsAt: Date | null },
+  v: { jobId: string; demand: Demand; reserved: Reserved; holdEndsAt: Date | null; promised?: { from: Date; until: Date } | null },
 ): Promise<PlacedVisit> {
   const { demand, reserved } = v;
   const id = work.newId();
@@ -35,6 +35,7 @@ export async function writeVisit(
     because: reserved.because,
     walkThroughMinutes: demand.walkThroughMinutes ?? 0,
     outside: partsOf(reserved),
+    promised: v.promised ?? null,
     recordedAt: work.now,
   });
   return {

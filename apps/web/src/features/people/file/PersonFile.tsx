@@ -12,6 +12,7 @@ import { Exceptions } from './Exceptions.tsx';
 import { Hours } from './Hours.tsx';
 import { Licenses } from './Licenses.tsx';
 import { Qualifications } from './Qualifications.tsx';
+import { PersonSizes } from './Sizes.tsx';
 
 export function PersonFile({ personId }: { personId: string }): ReactNode {
   const me = useMe();
@@ -20,12 +21,13 @@ export function PersonFile({ personId }: { personId: string }): ReactNode {
   const lead = office || me.roles.includes('lead_inspector');
   if (file.isPending) return <Loading />;
   if (!file.data) return <ProblemNote of={file.error} />;
-  const { licenses, qualifications, qualificationKinds, hours, exceptions, absences, bars } = file.data;
+  const { licenses, qualifications, qualificationKinds, hours, exceptions, absences, bars, sizes } = file.data;
   return (
     <>
       <Licenses personId={personId} rows={licenses} mayAdd={office} />
       {(licenses.length > 0 || hours.length > 0) && (lead || me.id === personId) ? <Education personId={personId} /> : null}
       <Qualifications personId={personId} rows={qualifications} kinds={qualificationKinds} mayAdd={lead} />
+      {hours.length > 0 ? <PersonSizes personId={personId} rows={sizes} mayChange={lead} /> : null}
       <Hours personId={personId} rows={hours} mayChange={office} />
       <Exceptions personId={personId} rows={exceptions} mayChange={lead} />
       <Absences personId={personId} rows={absences} mayAdd={lead || me.id === personId} />
