@@ -39,6 +39,12 @@ describe('a later look', () => {
     expect(quote.laterLooks).toMatchObject([{ key: 'cooling', cents: 9_500, remindOn: '2026-05-15' }]);
     expect(quote.fee.totalCents).toBe(46_500);
   });
+  it('is not offered before anything is known of the house', async () => {
+    const body = { facts: {}, services: ['inspection'], day: '2026-12-08', place: PLACE };
+    const ask = (facts: object) => api.send('office', 'POST', '/api/quotes', { once: true, body: { ...body, facts } });
+    expect((await ask({})).body.laterLooks).toEqual([]);
+    expect((await ask({ yearBuilt: 1990 })).body.laterLooks).not.toEqual([]);
+  });
   it('is on the home from its day on', async () => {
     expect(await looks(jobId)).toMatchObject([{ label: 'Cooling looked at later', state: 'offered' }]);
     expect(await dueOn()).toEqual([]);
