@@ -22,10 +22,14 @@ export function currentPlan(input: PlanInput): Plan {
 
 type Crew = { ids: string[]; day: number; visits: number[]; /** Visits that a member does alone besides. */ alone: Map<string, number> };
 
-/** Crews of the current plan with their visits; a single visit of somebody who also goes in a pair belongs to that pair. */
-function crewsOf({ tables }: Space): Crew[] {
+/** Crews of a plan, the current one when null, with their visits; a single visit of somebody who also goes in a pair belongs to that pair. */
+function crewsOf({ tables }: Space, plan: Plan | null): Crew[] {
   const crews = new Map<string, Crew>();
-  tables.visits.forEach(({ current }, visit) => {
+  const placed = new Map(
+    (plan?.routes ?? []).flatMap(({ first, second, stops }) => stops.map(({ visitId, start }) => [visitId, { first, second, start }])),
+  );
+  tables.visits.forEach(({ id, current: now }, visit) => {
+    const current = plan ? (placed.get(id) ?? null) : now;
     if (current === null) return;
     const ids = [current.first, ...(current.second === null ? [] : [current.second])].sort();
     const key = `${ids.join('|')}|${dayIndex(current.start)}`;
@@ -60,12 +64,12 @@ function columnOf(space: Space, crew: Crew, route: number): Column | null {
   return b >= 0 && mayForm(space, route, a, b) ? pairUp(space, route, a, b) : null;
 }
 
-/** For every crew of the current plan, its cheapest route through the same visits, where it can still go. */
-export function currentColumns(space: Space): Column[] {
+/** For every crew of the plan, the current one when null, its cheapest route through the same visits, where it can still go. */
+export function columnsOfPlan(space: Space, plan: Plan | null): Column[] {
   const { routes } = space;
   const setOf = (visits: Iterable<number>) => [...visits].sort((a, b) => a - b).join();
   const crews = new Map<string, { crew: Crew; best: Column | null }>(
-    crewsOf(space).map((crew) => [setOf(crew.visits), { crew, best: null }]),
+    crewsOf(space, plan).map((crew) => [setOf(crew.visits), { crew, best: null }]),
   );
   for (let route = 0; route < routes.count; route++) {
     const wanted = crews.get(setOf(routes.visits.subarray(routes.first[route], routes.first[route + 1])));
@@ -92,8 +96,8 @@ export function withoutClashes(space: Space, columns: readonly Column[]): Column
 /** Crews of one route among which the first plan chooses. */
 const PER_ROUTE = 3;
 
-/** The current plan as far as it still goes, then the cheapest crews for what is open. Made at once, without the solver. */
-export function firstPlan(space: Space, pricing: Pricing): Column[] {
+/** The plan, the current one when null, as far as it goes, then the cheapest crews for what is open. Made at once, without the solver. */
+export function firstPlan(space: Space, pricing: Pricing, plan: Plan | null): Column[] {
   const duals = new Float64Array(layoutOf(space.tables).cuts);
   const others: { column: Column; worth: number }[] = [];
   const emit = (column: Column & { reduced: number }) => {
@@ -101,7 +105,7 @@ export function firstPlan(space: Space, pricing: Pricing): Column[] {
   };
   pricing.run({ duals, cuts: [], limit: 0, perRoute: PER_ROUTE, step: 1, offset: 0, emit });
   const ranked = others.sort((a, b) => a.worth - b.worth).map(({ column }) => column);
-  return withoutClashes(space, [...currentColumns(space), ...ranked]);
+  return withoutClashes(space, [...columnsOfPlan(space, plan), ...ranked]);
 }
 
 /** Cost of the columns, the visits that they leave out included. */

@@ -9,9 +9,10 @@ import { reasonsLeftOut } from './leftOut.ts';
 import { Master } from './master.ts';
 import type { Plan, PlanInput, PlanResult, PlanTools } from './model.ts';
 import { Pricing } from './pricing.ts';
-import { prove } from './prove.ts';
-import { relax } from './relax.ts';
-import { enumerateRoutes } from './routes.ts';
+import { prove, takeNear } from './prove.ts';
+import { quickPlan } from './quickPlan.ts';
+import { relax, tighten } from './relax.ts';
+import { enumerateRoutes, SHORTLISTS } from './routes.ts';
 import type { Routes } from './routeList.ts';
 import { PROOF, Search } from './search.ts';
 import { lateWriters } from './lateWriters.ts';
@@ -20,14 +21,6 @@ import type { Tables } from './tables.ts';
 
 /** Nobody waits as long as a night lasts: what lies so far apart is on two days. */
 const NIGHT = 600;
-
-/** Cuts tried in turn until the routes fit into the budget. */
-const SHORTLISTS = [
-  { longestWait: 120, longestDrive: 60 },
-  { longestWait: 60, longestDrive: 45 },
-  { longestWait: 30, longestDrive: 30 },
-  { longestWait: 15, longestDrive: 20 },
-];
 
 function routesOf(tables: Tables): { routes: Routes; whole: boolean } {
   const whole = { longestWait: (tables.input.span ?? 1) > 1 ? NIGHT : Infinity, longestDrive: Infinity };
@@ -39,16 +32,22 @@ function routesOf(tables: Tables): { routes: Routes; whole: boolean } {
   throw new Error('the last shortlist always has routes');
 }
 
-function runSearch(found: Search): void {
+function runSearch(found: Search, quick: Plan | null): void {
   const { space, tools } = found;
-  const first = firstPlan(space, new Pricing(space));
-  found.offer(first, costOfColumns(space, first));
+  const pricing = new Pricing(space);
+  for (const plan of quick ? [quick, null] : [null]) {
+    const first = firstPlan(space, pricing, plan);
+    found.offer(first, costOfColumns(space, first));
+  }
   if (found.shouldStop()) return;
   found.enter('bound');
   const master = new Master(space, tools.solver);
   try {
-    const relaxation = relax(found, master, first);
-    if (relaxation !== null) prove(found, relaxation);
+    const relaxation = relax(found, master, found.best);
+    if (relaxation === null) return;
+    takeNear(found, relaxation);
+    tighten(found, relaxation);
+    prove(found, relaxation);
   } finally {
     master.close();
   }
@@ -57,13 +56,14 @@ function runSearch(found: Search): void {
 /** One search; `strict` names the people whose writing is looked at strictly. */
 function searchDay(input: PlanInput, tools: PlanTools, strict: ReadonlySet<string>): PlanResult {
   const { input: open, frozen } = freezeSplitCrews(input);
+  const fixedCost = costOf({ ...input, visits: input.visits.filter((visit) => !open.visits.includes(visit)) }, frozen, tools.travel).cost;
   const tables = tablesOf(open, tools.travel, { taken: frozen.taken, strict });
+  const complete = (plan: Plan) => ({ plan: { routes: [...plan.routes, ...frozen.routes] }, extra: fixedCost });
+  const quick = quickPlan(tables, tools, complete);
   const { routes, whole } = routesOf(tables);
   const space: Space = { tables, routes, entries: entriesOf(tables, routes) };
-  const fixedCost = costOf({ ...input, visits: input.visits.filter((visit) => !open.visits.includes(visit)) }, frozen, tools.travel).cost;
-  const complete = (plan: Plan) => ({ plan: { routes: [...plan.routes, ...frozen.routes] }, extra: fixedCost });
   const search = new Search(space, tools, complete);
-  runSearch(search);
+  runSearch(search, quick);
   const { plan } = complete(planOf(space, search.best));
   const { cost, parts } = costOf(input, plan, tools.travel);
   return {

@@ -1,5 +1,6 @@
 // Every column whose reduced cost is below a limit, found route by route as a sum of two members: the pairs themselves are
-// never listed. The cost of a column is a sum of what each member pays, so the two cheapest members bound every pair.
+// never listed. The cost of a column is a sum of what each member pays, so the cheapest members bound every pair.
+import { Between } from './between.ts';
 import { kitRow, layoutOf, mayForm, pairUp, wornBy } from './columns.ts';
 import type { Column, Layout, Space } from './columns.ts';
 import type { Cut } from './cutRows.ts';
@@ -55,9 +56,11 @@ class CutPrices {
 export class Pricing {
   private readonly space: Space;
   private readonly layout: Layout;
-  /** Members worth pairing on the route at hand, cheapest first: their value and entry. */
+  private readonly between: Between;
+  /** Members worth pairing on the route at hand, cheapest first: their value, entry and parts (see between.ts). */
   private readonly values: Float64Array;
   private readonly chosen: Int32Array;
+  private readonly parts: Uint8Array;
   /** Value of every entry of the route at hand, and least cost of every entry at all. */
   private readonly all: Float64Array;
   private readonly low: Float64Array;
@@ -65,11 +68,13 @@ export class Pricing {
   constructor(space: Space) {
     this.space = space;
     this.layout = layoutOf(space.tables);
+    this.between = new Between(space);
     let most = 0;
     for (let route = 0; route < space.routes.count; route++)
       most = Math.max(most, space.entries.first[route + 1]! - space.entries.first[route]!);
     this.values = new Float64Array(most);
     this.chosen = new Int32Array(most);
+    this.parts = new Uint8Array(most);
     this.all = new Float64Array(most);
     this.low = space.entries.cost.map((cost, entry) => Math.min(cost, space.entries.costFirst[entry]!));
   }
@@ -102,10 +107,9 @@ export class Pricing {
     if (entries.least[route]! + base - (pair ? 2 * bonus : 0) >= limit) return 0;
     const [from, to] = [routes.first[route]!, routes.first[route + 1]!];
     if (cuts.any) for (let at = from; at < to; at++) base += cuts.take(routes.visits[at]!);
-    const [one, two] = this.evaluate(duals, route);
-    const bound = pair ? one + two + base : one + base;
+    const bound = this.evaluate(duals, route, pair) + base;
     if (bound < limit) {
-      const count = this.collect(route, limit - base - (pair ? one : 0));
+      const count = this.collect(route, limit - base, pair);
       if (pair) this.pairs(question, cuts, route, base, count);
       else this.singles(question, cuts, route, base, count);
     }
@@ -123,21 +127,27 @@ export class Pricing {
     return kit === 0 ? value : value - this.kitWorth(duals, route, kit);
   }
 
-  /** Values of the route's entries at these prices into `all`; returns the two lowest. */
-  private evaluate(duals: Float64Array, route: number): [number, number] {
+  /** Values of the route's entries at these prices into `all`; returns what no crew is below. */
+  private evaluate(duals: Float64Array, route: number, pair: boolean): number {
     const { entries, tables } = this.space;
-    const { all, low, layout } = this;
-    const [from, to] = [entries.first[route]!, entries.first[route + 1]!];
-    let [one, two] = [Infinity, Infinity];
+    const { all, low, layout, between } = this;
+    const from = entries.first[route]!;
+    const to = entries.first[route + 1]!;
+    let one = Infinity;
+    let two = Infinity;
+    between.begin(route);
     for (let entry = from; entry < to; entry++) {
       let value = low[entry]! - duals[layout.members + entries.member[entry]!]!;
       if (entries.alone[entry]! >= 0) value += this.aloneValue(duals, route, entries.alone[entry]!);
       if (tables.worn !== 0) value -= this.kitWorth(duals, route, wornBy(this.space, route, entry));
       all[entry - from] = value;
-      if (value < one) [one, two] = [value, one];
-      else if (value < two) two = value;
+      between.add(between.partsOf(entries.member[entry]!), value);
+      if (value < one) {
+        two = one;
+        one = value;
+      } else if (value < two) two = value;
     }
-    return [one, two];
+    return pair ? Math.max(one + two, between.bound()) : one;
   }
 
   /** What a visit alone adds to its member's value, besides the route. */
@@ -157,22 +167,27 @@ export class Pricing {
     return worth;
   }
 
-  /** Entries below `limit` into `values` and `chosen`, cheapest first. */
-  private collect(route: number, limit: number): number {
-    const { first } = this.space.entries;
-    const { all, values, chosen } = this;
-    const [from, to] = [first[route]!, first[route + 1]!];
+  /** Entries that are in some crew below `limit` into `values`, `chosen` and `parts`, cheapest first. */
+  private collect(route: number, limit: number, pair: boolean): number {
+    const { first, member } = this.space.entries;
+    const { all, values, chosen, parts, between } = this;
+    const from = first[route]!;
+    const to = first[route + 1]!;
     let count = 0;
     for (let entry = from; entry < to; entry++) {
       const value = all[entry - from]!;
-      if (value >= limit) continue;
+      if (value >= limit && !pair) continue;
+      const own = between.partsOf(member[entry]!);
+      if (pair && value + between.partner(own) >= limit) continue;
       let at = count++;
       for (; at > 0 && values[at - 1]! > value; at--) {
         values[at] = values[at - 1]!;
         chosen[at] = chosen[at - 1]!;
+        parts[at] = parts[at - 1]!;
       }
       values[at] = value;
       chosen[at] = entry;
+      parts[at] = own;
     }
     return count;
   }
@@ -189,7 +204,8 @@ export class Pricing {
   }
 
   private pairs(question: PriceQuestion, cuts: CutPrices, route: number, base: number, count: number): void {
-    const { values, chosen, low } = this;
+    const { values, chosen, parts, low } = this;
+    const { whole } = this.between;
     const { entries, tables } = this.space;
     const { limit } = question;
     let emitted = 0;
@@ -197,9 +213,9 @@ export class Pricing {
       if (2 * values[i]! + base >= limit) return;
       const a = chosen[i]!;
       for (let j = i + 1; j < count; j++) {
-        const b = chosen[j]!;
         if (values[i]! + values[j]! + base >= limit) break;
-        if (!mayForm(this.space, route, a, b)) continue;
+        const b = chosen[j]!;
+        if ((parts[i]! | parts[j]!) !== whole || !mayForm(this.space, route, a, b)) continue;
         const rotation = tables.rotation[entries.member[a]! * tables.members.length + entries.member[b]!]!;
         const least = base + values[i]! + values[j]! + rotation;
         if (least >= limit) continue;

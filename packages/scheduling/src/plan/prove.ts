@@ -48,12 +48,17 @@ const raise = (search: Search, bound: number): void => {
   search.bound = Math.min(search.cost, Math.max(search.bound ?? 0, bound));
 };
 
+/** Offers the plan of the relaxation, or a whole one near it. */
+export function takeNear(search: Search, relaxation: Relaxation): void {
+  if (isWhole(relaxation.solution)) takeWhole(search, relaxation);
+  else dive(search, relaxation);
+}
+
 /** Improves the plan and proves it, as far as the budget goes; the outcome is in the search. */
 export function prove(search: Search, relaxation: Relaxation): void {
   const { budget } = search.space.tables.input;
   const { cost } = relaxation.solution;
-  if (isWhole(relaxation.solution)) takeWhole(search, relaxation);
-  else dive(search, relaxation);
+  takeNear(search, relaxation);
   search.enter('proof');
   for (const most of [...FIRST_TRIES, budget.columns]) {
     const gap = search.cost - cost - PROOF + 0.005;

@@ -97,8 +97,8 @@ const kept = (space: Space, { master, solution }: Relaxation): number =>
   master.columns.reduce((sum, column, at) => sum + solution.values[at]! * visitsOfColumn(space, column).length, 0);
 
 /**
- * Solves and tightens the relaxation, keeping `search.bound` up to date. Null when it was stopped before its first optimum;
- * even then `search.bound` is a valid bound. The caller closes the master.
+ * Solves the relaxation. Null when it was stopped before its optimum; even then `search.bound` is a valid bound. The caller
+ * closes the master.
  */
 export function relax(search: Search, master: Master, seeds: readonly Column[]): Relaxation | null {
   const { space } = search;
@@ -112,6 +112,14 @@ export function relax(search: Search, master: Master, seeds: readonly Column[]):
   }
   const relaxation: Relaxation = { master, pricing, generation, solution, cuts: [] };
   search.bound = solution.cost;
+  return relaxation;
+}
+
+/** Tightens the relaxation, keeping `search.bound` up to date. */
+export function tighten(search: Search, relaxation: Relaxation): void {
+  const { space } = search;
+  const { master, generation, solution } = relaxation;
+  search.bound ??= solution.cost;
   const keeps = kept(space, relaxation);
   if (keeps < space.tables.visits.length - WHOLE) {
     const most = mostVisits(
@@ -127,5 +135,4 @@ export function relax(search: Search, master: Master, seeds: readonly Column[]):
   search.enter('cuts');
   addCuts(search, generation, relaxation, space.tables.input.budget.cutRounds, (cost) => search.cost - cost < PROOF);
   search.bound = Math.max(search.bound, relaxation.solution.cost);
-  return relaxation;
 }

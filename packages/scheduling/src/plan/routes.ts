@@ -12,6 +12,14 @@ const LONGEST = 6;
 /** Cuts that keep the number of routes within the budget; Infinity when nothing is cut. */
 export type Shortlist = { longestWait: number; longestDrive: number };
 
+/** Cuts tried in turn until the routes fit into a budget. */
+export const SHORTLISTS: readonly Shortlist[] = [
+  { longestWait: 120, longestDrive: 60 },
+  { longestWait: 60, longestDrive: 45 },
+  { longestWait: 30, longestDrive: 30 },
+  { longestWait: 15, longestDrive: 20 },
+];
+
 type Crew = [number, number] | null;
 
 /** A sequence under way: its last visit, driving and time at the visits so far, the crew it is bound to, and its timings. */
