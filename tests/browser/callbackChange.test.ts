@@ -1,6 +1,5 @@
 // From a callback to what changes, in the browser: the visit is booked, the draft begun, the way back shown; every screen looked at by axe.
 import { randomUUID } from 'node:crypto';
-import { AxeBuilder } from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Browser, Page } from 'playwright-core';
 import { acknowledgeCallback } from '@backsight/usecases/callbacks/moveCallback';
@@ -10,6 +9,7 @@ import { setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { openRecord } from '@backsight/usecases/sitework/openRecord';
 import type { Act } from '@backsight/usecases/run';
 import { nextNumber } from '@backsight/store/numbers';
+import { violationsOn, WCAG_22_AA } from '../support/axe.ts';
 import { launch } from '../support/browser.ts';
 import { as, withCast, type CastName } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
@@ -76,10 +76,10 @@ async function openAs(who: CastName, width: number): Promise<Page> {
 
 /** No serious violation, nothing wider than the screen; a picture when asked for. */
 async function look(page: Page, name: string): Promise<void> {
-  const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
+  const violations = await violationsOn(page, WCAG_22_AA);
   if (pictures) await page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true });
   expect(
-    found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
+    violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),
     name,
   ).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), name).toBeLessThanOrEqual(0);

@@ -9,7 +9,8 @@ const widths = Object.keys(WIDTHS) as (keyof typeof WIDTHS)[];
 
 describe('signing in', () => {
   it('comes back to where one was going', async () => {
-    const page = await site.openAs('office', '/people?role=inspector');
+    const page = await site.open('/people?role=inspector');
+    await signIn(page, 'office');
     await page.getByRole('rowheader', { name: CAST.anna.name }).waitFor();
     expect(page.url()).toMatch(/\/people\?role=inspector$/);
   });
@@ -24,7 +25,8 @@ describe('signing in', () => {
   });
 
   it('never leads to another site', async () => {
-    const page = await site.openAs('office', '/sign-in?from=//elsewhere.example');
+    const page = await site.open('/sign-in?from=//elsewhere.example');
+    await signIn(page, 'office');
     await page.getByRole('heading', { name: 'Home' }).waitFor();
   });
 });
@@ -92,11 +94,9 @@ describe('people', () => {
   });
 });
 
-describe.each(widths)('accessible at %s width', (width) => {
-  it.each(['/', '/people', '/people/new', anna, `${anna}?change=true`, '/nowhere'])('%s', async (address) => {
-    const page = await site.openAs('owner', address, width);
-    await page.getByRole('heading', { level: 1 }).waitFor();
-    await page.waitForLoadState('networkidle');
-    await expectAccessible(page);
-  });
+it.each(widths)('the form of a person is accessible at %s width', async (width) => {
+  const page = await site.openAs('owner', `${anna}?change=true`, width);
+  await page.getByRole('heading', { level: 1 }).waitFor();
+  await page.getByRole('textbox', { name: 'Phone' }).waitFor();
+  await expectAccessible(page);
 });

@@ -1,49 +1,29 @@
 // The site record on a phone: two members, each on a phone of 390 px, from my day to the seal; a cut connection loses nothing.
-import fs from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { buildApp } from '../../apps/api/src/app.ts';
+import { violationsOn } from '../support/axe.ts';
 import { launch } from '../support/browser.ts';
-import { CAST, PASSWORD, withCast, type CastName } from '../support/cast.ts';
+import { withCast, type CastName } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
-import { servicesOf } from '../support/services.ts';
+import { withSite } from '../support/site.ts';
 import { siteJob, type SiteJob } from '../support/siteJob.ts';
 import { withStarter } from '../support/starter.ts';
 
 const service = testService();
 withCast(service);
 withStarter(service);
+const site = withSite(service);
 const shots = process.env.SCREENSHOTS;
-const dist = fs.mkdtempSync(path.join(os.tmpdir(), 'backsight-web-'));
 let browser: Browser;
-let address: string;
 let job: SiteJob;
-let close: () => Promise<void>;
 const phones = new Map<CastName, Page>();
 
 beforeAll(async () => {
-  service.clock.now = new Date();
-  await build({
-    root: path.resolve(import.meta.dirname, '../../apps/web'),
-    configFile: path.resolve(import.meta.dirname, '../../apps/web/vite.config.ts'),
-    logLevel: 'error',
-    build: { outDir: dist, emptyOutDir: true },
-  });
-  const app = await buildApp(servicesOf(service, { DATA_DIR: dist }), dist);
-  address = await app.listen({ host: '127.0.0.1', port: 0 });
-  close = () => app.close();
   browser = await launch();
   job = await siteJob(service, { facts: { ...SMALL } });
 });
-afterAll(async () => {
-  await browser?.close();
-  await close?.();
-  fs.rmSync(dist, { recursive: true, force: true });
-});
+afterAll(() => browser?.close());
 
 const SMALL = {
   kind: 'single_family',
@@ -66,18 +46,14 @@ async function phone(who: CastName): Promise<Page> {
   if (known) return known;
   const context: BrowserContext = await browser.newContext({ viewport: { width: 390, height: 800 } });
   const page = await context.newPage();
-  await page.goto(`${address}/sign-in`);
-  await page.getByLabel('E-mail').fill(CAST[who].email);
-  await page.getByRole('textbox', { name: 'Password' }).fill(PASSWORD);
-  await page.getByRole('button', { name: 'Sign in' }).click();
-  await page.waitForURL((url) => !url.pathname.includes('sign-in'));
+  await site.signIn(page, who);
   phones.set(who, page);
   return page;
 }
 
 async function look(page: Page, name: string): Promise<void> {
   if (shots) await page.screenshot({ path: path.join(shots, `${name}.png`), fullPage: true });
-  const { violations } = await new AxeBuilder({ page }).analyze();
+  const violations = await violationsOn(page);
   expect(
     violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map((v) => `${v.id}: ${v.nodes[0]?.html}`),
   ).toEqual([]);
@@ -105,7 +81,7 @@ async function answerPage(page: Page): Promise<void> {
 describe('a visit of two phones', () => {
   it('is started from my day', async () => {
     const page = await phone('anna');
-    await page.goto(`${address}/my-day`);
+    await page.goto(`${site.url}/my-day`);
     await page.getByText('Seller opens at the side door').waitFor();
     await look(page, '1-my-day');
     await page.getByRole('link', { name: 'Get ready to start' }).click();
@@ -144,11 +120,11 @@ describe('a visit of two phones', () => {
 
   it("hides the partner's answer until one's own is in", async () => {
     const id = await recordId();
-    const record = await (await phone('anna')).request.get(`${address}/api/records/${id}`).then((r) => r.json());
+    const record = await (await phone('anna')).request.get(`${site.url}/api/records/${id}`).then((r) => r.json());
     const step = record.steps.find((s: { partnerCheck: boolean; evidence: { kind: string } }) => s.partnerCheck);
     for (const who of ['anna', 'ben'] as const) {
       const page = await phone(who);
-      await page.goto(`${address}/records/${id}`);
+      await page.goto(`${site.url}/records/${id}`);
       await page.getByText('All steps').click();
       await page
         .getByRole('button', { name: new RegExp(`^${step.title.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`) })
@@ -176,19 +152,19 @@ describe('a visit of two phones', () => {
     const id = await recordId();
     for (const who of ['anna', 'ben'] as const) {
       const page = await phone(who);
-      for (let at = 0; at < 90; at++) {
-        await page.goto(`${address}/records/${id}?page=${at}`);
-        await page.getByText(/ of \d+ recorded$/).waitFor();
-        const act = page.locator('main').getByRole('button', { name: ACT });
+      await page.goto(`${site.url}/records/${id}?page=0`);
+      const recorded = page.getByText(/ of \d+ recorded$/);
+      const act = page.locator('main').getByRole('button', { name: ACT });
+      const next = page.getByRole('button', { name: 'Next', exact: true });
+      await recorded.waitFor();
+      for (let turn = 0; turn < 180; turn++) {
+        const before = (await recorded.textContent()) ?? '';
         if (await act.count()) {
-          if (shots && who === 'anna' && /of/.test((await act.textContent()) ?? ''))
-            await page.screenshot({ path: path.join(shots, `8-group-${at}.png`), fullPage: true });
-          if (shots && who === 'anna' && at === 16) await look(page, '7-later-step');
-          const before = await page.getByText(/ of \d+ recorded$/).textContent();
+          if (shots && who === 'anna') await page.screenshot({ path: path.join(shots, `8-turn-${turn}.png`), fullPage: true });
           await answerPage(page);
-          await page.waitForFunction((text) => !document.body.innerText.includes(text), before ?? '');
-        }
-        if ((await page.getByRole('button', { name: 'Next', exact: true }).isDisabled()) && (await act.count()) === 0) break;
+          await page.waitForFunction((text) => !document.body.innerText.includes(text), before);
+        } else if (await next.isDisabled()) break;
+        else await next.click();
       }
       await page.getByText('Everything is sent.').waitFor();
     }
@@ -209,14 +185,14 @@ describe('a visit of two phones', () => {
   it('drafts the report from the sealed record', async () => {
     const page = await phone('anna');
     await page.setViewportSize({ width: 1280, height: 900 });
-    await page.goto(`${address}/jobs/${job.jobId}/report`);
+    await page.goto(`${site.url}/jobs/${job.jobId}/report`);
     await page.getByText('Draft the report').click();
     await page.getByRole('button', { name: 'Draft this version' }).click();
     await page.getByRole('heading', { name: 'Version 1' }).waitFor();
     if (shots) await page.screenshot({ path: path.join(shots, '11-report.png'), fullPage: true });
     await page.getByRole('button', { name: 'Hand it over' }).click();
     await page.getByText(/sent by mail/).waitFor();
-    await page.goto(`${address}/records/${await recordId()}/sealed`);
+    await page.goto(`${site.url}/records/${await recordId()}/sealed`);
     await page.getByText('Fingerprint').waitFor();
     if (shots) await page.screenshot({ path: path.join(shots, '12-sealed.png'), fullPage: true });
   });

@@ -29,16 +29,21 @@ export function staffApp(): StaffApp {
     browser = await launch();
   });
   afterAll(() => browser?.close());
-  const open: StaffApp['open'] = async (address, width = 'desk') => {
+  const fresh = async (width: keyof typeof WIDTHS = 'desk'): Promise<Page> => {
     const context = await browser.newContext({ viewport: WIDTHS[width], timezoneId: 'Europe/Berlin' });
     const page = await context.newPage();
     page.setDefaultTimeout(15_000);
+    return page;
+  };
+  const open: StaffApp['open'] = async (address, width) => {
+    const page = await fresh(width);
     await page.goto(site.url + address);
     return page;
   };
   const openAs: StaffApp['openAs'] = async (who, address, width) => {
-    const page = await open(address, width);
-    await signIn(page, who);
+    const page = await fresh(width);
+    await site.signIn(page, who);
+    await page.goto(site.url + address);
     return page;
   };
   return Object.assign(service, { open, openAs });
