@@ -128,12 +128,13 @@ describe('the other screens about plans', () => {
     await page.getByText('The client knows them. (Otto Office').waitFor();
     await expectAccessible(page);
   });
-  it('say that last year has nothing to compare with', async () => {
+  it('plan the weeks that are booked where last year has nothing to compare with', async () => {
     const page = await site.openAs('owner', '/what-if', 'phone');
     await page.getByLabel('What would be otherwise').selectOption({ label: 'Faster or slower driving' });
     await expectAccessible(page);
-    await page.getByRole('button', { name: 'Plan last year’s weeks' }).click();
-    await page.getByText('There is no visit on record').waitFor();
+    await page.getByRole('button', { name: 'Plan these weeks' }).click();
+    await page.getByText('The visits on the calendar of these weeks themselves.').waitFor();
+    await page.getByRole('table', { name: 'Week by week' }).waitFor();
     await expectAccessible(page);
   });
 });

@@ -13,9 +13,14 @@ const { anna, ben } = CAST;
 const answered = (id: string) => planEnded(api, `/api/what-ifs/${id}`);
 
 describe('what if', () => {
-  const askWhatIf = async (change: Record<string, unknown>, who: 'owner' | 'lead' = 'owner', from = '2026-05-14') => {
+  const askWhatIf = async (
+    change: Record<string, unknown>,
+    who: 'owner' | 'lead' = 'owner',
+    from = '2026-05-14',
+    more: Record<string, unknown> = {},
+  ) => {
     const id = randomUUID();
-    return { id, ...(await api.send(who, 'POST', '/api/what-ifs', { body: { id, from, weeks: 1, change } })) };
+    return { id, ...(await api.send(who, 'POST', '/api/what-ifs', { body: { id, from, weeks: 1, change, ...more } })) };
   };
   beforeAll(async () => {
     for (const [n, hour] of [9, 13].entries())
@@ -36,6 +41,7 @@ describe('what if', () => {
     expect(asked.status, JSON.stringify(asked.body)).toBe(201);
     const plan = await answered(asked.id);
     expect(plan, plan.note).toMatchObject({ state: 'finished', inWords: 'One more like Anna Inspector' });
+    expect(plan.answer.of).toBe('last_year');
     expect(plan.answer.weeks).toMatchObject([
       { monday: '2025-05-12', visits: 2, now: { placed: 2, fit: 4, unproven: 0 }, then: { placed: 2, fit: 4, unproven: 0 } },
     ]);
@@ -45,9 +51,24 @@ describe('what if', () => {
     expect(week.then.driving).toBeGreaterThan(week.now.driving * 1.5);
     expect(week.then.driving).toBeLessThan(week.now.driving * 2.1);
   });
-  it('compares with no other weeks when there was no visit in those', async () => {
+  it('plans the booked weeks themselves when last year had nothing, or when that is asked', async () => {
+    await bookedVisit(api, {
+      startsAt: at('2026-06-09', 9),
+      endsAt: at('2026-06-09', 12),
+      first: anna.id,
+      second: ben.id,
+      street: '7 June Lane',
+    });
+    for (const more of [{}, { visits: 'these_weeks' }]) {
+      const { answer } = await answered((await askWhatIf({ kind: 'speed', percent: 50 }, 'owner', '2026-06-10', more)).id);
+      expect(answer).toMatchObject({ of: 'these_weeks', weeks: [{ monday: '2026-06-08', visits: 1, now: { placed: 1 } }] });
+    }
+    const plan = await answered((await askWhatIf({ kind: 'speed', percent: 50 }, 'owner', '2026-06-10', { visits: 'last_year' })).id);
+    expect(plan).toMatchObject({ state: 'failed', note: expect.stringContaining('of last year: there is nothing to plan anew') });
+  });
+  it('says so when neither has a visit', async () => {
     const plan = await answered((await askWhatIf({ kind: 'speed', percent: 120 }, 'owner', '2026-08-10')).id);
-    expect(plan).toMatchObject({ state: 'failed', answer: null, note: expect.stringContaining('other weeks would not compare') });
+    expect(plan).toMatchObject({ state: 'failed', answer: null, note: expect.stringContaining('nor in the same weeks of last year') });
   });
   it('is refused for people and towns that there are not, and to a lead', async () => {
     expect((await askWhatIf({ kind: 'base', personId: randomUUID(), town: 'Birchmere' })).body.code).toBe('not-found');

@@ -35,6 +35,7 @@ const group = z.strictObject({
   moves: z.array(z.strictObject({ visitId: id, version: z.int(), jobId: id, label: text, before: spot, after: spot, sentence: text })),
   savingMinutes: minutes,
   drivingSavedMinutes: minutes,
+  away: z.array(text).optional(),
 });
 const parts = z.strictObject({
   travel: minutes,
@@ -48,6 +49,8 @@ const parts = z.strictObject({
 });
 const dayAnswer = z.strictObject({
   day,
+  toDay: day.optional(),
+  partnersSaveMinutes: minutes.optional(),
   cost: minutes,
   bound: minutes,
   proven: z.boolean(),
@@ -141,7 +144,14 @@ export const planRoutes = {
     summary: 'Ask for a better plan of some days; it is made in the background',
     who: OFFICE_ROLES,
     creates: true,
-    body: z.strictObject({ id, from: day, to: day, weights: someWeights.default({}) }),
+    body: z.strictObject({
+      id,
+      from: day,
+      to: day,
+      weights: someWeights.default({}),
+      acrossDays: z.boolean().default(false),
+      changingPartners: z.boolean().default(false),
+    }),
     reply: made,
   }),
   askSick: route({

@@ -1,8 +1,10 @@
 // Days that are planned one after the other: each sees the calendar as the days before leave it, and visits that find no place
 // on one may join the next.
-import { calendarOf } from './plan/checkPlan.ts';
-import { planDifference } from './plan/difference.ts';
+import { calendarOf, checkPlan } from './plan/checkPlan.ts';
+import { costOf } from './plan/cost.ts';
+import { placementsOf, planDifference } from './plan/difference.ts';
 import type { PlanDifference, PlanInput, PlanResult, PlanTools, PlanVisit } from './plan/model.ts';
+import { changePartners } from './plan/partners.ts';
 import { planKeepingPromises } from './plan/replan.ts';
 import type { Busy } from './world.ts';
 import { worthwhile } from './worthwhile.ts';
@@ -21,9 +23,12 @@ export type PlanStep = {
   movable: (Pressing & { id: string })[];
   /** Planned only when something joins it. */
   onlyJoined: boolean;
+  /** Whether partners may change during the day: wherever that is cheaper, only where a visit would be left out, or not at all. */
+  changing: 'gladly' | 'rather than leave out' | 'never';
 };
 
-export type StepAnswer = { input: PlanInput; result: PlanResult; difference: PlanDifference };
+/** `partnersSave`: minutes that changing partners save beyond the plan of crews that stay together. */
+export type StepAnswer = { input: PlanInput; result: PlanResult; difference: PlanDifference; partnersSave: number };
 
 /** How early something may be given up: visits of the day itself never for others, what is urgent only for those. */
 type Rank = 0 | 1 | 2;
@@ -41,10 +46,29 @@ async function planStep(input: PlanInput, rankOf: (id: string) => Rank, tools: P
       const waiting = given.map((visitId) => ({ visitId, reasons: ['Others had to be placed first.'] }));
       const whole = { ...result, leftOut: [...result.leftOut, ...waiting] };
       const all = given.length === 0 ? difference : planDifference(input, result.plan, tools.travel);
-      return { input, result: whole, difference: all };
+      return { input, result: whole, difference: all, partnersSave: 0 };
     }
     given.push(...last.slice(0, ranks.filter((rank) => rank === least).length).map(({ id }) => id));
   }
+}
+
+/** The answer with partners that change during the day, where that is wanted and better. The bound still speaks of crews that stay together. */
+function withChanges(answer: StepAnswer, changing: PlanStep['changing'], { travel }: PlanTools): StepAnswer {
+  const { input, result } = answer;
+  if (changing === 'never' || (changing === 'rather than leave out' && result.leftOut.length === 0)) return answer;
+  const { plan, cost, changes } = changePartners(input, result.plan, travel);
+  if (changes === 0 || checkPlan(input, plan, travel).length > 0) return answer;
+  const placed = placementsOf(plan);
+  const leftOut = result.leftOut.filter(({ visitId }) => !placed.has(visitId));
+  const partnersSave = costOf(input, result.plan, travel).cost - cost;
+  const bound = Math.min(cost, result.bound);
+  const gapPercent = result.proven || cost === 0 ? 0 : (100 * (cost - bound)) / cost;
+  return {
+    input,
+    result: { ...result, plan, cost, parts: costOf(input, plan, travel).parts, bound, gapPercent, leftOut },
+    difference: planDifference(input, plan, travel),
+    partnersSave,
+  };
 }
 
 function rankIn({ joining, movable }: PlanStep): (id: string) => Rank {
@@ -101,7 +125,7 @@ export async function planSteps(
       continue;
     }
     onStep?.(at);
-    const answer = await planStep(input, rankIn(step), tools);
+    const answer = withChanges(await planStep(input, rankIn(step), tools), step.changing, tools);
     answers.push(answer);
     chain.keep(answer);
   }

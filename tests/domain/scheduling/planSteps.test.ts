@@ -55,6 +55,7 @@ const step = (on: string, visits: PlanVisit[], change: Partial<PlanStep> = {}): 
   joining: [],
   movable: [],
   onlyJoined: false,
+  changing: 'never' as const,
   ...change,
 });
 const run = async (...steps: PlanStep[]) => {
@@ -93,5 +94,40 @@ describe('days in a chain', () => {
   it('keep chains apart', async () => {
     const first = step(TUE, [visit('a', { window: SHUT })], { movable: [{ id: 'a', urgent: false }] });
     expect(await run(first, step(WED, [], { chain: 'two', joining: [joins('a')], onlyJoined: true }))).toEqual([[], null]);
+  });
+});
+
+describe('partners', () => {
+  // Nobody of the morning's crews can take both a radon and a well visit in the afternoon, but one of each crew together can.
+  const people = ['ann', 'cal', 'ben', 'dot'].map((id) => ({
+    ...person(id),
+    overtimeLimit: 0,
+    targetMinutes: 240,
+    qualifications: [{ key: id < 'b' || id === 'cal' ? 'radon' : 'well', until: null }],
+  }));
+  const apart = [
+    ['ann', 'dot'],
+    ['ben', 'cal'],
+    ['ben', 'dot'],
+  ].map(([a, b]) => ({ kind: 'never_together' as const, a: a!, b: b! }));
+  const short = { current: null, durationMinutes: 120 };
+  const visits = [
+    visit('one', { ...short, window: { from: 540, until: 540 }, needAny: ['radon', 'well'] }),
+    visit('two', { ...short, window: { from: 540, until: 540 } }),
+    visit('three', { ...short, window: { from: 780, until: 780 }, needEach: ['radon'] }),
+  ];
+  const asked = async (changing: PlanStep['changing']) => {
+    const one = step(TUE, visits, { changing });
+    return (await planSteps([{ ...one, input: { ...one.input, people, pairRules: apart } }], { solver, travel: estimatedTravel }))[0]!;
+  };
+  it('stay together unless they may change', async () => {
+    expect(await asked('never')).toMatchObject({ partnersSave: 0, result: { proven: true, leftOut: [{ visitId: 'three' }] } });
+  });
+  it.each(['gladly', 'rather than leave out'] as const)('change %s, which keeps the visit', async (changing) => {
+    const { partnersSave, result, difference } = await asked(changing);
+    expect(result.leftOut).toEqual([]);
+    expect(result.bound).toBeLessThanOrEqual(result.cost);
+    expect(partnersSave).toBeGreaterThan(1000);
+    expect(difference.groups.flatMap(({ moves }) => moves.map(({ visitId }) => visitId))).toContain('three');
   });
 });

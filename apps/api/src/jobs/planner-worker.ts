@@ -27,7 +27,9 @@ async function planAll({ task, stop, stepMs }: PlanOrder): Promise<void> {
     const found = await planSteps(steps, { ...tools, travel }, (step) => {
       [run, until] = [begin + step, performance.now() + stepMs];
     });
-    answers.push(...found.map((answer) => answer && { result: answer.result, difference: answer.difference }));
+    answers.push(
+      ...found.map((answer) => answer && { result: answer.result, difference: answer.difference, partnersSave: answer.partnersSave }),
+    );
   }
   say({ kind: 'done', answers });
 }

@@ -1,5 +1,6 @@
-// What if the firm were otherwise: last year's weeks planned again.
+// What if the firm were otherwise: weeks planned again.
 import { z } from 'zod';
+import { WHAT_IF_VISITS } from '@backsight/domain/schedule/plans';
 import { HEAD, planProgress } from '../plans.ts';
 import { day, id, idParams, line, made, route } from '../route.ts';
 
@@ -16,7 +17,7 @@ const whatIf = z.strictObject({
   change: whatIfChange,
   inWords: text,
   progress: planProgress.nullable(),
-  answer: z.strictObject({ weeks: z.array(whatIfWeek) }).nullable(),
+  answer: z.strictObject({ weeks: z.array(whatIfWeek), of: z.enum(['last_year', 'these_weeks']).optional() }).nullable(),
 });
 export type WhatIf = z.output<typeof whatIf>;
 export type WhatIfChange = z.output<typeof whatIfChange>;
@@ -27,10 +28,16 @@ export const whatIfRoutes = {
     method: 'POST',
     path: '/api/what-ifs',
     area,
-    summary: 'Plan the visits of the same weeks of last year with the firm as it is and as it would be',
+    summary: 'Plan the visits of some weeks, or of the same weeks of last year, with the firm as it is and as it would be',
     who: ['owner', 'office_manager'],
     creates: true,
-    body: z.strictObject({ id, from: day, weeks: z.int().min(1).max(12), change: whatIfChange }),
+    body: z.strictObject({
+      id,
+      from: day,
+      weeks: z.int().min(1).max(12),
+      change: whatIfChange,
+      visits: z.enum(WHAT_IF_VISITS).default('either'),
+    }),
     reply: made,
   }),
   whatIf: route({

@@ -12,10 +12,10 @@ export const planRefusals = refusalList({
   'plan-outdated': { blame: 'conflict', sentence: 'Nothing was changed, because none of it fits any more. {sentences}' },
   'what-if-no-visits': {
     blame: 'state',
-    sentence: 'There is no visit on record from {from} to {to} of last year, and other weeks would not compare.',
+    sentence: 'There is no visit on record from {from} to {to}{also}: there is nothing to plan anew. Choose other weeks.',
   },
   'absence-not-approved': { blame: 'state', sentence: 'Only an approved absence keeps somebody from visits. Approve it first.' },
-  'visit-promise': { blame: 'input', sentence: 'The window that is promised holds the start, and is no longer than a day.' },
+  'visit-promise': { blame: 'input', sentence: 'The window that is promised holds the start, and is no longer than 14 days.' },
   'weather-closure-times': { blame: 'input', sentence: 'The closed time ends after it begins, and lasts 31 days at most.' },
   'closure-past': { blame: 'input', sentence: 'This time is over already.' },
   'town-not-known': { blame: 'input', sentence: 'The firm serves no town named "{town}".' },

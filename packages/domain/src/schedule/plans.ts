@@ -27,7 +27,14 @@ export type KeptMove = {
 };
 
 /** Moves that only go together. */
-export type KeptGroup = { key: string; moves: KeptMove[]; savingMinutes: number; drivingSavedMinutes: number };
+export type KeptGroup = {
+  key: string;
+  moves: KeptMove[];
+  savingMinutes: number;
+  drivingSavedMinutes: number;
+  /** Why it must be made whatever it saves: names of those who are away at the time of a visit. */
+  away?: string[];
+};
 
 export type PlanParts = {
   travel: number;
@@ -43,6 +50,10 @@ export type PlanParts = {
 /** One stretch of days that was planned as a whole: mostly one day. */
 export type DayAnswer = {
   day: string;
+  /** Last of several days that were planned as one. */
+  toDay?: string;
+  /** What partners who change during the day save beyond the proven plan, which speaks of crews that stay together. */
+  partnersSaveMinutes?: number;
   cost: number;
   bound: number;
   proven: boolean;
@@ -76,7 +87,7 @@ export type WhatIfChange =
   | { kind: 'base'; personId: string; town: string }
   | { kind: 'speed'; percent: number };
 
-/** One week of last year planned by the firm as it is or as it would be. */
+/** One week planned by the firm as it is or as it would be. */
 export type WhatIfSide = {
   /** Visits that were placed, of those that there were. */
   placed: number;
@@ -87,9 +98,14 @@ export type WhatIfSide = {
   /** Days whose plan was not proven to be the best. */
   unproven: number;
 };
-/** `monday`: of the week last year; `visits`: that there were in it. */
+/** `monday`: of the week in which the visits were; `visits`: that there were in it. */
 export type WhatIfWeek = { monday: string; visits: number; now: WhatIfSide; then: WhatIfSide };
-export type WhatIfAnswer = { weeks: WhatIfWeek[] };
+/** `of`: whose visits were planned, those of the same weeks of last year or of the weeks themselves. */
+export type WhatIfAnswer = { weeks: WhatIfWeek[]; of?: Exclude<WhatIfVisits, 'either'> };
+
+/** Whose visits a what-if plans; either: those of last year if there are any, else of the weeks themselves. */
+export const WHAT_IF_VISITS = ['either', 'last_year', 'these_weeks'] as const;
+export type WhatIfVisits = (typeof WHAT_IF_VISITS)[number];
 
 /** now and then: the firm as it is and as it would be; the full ones ask for twice the visits. */
 export const WHAT_IF_CHAINS = ['now', 'now_full', 'then', 'then_full'] as const;

@@ -40,12 +40,13 @@ function sayer(input: PlanInput) {
     const at = dayAndMinute(input.day, start);
     return (input.span ?? 1) > 1 ? `${sayDay(at.day)}, ${sayTime(at.minute)}` : sayTime(at.minute);
   };
+  const at = (placement: Placement): string => `${(input.span ?? 1) > 1 ? 'on' : 'at'} ${when(placement)}`;
   return (label: string, before: Placement | null, after: Placement | null): string => {
-    if (after === null) return `${label} is left out${before ? `; now at ${when(before)}, ${crew(before)}` : ''}.`;
-    if (before === null) return `${label} at ${when(after)}: ${crew(after)}.`;
+    if (after === null) return `${label} is left out${before ? `; now ${at(before)}, ${crew(before)}` : ''}.`;
+    if (before === null) return `${label} ${at(after)}: ${crew(after)}.`;
     const moved = after.start === before.start ? '' : ` instead of ${when(before)}`;
     const others = crew(after) === crew(before) ? '' : `, instead of ${crew(before)}`;
-    return `${label} at ${when(after)}${moved}: ${crew(after)}${others}.`;
+    return `${label} ${at(after)}${moved}: ${crew(after)}${others}.`;
   };
 }
 

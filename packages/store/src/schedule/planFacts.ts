@@ -70,6 +70,15 @@ export const findPlanVisits = (
 ): Promise<PlanVisitRow[]> =>
   reader.rows<PlanVisitRow>(VISITS, [q.from.toISOString(), q.until.toISOString(), q.zone, q.now.toISOString(), q.officeId]);
 
+/** Of these jobs, those whose access is agreed. */
+export async function findAgreedAccess(reader: Reader, jobIds: readonly string[]): Promise<Set<string>> {
+  const rows = await reader.rows<{ id: string }>(
+    `SELECT job_id::text AS id FROM job_need WHERE job_id = ANY($1::uuid[]) AND kind = 'access' AND state = 'settled'`,
+    [[...new Set(jobIds)]],
+  );
+  return new Set(rows.map(({ id }) => id));
+}
+
 /** What the rules demand under which jobs were priced, by the id of the rules. */
 export async function findRequirements(reader: Reader, rulesIds: readonly string[]): Promise<Map<string, RequirementRule[]>> {
   const rows = await reader.rows<{ id: string; rules: RequirementRule[] }>(

@@ -7,14 +7,22 @@ import { localDay } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
 import { writePlan } from './steps/writePlan.ts';
 
-export type DayPlanInput = { id: string; from: string; to: string; weights: Partial<PlanWeights> };
+/** `acrossDays`: visits may go to another of the days, where the client was promised no single one. `changingPartners`: within a day. */
+export type DayPlanInput = {
+  id: string;
+  from: string;
+  to: string;
+  weights: Partial<PlanWeights>;
+  acrossDays?: boolean;
+  changingPartners?: boolean;
+};
 type Asked = { id: string };
 
 /** The days as booked, made better. */
 export const askDayPlan: Act<DayPlanInput, Asked> = { operation: 'schedule.ask-plan', run: askDays };
 
-async function askDays(work: Work, { id, from, to, weights }: DayPlanInput): Promise<Outcome<Asked>> {
-  return writePlan(work, { id, kind: 'day_plan', from, to, ask: { weights } });
+async function askDays(work: Work, { id, from, to, ...ask }: DayPlanInput): Promise<Outcome<Asked>> {
+  return writePlan(work, { id, kind: 'day_plan', from, to, ask });
 }
 
 export type SickCallInput = { id: string; absenceId: string; weights: Partial<PlanWeights> };

@@ -1,5 +1,5 @@
 // What if: asked for, prepared from last year's visits, and read.
-import type { WhatIfAnswer, WhatIfChange } from '@backsight/domain/schedule/plans';
+import type { WhatIfAnswer, WhatIfChange, WhatIfVisits } from '@backsight/domain/schedule/plans';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { weekdayOf } from '@backsight/domain/schedule/wallClock';
 import { addDays } from '@backsight/scheduling/time';
@@ -11,16 +11,16 @@ import type { Act, Work } from '../run.ts';
 import { planHead } from './steps/planHead.ts';
 import { writePlan } from './steps/writePlan.ts';
 
-export type WhatIfInput = { id: string; from: string; weeks: number; change: WhatIfChange };
+export type WhatIfInput = { id: string; from: string; weeks: number; change: WhatIfChange; visits: WhatIfVisits };
 
-/** `from` is a day of the first week; last year's visits of that and the following weeks are planned. */
+/** `from` is a day of the first week; see `WhatIfVisits` for what is planned. */
 export const askWhatIf: Act<WhatIfInput, { id: string }> = { operation: 'schedule.ask-what-if', run: ask };
 
-async function ask(work: Work, { id, from, weeks, change }: WhatIfInput): Promise<Outcome<{ id: string }>> {
+async function ask(work: Work, { id, from, weeks, change, visits }: WhatIfInput): Promise<Outcome<{ id: string }>> {
   const known = await mayAsk(work, change);
   if (!known.ok) return known;
   const monday = addDays(from, 1 - weekdayOf(from));
-  return writePlan(work, { id, kind: 'what_if', from: monday, to: addDays(monday, weeks * 7 - 1), ask: { change } });
+  return writePlan(work, { id, kind: 'what_if', from: monday, to: addDays(monday, weeks * 7 - 1), ask: { change, visits } });
 }
 
 async function mayAsk(work: Work, change: WhatIfChange): Promise<Outcome<null>> {

@@ -36,7 +36,7 @@ export function Answer({ plan, variant }: Props): ReactNode {
       {variant.days
         .filter(({ visits, groups, leftOut }) => visits + groups.length + leftOut.length > 0)
         .map((day) => (
-          <Section key={day.day} title={dayText(day.day)}>
+          <Section key={day.day} title={day.toDay ? `${dayText(day.day)} to ${dayText(day.toDay)}, as one` : dayText(day.day)}>
             <Summary day={day} saves={saves} />
             <ul className={classes.groups} hidden={day.groups.length === 0}>
               {day.groups.map((group) => (

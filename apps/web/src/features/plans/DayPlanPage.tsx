@@ -1,6 +1,6 @@
 // Day plan: choose the days, weigh, and let them be planned; the newest plans below.
 import { useState, type ReactNode } from 'react';
-import { Input, SegmentedControl, SimpleGrid, TextInput } from '@mantine/core';
+import { Checkbox, Input, SegmentedControl, SimpleGrid, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
@@ -19,7 +19,12 @@ import { PlanList } from './PlanList.tsx';
 import { Weights } from './Weights.tsx';
 
 const route = getRouteApi('/shell/day-plan');
-const LABELS = { from: 'First day', span: 'How many days' };
+const LABELS = {
+  from: 'First day',
+  span: 'How many days',
+  acrossDays: 'Visits may go to another of these days, where the client was promised several days',
+  changingPartners: 'Partners may change during a day',
+};
 const SPANS = [
   { value: '1', label: 'This day' },
   { value: '5', label: '5 days from here' },
@@ -38,9 +43,22 @@ export function DayPlanPage(): ReactNode {
     said: 'The days are being planned.',
     then: ({ id }) => void navigate({ to: '/day-plan/$planId', params: { planId: id } }),
   });
-  const fields = useFields({ from: asked ?? plus(todayIn(zone), 1), span: '1' }, LABELS, ask.error);
-  const { from, span } = fields.values;
-  const send = () => ask.mutate({ id: newId(), key: newId(), from, to: plus(from, Number(span) - 1), weights });
+  const fields = useFields(
+    { from: asked ?? plus(todayIn(zone), 1), span: '1', acrossDays: false, changingPartners: false },
+    LABELS,
+    ask.error,
+  );
+  const { from, span, acrossDays, changingPartners } = fields.values;
+  const send = () =>
+    ask.mutate({
+      id: newId(),
+      key: newId(),
+      from,
+      to: plus(from, Number(span) - 1),
+      weights,
+      acrossDays: acrossDays && span !== '1',
+      changingPartners,
+    });
   return (
     <Page
       title="Day plan"
@@ -59,6 +77,22 @@ export function DayPlanPage(): ReactNode {
             />
           </Input.Wrapper>
         </SimpleGrid>
+        {span === '1' ? null : (
+          <Checkbox
+            label={LABELS.acrossDays}
+            description="All days become one question with one proof, which takes longer. What a client was promised is said on the page “What plans keep” of a visit."
+            checked={acrossDays}
+            onChange={(event) => fields.set('acrossDays', event.currentTarget.checked)}
+            mb="sm"
+          />
+        )}
+        <Checkbox
+          label={LABELS.changingPartners}
+          description="After the plan of pairs that stay together, looked for without a proof."
+          checked={changingPartners}
+          onChange={(event) => fields.set('changingPartners', event.currentTarget.checked)}
+          mb="sm"
+        />
         {plans.data ? <Weights standard={plans.data.weights} chosen={weights} change={setWeights} /> : null}
       </Form>
       <ProblemNote of={plans.error} />

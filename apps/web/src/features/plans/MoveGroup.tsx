@@ -16,9 +16,14 @@ type Props = {
 };
 
 export function MoveGroup({ group, saves, accepted, ticked, tick, refused }: Props): ReactNode {
-  const { moves, savingMinutes, drivingSavedMinutes } = group;
+  const { moves, savingMinutes, drivingSavedMinutes, away = [] } = group;
   const what = `${moves.length === 1 ? 'One visit' : `${moves.length} visits, together`}`;
-  const saving = savingMinutes >= 0 ? `worth ${minutesText(savingMinutes)}` : `costs ${minutesText(-savingMinutes)}`;
+  const saving =
+    away.length > 0
+      ? `needed, because ${away.join(' and ')} ${away.length === 1 ? 'is' : 'are'} away`
+      : savingMinutes >= 0
+        ? `worth ${minutesText(savingMinutes)}`
+        : `costs ${minutesText(-savingMinutes)}`;
   const minutes = Math.round(drivingSavedMinutes);
   const driving = minutes === 0 ? '' : `, ${minutesText(Math.abs(minutes))} ${minutes > 0 ? 'less' : 'more'} driving`;
   const label = (

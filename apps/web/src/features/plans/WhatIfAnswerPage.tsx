@@ -31,7 +31,7 @@ export function WhatIfAnswerPage(): ReactNode {
   return (
     <Page
       title={`What if: ${inWords}`}
-      about={`Asked by ${askedBy}. Each visit of last year in the half of the day in which it took place, with today’s people.`}
+      about={`Asked by ${askedBy}. Each visit in the half of the day in which it took place, with today’s people.`}
       actions={
         <ButtonLink to="/what-if" variant="default">
           Ask anew
@@ -40,6 +40,13 @@ export function WhatIfAnswerPage(): ReactNode {
     >
       {state === 'asked' ? <Progress plan={{ id, progress }} /> : null}
       {note ? <Empty>{note}</Empty> : null}
+      {answer ? (
+        <p>
+          {answer.of === 'these_weeks'
+            ? 'The visits on the calendar of these weeks themselves.'
+            : 'The visits of the same weeks of last year.'}
+        </p>
+      ) : null}
       {answer ? <Weeks weeks={answer.weeks} /> : null}
     </Page>
   );
@@ -48,7 +55,7 @@ export function WhatIfAnswerPage(): ReactNode {
 const change = (before: number, after: number, say: (n: number) => string): string =>
   before === after ? say(after) : `${say(before)} → ${say(after)}`;
 const columns: Column<Week>[] = [
-  { key: 'week', head: 'Week of last year', cell: ({ monday }) => dayText(monday) },
+  { key: 'week', head: 'Week from', cell: ({ monday }) => dayText(monday) },
   { key: 'visits', head: 'Visits', align: 'right', cell: ({ visits }) => visits },
   { key: 'placed', head: 'Of them placed', align: 'right', cell: ({ now, then }) => change(now.placed, then.placed, String) },
   { key: 'fit', head: 'Visits that would fit', align: 'right', cell: ({ now, then }) => change(now.fit, then.fit, String) },

@@ -1,4 +1,4 @@
-// What if: one more inspector, another base, other driving speeds, over the visits of the same weeks of last year.
+// What if: one more inspector, another base, other driving speeds, over the visits of chosen weeks or of the year before.
 import { useState, type ReactNode } from 'react';
 import { NativeSelect, NumberInput, SimpleGrid, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
@@ -24,7 +24,13 @@ const LABELS = {
   percent: 'Driving speed, percent of today’s',
   from: 'From the week of',
   weeks: 'How many weeks',
+  visits: 'Whose visits',
 };
+const VISITS = [
+  { value: 'either', label: 'Last year’s if there are any, else these weeks’' },
+  { value: 'last_year', label: 'The same weeks of last year' },
+  { value: 'these_weeks', label: 'These weeks themselves' },
+] as const;
 const KINDS = [
   { value: 'one_more', label: 'One more inspector' },
   { value: 'base', label: 'Another base for one person' },
@@ -36,7 +42,7 @@ export function WhatIfPage(): ReactNode {
   return (
     <Page
       title="What if"
-      about="Plans the visits of the same weeks of last year anew, with the firm as it is and as it would be. Nothing changes."
+      about="Plans the visits of some weeks, or of the same weeks of last year, anew with the firm as it is and as it would be. Nothing changes."
     >
       <Ask />
       <ProblemNote of={plans.error} />
@@ -49,7 +55,15 @@ export function WhatIfPage(): ReactNode {
   );
 }
 
-type Values = { kind: string; personId: string; town: string; percent: number; from: string; weeks: number };
+type Values = {
+  kind: string;
+  personId: string;
+  town: string;
+  percent: number;
+  from: string;
+  weeks: number;
+  visits: (typeof VISITS)[number]['value'];
+};
 
 const changeOf = ({ kind, personId, town, percent }: Values): WhatIfChange =>
   kind === 'speed'
@@ -66,14 +80,14 @@ function Ask(): ReactNode {
   const [ids, setIds] = useState(() => ({ id: newId(), key: newId() }));
   const ask = useSend(askWhatIf, {
     refresh: ['plans'],
-    said: 'Last year’s weeks are being planned.',
+    said: 'The weeks are being planned.',
     then: ({ id }) => {
       setIds({ id: newId(), key: newId() });
       void navigate({ to: '/what-if/$planId', params: { planId: id } });
     },
   });
   const fields = useFields<Values>(
-    { kind: 'one_more', personId: '', town: '', percent: 90, from: todayIn(zone), weeks: 4 },
+    { kind: 'one_more', personId: '', town: '', percent: 90, from: todayIn(zone), weeks: 4, visits: 'either' },
     LABELS,
     ask.error,
   );
@@ -84,12 +98,12 @@ function Ask(): ReactNode {
     ...list.map(({ id, name }) => ({ value: id, label: name })),
   ];
   const townChoices = (towns.data ?? []).map(({ name }) => ({ id: name, name }));
-  const send = () => ask.mutate({ ...ids, from: values.from, weeks: values.weeks, change: changeOf(values) });
+  const send = () => ask.mutate({ ...ids, from: values.from, weeks: values.weeks, visits: values.visits, change: changeOf(values) });
   return (
     <Form
       error={ask.error ?? people.error ?? towns.error}
       labels={{ ...LABELS, change: 'Who and where' }}
-      submit="Plan last year’s weeks"
+      submit="Plan these weeks"
       busy={ask.isPending}
       onSubmit={send}
     >
@@ -112,6 +126,7 @@ function Ask(): ReactNode {
             />
           </>
         )}
+        <NativeSelect {...fields.text('visits')} data={[...VISITS]} />
         <TextInput {...fields.text('from')} type="date" required />
         <NumberInput {...fields.value('weeks')} min={1} max={12} />
       </SimpleGrid>

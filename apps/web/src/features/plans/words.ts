@@ -34,7 +34,16 @@ export function minutesText(minutes: number): string {
 const A_VISIT = 1000;
 
 /** How good the plan of a day is, so that nobody has to trust it. */
-export function proofText({ proven, cost, bound, gapPercent, stopped, within }: DayAnswer): string {
+export const proofText = (day: DayAnswer): string => `${pairsText(day)}${partnersText(day)}`;
+
+const partnersText = ({ partnersSaveMinutes }: DayAnswer): string =>
+  partnersSaveMinutes === undefined
+    ? ''
+    : partnersSaveMinutes >= A_VISIT
+      ? ' Partners who change during the day make room for a visit more; nothing is proven of such plans.'
+      : ` Partners who change during the day save another ${minutesText(partnersSaveMinutes)}; nothing is proven of such plans.`;
+
+function pairsText({ proven, cost, bound, gapPercent, stopped, within }: DayAnswer): string {
   if (proven)
     return within === 'crews that stay together'
       ? 'Proven: no plan in which pairs stay together all day is better under these weights.'

@@ -9,6 +9,7 @@ import {
   type Spot,
 } from '@backsight/domain/schedule/plans';
 import type { MoveGroup, PlanMove } from '@backsight/scheduling/plan/model';
+import { dayAndMinute, daysOf as daysPlanned } from '@backsight/scheduling/plan/days';
 import { sayDay } from '@backsight/scheduling/time';
 import type { PlanRun, Prepared, RunAnswer } from './planTask.ts';
 
@@ -32,16 +33,18 @@ export function answerOf({ task, seen }: Pick<Prepared, 'task' | 'seen'>, answer
 }
 
 function daysOf(variant: PlanVariant, answered: readonly Answered[], seen: Seen): DayAnswer[] {
-  const groups = answered.flatMap(({ run, answer }) => answer.difference.groups.map((group) => grouped(group, run.input.day, seen)));
+  const groups = answered.flatMap(({ run, answer }) => answer.difference.groups.map((group) => grouped(group, run.input, seen)));
   const whole = joined(groups);
   const placed = new Set(whole.flatMap(({ moves }) => moves.filter(({ after }) => after !== null).map(({ visitId }) => visitId)));
-  return answered.map(({ run, answer: { result, difference } }) => {
+  return answered.map(({ run, answer }) => {
+    const { result, difference } = answer;
     const { day } = run.input;
+    const days = daysPlanned(run.input);
     const { cost, bound, proven, gapPercent, within, stopped, parts } = result;
-    const own = whole.filter((group) => group.day === day).map((group, at) => ({ ...kept(group), key: `${variant}/${day}/${at}` }));
+    const own = whole.filter((group) => days.includes(group.day)).map((group, at) => ({ ...kept(group), key: `${variant}/${day}/${at}` }));
     const shut = new Set(run.movable.map(({ id }) => id));
     const leftOut = result.leftOut
-      .filter(({ visitId }) => seen[visitId]!.spot.day === day && !placed.has(visitId))
+      .filter(({ visitId }) => days.includes(seen[visitId]!.spot.day) && !placed.has(visitId))
       .map(({ visitId, reasons }) => ({
         visitId,
         jobId: seen[visitId]!.jobId,
@@ -51,6 +54,8 @@ function daysOf(variant: PlanVariant, answered: readonly Answered[], seen: Seen)
     const saved = { savingMinutes: difference.savingMinutes, drivingSavedMinutes: difference.drivingSavedMinutes };
     return {
       day,
+      ...(days.length > 1 ? { toDay: days.at(-1)! } : {}),
+      ...(answer.partnersSave > 0 ? { partnersSaveMinutes: answer.partnersSave } : {}),
       cost,
       bound,
       proven,
@@ -71,17 +76,36 @@ type Grouped = Omit<KeptGroup, 'key'> & { day: string };
 
 const kept = ({ day: _, ...group }: Grouped): Omit<KeptGroup, 'key'> => group;
 
-const grouped = (group: MoveGroup, day: string, seen: Seen): Grouped => ({
-  day,
-  moves: group.moves.map((move) => keptMove(move, day, seen)),
+const grouped = (group: MoveGroup, input: PlanRun['input'], seen: Seen): Grouped => ({
+  day: input.day,
+  moves: group.moves.map((move) => keptMove(move, input, seen)),
   savingMinutes: group.savingMinutes,
   drivingSavedMinutes: group.drivingSavedMinutes,
+  ...named(group.moves.flatMap((move) => awayFrom(move, input))),
 });
 
-function keptMove({ visitId, after, sentence }: PlanMove, day: string, seen: Seen): KeptMove {
+const named = (names: readonly string[]): Pick<KeptGroup, 'away'> => (names.length === 0 ? {} : { away: [...new Set(names)].sort() });
+
+/** Those of the crew of now who are away at the time of the visit. */
+function awayFrom({ visitId, before }: PlanMove, { day, people, visits }: PlanRun['input']): string[] {
+  if (before === null) return [];
+  const minutes = visits.find(({ id }) => id === visitId)!.durationMinutes;
+  const at = dayAndMinute(day, before.start);
+  return people
+    .filter(({ id }) => id === before.first || id === before.second)
+    .filter(({ off }) => off.some((one) => one.day === at.day && one.start < at.minute + minutes && one.end > at.minute))
+    .map(({ name }) => name);
+}
+
+function keptMove({ visitId, after, sentence }: PlanMove, input: PlanRun['input'], seen: Seen): KeptMove {
   const { version, jobId, label, spot } = seen[visitId]!;
-  const to: Spot | null = after === null ? null : { day, start: after.start, first: after.first, second: after.second };
-  const said = to !== null && day !== spot.day ? `${sayDay(day)}: ${sentence} It was on ${sayDay(spot.day)}.` : sentence;
+  const at = after === null ? null : dayAndMinute(input.day, after.start);
+  const to: Spot | null =
+    after === null || at === null ? null : { day: at.day, start: at.minute, first: after.first, second: after.second };
+  const said =
+    to !== null && input.span === undefined && to.day !== spot.day
+      ? `${sayDay(to.day)}: ${sentence} It was on ${sayDay(spot.day)}.`
+      : sentence;
   return { visitId, version, jobId, label, before: spot, after: to, sentence: said };
 }
 
@@ -97,6 +121,7 @@ function joined(groups: readonly Grouped[]): Grouped[] {
       moves: onceEach(all.flatMap(({ moves }) => moves)),
       savingMinutes: all.reduce((sum, one) => sum + one.savingMinutes, 0),
       drivingSavedMinutes: all.reduce((sum, one) => sum + one.drivingSavedMinutes, 0),
+      ...named(all.flatMap(({ away = [] }) => away)),
     });
   }
   return list;

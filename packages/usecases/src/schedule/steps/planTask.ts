@@ -16,12 +16,17 @@ export type PlanTask = {
   limitMs?: number;
 };
 /** The answer to the run at the same place of the task; null when there was no need to plan it. */
-export type RunAnswer = Pick<StepAnswer, 'result' | 'difference'> | null;
+export type RunAnswer = Pick<StepAnswer, 'result' | 'difference' | 'partnersSave'> | null;
 
 /** What of a visit the answer needs besides the planner's own words; `spot`: where it is now. */
 export type SeenVisit = { version: number; jobId: string; label: string; spot: Spot };
-/** `weeksFrom`: the first Monday of a what-if; null for plans that may be accepted. */
-export type Prepared = { task: PlanTask; seen: Record<string, SeenVisit>; fingerprint: string; weeksFrom: string | null };
+/** `weeksFrom`: the first Monday of a what-if, and how many days before it the visits were taken from; null for plans that may be accepted. */
+export type Prepared = {
+  task: PlanTask;
+  seen: Record<string, SeenVisit>;
+  fingerprint: string;
+  weeksFrom: { monday: string; back: number } | null;
+};
 
 export const seenOf = ({ visits }: PlanFacts): Record<string, SeenVisit> =>
   Object.fromEntries(

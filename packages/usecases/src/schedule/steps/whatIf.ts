@@ -1,4 +1,4 @@
-// What if: the visits of the same weeks of last year, planned again by today's people as they are and as they would be.
+// What if: the visits of the same weeks of last year, or of the weeks themselves, planned again by today's people as they are and as they would be.
 import type { WhatIfAnswer, WhatIfChain, WhatIfChange, WhatIfSide, WhatIfWeek } from '@backsight/domain/schedule/plans';
 import { PLAN_BUDGET, PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
 import type { PlanInput, PlanVisit } from '@backsight/scheduling/plan/model';
@@ -11,7 +11,7 @@ import { plannedPeople } from './planPeople.ts';
 import type { PlanRun, Prepared, RunAnswer } from './planTask.ts';
 
 /** From a day to the same weekday of the year before. */
-export const LAST_YEAR = -364;
+export const LAST_YEAR = 364;
 const NOON = 720;
 const FOREVER = '9999-12-31';
 const EARTH_KM = 20_100;
@@ -61,7 +61,7 @@ function dayOf(world: World, day: string, visits: PlanVisit[], keepPromises: boo
   return { day, people: plannedPeople(world, day, visits), visits, ...rest };
 }
 
-/** `facts.visits` are those of last year, each on its day of this year. */
+/** `facts.visits` each on its day of the weeks asked about. */
 export function whatIfRuns(
   facts: PlanFacts,
   change: WhatIfChange,
@@ -83,7 +83,7 @@ export function whatIfRuns(
       const once = asked.map(({ start, ...visit }) => inItsHalf(visit, start));
       const twice = asked.flatMap(({ start: _, ...visit }) => [visit, { ...visit, id: `${visit.id}+` }]);
       const input = dayOf(firm, day, full ? twice : once, !full);
-      return visits.length === 0 ? [] : [{ chain, input, joining: [], movable: [], onlyJoined: false }];
+      return visits.length === 0 ? [] : [{ chain, input, changing: 'never' as const, joining: [], movable: [], onlyJoined: false }];
     }),
   );
   if (change.kind !== 'speed') return { runs, travels: {} };
@@ -93,13 +93,18 @@ export function whatIfRuns(
 
 const mondayOf = (day: string, from: string): string => addDays(from, Math.floor(daysBetween(from, day) / 7) * 7);
 
-/** The figures of each week. `from` is a Monday of this year. */
-export function whatIfAnswer({ task }: Pick<Prepared, 'task'>, answers: readonly RunAnswer[], from: string): WhatIfAnswer {
+/** The figures of each week. `from.monday` is that of the first week asked about. */
+export function whatIfAnswer(
+  { task }: Pick<Prepared, 'task'>,
+  answers: readonly RunAnswer[],
+  from: NonNullable<Prepared['weeksFrom']>,
+): WhatIfAnswer {
   const all = task.runs.flatMap((run, at) =>
-    answers[at] ? [{ run, result: answers[at].result, week: mondayOf(run.input.day, from) }] : [],
+    answers[at] ? [{ run, result: answers[at].result, week: mondayOf(run.input.day, from.monday) }] : [],
   );
   const weeks = [...new Set(all.map(({ week }) => week))].sort();
   return {
+    of: from.back === 0 ? 'these_weeks' : 'last_year',
     weeks: weeks.map((week): WhatIfWeek => {
       const of = (chain: WhatIfChain) => all.filter((one) => one.week === week && one.run.chain === chain);
       const placed = (chain: WhatIfChain): number =>
@@ -111,7 +116,7 @@ export function whatIfAnswer({ task }: Pick<Prepared, 'task'>, answers: readonly
         unproven: [...of(chain), ...of(`${chain}_full`)].filter(({ result }) => !result.proven).length,
       });
       const visits = of('now').reduce((sum, { run }) => sum + run.input.visits.length, 0);
-      return { monday: addDays(week, LAST_YEAR), visits, now: side('now'), then: side('then') };
+      return { monday: addDays(week, -from.back), visits, now: side('now'), then: side('then') };
     }),
   };
 }
