@@ -54,6 +54,33 @@ describe('a day', () => {
   });
 });
 
+describe('a day with too many visits to list every route at once', () => {
+  const day = planInput({
+    people: ['ann', 'ben', 'cal', 'dot', 'eve', 'fay'].map((id) => planPerson(id)),
+    visits: Array.from({ length: 16 }, (_, at) =>
+      planVisit(`v${String(at).padStart(2, '0')}`, {
+        place: { lat: NEAR.lat + 0.02 * (at % 5), lon: FAR.lon + 0.03 * (at % 7) },
+        durationMinutes: 90,
+        window: at % 3 === 0 ? { from: 540, until: 690 } : { from: 600, until: 840 },
+      }),
+    ),
+  });
+
+  it('tells a plan that keeps every rule before all of them are listed, and never a dearer one after it', async () => {
+    const seen: PlanProgress[] = [];
+    const shouldStop = () => seen.some(({ phase }) => phase !== 'first plan');
+    const result = await planDay(day, { solver, travel: estimatedTravel, shouldStop, onProgress: (one) => seen.push(one) });
+    expect(result.work.routes).toBeGreaterThan(5000);
+    expect(seen[0]).toMatchObject({ phase: 'first plan', bound: null });
+    for (const { plan: told } of seen) expect(checkPlan(day, told, estimatedTravel)).toEqual([]);
+    const costs = seen.map(({ cost }) => cost);
+    expect(costs).toEqual([...costs].sort((a, b) => b - a));
+    expect(costs.at(-1)!).toBeLessThan(costs[0]!);
+    expect(seen.filter(({ phase }) => phase === 'first plan').every(({ bound }) => bound === null)).toBe(true);
+    expect(result.cost).toBe(costs.at(-1));
+  });
+});
+
 describe('who goes', () => {
   const inTraining = planPerson('ben', { trainee: true, mayLead: false });
 
