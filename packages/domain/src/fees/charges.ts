@@ -8,8 +8,8 @@ import { factName, listed, measured } from '../shared/phrases.ts';
 import type { NumericFactKey } from '../shared/phrases.ts';
 import type { FeeLine, FeeRule } from './schedule.ts';
 
-/** `travelMinutes` is one way to the property; null = not known yet. */
-export type FeeContext = NamedContext & { travelMinutes: number | null };
+/** `travelMinutes` is one way to the property; null = not known yet. `startMinute` of the local day of `day`; null or left out = no start is chosen yet. */
+export type FeeContext = NamedContext & { travelMinutes: number | null; startMinute?: number | null };
 
 /** What a rule comes to: a line, a note for the caller, or neither. */
 export type Charge = { line?: FeeLine; note?: string };

@@ -4,6 +4,7 @@ import { evaluate, factsAsked } from '../shared/evaluate.ts';
 import type { FactKey } from '../shared/facts.ts';
 import { addOnCharge, baseCharge, discountCharge, minimumCharge, perUnitCharge, surcharge, travelCharge } from './charges.ts';
 import type { Charge, FeeContext } from './charges.ts';
+import { outsideHoursCharge } from './outsideHours.ts';
 import type { FeeLine, FeeQuote, FeeRule, FeeSchedule } from './schedule.ts';
 
 type Weighed = { rule: FeeRule; truth: Truth };
@@ -40,6 +41,8 @@ const chargeOf = (weighed: Weighed, open: readonly Weighed[], context: FeeContex
     }
     case 'travelBand':
       return travelCharge(rule, truth, context);
+    case 'outsideHours':
+      return outsideHoursCharge(rule, truth, context);
     case 'discount':
     case 'minimum':
       return {};

@@ -9,6 +9,9 @@ import type { NumericFactKey } from '../shared/phrases.ts';
 export type SizeBand = { upToSqFt: number | null; cents: number };
 export type TravelBand = { upToMinutes: number | null; cents: number };
 
+export const OUTSIDE_DAYS = ['saturday', 'sunday', 'holiday'] as const;
+export type OutsideDay = (typeof OUTSIDE_DAYS)[number];
+
 export type FeeKind =
   /** The first base rule that applies sets the base fee by living area; `assume` (sq ft) is used while that is not known. */
   | { kind: 'base'; bands: readonly SizeBand[]; assume: number }
@@ -17,6 +20,8 @@ export type FeeKind =
   | { kind: 'surcharge'; cents: number }
   | { kind: 'addOn'; service: string; cents: number }
   | { kind: 'travelBand'; bands: readonly TravelBand[] }
+  /** A visit that starts before or after these minutes of the local day, or on one of these days; once, however many of them are so. */
+  | { kind: 'outsideHours'; before: number; after: number; days: readonly OutsideDay[]; cents: number }
   /** Percent of all charges before discounts. */
   | { kind: 'discount'; percent: number; reason: string }
   | { kind: 'discount'; cents: number; reason: string }

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import { FACTS } from '../shared/facts.ts';
 import type { NumericFactKey } from '../shared/phrases.ts';
 import { applicabilitySchema } from '../shared/stored.ts';
-import type { FeeRule } from './schedule.ts';
+import { OUTSIDE_DAYS, type FeeRule } from './schedule.ts';
 
 const numericFacts = Object.entries(FACTS)
   .filter(([, { type }]) => type === 'number')
@@ -12,6 +12,8 @@ const numericFactSchema = z.enum(numericFacts as [NumericFactKey, ...NumericFact
 
 /** Up to $1,000,000: more is a slip of the keyboard. */
 const cents = z.int().min(0).max(100_000_000);
+/** Of the local day. */
+const minute = z.int().min(0).max(1440);
 const key = z.string().regex(/^[a-z][a-z0-9_-]{0,59}$/, 'A key is lower-case letters, digits, - and _.');
 const label = z.string().trim().min(1).max(120);
 
@@ -61,6 +63,16 @@ const anyRuleSchema = z.discriminatedUnion('kind', [
     })
     .refine(oneAmount, { error: 'A discount is either a percentage or an amount.' }),
   z.strictObject({ ...head, kind: z.literal('minimum'), cents }),
+  z
+    .strictObject({
+      ...head,
+      kind: z.literal('outsideHours'),
+      before: minute,
+      after: minute,
+      days: z.array(z.enum(OUTSIDE_DAYS)).max(OUTSIDE_DAYS.length),
+      cents,
+    })
+    .refine(({ before, after }) => before < after, { path: ['after'], error: 'Hours end later than they begin.' }),
 ]);
 
 /** One rule. The refinement above proves that a discount has exactly one of its two amounts, which the type demands. */
