@@ -42,8 +42,11 @@ describe('booking', () => {
     expect(await bookByKeyboard(page, 'Karla Caller', '12 Alder Street')).toBeLessThanOrEqual(12);
     await page.getByRole('heading', { name: /^Job \d+/ }).waitFor();
     await page.getByRole('region', { name: 'Still to get' }).getByText('access agreed').waitFor();
-    await page.getByRole('button', { name: 'Confirm the booking' }).click();
+    await tabTo(page, /^Confirm the booking/);
+    await page.keyboard.press('Enter');
     await page.getByText(/signed by 0 of 1/).waitFor();
+    // The button is gone; whoever works by keyboard goes on from the page, not from nowhere.
+    await page.waitForFunction(() => document.activeElement?.tagName === 'MAIN');
     await page.getByRole('button', { name: 'Note: access agreed' }).click();
     await page.getByLabel('Who said so').fill('Sven Seller');
     await page.getByRole('button', { name: 'Save' }).click();

@@ -39,6 +39,7 @@ export function CancelJob({ job }: { job: Job }): ReactNode {
         {late ? <LateFee late={late} what="cancelled" waiver={waiver} onChange={setWaiver} /> : null}
         <Textarea
           label="Reason"
+          data-autofocus
           value={reason}
           onChange={(event) => setReason(event.currentTarget.value)}
           maxLength={1000}

@@ -53,19 +53,33 @@ export function ProvidersPage(): ReactNode {
   );
 }
 
-const until = (day: string | null, today: string): ReactNode =>
-  day === null ? (
-    'none asked'
-  ) : (
-    <span style={{ whiteSpace: 'nowrap' }}>
-      <Day day={day} />
-      {day < today ? ', lapsed' : ''}
-    </span>
-  );
+const WHOLE = { whiteSpace: 'nowrap' } as const;
+
+/** A paper with its last day, in one line. */
+const until = (what: string, day: string | null, today: string): ReactNode => (
+  <div style={WHOLE}>
+    {what}{' '}
+    {day === null ? (
+      'not asked'
+    ) : (
+      <>
+        until <Day day={day} />
+        {day < today ? ', lapsed' : ''}
+      </>
+    )}
+  </div>
+);
+
+const Who = ({ name, phone }: { name: string; phone: string }): ReactNode => (
+  <>
+    {name}
+    <div style={WHOLE}>{phone}</div>
+  </>
+);
 
 const columnsFor = (today: string, choose: (id: string) => void): Column<Provider>[] => [
   { key: 'service', head: 'Service', cell: ({ serviceName }) => serviceName },
-  { key: 'name', head: 'Provider', cell: ({ name, phone }) => `${name}, ${phone}` },
+  { key: 'name', head: 'Provider', cell: ({ name, phone }) => <Who name={name} phone={phone} /> },
   { key: 'contract', head: 'Contracts with', cell: ({ contractsWithUs }) => (contractsWithUs ? 'the firm' : 'the client') },
   { key: 'cost', head: 'Cost', cell: ({ costCents }) => <Money cents={costCents} /> },
   {
@@ -74,8 +88,16 @@ const columnsFor = (today: string, choose: (id: string) => void): Column<Provide
     cell: ({ minutes, offsetMinutes }) =>
       `${minutes} min, ${offsetMinutes === 0 ? 'from our start' : `${offsetMinutes} min after our start`}`,
   },
-  { key: 'license', head: 'License', cell: ({ licenseUntil }) => until(licenseUntil, today) },
-  { key: 'insurance', head: 'Certificate', cell: ({ insuranceUntil }) => until(insuranceUntil, today) },
+  {
+    key: 'papers',
+    head: 'Papers',
+    cell: ({ licenseUntil, insuranceUntil }) => (
+      <>
+        {until('License', licenseUntil, today)}
+        {until('Certificate', insuranceUntil, today)}
+      </>
+    ),
+  },
   { key: 'ahead', head: 'Visits ahead', cell: ({ ahead, endedOn }) => (endedOn === null ? String(ahead) : 'ended') },
   {
     key: 'act',
