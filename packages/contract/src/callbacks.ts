@@ -109,6 +109,13 @@ export const callbackRoutes = {
     who: DESK,
     body: z.strictObject({ words: said }),
   }),
+  decision: route({
+    ...act,
+    path: '/api/callbacks/:id/decision',
+    summary: 'Write to whoever brought it what was decided',
+    who: DESK,
+    body: z.strictObject({ words: said }),
+  }),
   become: route({
     ...act,
     path: '/api/callbacks/:id/kind',

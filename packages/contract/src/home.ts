@@ -29,7 +29,9 @@ const HOME_KEYS = [
   'laterVisits',
   'resultsAwaited',
   'laterLooks',
+  'mailPaused',
   'mailFailed',
+  'addressesToAsk',
   'unsigned',
   'unpaidDue',
 ] as const;

@@ -39,7 +39,14 @@ export const jobsRoutes = {
     summary: 'Price and plan a job without booking it',
     who: 'signed_in',
     reply: quote,
-    body: z.strictObject({ facts: propertyFactsSchema, services, day, place: place.nullable() }),
+    body: z.strictObject({
+      facts: propertyFactsSchema,
+      services,
+      day,
+      place: place.nullable(),
+      /** Of the local day, once a start is chosen; hours outside the usual ones may cost more. */
+      startMinute: z.int().min(0).max(1439).nullable().default(null),
+    }),
   }),
   towns: route({
     method: 'GET',
@@ -71,11 +78,21 @@ export const jobsRoutes = {
     method: 'PATCH',
     path: '/api/parties/:id',
     area,
-    summary: 'Change the name or addresses of a person',
+    summary: 'Change the name or addresses of a person, or how he is reached',
     who,
     params: idParams,
     reply: z.strictObject({ id }),
-    body: z.strictObject({ name: line(120), email: z.email().max(200).nullable(), phone: line(40).nullable() }).partial(),
+    body: z
+      .strictObject({
+        name: line(120),
+        email: z.email().max(200).nullable(),
+        phone: line(40).nullable(),
+        /** Empty: the language of the firm. */
+        language: z.literal('').or(line(40)),
+        assistance: z.enum(['none', 'relay', 'interpreter']),
+        largePrint: z.boolean(),
+      })
+      .partial(),
   }),
   markParty: route({
     method: 'PATCH',

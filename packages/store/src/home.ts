@@ -89,7 +89,27 @@ export const HOME_LISTS = {
     sql: pick(
       of(
         'mail',
-        `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m WHERE m.state = 'given_up' OR (m.state = 'waiting' AND m.attempts > 0)`,
+        `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m WHERE (m.state IN ('given_up', 'refused') AND NOT EXISTS (SELECT FROM outgoing_mail n WHERE n.resend_of = m.id)) OR (m.state = 'waiting' AND m.attempts > 0)`,
+      ),
+      'at DESC',
+    ),
+  },
+  mailPaused: {
+    needs: [],
+    sql: pick(
+      of(
+        'mail',
+        `${row(`'pause'`, `'pause'`, `'Mail is paused by ' || w.name`, 's.pause_reason', 's.paused_at')} FROM mail_settings s JOIN person w ON w.id = s.paused_by`,
+      ),
+      'at',
+    ),
+  },
+  addressesToAsk: {
+    needs: [],
+    sql: pick(
+      of(
+        'mail',
+        `${row(`b.id::text || w.id::text`, 'b.id', 'w.name', `b.address || ': ' || b.reason`, 'b.recorded_at')} FROM bad_address b JOIN (SELECT id, name, email FROM party UNION ALL SELECT id, name, email FROM person WHERE ended_on IS NULL) w ON lower(w.email) = b.address WHERE b.cleared_at IS NULL`,
       ),
       'at DESC',
     ),

@@ -16,7 +16,8 @@ export async function sendWaitingMail(services: Services): Promise<number> {
   const mailer = mailers.get(services) ?? mailerOf(services);
   mailers.set(services, mailer);
   const handOver: HandOver = (mail) => mailer(mail, { name: firm.name, address: firm.email });
-  return deliverMail({ database: services.database, clock: services.clock, handOver });
+  const { database, clock, newId, config } = services;
+  return deliverMail({ database, clock, newId, directory: config.dataDir, handOver });
 }
 
 export const mail: Job = { name: 'send mail', everyMs: 2000, run: sendWaitingMail };

@@ -24,6 +24,7 @@ import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
 import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
 import { refuse } from '@backsight/domain/shared/outcome';
 import type { Actor } from '@backsight/usecases/run';
+import { sendDecision } from '@backsight/usecases/callbacks/sendDecision';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
@@ -50,6 +51,7 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
   );
   mount(app, services, routes.acknowledge, ({ act, params, body }) => act(acknowledgeCallback, { id: params.id, ...body }));
   mount(app, services, routes.lookInto, ({ act, params, body }) => act(lookIntoCallback, { id: params.id, ...body }));
+  mount(app, services, routes.decision, ({ act, params, body }) => act(sendDecision, { id: params.id, ...body }));
   mount(app, services, routes.note, ({ act, params, body }) => act(addNote, { id: params.id, ...body }));
   mount(app, services, routes.become, ({ act, params, body }) => act(becomeCallback, { id: params.id, ...body }));
   mount(app, services, routes.conclude, ({ act, params, body }) => act(concludeCallback, { id: params.id, ...body }));

@@ -40,6 +40,7 @@ type Said = { words?: string };
 export const acknowledge = (sent: Of<Said>) => call(routes.acknowledge, split(sent));
 export const lookInto = (sent: Of<Said>) => call(routes.lookInto, split(sent));
 export const addNote = (sent: Of<{ words: string }>) => call(routes.note, split(sent));
+export const sendDecision = (sent: Of<{ words: string }>) => call(routes.decision, split(sent));
 export const becomeCallback = (sent: Of<BodyOf<typeof routes.become>>) => call(routes.become, split(sent));
 export const conclude = (sent: Of<BodyOf<typeof routes.conclude>>) => call(routes.conclude, split(sent));
 export const setReserve = (sent: Of<BodyOf<typeof routes.reserve>>) => call(routes.reserve, split(sent));

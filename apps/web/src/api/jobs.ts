@@ -63,5 +63,5 @@ export const learnFacts = (sent: { id: string; version: number; facts: KnownFact
 export const addJobParty = ({ jobId, key, ...body }: NewJobParty & { jobId: string; key: string }) =>
   call(routes.addParty, { params: { id: jobId }, body, key });
 export const removeJobParty = (sent: { id: string; jobPartyId: string }) => call(routes.removeParty, { params: sent });
-export const changeParty = (sent: { id: string; email: string | null; phone: string | null }) =>
-  call(routes.changeParty, { params: { id: sent.id }, body: { email: sent.email, phone: sent.phone } });
+export const changeParty = ({ id, ...body }: BodyOf<typeof routes.changeParty> & { id: string }) =>
+  call(routes.changeParty, { params: { id }, body });

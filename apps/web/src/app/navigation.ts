@@ -32,6 +32,12 @@ const GROUPS: readonly Group[] = [
       { to: '/week', label: 'Week', about: 'Who goes where on which day', who: 'signed_in' },
       { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
       {
+        to: '/contacts',
+        label: 'People to call',
+        about: 'Everybody with a visit in the next days, and how they were reached last',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      {
         to: '/callbacks',
         label: 'Callbacks',
         about: 'What was brought against the work of the firm, questions and near-misses',

@@ -132,6 +132,11 @@ export const jobPage = z.strictObject({
       mayReceiveReport: z.boolean(),
       consentAt: instant.nullable(),
       askOwner: text.nullable(),
+      language: text,
+      assistance: z.enum(['none', 'relay', 'interpreter']),
+      largePrint: z.boolean(),
+      /** Mail to this address came back. */
+      badAddress: z.boolean(),
     }),
   ),
   feeLines: z.array(z.strictObject({ rule: text, label: text, reason: text, assumption: text.nullable(), cents })),

@@ -1,4 +1,5 @@
 // Fills an agreement text with the facts of one job. Nothing unknown and nothing empty ever reaches a client.
+import { fieldsIn, fill } from '../shared/fill.ts';
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 
 /** Every placeholder that a text may use, with what it stands for. */
@@ -25,23 +26,18 @@ export type AgreementFacts = Record<Placeholder, string>;
 /** Stands on top of every agreement whose text no attorney has reviewed. */
 export const NOT_REVIEWED = 'EXAMPLE THAT NO ATTORNEY HAS REVIEWED';
 
-const USED = /\{\{\s*([^{}]*?)\s*\}\}/g;
 const isKnown = (name: string): name is Placeholder => Object.hasOwn(PLACEHOLDERS, name);
 
 /** The placeholders that a text uses, each once, in the order of their first use. */
-export const placeholdersIn = (text: string): string[] => [...new Set([...text.matchAll(USED)].map(([, name]) => name ?? ''))];
+export const placeholdersIn = fieldsIn;
 
 /**
  * The body that a client reads and signs. Values are put in as they are and never looked at for placeholders again.
  * Refuses placeholders that are unknown ('unknown-placeholder') or for which nothing is known yet ('empty-placeholder').
  */
 export function renderAgreement(text: { body: string; reviewed: boolean }, facts: Partial<AgreementFacts>): Outcome<string> {
-  const names = placeholdersIn(text.body);
-  const unknown = names.filter((name) => !isKnown(name));
-  if (unknown.length > 0) return refuse('unknown-placeholder', { names: unknown.map((name) => `{{${name}}}`) });
-  const empty = names.filter(isKnown).filter((name) => !OPTIONAL.includes(name) && !facts[name]?.trim());
-  if (empty.length > 0) return refuse('empty-placeholder', { names: empty.map((name) => PLACEHOLDERS[name]) });
-  const body = text.body.replace(USED, (_, name: Placeholder) => facts[name]?.trim() ?? '');
-  const tidy = body.replace(/\n{3,}/g, '\n\n').trim();
-  return accept(text.reviewed ? tidy : `${NOT_REVIEWED}\n\n${tidy}`);
+  const filled = fill(text.body, { known: Object.keys(PLACEHOLDERS), optional: OPTIONAL }, facts);
+  if ('unknown' in filled) return refuse('unknown-placeholder', { names: filled.unknown.map((name) => `{{${name}}}`) });
+  if ('empty' in filled) return refuse('empty-placeholder', { names: filled.empty.filter(isKnown).map((name) => PLACEHOLDERS[name]) });
+  return accept(text.reviewed ? filled.text : `${NOT_REVIEWED}\n\n${filled.text}`);
 }

@@ -124,6 +124,6 @@ function warningsOf(facts: IntakeFacts, command: Intake, policy: Policy | null):
 export const SAFETY_ADVICE =
   'Breaker: only if you can reach it dry and safely; otherwise leave and call. Gas: leave, touch no switch, call from outside. Carbon monoxide: fresh air, then 911.';
 
-/** Stands in every acknowledgement: hearing a problem admits nothing, and the house should be seen before it is repaired. */
+/** Said on the phone, as the acknowledgement says it: hearing a problem admits nothing, and the house should be seen before it is repaired. */
 export const NO_ADMISSION =
   'Reporting a problem does not mean that we accept responsibility; please do not repair before we or your insurer have seen it, unless to prevent danger or more damage: then photograph first.';

@@ -64,4 +64,5 @@ export const callbackRefusals = refusalList({
     sentence:
       'The pair that did the inspection never goes alone to a callback visit: at least one of the two must be somebody who was not there.',
   },
+  'no-letter-in-this': { blame: 'state', sentence: 'No letter goes out in this: it is for the owner alone, or a near-miss.' },
 });

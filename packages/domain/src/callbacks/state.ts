@@ -69,3 +69,13 @@ export const mayBecomeCallback = (callback: { state: State; kind: Kind }): Outco
   callback.kind === 'question'
     ? accept(callback.state === 'closed' ? 'looking_into' : callback.state)
     : refuse('callback-state', { state: 'a callback', needed: 'a question' });
+
+const DECIDED: readonly State[] = ['concluded', 'remedy_agreed', 'closed'];
+
+/** A letter says what was decided, so it waits for that; in a matter for the owner alone the attorney writes. */
+export function mayWriteDecision({ state, kind, ownerOnly }: { state: State; kind: Kind; ownerOnly: boolean }): Outcome<null> {
+  if (ownerOnly || kind === 'near_miss') return refuse('no-letter-in-this');
+  return DECIDED.includes(state)
+    ? accept(null)
+    : refuse('callback-state', { state: STATES[state], needed: DECIDED.map((one) => STATES[one]).join(' or ') });
+}

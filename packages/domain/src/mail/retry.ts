@@ -1,4 +1,4 @@
-// When a mail that was not accepted is tried again, and when to give up.
+// When a mail that was not accepted is tried again, and when not.
 
 /** Minutes to wait after the first, second ... failed try; the last one repeats. */
 const WAITS = [1, 5, 25, 120] as const;
@@ -11,5 +11,22 @@ export function nextTry(failures: number, now: Date): Date | null {
   return new Date(now.getTime() + minutes * 60_000);
 }
 
+/** What a mail server answered, and to which command. */
+export type ServerAnswer = { responseCode?: number | undefined; command?: string | undefined };
+
+/**
+ * 'address': the recipient is refused for good; 'message': this mail is; 'later': anything that may pass. A 5xx reply is permanent, a 4xx
+ * one is not (RFC 5321, 4.2.1). A 5xx before the recipient (sign-in, sender, greeting) is about our own settings, so it may pass.
+ */
+export function verdictOn({ responseCode, command }: ServerAnswer): 'address' | 'message' | 'later' {
+  if (responseCode === undefined || responseCode < 500 || responseCode > 599) return 'later';
+  return command === 'RCPT TO' ? 'address' : command === 'DATA' ? 'message' : 'later';
+}
+
 /** Takes the secret out of private links: what was sent needs no copy of a key. */
 export const withoutKeys = (body: string): string => body.replace(/(\/client\/)[\w-]{20,}/g, '$1...');
+
+/** A header is one line: control characters become blanks, so that no text begins another header (RFC 5322, 2.2). */
+export const headerText = (text: string): string =>
+  // eslint-disable-next-line no-control-regex
+  text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, ' ').trim();

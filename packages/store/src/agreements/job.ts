@@ -12,7 +12,7 @@ export type JobForAgreement = {
   firm: string;
   firmPhone: string;
   reportDueDays: number;
-  visit: { id: string; startsAt: string; endsAt: string; pair: { name: string; license: string | null }[] } | null;
+  visit: { id: string; version: number; startsAt: string; endsAt: string; pair: { name: string; license: string | null }[] } | null;
   services: { name: string; provider: string | null; contractsWithUs: boolean | null }[];
   feeCents: number;
   feeLines: number;
@@ -24,7 +24,7 @@ export const findJobForAgreement = async (reader: Reader, jobId: string): Promis
   (
     await reader.rows<JobForAgreement>(
       `SELECT j.id::text AS id, j.number, j.kind, j.terms, a.address || ', ' || a.town || ', WI ' || a.zip AS address, o.zone, f.name AS firm, f.phone AS "firmPhone", f.report_due_days AS "reportDueDays",
-         (SELECT jsonb_build_object('id', v.id, 'startsAt', v.starts_at, 'endsAt', v.ends_at, 'pair',
+         (SELECT jsonb_build_object('id', v.id, 'version', v.version, 'startsAt', v.starts_at, 'endsAt', v.ends_at, 'pair',
             coalesce((SELECT jsonb_agg(jsonb_build_object('name', p.name, 'license', (SELECT l.number FROM license l WHERE l.person_id = p.id AND l.from_day <= (v.starts_at AT TIME ZONE o.zone)::date
               AND l.until_day >= (v.starts_at AT TIME ZONE o.zone)::date ORDER BY l.kind = 'home_inspector' DESC, l.id LIMIT 1)) ORDER BY s.place)
               FROM assignment s JOIN person p ON p.id = s.person_id WHERE s.visit_id = v.id), '[]'::jsonb))

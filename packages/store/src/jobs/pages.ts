@@ -39,6 +39,10 @@ export type JobPage = {
     mayReceiveReport: boolean;
     consentAt: string | null;
     askOwner: string | null;
+    language: string;
+    assistance: 'none' | 'relay' | 'interpreter';
+    largePrint: boolean;
+    badAddress: boolean;
   }[];
   feeLines: { rule: string; label: string; reason: string; assumption: string | null; cents: number }[];
   needs: {
@@ -91,7 +95,8 @@ const PAGE = `SELECT j.id::text AS id, j.number, j.kind, j.state, j.facts, j.ter
   json_build_object('id', pr.id, 'address', pr.address, 'town', pr.town, 'zip', pr.zip, 'lat', pr.lat, 'lon', pr.lon, 'placeBy', pr.place_by, 'version', pr.version,
     'inspectedBefore', EXISTS (SELECT FROM job o WHERE o.property_id = pr.id AND o.id <> j.id AND o.state IN ('on_site', 'visited', 'reported'))) AS property, (SELECT o.zone FROM office o WHERE o.id = j.office_id) AS zone,
   ${list(`SELECT s.key, s.name, p.name AS provider, s.extra_visit AS "extraVisit" FROM job_service js JOIN service s ON s.key = js.service_key LEFT JOIN provider p ON p.id = js.provider_id WHERE js.job_id = j.id ORDER BY s.position`)} AS services,
-  ${list(`SELECT jp.id, jp.party_id AS "partyId", jp.role, p.name, p.email, p.phone, p.minor, jp.may_receive_report AS "mayReceiveReport", ${iso('jp.consent_at')} AS "consentAt", p.ask_owner AS "askOwner"
+  ${list(`SELECT jp.id, jp.party_id AS "partyId", jp.role, p.name, p.email, p.phone, p.minor, jp.may_receive_report AS "mayReceiveReport", ${iso('jp.consent_at')} AS "consentAt", p.ask_owner AS "askOwner", p.language, p.assistance, p.large_print AS "largePrint",
+    EXISTS (SELECT FROM bad_address b WHERE b.address = lower(p.email) AND b.cleared_at IS NULL) AS "badAddress"
     FROM job_party jp JOIN party p ON p.id = jp.party_id WHERE jp.job_id = j.id ORDER BY jp.id`)} AS parties,
   ${list(`SELECT rule_key AS rule, label, reason, assumption, cents FROM job_fee_line WHERE job_id = j.id AND withdrawn_at IS NULL ORDER BY position`)} AS "feeLines",
   ${list(`SELECT n.kind, n.state, ${iso('n.due_at')} AS "dueAt", ${iso('n.asked_at')} AS "askedAt", ${iso('n.settled_at')} AS "settledAt", p.name AS "settledBy", n.details FROM job_need n LEFT JOIN person p ON p.id = n.settled_by WHERE n.job_id = j.id ORDER BY n.due_at, n.kind`)} AS needs,

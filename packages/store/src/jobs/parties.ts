@@ -32,7 +32,9 @@ export async function saveParties(
   await tx.db.party.createMany({ data: [...parties], skipDuplicates: true });
 }
 
-export type PartyEdit = Partial<Pick<PartyRow, 'name' | 'email' | 'phone' | 'wishes' | 'askOwner'>>;
+/** How somebody is reached: an empty language is the firm's own. */
+type Reached = { language: string; assistance: string; largePrint: boolean };
+export type PartyEdit = Partial<Pick<PartyRow, 'name' | 'email' | 'phone' | 'wishes' | 'askOwner'> & Reached>;
 
 /** Changes a person outside the firm; answers whether there was one. */
 export const updateParty = async (tx: Tx, id: string, edit: PartyEdit): Promise<boolean> =>

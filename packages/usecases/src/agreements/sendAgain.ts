@@ -1,14 +1,12 @@
 // Sends a signer a fresh link; the one before it ends.
-import { linkEnds } from '@backsight/domain/agreements/signers';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { findSigner, lockSigner, newestAgreement, updateSigner } from '@backsight/store/agreements';
+import { findSigner, lockSigner, newestAgreement } from '@backsight/store/agreements';
 import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { settleNeed } from '@backsight/store/jobs/markNeed';
 import type { Act, Work } from '../run.ts';
 import { isCancelled } from './clientPage.ts';
-import { newToken } from './steps/digest.ts';
 import { ownersOf } from './steps/issueAgreement.ts';
-import { sendLink } from './steps/sendLink.ts';
+import { renewLink } from './steps/renewLink.ts';
 
 /** `asked` says that the office asked the client about an address which somebody else has too. */
 export type SendAgainInput = { signerId: string; asked: boolean; publicUrl: string };
@@ -27,17 +25,12 @@ async function send(work: Work, input: SendAgainInput): Promise<Outcome<{ id: st
   const clients = job.parties.filter(({ role }) => role === 'client');
   const owners = (await ownersOf(work, job, clients))[clients.findIndex(({ partyId }) => partyId === signer.partyId)] ?? [];
   if (owners.length > 0 && !input.asked) return refuse('address-in-doubt', { name: signer.name, owners }, 'asked');
-  const { token, tokenHash } = newToken();
-  const tokenEndsAt = linkEnds(job.visit ? new Date(job.visit.endsAt) : null, work.now);
-  await updateSigner(work.tx, signer.id, { tokenHash, tokenEndsAt, sentAt: work.now, sharedAddress: owners.length > 0 });
-  await sendLink(work, {
-    signerId: signer.id,
-    name: signer.name,
-    email: signer.email,
-    token,
-    publicUrl: input.publicUrl,
+  await renewLink(work, {
+    signer: { ...signer, email: signer.email },
     job,
-    again: true,
+    publicUrl: input.publicUrl,
+    sharedAddress: owners.length > 0,
+    why: 'again',
   });
   await settleNeed(work.tx, signer.jobId, 'client_address', work.now, work.actor.kind === 'person' ? work.actor.id : null);
   await work.did('signer', signer.id, { sentAgain: true, sharedAddress: owners.length > 0, asked: input.asked });

@@ -1,4 +1,5 @@
 // Books the visit that a remedy brings: a job of its own for the same property and people, free of charge, booked at once.
+import { comesWords } from '@backsight/domain/agreements/notices';
 import { mayBookVisit, mayGo } from '@backsight/domain/callbacks/visit';
 import { needsOf } from '@backsight/domain/jobs/needs';
 import { accept, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
@@ -66,7 +67,13 @@ async function tellOfBooking(work: Work, jobId: string, visitId: string, to: Res
   await tellPair(work, job, { ...told, now: to });
   const ids = [to.first, to.second].filter((id) => id !== null);
   const names = await findPeopleNames(work.tx, ids);
-  await tellBooked(work, job, { ...told, at: to, pair: ids.map((id) => names.get(id)!) });
+  await tellBooked(work, job, {
+    ...told,
+    key: `booked:${visitId}`,
+    at: to,
+    coming: comesWords(ids.map((id) => names.get(id)!)),
+    charge: 'Nothing is charged for this visit.',
+  });
 }
 
 const ASKED_AGAIN = ['access', 'utilities', 'client_address', 'tenant_notice'];

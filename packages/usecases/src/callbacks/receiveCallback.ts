@@ -1,6 +1,6 @@
 // Takes a callback in: number, clocks, what binds, and the mails that say it was heard.
 import type { IntakeWords } from '@backsight/domain/callbacks/rebuild';
-import { decideIntake, NO_ADMISSION, type Intake } from '@backsight/domain/callbacks/intake';
+import { decideIntake, type Intake } from '@backsight/domain/callbacks/intake';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { findFirm } from '@backsight/store/firm';
 import { listPolicies } from '@backsight/store/firm/authority';
@@ -13,6 +13,7 @@ import { keepText } from '@backsight/store/text';
 import type { Act, Work } from '../run.ts';
 import { actorId, rolesOf } from './steps/callback.ts';
 import { calendarOf } from '../firm/steps/calendar.ts';
+import { sendLetter } from '../mail/steps/letter.ts';
 import { dayAt } from './steps/day.ts';
 
 export type ReceiveInput = Omit<Intake, 'receivedAt'> & IntakeWords & { id: string; jobId: string; system: string; words: string };
@@ -70,7 +71,7 @@ async function receive(work: Work, input: ReceiveInput): Promise<Outcome<Receive
   await saveCallback(work.tx, row);
   await firstEvent(work, row);
   const heard = input.newParty ?? job.parties.find(({ id: partyId }) => partyId === row.partyId);
-  if (heard?.email) await sayHeard(work, row, job, { name: heard.name, email: heard.email }, [firm?.name ?? '', firm?.phone ?? '']);
+  if (heard?.email && firm) await sayHeard(work, row, job, { name: heard.name, email: heard.email }, firm);
   if (safety) await alarm(work, row, job);
   const codes = decided.warnings.map(({ code }) => code);
   await work.did('callback', id, { event: 'received', number: row.number, kind, speaker, safety, binding: row.binding, warnings: codes });
@@ -106,33 +107,16 @@ async function sayHeard(
   row: NewCallback,
   job: JobForCallback,
   party: { name: string; email: string },
-  firm: readonly string[],
+  firm: { name: string; phone: string },
 ): Promise<void> {
   if (row.kind === 'near_miss' || row.ownerOnly) return;
-  const question = row.kind === 'question';
-  const lines = question
-    ? [
-        `Dear ${party.name},`,
-        '',
-        `we received your question about ${job.address}, ${job.town}. Its number is ${row.number}. We will answer it.`,
-      ]
-    : [
-        `Dear ${party.name},`,
-        '',
-        `we received what you told us about ${job.address}, ${job.town}. Its number is ${row.number}. Somebody will be in touch with you about it.`,
-        '',
-        NO_ADMISSION,
-        '',
-        'If anybody is in danger, call 911. We are no emergency service.',
-      ];
-  await work.mail({
+  await sendLetter(work, {
+    kind: row.kind === 'question' ? 'question_acknowledgement' : 'callback_acknowledgement',
     messageKey: `callback-received-${row.id}`,
-    toAddress: party.email,
-    toName: party.name,
-    subject: `${question ? 'Your question' : 'Your report of a problem'}, number ${row.number}`,
-    body: [...lines, '', ...firm].join('\n'),
-    aboutKind: 'callback',
-    aboutId: row.id,
+    to: party,
+    values: { address: `${job.address}, ${job.town}`, number: String(row.number), firm: firm.name, firm_phone: firm.phone },
+    about: { kind: 'callback', id: row.id },
+    urgent: row.safety,
   });
 }
 
@@ -147,6 +131,7 @@ async function alarm(work: Work, row: NewCallback, job: JobForCallback): Promise
       toAddress: person.email,
       toName: person.name,
       subject: `Danger: callback ${row.number}`,
+      urgent: true,
       aboutKind: 'callback',
       aboutId: row.id,
       body: `Callback ${row.number} at ${job.address}, ${job.town} was marked as a danger to people. Call back at once.`,

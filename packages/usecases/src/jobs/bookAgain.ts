@@ -60,7 +60,12 @@ async function again(work: Work, input: AgainInput): Promise<Outcome<Again>> {
   const invoiced = await invoiceTheFee(work, job.id);
   if (!invoiced.ok) return invoiced;
   const was = (await findVisit(work.tx, ended.visitId))!;
-  const warnings = await tellOfMove(work, was, { startsAt, endsAt: new Date(placed.value.endsAt), first, second }, input.publicUrl);
+  const warnings = await tellOfMove(
+    work,
+    was,
+    { startsAt, endsAt: new Date(placed.value.endsAt), first, second, visitId },
+    input.publicUrl,
+  );
   await work.did('job', job.id, {
     bookedAgain: visitId,
     startsAt: placed.value.startsAt,

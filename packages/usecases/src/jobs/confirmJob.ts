@@ -1,6 +1,7 @@
 // Confirms a held job: the visit is booked, the agreement and the invoice are issued.
 import { mayConfirm } from '@backsight/domain/jobs/decide';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
+import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { findOpenNeeds, lockJob, updateNeed } from '@backsight/store/jobs/jobs';
 import { findJobParties } from '@backsight/store/jobs/parties';
 import { findVisit, findVisitsOfJob, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
@@ -8,7 +9,9 @@ import { issueAgreement } from '../agreements/steps/issueAgreement.ts';
 import { issueInvoice } from '../fees/steps/issueInvoice.ts';
 import type { Act, Work } from '../run.ts';
 import { reserveStart } from '../schedule/steps/reserveStart.ts';
+import { comingOf } from './steps/coming.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
+import { tellBooked } from './steps/tellClients.ts';
 
 export type ConfirmInput = { id: string; publicUrl: string };
 export type Confirmed = { id: string; version: number; agreementId: string; invoiceId: string; invoiceNumber: number; warnings: Warning[] };
@@ -56,6 +59,7 @@ async function issuePapers(work: Work, id: string, publicUrl: string): Promise<O
   const invoice = await issueInvoice(work, id);
   if (!invoice.ok) return invoice;
   await payerKnown(work, id);
+  await tellOfBooking(work, id);
   const job = (await lockJob(work.tx, id))!;
   const warnings = [...agreement.warnings, ...invoice.warnings];
   await work.did('job', id, {
@@ -75,6 +79,16 @@ async function issuePapers(work: Work, id: string, publicUrl: string): Promise<O
     },
     warnings,
   );
+}
+
+/** The appointment, with its calendar entry; the agreement comes in a mail of its own, with a private link. */
+async function tellOfBooking(work: Work, id: string): Promise<void> {
+  const job = (await findJobForAgreement(work.tx, id))!;
+  if (!job.visit) return;
+  const { id: visitId, version, startsAt, endsAt } = job.visit;
+  const at = { startsAt: new Date(startsAt), endsAt: new Date(endsAt) };
+  const what = job.kind === 'reinspection' ? 're-inspection' : 'inspection';
+  await tellBooked(work, job, { key: `booked:${visitId}`, visitId, version, what, at, coming: await comingOf(work, job) });
 }
 
 /** The invoice names who pays, so that nobody needs to ask any more. */

@@ -1,5 +1,4 @@
 // A later look that was offered with a job: booked in one act with its price, or declined.
-import { appointmentInWords } from '@backsight/domain/agreements/facts';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findJobForAgreement } from '@backsight/store/agreements/job';
@@ -10,6 +9,7 @@ import type { Act, Work } from '../run.ts';
 import { placeVisit } from '../schedule/steps/placeVisit.ts';
 import type { Start } from '../schedule/steps/reserveStart.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
+import { tellBooked } from './steps/tellClients.ts';
 
 type Booked = { id: string; visitId: string; startsAt: string; cents: number };
 
@@ -42,32 +42,22 @@ async function book(work: Work, { id, start }: { id: string; start: Start }): Pr
   await noteJob(work, job.id, job.state, { kind: 'visit_added', details: { visitId, startsAt, first, second } });
   const invoiced = await invoiceTheFee(work, job.id);
   if (!invoiced.ok) return invoiced;
-  await tell(work, look, { startsAt, endsAt });
+  await tell(work, look, visitId, { startsAt, endsAt });
   await work.did('later-look', id, { jobId: job.id, visitId, startsAt, cents: look.cents });
   return accept({ id, visitId, startsAt, cents: look.cents });
 }
 
-async function tell(work: Work, look: LookRow, times: { startsAt: string; endsAt: string }): Promise<void> {
+async function tell(work: Work, look: LookRow, visitId: string, times: { startsAt: string; endsAt: string }): Promise<void> {
   const job = (await findJobForAgreement(work.tx, look.jobId))!;
-  for (const { partyId, name, email, role } of job.parties) {
-    if (role !== 'client' || email === null) continue;
-    const body = [
-      `Dear ${name},`,
-      `we come again to ${job.address} on ${appointmentInWords(times, job.zone)}: ${look.label.toLowerCase()}. The price is ${formatUsd(look.cents)}.`,
-      `Questions? Please call us at ${job.firmPhone}.`,
-      job.firm,
-    ].join('\n\n');
-    const subject = `Your later look is booked, job ${job.number}`;
-    await work.mail({
-      messageKey: `later:${look.id}:${partyId}`,
-      toAddress: email,
-      toName: name,
-      subject,
-      body,
-      aboutKind: 'job',
-      aboutId: job.id,
-    });
-  }
+  await tellBooked(work, job, {
+    key: `later:${look.id}`,
+    visitId,
+    version: 1,
+    what: look.label.toLowerCase(),
+    at: { startsAt: new Date(times.startsAt), endsAt: new Date(times.endsAt) },
+    coming: '',
+    charge: `The price is ${formatUsd(look.cents)}.`,
+  });
 }
 
 export const declineLook: Act<{ id: string }, { id: string }> = {

@@ -1,9 +1,11 @@
 // Times closed for weather that are not over, the towns to choose from, and the booked visits that each hits.
 import { accept, refuse } from '@backsight/domain/shared/outcome';
-import { movedMail } from '@backsight/domain/agreements/notices';
+import { agreementWords, comesWords } from '@backsight/domain/agreements/notices';
+import { writeLetter } from '@backsight/domain/mail/letter';
 import { daysFrom, wallTime } from '@backsight/domain/schedule/wallClock';
 import { daysBetween } from '@backsight/scheduling/time';
 import type { Reader } from '@backsight/store/database';
+import { findWording } from '@backsight/store/mail/wording';
 import { findCatalog, listTowns, type Catalog } from '@backsight/store/jobs/catalog';
 import { closuresBetween, type ClosureRow } from '@backsight/store/schedule/closures';
 import { localDay } from '../firm/steps/localDay.ts';
@@ -19,7 +21,7 @@ export async function readClosures(reader: Reader, now: Date) {
   const towns = (await listTowns(reader)).map(({ name }) => name);
   const items = [];
   for (const closure of closures) items.push(await closureJson(reader, now, catalog, closure));
-  return accept({ items, towns, mail: sampleMail(catalog) });
+  return accept({ items, towns, mail: await sampleMail(reader, catalog) });
 }
 
 async function closureJson(reader: Reader, now: Date, catalog: Catalog, closure: ClosureRow) {
@@ -55,16 +57,19 @@ async function factsAround(reader: Reader, now: Date, { office }: Catalog, closu
 }
 
 /** What a client reads when the visit is moved, so that it is known before anything is accepted. */
-const sampleMail = ({ firm }: Catalog): string =>
-  movedMail({
+async function sampleMail(reader: Reader, { firm }: Catalog): Promise<string> {
+  const written = writeLetter('move', await findWording(reader, 'move'), {
     name: '(client)',
+    job: '(number)',
     what: 'inspection',
     address: '(address)',
     before: '(the old time)',
-    after: '(the new time)',
-    pair: ['(first)', '(second)'],
-    agreement: 'stands',
+    appointment: '(the new time)',
+    coming: comesWords(['(first)', '(second)']),
+    agreement: agreementWords('stands'),
     fee: weatherSaid('(reason)'),
     firm: firm.name,
-    firmPhone: firm.phone,
+    firm_phone: firm.phone,
   });
+  return written.ok ? written.value.body : '';
+}

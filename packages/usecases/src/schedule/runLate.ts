@@ -101,6 +101,7 @@ async function late(work: Work, input: Ask & { id: string }): Promise<Outcome<{ 
     await setExpected(work.tx, line.visitId, new Date(line.expectedAt));
     for (const { partyId, name, email, subject, body } of line.mail)
       await work.mail({
+        urgent: true,
         messageKey: `late:${line.visitId}:${line.expectedAt}:${partyId}`,
         toAddress: email,
         toName: name,

@@ -13,4 +13,7 @@ export async function linkOf(reader: Reader, signerId: string): Promise<string> 
   return token;
 }
 
-export const MAIL_ANSWERS: readonly Answer[] = [{ marks: [SQL], reply: (t, [key]) => by(t, 'outgoingMail', 'messageKey', key) }];
+export const MAIL_ANSWERS: readonly Answer[] = [
+  { marks: [SQL], reply: (t, [key]) => by(t, 'outgoingMail', 'messageKey', key) },
+  { marks: ['FROM mail_wording WHERE kind'], reply: (t, [kind]) => by(t, 'mailWording', 'kind', kind).slice(-1) },
+];

@@ -2,14 +2,14 @@
 import type { ReactNode } from 'react';
 import { Button, Group, NativeSelect, Stack, Textarea } from '@mantine/core';
 import { KINDS, needsConclusion, type Callback } from '@backsight/contract/callbacks';
-import { acknowledge, addNote, becomeCallback, closeCallback, lookInto, reopenCallback } from '../../api/callbacks.ts';
+import { acknowledge, addNote, becomeCallback, closeCallback, lookInto, reopenCallback, sendDecision } from '../../api/callbacks.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { useOneOpen } from './oneOpen.tsx';
 import { WordsAct } from './WordsAct.tsx';
 
-export function Moves({ callback: { id, state, kind } }: { callback: Callback }): ReactNode {
+export function Moves({ callback: { id, state, kind, ownerOnly } }: { callback: Callback }): ReactNode {
   const closable = state === 'concluded' || state === 'remedy_agreed' || (state !== 'closed' && !needsConclusion(kind));
   const opt = (words?: string) => (words ? { id, words } : { id });
   return (
@@ -37,6 +37,15 @@ export function Moves({ callback: { id, state, kind } }: { callback: Callback })
         needed
         send={(words) => addNote({ id, words: words ?? '' })}
       />
+      {['concluded', 'remedy_agreed', 'closed'].includes(state) && kind !== 'near_miss' && !ownerOnly ? (
+        <WordsAct
+          act="Send the decision"
+          label="What was decided, as it stands in the letter"
+          said="The decision goes out by mail."
+          needed
+          send={(words) => sendDecision({ id, words: words ?? '' })}
+        />
+      ) : null}
       {closable ? (
         <WordsAct act="Close" label="What was told to whom (may stay empty)" said="Closed." send={(words) => closeCallback(opt(words))} />
       ) : null}

@@ -31,6 +31,8 @@ export const WORDS: Record<HomeKey, Words> = {
   laterVisits: { title: 'Second visits to book', time: 'from', all: '/jobs' },
   resultsAwaited: { title: 'Results awaited', time: 'since', all: '/jobs' },
   laterLooks: { title: 'Later looks that can be done now', time: 'since', all: '/jobs' },
+  mailPaused: { title: 'No mail leaves', time: 'since', all: '/mail' },
+  addressesToAsk: { title: 'Addresses to ask for anew: mail came back', time: 'since', all: '/mail' },
   mailFailed: { title: 'Mail that was not sent', time: 'since', all: '/mail' },
   unsigned: { title: 'Agreements not signed', time: 'visit', all: '/jobs' },
   unpaidDue: { title: 'Invoices due and not paid', time: 'due', all: '/receivables' },

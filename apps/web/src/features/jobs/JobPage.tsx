@@ -9,6 +9,7 @@ import type { Role } from '@backsight/contract/people';
 import { newId } from '../../api/ids.ts';
 import { confirmJob, jobQuery } from '../../api/jobs.ts';
 import { useMe } from '../../api/people.ts';
+import { Contacts } from '../../ui/contacts/Contacts.tsx';
 import { Details } from '../../ui/Details.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
@@ -77,6 +78,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       <Visits job={job} mayWork={mayWork} />
       <Crew job={job} mayWork={mayWork} />
       <People job={job} mayWork={mayWork} isOwner={me.roles.includes('owner')} />
+      {mayWork ? <Contacts jobId={job.id} /> : null}
       <section aria-label="Fee">
         <h2>Fee</h2>
         <Details

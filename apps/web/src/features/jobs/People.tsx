@@ -6,6 +6,7 @@ import { PARTY_ROLES, type JobPage as Job, type PartyRole } from '@backsight/con
 import { newId } from '../../api/ids.ts';
 import { addJobParty, changeParty, removeJobParty } from '../../api/jobs.ts';
 import { deskQuery } from '../../api/desk.ts';
+import { reachWords } from '../../ui/contacts/reach.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { AskOwner } from './AskOwner.tsx';
 import { Attendance } from './Attendance.tsx';
@@ -47,6 +48,7 @@ function OneParty({ party, job, mayWork, isOwner }: { party: Party; job: Job; ma
         <div className={classes.soft}>
           {[party.phone, party.email].filter(Boolean).join(' · ') || 'no phone and no e-mail address yet'}
           {party.mayReceiveReport ? ' · receives the report' : ''}
+          {reachWords(party) ? ` · ${reachWords(party)}` : ''}
           {party.askOwner ? ` · ask the owner: ${party.askOwner}` : ''}
         </div>
         <ProblemNote of={remove.error} />
@@ -76,19 +78,27 @@ function OneParty({ party, job, mayWork, isOwner }: { party: Party; job: Job; ma
 function ChangeParty({ party, onDone }: { party: Party; onDone: () => void }): ReactNode {
   const [email, setEmail] = useState(party.email ?? '');
   const [phone, setPhone] = useState(party.phone ?? '');
+  const [reached, setReached] = useState({ language: party.language, assistance: party.assistance, largePrint: party.largePrint });
   const change = useChange(changeParty, 'The addresses were saved.', onDone);
   return (
     <form
       className={classes.inline}
       onSubmit={(event) => {
         event.preventDefault();
-        change.mutate({ id: party.partyId, email: email.trim() || null, phone: phone.trim() || null });
+        change.mutate({
+          id: party.partyId,
+          email: email.trim() || null,
+          phone: phone.trim() || null,
+          ...reached,
+          language: reached.language.trim(),
+        });
       }}
     >
       <ProblemNote of={change.error} />
       <Group align="flex-end" gap="sm">
         <TextInput label="Phone" type="tel" value={phone} onChange={(event) => setPhone(event.currentTarget.value)} autoFocus />
         <TextInput label="E-mail address" type="email" value={email} onChange={(event) => setEmail(event.currentTarget.value)} />
+        <ReachInputs value={reached} onChange={setReached} />
         <Button type="submit" loading={change.isPending}>
           Save
         </Button>
@@ -97,6 +107,37 @@ function ChangeParty({ party, onDone }: { party: Party; onDone: () => void }): R
         </Button>
       </Group>
     </form>
+  );
+}
+
+type Reached = Pick<Party, 'language' | 'assistance' | 'largePrint'>;
+
+/** What is to be minded before this person is called or written to. */
+function ReachInputs({ value, onChange }: { value: Reached; onChange: (value: Reached) => void }): ReactNode {
+  return (
+    <>
+      <TextInput
+        label="Language, if not English"
+        maxLength={40}
+        value={value.language}
+        onChange={(event) => onChange({ ...value, language: event.currentTarget.value })}
+      />
+      <NativeSelect
+        label="Calls with"
+        value={value.assistance}
+        data={[
+          { value: 'none', label: 'no help needed' },
+          { value: 'relay', label: 'a relay call' },
+          { value: 'interpreter', label: 'an interpreter' },
+        ]}
+        onChange={(event) => onChange({ ...value, assistance: event.currentTarget.value as Reached['assistance'] })}
+      />
+      <Checkbox
+        label="Large print"
+        checked={value.largePrint}
+        onChange={(event) => onChange({ ...value, largePrint: event.currentTarget.checked })}
+      />
+    </>
   );
 }
 

@@ -1,24 +1,20 @@
-// The outbox: every mail that the firm sent or wants to send, how it went, and a second try for what is stuck.
+// The outbox: every mail that the firm sent or wants to send, how it went, and what is to be done about it.
 import { useState, type ReactNode } from 'react';
-import { Button, Modal } from '@mantine/core';
-import { useInfiniteQuery, useMutation, useQueryClient } from '@tanstack/react-query';
+import { Button, Modal, NativeSelect } from '@mantine/core';
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
 import type { MailShown } from '@backsight/contract/mail';
-import { newId } from '../../api/ids.ts';
-import { outboxQuery, tryAgain } from '../../api/mail.ts';
+import { mailSettingsQuery, outboxQuery } from '../../api/mail.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
+import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { saved } from '../../ui/saved.ts';
 import { When } from '../../ui/When.tsx';
-
-const STATES: Record<MailShown['state'], string> = {
-  waiting: 'waiting',
-  sent: 'sent',
-  kept: 'kept here: no mail server is set',
-  given_up: 'given up',
-};
+import { BadAddresses } from './BadAddresses.tsx';
+import { Letter, State } from './Letter.tsx';
+import { Pause } from './Pause.tsx';
+import { STATES } from './words.ts';
 
 const columns = (open: (mail: MailShown) => void): Column<MailShown>[] => [
   {
@@ -41,31 +37,43 @@ const columns = (open: (mail: MailShown) => void): Column<MailShown>[] => [
   { key: 'at', head: 'Written', oneLine: true, cell: ({ recordedAt }) => <When at={recordedAt} /> },
 ];
 
-function State({ mail }: { mail: MailShown }): ReactNode {
-  if (mail.state === 'waiting' && mail.lastError)
-    return (
-      <>
-        waiting, tried again <When at={mail.nextTryAt} />: {mail.lastError}
-      </>
-    );
-  return (
-    <>
-      {STATES[mail.state]}
-      {mail.lastError ? `: ${mail.lastError}` : ''}
-    </>
-  );
-}
-
 export function OutboxPage(): ReactNode {
-  const outbox = useInfiniteQuery({ ...outboxQuery, refetchInterval: 10_000 });
+  const [state, setState] = useState<MailShown['state'] | null>(null);
+  const outbox = useInfiniteQuery({ ...outboxQuery(state), refetchInterval: 10_000 });
+  const settings = useQuery(mailSettingsQuery);
   const [opened, setOpened] = useState<string | null>(null);
   const mails = outbox.data?.pages.flatMap(({ items }) => items) ?? [];
   const mail = mails.find(({ id }) => id === opened) ?? null;
   return (
-    <Page title="Outbox" about="Mail that the firm sends, newest first, and how it went.">
-      <ProblemNote of={outbox.error} />
+    <Page
+      title="Outbox"
+      about="Mail that the firm sends, newest first, and how it went."
+      actions={
+        <>
+          <ButtonLink variant="default" to="/mail/wordings">
+            Wordings
+          </ButtonLink>
+          <ButtonLink variant="default" to="/mail/settings">
+            Settings
+          </ButtonLink>
+        </>
+      }
+    >
+      <ProblemNote of={outbox.error ?? settings.error} />
+      {settings.data ? <Pause settings={settings.data} /> : null}
+      {settings.data ? <BadAddresses bad={settings.data.badAddresses} /> : null}
+      <NativeSelect
+        label="Show"
+        maw="20rem"
+        mt="md"
+        value={state ?? ''}
+        data={[{ value: '', label: 'all mail' }, ...Object.entries(STATES).map(([value, label]) => ({ value, label }))]}
+        onChange={(event) => setState((event.currentTarget.value || null) as MailShown['state'] | null)}
+      />
       {outbox.isPending ? <Loading /> : null}
-      {outbox.data && mails.length === 0 ? <Empty>No mail was written yet. Confirming a job writes the first one.</Empty> : null}
+      {outbox.data && mails.length === 0 ? (
+        <Empty>{state ? 'No mail is in this state.' : 'No mail was written yet. Confirming a job writes the first one.'}</Empty>
+      ) : null}
       {mails.length > 0 ? (
         <DataTable caption="Outgoing mail" columns={columns(({ id }) => setOpened(id))} rows={mails} rowKey={({ id }) => id} />
       ) : null}
@@ -81,35 +89,8 @@ export function OutboxPage(): ReactNode {
         size="lg"
         closeButtonProps={{ 'aria-label': 'Close' }}
       >
-        {mail ? <Letter mail={mail} /> : null}
+        {mail ? <Letter key={mail.id} mail={mail} /> : null}
       </Modal>
     </Page>
-  );
-}
-
-function Letter({ mail }: { mail: MailShown }): ReactNode {
-  const queries = useQueryClient();
-  const [key] = useState(newId);
-  const again = useMutation({
-    mutationFn: () => tryAgain({ id: mail.id, key }),
-    onSuccess: async () => {
-      await queries.invalidateQueries({ queryKey: ['mail'] });
-      saved('The mail is tried again within seconds.');
-    },
-  });
-  const stuck = mail.state === 'given_up' || (mail.state === 'waiting' && mail.attempts > 0);
-  return (
-    <>
-      <p>
-        To {mail.toName}, {mail.toAddress}. <State mail={mail} />.
-      </p>
-      <pre style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere', font: 'inherit' }}>{mail.body}</pre>
-      <ProblemNote of={again.error} />
-      {stuck ? (
-        <Button loading={again.isPending} onClick={() => again.mutate()}>
-          Try again now
-        </Button>
-      ) : null}
-    </>
   );
 }

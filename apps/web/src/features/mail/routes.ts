@@ -1,11 +1,25 @@
-// Address of the outbox.
+// Addresses of the outbox, its settings and wordings, whom to call, and certificates.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
 
+const getParentRoute = () => shell;
+
 export const mailScreens = [
+  createRoute({ getParentRoute, path: '/mail', component: lazyRouteComponent(() => import('./OutboxPage.tsx'), 'OutboxPage') }),
   createRoute({
-    getParentRoute: () => shell,
-    path: '/mail',
-    component: lazyRouteComponent(() => import('./OutboxPage.tsx'), 'OutboxPage'),
+    getParentRoute,
+    path: '/mail/settings',
+    component: lazyRouteComponent(() => import('./SettingsPage.tsx'), 'SettingsPage'),
+  }),
+  createRoute({
+    getParentRoute,
+    path: '/mail/wordings',
+    component: lazyRouteComponent(() => import('./WordingsPage.tsx'), 'WordingsPage'),
+  }),
+  createRoute({ getParentRoute, path: '/contacts', component: lazyRouteComponent(() => import('./ContactsPage.tsx'), 'ContactsPage') }),
+  createRoute({
+    getParentRoute,
+    path: '/certificates',
+    component: lazyRouteComponent(() => import('./CertificatesPage.tsx'), 'CertificatesPage'),
   }),
 ] as const;

@@ -95,7 +95,7 @@ async function addSigners(work: Work, s: NewSigners): Promise<Warning[]> {
         token,
         publicUrl: s.publicUrl,
         job: s.job,
-        again: false,
+        why: 'issued',
       });
   }
   return askTheOffice(work, s.job, s.clients, owners);

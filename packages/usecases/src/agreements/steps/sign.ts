@@ -4,6 +4,7 @@ import { saveSignature, signersOf, type AgreementRow, type SignerRow } from '@ba
 import { findGateFacts } from '@backsight/store/agreements/job';
 import { settleNeed } from '@backsight/store/jobs/markNeed';
 import { keepText } from '@backsight/store/text';
+import { sendLetter } from '../../mail/steps/letter.ts';
 import type { Work } from '../../run.ts';
 import { saltedAddress, sha256 } from './digest.ts';
 
@@ -49,23 +50,13 @@ export async function writeSignature(work: Work, signer: SignerRow, agreement: A
   if (signer.email && method !== 'paper') await mailCopy(work, signer, agreement);
 }
 
-async function mailCopy(work: Work, signer: SignerRow, agreement: AgreementRow): Promise<void> {
-  const body = [
-    `Dear ${signer.name},`,
-    '',
-    'thank you for signing. This is the agreement as you signed it; please keep it.',
-    '',
-    agreement.body,
-    '',
-    `Fingerprint (SHA-256): ${agreement.sha256}`,
-  ].join('\n');
-  await work.mail({
+/** Goes out at once, at any hour: the person has just signed. */
+const mailCopy = (work: Work, signer: SignerRow, agreement: AgreementRow): Promise<void> =>
+  sendLetter(work, {
+    kind: 'signed_copy',
     messageKey: `signed-copy:${signer.id}`,
-    toAddress: signer.email!,
-    toName: signer.name,
-    subject: `Your signed agreement, job ${agreement.jobNumber}`,
-    body,
-    aboutKind: 'job',
-    aboutId: agreement.jobId,
+    to: { name: signer.name, email: signer.email! },
+    values: { job: String(agreement.jobNumber), agreement: agreement.body, fingerprint: agreement.sha256 },
+    about: { kind: 'job', id: agreement.jobId },
+    urgent: true,
   });
-}

@@ -11,7 +11,13 @@ import type { Catalog } from '@backsight/store/jobs/catalog';
 import type { Demand } from '../../schedule/steps/demand.ts';
 
 export type Place = { lat: number; lon: number };
-export type PlanInput = { facts: PropertyFacts; services: readonly string[]; day: string; place: Place | null };
+export type PlanInput = {
+  facts: PropertyFacts;
+  services: readonly string[];
+  day: string;
+  place: Place | null;
+  startMinute?: number | null;
+};
 export type Plan = {
   context: NamedContext;
   fee: FeeQuote;
@@ -27,7 +33,7 @@ export function planOf(catalog: Catalog, input: PlanInput): Outcome<Plan> {
   const serviceNames = Object.fromEntries(catalog.services.map(({ key, name }) => [key, name]));
   const context = { facts: input.facts, services: input.services, day: input.day, serviceNames };
   const travelMinutes = input.place ? estimatedTravel.minutes(catalog.office, input.place) : null;
-  const fee = quoteFee(catalog.schedule.body, { ...context, travelMinutes });
+  const fee = quoteFee(catalog.schedule.body, { ...context, travelMinutes, startMinute: input.startMinute ?? null });
   const base = catalog.services.find((one) => one.base)?.key ?? '';
   const unpriced = unpricedServices(catalog.schedule.body, input.services, base).map(
     (key) => `${serviceNames[key] ?? key}: no price is set; nothing is charged for it.`,

@@ -15,13 +15,13 @@ import { tellPair } from './tellPair.ts';
 type Paper = { agreement: MovedVisit['agreement']; warnings: Warning[] };
 
 /**
- * `visit` as it was before the move; `fee` says in a sentence what the move costs. A signed agreement stands: the mail says the
+ * `visit` as it was before the move, `to.visitId` the one that takes its place where it is another; `fee` says in a sentence what the move costs. A signed agreement stands: the mail says the
  * new time. `crew` false: the pair hears of this move with others, in a mail of its own.
  */
 export async function tellOfMove(
   work: Work,
   visit: VisitRow,
-  to: Pick<Reserved, 'startsAt' | 'endsAt' | 'first' | 'second'> & { because?: unknown },
+  to: Pick<Reserved, 'startsAt' | 'endsAt' | 'first' | 'second'> & { because?: unknown; visitId?: string },
   publicUrl: string,
   fee: string | null = null,
   crew = true,
@@ -34,6 +34,7 @@ export async function tellOfMove(
   if (crew) await tellPair(work, job, { ...told, now: to, before: visit });
   await tellMoved(work, job, {
     ...told,
+    entry: to.visitId === undefined ? { visitId: visit.id, version: told.version } : { visitId: to.visitId, version: 1 },
     before: visit,
     after: to,
     pair: ids.map((id) => names.get(id)!),

@@ -62,7 +62,7 @@ function visitInWords(t: Tables, jobId: string, zone: string) {
     name: one(t, 'person', personId)!.name,
     license: licenseOn(t, personId, day),
   }));
-  return { id: visit.id, startsAt: visit.startsAt.toISOString(), endsAt: visit.endsAt.toISOString(), pair };
+  return { id: visit.id, version: visit.version, startsAt: visit.startsAt.toISOString(), endsAt: visit.endsAt.toISOString(), pair };
 }
 
 function jobForAgreement(t: Tables, [jobId]: readonly string[]) {

@@ -1,0 +1,104 @@
+// The wording of each kind of mail: the firm's own or the built-in one, its fields, a look with a real job, and what it was before.
+import { useState, type ReactNode } from 'react';
+import { Button, NativeSelect, TextInput, Textarea } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import type { WordingShown } from '@backsight/contract/mail/wordings';
+import { changeWording, resetWording, wordingsQuery } from '../../api/mail.ts';
+import { Details } from '../../ui/Details.tsx';
+import { Form } from '../../ui/Form.tsx';
+import { TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { useFields } from '../../ui/useFields.ts';
+import { useSend } from '../../ui/useSend.ts';
+import { When } from '../../ui/When.tsx';
+import { WordingPreview } from './WordingPreview.tsx';
+
+export function WordingsPage(): ReactNode {
+  const found = useQuery(wordingsQuery);
+  const [kind, setKind] = useState<WordingShown['kind']>('confirmation');
+  const wording = found.data?.find((one) => one.kind === kind);
+  return (
+    <Page
+      title="Wordings of mail"
+      about="What the firm writes to people outside, in its own words."
+      width="narrow"
+      actions={<TextLink to="/mail">Outbox</TextLink>}
+    >
+      <ProblemNote of={found.error} />
+      {found.isPending ? <Loading /> : null}
+      <NativeSelect
+        label="Mail"
+        value={kind}
+        data={(found.data ?? []).map((one) => ({ value: one.kind, label: `${one.title}${one.builtIn ? '' : ' (own wording)'}` }))}
+        onChange={(event) => setKind(event.currentTarget.value as WordingShown['kind'])}
+      />
+      {wording ? <Word key={`${kind} ${wording.history[0]?.id ?? ''}`} wording={wording} /> : null}
+    </Page>
+  );
+}
+
+const LABELS = { subject: 'Subject', body: 'Text' };
+
+function Word({ wording }: { wording: WordingShown }): ReactNode {
+  const { kind, subject, body, builtIn, fields: known } = wording;
+  const save = useSend(changeWording, { refresh: ['mail', 'wordings'], said: 'The wording counts from now on.' });
+  const reset = useSend(resetWording, { refresh: ['mail', 'wordings'], said: 'The built-in wording counts again.' });
+  const fields = useFields({ subject, body }, LABELS, save.error);
+  return (
+    <>
+      <p>{builtIn ? 'The built-in wording counts.' : 'The firm’s own wording counts.'}</p>
+      <ProblemNote of={reset.error} />
+      <Form
+        error={save.error}
+        labels={LABELS}
+        submit="Save the wording"
+        busy={save.isPending}
+        onSubmit={() => save.mutate({ kind, ...fields.values })}
+        besides={
+          builtIn ? null : (
+            <Button variant="default" loading={reset.isPending} onClick={() => reset.mutate(kind)}>
+              Back to the built-in wording
+            </Button>
+          )
+        }
+      >
+        <TextInput {...fields.text('subject')} />
+        <Textarea mt="sm" autosize minRows={8} {...fields.text('body')} description="A blank line begins a new paragraph." />
+      </Form>
+      <Section title="Fields">
+        <Details
+          rows={known.map(
+            ({ name, about, optional, must }) =>
+              [`{{${name}}}`, `${about}${must ? '; has to stand in the text' : ''}${optional ? '; may be empty' : ''}`] as const,
+          )}
+        />
+      </Section>
+      <WordingPreview kind={kind} words={fields.values} />
+      <History history={wording.history} />
+    </>
+  );
+}
+
+function History({ history }: { history: WordingShown['history'] }): ReactNode {
+  if (history.length === 0) return null;
+  return (
+    <Section title="What it was before">
+      <ol reversed>
+        {history.map(({ id, subject, body, recordedBy, recordedAt }) => (
+          <li key={id}>
+            <When at={recordedAt} />, {recordedBy}: {body === null ? 'back to the built-in wording' : subject}
+            {body === null ? null : (
+              <details>
+                <summary>Text</summary>
+                <pre style={{ whiteSpace: 'pre-wrap', font: 'inherit' }}>{body}</pre>
+              </details>
+            )}
+          </li>
+        ))}
+      </ol>
+    </Section>
+  );
+}

@@ -1,0 +1,255 @@
+// Every kind of mail that goes to people outside the firm: its built-in wording, and the fields that a wording may use.
+
+/** Fields of every kind. */
+const OF_ALL = { name: 'who the mail is to', firm: 'name of the firm', firm_phone: 'phone number of the firm' } as const;
+const OF_JOB = { address: 'address of the property', job: 'number of the job' } as const;
+const COMING = 'who comes, when the client is to be there, and who attends';
+
+export type Template = {
+  title: string;
+  subject: string;
+  body: string;
+  fields: Record<string, string>;
+  /** May be empty: it then leaves nothing behind. */
+  optional: readonly string[];
+  /** A wording without it would be of no use. */
+  must: readonly string[];
+};
+
+const template = (
+  title: string,
+  fields: Record<string, string>,
+  words: { subject: string; paragraphs: readonly string[]; optional?: readonly string[]; must?: readonly string[] },
+): Template => ({
+  title,
+  fields: { ...OF_ALL, ...fields },
+  subject: words.subject,
+  body: ['Dear {{name}},', ...words.paragraphs].join('\n\n'),
+  optional: words.optional ?? [],
+  must: words.must ?? [],
+});
+
+const QUESTIONS = ['Questions? Please call us at {{firm_phone}}.', '{{firm}}'];
+const LINK = '{{link}}';
+const FOR_YOU_ALONE =
+  'This link is for you alone; please do not pass it on. If you would rather sign on paper, tell us and we bring it along.';
+
+/** Stands in every letter about a problem: hearing it, or deciding about it, admits nothing. An attorney's wording may take its place. */
+const WITHOUT_ADMISSION = 'We write this without admission of responsibility.';
+
+const VISITS = {
+  confirmation: template(
+    'Confirmation of an appointment',
+    { ...OF_JOB, what: 'what is done', appointment: 'day and time', coming: COMING, charge: 'that nothing is charged, where that is so' },
+    {
+      subject: 'Your appointment, job {{job}}',
+      paragraphs: ['we come to {{address}} ({{what}}) on {{appointment}}.', '{{coming}}', '{{charge}}', ...QUESTIONS],
+      optional: ['coming', 'charge'],
+      must: ['appointment'],
+    },
+  ),
+  move: template(
+    'An appointment was moved',
+    {
+      ...OF_JOB,
+      what: 'what is done',
+      appointment: 'the new day and time',
+      before: 'the day and time before',
+      coming: COMING,
+      walk_through: 'when the walk-through with the client begins',
+      agreement: 'what becomes of the agreement',
+      fee: 'what the move costs',
+    },
+    {
+      subject: 'The new time of your appointment, job {{job}}',
+      paragraphs: [
+        'the appointment at {{address}} ({{what}}) was moved. The new time is {{appointment}}. It was {{before}}.',
+        '{{coming}}',
+        '{{walk_through}}',
+        '{{agreement}}',
+        '{{fee}}',
+        ...QUESTIONS,
+      ],
+      optional: ['coming', 'walk_through', 'agreement', 'fee'],
+      must: ['appointment'],
+    },
+  ),
+  who_comes: template(
+    'Who comes changed, the time did not',
+    { ...OF_JOB, appointment: 'day and time', coming: COMING },
+    {
+      subject: 'Who comes to your appointment, job {{job}}',
+      paragraphs: ['about the appointment at {{address}} on {{appointment}}: the time stays as it is.', '{{coming}}', ...QUESTIONS],
+      optional: ['coming'],
+    },
+  ),
+  cancellation: template(
+    'An appointment was cancelled',
+    {
+      ...OF_JOB,
+      appointment: 'day and time that it was to be',
+      signing: 'that nothing is left to sign',
+      money: 'what is charged or given back',
+    },
+    {
+      subject: 'Your appointment is cancelled, job {{job}}',
+      paragraphs: [
+        'the appointment for the inspection of {{address}} was cancelled. It was to be on {{appointment}}.',
+        '{{signing}}',
+        '{{money}}',
+        ...QUESTIONS,
+      ],
+      optional: ['signing'],
+    },
+  ),
+} as const;
+
+const PAPERS = {
+  agreement: template(
+    'The agreement to sign',
+    { ...OF_JOB, appointment: 'day and time', coming: COMING, link: 'the private link' },
+    {
+      subject: 'Agreement for your inspection, job {{job}}',
+      paragraphs: [
+        'please read and sign the agreement for the inspection of {{address}}. {{appointment}}',
+        '{{coming}}',
+        LINK,
+        FOR_YOU_ALONE,
+        '{{firm}}\n{{firm_phone}}',
+      ],
+      optional: ['appointment', 'coming'],
+      must: ['link'],
+    },
+  ),
+  signed_copy: template(
+    'A copy of what was signed',
+    { job: OF_JOB.job, agreement: 'the agreement as it was signed', fingerprint: 'its SHA-256 fingerprint' },
+    {
+      subject: 'Your signed agreement, job {{job}}',
+      paragraphs: [
+        'thank you for signing. This is the agreement as you signed it; please keep it.',
+        '{{agreement}}',
+        'Fingerprint (SHA-256): {{fingerprint}}',
+      ],
+      must: ['agreement', 'fingerprint'],
+    },
+  ),
+  receipt: template(
+    'Receipt for a payment',
+    {
+      address: OF_JOB.address,
+      invoice: 'number of the invoice',
+      amount: 'what was paid',
+      received: 'day on which it came in',
+      method: 'how it was paid',
+      balance: 'what is still open',
+    },
+    {
+      subject: 'Receipt for invoice {{invoice}}',
+      paragraphs: [
+        'we received {{amount}} ({{method}}) on {{received}} for invoice {{invoice}}, {{address}}.',
+        '{{balance}}',
+        'Thank you.',
+        '{{firm}}',
+      ],
+      must: ['amount', 'invoice'],
+    },
+  ),
+  certificate: template(
+    "The insurer's certificate",
+    { ...OF_JOB, policies: 'which insurance it is about' },
+    {
+      subject: 'Certificate of insurance, job {{job}}',
+      paragraphs: [
+        'enclosed you find our certificate of insurance ({{policies}}), as asked for with the inspection of {{address}}.',
+        ...QUESTIONS,
+      ],
+    },
+  ),
+} as const;
+
+const REMINDERS = {
+  reminder_signing: template('Reminder to sign', PAPERS.agreement.fields, {
+    subject: 'Still to sign: the agreement for your inspection, job {{job}}',
+    paragraphs: [
+      'the agreement for the inspection of {{address}} is not signed yet, and we may not begin without it. {{appointment}}',
+      LINK,
+      `This link takes the place of the one that we sent you before. ${FOR_YOU_ALONE}`,
+      '{{firm}}\n{{firm_phone}}',
+    ],
+    optional: ['appointment', 'coming'],
+    must: ['link'],
+  }),
+  reminder_payment: template(
+    'Reminder to pay',
+    { address: OF_JOB.address, invoice: 'number of the invoice', open: 'what is still open', due: 'that it is or was due, and when' },
+    {
+      subject: 'Invoice {{invoice}}',
+      paragraphs: [
+        'of invoice {{invoice}} for the inspection of {{address}}, {{open}} is still open. {{due}}',
+        'If you have paid meanwhile, thank you; then nothing is left to do.',
+        ...QUESTIONS,
+      ],
+      must: ['open'],
+    },
+  ),
+  reminder_day_before: template(
+    'Reminder on the day before',
+    { ...OF_JOB, what: 'what is done', appointment: 'day and time', coming: COMING },
+    {
+      subject: 'Tomorrow: your appointment, job {{job}}',
+      paragraphs: [
+        'tomorrow we come to {{address}} ({{what}}): {{appointment}}.',
+        '{{coming}}',
+        'Please see to it that we can get in, and that water, power and gas are on.',
+        ...QUESTIONS,
+      ],
+      optional: ['coming'],
+      must: ['appointment'],
+    },
+  ),
+} as const;
+
+const LETTERS = {
+  callback_acknowledgement: template(
+    'A report of a problem was received',
+    { address: OF_JOB.address, number: 'number of the callback' },
+    {
+      subject: 'Your report of a problem, number {{number}}',
+      paragraphs: [
+        'we received what you told us about {{address}}. Its number is {{number}}. Somebody will be in touch with you about it.',
+        'Reporting a problem does not mean that we accept responsibility; please do not repair before we or your insurer have seen it, unless to prevent danger or more damage: then photograph first.',
+        'If anybody is in danger, call 911. We are no emergency service.',
+        '{{firm}}\n{{firm_phone}}',
+      ],
+      must: ['number'],
+    },
+  ),
+  question_acknowledgement: template(
+    'A question was received',
+    { address: OF_JOB.address, number: 'number of the question' },
+    {
+      subject: 'Your question, number {{number}}',
+      paragraphs: ['we received your question about {{address}}. Its number is {{number}}. We will answer it.', '{{firm}}\n{{firm_phone}}'],
+      must: ['number'],
+    },
+  ),
+  decision: template(
+    'A decision about a callback',
+    { address: OF_JOB.address, number: 'number of the callback', decision: 'what was decided, as written for this letter' },
+    {
+      subject: 'About your report of a problem, number {{number}}',
+      paragraphs: [
+        'you told us of a problem at {{address}} (number {{number}}). We have looked into it.',
+        '{{decision}}',
+        WITHOUT_ADMISSION,
+        ...QUESTIONS,
+      ],
+      must: ['decision'],
+    },
+  ),
+} as const;
+
+export const TEMPLATES = { ...VISITS, ...PAPERS, ...REMINDERS, ...LETTERS } satisfies Record<string, Template>;
+export type MailKind = keyof typeof TEMPLATES;
+export const MAIL_KINDS = Object.keys(TEMPLATES) as [MailKind, ...MailKind[]];
