@@ -17,6 +17,7 @@ export default defineConfig({
         test: {
           name: 'pure',
           include: ['tests/architecture/**/*.test.ts', 'tests/domain/**/*.test.ts', 'tests/published/**/*.test.ts'],
+          isolate: false, // the files share nothing but modules, which are then loaded once
           testTimeout: 30_000,
         },
       },
