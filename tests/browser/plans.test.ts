@@ -70,9 +70,22 @@ describe('a day plan', () => {
     const crew = (await crewOf(visits['1 North Pier']!.visitId)).map(({ id }) => id);
     expect(crew).not.toContain(anna.id);
   });
+  it('takes several days as one question, on a phone as well', async () => {
+    const page = await site.openAs('office', `/day-plan?from=${days[0]}`, 'phone');
+    await page.getByText('5 days from here').click();
+    await page.getByLabel(/^Visits may go to another of these days/).check();
+    await page.getByLabel(/^Partners may change during a day/).check();
+    await expectAccessible(page);
+    await page.getByRole('button', { name: 'Plan these days' }).click();
+    await page.getByRole('heading', { name: /, as one$/ }).waitFor();
+    await expectAccessible(page);
+  });
   it('fits a phone', async () => {
     const page = await site.openAs('office', '/day-plan', 'phone');
-    await page.getByRole('link', { name: new RegExp(DateTime.fromISO(days[0]!).toFormat('LLL d')) }).click();
+    await page
+      .getByRole('link', { name: new RegExp(DateTime.fromISO(days[0]!).toFormat('LLL d')) })
+      .last()
+      .click();
     await page.getByText(/Proven: no plan/).waitFor();
     await expectAccessible(page);
   });
