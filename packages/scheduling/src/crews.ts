@@ -111,35 +111,45 @@ function mayGo(search: SearchDay, one: Candidate): boolean {
   return search.kit === null || search.kit.crew([id]);
 }
 
-function bestPairs(search: SearchDay, half: Half, candidates: readonly Candidate[]): Pick[] {
+/** A score above which crews are not wanted: at once, or only when the half has a crew already. */
+type Most = { score: number; atOnce: boolean };
+
+const bar = (best: readonly Pick[], { score, atOnce }: Most): number => Math.min(worst(best), atOnce || best.length > 0 ? score : Infinity);
+
+function bestPairs(search: SearchDay, half: Half, candidates: readonly Candidate[], most: Most): Pick[] {
   const best: Pick[] = [];
   for (let u = 0; u < candidates.length; u++) {
     const a = candidates[u]!;
-    if (2 * a.cost + half.wish > worst(best)) break;
+    if (2 * a.cost + half.wish > bar(best, most)) break;
     for (let v = u + 1; v < candidates.length; v++) {
       const b = candidates[v]!;
-      if (a.cost + b.cost + half.wish > worst(best)) break;
-      const pick = mayPair(search, a, b) ? pickFor(search, half, a, b, worst(best)) : null;
+      if (a.cost + b.cost + half.wish > bar(best, most)) break;
+      const pick = mayPair(search, a, b) ? pickFor(search, half, a, b, bar(best, most)) : null;
       if (pick) keep(best, pick);
     }
   }
   return best;
 }
 
-function bestAlone(search: SearchDay, half: Half, candidates: readonly Candidate[]): Pick[] {
+function bestAlone(search: SearchDay, half: Half, candidates: readonly Candidate[], most: Most): Pick[] {
   const best: Pick[] = [];
   for (const one of candidates) {
-    const pick = mayGo(search, one) ? pickFor(search, half, one, null, worst(best)) : null;
+    const pick = mayGo(search, one) ? pickFor(search, half, one, null, bar(best, most)) : null;
     if (pick) keep(best, pick);
   }
   return best;
 }
 
-/** The best crews of the day, a few for each half, best first. */
-export function bestCrews(search: SearchDay): Pick[] {
+/**
+ * The best crews of the day, a few for each half, best first. Those that score above `most` may be missing, but not all of them:
+ * a day that has a start never comes back empty.
+ */
+export function bestCrews(search: SearchDay, most = Infinity): Pick[] {
   const candidates = candidatesOf(search);
   const of = search.query.crewSize === 2 ? bestPairs : bestAlone;
-  return halves(search)
-    .flatMap((half) => of(search, half, candidatesIn(search, half, candidates)))
-    .sort(byScore);
+  const found: Pick[] = [];
+  for (const half of halves(search)) {
+    found.push(...of(search, half, candidatesIn(search, half, candidates), { score: most, atOnce: found.length > 0 }));
+  }
+  return found.sort(byScore);
 }

@@ -41,15 +41,24 @@ export function findStarts(world: World, query: StartQuery, index = indexWorld(w
   if (problem !== null) return { options: [], blockedDays: query.days.map((day) => ({ day, reasons: [problem] })) };
   const drive = travelAround(index.travel, query.place);
   const found: Found[] = [];
+  const scores: number[] = [];
   const blockedDays: BlockedDay[] = [];
   for (const day of query.days) {
     const search = searchOf(index, query, day, drive);
-    const picks = bestCrews(search);
+    const picks = bestCrews(search, scores[query.limit - 1]);
+    noteScores(scores, picks, query);
     for (const pick of picks) found.push({ search, pick });
     if (picks.length === 0) blockedDays.push({ day, reasons: reasonsOf(search) });
   }
   const ranked = fewest(found.sort(byRank), query.perDay).slice(0, Math.max(0, query.limit));
   return { options: ranked.map(({ search, pick }) => optionOf(search, pick)), blockedDays };
+}
+
+/** The lowest scores of all days so far, in order, as many as are asked for: a start that scores more is not among the answers. */
+function noteScores(scores: number[], picks: readonly Pick[], { limit, perDay }: StartQuery): void {
+  for (const { score } of picks.slice(0, perDay)) scores.push(score);
+  scores.sort((a, b) => a - b);
+  scores.length = Math.min(scores.length, Math.max(0, limit));
 }
 
 /** At most `perDay` options of each day, in their order. */

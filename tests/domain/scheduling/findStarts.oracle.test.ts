@@ -156,6 +156,17 @@ describe('whatever is booked', () => {
     });
   });
 
+  it('fewer starts asked for are the first of more, with the same days blocked', () => {
+    always((world, query) => {
+      const all = findStarts(world, { ...query, limit: 1000 });
+      for (const limit of [0, 1, 3, 6]) {
+        expect(findStarts(world, { ...query, limit })).toEqual({ ...all, options: all.options.slice(0, limit) });
+      }
+      const one = findStarts(world, { ...query, limit: 1000, perDay: 1 });
+      expect(findStarts(world, { ...query, limit: 2, perDay: 1 })).toEqual({ ...one, options: one.options.slice(0, 2) });
+    });
+  });
+
   it('the order of people and bookings changes nothing', () => {
     always((world, query) => {
       const turned = {
