@@ -28,6 +28,7 @@ const HOME_KEYS = [
   'toDecide',
   'laterVisits',
   'resultsAwaited',
+  'inquiriesDue',
   'laterLooks',
   'mailPaused',
   'mailFailed',

@@ -20,7 +20,9 @@ export type Provider = {
   /** Under contract with the firm; else with the client directly. */
   contractsWithUs: boolean;
 };
-export type CatalogService = ServiceDefinition & { base: boolean };
+/** `endedOn`: no longer offered since then; jobs that ordered it keep it. */
+export type CatalogService = ServiceDefinition & { base: boolean; endedOn?: string | null };
+export const isOffered = ({ endedOn }: CatalogService): boolean => (endedOn ?? null) === null;
 type Offer = ReturnType<typeof offered>;
 
 const papersValid = (provider: Provider, day: string): boolean =>

@@ -36,6 +36,16 @@ export const DESK_LISTS = {
       'at',
     ),
   },
+  inquiriesDue: {
+    needs: ['today'],
+    sql: pick(
+      of(
+        'inquiry',
+        `${row('i.id::text', 'i.id', 'i.caller', `'Asked for a price' || CASE WHEN i.note = '' THEN '' ELSE ': ' || i.note END`, 'NULL::timestamptz', 'i.follow_up_on::text')} FROM inquiry i WHERE i.closed_at IS NULL AND i.follow_up_on <= $1::date`,
+      ),
+      'day',
+    ),
+  },
   laterLooks: {
     needs: ['today'],
     sql: pick(

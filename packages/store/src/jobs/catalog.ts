@@ -31,7 +31,7 @@ export type Catalog = {
 const CATALOG = `SELECT
   (SELECT json_build_object('holdMinutes', hold_minutes, 'reportDueDays', report_due_days, 'name', name, 'phone', phone) FROM firm) AS firm,
   (SELECT json_build_object('id', id, 'name', name, 'zone', zone, 'lat', lat, 'lon', lon, 'hours', hours) FROM office WHERE $2::uuid IS NULL OR id = $2::uuid ORDER BY id LIMIT 1) AS office,
-  (SELECT coalesce(json_agg(json_build_object('key', key, 'name', name, 'searchWords', search_words, 'base', base, 'providerOnly', provider_only, 'offeredWhen', offered_when, 'extraVisit', extra_visit) ORDER BY position), '[]') FROM service) AS services,
+  (SELECT coalesce(json_agg(json_build_object('key', key, 'name', name, 'searchWords', search_words, 'base', base, 'providerOnly', provider_only, 'offeredWhen', offered_when, 'extraVisit', extra_visit, 'endedOn', ended_on::text) ORDER BY position), '[]') FROM service) AS services,
   (SELECT coalesce(json_agg(json_build_object('id', id, 'serviceKey', service_key, 'name', name, 'licenseUntil', license_until::text, 'insuranceUntil', insurance_until::text, 'offsetMinutes', offset_minutes, 'minutes', minutes, 'costCents', cost_cents, 'contractsWithUs', contracts_with_us) ORDER BY cost_cents, id), '[]')
      FROM provider WHERE ended_on IS NULL) AS providers,
   (SELECT coalesce(json_agg(json_build_object('key', key, 'name', name, 'crewSize', crew_size, 'minutes', minutes, 'reportMinutes', report_minutes) ORDER BY key), '[]') FROM visit_kind) AS "visitKinds",

@@ -28,6 +28,7 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'toDecide',
       'laterVisits',
       'resultsAwaited',
+      'inquiriesDue',
       'laterLooks',
       'absencesAsked',
       'mailPaused',

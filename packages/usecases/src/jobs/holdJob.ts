@@ -1,6 +1,6 @@
 // Holds a time with a price for a caller who is still on the phone.
 import { addressKey } from '@backsight/domain/jobs/address';
-import { mayOrder, ownerAsked, priceAsTold } from '@backsight/domain/jobs/decide';
+import { isOffered, mayOrder, ownerAsked, priceAsTold } from '@backsight/domain/jobs/decide';
 import { needsOf } from '@backsight/domain/jobs/needs';
 import type { Source, Terms } from '@backsight/domain/jobs/words';
 import { wallTime } from '@backsight/domain/schedule/wallClock';
@@ -93,10 +93,10 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
   if (!catalog) return refuse('not-set-up', { what: 'office' });
   const property = await propertyOf(work, input);
   if (!property.ok) return property;
-  const day = wallTime(new Date(input.start.startsAt), catalog.office.zone).day;
-  const plan = planOf(catalog, { facts: input.facts, services: input.services, day, place: property.value.row });
+  const { day, minute } = wallTime(new Date(input.start.startsAt), catalog.office.zone);
+  const plan = planOf(catalog, { facts: input.facts, services: input.services, day, place: property.value.row, startMinute: minute });
   if (!plan.ok) return plan;
-  const ordered = mayOrder(input.services, catalog.services, catalog.providers, plan.value.context);
+  const ordered = mayOrder(input.services, catalog.services.filter(isOffered), catalog.providers, plan.value.context);
   if (!ordered.ok) return ordered;
   const price = priceAsTold(input.toldCents, plan.value.fee.totalCents);
   if (!price.ok) return price;

@@ -37,8 +37,8 @@ async function requote(reader: Reader, now: Date, jobId: string, facts: Property
   if (!context.ok) return context;
   const { job, catalog, place, services } = context.value;
   const visit = (await findVisitsOfJob(reader, jobId)).find(({ kind }) => kind === job.kind);
-  const day = wallTime(visit?.startsAt ?? now, catalog.office.zone).day;
-  const plan = planOf(catalog, { facts, services, day, place });
+  const at = wallTime(visit?.startsAt ?? now, catalog.office.zone);
+  const plan = planOf(catalog, { facts, services, day: at.day, place, startMinute: visit ? at.minute : null });
   if (!plan.ok) return plan;
   const before = await findFeeLines(reader, jobId);
   const { fee, duration } = plan.value;

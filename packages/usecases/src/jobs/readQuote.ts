@@ -1,6 +1,6 @@
 // Reads before a job exists: what it costs, how long it takes, what is offered; and whether the property is on file.
 import { addressKey } from '@backsight/domain/jobs/address';
-import { offerOf } from '@backsight/domain/jobs/decide';
+import { isOffered, offerOf } from '@backsight/domain/jobs/decide';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
@@ -11,7 +11,7 @@ import { looksFor } from './steps/offerLooks.ts';
 import { placeOf } from './steps/place.ts';
 import { planOf, type Place } from './steps/plan.ts';
 
-export type QuoteInput = { facts: PropertyFacts; services: string[]; day: string; place: Place | null };
+export type QuoteInput = { facts: PropertyFacts; services: string[]; day: string; place: Place | null; startMinute?: number | null };
 
 /** Itemised fee and duration with reasons and assumptions, services offered or not with why, requirements with reasons. Of a house of which nothing is known no later look is offered yet. */
 export async function readQuote(reader: Reader, now: Date, input: QuoteInput) {
@@ -31,7 +31,7 @@ export async function readQuote(reader: Reader, now: Date, input: QuoteInput) {
 }
 
 const servicesOf = (catalog: Catalog, ordered: readonly string[], context: Parameters<typeof offerOf>[2]) =>
-  catalog.services.map((service) => {
+  catalog.services.filter(isOffered).map((service) => {
     const { offered, why } = offerOf(service, catalog.providers, context);
     return {
       key: service.key,

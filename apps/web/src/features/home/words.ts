@@ -30,6 +30,7 @@ export const WORDS: Record<HomeKey, Words> = {
   toDecide: { title: 'To decide after a visit', time: 'by', all: '/jobs' },
   laterVisits: { title: 'Second visits to book', time: 'from', all: '/jobs' },
   resultsAwaited: { title: 'Results awaited', time: 'since', all: '/jobs' },
+  inquiriesDue: { title: 'Prices asked, to follow up', time: 'on', all: '/inquiries' },
   laterLooks: { title: 'Later looks that can be done now', time: 'since', all: '/jobs' },
   mailPaused: { title: 'No mail leaves', time: 'since', all: '/mail' },
   addressesToAsk: { title: 'Addresses to ask for anew: mail came back', time: 'since', all: '/mail' },
@@ -43,6 +44,7 @@ export const NOTHING = 'Nothing needs doing now.';
 const PLACES: Record<string, (id: string) => string> = {
   job: (id) => `/jobs/${id}`,
   visit: (id) => `/visits/${id}/start`,
+  inquiry: () => '/inquiries',
   tests: (id) => `/jobs/${id}/tests`,
   record: (id) => `/jobs/${id}/record`,
   plan: (id) => `/day-plan/${id}`,

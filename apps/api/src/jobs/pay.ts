@@ -1,0 +1,5 @@
+// Once a visit is over, who did it and what the rule pays is frozen; looked at every five minutes.
+import { freezePayOf } from '@backsight/usecases/fees/pay';
+import type { Job } from '../http/services.ts';
+
+export const pay: Job = { name: 'freeze pay', everyMs: 300_000, run: (services) => freezePayOf(services) };
