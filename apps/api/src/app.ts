@@ -18,6 +18,7 @@ import { auditApi } from './routes/audit.ts';
 import { clientPages } from './routes/client.ts';
 import { deskApi } from './routes/desk.ts';
 import { feesApi } from './routes/fees.ts';
+import { feeSetUpApi } from './routes/feeSetUp.ts';
 import { callbacksApi } from './routes/callbacks.ts';
 import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
@@ -110,6 +111,7 @@ function areas(api: FastifyInstance, services: Services): void {
   ownApi(api, services);
   kitApi(api, services);
   jobsApi(api, services);
+  feeSetUpApi(api, services);
   scheduleApi(api, services);
   crewApi(api, services);
   plansApi(api, services);
