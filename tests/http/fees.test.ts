@@ -117,7 +117,7 @@ describe('a payment', () => {
     expect(await look(invoiceId)).toMatchObject({
       state: 'issued',
       openCents: 57_500,
-      payments: [{ reversedOn: '2026-05-12', reversalMemo: 'the check came back' }],
+      payments: [{ reversedOn: '2026-05-12', reversalMemo: expect.stringContaining('the check came back') }],
     });
     expect(await needOf(api, jobId, 'payment')).toBe('open');
     expect(await api.send('owner', 'POST', `/api/payments/${paid.body.id}/reversal`, { body: { reason: 'card_dispute' } })).toMatchObject({

@@ -17,12 +17,13 @@ import { agreementsApi } from './routes/agreements.ts';
 import { auditApi } from './routes/audit.ts';
 import { clientPages } from './routes/client.ts';
 import { deskApi } from './routes/desk.ts';
-import { feesApi } from './routes/fees.ts';
+import { feesApi, moneyPapersApi, termsApi } from './routes/fees.ts';
 import { feeSetUpApi } from './routes/feeSetUp.ts';
 import { callbacksApi } from './routes/callbacks.ts';
 import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
 import { homeApi } from './routes/home.ts';
+import { ledgerApi } from './routes/ledger.ts';
 import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { liabilityApi } from './routes/liability.ts';
@@ -121,6 +122,9 @@ function areas(api: FastifyInstance, services: Services): void {
   liabilityApi(api, services);
   agreementsApi(api, services);
   feesApi(api, services);
+  moneyPapersApi(api, services);
+  termsApi(api, services);
+  ledgerApi(api, services);
   deskApi(api, services);
   mailApi(api, services);
 }

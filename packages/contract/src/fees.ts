@@ -1,9 +1,10 @@
-// Invoices, payments and the ledger.
+// Invoices, payments, and what else happens to an invoice.
 import { z } from 'zod';
+import { INVOICE_ACTS } from '@backsight/domain/fees/changes';
 import { METHODS, REVERSAL_REASONS } from '@backsight/domain/fees/invoice';
-import { cents, day, id, idParams, instant, page, route } from './route.ts';
+import { cents, day, id, idParams, instant, line, route } from './route.ts';
 
-export { METHODS, REVERSAL_REASONS };
+export { INVOICE_ACTS, METHODS, REVERSAL_REASONS };
 
 const OFFICE = ['owner', 'office_manager'] as const;
 const keys = <T extends Record<string, string>>(list: T) => z.enum(Object.keys(list) as [keyof T & string, ...(keyof T & string)[]]);
@@ -19,7 +20,12 @@ const invoiceHead = {
   payerName: z.string(),
   state: z.enum(['draft', 'issued', 'paid', 'withdrawn']),
   totalCents: z.int(),
+  taxCents: z.int(),
+  depositCents: z.int(),
   paidCents: z.int(),
+  creditedCents: z.int(),
+  writtenOffCents: z.int(),
+  addedCents: z.int(),
   openCents: z.int(),
   toGiveBackCents: z.int(),
   dueOn: day,
@@ -42,8 +48,24 @@ const payment = z.strictObject({
 });
 export const invoice = z.strictObject({
   ...invoiceHead,
-  lines: z.array(z.strictObject({ label: z.string(), cents: z.int() })),
+  lines: z.array(z.strictObject({ label: z.string(), cents: z.int(), taxCents: z.int() })),
   payments: z.array(payment),
+  acts: z.array(
+    z.strictObject({
+      id,
+      kind: keys(INVOICE_ACTS),
+      number: z.int().nullable(),
+      cents: z.int(),
+      taxCents: z.int(),
+      reason: z.string(),
+      method: method.nullable(),
+      reference: z.string(),
+      happenedOn: day,
+      recordedBy: z.string().nullable(),
+      takenBackOn: day.nullable(),
+    }),
+  ),
+  handedOverOn: day.nullable(),
 });
 export type Invoice = z.output<typeof invoice>;
 const band = z.enum(['not due', '0-30', '31-60', '61-90', 'over 90']);
@@ -55,35 +77,20 @@ export const receivables = z.strictObject({
   backCents: z.int(),
 });
 export type Receivables = z.output<typeof receivables>;
-export const trialBalance = z.strictObject({
-  until: day,
-  debit: z.int(),
-  credit: z.int(),
-  rows: z.array(z.strictObject({ account: z.string(), name: z.string(), kind: z.string(), debit: z.int(), credit: z.int() })),
-});
-export type TrialBalance = z.output<typeof trialBalance>;
-const entry = z.strictObject({
-  id,
-  kind: z.string(),
-  happenedOn: day,
-  memo: z.string(),
-  reversesId: id.nullable(),
-  recordedAt: instant,
-  lines: z.array(z.strictObject({ account: z.string(), cents: z.int(), jobId: id.nullable(), callbackId: id.nullable() })),
-});
-export type LedgerEntryShown = z.output<typeof entry>;
-
-const paymentBody = z.strictObject({
-  id,
+const how = {
   method,
   reference: z
     .string()
     .trim()
     .max(80)
     .regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters'),
-  cents: cents.min(1),
-  receivedOn: day,
-});
+};
+const amount = cents.min(1);
+const paymentBody = z.strictObject({ id, ...how, cents: amount, receivedOn: day });
+const changeBody = { id, cents: amount, reason: line(200) };
+const changed = z.strictObject({ id, number: z.int().nullable(), openCents: z.int() });
+const onInvoice = { method: 'POST', area: 'fees', who: OFFICE, creates: true, params: idParams, reply: changed } as const;
+const paperOf = { method: 'GET', area: 'fees', who: OFFICE, params: idParams, reply: z.unknown() } as const;
 
 export const feesRoutes = {
   issue: route({
@@ -130,12 +137,12 @@ export const feesRoutes = {
     method: 'POST',
     path: '/api/payments/:id/reversal',
     area: 'fees',
-    summary: 'Take a payment back',
+    summary: 'Take a payment back, with or without the charge for a returned payment',
     who: OFFICE,
     creates: true,
     params: idParams,
-    body: z.strictObject({ reason: reversalReason }),
-    reply: z.strictObject({ id, openCents: z.int() }),
+    body: z.strictObject({ reason: reversalReason, charge: z.boolean().default(false) }),
+    reply: z.strictObject({ id, openCents: z.int(), chargedCents: z.int() }),
   }),
   receivables: route({
     method: 'GET',
@@ -145,22 +152,42 @@ export const feesRoutes = {
     who: OFFICE,
     reply: receivables,
   }),
-  trialBalance: route({
-    method: 'GET',
-    path: '/api/ledger/balance',
-    area: 'fees',
-    summary: 'Trial balance',
-    who: ['owner'],
-    query: z.strictObject({ until: day.optional() }),
-    reply: trialBalance,
+  creditNote: route({
+    ...onInvoice,
+    path: '/api/invoices/:id/credit-notes',
+    summary: 'Take something off an invoice by a numbered credit note',
+    body: z.strictObject(changeBody),
   }),
-  entries: route({
-    method: 'GET',
-    path: '/api/ledger/entries',
+  writeOff: route({
+    ...onInvoice,
+    path: '/api/invoices/:id/write-offs',
+    summary: 'Write off what will not be paid, up to the approval limit of whoever does it',
+    body: z.strictObject(changeBody),
+  }),
+  refund: route({
+    ...onInvoice,
+    path: '/api/invoices/:id/refunds',
+    summary: 'Give money back that was paid above what the invoice asks for',
+    body: z.strictObject({ ...changeBody, ...how }),
+  }),
+  takeBack: route({
+    method: 'POST',
+    path: '/api/invoice-acts/:id/reversal',
     area: 'fees',
-    summary: 'Ledger entries, newest first',
-    who: ['owner'],
-    query: z.strictObject({ before: id.optional(), limit: z.coerce.number().int().min(1).max(100).default(50) }),
-    reply: page(entry),
+    summary: 'Take a write-off or a charge for a returned payment back',
+    who: OFFICE,
+    creates: true,
+    params: idParams,
+    body: z.strictObject({}),
+    reply: z.strictObject({ id, openCents: z.int() }),
+  }),
+  paper: route({ ...paperOf, path: '/api/invoices/:id/paper', summary: 'The invoice as a paper (HTML)' }),
+  receipt: route({ ...paperOf, path: '/api/payments/:id/receipt', summary: 'The receipt of a payment as a paper (HTML)' }),
+  creditNotePaper: route({ ...paperOf, path: '/api/credit-notes/:id/paper', summary: 'A credit note as a paper (HTML)' }),
+  evidence: route({
+    ...paperOf,
+    path: '/api/payments/:id/evidence',
+    summary:
+      'Everything on file for a disputed payment in one file (HTML): agreement, signatures, mail, visit, hand-over, invoice, payments, contacts',
   }),
 };

@@ -1,5 +1,5 @@
 // Invoices, payments and the ledger. What was paid is always counted from ledger lines, never from a stored balance.
-import type { Account, EntryKind, LedgerLine } from '@backsight/domain/fees/ledger';
+import type { EntryKind, LedgerLine } from '@backsight/domain/fees/ledger';
 import type { InvoiceState, Method } from '@backsight/domain/fees/invoice';
 import type { Terms } from '@backsight/domain/jobs/words';
 import { dayIn, execute, type Reader, type Tx } from './database.ts';
@@ -8,6 +8,8 @@ export type NewEntry = {
   id: string;
   kind: EntryKind;
   happenedOn: string;
+  /** The real day, where `happenedOn` is another because its books were closed. */
+  realOn?: string | null;
   memo: string;
   lines: readonly LedgerLine[];
   reversesId?: string;
@@ -15,16 +17,25 @@ export type NewEntry = {
   at: Date;
 };
 
-/** Writes an entry with its lines. Rules: ledger_entry_balances, reserve_not_negative, payment_needs_clearance, ledger_entry_reverses_id_key. */
+/** Writes an entry with its lines. Rules: ledger_entry_balances, ledger_day_closed, reserve_not_negative, payment_needs_clearance, ledger_entry_reverses_id_key. */
 export async function saveEntry(tx: Tx, e: NewEntry): Promise<void> {
   const { id, kind, memo, actorId } = e;
   await tx.db.ledgerEntry.create({
-    data: { id, kind, memo, actorId, reversesId: e.reversesId ?? null, happenedOn: dayIn(e.happenedOn), recordedAt: e.at },
+    data: {
+      id,
+      kind,
+      memo,
+      actorId,
+      reversesId: e.reversesId ?? null,
+      happenedOn: dayIn(e.happenedOn),
+      realOn: e.realOn ? dayIn(e.realOn) : null,
+      recordedAt: e.at,
+    },
   });
   await tx.db.ledgerLine.createMany({ data: e.lines.map((line, position) => ({ entryId: id, position, ...line })) });
 }
 
-export type LineRow = { account: Account; cents: number; partyId?: string; jobId?: string; callbackId?: string };
+export type LineRow = { account: string; cents: number; partyId?: string; jobId?: string; callbackId?: string };
 
 /** The lines of one entry, in their order. */
 export async function linesOf(reader: Reader, entryId: string): Promise<LineRow[]> {
@@ -35,9 +46,10 @@ export async function linesOf(reader: Reader, entryId: string): Promise<LineRow[
   return rows.map((row) => Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null)) as LineRow);
 }
 
-/** Paid on invoice i: what its payments and their reversals took off what is owed or added to what is held. */
-const PAID = `(SELECT coalesce(-sum(l.cents), 0)::int FROM payment p JOIN ledger_entry e ON e.id = p.entry_id OR e.reverses_id = p.entry_id
-  JOIN ledger_line l ON l.entry_id = e.id AND l.account IN ('receivable', 'deposits-held') WHERE p.invoice_id = i.id)`;
+/** What the ledger says of invoice i, by kind of what belongs to it: views invoice_entry and invoice_money. */
+const MONEY = `LEFT JOIN LATERAL (SELECT coalesce(sum(m.cents), 0)::int AS balance, coalesce(-sum(m.cents) FILTER (WHERE m.kind IN ('payment', 'refund')), 0)::int AS paid,
+  coalesce(-sum(m.cents) FILTER (WHERE m.kind = 'credit_note'), 0)::int AS credited, coalesce(-sum(m.cents) FILTER (WHERE m.kind = 'write_off'), 0)::int AS written,
+  coalesce(sum(m.cents) FILTER (WHERE m.kind = 'returned_fee'), 0)::int AS added FROM invoice_money m WHERE m.invoice_id = i.id) m ON true`;
 
 export type InvoiceRow = {
   id: string;
@@ -48,7 +60,17 @@ export type InvoiceRow = {
   payerName: string;
   state: InvoiceState;
   totalCents: number;
+  taxCents: number;
+  depositCents: number;
+  /** What came in less what went back. */
   paidCents: number;
+  creditedCents: number;
+  creditedTaxCents: number;
+  writtenOffCents: number;
+  /** Charged for returned payments. */
+  addedCents: number;
+  /** What is open; below zero it is what is to be given back. */
+  balanceCents: number;
   dueOn: string;
   issuedAt: Date | null;
   terms: Terms;
@@ -56,8 +78,9 @@ export type InvoiceRow = {
 };
 
 const INVOICE = `SELECT i.id::text AS id, i.number, i.job_id::text AS "jobId", j.number AS "jobNumber", i.payer_id::text AS "payerId", w.name AS "payerName", i.state,
-  i.total_cents AS "totalCents", ${PAID} AS "paidCents", i.due_on::text AS "dueOn", i.issued_at AS "issuedAt", j.terms, a.address || ', ' || a.town AS address
-  FROM invoice i JOIN job j ON j.id = i.job_id JOIN party w ON w.id = i.payer_id JOIN property a ON a.id = j.property_id`;
+  i.total_cents AS "totalCents", i.tax_cents AS "taxCents", i.deposit_cents AS "depositCents", m.paid AS "paidCents", m.credited AS "creditedCents", m.written AS "writtenOffCents", m.added AS "addedCents", m.balance AS "balanceCents",
+  CASE WHEN i.tax_cents = 0 OR i.state = 'withdrawn' THEN 0 ELSE (SELECT coalesce(sum(c.tax_cents), 0)::int FROM invoice_act c WHERE c.invoice_id = i.id AND c.kind = 'credit_note') END AS "creditedTaxCents", i.due_on::text AS "dueOn", i.issued_at AS "issuedAt", j.terms, a.address || ', ' || a.town AS address
+  FROM invoice i JOIN job j ON j.id = i.job_id JOIN party w ON w.id = i.payer_id JOIN property a ON a.id = j.property_id ${MONEY}`;
 
 export const findInvoice = async (reader: Reader, id: string): Promise<InvoiceRow | null> =>
   (await reader.rows<InvoiceRow>(`${INVOICE} WHERE i.id = $1::uuid`, [id]))[0] ?? null;
@@ -68,14 +91,14 @@ export const invoicesOfJob = (reader: Reader, jobId: string): Promise<InvoiceRow
 
 /** Issued invoices on which something is open, longest due first. */
 export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> =>
-  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'issued' ORDER BY i.due_on, i.number LIMIT 2000`);
+  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state <> 'draft' AND m.balance > 0 ORDER BY i.due_on, i.number LIMIT 2000`);
 
-/** Withdrawn invoices on which something paid has not been given back, oldest first. */
+/** Invoices on which more was paid than is asked for, oldest first. */
 export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> =>
-  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state = 'withdrawn' AND ${PAID} > 0 ORDER BY i.number LIMIT 2000`);
+  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state <> 'draft' AND m.balance < 0 ORDER BY i.number LIMIT 2000`);
 
-export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number }[]> =>
-  reader.rows(`SELECT label, cents FROM invoice_line WHERE invoice_id = $1::uuid ORDER BY position`, [invoiceId]);
+export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number; taxCents: number }[]> =>
+  reader.rows(`SELECT label, cents, tax_cents AS "taxCents" FROM invoice_line WHERE invoice_id = $1::uuid ORDER BY position`, [invoiceId]);
 
 /** Keeps two payments, or a payment and a withdrawal, from deciding on the same open amount. */
 export const lockInvoice = (tx: Tx, id: string): Promise<number> => execute(tx, 'SELECT 1 FROM invoice WHERE id = $1::uuid FOR UPDATE', id);
@@ -91,8 +114,10 @@ export type NewInvoice = {
   jobId: string;
   payerId: string;
   totalCents: number;
+  taxCents: number;
+  depositCents: number;
   dueOn: string;
-  lines: readonly { label: string; cents: number }[];
+  lines: readonly { label: string; cents: number; taxCents?: number }[];
   at: Date;
 };
 
@@ -109,6 +134,10 @@ export async function saveInvoice(tx: Tx, i: NewInvoice): Promise<void> {
     },
   });
 }
+
+/** Sets when the invoices of a job are due and what they ask for ahead. */
+export const setInvoiceDue = async (tx: Tx, id: string, dueOn: string, depositCents: number): Promise<void> =>
+  void (await tx.db.invoice.update({ where: { id }, data: { dueOn: dayIn(dueOn), depositCents } }));
 
 export const setInvoiceState = async (tx: Tx, id: string, state: InvoiceState): Promise<void> =>
   void (await tx.db.invoice.update({ where: { id }, data: { state } }));
@@ -154,11 +183,11 @@ export async function savePayment(tx: Tx, p: NewPayment): Promise<void> {
   await tx.db.payment.create({ data: { ...row, receivedOn: dayIn(receivedOn), recordedAt: at } });
 }
 
-/** What is held as a deposit for a job, in positive cents. */
-export async function heldFor(reader: Reader, jobId: string): Promise<number> {
+/** What is held as a deposit of a party for a job, in positive cents. */
+export async function heldFor(reader: Reader, jobId: string, partyId: string): Promise<number> {
   const [row] = await reader.rows<{ n: number }>(
-    `SELECT coalesce(-sum(cents), 0)::int AS n FROM ledger_line WHERE account = 'deposits-held' AND job_id = $1::uuid`,
-    [jobId],
+    `SELECT coalesce(-sum(cents), 0)::int AS n FROM ledger_line WHERE account = 'deposits-held' AND job_id = $1::uuid AND party_id = $2::uuid`,
+    [jobId, partyId],
   );
   return row?.n ?? 0;
 }

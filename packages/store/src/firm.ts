@@ -7,6 +7,7 @@ export type FirmRow = {
   demo: boolean;
   phone: string;
   email: string;
+  address: string;
   holdMinutes: number;
   graceDays: number;
   everySigner: boolean;
@@ -18,7 +19,7 @@ export type FirmRow = {
 export const findFirm = async (reader: Reader): Promise<FirmRow | null> =>
   (
     await reader.rows<FirmRow>(
-      `SELECT name, zone, demo, phone, email, hold_minutes AS "holdMinutes", grace_days AS "graceDays", every_signer AS "everySigner", report_due_days AS "reportDueDays", on_call_phone AS "onCallPhone" FROM firm`,
+      `SELECT name, zone, demo, phone, email, address, hold_minutes AS "holdMinutes", grace_days AS "graceDays", every_signer AS "everySigner", report_due_days AS "reportDueDays", on_call_phone AS "onCallPhone" FROM firm`,
     )
   )[0] ?? null;
 

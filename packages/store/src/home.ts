@@ -78,8 +78,8 @@ export const HOME_LISTS = {
     sql: pick(
       of(
         'invoice',
-        `${row('i.id::text', 'i.id', `c.name`, `'Invoice ' || i.number || ', ' || to_char((i.total_cents - paid.cents) / 100.0, 'FM$999,999,990.00') || ' open'`, 'NULL::timestamptz', 'i.due_on::text')} FROM invoice i JOIN party c ON c.id = i.payer_id
-      CROSS JOIN LATERAL (SELECT coalesce(sum(y.cents), 0)::int AS cents FROM payment y WHERE y.invoice_id = i.id AND NOT EXISTS (SELECT FROM ledger_entry b WHERE b.reverses_id = y.entry_id)) paid WHERE i.state = 'issued' AND i.due_on <= $1::date AND paid.cents < i.total_cents`,
+        `${row('i.id::text', 'i.id', `c.name`, `'Invoice ' || i.number || ', ' || to_char(open.cents / 100.0, 'FM$999,999,990.00') || ' open'`, 'NULL::timestamptz', 'i.due_on::text')} FROM invoice i JOIN party c ON c.id = i.payer_id
+      CROSS JOIN LATERAL (SELECT coalesce(sum(m.cents), 0)::int AS cents FROM invoice_money m WHERE m.invoice_id = i.id) open WHERE i.state = 'issued' AND i.due_on <= $1::date AND open.cents > 0`,
       ),
       'day',
     ),

@@ -15,6 +15,7 @@ const FIRM = [
   'kitCheckNeed',
   'visitKind',
   'ledgerAccount',
+  'moneyRules',
   'agreementText',
   'feeSchedule',
   'bookingRules',
@@ -68,8 +69,10 @@ const JOBS = [
   'testStep',
   'jobAccess',
   'laterLook',
+  'jobTerms',
+  'payerShare',
 ];
-const PAPERS = ['agreement', 'signer', 'signature', 'gateOverride', 'invoice', 'invoiceLine'];
+const PAPERS = ['agreement', 'signer', 'signature', 'sealedPaper', 'gateOverride', 'invoice', 'invoiceLine'];
 const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
 const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
 const AFTER = [
@@ -85,6 +88,8 @@ const AFTER = [
   'ledgerEntry',
   'ledgerLine',
   'payment',
+  'invoiceAct',
+  'bookClosing',
   'correctiveAction',
   'correctiveActionCallback',
 ];

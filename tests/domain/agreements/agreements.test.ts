@@ -6,7 +6,7 @@ import { gateOfFacts, mayOverride, type GateFacts } from '@backsight/domain/agre
 import { NOT_REVIEWED, PLACEHOLDERS, placeholdersIn, renderAgreement } from '@backsight/domain/agreements/render';
 import { addressOwners, linkEnds, mayBeClients, maySignAs, stillToSign } from '@backsight/domain/agreements/signers';
 import { decideSigning } from '@backsight/domain/agreements/signing';
-import { dueOn } from '@backsight/domain/fees/invoice';
+import { dueOn } from '@backsight/domain/fees/billing';
 import { needsOf } from '@backsight/domain/jobs/needs';
 import { TERMS } from '@backsight/domain/jobs/words';
 import { AGREEMENT_TEXT } from '../../../prisma/seed/starter/agreement.ts';

@@ -77,7 +77,7 @@ describe('any history of one invoice', () => {
         for (const step of history) {
           if (step.act === 'pay') {
             const paidCents = live.reduce((sum, { cents }) => sum + cents, 0);
-            const invoice = { number: 1001, state: 'issued' as const, totalCents: total, paidCents, issuedOn: '2026-05-12' };
+            const invoice = { number: 1001, state: 'issued' as const, balanceCents: total - paidCents, issuedOn: '2026-05-12' };
             const answer = decidePayment(
               invoice,
               { method: 'cash', reference: '', cents: step.cents, receivedOn: '2026-05-12' },

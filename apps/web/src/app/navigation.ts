@@ -29,6 +29,12 @@ const GROUPS: readonly Group[] = [
         about: 'When can you come, and what does it cost?',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      {
+        to: '/inquiries',
+        label: 'Prices asked',
+        about: 'Who asked for a price and did not book, and when to ask again',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/week', label: 'Week', about: 'Who goes where on which day', who: 'signed_in' },
       { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
       {
@@ -89,7 +95,20 @@ const GROUPS: readonly Group[] = [
         about: 'What was driven, as planned and as entered, and what is repaid',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      {
+        to: '/fee-schedules',
+        label: 'Fee schedules',
+        about: 'What a job costs: drafts, comparison, what is in force',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      { to: '/pay', label: 'Pay', about: 'What each visit pays, by rules that were in force', who: 'signed_in' },
       { to: '/ledger', label: 'Ledger', about: 'Balances of all accounts and the entries behind them', who: ['owner'] },
+      {
+        to: '/money-rules',
+        label: 'Rules about money',
+        about: 'Who may pay, deposits, closings, returned payments, sales tax',
+        who: ['owner', 'office_manager'],
+      },
     ],
   },
   {
@@ -143,6 +162,12 @@ const GROUPS: readonly Group[] = [
         to: '/agreement-texts',
         label: 'Agreement texts',
         about: 'What clients sign, and whether an attorney approved it',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      {
+        to: '/services',
+        label: 'Services',
+        about: 'What clients can order, and where it is offered',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       { to: '/firm', label: 'Firm', about: 'Settings, office hours, insurance, approval limits', who: 'signed_in' },

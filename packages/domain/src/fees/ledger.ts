@@ -11,6 +11,8 @@ export const ACCOUNTS = {
   'callback-cost': 'Callback cost',
   recoveries: 'Recoveries',
   'write-offs': 'Write-offs',
+  'sales-tax': 'Sales tax owed',
+  'returned-fees': 'Charges for returned payments',
 } as const;
 export type Account = keyof typeof ACCOUNTS;
 
@@ -24,11 +26,16 @@ export const ENTRY_KINDS = [
   'fee_refund',
   'recovery',
   'reversal',
+  'credit_note',
+  'write_off',
+  'refund',
+  'returned_fee',
+  'journal',
 ] as const;
 export type EntryKind = (typeof ENTRY_KINDS)[number];
 
-/** Debit positive, credit negative, whole cents, never zero. */
-export type LedgerLine = { account: Account; cents: number; partyId?: string; jobId?: string; callbackId?: string };
+/** Debit positive, credit negative, whole cents, never zero. An account by its code: the program's or the firm's own. */
+export type LedgerLine = { account: string; cents: number; partyId?: string; jobId?: string; callbackId?: string };
 
 /** One entry; `happenedOn` is an ISO day. */
 export type LedgerEntry = { kind: EntryKind; happenedOn: string; memo: string; lines: readonly LedgerLine[]; reversesId?: string };
@@ -56,8 +63,15 @@ const pair = (debit: Account, credit: Account, cents: number, about: About): rea
     { account: credit, cents: -cents, ...about },
   ]);
 
-/** The fee is earned by agreement and owed from now on. */
-export const invoiceLines = (cents: number, about: About): readonly LedgerLine[] => pair('receivable', 'fee-income', cents, about);
+/** The fee is earned by agreement and owed from now on; `taxCents` of it belong to the state. */
+export const invoiceLines = (cents: number, about: About, taxCents = 0): readonly LedgerLine[] =>
+  balanced(
+    [
+      { account: 'receivable', cents, ...about },
+      { account: 'fee-income', cents: taxCents - cents, ...about },
+      { account: 'sales-tax', cents: -taxCents, ...about },
+    ].filter((line) => line.cents !== 0),
+  );
 /** Money came in for what was owed. */
 export const paymentLines = (cents: number, about: About): readonly LedgerLine[] => pair('bank', 'receivable', cents, about);
 /** Money came in before the visit: held for the client, a liability. */

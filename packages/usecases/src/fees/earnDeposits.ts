@@ -3,8 +3,7 @@ import { DateTime } from 'luxon';
 import { depositEarnedLines } from '@backsight/domain/fees/ledger';
 import { accept } from '@backsight/domain/shared/outcome';
 import type { Database } from '@backsight/store/database';
-import { depositsToEarn, heldFor } from '@backsight/store/fees';
-import { lockInvoicesOfJob } from '@backsight/store/fees';
+import { depositsToEarn, heldFor, lockInvoicesOfJob } from '@backsight/store/fees';
 import { findJobForInvoice } from '@backsight/store/fees/job';
 import type { Act, Runner, Work } from '../run.ts';
 import { postEntry } from './steps/post.ts';
@@ -15,7 +14,7 @@ export const earnDeposit: Act<Held, { cents: number }> = { operation: 'fees.earn
 
 async function earn(work: Work, { jobId, partyId }: Held) {
   await lockInvoicesOfJob(work.tx, jobId);
-  const cents = await heldFor(work.tx, jobId);
+  const cents = await heldFor(work.tx, jobId, partyId);
   if (cents > 0) {
     const job = (await findJobForInvoice(work.tx, jobId))!;
     const happenedOn = DateTime.fromJSDate(work.now, { zone: job.zone }).toISODate()!;

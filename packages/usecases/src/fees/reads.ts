@@ -1,6 +1,7 @@
 // What the office reads about money.
 import { DateTime } from 'luxon';
-import { ageOf, toGiveBack } from '@backsight/domain/fees/invoice';
+import { backOf, openOf } from '@backsight/domain/fees/changes';
+import { ageOf } from '@backsight/domain/fees/invoice';
 import type { Reader } from '@backsight/store/database';
 import {
   findInvoice,
@@ -11,14 +12,15 @@ import {
   paymentsOf,
   type InvoiceRow,
 } from '@backsight/store/fees';
-import { balances, listEntries } from '@backsight/store/fees/ledger';
+import { actsOf } from '@backsight/store/fees/acts';
+import { handedOverUnpaid } from '@backsight/store/fees/evidence';
 import { findFirm } from '@backsight/store/firm';
 
-const shown = (i: InvoiceRow) => ({
+const shown = ({ creditedTaxCents: _, balanceCents, ...i }: InvoiceRow) => ({
   ...i,
   issuedAt: i.issuedAt?.toISOString() ?? null,
-  openCents: i.state === 'withdrawn' ? 0 : i.totalCents - i.paidCents,
-  toGiveBackCents: toGiveBack(i),
+  openCents: openOf({ balanceCents }),
+  toGiveBackCents: backOf({ balanceCents }),
 });
 
 /** One invoice with its lines and payments; null when there is none. */
@@ -29,6 +31,8 @@ export async function readInvoice(reader: Reader, id: string) {
   return {
     ...shown(invoice),
     lines,
+    acts: (await actsOf(reader, id)).map(({ entryId: _, invoiceId: _of, ...act }) => act),
+    handedOverOn: openOf(invoice) > 0 ? await handedOverUnpaid(reader, id) : null,
     payments: payments.map(({ entryId: _, recordedAt, ...p }) => ({ ...p, recordedAt: recordedAt.toISOString() })),
   };
 }
@@ -59,23 +63,4 @@ export async function readReceivables(reader: Reader, now: Date) {
     back,
     backCents: back.reduce((sum, i) => sum + i.toGiveBackCents, 0),
   };
-}
-
-/** Balance of every account up to and including a day. */
-export async function readTrialBalance(reader: Reader, now: Date, until?: string) {
-  const day = until ?? (await todayOf(reader, now));
-  const rows = (await balances(reader, day)).map(({ cents, ...account }) => ({
-    ...account,
-    debit: Math.max(cents, 0),
-    credit: Math.max(-cents, 0),
-  }));
-  const sum = (side: 'debit' | 'credit') => rows.reduce((total, row) => total + row[side], 0);
-  return { until: day, rows, debit: sum('debit'), credit: sum('credit') };
-}
-
-/** A page of ledger entries, newest first. */
-export async function readEntries(reader: Reader, before: string | null, limit: number) {
-  const rows = await listEntries(reader, before, limit + 1);
-  const items = rows.slice(0, limit).map((e) => ({ ...e, recordedAt: e.recordedAt.toISOString() }));
-  return { items, next: rows.length > limit ? items.at(-1)!.id : null };
 }

@@ -1,13 +1,13 @@
 // Records money that came in for an invoice, whole or in part.
 import { DateTime } from 'luxon';
-import { decidePayment, isDeposit, METHODS, stateOf, type PaymentCommand } from '@backsight/domain/fees/invoice';
+import { decidePayment, isDeposit, METHODS, type PaymentCommand } from '@backsight/domain/fees/invoice';
 import { depositLines, paymentLines } from '@backsight/domain/fees/ledger';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { findInvoice, lockInvoice, savePayment, setInvoiceState, type InvoiceRow } from '@backsight/store/fees';
+import { findInvoice, lockInvoice, savePayment, type InvoiceRow } from '@backsight/store/fees';
 import { findJobForInvoice, type JobForInvoice } from '@backsight/store/fees/job';
 import type { Act, Work } from '../run.ts';
 import { postEntry } from './steps/post.ts';
-import { settleWhenPaid } from './steps/settle.ts';
+import { settleInvoice } from './steps/settle.ts';
 
 export type PaymentInput = PaymentCommand & { id: string; invoiceId: string };
 export type PaymentReply = { id: string; openCents: number };
@@ -37,8 +37,7 @@ async function record(work: Work, input: PaymentInput): Promise<Outcome<PaymentR
     recordedBy,
     at: work.now,
   });
-  await setInvoiceState(work.tx, invoiceId, stateOf(invoice.totalCents, invoice.paidCents + cents));
-  await settleWhenPaid(work, invoice.jobId);
+  await settleInvoice(work, invoiceId);
   await work.did('payment', id, { invoiceId, cents, method, openCents: decided.value.openCents });
   return accept({ id, openCents: decided.value.openCents });
 }

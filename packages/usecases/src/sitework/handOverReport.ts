@@ -51,12 +51,13 @@ async function conditions(work: Work, job: ReportJob) {
   const visit = job.visits[0];
   const gate = visit ? await gateOf(work.tx, visit.id) : { missing: ['agreement-unsigned'] };
   const invoices = (await invoicesOfJob(work.tx, job.jobId)).filter(({ state }) => state !== 'withdrawn');
-  const sum = (key: 'totalCents' | 'paidCents') => invoices.reduce((total, invoice) => total + invoice[key], 0);
-  const owed = Math.max((await findGateFacts(work.tx, job.jobId)).feeCents, sum('totalCents'));
+  const invoiced = invoices.reduce((total, { totalCents }) => total + totalCents, 0);
+  const open = invoices.reduce((total, { balanceCents }) => total + Math.max(0, balanceCents), 0);
+  const { feeCents } = await findGateFacts(work.tx, job.jobId);
   return {
     sealed: visit?.recordState === 'sealed',
     signed: !gate.missing.some((code) => code === 'agreement-unsigned'),
-    paid: sum('paidCents') >= owed,
+    paid: open <= 0 && invoiced >= feeCents,
     payLater: job.terms === 'billed_to_closing',
   };
 }

@@ -40,7 +40,7 @@ const pays =
   (job: PlayedJob, cents: number | 'all', method: Method): Scene =>
   async (stage) => {
     const invoice = (await findInvoice(stage.reader, job.invoiceId))!;
-    const open = invoice.totalCents - invoice.paidCents;
+    const open = invoice.balanceCents;
     if (invoice.state !== 'issued' || open <= 0) return;
     const reference = method === 'check' ? `${2_000 + ((job.number * 7) % 900)}` : method === 'card' ? `C${job.number}` : `T${job.number}`;
     await stage.act(OFFICE, recordPayment, {

@@ -1,6 +1,6 @@
 // The papers of a job and how far each is, and what happened to the job.
 import type { ReactNode } from 'react';
-import { JOB_STATES, type JobPage as Job } from '@backsight/contract/jobs';
+import { JOB_STATES, TERMS, type JobPage as Job } from '@backsight/contract/jobs';
 import { Details } from '../../ui/Details.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
@@ -35,6 +35,12 @@ export function Papers({ job }: { job: Job }): ReactNode {
             ) : (
               'not issued yet'
             ),
+          ],
+          [
+            'Terms and payers',
+            <TextLink key="money" to="/jobs/$jobId/money" params={{ jobId: job.id }}>
+              {TERMS[job.terms]}
+            </TextLink>,
           ],
           [
             'Site record',

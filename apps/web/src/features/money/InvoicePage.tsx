@@ -1,6 +1,6 @@
 // One invoice: lines, payments, what is open; record a payment, take one back.
 import { useState, type ReactNode } from 'react';
-import { Button, Modal } from '@mantine/core';
+import { Alert, Anchor, Button, Group, Modal } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { METHODS, type Invoice } from '@backsight/contract/fees';
@@ -13,6 +13,8 @@ import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day, When } from '../../ui/When.tsx';
+import { ChangeDialog, type ChangeKind } from './ChangeDialog.tsx';
+import { InvoiceActs } from './InvoiceActs.tsx';
 import { PaymentForm } from './PaymentForm.tsx';
 import { ReversalDialog } from './ReversalDialog.tsx';
 
@@ -39,33 +41,90 @@ export function InvoicePage(): ReactNode {
 
 function Shown({ invoice }: { invoice: Invoice }): ReactNode {
   const [paying, setPaying] = useState(false);
-  const takes = invoice.state === 'issued' && invoice.openCents > 0;
+  const [change, setChange] = useState<ChangeKind | null>(null);
+  const stands = invoice.state === 'issued' || invoice.state === 'paid';
+  const takes = invoice.state !== 'draft' && invoice.openCents > 0;
   return (
     <Page
       title={`Invoice ${invoice.number}`}
       about={`${invoice.payerName}, job ${invoice.jobNumber}, ${invoice.address}`}
-      actions={takes ? <Button onClick={() => setPaying(true)}>Record a payment</Button> : undefined}
+      actions={
+        <Group>
+          {takes ? <Button onClick={() => setPaying(true)}>Record a payment</Button> : null}
+          {invoice.toGiveBackCents > 0 ? <Button onClick={() => setChange('refund')}>Give money back</Button> : null}
+          {stands ? (
+            <Button variant="default" onClick={() => setChange('creditNote')}>
+              Credit note
+            </Button>
+          ) : null}
+          {stands && invoice.openCents > 0 ? (
+            <Button variant="default" onClick={() => setChange('writeOff')}>
+              Write off
+            </Button>
+          ) : null}
+        </Group>
+      }
     >
-      <Details
-        rows={[
-          ['State', STATES[invoice.state]],
-          ['Total', <Money key="t" cents={invoice.totalCents} />],
-          ['Paid', <Money key="p" cents={invoice.paidCents} />],
-          ['Open', <Money key="o" cents={invoice.openCents} />],
-          ...(invoice.toGiveBackCents > 0 ? [['To be given back', <Money key="b" cents={invoice.toGiveBackCents} />] as const] : []),
-          ['Due', <Day key="d" day={invoice.dueOn} />],
-          ['Issued', invoice.issuedAt ? <When key="i" at={invoice.issuedAt} /> : 'not yet'],
-          ['Job', <TextLink key="j" to="/jobs/$jobId" params={{ jobId: invoice.jobId }}>{`Job ${invoice.jobNumber}`}</TextLink>],
-        ]}
-      />
+      {invoice.handedOverOn ? (
+        <Alert title="Handed over, and now unpaid" color="orange" mb="md">
+          A payment came back after the report had been handed over on <Day day={invoice.handedOverOn} />. The hand-over stands; the amount
+          is open again.
+        </Alert>
+      ) : null}
+      <Head invoice={invoice} />
       <h2>Lines</h2>
       <DataTable caption={`Lines of invoice ${invoice.number}`} columns={LINES} rows={invoice.lines} rowKey={({ label }) => label} />
       <h2>Payments</h2>
       <Payments invoice={invoice} />
+      <InvoiceActs invoice={invoice} />
+      {change ? <ChangeDialog kind={change} invoice={invoice} onClose={() => setChange(null)} /> : null}
       <Modal opened={paying} onClose={() => setPaying(false)} title="Record a payment" closeButtonProps={{ 'aria-label': 'Close' }}>
         <PaymentForm invoice={invoice} onDone={() => setPaying(false)} />
       </Modal>
     </Page>
+  );
+}
+
+const some = (name: string, cents: number): [string, ReactNode][] => (cents === 0 ? [] : [[name, <Money key={name} cents={cents} />]]);
+
+function Head({ invoice }: { invoice: Invoice }): ReactNode {
+  return (
+    <Details
+      short
+      rows={[
+        ['State', STATES[invoice.state]],
+        ['Total', <Money key="t" cents={invoice.totalCents} />],
+        ...some('Of this sales tax', invoice.taxCents),
+        ...some('Deposit asked for at booking', invoice.depositCents),
+        ...some('Charged for returned payments', invoice.addedCents),
+        ...some('Credited', invoice.creditedCents),
+        ['Paid', <Money key="p" cents={invoice.paidCents} />],
+        ...some('Written off', invoice.writtenOffCents),
+        ['Open', <Money key="o" cents={invoice.openCents} />],
+        ...some('To be given back', invoice.toGiveBackCents),
+        ['Due', <Day key="d" day={invoice.dueOn} />],
+        ['Issued', invoice.issuedAt ? <When key="i" at={invoice.issuedAt} /> : 'not yet'],
+        ['Job', <TextLink key="j" to="/jobs/$jobId" params={{ jobId: invoice.jobId }}>{`Job ${invoice.jobNumber}`}</TextLink>],
+        [
+          'Terms',
+          <TextLink key="m" to="/jobs/$jobId/money" params={{ jobId: invoice.jobId }}>
+            terms and payers
+          </TextLink>,
+        ],
+        [
+          'Payer',
+          <TextLink key="s" to="/statements/$partyId" params={{ partyId: invoice.payerId }}>
+            statement of {invoice.payerName}
+          </TextLink>,
+        ],
+        [
+          'Paper',
+          <Anchor key="a" href={`/api/invoices/${invoice.id}/paper`} target="_blank" underline="always" inherit>
+            open the invoice to print
+          </Anchor>,
+        ],
+      ]}
+    />
   );
 }
 
@@ -76,6 +135,25 @@ function Payments({ invoice }: { invoice: Invoice }): ReactNode {
     { key: 'on', head: 'Received', oneLine: true, cell: ({ receivedOn }) => <Day day={receivedOn} /> },
     { key: 'how', head: 'How', cell: ({ method, reference }) => (reference ? `${METHODS[method]} ${reference}` : METHODS[method]) },
     { key: 'cents', head: 'Amount', align: 'right', cell: ({ cents }) => <Money cents={cents} /> },
+    {
+      key: 'paper',
+      head: 'Papers',
+      cell: ({ id, reversedOn }) => (
+        <>
+          <Anchor href={`/api/payments/${id}/receipt`} target="_blank" underline="always" inherit>
+            receipt
+          </Anchor>
+          {reversedOn ? (
+            <>
+              {', '}
+              <Anchor href={`/api/payments/${id}/evidence`} download underline="always" inherit>
+                evidence file
+              </Anchor>
+            </>
+          ) : null}
+        </>
+      ),
+    },
     { key: 'by', head: 'Recorded by', cell: ({ recordedBy }) => recordedBy ?? 'the service' },
     {
       key: 'back',

@@ -1,12 +1,13 @@
-// The owner's look at the books: every account with its balance on a day, and the entries behind them.
+// The owner's look at the books: every account with its balance on a day; each balance opens the entries behind it.
 import type { ReactNode } from 'react';
-import { Button, TextInput } from '@mantine/core';
-import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
+import { Anchor, Group, TextInput } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
-import type { LedgerEntryShown, TrialBalance } from '@backsight/contract/fees';
+import { ACCOUNT_KINDS, type TrialBalance } from '@backsight/contract/fees/ledger';
 import { formatUsd } from '@backsight/domain/shared/money';
-import { entriesQuery, trialBalanceQuery } from '../../api/fees.ts';
+import { booksQuery, trialBalanceQuery } from '../../api/ledger.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
@@ -16,75 +17,87 @@ import { Day } from '../../ui/When.tsx';
 const route = getRouteApi('/shell/ledger');
 type Row = TrialBalance['rows'][number];
 
-const ACCOUNTS: Column<Row>[] = [
-  { key: 'name', head: 'Account', cell: ({ name }) => name },
-  { key: 'debit', head: 'Debit', align: 'right', cell: ({ debit }) => (debit ? <Money cents={debit} /> : '') },
-  { key: 'credit', head: 'Credit', align: 'right', cell: ({ credit }) => (credit ? <Money cents={credit} /> : '') },
-];
-
-const ENTRIES: Column<LedgerEntryShown>[] = [
-  { key: 'memo', head: 'What', cell: ({ memo }) => memo },
-  { key: 'on', head: 'Day', oneLine: true, cell: ({ happenedOn }) => <Day day={happenedOn} /> },
-  {
-    key: 'lines',
-    head: 'Lines (debit positive)',
-    cell: ({ lines }) => lines.map(({ account, cents }) => `${account.replaceAll('-', ' ')} ${formatUsd(cents)}`).join('; '),
-  },
-];
+const columnsOf = (to: string): Column<Row>[] => {
+  const side = ({ account, name }: Row, cents: number): ReactNode =>
+    cents === 0 ? (
+      ''
+    ) : account === 'sum' ? (
+      <Money cents={cents} />
+    ) : (
+      <TextLink to="/ledger/entries" search={{ account, to }} aria-label={`${name}: entries behind ${formatUsd(cents)}`}>
+        <Money cents={cents} />
+      </TextLink>
+    );
+  return [
+    { key: 'name', head: 'Account', cell: ({ name }) => name },
+    { key: 'kind', head: 'Kind', cell: ({ kind }) => ACCOUNT_KINDS[kind as keyof typeof ACCOUNT_KINDS] ?? '' },
+    { key: 'debit', head: 'Debit', align: 'right', cell: (row) => side(row, row.debit) },
+    { key: 'credit', head: 'Credit', align: 'right', cell: (row) => side(row, row.credit) },
+  ];
+};
 
 export function LedgerPage(): ReactNode {
   const { until } = route.useSearch();
   const navigate = route.useNavigate();
-  const balance = useQuery(trialBalanceQuery(until));
+  const { data, error, isPending } = useQuery(trialBalanceQuery(until));
+  const books = useQuery(booksQuery);
   return (
-    <Page title="Ledger" about="Trial balance: every account on the side where it stands. Both sides have the same sum.">
-      <TextInput
-        type="date"
-        label="Up to and including"
-        maw="14rem"
-        mb="md"
-        value={until ?? balance.data?.until ?? ''}
-        onChange={(event) => void navigate({ search: { until: event.currentTarget.value || undefined }, replace: true })}
-      />
-      <ProblemNote of={balance.error} />
-      {balance.isPending ? <Loading /> : null}
-      {balance.data ? (
+    <Page
+      title="Ledger"
+      about="Trial balance: every account on the side where it stands. Both sides have the same sum."
+      actions={
+        <Group>
+          <ButtonLink to="/ledger/entries" variant="default">
+            Entries
+          </ButtonLink>
+          <ButtonLink to="/ledger/accounts" variant="default">
+            Accounts and entry by hand
+          </ButtonLink>
+          <ButtonLink to="/ledger/books" variant="default">
+            Close a month
+          </ButtonLink>
+        </Group>
+      }
+    >
+      <Group align="end" mb="md">
+        <TextInput
+          type="date"
+          label="Up to and including"
+          maw="14rem"
+          value={until ?? data?.until ?? ''}
+          onChange={(event) => void navigate({ search: { until: event.currentTarget.value || undefined }, replace: true })}
+        />
+        <span>
+          {books.data?.through ? (
+            <>
+              Closed through <Day day={books.data.through} />.
+            </>
+          ) : (
+            'No month is closed.'
+          )}
+        </span>
+        <span>
+          Save the whole ledger as{' '}
+          <Anchor href="/api/ledger/export.csv" download underline="always" inherit>
+            a table (CSV)
+          </Anchor>{' '}
+          or{' '}
+          <Anchor href="/api/ledger/export.journal" download underline="always" inherit>
+            a plain-text journal
+          </Anchor>
+          .
+        </span>
+      </Group>
+      <ProblemNote of={error ?? books.error} />
+      {isPending ? <Loading /> : null}
+      {data ? (
         <DataTable
           caption="Trial balance"
-          columns={ACCOUNTS}
-          rows={[
-            ...balance.data.rows,
-            { account: 'sum', name: 'Together', kind: 'sum', debit: balance.data.debit, credit: balance.data.credit },
-          ]}
+          columns={columnsOf(data.until)}
+          rows={[...data.rows, { account: 'sum', name: 'Together', kind: 'sum', debit: data.debit, credit: data.credit }]}
           rowKey={({ account }) => account}
         />
       ) : null}
-      <Entries />
     </Page>
-  );
-}
-
-function Entries(): ReactNode {
-  const entries = useInfiniteQuery(entriesQuery);
-  return (
-    <>
-      <h2>Entries</h2>
-      <ProblemNote of={entries.error} />
-      {entries.data ? (
-        <DataTable
-          caption="Ledger entries, newest first"
-          columns={ENTRIES}
-          rows={entries.data.pages.flatMap(({ items }) => items)}
-          rowKey={({ id }) => id}
-        />
-      ) : (
-        <Loading />
-      )}
-      {entries.hasNextPage ? (
-        <Button mt="md" variant="default" loading={entries.isFetchingNextPage} onClick={() => void entries.fetchNextPage()}>
-          Show older entries
-        </Button>
-      ) : null}
-    </>
   );
 }

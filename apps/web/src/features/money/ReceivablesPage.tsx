@@ -1,7 +1,9 @@
 // Who owes what, and since when.
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
 import type { Receivables } from '@backsight/contract/fees';
+import { formatUsd } from '@backsight/domain/shared/money';
 import { receivablesQuery } from '../../api/fees.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Details } from '../../ui/Details.tsx';
@@ -14,6 +16,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day } from '../../ui/When.tsx';
 
+const route = getRouteApi('/shell/receivables');
 type Row = Receivables['items'][number];
 
 const BANDS: Record<Row['band'], string> = {
@@ -30,7 +33,15 @@ const COLUMNS: Column<Row>[] = [
     head: 'Invoice',
     cell: ({ id, number }) => <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink>,
   },
-  { key: 'payer', head: 'Owes', cell: ({ payerName }) => payerName },
+  {
+    key: 'payer',
+    head: 'Owes',
+    cell: ({ payerId, payerName }) => (
+      <TextLink to="/statements/$partyId" params={{ partyId: payerId }}>
+        {payerName}
+      </TextLink>
+    ),
+  },
   { key: 'job', head: 'Job', cell: ({ jobNumber, address }) => `${jobNumber}, ${address}` },
   { key: 'due', head: 'Due', oneLine: true, cell: ({ dueOn }) => <Day day={dueOn} /> },
   { key: 'days', head: 'Days since', align: 'right', cell: ({ band, days }) => (band === 'not due' ? 'not due' : days) },
@@ -66,7 +77,8 @@ function Owed({ owed }: { owed: Receivables }): ReactNode {
       {owed.back.length === 0 ? null : (
         <Section title="To be given back">
           <p>
-            Paid on invoices that were withdrawn: <Money cents={owed.backCents} />. Record on the invoice when it was given back.
+            Paid above what invoices ask for, or on withdrawn ones: <Money cents={owed.backCents} />. Record on the invoice when it was
+            given back.
           </p>
           <DataTable caption="To be given back" columns={BACK} rows={owed.back} rowKey={({ id }) => id} />
         </Section>
@@ -76,15 +88,35 @@ function Owed({ owed }: { owed: Receivables }): ReactNode {
 }
 
 function Open({ owed }: { owed: Receivables }): ReactNode {
+  const { band: only } = route.useSearch();
+  const rows = owed.items.filter(({ band }) => only === undefined || band === only);
   return (
     <>
       <Details
         rows={[
-          ...owed.bands.map(({ band, cents }) => [BANDS[band], <Money key={band} cents={cents} />] as const),
-          ['Together', <Money key="all" cents={owed.totalCents} />],
+          ...owed.bands.map(
+            ({ band, cents }) =>
+              [
+                BANDS[band],
+                cents > 0 ? (
+                  <TextLink key={band} to="/receivables" search={{ band }} aria-label={`${BANDS[band]}: ${formatUsd(cents)}`}>
+                    {formatUsd(cents)}
+                  </TextLink>
+                ) : (
+                  <Money key={band} cents={cents} />
+                ),
+              ] as const,
+          ),
+          [
+            'Together',
+            <TextLink key="all" to="/receivables">
+              {formatUsd(owed.totalCents)}
+            </TextLink>,
+          ],
         ]}
       />
-      <DataTable caption="Open invoices" columns={COLUMNS} rows={owed.items} rowKey={({ id }) => id} />
+      {only ? <h2>{BANDS[only]}</h2> : null}
+      <DataTable caption="Open invoices" columns={COLUMNS} rows={rows} rowKey={({ id }) => id} />
     </>
   );
 }

@@ -1,14 +1,26 @@
-// Addresses of the screens about money: who owes what, one invoice, the ledger.
+// Addresses of the screens about money: who owes what, invoices, terms, statements, rules, and the books.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { z } from 'zod';
 import { shell } from '../../app/roots.tsx';
 
-const ledgerSearch = z.object({ until: z.iso.date().optional().catch(undefined) });
+const day = z.iso.date().optional().catch(undefined);
+const words = z.string().max(80).optional().catch(undefined);
+const ledgerSearch = z.object({ until: day });
+const entriesSearch = z.object({
+  account: words,
+  kind: words,
+  from: day,
+  to: day,
+  job: z.coerce.number().int().positive().optional().catch(undefined),
+  words,
+});
+const owedSearch = z.object({ band: z.enum(['not due', '0-30', '31-60', '61-90', 'over 90']).optional().catch(undefined) });
 
 export const moneyScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/receivables',
+    validateSearch: owedSearch,
     component: lazyRouteComponent(() => import('./ReceivablesPage.tsx'), 'ReceivablesPage'),
   }),
   createRoute({
@@ -18,8 +30,40 @@ export const moneyScreens = [
   }),
   createRoute({
     getParentRoute: () => shell,
+    path: '/jobs/$jobId/money',
+    component: lazyRouteComponent(() => import('./JobMoneyPage.tsx'), 'JobMoneyPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/statements/$partyId',
+    validateSearch: z.object({ from: day, to: day }),
+    component: lazyRouteComponent(() => import('./StatementPage.tsx'), 'StatementPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/money-rules',
+    component: lazyRouteComponent(() => import('./MoneyRulesPage.tsx'), 'MoneyRulesPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/ledger',
     validateSearch: ledgerSearch,
     component: lazyRouteComponent(() => import('./LedgerPage.tsx'), 'LedgerPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/ledger/entries',
+    validateSearch: entriesSearch,
+    component: lazyRouteComponent(() => import('./EntriesPage.tsx'), 'EntriesPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/ledger/accounts',
+    component: lazyRouteComponent(() => import('./AccountsPage.tsx'), 'AccountsPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/ledger/books',
+    component: lazyRouteComponent(() => import('./BooksPage.tsx'), 'BooksPage'),
   }),
 ] as const;

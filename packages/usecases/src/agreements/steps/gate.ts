@@ -19,13 +19,14 @@ export async function gateOf(reader: Reader, visitId: string): Promise<GateNow> 
   if (!visit) throw new Error('no such visit');
   const facts = await findGateFacts(reader, visit.jobId);
   const invoices = (await invoicesOfJob(reader, visit.jobId)).filter(({ state }) => state !== 'withdrawn');
-  const total = (key: 'totalCents' | 'paidCents') => invoices.reduce((sum, invoice) => sum + invoice[key], 0);
+  const invoicedCents = invoices.reduce((sum, { totalCents }) => sum + totalCents, 0);
+  const openCents = invoices.reduce((sum, { balanceCents }) => sum + Math.max(0, balanceCents), 0);
   const names = await findPeopleNames(reader, visit.personIds);
   const late = (await missingAcknowledgements(reader, visit.startsAt)).filter(
     (m) => names.has(m.personId) && m.acknowledgeBy <= visit.startsAt,
   );
   const unacknowledged = late.map((m) => ({ name: names.get(m.personId)!, procedure: m.procedureTitle, number: m.number }));
-  const gate = gateOfFacts({ ...facts, invoicedCents: total('totalCents'), paidCents: total('paidCents'), unacknowledged });
+  const gate = gateOfFacts({ ...facts, invoicedCents, paidCents: invoicedCents - openCents, unacknowledged });
   const overrides = (await overridesOf(reader, visitId)).map((o) => ({ ...o, happenedAt: o.happenedAt.toISOString() }));
   const covered = (code: string) => overrides.some(({ missing }) => missing.includes(code));
   return { ...gate, open: gate.missing.every(covered), overrides };

@@ -32,7 +32,7 @@ export async function invoiceTheFee(work: Work, jobId: string): Promise<Outcome<
   const job = (await findJobForInvoice(work.tx, jobId))!;
   const fee = job.lines.reduce((sum, { cents }) => sum + cents, 0);
   const standing = (await invoicesOfJob(work.tx, jobId)).filter(({ state }) => state !== 'withdrawn');
-  const asked = standing.reduce((sum, { totalCents }) => sum + totalCents, 0);
+  const asked = standing.reduce((sum, { totalCents, taxCents }) => sum + totalCents - taxCents, 0);
   if (asked === fee) return accept({ toGiveBackCents: 0 });
   if (fee > asked) {
     const issued = await issueInvoice(work, jobId);
@@ -41,22 +41,32 @@ export async function invoiceTheFee(work: Work, jobId: string): Promise<Outcome<
   await withdrawInvoices(work, jobId, job.zone);
   const issued = fee > 0 ? await issueInvoice(work, jobId) : null;
   if (issued && !issued.ok) return issued;
-  const carried = issued ? await carry(work, standing, issued.value.invoiceId, fee, job.zone) : 0;
+  const paid = standing.reduce((sum, { paidCents }) => sum + paidCents, 0);
+  let carried = 0;
+  for (const { invoiceId, payerId } of issued?.value.all ?? []) {
+    const own = standing.filter((one) => one.payerId === payerId);
+    carried += await carry(work, issued!.value.all.length === 1 ? standing : own, invoiceId, job.zone);
+  }
   await settleWhenPaid(work, jobId);
-  return accept({ toGiveBackCents: standing.reduce((sum, { paidCents }) => sum + paidCents, 0) - carried });
+  return accept({ toGiveBackCents: paid - carried });
 }
 
-async function carry(work: Work, from: readonly InvoiceRow[], toId: string, need: number, zone: string): Promise<number> {
+/** Payments go to the new invoice as far as it goes and as far as they were not given back. Answers how many cents went. */
+async function carry(work: Work, from: readonly InvoiceRow[], toId: string, zone: string): Promise<number> {
   const today = DateTime.fromJSDate(work.now, { zone }).toISODate()!;
+  const need = (await findInvoice(work.tx, toId))!.balanceCents;
   let left = need;
-  for (const invoice of from)
+  for (const invoice of from) {
+    let net = invoice.paidCents;
     for (const payment of (await paymentsOf(work.tx, invoice.id)).filter(({ reversedOn }) => reversedOn === null)) {
-      const taken = Math.min(left, payment.cents);
-      if (taken === 0) break;
+      const taken = Math.min(left, net, payment.cents);
+      if (taken <= 0) break;
       await split(work, payment, { invoice, toId, taken, today });
       left -= taken;
+      net -= taken;
     }
-  await setInvoiceState(work.tx, toId, stateOf(need, need - left));
+  }
+  await setInvoiceState(work.tx, toId, stateOf(left));
   return need - left;
 }
 
@@ -64,7 +74,7 @@ type Split = { invoice: InvoiceRow; toId: string; taken: number; today: string }
 
 /** One payment becomes two: the part that pays the new invoice, and the part that stays on the withdrawn one. */
 async function split(work: Work, payment: PaymentRow, { invoice, toId, taken, today }: Split): Promise<void> {
-  const lines = paymentReversalLines(await linesOf(work.tx, payment.entryId), await heldFor(work.tx, invoice.jobId));
+  const lines = paymentReversalLines(await linesOf(work.tx, payment.entryId), await heldFor(work.tx, invoice.jobId, invoice.payerId));
   const memo = `Payment of invoice ${invoice.number} carried over`;
   await postEntry(work, { kind: 'reversal', happenedOn: today, memo, lines, reversesId: payment.entryId });
   const to = (await findInvoice(work.tx, toId))!;

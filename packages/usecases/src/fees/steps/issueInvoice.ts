@@ -1,19 +1,22 @@
-// Issues the invoice of a job: what is not invoiced yet, to the one party that pays.
+// Issues the invoices of a job: what is not invoiced yet, to whoever pays, each his share.
 import { DateTime } from 'luxon';
-import { decideInvoice, type InvoiceToIssue, type OpenInvoice } from '@backsight/domain/fees/invoice';
+import { decideInvoices, type InvoiceToIssue, type JobToInvoice, type OpenInvoice } from '@backsight/domain/fees/billing';
 import { invoiceLines } from '@backsight/domain/fees/ledger';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { invoicesOfJob, lockInvoicesOfJob, saveInvoice } from '@backsight/store/fees';
-import { findJobForInvoice } from '@backsight/store/fees/job';
+import { invoicesOfJob, lockInvoicesOfJob, saveInvoice, type InvoiceRow } from '@backsight/store/fees';
+import { findJobForInvoice, type JobForInvoice } from '@backsight/store/fees/job';
+import { findMoneyRules } from '@backsight/store/fees/rules';
 import { nextNumber } from '@backsight/store/numbers';
 import type { Work } from '../../run.ts';
+import { rulesOf } from './moneyRules.ts';
 import { postEntry } from './post.ts';
 import { withdrawInvoice } from './withdrawInvoices.ts';
 
-export type Issued = { invoiceId: string; number: number };
+/** The invoice, and where several pay every one that was issued, in the order of the payers. */
+export type Issued = { invoiceId: string; number: number; all: { invoiceId: string; number: number; payerId: string }[] };
 
 /**
- * Issues an invoice for the fee lines in force, less what partly paid invoices already ask for; unpaid ones are withdrawn.
+ * Issues invoices for the fee lines in force, less what partly paid invoices already ask for; unpaid ones are withdrawn.
  * Asking again when nothing changed answers the invoice that is there. The ledger entry of an invoice carries the invoice's id.
  */
 export async function issueInvoice(work: Work, jobId: string): Promise<Outcome<Issued>> {
@@ -22,33 +25,62 @@ export async function issueInvoice(work: Work, jobId: string): Promise<Outcome<I
   if (!job) return refuse('not-found', { thing: 'job' });
   const today = DateTime.fromJSDate(work.now, { zone: job.zone }).toISODate()!;
   const standing = (await invoicesOfJob(work.tx, jobId)).filter(({ state }) => state !== 'withdrawn');
-  const invoices = standing.map((i): OpenInvoice => ({
-    id: i.id,
-    number: i.number!,
-    totalCents: i.totalCents,
-    paidCents: i.paidCents,
-    payerId: i.payerId,
-  }));
-  const inRole = (role: string) => job.parties.filter((p) => p.role === role);
-  const decided = decideInvoice({ ...job, payers: inRole('payer'), clients: inRole('client'), invoices }, today);
+  const decided = decideInvoices(await toInvoice(work, job, standing), today);
   if (!decided.ok) return decided;
-  if ('same' in decided.value) return accept({ invoiceId: decided.value.same.id, number: decided.value.same.number });
-  for (const old of decided.value.issue.withdraw) await withdrawInvoice(work, old, today);
-  return accept(await issue(work, jobId, decided.value.issue, today));
+  if ('same' in decided.value) {
+    const { id: invoiceId, number, payerId } = decided.value.same;
+    return accept({ invoiceId, number, all: [{ invoiceId, number, payerId }] });
+  }
+  for (const old of decided.value.withdraw)
+    await withdrawInvoice(
+      work,
+      standing.find(({ id }) => id === old.id)!,
+      today,
+    );
+  const all = [];
+  for (const one of decided.value.issue) all.push(await issue(work, jobId, one, today));
+  const { invoiceId, number } = all[0]!;
+  return accept({ invoiceId, number, all });
 }
 
-async function issue(work: Work, jobId: string, what: InvoiceToIssue, today: string): Promise<Issued> {
+const openInvoice = (i: InvoiceRow): OpenInvoice => ({
+  id: i.id,
+  number: i.number!,
+  totalCents: i.totalCents,
+  taxCents: i.taxCents,
+  paidCents: i.paidCents,
+  lessCents: i.creditedCents + i.writtenOffCents,
+  payerId: i.payerId,
+});
+
+async function toInvoice(work: Work, job: JobForInvoice, standing: readonly InvoiceRow[]): Promise<JobToInvoice> {
+  const inRole = (role: string) =>
+    job.parties
+      .filter((p) => p.role === role)
+      .map(({ partyId, name, weight }) => ({ partyId, name, ...(weight === null ? {} : { weight }) }));
+  const { depositCents, depositPercent } = job;
+  return {
+    ...job,
+    deposit: depositCents !== null ? { cents: depositCents } : depositPercent !== null ? { percent: depositPercent } : null,
+    payers: inRole('payer'),
+    clients: inRole('client'),
+    invoices: standing.map(openInvoice),
+    rules: rulesOf(await findMoneyRules(work.tx)),
+  };
+}
+
+async function issue(work: Work, jobId: string, what: InvoiceToIssue, today: string): Promise<Issued['all'][number]> {
   const invoiceId = work.newId();
-  const { payerId, totalCents, dueOn, lines } = what;
+  const { payerId, totalCents, taxCents } = what;
   const number = await nextNumber(work.tx, 'invoice');
-  await saveInvoice(work.tx, { id: invoiceId, number, jobId, payerId, totalCents, dueOn, lines, at: work.now });
+  await saveInvoice(work.tx, { ...what, id: invoiceId, number, jobId, at: work.now });
   await postEntry(work, {
     id: invoiceId,
     kind: 'invoice',
     happenedOn: today,
     memo: `Invoice ${number}`,
-    lines: invoiceLines(totalCents, { partyId: payerId, jobId }),
+    lines: invoiceLines(totalCents, { partyId: payerId, jobId }, taxCents),
   });
-  await work.did('invoice', invoiceId, { state: 'issued', number, cents: totalCents, dueOn });
-  return { invoiceId, number };
+  await work.did('invoice', invoiceId, { state: 'issued', number, cents: totalCents, taxCents, dueOn: what.dueOn });
+  return { invoiceId, number, payerId };
 }

@@ -2,22 +2,25 @@
 import { DateTime } from 'luxon';
 import { reversalLines } from '@backsight/domain/fees/ledger';
 import { invoicesOfJob, linesOf, lockInvoicesOfJob, setInvoiceState } from '@backsight/store/fees';
+import { actsOf } from '@backsight/store/fees/acts';
 import type { Work } from '../../run.ts';
 import { postEntry } from './post.ts';
 
 type Standing = { id: string; number: number | null; totalCents: number; paidCents: number };
 export type Withdrawn = { numbers: number[]; toGiveBack: { payerId: string; cents: number }[] };
 
-/** Withdraws one issued invoice as of an ISO day: the whole entry is reversed, so that payments on it stand as owed to the payer. */
+/** Withdraws one issued invoice as of an ISO day: all that it asked for or took off is reversed, so that what was paid stands as owed to the payer. */
 export async function withdrawInvoice(work: Work, old: Standing, today: string): Promise<void> {
   await setInvoiceState(work.tx, old.id, 'withdrawn');
-  await postEntry(work, {
-    kind: 'reversal',
-    happenedOn: today,
-    memo: `Invoice ${old.number} withdrawn`,
-    lines: reversalLines(await linesOf(work.tx, old.id)),
-    reversesId: old.id,
-  });
+  const acts = (await actsOf(work.tx, old.id)).filter(({ kind, takenBackOn }) => kind !== 'refund' && takenBackOn === null);
+  for (const reversesId of [old.id, ...acts.map(({ entryId }) => entryId)])
+    await postEntry(work, {
+      kind: 'reversal',
+      happenedOn: today,
+      memo: `Invoice ${old.number} withdrawn`,
+      lines: reversalLines(await linesOf(work.tx, reversesId)),
+      reversesId,
+    });
   await work.did('invoice', old.id, { state: 'withdrawn', number: old.number, cents: old.totalCents, toGiveBackCents: old.paidCents });
 }
 

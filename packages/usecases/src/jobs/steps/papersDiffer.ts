@@ -15,6 +15,7 @@ export async function papersDiffer(reader: Reader, jobId: string): Promise<strin
   const clients = job.parties.filter(({ role }) => role === 'client').map(({ name }) => name);
   const facts = agreementFacts({ ...job, clients, feeKnown: job.feeLines > 0 });
   const text = agreement && (await findText(reader, agreement.textId));
-  const invoiced = invoices.reduce((sum, { totalCents }) => sum + totalCents, 0);
-  return [...(agreement && text ? agreementDiffers(agreement.body, text.body, facts) : []), ...invoicesDiffer(job.feeCents, invoiced)];
+  const invoiced = invoices.reduce((sum, { totalCents, taxCents }) => sum + totalCents - taxCents, 0);
+  const taken = invoices.reduce((sum, { creditedCents, writtenOffCents }) => sum + creditedCents + writtenOffCents, 0);
+  return [...(agreement && text ? agreementDiffers(agreement.body, text.body, facts) : []), ...invoicesDiffer(job.feeCents, invoiced > job.feeCents ? Math.max(job.feeCents, invoiced - taken) : invoiced)];
 }

@@ -1,20 +1,46 @@
 // Answers about invoices, payments and the ledger.
 import { touched, type Answer } from '../answer.ts';
-import { by, one, type Row, type Tables } from '../tables.ts';
+import { all, by, one, verbsOf, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum } from '../when.ts';
 
 export const zoneOfJob = (t: Tables, job: Row): string => one(t, 'office', job.officeId)!.zone;
 const TAKES_OFF = ['receivable', 'deposits-held'];
 
-/** What payments of the invoice and their reversals took off what is owed or added to what is held, in cents. */
-const paidOn = (t: Tables, invoiceId: string): number =>
-  sum(by(t, 'payment', 'invoiceId', invoiceId), ({ entryId }) => {
-    const entries = [entryId, ...by(t, 'ledgerEntry', 'reversesId', entryId).map(({ id }) => id)];
-    return -sum(
-      entries.flatMap((id) => by(t, 'ledgerLine', 'entryId', id)).filter(({ account }) => TAKES_OFF.includes(account)),
-      ({ cents }) => cents,
+/** What entries and their reversals left open, in cents. */
+const openBy = (t: Tables, entryIds: readonly string[]): number =>
+  sum(
+    entryIds
+      .flatMap((id) => [id, ...by(t, 'ledgerEntry', 'reversesId', id).map((reversal) => reversal.id)])
+      .flatMap((id) => by(t, 'ledgerLine', 'entryId', id))
+      .filter(({ account }) => TAKES_OFF.includes(account)),
+    ({ cents }) => cents,
+  );
+
+/** What the ledger says of an invoice, by kind of what belongs to it. */
+function moneyOf(t: Tables, i: Row) {
+  const acts = by(t, 'invoiceAct', 'invoiceId', i.id);
+  const of = (...kinds: string[]) =>
+    openBy(
+      t,
+      acts.filter(({ kind }) => kinds.includes(kind)).map(({ entryId }) => entryId),
     );
-  });
+  const paid = openBy(
+    t,
+    by(t, 'payment', 'invoiceId', i.id).map(({ entryId }) => entryId),
+  );
+  const [refunds, credited, written, added] = [of('refund'), of('credit_note'), of('write_off'), of('returned_fee')];
+  return {
+    paidCents: -(paid + refunds),
+    creditedCents: -credited,
+    creditedTaxCents: sum(
+      acts.filter(({ kind }) => kind === 'credit_note'),
+      ({ taxCents }) => taxCents,
+    ),
+    writtenOffCents: -written,
+    addedCents: added,
+    balanceCents: openBy(t, i.number === null ? [] : [i.id]) + paid + refunds + credited + written + added,
+  };
+}
 
 const invoiceOf = (t: Tables) => (i: Row) => {
   const job = one(t, 'job', i.jobId)!;
@@ -23,7 +49,7 @@ const invoiceOf = (t: Tables) => (i: Row) => {
     ...i,
     jobNumber: job.number,
     payerName: one(t, 'party', i.payerId)!.name,
-    paidCents: paidOn(t, i.id),
+    ...moneyOf(t, i),
     dueOn: isoDay(i.dueOn),
     terms: job.terms,
     address: `${place.address}, ${place.town}`,
@@ -34,7 +60,40 @@ const inRoles = (t: Tables, jobId: string, roles: readonly string[]) =>
   sortBy(
     by(t, 'jobParty', 'jobId', jobId).filter(({ role }) => roles.includes(role)),
     ({ id }) => id,
-  ).map((jp) => ({ partyId: jp.partyId, name: one(t, 'party', jp.partyId)!.name, role: jp.role }));
+  ).map((jp) => ({ partyId: jp.partyId, name: one(t, 'party', jp.partyId)!.name, role: jp.role, weight: weightOf(t, jp) }));
+
+const weightOf = (t: Tables, { jobId, partyId }: Row): number | null =>
+  by(t, 'payerShare', 'jobId', jobId).find((share) => share.partyId === partyId)?.weight ?? null;
+
+const serviceOf = (t: Tables, { scheduleId }: Row, ruleKey: string): string | null =>
+  one(t, 'feeSchedule', scheduleId)?.body.rules.find(({ key }: Row) => key === ruleKey)?.service ?? null;
+
+function termsOf(t: Tables, jobId: string) {
+  const [own] = by(t, 'jobTerms', 'jobId', jobId);
+  return {
+    depositCents: own?.depositCents ?? null,
+    depositPercent: own?.depositPercent ?? null,
+    dueOn: own?.dueOn ? isoDay(own.dueOn) : null,
+  };
+}
+
+const actRow = (t: Tables) => (a: Row) => {
+  const [back] = by(t, 'ledgerEntry', 'reversesId', a.entryId);
+  return {
+    ...a,
+    happenedOn: isoDay(one(t, 'ledgerEntry', a.entryId)!.happenedOn),
+    recordedBy: null,
+    takenBackOn: back ? isoDay(back.happenedOn) : null,
+  };
+};
+
+const paymentRow = (t: Tables) => (p: Row) => {
+  const [back] = by(t, 'ledgerEntry', 'reversesId', p.entryId);
+  return { ...p, receivedOn: isoDay(p.receivedOn), reversedOn: back ? isoDay(back.happenedOn) : null, reversalMemo: back?.memo ?? null };
+};
+
+const newestBooks = (t: Tables): Row[] =>
+  sortBy(all(t, 'bookClosing'), ({ recordedAt }) => -recordedAt.getTime()).map((c) => ({ ...c, through: c.through && isoDay(c.through) }));
 
 function jobForInvoice(t: Tables, [jobId]: readonly string[]) {
   const job = one(t, 'job', jobId);
@@ -55,10 +114,11 @@ function jobForInvoice(t: Tables, [jobId]: readonly string[]) {
       number: job.number,
       terms: job.terms,
       zone,
+      ...termsOf(t, job.id),
       visitOn: firstLive ? dayOf(firstLive.startsAt, zone) : null,
       visited: visits.some(({ state }) => state === 'on_site' || state === 'done'),
       parties: inRoles(t, job.id, ['payer', 'client']),
-      lines: lines.map(({ label, cents }) => ({ label, cents })),
+      lines: lines.map(({ label, cents, ruleKey }) => ({ label, cents, service: serviceOf(t, job, ruleKey) })),
     },
   ];
 }
@@ -87,13 +147,26 @@ export const FEE_ANSWERS: readonly Answer[] = [
   },
   {
     marks: [`account = 'deposits-held' AND job_id = $1::uuid`],
-    reply: (t, [jobId]) => [
+    reply: (t, [jobId, partyId]) => [
       {
         n: -sum(
-          by(t, 'ledgerLine', 'jobId', jobId).filter(({ account }) => account === 'deposits-held'),
+          by(t, 'ledgerLine', 'jobId', jobId).filter((line) => line.account === 'deposits-held' && line.partyId === partyId),
           ({ cents }) => cents,
         ),
       },
     ],
   },
+  { marks: ['FROM invoice_act c JOIN', 'WHERE c.invoice_id'], reply: (t, [id]) => by(t, 'invoiceAct', 'invoiceId', id).map(actRow(t)) },
+  { marks: ['FROM invoice_act c JOIN', 'WHERE c.id'], reply: (t, [id]) => by(t, 'invoiceAct', 'id', id).map(actRow(t)) },
+  { marks: ['FROM book_closing c JOIN', 'LIMIT 1'], reply: (t) => newestBooks(t).slice(0, 1) },
+  { marks: ['FROM money_rules WHERE id = 1'], reply: (t) => all(t, 'moneyRules') },
+  {
+    marks: ['INSERT INTO money_rules'],
+    reply: (t) => (void verbsOf(t, 'moneyRules').upsert({ where: { id: 1 }, create: { id: 1 }, update: {} }), touched()),
+  },
+  {
+    marks: ['FROM payment p LEFT JOIN ledger_entry r', 'WHERE p.id = $1::uuid'],
+    reply: (t, [id]) => by(t, 'payment', 'id', id).map(paymentRow(t)),
+  },
+  { marks: ['FROM ledger_account ORDER BY array_position'], reply: (t) => all(t, 'ledgerAccount') },
 ];

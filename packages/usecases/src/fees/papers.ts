@@ -1,0 +1,116 @@
+// Papers about money: invoice, receipt, credit note, statement.
+import { DateTime } from 'luxon';
+import { METHODS } from '@backsight/domain/fees/invoice';
+import { formatUsd } from '@backsight/domain/shared/money';
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { paperHtml, type PaperPart } from '@backsight/documents/paper';
+import type { Reader } from '@backsight/store/database';
+import { findInvoice, findPayment, invoiceLines, paymentsOf, type InvoiceRow } from '@backsight/store/fees';
+import { actsOf, findInvoiceAct } from '@backsight/store/fees/acts';
+import { findFirm } from '@backsight/store/firm';
+import { readStatement } from './statement.ts';
+
+export const dayWords = (day: string): string => DateTime.fromISO(day).toFormat('LLLL d, yyyy');
+
+/** The firm's head and foot around the parts of a paper. */
+export async function paper(reader: Reader, title: string, parts: readonly PaperPart[], foot = ''): Promise<string> {
+  const firm = (await findFirm(reader))!;
+  return paperHtml({ title, firm: firm.name, firmLines: [firm.address, `${firm.phone}, ${firm.email}`], parts, foot });
+}
+
+const about = (i: InvoiceRow): PaperPart['pairs'] => [
+  ['To', i.payerName],
+  ['For', `Inspection of ${i.address} (job ${i.jobNumber})`],
+];
+
+const DUE: Partial<Record<InvoiceRow['terms'], string>> = {
+  billed_to_closing: 'The fee is due on this day whether or not the sale closes, and does not depend on what the inspection finds.',
+};
+
+/** Lines, what was paid and taken off, and what is open. */
+export async function invoicePaper(reader: Reader, id: string): Promise<Outcome<string>> {
+  const i = await findInvoice(reader, id);
+  if (!i || i.number === null) return refuse('not-found', { thing: 'invoice' });
+  const lines = (await invoiceLines(reader, id)).map(({ label, cents }) => [label, formatUsd(cents)]);
+  const paid = (await paymentsOf(reader, id))
+    .filter(({ reversedOn }) => reversedOn === null)
+    .map((p) => [`Received ${dayWords(p.receivedOn)}, ${METHODS[p.method]} ${p.reference}`.trim(), formatUsd(-p.cents)]);
+  const acts = (await actsOf(reader, id))
+    .filter(({ takenBackOn }) => takenBackOn === null)
+    .map((a) => [
+      `${a.number === null ? a.kind.replaceAll('_', ' ') : `Credit note ${a.number}`}: ${a.reason}`,
+      formatUsd(a.kind === 'credit_note' || a.kind === 'write_off' ? -a.cents : a.cents),
+    ]);
+  const deposit = i.depositCents > 0 ? ([['Of this a deposit, due at booking', formatUsd(i.depositCents)]] as const) : [];
+  const closing = DUE[i.terms];
+  return accept(
+    await paper(reader, `Invoice ${i.number}${i.state === 'withdrawn' ? ' (withdrawn)' : ''}`, [
+      { pairs: [...about(i)!, ['Due', dayWords(i.dueOn)], ...deposit] },
+      { table: { heads: ['For', 'Amount'], rows: [...lines, ['Total', formatUsd(i.totalCents)], ...paid, ...acts], amounts: [1] } },
+      { pairs: [['Open', formatUsd(Math.max(0, i.balanceCents))]] },
+      ...(closing ? [{ text: closing }] : []),
+    ]),
+  );
+}
+
+export async function receiptPaper(reader: Reader, paymentId: string): Promise<Outcome<string>> {
+  const payment = await findPayment(reader, paymentId);
+  if (!payment) return refuse('not-found', { thing: 'payment' });
+  const i = (await findInvoice(reader, payment.invoiceId))!;
+  const back = payment.reversedOn === null ? [] : ([['Came back', `${dayWords(payment.reversedOn)}: ${payment.reversalMemo}`]] as const);
+  return accept(
+    await paper(reader, `Receipt for invoice ${i.number}`, [
+      {
+        pairs: [
+          ...about(i)!,
+          ['Received', formatUsd(payment.cents)],
+          ['On', dayWords(payment.receivedOn)],
+          ['By', `${METHODS[payment.method]} ${payment.reference}`.trim()],
+          ...back,
+          ['Open on the invoice now', formatUsd(Math.max(0, i.balanceCents))],
+        ],
+      },
+    ]),
+  );
+}
+
+export async function creditNotePaper(reader: Reader, actId: string): Promise<Outcome<string>> {
+  const note = await findInvoiceAct(reader, actId);
+  if (!note || note.kind !== 'credit_note') return refuse('not-found', { thing: 'credit note' });
+  const i = (await findInvoice(reader, note.invoiceId))!;
+  const tax = note.taxCents > 0 ? ([['Of this sales tax', formatUsd(note.taxCents)]] as const) : [];
+  return accept(
+    await paper(reader, `Credit note ${note.number}`, [
+      {
+        pairs: [
+          ...about(i)!,
+          ['Of', dayWords(note.happenedOn)],
+          ['Taken off invoice', String(i.number)],
+          ['Amount', formatUsd(note.cents)],
+          ...tax,
+          ['Reason', note.reason],
+        ],
+      },
+    ]),
+  );
+}
+
+export async function statementPaper(
+  reader: Reader,
+  now: Date,
+  ask: { partyId: string; from: string; to: string },
+): Promise<Outcome<string>> {
+  const read = await readStatement(reader, now, ask);
+  if (!read.ok) return read;
+  const { name, openingCents, closingCents, rows, from, to } = read.value;
+  const table = {
+    heads: ['Day', 'What', 'Amount', 'Owed'],
+    rows: [
+      [dayWords(from), 'Before', '', formatUsd(openingCents)],
+      ...rows.map((r) => [dayWords(r.happenedOn), r.memo, formatUsd(r.cents), formatUsd(r.owedCents)]),
+      [dayWords(to), 'At the end', '', formatUsd(closingCents)],
+    ],
+    amounts: [2, 3],
+  };
+  return accept(await paper(reader, `Statement for ${name}`, [{ table }], 'An amount below zero is in your favor.'));
+}
