@@ -1,6 +1,7 @@
 // What keeps people of a plan besides the visits that it places: other visits of the calendar, and coming along as an observer.
-import type { Travel } from '../travel.ts';
-import type { Busy, Shift } from '../world.ts';
+import type { Commitment } from '../gaps.ts';
+import type { Day } from '../time.ts';
+import type { Busy } from '../world.ts';
 import { dayAndMinute, daysOf } from './days.ts';
 import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
 
@@ -23,16 +24,12 @@ export const calendarAround = (input: PlanInput): Busy[] => [
 export const isEngaged = (input: PlanInput, id: string, day: string): boolean =>
   calendarAround(input).some((busy) => busy.day === day && takes(busy, id));
 
-/** Times away of a person, what he does elsewhere with the ways from and to the base included. */
-export function awayOf(input: PlanInput, person: PlanPerson, travel: Travel): Shift[] {
+/** What keeps a person on a day: times away at the base, and what he does elsewhere. */
+export function awayOf(input: PlanInput, person: PlanPerson): (Commitment & { day: Day })[] {
   const days = daysOf(input);
   const elsewhere = calendarAround(input).filter((busy) => days.includes(busy.day) && takes(busy, person.id));
   return [
-    ...person.off,
-    ...elsewhere.map(({ day, start, end, place }) => ({
-      day,
-      start: start - travel.minutes(person.base, place),
-      end: end + travel.minutes(place, person.base),
-    })),
+    ...person.off.map(({ day, start, end }) => ({ day, start, end, place: person.base })),
+    ...elsewhere.map(({ day, start, end, place }) => ({ day, start, end, place })),
   ];
 }

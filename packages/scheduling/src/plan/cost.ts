@@ -13,6 +13,9 @@ export type PlanCost = { cost: number; parts: PlanParts; /** Minutes on the road
 /** A visit as one person has it. */
 type Own = { visit: PlanVisit; start: Minute; goesFirst: boolean };
 
+/** Where a stretch begins and ends, and the drive between the two that happens anyway. */
+type Ends = Pick<Member, 'origin' | 'destination' | 'direct'>;
+
 type Tour = { driving: Minute; waiting: Minute; leaves: Minute; home: Minute; writing: Minute };
 
 /** Cost of `work` minutes against a target. */
@@ -38,8 +41,8 @@ export function daysTogether(input: Pick<PlanInput, 'together'>): Map<string, st
   return days;
 }
 
-function tourOf(own: readonly Own[], base: PlanPerson['base'], travel: Travel): Tour {
-  let at = base;
+function tourOf(own: readonly Own[], { origin, destination, direct }: Ends, travel: Travel): Tour {
+  let at = origin;
   let ready = -Infinity;
   const tour: Tour = { driving: 0, waiting: 0, leaves: 0, home: 0, writing: 0 };
   own.forEach(({ visit, start, goesFirst }, index) => {
@@ -51,8 +54,8 @@ function tourOf(own: readonly Own[], base: PlanPerson['base'], travel: Travel): 
     ready = start + visit.durationMinutes;
     at = visit.place;
   });
-  const back = travel.minutes(at, base);
-  return { ...tour, driving: tour.driving + back, home: ready + back };
+  const back = travel.minutes(at, destination);
+  return { ...tour, driving: tour.driving + back - direct, home: ready + back };
 }
 
 function addTour(parts: PlanParts, weights: PlanWeights, tour: Tour, stretch: Pick<Member, 'closes' | 'target'>): void {
@@ -82,10 +85,11 @@ function addPerson(input: PlanInput, plan: Plan, person: PlanPerson, travel: Tra
   if (own.length === 0) return 0;
   const stretches = stretchesOfPerson(input, person, travel);
   let driving = 0;
-  for (const [at, stretch] of stretches.length > 0 ? stretches.entries() : [[0, { closes: Infinity, target: 0 }] as const]) {
+  const anywhere = { origin: person.base, destination: person.base, direct: 0, closes: Infinity, target: 0 };
+  for (const [at, stretch] of (stretches.length > 0 ? stretches : [anywhere]).entries()) {
     const inside = own.filter((one) => stretchAt(stretches, one.start) === at);
     if (inside.length === 0) continue;
-    const tour = tourOf(inside, person.base, travel);
+    const tour = tourOf(inside, stretch, travel);
     driving += tour.driving;
     addTour(parts, input.weights, tour, stretch);
   }

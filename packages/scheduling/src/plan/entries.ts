@@ -202,7 +202,7 @@ class EntryTable {
     if (began ? day.begins < own.from || day.begins >= own.until : leaves < own.from) return null;
     if ((day.ends > own.closes || home > own.until) && (!allBegan || alone >= 0)) return null;
     const overtime = Math.max(0, home - own.closes);
-    let cost = weights.travel * (day.out + day.driving + day.back) + weights.wait * day.waiting + weights.overtime * overtime;
+    let cost = weights.travel * (day.out + day.driving + day.back - own.direct) + weights.wait * day.waiting + weights.overtime * overtime;
     cost += routes.soft[route]! + day.soft;
     for (let at = routes.first[route]!; at < routes.first[route + 1]!; at++) cost += tables.strange[member * m + routes.visits[at]!]!;
     if (alone >= 0) cost += tables.strange[member * m + alone]!;

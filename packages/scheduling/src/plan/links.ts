@@ -5,7 +5,7 @@ import type { Travel } from '../travel.ts';
 import { dayAndMinute } from './days.ts';
 import { stretchesOfPerson } from './members.ts';
 import type { Member } from './members.ts';
-import type { Placement, PlanInput, PlanMove, PlanPerson, PlanVisit } from './model.ts';
+import type { Placement, PlanInput, PlanMove, PlanVisit } from './model.ts';
 
 type At = { visit: PlanVisit; placement: Placement };
 
@@ -24,22 +24,16 @@ function clash(a: At | null, b: At | null, travel: Travel): boolean {
   return shared && !fit(a, b, travel);
 }
 
-/** Whether everybody of the crew could come straight from the base and go straight back. */
-function standsAlone(
-  { visit, placement }: At,
-  people: ReadonlyMap<string, PlanPerson>,
-  stretches: (id: string) => Omit<Member, 'person'>[],
-  travel: Travel,
-): boolean {
+/** Whether everybody of the crew could do it as the only visit of a stretch. */
+function standsAlone({ visit, placement }: At, stretches: (id: string) => Omit<Member, 'person'>[], travel: Travel): boolean {
   const { start } = placement;
   const end = start + visit.durationMinutes;
-  return crewOf(placement).every((id) => {
-    const base = people.get(id)?.base;
-    if (!base) return false;
-    const leaves = start - travel.minutes(base, visit.place);
-    const home = end + travel.minutes(visit.place, base);
-    return stretches(id).some((one) => one.from <= leaves && end <= one.closes && home <= one.until);
-  });
+  return crewOf(placement).every((id) =>
+    stretches(id).some(({ origin, destination, from, closes, until }) => {
+      const leaves = start - travel.minutes(origin, visit.place);
+      return from <= leaves && end <= closes && end + travel.minutes(visit.place, destination) <= until;
+    }),
+  );
 }
 
 /** Sets that grow together. */
@@ -88,7 +82,8 @@ export function linkedMoves(input: PlanInput, moves: readonly PlanMove[], travel
   const stretches = (id: string) => {
     const before = known.get(id);
     if (before) return before;
-    const list = stretchesOfPerson(input, people.get(id)!, travel);
+    const person = people.get(id);
+    const list = person ? stretchesOfPerson(input, person, travel) : [];
     known.set(id, list);
     return list;
   };
@@ -97,7 +92,7 @@ export function linkedMoves(input: PlanInput, moves: readonly PlanMove[], travel
   const scarce = scarceKit(input, moves);
   const sides = moves.map((move) => {
     const [before, after] = [at(move, move.before), at(move, move.after)];
-    const alone = [before, after].every((one) => one === null || standsAlone(one, people, stretches, travel));
+    const alone = [before, after].every((one) => one === null || standsAlone(one, stretches, travel));
     const all = [before, after].flatMap((one) => (one ? crewOf(one.placement) : []));
     const pieces = [before, after].flatMap((one) => (one ? piecesOf(input, one.visit.kit, crewOf(one.placement)) : []));
     return { before, after, alone, people: new Set(all), kit: pieces.map(({ pool }) => pool).filter((pool) => scarce.has(pool)) };

@@ -1,6 +1,10 @@
-// The stretches of a day in which a person can be on the road: his working hours less the times away, base to base.
+// The stretches of a day in which a person can be on the road: the free gaps of booking, from where he was before to where he
+// must be next.
+import { freeGaps } from '../gaps.ts';
+import type { Commitment } from '../gaps.ts';
 import type { Day, Minute } from '../time.ts';
-import type { Travel } from '../travel.ts';
+import type { Place, Travel } from '../travel.ts';
+import type { Shift } from '../world.ts';
 import { awayOf } from './away.ts';
 import { daysOf, minuteOn } from './days.ts';
 import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
@@ -9,11 +13,16 @@ import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
 export type Member = {
   /** Position in the people sorted by id. */
   person: number;
-  /** Leaves the base at the earliest. */
+  /** Where he sets out and where he must be next: the base, or what he does besides the planned visits. */
+  origin: Place;
+  destination: Place;
+  /** The drive from the one to the other that happens anyway. */
+  direct: Minute;
+  /** Sets out at the earliest. */
   from: Minute;
-  /** A visit ends by then; driving home later counts as overtime. */
+  /** A visit ends by then; driving later counts as overtime. */
   closes: Minute;
-  /** Is back at the base by then. */
+  /** Has arrived by then. */
   until: Minute;
   /** The stretch's share of the person's target. */
   target: Minute;
@@ -21,30 +30,29 @@ export type Member = {
   began: boolean;
 };
 
-type Stretch = Pick<Member, 'from' | 'closes' | 'until' | 'began'>;
+type Stretch = Omit<Member, 'person' | 'target'>;
 
-type Span = { start: Minute; end: Minute };
+/** The spans of one of the days, in minutes from the first midnight. */
+const onDay = <T extends { day: Day; start: Minute; end: Minute }>(index: number, day: Day, spans: readonly T[]): T[] =>
+  spans.filter((one) => one.day === day).map((one) => ({ ...one, start: minuteOn(index, one.start), end: minuteOn(index, one.end) }));
 
-/** The spans of the days, in minutes from the first midnight. */
-const onDays = (days: readonly Day[], spans: readonly (Span & { day: Day })[]): Span[] =>
-  days
-    .flatMap((day, index) =>
-      spans.filter((one) => one.day === day).map(({ start, end }) => ({ start: minuteOn(index, start), end: minuteOn(index, end) })),
-    )
-    .sort((a, b) => a.start - b.start || a.end - b.end);
-
-/** What is left of a shift between the times away, each bounded by what follows it. */
-function stretchesOf(shift: Span, offs: readonly Span[], limit: Minute): Stretch[] {
-  const list: Omit<Stretch, 'began'>[] = [];
-  let from = shift.start;
-  for (const off of offs) {
-    if (off.end <= from) continue;
-    if (off.start >= limit) break;
-    if (off.start > from) list.push({ from, closes: Math.min(shift.end, off.start), until: Math.min(limit, off.start) });
-    from = Math.max(from, off.end);
-  }
-  if (from < shift.end) list.push({ from, closes: shift.end, until: offs.find((off) => off.start >= from)?.start ?? limit });
-  return list.filter((one) => one.from < one.closes).map((one) => ({ ...one, until: Math.min(one.until, limit), began: false }));
+/** The gaps of one day that hold some working time; none reaches into the next shift. */
+function stretchesOfDay(shifts: readonly Shift[], away: readonly Commitment[], person: PlanPerson, travel: Travel): Stretch[] {
+  return freeGaps(shifts, person.base, away, person.overtimeLimit, travel)
+    .map(({ from, until, closes, prev, next, direct, toBase }) => {
+      const following = Math.min(...shifts.map(({ start }) => start).filter((start) => start >= closes));
+      const latest = Math.min(until, following);
+      return {
+        origin: prev,
+        destination: next,
+        direct,
+        from,
+        closes: toBase ? closes : Math.min(closes, until),
+        until: latest,
+        began: false,
+      };
+    })
+    .filter((one) => one.from < one.closes);
 }
 
 /** A visit that has begun binds whatever the hours say now. */
@@ -53,19 +61,18 @@ function stretchFor(visit: PlanVisit, person: PlanPerson, list: Stretch[], trave
   if (list.some((one) => one.from <= start && start < one.until)) return;
   const closes = start + visit.durationMinutes;
   const until = closes + travel.minutes(visit.place, person.base);
-  list.push({ from: start - travel.minutes(person.base, visit.place), closes, until, began: true });
+  const from = start - travel.minutes(person.base, visit.place);
+  list.push({ origin: person.base, destination: person.base, direct: 0, from, closes, until, began: true });
 }
 
 const inCrew = (visit: PlanVisit, id: string): boolean => visit.current?.first === id || visit.current?.second === id;
 
 /** The stretches of one person, in time order; none when he does not work that day. */
 export function stretchesOfPerson(input: PlanInput, person: PlanPerson, travel: Travel): Omit<Member, 'person'>[] {
-  const shifts = onDays(daysOf(input), person.shifts);
-  const offs = onDays(daysOf(input), awayOf(input, person, travel));
-  const list = shifts.flatMap((shift, at) => {
-    const next = shifts[at + 1]?.start ?? Infinity;
-    return stretchesOf(shift, offs, Math.min(shift.end + person.overtimeLimit, next));
-  });
+  const away = awayOf(input, person);
+  const list = daysOf(input).flatMap((day, index) =>
+    stretchesOfDay(onDay(index, day, person.shifts), onDay(index, day, away), person, travel),
+  );
   for (const visit of input.visits) if (visit.underWay && inCrew(visit, person.id)) stretchFor(visit, person, list, travel);
   const total = list.reduce((sum, one) => sum + one.closes - one.from, 0);
   return list

@@ -22,7 +22,7 @@ export type Tables = {
   skip: Float64Array;
   /** Minutes between visits, at a * visits + b. */
   drive: Int16Array;
-  /** Minutes from the base to the visit and back, at member * visits + visit. */
+  /** Minutes from where the stretch begins to the visit, and from there to where it ends, at member * visits + visit. */
   out: Int16Array;
   back: Int16Array;
   /** Whether no rule about the person alone forbids it, and what it costs that he was not announced for it; same positions. */
@@ -96,8 +96,8 @@ function perMember(
     visits.forEach((visit, j) => {
       const at = i * visits.length + j;
       const known = visit.current?.first === person.id || visit.current?.second === person.id;
-      out[at] = travel.minutes(person.base, visit.place);
-      back[at] = travel.minutes(visit.place, person.base);
+      out[at] = travel.minutes(member.origin, visit.place);
+      back[at] = travel.minutes(visit.place, member.destination);
       const fit = visit.underWay || personRules.every((rule) => !rule.breaks(person, visit, day));
       allowed[at] = fit && (!isFixed(visit) || known) && (visit.underWay || !member.began) ? 1 : 0;
       strange[at] = visit.announced && !known ? input.weights.unannounced : 0;

@@ -50,14 +50,14 @@ export class WritingGate {
     const rooms = people.map((person) => roomOf(flowOf(writingDays(world, person, travel))));
     const last = (input.span ?? 1) - 1;
     return new WritingGate(
-      members.map(({ person, from, closes }) => {
+      members.map(({ person, from, closes, direct }) => {
         const index = dayIndex(from);
         const { day, minute } = dayAndMinute(input.day, from);
         const room = rooms[person]!.find((one) => one.day === day);
         if (!room) return EVERYTHING;
         const { works, carried, most, free, passed, gaps, late } = room;
         const isStrict = strict.has(people[person]!.id);
-        const others = isStrict ? 0 : Math.max(0, free - (closes - from));
+        const others = isStrict ? 0 : Math.max(0, free - Math.max(0, closes - from - direct));
         const later = isStrict ? 0 : gaps.filter((gap) => gap.from > minute).reduce((sum, gap) => sum + freeIn(gap), 0);
         const isLast = !members.some((other) => other.person === person && other.from > from && dayIndex(other.from) === index);
         const own = isLast || !isStrict;
