@@ -6,6 +6,7 @@ import { firmScreens } from '../features/firm/routes.ts';
 import { bookingScreens } from '../features/booking/routes.ts';
 import { agreementScreens } from '../features/agreements/routes.ts';
 import { callbackScreens } from '../features/callbacks/routes.ts';
+import { feeScreens } from '../features/fees/routes.ts';
 import { homeScreens } from '../features/home/routes.ts';
 import { kitScreens } from '../features/kit/routes.ts';
 import { jobsScreens } from '../features/jobs/routes.ts';
@@ -43,6 +44,7 @@ const staffScreens = shell.addChildren([
   ...siteworkScreens,
   ...agreementScreens,
   ...moneyScreens,
+  ...feeScreens,
   ...mailScreens,
   elsewhere,
 ]);

@@ -4,6 +4,7 @@ import { Button } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
+import { closeInquiry } from '../../api/feeSetUp.ts';
 import { holdJob, quoteQuery, townsQuery } from '../../api/jobs.ts';
 import { useMe } from '../../api/people.ts';
 import { placeQuery } from '../../api/travel.ts';
@@ -14,9 +15,10 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
-import { forgetDraft, holdBody, placeAsked, placeOf, useDraft, type Draft } from './draft.ts';
+import { dayAsked, forgetDraft, holdBody, placeAsked, placeOf, useDraft, type Draft } from './draft.ts';
 import { CallerInputs, HouseInputs } from './Inputs.tsx';
 import { QuotePanel } from './QuotePanel.tsx';
+import { KeepInquiry, useInquiry } from './KeepInquiry.tsx';
 import { Services } from './Services.tsx';
 import { Starts } from './Starts.tsx';
 import { ToldWindow } from './ToldWindow.tsx';
@@ -28,8 +30,9 @@ export function BookPage(): ReactNode {
   const towns = useQuery(townsQuery);
   const zipPlace = useQuery(placeQuery(placeAsked(draft)));
   const place = placeOf(draft, towns.data ?? [], zipPlace.data);
-  const [asked] = useDebouncedValue({ facts: draft.facts, services: draft.services, day: draft.fromDay, place }, 250);
+  const [asked] = useDebouncedValue({ facts: draft.facts, services: draft.services, place, ...dayAsked(draft, zone) }, 250);
   const quote = useQuery(quoteQuery(asked));
+  const inquiryError = useInquiry(draft, change);
   return (
     <Page
       title="Book a job"
@@ -47,10 +50,11 @@ export function BookPage(): ReactNode {
           <Services draft={draft} change={change} services={quote.data?.services ?? []} />
         </div>
         <div className={classes.column}>
-          <ProblemNote of={quote.error} />
+          <ProblemNote of={quote.error ?? inquiryError} />
           {quote.data ? <QuotePanel quote={quote.data} /> : null}
           <Starts draft={draft} change={change} asked={asked} />
           <HoldPanel draft={draft} change={change} cents={quote.isPlaceholderData ? null : (quote.data?.fee.totalCents ?? null)} />
+          <KeepInquiry draft={draft} place={place} done={clear} />
         </div>
       </div>
     </Page>
@@ -67,6 +71,10 @@ function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null
     mutationFn: (told: number) => holdJob(holdBody(draft, told, zone)),
     onSuccess: async (held) => {
       forgetDraft();
+      if (draft.inquiry)
+        await closeInquiry({ ...draft.inquiry, outcome: 'booked', jobId: held.id }).catch(() =>
+          saved('The price asked earlier was not closed; close it by hand.'),
+        );
       saved(`Job ${held.number} is held.`);
       for (const { text } of held.warnings) saved(text);
       await queries.invalidateQueries({ queryKey: ['jobs'] });

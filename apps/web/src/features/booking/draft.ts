@@ -43,6 +43,8 @@ export type Draft = {
   start: { startsAt: string; first: string; second: string | null } | null;
   /** The window that the client was told, as clock times; blank = the very start. */
   told: { from: string; until: string } | null;
+  /** The price asked earlier from which this was typed; closed as booked once the time is held. */
+  inquiry: { id: string; version: number } | null;
 };
 
 const PLACE = 'backsight.booking';
@@ -79,6 +81,7 @@ export const blankDraft = (today: string): Draft => ({
   objectionOn: '',
   start: null,
   told: null,
+  inquiry: null,
 });
 
 function kept(today: string): Draft {
@@ -121,6 +124,13 @@ export const placeOf = (
   const town = towns.find(({ name }) => name === draft.town);
   return town ? { lat: town.lat, lon: town.lon } : null;
 };
+
+/** The day that prices: that of the start, once one is chosen, with its minute of the day; else the first day wished for. */
+export function dayAsked({ start, fromDay }: Draft, zone: string): { day: string; startMinute: number | null } {
+  if (!start) return { day: fromDay, startMinute: null };
+  const at = DateTime.fromISO(start.startsAt, { zone });
+  return { day: at.toFormat('yyyy-MM-dd'), startMinute: at.hour * 60 + at.minute };
+}
 
 /** The window told to the client on the day of the start. */
 function toldOf({ start, told }: Draft, zone: string): { from: string; until: string } | null {

@@ -1,0 +1,137 @@
+// A draft as it is edited: rules in their order, one open at a time, saved as a whole.
+import { useState, type ReactNode } from 'react';
+import { Button, Group, NativeSelect, Stack, TextInput } from '@mantine/core';
+import { FEE_KINDS, type FeeRule, type SchedulePage } from '@backsight/contract/fees/schedules';
+import { changeSchedule } from '../../api/feeSetUp.ts';
+import { asProblem } from '../../api/problemError.ts';
+import { RuleEditor } from '../../ui/applicability/RuleEditor.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { useSend } from '../../ui/useSend.ts';
+import { freshRule, problemsOf, type Kind } from './drafting.ts';
+import { RuleAmounts } from './RuleAmounts.tsx';
+
+type Props = { schedule: SchedulePage; rules: FeeRule[]; onRules: (rules: FeeRule[]) => void };
+
+export function DraftEditor({ schedule, rules, onRules }: Props): ReactNode {
+  const [name, setName] = useState(schedule.name);
+  const [open, setOpen] = useState<string | null>(null);
+  const [kind, setKind] = useState<Kind>('surcharge');
+  const save = useSend(changeSchedule, { refresh: ['fee-schedules'], said: 'The draft is saved.' });
+  const problems = asProblem(save.error)?.fields ?? [];
+  const add = () => {
+    const rule = freshRule(kind, Object.keys(schedule.services)[0] ?? '');
+    onRules([...rules, rule]);
+    setOpen(rule.key);
+  };
+  return (
+    <Section title="Rules of the draft">
+      <ProblemNote of={save.error} />
+      <TextInput
+        label="Name of the schedule"
+        maw={360}
+        mb="sm"
+        value={name}
+        maxLength={80}
+        onChange={(event) => setName(event.currentTarget.value)}
+      />
+      <Stack gap="sm">
+        {rules.map((rule, at) => (
+          <OneRule
+            key={rule.key}
+            rules={rules}
+            at={at}
+            schedule={schedule}
+            open={open === rule.key}
+            onOpen={(is) => setOpen(is ? rule.key : null)}
+            problems={problemsOf(problems, at)}
+            onRules={onRules}
+          />
+        ))}
+      </Stack>
+      <Group align="flex-end" mt="md">
+        <NativeSelect
+          label="Kind of rule"
+          value={kind}
+          onChange={(event) => setKind(event.currentTarget.value as Kind)}
+          data={Object.entries(FEE_KINDS).map(([value, label]) => ({ value, label }))}
+        />
+        <Button variant="default" onClick={add}>
+          Add a rule
+        </Button>
+        <Button loading={save.isPending} onClick={() => save.mutate({ id: schedule.id, version: schedule.version, name, rules })}>
+          Save the draft
+        </Button>
+      </Group>
+    </Section>
+  );
+}
+
+type OneProps = {
+  rules: FeeRule[];
+  at: number;
+  schedule: SchedulePage;
+  open: boolean;
+  onOpen: (open: boolean) => void;
+  problems: { field: string; message: string }[];
+  onRules: Props['onRules'];
+};
+
+function OneRule({ rules, at, schedule, open, onOpen, problems, onRules }: OneProps): ReactNode {
+  const rule = rules[at]!;
+  const set = (next: FeeRule) => onRules(rules.map((one, place) => (place === at ? next : one)));
+  const up = () => onRules(rules.map((one, place) => (place === at - 1 ? rule : place === at ? rules[at - 1]! : one)));
+  const title = rule.label || `New ${FEE_KINDS[rule.kind]}`;
+  const words = schedule.words.find(({ key }) => key === rule.key)?.text;
+  return (
+    <section aria-label={title} style={{ borderTop: '1px solid var(--bs-edge)', paddingTop: '0.5rem' }}>
+      <Group justify="space-between" align="flex-start" wrap="nowrap">
+        <div>
+          <strong>{title}</strong>
+          <div style={{ color: 'var(--bs-ink-soft)' }}>{words ?? FEE_KINDS[rule.kind]}</div>
+        </div>
+        <Group gap="xs" justify="flex-end">
+          <Button size="compact-sm" variant="default" aria-expanded={open} aria-label={`Edit ${title}`} onClick={() => onOpen(!open)}>
+            {open ? 'Close' : 'Edit'}
+          </Button>
+          <Button size="compact-sm" variant="default" disabled={at === 0} aria-label={`Move ${title} up`} onClick={up}>
+            Up
+          </Button>
+          <Button
+            size="compact-sm"
+            variant="default"
+            aria-label={`Remove ${title}`}
+            onClick={() => onRules(rules.filter((_, place) => place !== at))}
+          >
+            Remove
+          </Button>
+        </Group>
+      </Group>
+      {problems.length > 0 ? (
+        <ul role="alert">
+          {problems.map(({ field, message }) => (
+            <li key={field + message}>{field ? `${field}: ${message}` : message}</li>
+          ))}
+        </ul>
+      ) : null}
+      {open ? (
+        <Stack gap="sm" mt="xs" pl="md">
+          <TextInput
+            label="What the client reads"
+            maw={360}
+            value={rule.label}
+            maxLength={120}
+            onChange={(event) => set({ ...rule, label: event.currentTarget.value })}
+          />
+          <RuleAmounts rule={rule} services={schedule.services} onChange={set} />
+          <RuleEditor
+            legend="Applies when"
+            rule={rule.applies}
+            services={schedule.services}
+            onChange={(applies) => set({ ...rule, applies })}
+          />
+        </Stack>
+      ) : null}
+    </section>
+  );
+}
