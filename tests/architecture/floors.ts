@@ -94,9 +94,14 @@ const ENGINE_FLOORS: readonly Floor[] = [
     may: ['packages/statistics/src/**', SHARED, 'jstat'],
   },
   {
+    files: /^packages\/documents\/src\/pdf\/fonts\.ts$/,
+    rule: 'the fonts of papers are read once from their package, with fontkit',
+    may: ['packages/documents/src/pdf/**', 'fontkit', 'node:fs', 'node:module'],
+  },
+  {
     files: /^packages\/documents\/src\//,
-    rule: 'documents imports itself, the domain, pdfkit and ical-generator; no store, use case or web server',
-    may: ['packages/documents/src/**', DOMAIN, 'pdfkit', 'ical-generator'],
+    rule: 'documents imports itself, the domain, pdfkit, fontkit, marked and ical-generator; the fonts file alone reads a file; no store, use case or web server',
+    may: ['packages/documents/src/**', DOMAIN, 'pdfkit', 'marked', 'ical-generator'],
   },
   {
     files: /^packages\/contract\/src\//,

@@ -57,6 +57,9 @@ export const newestAgreement = async (reader: Reader, jobId: string): Promise<Ag
     )
   )[0] ?? null;
 
+export const findAgreement = async (reader: Reader, id: string): Promise<AgreementRow | null> =>
+  (await reader.rows<AgreementRow>(`${AGREEMENT} WHERE a.id = $1::uuid`, [id]))[0] ?? null;
+
 export const countAgreements = async (reader: Reader, jobId: string): Promise<number> =>
   (await reader.rows<{ n: number }>('SELECT count(*)::int AS n FROM agreement WHERE job_id = $1::uuid', [jobId]))[0]?.n ?? 0;
 

@@ -72,7 +72,7 @@ const JOBS = [
   'jobTerms',
   'payerShare',
 ];
-const PAPERS = ['agreement', 'signer', 'signature', 'sealedPaper', 'gateOverride', 'invoice', 'invoiceLine'];
+const PAPERS = ['agreement', 'signer', 'signature', 'sealedPaper', 'sealedPaper', 'gateOverride', 'invoice', 'invoiceLine'];
 const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
 const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
 const AFTER = [

@@ -7,6 +7,7 @@ import { keepText } from '@backsight/store/text';
 import { sendLetter } from '../../mail/steps/letter.ts';
 import type { Work } from '../../run.ts';
 import { saltedAddress, sha256 } from './digest.ts';
+import { sealAgreement } from './sealPdf.ts';
 
 export type SigningProof = {
   id: string;
@@ -46,7 +47,10 @@ export async function writeSignature(work: Work, signer: SignerRow, agreement: A
   const { everySigner } = await findGateFacts(work.tx, agreement.jobId);
   const signers = (await signersOf(work.tx, agreement.id)).map((s) => ({ name: s.name, signed: s.signature !== null }));
   const by = work.actor.kind === 'person' ? work.actor.id : null;
-  if (stillToSign(signers, everySigner).length === 0) await settleNeed(work.tx, agreement.jobId, 'signature', work.now, by);
+  if (stillToSign(signers, everySigner).length === 0) {
+    await settleNeed(work.tx, agreement.jobId, 'signature', work.now, by);
+    await sealAgreement(work, agreement.id);
+  }
   if (signer.email && method !== 'paper') await mailCopy(work, signer, agreement);
 }
 

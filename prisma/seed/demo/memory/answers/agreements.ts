@@ -39,6 +39,19 @@ function signerOf(t: Tables, s: Row) {
   return { ...s, jobId: one(t, 'agreement', s.agreementId)!.jobId, name: party.name, email: party.email, signature };
 }
 
+function proofs(t: Tables, [agreementId]: readonly string[]) {
+  const signers = by(t, 'signer', 'agreementId', agreementId);
+  const signatures = sortBy(
+    signers.flatMap(({ id }) => by(t, 'signature', 'signerId', id)),
+    (g) => g.recordedAt.getTime(),
+    (g) => g.id,
+  );
+  return signatures.map((g) => {
+    const signer = one(t, 'signer', g.signerId)!;
+    return { ...signer, ...g, signer: one(t, 'party', signer.partyId)!.name, signedAs: one(t, 'keptText', g.nameTextId)!.body };
+  });
+}
+
 /** Number of the license on a day: the inspector's before any other. */
 function licenseOn(t: Tables, personId: string, day: string): string | null {
   const valid = by(t, 'license', 'personId', personId).filter((l) => isoDay(l.fromDay)! <= day && day <= isoDay(l.untilDay)!);
@@ -173,6 +186,8 @@ export const AGREEMENT_ANSWERS: readonly Answer[] = [
     marks: [AGREEMENT, 'WHERE a.job_id = $1::uuid AND NOT EXISTS'],
     reply: (t, [jobId]) => [newestOf(t, jobId)].filter((a) => a !== undefined).map((a) => agreementOf(t, a)),
   },
+  { marks: [AGREEMENT, 'WHERE a.id = $1::uuid'], reply: (t, [id]) => by(t, 'agreement', 'id', id).map((a) => agreementOf(t, a)) },
+  { marks: ['g.ip_hash AS "ipHash"', 'WHERE s.agreement_id = $1::uuid'], reply: proofs },
   {
     marks: [SIGNER, 'WHERE s.agreement_id = $1::uuid'],
     reply: (t, [id]) => sortBy(by(t, 'signer', 'agreementId', id), (s) => s.id).map((s) => signerOf(t, s)),

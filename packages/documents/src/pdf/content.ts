@@ -1,0 +1,43 @@
+// What a paper of the firm says, before it has pages.
+
+/** A stretch of words in one face. */
+export type Run = { text: string; bold?: boolean; italic?: boolean };
+export type Words = string | readonly Run[];
+
+export type Block =
+  | { kind: 'heading'; /** 2 is the highest below the title. */ level: 2 | 3 | 4; words: Words }
+  | { kind: 'text'; words: Words; small?: boolean }
+  /** Stands out in a frame: what nobody may overlook. */
+  | { kind: 'notice'; words: Words }
+  | { kind: 'list'; /** Number of the first item; null = bullets. */ from: number | null; items: readonly (readonly Block[])[] }
+  /** Said in pairs: name, value. */
+  | { kind: 'facts'; pairs: readonly (readonly [string, string])[] }
+  | Table
+  /** A PNG picture; `alt` says in words what it shows, `width` is in points. */
+  | { kind: 'picture'; png: Uint8Array; alt: string; width: number }
+  | { kind: 'new page' };
+
+export type Table = {
+  kind: 'table';
+  heads: readonly string[];
+  rows: readonly (readonly Words[])[];
+  /** Columns with amounts, counted from 0: set to the right, never broken. */
+  amounts?: readonly number[];
+};
+
+export type PaperSize = 'letter' | 'a4';
+
+export type PdfPaper = {
+  title: string;
+  /** When what the paper says was so; it becomes the file's date, so that equal input gives equal bytes. */
+  at: Date;
+  size?: PaperSize;
+  firm: string;
+  /** Address, phone, license numbers: one line each under the firm's name. */
+  firmLines: readonly string[];
+  /** A few words left of the page number on every page. */
+  foot?: string;
+  /** Files that travel inside: what a fingerprint on the paper was taken of. */
+  attached?: readonly { name: string; says: string; bytes: Uint8Array }[];
+  blocks: readonly Block[];
+};

@@ -1,0 +1,51 @@
+// The faces in which papers are set: Noto Sans (SIL Open Font License 1.1), with Latin, Greek and Cyrillic letters and their accents.
+// Only the letters that a paper uses are put into its file.
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { create, type Font } from 'fontkit';
+import type { Face } from './wrap.ts';
+
+const FILES: Record<Face, string> = {
+  regular: '400Regular/NotoSans_400Regular.ttf',
+  bold: '700Bold/NotoSans_700Bold.ttf',
+  italic: '400Regular_Italic/NotoSans_400Regular_Italic.ttf',
+};
+
+const { resolve } = createRequire(import.meta.url);
+const loaded = new Map<Face, Font>();
+
+/** The font of a face, read once for the life of the service. */
+export function fontOf(face: Face): Font {
+  let font = loaded.get(face);
+  if (!font) loaded.set(face, (font = create(readFileSync(resolve(`@expo-google-fonts/noto-sans/${FILES[face]}`))) as Font));
+  return font;
+}
+
+/** A text as it can be set: composed letters, no control characters; a letter that no face has is told by its code point, so that nothing is lost. */
+export function settable(text: string): string {
+  const font = fontOf('regular');
+  let set = '';
+  for (const letter of text.normalize('NFC').replaceAll('\r\n', '\n').replaceAll('\t', ' ')) {
+    const code = letter.codePointAt(0)!;
+    if (letter === '\n') set += letter;
+    else if (code < 32 || (code > 126 && code < 160)) continue;
+    else set += font.hasGlyphForCodePoint(code) ? letter : `[U+${code.toString(16).toUpperCase().padStart(4, '0')}]`;
+  }
+  return set;
+}
+
+const widths = new Map<string, number>();
+const MOST_WIDTHS = 50_000;
+const LONGEST_KEPT = 40;
+
+/** Width in points of a text set in a face at a size. Widths of words are remembered. */
+export function textWidth(text: string, face: Face, size: number): number {
+  const key = `${face} ${text}`;
+  const known = widths.get(key);
+  if (known !== undefined) return known * size;
+  const font = fontOf(face);
+  const width = font.layout(text).advanceWidth / font.unitsPerEm;
+  if (widths.size >= MOST_WIDTHS) widths.clear();
+  if (text.length <= LONGEST_KEPT) widths.set(key, width);
+  return width * size;
+}
