@@ -77,7 +77,7 @@ const DEFAULTS: Record<string, Row> = {
   report: { fileSha256: null, revisedOn: null, registerNo: null },
   callback: { version: 1, safety: false, ownerOnly: false },
   correctiveAction: { revisionId: null, doneAt: null },
-  outgoingMail: { attempts: 0, lastError: null, sentAt: null },
+  outgoingMail: { kind: 'note', calendar: null, urgent: false, resendOf: null, attempts: 0, lastError: null, sentAt: null },
   keptText: { erasedAt: null },
   numberCounter: {},
 };

@@ -12,7 +12,7 @@ import { valueOf, type Scene, type Stage } from '../stage.ts';
 import { OFFICE, type DemoContext, type PlayedJob } from './context.ts';
 
 const SHORTEST_HOURS = 48;
-const DAYS_TO_FETCH = 4;
+const DAYS_TO_FETCH = 2;
 /** Of the visits ahead, every so many pick-ups still wait for their booking. */
 const STILL_OPEN = 12;
 
