@@ -51,6 +51,13 @@ describe('what if', () => {
     expect(week.then.driving).toBeGreaterThan(week.now.driving * 1.5);
     expect(week.then.driving).toBeLessThan(week.now.driving * 2.1);
   });
+  it('shows a tenth less speed in minutes, and as much driving at the same speed', async () => {
+    const of = async (percent: number) => (await answered((await askWhatIf({ kind: 'speed', percent })).id)).answer.weeks[0];
+    const [slower, same] = [await of(90), await of(100)];
+    expect(slower.then.driving).toBeGreaterThan(slower.now.driving);
+    expect(slower.then.driving).toBeLessThan(slower.now.driving * 1.12);
+    expect(same.then.driving).toBe(same.now.driving);
+  });
   it('plans the booked weeks themselves when last year had nothing, or when that is asked', async () => {
     await bookedVisit(api, {
       startsAt: at('2026-06-09', 9),

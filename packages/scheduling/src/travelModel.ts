@@ -119,8 +119,9 @@ function saidTimes(rules: readonly TravelRule[], from: Known, to: Known): number
   return null;
 }
 
-type Drive = { minutes: Minute; source: TravelSource };
-const NONE: Drive = { minutes: 0, source: 'estimate' };
+/** `exact`: minutes, not rounded. */
+type Drive = { exact: number; source: TravelSource };
+const NONE: Drive = { exact: 0, source: 'estimate' };
 
 function driveOf(data: TravelData): (from: Place, to: Place) => Drive {
   const speeds = data.speeds ?? STANDARD_SPEEDS;
@@ -131,12 +132,12 @@ function driveOf(data: TravelData): (from: Place, to: Place) => Drive {
     if (km < SAME_PLACE_KM) return NONE;
     const [from, to] = [known(a), known(b)];
     const said = saidMinutes(rules, from, to);
-    if (said !== null) return { minutes: said, source: 'manual' };
+    if (said !== null) return { exact: said, source: 'manual' };
     const seconds = from.row?.get(to.key);
     const times = saidTimes(rules, from, to);
     const road = seconds === undefined ? roadMinutes(km, speeds) * (from.factors?.get(to.town) ?? 1) : seconds / 60;
     const source = times !== null ? 'manual' : seconds === undefined ? 'estimate' : 'engine';
-    return { minutes: Math.ceil(PARKING_MINUTES + road * (times ?? 1)), source };
+    return { exact: PARKING_MINUTES + road * (times ?? 1), source };
   };
 }
 
@@ -146,7 +147,25 @@ const NOTHING: TravelData = { speeds: null, factors: [], towns: [], rules: [], s
 /** The driving times of a firm. Without data, the estimate by distance alone. */
 export function travelOf(data: TravelData = NOTHING): Travel {
   const drive = driveOf(data);
-  return { minutes: (from, to) => drive(from, to).minutes, sourceOf: (from, to) => drive(from, to).source };
+  return { minutes: (from, to) => Math.ceil(drive(from, to).exact), sourceOf: (from, to) => drive(from, to).source };
+}
+
+/** Minutes of a drive before they are rounded up, for sums in which the rounding of many short drives would hide a difference. */
+export function exactMinutes(data: TravelData = NOTHING): (from: Place, to: Place) => number {
+  const drive = driveOf(data);
+  return (from, to) => drive(from, to).exact;
+}
+
+/** The same drives at `percent` of their speeds. Parking takes as long as before; what a person said by hand is scaled whole. */
+export function atSpeed(data: TravelData | undefined, percent: number): TravelData {
+  const { speeds, cells, rules, ...rest } = data ?? NOTHING;
+  const times = 100 / percent;
+  return {
+    ...rest,
+    speeds: (speeds ?? STANDARD_SPEEDS).map((kmh) => kmh / times),
+    cells: cells.map(([from, to, seconds]) => [from, to, seconds * times]),
+    rules: rules.map((rule) => (rule.kind === 'between' ? { ...rule, minutes: Math.ceil(rule.minutes * times) } : rule)),
+  };
 }
 
 /** The least certain source among some drives, null without any: one estimate makes the whole an estimate. */

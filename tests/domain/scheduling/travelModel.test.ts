@@ -2,7 +2,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { driveMinutes, estimatedTravel, greatCircleKm } from '@backsight/scheduling/travel';
-import { leastCertain, placeKey, placeOfKey, townOf, travelOf, type TravelData } from '@backsight/scheduling/travelModel';
+import {
+  atSpeed,
+  exactMinutes,
+  leastCertain,
+  placeKey,
+  placeOfKey,
+  townOf,
+  travelOf,
+  type TravelData,
+} from '@backsight/scheduling/travelModel';
 import { BIRCHMERE, PORT_ANSEL } from './cast.ts';
 
 const TOWNS = [
@@ -67,6 +76,27 @@ describe('driving times of a firm', () => {
     expect(leastCertain(['manual', 'engine'])).toBe('engine');
     expect(leastCertain(['manual', 'manual'])).toBe('manual');
     expect(leastCertain([])).toBeNull();
+  });
+});
+
+describe('the same drives at another speed', () => {
+  const times = (part: Partial<TravelData>, percent: number) => {
+    const minutes = exactMinutes(atSpeed(data(part), percent));
+    return minutes(BIRCHMERE, PORT_ANSEL);
+  };
+  const road = exactMinutes(data({}))(BIRCHMERE, PORT_ANSEL) - 3;
+  it.each<[string, Partial<TravelData>, number]>([
+    ['the estimate, but for the parking', {}, 2 * road + 3],
+    ['answers of the road service', { cells: [cell(600)] }, 23],
+    ['what was said by hand', { rules: [BRIDGE] }, 62],
+    ['a slow area stays slow', { cells: [cell(600)], rules: [SHORE] }, 33],
+  ])('takes twice as long at half the speed: %s', (_, part, answer) => expect(times(part, 50)).toBeCloseTo(answer, 6));
+  it('is the same at the same speed', () => expect(times({}, 100)).toBeCloseTo(road + 3, 9));
+  it('tells a tenth on drives so short that whole minutes do not', () => {
+    const near = { lat: BIRCHMERE.lat + 0.0036, lon: BIRCHMERE.lon };
+    const [now, then] = [data({}), atSpeed(data({}), 90)];
+    expect(travelOf(then).minutes(BIRCHMERE, near)).toBe(travelOf(now).minutes(BIRCHMERE, near));
+    expect(exactMinutes(then)(BIRCHMERE, near)).toBeGreaterThan(exactMinutes(now)(BIRCHMERE, near) + 0.15);
   });
 });
 

@@ -3,8 +3,9 @@ import type { WhatIfAnswer, WhatIfChain, WhatIfChange, WhatIfSide, WhatIfWeek } 
 import { PLAN_BUDGET, PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
 import type { PlanInput, PlanVisit } from '@backsight/scheduling/plan/model';
 import { replanWeights } from '@backsight/scheduling/plan/replan';
+import { minutesDriven } from '@backsight/scheduling/plan/driven';
 import { addDays, daysBetween } from '@backsight/scheduling/time';
-import type { TravelData } from '@backsight/scheduling/travelModel';
+import { atSpeed, exactMinutes } from '@backsight/scheduling/travelModel';
 import type { PersonInput, World } from '@backsight/scheduling/world';
 import { visitOn, type PlanFacts } from './planInput.ts';
 import { plannedPeople } from './planPeople.ts';
@@ -14,7 +15,6 @@ import type { PlanRun, Prepared, RunAnswer } from './planTask.ts';
 export const LAST_YEAR = 364;
 const NOON = 720;
 const FOREVER = '9999-12-31';
-const EARTH_KM = 20_100;
 
 type Town = { name: string; lat: number; lon: number };
 const placeOf = (towns: readonly Town[], name: string): { lat: number; lon: number } | undefined => {
@@ -40,13 +40,6 @@ function changed(people: readonly PersonInput[], change: WhatIfChange, towns: re
   if (!like) return [...people];
   const base = change.town === null ? like.base : (placeOf(towns, change.town) ?? like.base);
   return [...people, { ...like, id: `${like.id}+`, name: `One more like ${like.name}`, base }];
-}
-
-/** Every drive takes as much longer or shorter as the speeds are lower or higher. */
-function drivenAt(travel: TravelData | undefined, { office }: PlanFacts, percent: number): TravelData {
-  const data = travel ?? { speeds: null, factors: [], towns: [], rules: [], service: false, cells: [] };
-  const everywhere = { lat: office.lat, lon: office.lon, radiusKm: EARTH_KM };
-  return { ...data, rules: [{ kind: 'within', a: everywhere, percent: (100 / percent - 1) * 100 }, ...data.rules] };
 }
 
 /** Each visit in the half of the day in which it took place. */
@@ -87,11 +80,19 @@ export function whatIfRuns(
     }),
   );
   if (change.kind !== 'speed') return { runs, travels: {} };
-  const slow = drivenAt(facts.world.travel, facts, change.percent);
+  const slow = atSpeed(facts.world.travel, change.percent);
   return { runs, travels: { then: slow, then_full: slow } };
 }
 
 const mondayOf = (day: string, from: string): string => addDays(from, Math.floor(daysBetween(from, day) / 7) * 7);
+
+/** Minutes driven in a plan of one chain, by the driving data of that chain. */
+function drivingOf({ travel, travels }: Prepared['task']) {
+  const usual = exactMinutes(travel ?? undefined);
+  const own = new Map(Object.entries(travels).map(([chain, data]) => [chain, exactMinutes(data)]));
+  return (chain: WhatIfChain, { input }: PlanRun, { plan }: NonNullable<RunAnswer>['result']): number =>
+    minutesDriven(input, plan, own.get(chain) ?? usual);
+}
 
 /** The figures of each week. `from.monday` is that of the first week asked about. */
 export function whatIfAnswer(
@@ -99,6 +100,7 @@ export function whatIfAnswer(
   answers: readonly RunAnswer[],
   from: NonNullable<Prepared['weeksFrom']>,
 ): WhatIfAnswer {
+  const driving = drivingOf(task);
   const all = task.runs.flatMap((run, at) =>
     answers[at] ? [{ run, result: answers[at].result, week: mondayOf(run.input.day, from.monday) }] : [],
   );
@@ -111,7 +113,7 @@ export function whatIfAnswer(
         of(chain).reduce((sum, { run, result }) => sum + run.input.visits.length - result.leftOut.length, 0);
       const side = (chain: 'now' | 'then'): WhatIfSide => ({
         placed: placed(chain),
-        driving: Math.round(of(chain).reduce((sum, { result }) => sum + result.parts.travel, 0)),
+        driving: Math.round(of(chain).reduce((sum, { run, result }) => sum + driving(chain, run, result), 0)),
         fit: placed(`${chain}_full`),
         unproven: [...of(chain), ...of(`${chain}_full`)].filter(({ result }) => !result.proven).length,
       });
