@@ -32,7 +32,7 @@ beforeAll(async () => {
 
 describe('the home', () => {
   it.each([
-    ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed']],
+    ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed', 'handedOverUnpaid']],
     [
       'lead',
       [

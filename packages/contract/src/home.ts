@@ -11,6 +11,7 @@ const HOME_KEYS = [
   'kitShort',
   'lapsing',
   'overridesUsed',
+  'handedOverUnpaid',
   'callbacksToLookInto',
   'recordsUnsealed',
   'reportsDue',

@@ -58,6 +58,7 @@ export type InvoiceRow = {
   jobNumber: number;
   payerId: string;
   payerName: string;
+  payerEmail: string | null;
   state: InvoiceState;
   totalCents: number;
   taxCents: number;
@@ -77,7 +78,7 @@ export type InvoiceRow = {
   address: string;
 };
 
-const INVOICE = `SELECT i.id::text AS id, i.number, i.job_id::text AS "jobId", j.number AS "jobNumber", i.payer_id::text AS "payerId", w.name AS "payerName", i.state,
+const INVOICE = `SELECT i.id::text AS id, i.number, i.job_id::text AS "jobId", j.number AS "jobNumber", i.payer_id::text AS "payerId", w.name AS "payerName", w.email AS "payerEmail", i.state,
   i.total_cents AS "totalCents", i.tax_cents AS "taxCents", i.deposit_cents AS "depositCents", m.paid AS "paidCents", m.credited AS "creditedCents", m.written AS "writtenOffCents", m.added AS "addedCents", m.balance AS "balanceCents",
   CASE WHEN i.tax_cents = 0 OR i.state = 'withdrawn' THEN 0 ELSE (SELECT coalesce(sum(c.tax_cents), 0)::int FROM invoice_act c WHERE c.invoice_id = i.id AND c.kind = 'credit_note') END AS "creditedTaxCents", i.due_on::text AS "dueOn", i.issued_at AS "issuedAt", j.terms, a.address || ', ' || a.town AS address
   FROM invoice i JOIN job j ON j.id = i.job_id JOIN party w ON w.id = i.payer_id JOIN property a ON a.id = j.property_id ${MONEY}`;

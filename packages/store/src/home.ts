@@ -84,6 +84,18 @@ export const HOME_LISTS = {
       'day',
     ),
   },
+  handedOverUnpaid: {
+    needs: [],
+    sql: pick(
+      of(
+        'invoice',
+        `${row('i.id::text', 'i.id', `c.name`, `'Invoice ' || i.number || ': a payment came back after the hand-over, ' || to_char(open.cents / 100.0, 'FM$999,999,990.00') || ' open'`, 'min(d.delivered_at)')} FROM invoice i JOIN party c ON c.id = i.payer_id
+      CROSS JOIN LATERAL (SELECT coalesce(sum(m.cents), 0)::int AS cents FROM invoice_money m WHERE m.invoice_id = i.id) open JOIN report r ON r.job_id = i.job_id JOIN report_delivery d ON d.report_id = r.id
+      WHERE i.state = 'issued' AND open.cents > 0 AND EXISTS (SELECT FROM payment y JOIN ledger_entry b ON b.reverses_id = y.entry_id WHERE y.invoice_id = i.id AND d.delivered_at < b.recorded_at) GROUP BY i.id, c.name, open.cents`,
+      ),
+      'at',
+    ),
+  },
   mailFailed: {
     needs: [],
     sql: pick(

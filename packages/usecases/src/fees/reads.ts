@@ -16,7 +16,7 @@ import { actsOf } from '@backsight/store/fees/acts';
 import { handedOverUnpaid } from '@backsight/store/fees/evidence';
 import { findFirm } from '@backsight/store/firm';
 
-const shown = ({ creditedTaxCents: _, balanceCents, ...i }: InvoiceRow) => ({
+const shown = ({ creditedTaxCents: _, payerEmail: _address, balanceCents, ...i }: InvoiceRow) => ({
   ...i,
   issuedAt: i.issuedAt?.toISOString() ?? null,
   openCents: openOf({ balanceCents }),

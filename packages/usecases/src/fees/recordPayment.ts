@@ -7,6 +7,7 @@ import { findInvoice, lockInvoice, savePayment, type InvoiceRow } from '@backsig
 import { findJobForInvoice, type JobForInvoice } from '@backsight/store/fees/job';
 import type { Act, Work } from '../run.ts';
 import { postEntry } from './steps/post.ts';
+import { sendReceipt } from './steps/sendReceipt.ts';
 import { settleInvoice } from './steps/settle.ts';
 
 export type PaymentInput = PaymentCommand & { id: string; invoiceId: string };
@@ -38,6 +39,7 @@ async function record(work: Work, input: PaymentInput): Promise<Outcome<PaymentR
     at: work.now,
   });
   await settleInvoice(work, invoiceId);
+  await sendReceipt(work, invoice, { ...input, openCents: decided.value.openCents });
   await work.did('payment', id, { invoiceId, cents, method, openCents: decided.value.openCents });
   return accept({ id, openCents: decided.value.openCents });
 }

@@ -12,7 +12,7 @@ type Key = HomeListKey | PeopleListKey | 'lapsing' | 'myLapsing';
 
 /** The lists of each role in order of consequence; one who holds several roles sees each list once, the owner's first. */
 const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
-  ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed']],
+  ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed', 'handedOverUnpaid']],
   ['lead_inspector', ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged']],
   ['inspector', ['myVisits', 'myRecords', 'myAcknowledgements', 'myLapsing']],
   [

@@ -13,6 +13,7 @@ export const WORDS: Record<HomeKey, Words> = {
   kitShort: { title: 'Booked days with too little kit', time: 'on', all: '/kit' },
   lapsing: { title: 'Licenses, education, kit and policies that lapse', time: 'on', all: '/lapsing' },
   overridesUsed: { title: 'Starts despite the gate this month', time: '' },
+  handedOverUnpaid: { title: 'Handed over, and the payment came back', time: 'handed over', all: '/receivables' },
   callbacksToLookInto: { title: 'Callbacks to look into', time: 'due', all: '/callbacks' },
   recordsUnsealed: { title: 'Site records not sealed', time: 'visit ended' },
   reportsDue: { title: 'Reports to hand over', time: 'due', all: '/jobs' },

@@ -49,6 +49,7 @@ const invoiceOf = (t: Tables) => (i: Row) => {
     ...i,
     jobNumber: job.number,
     payerName: one(t, 'party', i.payerId)!.name,
+    payerEmail: one(t, 'party', i.payerId)!.email,
     ...moneyOf(t, i),
     dueOn: isoDay(i.dueOn),
     terms: job.terms,
