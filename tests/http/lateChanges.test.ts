@@ -58,6 +58,7 @@ describe('cancelling late', () => {
       feeCents: 46_500,
       cents: 23_250,
       hours: 24,
+      because: 'less than 24 hours before; 50% of $465.00',
     });
     expect((await cancel(id)).status).toBe(200);
     expect(await job(id)).toMatchObject({ state: 'cancelled', invoice: { state: 'paid', totalCents: 23_250, paidCents: 23_250 } });

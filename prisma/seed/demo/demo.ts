@@ -14,8 +14,10 @@ import { DEMO_PASSWORD, emailOf, everybody } from './people.ts';
 
 export { DEMO_PASSWORD };
 import { plansOf } from './plan.ts';
+import { keepsBooks } from './scripts/books.ts';
 import { call } from './scripts/booking.ts';
 import { elioAsks } from './scripts/desk.ts';
+import { feesAreSetUp } from './scripts/feeSetUp.ts';
 import { looksAtDrives } from './scripts/drive.ts';
 import { openStage } from './stage.ts';
 
@@ -42,6 +44,8 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
   const demo = { calendar, publicUrl, monitors: [...MONITOR_SERIALS], rides: [], places: new Map() };
   for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
   elioAsks(demo, stage);
+  keepsBooks(demo, stage);
+  feesAreSetUp(demo, stage);
   stage.at(calendar.at(shiftDay(calendar.today, -1), 6), looksAtDrives);
   return play();
 }

@@ -4,6 +4,7 @@ import { payRoutes } from '@backsight/contract/fees/pay';
 import { scheduleRoutes } from '@backsight/contract/fees/schedules';
 import { inquiryRoutes } from '@backsight/contract/jobs/inquiries';
 import { serviceRoutes } from '@backsight/contract/jobs/services';
+import { waiverRoutes } from '@backsight/contract/jobs/waivers';
 import type { BodyOf } from '@backsight/contract/route';
 import { addressOf, call } from './call.ts';
 
@@ -54,6 +55,8 @@ export const followUpInquiry = ({ id, version, ...body }: Edit<BodyOf<typeof inq
   call(inquiryRoutes.followUp, { params: { id }, version, body });
 export const closeInquiry = ({ id, version, ...body }: Edit<BodyOf<typeof inquiryRoutes.close>>) =>
   call(inquiryRoutes.close, { params: { id }, version, body });
+
+export const waiversQuery = queryOptions({ queryKey: ['waivers'], queryFn: ({ signal }) => call(waiverRoutes.list, { signal }) });
 
 export const payRulesQuery = queryOptions({ queryKey: ['pay', 'rules'], queryFn: ({ signal }) => call(payRoutes.rules, { signal }) });
 export const setPayRule = ({ key, ...body }: BodyOf<typeof payRoutes.set> & { key: string }) => call(payRoutes.set, { body, key });

@@ -101,6 +101,7 @@ const GROUPS: readonly Group[] = [
         about: 'What a job costs: drafts, comparison, what is in force',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      { to: '/waivers', label: 'Waived charges', about: 'What was not charged although the rule says so, and why', who: ['owner'] },
       { to: '/pay', label: 'Pay', about: 'What each visit pays, by rules that were in force', who: 'signed_in' },
       { to: '/ledger', label: 'Ledger', about: 'Balances of all accounts and the entries behind them', who: ['owner'] },
       {

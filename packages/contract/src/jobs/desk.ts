@@ -14,7 +14,7 @@ const who = OFFICE_ROLES;
 const changed = z.strictObject({ id, version: z.int() });
 const waiver = { waive: z.boolean(), reason: z.string().trim().max(500).default('') };
 const charge = z.strictObject({ percent: z.number(), feeCents: cents, cents });
-const lateCharge = charge.extend({ hours: z.int() });
+const lateCharge = charge.extend({ hours: z.int(), because: z.string() });
 
 export const jobDesk = z.strictObject({
   endings: z.array(

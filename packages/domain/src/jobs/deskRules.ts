@@ -15,10 +15,13 @@ export type LaterLook = {
   remindOn: string;
 };
 
-/** Percents are of the fee of the visit. `hours` before the start a move or a cancelling is late. */
+/**
+ * Percents are of the fee of the visit. `hours` before the start a move or a cancelling is late and costs its part: the amount where
+ * one is set, else the percent. `fullHours` before, and after the start, it costs the whole fee; 0 = never.
+ */
 export type DeskRules = {
   endings: Record<EarlyEnding, number>;
-  late: { hours: number; movePercent: number; cancelPercent: number };
+  late: { hours: number; movePercent: number; cancelPercent: number; fullHours?: number; moveCents?: number; cancelCents?: number };
   /** A short radon test: hours that it runs at least, and hours that the house is closed before. */
   radon: { shortestHours: number; closedHouseHours: number };
   /** Hours within which a sample must reach the laboratory. */

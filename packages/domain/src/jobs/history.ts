@@ -46,7 +46,7 @@ export type JobEvent =
   | { kind: 'facts_learned'; details: { facts: PropertyFacts; beforeCents: number; afterCents: number } }
   | { kind: 'need'; details: { need: NeedKind; state: NeedState } }
   | { kind: 'visit_ended'; details: { visitId: string; endedAs: string; reportOwed: string } }
-  | { kind: 'fee_decided'; details: { what: string; percent: number; cents: number; waived: boolean } }
+  | { kind: 'fee_decided'; details: { what: string; percent: number; cents: number; waived: boolean; waivedCents?: number } }
   | { kind: 'attendance'; details: { arrives: string } }
   | { kind: 'report_owed'; details: { owed: boolean } }
   | { kind: 'party_added' | 'party_removed'; details: { partyId: string; role: PartyRole } };

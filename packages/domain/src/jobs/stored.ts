@@ -48,7 +48,19 @@ const hours = z.int().min(0).max(2000);
 
 export const deskRulesSchema = z.strictObject({
   endings: z.strictObject({ refused_at_the_door: percent, nobody_came: percent, stopped_for_safety: percent, stopped_by_client: percent }),
-  late: z.strictObject({ hours, movePercent: percent, cancelPercent: percent }),
+  late: z
+    .strictObject({
+      hours,
+      movePercent: percent,
+      cancelPercent: percent,
+      fullHours: hours.optional(),
+      moveCents: z.int().min(0).max(10_000_000).optional(),
+      cancelCents: z.int().min(0).max(10_000_000).optional(),
+    })
+    .refine((late) => (late.fullHours ?? 0) <= late.hours, {
+      path: ['fullHours'],
+      error: 'The whole fee counts from a time no earlier than the part of it.',
+    }),
   radon: z.strictObject({ shortestHours: hours, closedHouseHours: hours }),
   holdingHours: z.int().min(1).max(2000),
   laterLooks: z

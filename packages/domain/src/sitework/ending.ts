@@ -51,6 +51,9 @@ export const chargeOf = (feeCents: number, percent: number): Charge => ({
   cents: percentOf(feeCents, percent, 'halfUp'),
 });
 
+/** A charge by percent in percent, one by amount as the amount. */
+const shareWords = ({ percent, cents }: Charge): string => (percent === 0 && cents > 0 ? formatUsd(cents) : `${percent}%`);
+
 /** The line that takes the fee down to what is charged; none when all of it is. */
 export const chargeLine = (charge: Charge, key: string, label: string, reason: string): FeeLine[] =>
   charge.cents === charge.feeCents
@@ -59,7 +62,7 @@ export const chargeLine = (charge: Charge, key: string, label: string, reason: s
         {
           rule: key,
           label,
-          reason: `${reason}; ${charge.percent}% of ${formatUsd(charge.feeCents)} is charged`,
+          reason: `${reason}; ${shareWords(charge)} of ${formatUsd(charge.feeCents)} is charged`,
           cents: charge.cents - charge.feeCents,
         },
       ];

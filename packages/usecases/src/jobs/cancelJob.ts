@@ -30,7 +30,7 @@ async function cancel(work: Work, input: CancelInput): Promise<Outcome<{ id: str
   if (!allowed.ok) return allowed;
   const before = (await findJobForAgreement(work.tx, job.id))!;
   const startsAt = new Date(before.visit?.startsAt ?? work.now);
-  const fee = await lateFeeOf(work.tx, job, { startsAt, now: work.now }, 'cancelPercent');
+  const fee = await lateFeeOf(work.tx, job, { startsAt, now: work.now }, 'cancel');
   const unsaid = unsaidWaiver(fee, input);
   if (unsaid) return unsaid;
   const kept = fee && !input.waive ? fee : null;
@@ -40,7 +40,12 @@ async function cancel(work: Work, input: CancelInput): Promise<Outcome<{ id: str
   await dropNeeds(work.tx, job.id, work.now);
   const words = fee && input.waive ? `${input.reason}\nThe charge for cancelling late is waived: ${input.waiver}` : input.reason;
   const textId = await keepText(work.tx, work.newId(), words, work.now);
-  const details = { visits, keptCents: kept?.cents ?? 0, waived: fee !== null && kept === null };
+  const details = {
+    visits,
+    keptCents: kept?.cents ?? 0,
+    waived: fee !== null && kept === null,
+    waivedCents: kept === null ? (fee?.cents ?? 0) : 0,
+  };
   const version = await noteJob(work, job.id, 'cancelled', { kind: 'cancelled', details }, textId);
   await work.did('job', job.id, { state: 'cancelled', before: job.state, ...details, withdrawn: closed.value });
   return accept({ id: job.id, version });
@@ -56,10 +61,7 @@ async function closePapers(work: Work, job: JobForAgreement, booked: boolean, ke
     if (booked) await tellCancelled(work, job, { paid: toGiveBack, askedToSign, kept: null });
     return accept(numbers.map(String));
   }
-  await replaceLines(work, job.id, [
-    ...kept.lines,
-    ...chargeLine(kept, 'cancelled-late', 'Cancelled late', `less than ${kept.hours} hours before`),
-  ]);
+  await replaceLines(work, job.id, [...kept.lines, ...chargeLine(kept, 'cancelled-late', 'Cancelled late', `less than ${kept.hours} hours before`)]);
   const invoiced = await invoiceTheFee(work, job.id);
   if (!invoiced.ok) return invoiced;
   const payer = standing.find(({ paidCents }) => paidCents > 0)?.payerId;

@@ -24,7 +24,8 @@ async function charge(work: Work, input: ChargeInput): Promise<Outcome<Charged>>
   if (input.waive && input.reason.trim() === '') return refuse('waiver-reason', {}, 'reason');
   const rules = await deskRulesOf(work.tx, job);
   const lines = await findFeeLines(work.tx, job.id);
-  const charged = chargeOf(feeOf(lines), input.waive ? 0 : rules.endings[ending.kind]);
+  const byRule = chargeOf(feeOf(lines), rules.endings[ending.kind]);
+  const charged = input.waive ? chargeOf(feeOf(lines), 0) : byRule;
   const label = `Visit that ended early: ${ENDINGS[ending.kind]}`;
   const less = chargeLine(charged, endingKey(ending.visitId), label, input.waive ? 'waived by the firm' : 'by the rule of the firm');
   await replaceLines(work, job.id, [...lines, ...less]);
@@ -33,7 +34,13 @@ async function charge(work: Work, input: ChargeInput): Promise<Outcome<Charged>>
   const by = work.actor.kind === 'person' ? work.actor.id : null;
   await updateNeed(work.tx, job.id, 'ending_fee', { state: 'settled', details: {}, at: work.now, by });
   const textId = input.waive ? await keepText(work.tx, work.newId(), input.reason, work.now) : undefined;
-  const details = { what: ending.kind, percent: charged.percent, cents: charged.cents, waived: input.waive };
+  const details = {
+    what: ending.kind,
+    percent: charged.percent,
+    cents: charged.cents,
+    waived: input.waive,
+    waivedCents: input.waive ? byRule.cents : 0,
+  };
   const version = await noteJob(work, job.id, job.state, { kind: 'fee_decided', details }, textId);
   await work.did('job', job.id, { ...details, toGiveBackCents: invoiced.value.toGiveBackCents });
   return accept({ id: job.id, version, cents: charged.cents, toGiveBackCents: invoiced.value.toGiveBackCents });

@@ -46,7 +46,7 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
   const allowed = movable(job, visit);
   if (!allowed.ok) return allowed;
   const main = visit.kind === job.kind;
-  const fee = main ? await lateFeeOf(work.tx, job, { startsAt: visit.startsAt, now: work.now }, 'movePercent') : null;
+  const fee = main ? await lateFeeOf(work.tx, job, { startsAt: visit.startsAt, now: work.now }, 'move') : null;
   const unsaid = unsaidWaiver(fee, input);
   if (unsaid) return unsaid;
   const left = await leaveBehind(work, context.value, visit, reserved.value);
@@ -62,11 +62,17 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
 
 /** A late move is charged by the rule unless it is waived; answers what the client is told of it. */
 async function chargeMove(work: Work, visit: VisitRow, fee: LateFee, { waive, waiver }: Waiver): Promise<Outcome<string | null>> {
-  const details = { what: 'moved_late', percent: fee.percent, cents: waive ? 0 : fee.cents, waived: waive ?? false };
+  const details = {
+    what: 'moved_late',
+    percent: fee.percent,
+    cents: waive ? 0 : fee.cents,
+    waived: waive ?? false,
+    waivedCents: waive ? fee.cents : 0,
+  };
   const textId = waive ? await keepText(work.tx, work.newId(), waiver!, work.now) : undefined;
   await noteJob(work, visit.jobId, 'booked', { kind: 'fee_decided', details }, textId);
   if (waive) return accept(null);
-  const reason = `less than ${fee.hours} hours before; ${fee.percent}% of ${formatUsd(fee.feeCents)}`;
+  const reason = fee.because;
   const line = { rule: `moved-${visit.id}-${visit.version}`, label: 'Moved late', reason, cents: fee.cents };
   await replaceLines(work, visit.jobId, [...fee.lines, line]);
   const invoiced = await invoiceTheFee(work, visit.jobId);

@@ -23,9 +23,9 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
   const newest = endings[0];
   const attendance = (await findAttendance(reader, id))!;
   const next = (await findVisitsOfJob(reader, id)).find(({ state, kind }) => state === 'booked' && kind === job.kind);
-  const lateCharge = async (what: 'movePercent' | 'cancelPercent') => {
+  const lateCharge = async (what: 'move' | 'cancel') => {
     const found = next ? await lateFeeOf(reader, job, { startsAt: next.startsAt, now }, what) : null;
-    return found && { percent: found.percent, feeCents: found.feeCents, cents: found.cents, hours: found.hours };
+    return found && { percent: found.percent, feeCents: found.feeCents, cents: found.cents, hours: found.hours, because: found.because };
   };
   const access = await findAccess(reader, id);
   const { opener = '', phone = '', pets = '', hasKeyBox = false, hasAlarm = false } = access ?? {};
@@ -41,8 +41,8 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
     mayBookAgain: job.state === 'ended',
     laterVisits: (await laterVisitsOf(reader, id)).map((v) => ({ ...v, from: v.from?.toISOString() ?? null })),
     attendance: { attendees: attendance.attendees, arrives: attendance.arrives, arriveAt: attendance.arriveAt?.toISOString() ?? null },
-    lateMove: await lateCharge('movePercent'),
-    lateCancel: await lateCharge('cancelPercent'),
+    lateMove: await lateCharge('move'),
+    lateCancel: await lateCharge('cancel'),
     laterLooks: (await looksOfJob(reader, id)).map(({ key: _, jobId: __, visitId: ___, ...look }) => look),
     access: access && { opener, phone, pets, hasKeyBox, hasAlarm, opensAt: access.opensAt?.toISOString() ?? null },
     awaited: (await awaitedOfJob(reader, id)).map(({ what, serial }) => `${what} (${serial})`),

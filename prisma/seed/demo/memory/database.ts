@@ -5,6 +5,7 @@ import { AGREEMENT_ANSWERS } from './answers/agreements.ts';
 import { CALLBACK_ANSWERS } from './answers/callbacks.ts';
 import { DESK_ANSWERS } from './answers/desk.ts';
 import { FEE_ANSWERS } from './answers/fees.ts';
+import { FEE_SET_UP_ANSWERS } from './answers/feeSetUp.ts';
 import { FIRM_ANSWERS } from './answers/firm.ts';
 import { JOB_ANSWERS } from './answers/jobs.ts';
 import { PROCEDURE_ANSWERS } from './answers/procedures.ts';
@@ -23,6 +24,7 @@ const ANSWERS: readonly Answer[] = [
   ...WORLD_ANSWERS,
   ...TRAVEL_ANSWERS,
   ...FEE_ANSWERS,
+  ...FEE_SET_UP_ANSWERS,
   ...AGREEMENT_ANSWERS,
   ...PROCEDURE_ANSWERS,
   ...SITEWORK_ANSWERS,

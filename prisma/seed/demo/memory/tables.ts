@@ -7,10 +7,12 @@ export type Tables = Map<string, Table>;
 
 /** What a column holds when nobody says, where that is not null. */
 const DEFAULTS: Record<string, Row> = {
-  firm: { id: 1, demo: false, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, mileageTenthCents: 700, version: 1 },
+  firm: { id: 1, demo: false, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, mileageTenthCents: 700, states: [], version: 1 },
   person: { version: 1, trainee: false, mayLead: true, endedOn: null },
   party: { minor: false, wishes: '', askOwner: null, email: null, phone: null },
-  service: { base: false, providerOnly: false, extraVisit: null },
+  service: { base: false, providerOnly: false, extraVisit: null, endedOn: null, version: 1 },
+  feeSchedule: { version: 1 },
+  inquiry: { outcome: null, outcomeNote: '', jobId: null, closedAt: null, version: 1 },
   workPattern: { untilDay: null },
   personQualification: { untilDay: null },
   provider: { endedOn: null, offsetMinutes: 0, version: 1 },
@@ -26,7 +28,10 @@ const DEFAULTS: Record<string, Row> = {
   kitKind: { worn: false, ofKind: null, minFeet: null },
   approvalLimit: {},
   insurancePolicy: { retroactiveOn: null },
-  agreementText: { attorney: null, attorneyOn: null },
+  agreementText: {
+    ...{ kind: 'inspection', state: 'approved', reason: '', version: 1, limits: { cap: { kind: 'none' }, claimMonths: null } },
+    ...{ basedOnId: null, authorId: null, approverId: null, approvedAt: null, withdrawnAt: null, attorney: null, attorneyOn: null },
+  },
   job: { source: '', clientAttends: true, attendees: '', arrives: 'walk_through', version: 1, parentId: null, objectionOn: null },
   jobEvent: { textId: null, actorId: null },
   jobParty: { mayReceiveReport: false, consentAt: null },

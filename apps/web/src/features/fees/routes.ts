@@ -25,6 +25,11 @@ export const feeScreens = [
   }),
   createRoute({
     getParentRoute: () => shell,
+    path: '/waivers',
+    component: lazyRouteComponent(() => import('./WaiversPage.tsx'), 'WaiversPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/pay',
     component: lazyRouteComponent(() => import('./PayPage.tsx'), 'PayPage'),
   }),

@@ -26,8 +26,11 @@ const LABELS = {
   stopped_for_safety: 'Stopped by the pair for safety, percent of the fee',
   stopped_by_client: 'Stopped by the client, percent of the fee',
   hours: 'Late is less than so many hours before',
+  fullHours: 'The whole fee is due less than so many hours before; 0 = never',
   movePercent: 'Moved late, percent of the fee',
+  moveDollars: 'Moved late, dollars instead of the percent; 0 = percent',
   cancelPercent: 'Cancelled late, percent of the fee',
+  cancelDollars: 'Cancelled late, dollars instead of the percent; 0 = percent',
   shortestHours: 'Hours that a radon test runs at least',
   closedHouseHours: 'Hours that the house is closed before it',
   holdingHours: 'Hours until a sample is at the laboratory',
@@ -42,8 +45,10 @@ function RulesForm({ page: { version, rules } }: { page: DeskRulesPage }): React
     ...LABELS,
     ...Object.fromEntries(rules.laterLooks.map(({ key, label }) => [`look-${key}`, `${label}, price in dollars`])),
   };
+  const { fullHours = 0, moveCents = 0, cancelCents = 0, ...late } = rules.late;
+  const later = { fullHours, moveDollars: moveCents / 100, cancelDollars: cancelCents / 100 };
   const fields = useFields<Record<string, number>>(
-    { ...rules.endings, ...rules.late, ...rules.radon, holdingHours: rules.holdingHours, ...prices },
+    { ...rules.endings, ...late, ...later, ...rules.radon, holdingHours: rules.holdingHours, ...prices },
     labels,
     save.error,
     'desk',
@@ -59,7 +64,14 @@ function RulesForm({ page: { version, rules } }: { page: DeskRulesPage }): React
           stopped_for_safety: of('stopped_for_safety'),
           stopped_by_client: of('stopped_by_client'),
         },
-        late: { hours: of('hours'), movePercent: of('movePercent'), cancelPercent: of('cancelPercent') },
+        late: {
+          hours: of('hours'),
+          movePercent: of('movePercent'),
+          cancelPercent: of('cancelPercent'),
+          fullHours: of('fullHours'),
+          moveCents: Math.round(of('moveDollars') * 100),
+          cancelCents: Math.round(of('cancelDollars') * 100),
+        },
         radon: { shortestHours: of('shortestHours'), closedHouseHours: of('closedHouseHours') },
         holdingHours: of('holdingHours'),
         laterLooks: rules.laterLooks.map((look) => ({ ...look, cents: Math.round(of(`look-${look.key}`) * 100) })),

@@ -16,8 +16,8 @@ export function LateFee({ late, what, waiver, onChange }: Props): ReactNode {
   return (
     <>
       <p>
-        It is {what} less than {late.hours} hours before: by the rule {late.percent}% of <Money cents={late.feeCents} /> is charged, which
-        is <Money cents={late.cents} />.{what === 'cancelled' ? ' What was paid beyond it is to be given back.' : ''}
+        By the rule for what is {what} {late.because}, <Money cents={late.cents} /> is charged.
+        {what === 'cancelled' ? ' What was paid beyond it is to be given back.' : ''}
       </p>
       <Checkbox
         mb="sm"
