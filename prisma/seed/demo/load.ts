@@ -40,6 +40,8 @@ const PEOPLE = [
   'travelRule',
   'travelFit',
   'travelSetup',
+  'payRule',
+  'inquiry',
 ];
 const JOBS = [
   'keptText',
