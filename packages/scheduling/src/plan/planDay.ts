@@ -15,7 +15,8 @@ import { relax, tighten } from './relax.ts';
 import { enumerateRoutes, SHORTLISTS } from './routes.ts';
 import type { Routes } from './routeList.ts';
 import { PROOF, Search } from './search.ts';
-import { lateWriters } from './lateWriters.ts';
+import { NOTHING_STRICT, stricter } from './stricter.ts';
+import type { Strict } from './stricter.ts';
 import { tablesOf } from './tables.ts';
 import type { Tables } from './tables.ts';
 
@@ -53,8 +54,8 @@ function runSearch(found: Search, quick: Plan | null): void {
   }
 }
 
-/** One search; `strict` names the people whose writing is looked at strictly. */
-function searchDay(input: PlanInput, tools: PlanTools, strict: ReadonlySet<string>): PlanResult {
+/** One search, as strict as it is asked to be. */
+function searchDay(input: PlanInput, tools: PlanTools, strict: Strict): PlanResult {
   const { input: open, frozen } = freezeSplitCrews(input);
   const fixedCost = costOf({ ...input, visits: input.visits.filter((visit) => !open.visits.includes(visit)) }, frozen, tools.travel).cost;
   const tables = tablesOf(open, tools.travel, { taken: frozen.taken, strict });
@@ -90,19 +91,18 @@ function proofOf(cost: number, lower: number): Pick<PlanResult, 'bound' | 'prove
  * they are: whatever is impossible is left out of the plan with its reasons, dearly. Deterministic unless stopped. Throws
  * RangeError for more than 31 kinds of kit, or of qualifications that crews need, in one day.
  *
- * Where reports would be late because of several stretches or days of one person (see writingGate.ts), the search is made
- * again with those people looked at strictly; the bound stays that of the first search.
+ * Where reports would be late or kit short because of several stretches or days of one person (see writingGate.ts, kitRoom.ts),
+ * the search is made again more strictly; the bound stays that of the first search.
  */
 // oxlint-disable-next-line typescript/require-await -- the answer is a promise, so that a search in steps can take its place
 export async function planDay(input: PlanInput, tools: PlanTools): Promise<PlanResult> {
-  const strict = new Set<string>();
-  let result = searchDay(input, tools, strict);
+  let result = searchDay(input, tools, NOTHING_STRICT);
   const lower = result.bound;
-  for (let late = lateWriters(input, result.plan, tools.travel); late.some((id) => !strict.has(id));) {
-    for (const id of late) strict.add(id);
-    const again = searchDay(input, tools, strict);
+  let [strict, next] = [NOTHING_STRICT, stricter(input, result.plan, tools.travel, NOTHING_STRICT)];
+  while (next !== strict) {
+    const again = searchDay(input, tools, next);
     result = { ...again, ...proofOf(again.cost, lower) };
-    late = lateWriters(input, result.plan, tools.travel);
+    [strict, next] = [next, stricter(input, result.plan, tools.travel, next)];
   }
   return result;
 }

@@ -1,13 +1,16 @@
 // The day as numbers: people, stretches and visits by position, with everything that is asked often looked up once.
-import { inService, piecesOf } from '../kit.ts';
+import { piecesOf } from '../kit.ts';
 import { mayGoFirst, missingKeys, nobodyGoesFirst, pairRuleBroken, personRules } from '../rules.ts';
 import type { Travel } from '../travel.ts';
 import { daysTogether, pairKey, rotationCost } from './cost.ts';
-import { dayAndMinute, daysOf } from './days.ts';
+import { dayAndMinute } from './days.ts';
 import { membersOf } from './members.ts';
 import type { Member } from './members.ts';
 import type { PlanInput, PlanPerson, PlanVisit } from './model.ts';
 import { isFixed, leftOutCost, startsOf } from './starts.ts';
+import { kitRoom } from './kitRoom.ts';
+import { NOTHING_STRICT } from './stricter.ts';
+import type { Strict } from './stricter.ts';
 import { WritingGate } from './writingGate.ts';
 
 export type Tables = {
@@ -130,14 +133,17 @@ const byId = <T extends { id: string }>(list: readonly T[]): T[] => [...list].so
 export type Aside = {
   /** Pieces (by day|kind) that are out with crews that the search does not touch. */
   taken: ReadonlyMap<string, number>;
-  /** People whose writing is looked at strictly (see writingGate.ts). */
-  strict: ReadonlySet<string>;
+  strict: Strict;
 };
 
 /**
  * Lays the day out for the search. Throws RangeError for more than 31 kinds of kit or of qualifications needed by crews in one day.
  */
-export function tablesOf(input: PlanInput, travel: Travel, { taken, strict }: Aside = { taken: new Map(), strict: new Set() }): Tables {
+export function tablesOf(
+  input: PlanInput,
+  travel: Travel,
+  { taken, strict }: Aside = { taken: new Map(), strict: NOTHING_STRICT },
+): Tables {
   const people = byId(input.people);
   const visits = byId(input.visits);
   const members = membersOf(input, people, travel);
@@ -176,10 +182,8 @@ export function tablesOf(input: PlanInput, travel: Travel, { taken, strict }: As
       visits,
     ),
     kinds: kinds.length,
-    kitLimit: daysOf(input).flatMap((day) =>
-      kinds.map((kind) => Math.max(0, inService(input, kind, day) - (taken.get(`${day}|${kind}`) ?? 0))),
-    ),
-    writing: WritingGate.of(input, people, members, travel, strict),
+    kitLimit: kitRoom(input, kinds, { people, members }, { taken, strict }),
+    writing: WritingGate.of(input, people, members, travel, strict.writers),
     fixedCrew: visits.map((visit) => {
       if (!isFixed(visit)) return null;
       const { first, second } = visit.current!;

@@ -22,12 +22,15 @@ const plan = (input: PlanInput): Promise<PlanResult> => planDay(input, { solver,
 const SHAPE = { people: 7, visits: 7, grid: 15, starts: 8 };
 const TINY = { people: 4, visits: 3, grid: 60, starts: 2 };
 
-const overDays = (runs: number, holds: (input: PlanInput) => Promise<unknown>, shape = SHAPE) =>
+/** Tiny days with somebody who comes along elsewhere, and with kit that one person or pair uses twice. */
+const ONCE_WRONG: [number][] = [[208036], [90552], [91204], [91261]];
+
+const overDays = (runs: number, holds: (input: PlanInput) => Promise<unknown>, shape = SHAPE, examples: [number][] = []) =>
   fc.assert(
     fc.asyncProperty(fc.integer({ min: 1, max: 1_000_000 }), async (seed) => {
       await holds(randomDay(seed, shape));
     }),
-    { numRuns: runs, seed: 20_260_512 },
+    { numRuns: runs, seed: 20_260_512, examples },
   );
 
 /** The day with the plan as what is booked and known. */
@@ -78,6 +81,7 @@ describe('every day plan', () => {
         if (proven) expect(cost).toBeCloseTo(least, 4);
       },
       TINY,
+      ONCE_WRONG,
     ));
 
   it('is the same for the same question', () => overDays(15, async (input) => expect(await plan(input)).toEqual(await plan(input))));

@@ -1,5 +1,4 @@
 // Small random days that meet every rule: pairs and single visits, kit, times away, locks, visits under way, promises.
-import { wornPool } from '@backsight/scheduling/kit';
 import { PLAN_BUDGET, PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
 import type { PlanInput, PlanPerson, PlanVisit } from '@backsight/scheduling/plan/model';
 import type { Busy } from '@backsight/scheduling/world';
@@ -30,6 +29,7 @@ function personOf(r: Random, at: number): PlanPerson {
     missingAcknowledgements: r.chance(0.05) ? [{ revision: 'revision 7', afterDay: '2026-05-01' }] : [],
     recentMinutes: 0,
     ...(r.chance(0.1) && { barredFrom: ['property-1'] }),
+    sizes: { respirator: r.chance(0.5) ? 'M' : 'L' },
     overtimeLimit: 30,
     targetMinutes: 300 + r.int(12) * 15,
   };
@@ -56,7 +56,7 @@ function visitOf(r: Random, at: number, shape: DayShape): PlanVisit {
     promise: r.chance(0.5) ? { from, until: Math.min(until, from + shape.grid) } : null,
     needEach: r.chance(0.1) ? ['radon'] : [],
     needAny: r.chance(0.3) ? ['well'] : [],
-    kit: r.chance(0.3) ? ['sewer camera'] : [],
+    kit: [...(r.chance(0.3) ? ['sewer camera'] : []), ...(r.chance(0.25) ? ['respirator'] : [])],
     involves: r.chance(0.2) ? ['property-1'] : [],
     reportMinutes: r.chance(0.5) ? 45 : 0,
     current: null,
@@ -90,24 +90,7 @@ function aroundOf(r: Random, shape: DayShape): Busy[] {
   );
 }
 
-/** Respirators for some of the visits, few of each size; drawn apart, so that the rest of the day stays what it is. */
-function withSizes(input: PlanInput): PlanInput {
-  const r = randomOf(input.seed + 1_000_003);
-  const size = () => (r.chance(0.5) ? 'M' : 'L');
-  return {
-    ...input,
-    people: input.people.map((person) => (r.chance(0.9) ? { ...person, sizes: { respirator: size() } } : person)),
-    visits: input.visits.map((visit) => (r.chance(0.3) ? { ...visit, kit: [...visit.kit, 'respirator'] } : visit)),
-    kit: [
-      ...input.kit,
-      ...['M', 'L'].map((one) => ({ kind: wornPool('respirator', one), worn: 'respirator', count: r.int(4), outOfService: [] })),
-    ],
-  };
-}
-
-export const randomDay = (seed: number, shape: DayShape): PlanInput => withSizes(plainDay(seed, shape));
-
-function plainDay(seed: number, shape: DayShape): PlanInput {
+export function randomDay(seed: number, shape: DayShape): PlanInput {
   const r = randomOf(seed);
   const people = Array.from({ length: shape.people }, (_, at) => personOf(r, at));
   const two = () => ({ a: `p${r.int(shape.people)}`, b: `p${r.int(shape.people)}` });
@@ -121,7 +104,11 @@ function plainDay(seed: number, shape: DayShape): PlanInput {
     around,
     visits: Array.from({ length: shape.visits }, (_, at) => visitOf(r, at, shape)),
     pairRules: [...never, ...must],
-    kit: [{ kind: 'sewer camera', count: 1 + r.int(2), outOfService: [] }],
+    kit: [
+      { kind: 'sewer camera', count: 1 + r.int(2), outOfService: [] },
+      { kind: 'respirator, size M', worn: 'respirator', count: r.int(4), outOfService: [] },
+      { kind: 'respirator, size L', worn: 'respirator', count: 1 + r.int(2), outOfService: [] },
+    ],
     together,
     weights: { ...PLAN_WEIGHTS, leftOut: r.chance(0.2) ? 200 : 1500 },
     grid: shape.grid,
