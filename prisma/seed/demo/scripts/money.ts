@@ -6,6 +6,7 @@ import { recordPayment } from '@backsight/usecases/fees/recordPayment';
 import { dayOf, hoursAfter, minutesAfter } from '../calendar.ts';
 import { SERVICE } from '../people.ts';
 import type { Scene, Stage } from '../stage.ts';
+import { checkComesBack, courtesy, letsGo } from './books.ts';
 import { OFFICE, type DemoContext, type PlayedJob } from './context.ts';
 
 const DEPOSIT_CENTS = 15_000;
@@ -28,6 +29,8 @@ export function moneyComesIn(demo: DemoContext, stage: Stage, job: PlayedJob): v
     );
     stage.at(afterVisit, pays(job, 'all', method));
   } else if (terms === 'due_at_visit') {
+    if (job.number % 29 === 3) stage.at(hoursAfter(job.endsAt, 0.02), courtesy(job));
+    if (never) stage.at(officeHour(demo, hoursAfter(job.endsAt, 24 * 50)), letsGo(job));
     if (!late) stage.at(afterVisit, pays(job, 'all', method));
     else if (!never) stage.at(officeHour(demo, hoursAfter(job.endsAt, 24 * chance.between(4, 12))), pays(job, 'all', 'check'));
   } else if (!never) stage.at(officeHour(demo, hoursAfter(job.endsAt, 24 * chance.between(12, 34))), pays(job, 'all', 'bank'));
@@ -43,12 +46,14 @@ const pays =
     const open = invoice.balanceCents;
     if (invoice.state !== 'issued' || open <= 0) return;
     const reference = method === 'check' ? `${2_000 + ((job.number * 7) % 900)}` : method === 'card' ? `C${job.number}` : `T${job.number}`;
+    const id = stage.newId();
     await stage.act(OFFICE, recordPayment, {
-      id: stage.newId(),
+      id,
       invoiceId: job.invoiceId,
       method,
       reference,
       cents: cents === 'all' ? open : Math.min(cents, open),
       receivedOn: dayOf(stage.now()),
     });
+    if (method === 'check' && job.number % 13 === 2) stage.at(hoursAfter(stage.now(), 24 * 4), checkComesBack(job, id));
   };
