@@ -1,6 +1,6 @@
 // One house under the rules as they stand on the screen, beside what is in force: lines change as facts do.
 import { useState, type ReactNode } from 'react';
-import { Checkbox, Group, SimpleGrid, TextInput } from '@mantine/core';
+import { Checkbox, SimpleGrid, Stack, TextInput } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useQuery } from '@tanstack/react-query';
 import { FACTS, type FactKey, type PropertyFacts } from '@backsight/domain/shared/facts';
@@ -45,13 +45,13 @@ export function WhatIf({ rules, services }: { rules: FeeRule[]; services: Readon
           />
         </SimpleGrid>
         <Checkbox.Group label="Services" mt="sm" value={ordered} onChange={setOrdered}>
-          <Group gap="sm" mt={4}>
+          <Stack gap="xs" mt={4}>
             {Object.entries(services).map(([key, label]) => (
               <Checkbox key={key} value={key} label={label} />
             ))}
-          </Group>
+          </Stack>
         </Checkbox.Group>
-        <details>
+        <details style={{ marginTop: '1rem' }}>
           <summary>Further facts of the house</summary>
           <SimpleGrid cols={{ base: 1, xs: 2 }}>
             {further.map((fact) => (
