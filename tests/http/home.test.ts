@@ -32,7 +32,20 @@ beforeAll(async () => {
 
 describe('the home', () => {
   it.each([
-    ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed', 'handedOverUnpaid']],
+    [
+      'owner',
+      [
+        'legalPapers',
+        'remediesToApprove',
+        'clearancesNeeded',
+        'absencesAsked',
+        'lapsing',
+        'textsToApprove',
+        'overridesUsed',
+        'rulesSetAside',
+        'handedOverUnpaid',
+      ],
+    ],
     [
       'lead',
       [
@@ -62,11 +75,13 @@ describe('the home', () => {
         'toDecide',
         'laterVisits',
         'resultsAwaited',
+        'inquiriesDue',
         'laterLooks',
         'absencesAsked',
         'mailPaused',
         'mailFailed',
         'addressesToAsk',
+        'textsToApprove',
         'unsigned',
         'unpaidDue',
         'lapsing',

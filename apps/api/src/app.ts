@@ -14,6 +14,7 @@ import { handleError, notFound, sendProblem } from './http/problem.ts';
 import { readSession } from './http/session.ts';
 import type { Services } from './http/services.ts';
 import { agreementsApi } from './routes/agreements.ts';
+import { agreementTextsApi } from './routes/agreementTexts.ts';
 import { auditApi } from './routes/audit.ts';
 import { clientPages } from './routes/client.ts';
 import { deskApi } from './routes/desk.ts';
@@ -36,6 +37,7 @@ import { plansApi } from './routes/plans.ts';
 import { crewApi } from './routes/crew.ts';
 import { scheduleApi } from './routes/schedule.ts';
 import { siteworkApi } from './routes/sitework.ts';
+import { verifyPages } from './routes/verify.ts';
 
 /** Builds the server out of its parts; listening and closing are the caller's. `webDir` holds the built web app. */
 export async function buildApp(services: Services, webDir?: string): Promise<FastifyInstance> {
@@ -61,6 +63,7 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
   });
   await app.register(async (api) => areas(api, services));
   await app.register(async (pages) => clientPages(pages, services));
+  await app.register(async (pages) => verifyPages(pages, services));
   await app.register(async (feeds) => calendarFeeds(feeds, services));
   if (webDir && fs.existsSync(webDir)) await serveWeb(app, webDir);
   return app;
@@ -121,6 +124,7 @@ function areas(api: FastifyInstance, services: Services): void {
   callbacksApi(api, services);
   liabilityApi(api, services);
   agreementsApi(api, services);
+  agreementTextsApi(api, services);
   feesApi(api, services);
   moneyPapersApi(api, services);
   termsApi(api, services);

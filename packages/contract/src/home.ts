@@ -16,6 +16,8 @@ const HOME_KEYS = [
   'recordsUnsealed',
   'reportsDue',
   'draftsToApprove',
+  'textsToApprove',
+  'rulesSetAside',
   'notAcknowledged',
   'myVisits',
   'myRecords',

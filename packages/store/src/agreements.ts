@@ -1,34 +1,8 @@
-// Agreement texts, agreements, their signers, signatures, and overrides of the gate.
+// Agreements, their signers, signatures, and overrides of the gate.
 import type { Capacity } from '@backsight/domain/agreements/signers';
-import { dayIn, execute, type Reader, type Tx } from './database.ts';
+import { execute, type Reader, type Tx } from './database.ts';
 
-export type TextRow = {
-  id: string;
-  number: number;
-  title: string;
-  body: string;
-  consentText: string;
-  inForceFrom: Date | null;
-  attorney: string | null;
-  attorneyOn: string | null;
-  recordedAt: Date;
-};
-
-const TEXT = `SELECT id::text AS id, number, title, body, consent_text AS "consentText", in_force_from AS "inForceFrom", attorney, attorney_on::text AS "attorneyOn", recorded_at AS "recordedAt" FROM agreement_text`;
-
-export const listTexts = (reader: Reader): Promise<TextRow[]> => reader.rows<TextRow>(`${TEXT} ORDER BY number DESC`);
-export const findText = async (reader: Reader, id: string): Promise<TextRow | null> =>
-  (await reader.rows<TextRow>(`${TEXT} WHERE id = $1::uuid`, [id]))[0] ?? null;
-/** The text in force at an instant: the one that came into force last. */
-export const textInForce = async (reader: Reader, at: Date): Promise<TextRow | null> =>
-  (
-    await reader.rows<TextRow>(`${TEXT} WHERE in_force_from <= $1::timestamptz ORDER BY in_force_from DESC, number DESC LIMIT 1`, [
-      at.toISOString(),
-    ])
-  )[0] ?? null;
-
-export const saveApproval = async (tx: Tx, id: string, attorney: string, on: string): Promise<boolean> =>
-  (await tx.db.agreementText.updateMany({ where: { id, attorney: null }, data: { attorney, attorneyOn: dayIn(on) } })).count === 1;
+const ISO = `'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'`;
 
 export type AgreementRow = {
   id: string;
@@ -60,8 +34,37 @@ export const newestAgreement = async (reader: Reader, jobId: string): Promise<Ag
 export const findAgreement = async (reader: Reader, id: string): Promise<AgreementRow | null> =>
   (await reader.rows<AgreementRow>(`${AGREEMENT} WHERE a.id = $1::uuid`, [id]))[0] ?? null;
 
-export const countAgreements = async (reader: Reader, jobId: string): Promise<number> =>
-  (await reader.rows<{ n: number }>('SELECT count(*)::int AS n FROM agreement WHERE job_id = $1::uuid', [jobId]))[0]?.n ?? 0;
+/** The agreement of a job that a person signed last, other than the one given. */
+export const lastSigned = async (
+  reader: Reader,
+  of: { jobId: string; partyId: string; before: string },
+): Promise<{ body: string; signedAt: Date } | null> =>
+  (
+    await reader.rows<{ body: string; signedAt: Date }>(
+      `SELECT a.body, g.happened_at AS "signedAt" FROM agreement a JOIN signer s ON s.agreement_id = a.id AND s.party_id = $2::uuid JOIN signature g ON g.signer_id = s.id
+       WHERE a.job_id = $1::uuid AND a.id <> $3::uuid ORDER BY a.issued_at DESC, a.id DESC LIMIT 1`,
+      [of.jobId, of.partyId, of.before],
+    )
+  )[0] ?? null;
+
+export type EarlierAgreement = {
+  id: string;
+  body: string;
+  sha256: string;
+  issuedAt: Date;
+  supersedesId: string | null;
+  signed: { name: string; at: string; late: boolean }[];
+};
+
+/** All agreements of a job in the order of their issue, with who signed each; `late`: after a newer one took its place. */
+export const agreementsOfJob = (reader: Reader, jobId: string): Promise<EarlierAgreement[]> =>
+  reader.rows<EarlierAgreement>(
+    `SELECT a.id::text AS id, a.body, a.sha256, a.issued_at AS "issuedAt", a.supersedes_id::text AS "supersedesId",
+       coalesce((SELECT jsonb_agg(jsonb_build_object('name', p.name, 'at', to_char(g.happened_at AT TIME ZONE 'UTC', ${ISO}), 'late', EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id AND n.recorded_at < g.recorded_at)) ORDER BY g.id)
+         FROM signer s JOIN party p ON p.id = s.party_id JOIN signature g ON g.signer_id = s.id WHERE s.agreement_id = a.id), '[]'::jsonb) AS signed
+     FROM agreement a WHERE a.job_id = $1::uuid ORDER BY a.issued_at, a.id`,
+    [jobId],
+  );
 
 /** Keeps two issues for one job, and an issue and a signing, apart. */
 export const lockAgreementOfJob = (tx: Tx, jobId: string): Promise<number> =>
@@ -92,6 +95,9 @@ export type NewSigner = {
   tokenEndsAt: Date;
   sentAt: Date | null;
   sharedAddress: boolean;
+  /** Whose address it also is. */
+  sharedWith: string;
+  authoritySha256: string | null;
 };
 
 export const saveSigner = async (tx: Tx, s: NewSigner): Promise<void> => void (await tx.db.signer.create({ data: s }));
@@ -108,6 +114,12 @@ export type SignerRow = {
   tokenEndsAt: Date;
   sentAt: Date | null;
   sharedAddress: boolean;
+  sharedWith: string;
+  authoritySha256: string | null;
+  authorityFile: string | null;
+  revokedAt: Date | null;
+  /** The last that this client answered instead of signing. */
+  answer: { kind: AnswerKind; reason: string | null; happenedAt: string } | null;
   signature: {
     name: string | null;
     sha256: string;
@@ -115,13 +127,25 @@ export type SignerRow = {
     method: 'link' | 'on_site_device' | 'paper';
     device: string;
     happenedAt: string;
+    /** When the service got it: later than `happenedAt` when the device had no signal. */
+    recordedAt: string;
+    strokes: string | null;
+    interpreter: string | null;
+    formatWord: string;
+    photoSha256: string | null;
+    keptWhere: string;
   } | null;
 };
+export type AnswerKind = 'declined' | 'wants_paper';
 
+const SIGNATURE = `jsonb_build_object('name', k.body, 'sha256', g.sha256, 'consentSha256', g.consent_sha256, 'method', g.method, 'device', g.device, 'happenedAt', to_char(g.happened_at AT TIME ZONE 'UTC', ${ISO}),
+  'recordedAt', to_char(g.recorded_at AT TIME ZONE 'UTC', ${ISO}), 'strokes', (SELECT body FROM kept_text WHERE id = g.strokes_text_id), 'interpreter', (SELECT body FROM kept_text WHERE id = g.interpreter_text_id),
+  'formatWord', g.format_word, 'photoSha256', g.photo_sha256, 'keptWhere', g.kept_where)`;
+const ANSWER = `(SELECT jsonb_build_object('kind', n.kind, 'reason', w.body, 'happenedAt', to_char(n.happened_at AT TIME ZONE 'UTC', ${ISO})) FROM signer_answer n JOIN kept_text w ON w.id = n.reason_text_id
+  WHERE n.signer_id = s.id ORDER BY n.recorded_at DESC, n.id DESC LIMIT 1)`;
 const SIGNER = `SELECT s.id::text AS id, s.agreement_id::text AS "agreementId", a.job_id::text AS "jobId", s.party_id::text AS "partyId", p.name, p.email, s.capacity, s.authority, s.token_ends_at AS "tokenEndsAt", s.sent_at AS "sentAt",
-  s.shared_address AS "sharedAddress", CASE WHEN g.id IS NULL THEN NULL ELSE jsonb_build_object('name', k.body, 'sha256', g.sha256, 'consentSha256', g.consent_sha256, 'method', g.method, 'device', g.device,
-    'happenedAt', to_char(g.happened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')) END AS signature
-  FROM signer s JOIN agreement a ON a.id = s.agreement_id JOIN party p ON p.id = s.party_id LEFT JOIN signature g ON g.signer_id = s.id LEFT JOIN kept_text k ON k.id = g.name_text_id`;
+  s.shared_address AS "sharedAddress", s.shared_with AS "sharedWith", s.authority_sha256 AS "authoritySha256", f.name AS "authorityFile", s.revoked_at AS "revokedAt", ${ANSWER} AS answer, CASE WHEN g.id IS NULL THEN NULL ELSE ${SIGNATURE} END AS signature
+  FROM signer s JOIN agreement a ON a.id = s.agreement_id JOIN party p ON p.id = s.party_id LEFT JOIN signature g ON g.signer_id = s.id LEFT JOIN kept_text k ON k.id = g.name_text_id LEFT JOIN stored_file f ON f.sha256 = s.authority_sha256`;
 
 export const signersOf = (reader: Reader, agreementId: string): Promise<SignerRow[]> =>
   reader.rows<SignerRow>(`${SIGNER} WHERE s.agreement_id = $1::uuid ORDER BY p.name COLLATE "en-x-icu", s.id`, [agreementId]);
@@ -139,6 +163,9 @@ export type SignerEdit = Partial<{
   tokenEndsAt: Date;
   sentAt: Date;
   sharedAddress: boolean;
+  sharedWith: string;
+  authoritySha256: string;
+  revokedAt: Date | null;
 }>;
 export const updateSigner = async (tx: Tx, id: string, edit: SignerEdit): Promise<void> =>
   void (await tx.db.signer.update({ where: { id }, data: edit }));
@@ -152,10 +179,24 @@ export type NewSignature = {
   method: 'link' | 'on_site_device' | 'paper';
   device: string;
   ipHash: string;
+  consentText: string;
+  formatWord: string;
+  linkHash: string;
+  keptWhere: string;
+  strokesTextId: string | null;
+  addressTextId: string | null;
+  interpreterTextId: string | null;
+  photoSha256: string | null;
   happenedAt: Date;
   recordedAt: Date;
 };
+/** Rules: signature_signer_id_key, signature_consent_fits. */
 export const saveSignature = async (tx: Tx, s: NewSignature): Promise<void> => void (await tx.db.signature.create({ data: s }));
+
+export type NewAnswer = { id: string; signerId: string; kind: AnswerKind; reasonTextId: string; at: Date };
+export async function saveAnswer(tx: Tx, { at, ...row }: NewAnswer): Promise<void> {
+  await tx.db.signerAnswer.create({ data: { ...row, happenedAt: at, recordedAt: at } });
+}
 
 export type NewOverride = { id: string; visitId: string; missing: string[]; reason: string; actorId: string; at: Date };
 export async function saveOverride(tx: Tx, o: NewOverride): Promise<void> {

@@ -66,7 +66,7 @@ export const HOME_LISTS = {
     sql: pick(
       of(
         'agreement',
-        `${row('j.id::text', 'j.id', WHERE_JOB, `'Not signed by ' || string_agg(c.name, ', ' ORDER BY c.name)`, 'min(v.starts_at)')} FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party c ON c.id = s.party_id
+        `${row('j.id::text', 'j.id', WHERE_JOB, `'Not signed by ' || string_agg(c.name || coalesce((SELECT CASE x.kind WHEN 'declined' THEN ' (declined)' ELSE ' (wants paper)' END FROM signer_answer x WHERE x.signer_id = s.id ORDER BY x.recorded_at DESC, x.id DESC LIMIT 1), ''), ', ' ORDER BY c.name)`, 'min(v.starts_at)')} FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party c ON c.id = s.party_id
       JOIN job j ON j.id = a.job_id JOIN property p ON p.id = j.property_id JOIN visit v ON v.job_id = j.id AND v.state = 'booked'
       WHERE NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id) AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) GROUP BY j.id, p.id`,
       ),
@@ -193,6 +193,27 @@ export const HOME_LISTS = {
       'at',
     ),
   },
+  textsToApprove: {
+    needs: ['me'],
+    sql: pick(
+      of(
+        'text',
+        `${row('t.id::text', 't.id', `t.title || ', number ' || t.number`, 't.reason', 't.recorded_at')} FROM agreement_text t WHERE t.state = 'draft' AND t.author_id <> $1::uuid`,
+      ),
+      'at',
+    ),
+  },
+  rulesSetAside: {
+    needs: ['now'],
+    sql: pick(
+      of(
+        'text',
+        `${row('s.id::text', 's.thing_id', `k.jurisdiction || ', row ' || s.row_key`, `w.name || ': ' || s.reason`, 's.happened_at')} FROM rule_set_aside s JOIN rule_pack k ON k.id = s.pack_id JOIN person w ON w.id = s.actor_id
+      JOIN agreement_text t ON t.id = s.thing_id AND t.state = 'approved' WHERE s.happened_at <= $1::timestamptz`,
+      ),
+      'at DESC',
+    ),
+  },
   notAcknowledged: {
     needs: ['now', 'today'],
     sql: pick(
@@ -213,17 +234,6 @@ export const HOME_LISTS = {
         `${row('s.id::text', 'j.id', WHERE_JOB, `coalesce((SELECT string_agg(w.name, ' and ' ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '')`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} WHERE s.state = 'open' AND v.ends_at < $1::timestamptz`,
       ),
       'at',
-    ),
-  },
-  reportsDue: {
-    needs: ['zone'],
-    sql: pick(
-      of(
-        'report',
-        `${row('j.id::text', 'j.id', WHERE_JOB, `'Job ' || j.number || ', report not handed over'`, 'NULL::timestamptz', `(max(v.ends_at AT TIME ZONE $1)::date + max(f.report_due_days))::text`)} FROM visit v ${JOB} CROSS JOIN firm f
-      WHERE j.state = 'visited' AND j.kind = 'inspection' AND v.state IN ('done', 'ended') AND NOT EXISTS (SELECT FROM report r JOIN report_delivery d ON d.report_id = r.id WHERE r.job_id = j.id) GROUP BY j.id, p.id`,
-      ),
-      'day',
     ),
   },
   legalPapers: {
@@ -260,10 +270,13 @@ export const HOME_LISTS = {
   overridesUsed: {
     needs: ['monthStart'],
     sql: pick(
-      of(
+      `${of(
         'job',
-        `${row('g.id::text', 'j.id', WHERE_JOB, `w.name || ': ' || array_to_string(g.missing, ', ') || ' (' || g.reason || ')'`, 'g.happened_at')} FROM gate_override g JOIN visit v ON v.id = g.visit_id ${JOB} JOIN person w ON w.id = g.actor_id WHERE g.happened_at >= $1::timestamptz`,
-      ),
+        `${row('g.id::text', 'j.id', WHERE_JOB, `w.name || ' let a visit start: ' || array_to_string(g.missing, ', ') || ' (' || g.reason || ')'`, 'g.happened_at')} FROM gate_override g JOIN visit v ON v.id = g.visit_id ${JOB} JOIN person w ON w.id = g.actor_id WHERE g.happened_at >= $1::timestamptz`,
+      )} UNION ALL ${of(
+        'report',
+        `${row('o.id::text', 'j.id', WHERE_JOB, `w.name || ' let a report leave: ' || array_to_string(o.missing, ', ') || ' (' || o.reason || ')'`, 'o.happened_at')} FROM hand_over_override o JOIN job j ON j.id = o.job_id JOIN property p ON p.id = j.property_id JOIN person w ON w.id = o.actor_id WHERE o.happened_at >= $1::timestamptz`,
+      )}`,
       'at DESC',
     ),
   },

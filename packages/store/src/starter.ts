@@ -5,11 +5,11 @@ import { dayIn, type Tx } from './database.ts';
 /** The parts of a starter set that are rows of their own. */
 export type StarterRows = {
   accounts: readonly { code: string; name: string; kind: string }[];
-  agreementText: { title: string; body: string; consentText: string };
+  agreementTexts: readonly { kind: string; title: string; consentText: string; clauses: unknown; limits: unknown }[];
   bookingRules: unknown;
   feeSchedule: unknown;
   approvalLimits: readonly { role: string; limitCents: number | null }[];
-  rulePack: { jurisdiction: string; versionDay: string; body: unknown };
+  rulePacks: readonly { jurisdiction: string; versionDay: string; body: unknown }[];
   services: readonly {
     key: string;
     name: string;
@@ -63,10 +63,20 @@ export async function saveStarter(tx: Tx, s: StarterRows, at: { inForceFrom: Dat
       offeredWhen: json(offeredWhen),
     })),
   });
-  await db.rulePack.create({
-    data: { id: at.newId(), jurisdiction: s.rulePack.jurisdiction, versionDay: dayIn(s.rulePack.versionDay), body: json(s.rulePack.body) },
+  await db.rulePack.createMany({
+    data: s.rulePacks.map(({ jurisdiction, versionDay, body }) => ({
+      id: at.newId(),
+      jurisdiction,
+      versionDay: dayIn(versionDay),
+      body: json(body),
+    })),
   });
-  await db.agreementText.create({ data: { id: at.newId(), number: 1, ...s.agreementText, ...dated } });
+  await db.agreementText.createMany({
+    data: s.agreementTexts.map(({ clauses, limits, ...text }, n) => ({
+      ...{ id: at.newId(), number: n + 1, ...text, ...dated },
+      ...{ clauses: json(clauses), limits: json(limits), approvedAt: at.recordedAt },
+    })),
+  });
   await db.feeSchedule.create({
     data: { id: at.newId(), number: 1, name: 'First schedule', body: json(s.feeSchedule), state: 'in_force', ...dated },
   });

@@ -23,7 +23,7 @@ export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays }:
   const at = calendar.at(shiftDay(calendar.today, -BEGAN_DAYS_AGO), 9);
   const id = () => newId(at);
   const { db } = tx;
-  await db.firm.create({ data: { ...FIRM, demo: true, setUpAt: at } });
+  await db.firm.create({ data: { ...FIRM, demo: true, states: [OFFICE.jurisdiction], setUpAt: at } });
   await db.office.create({ data: { id: OFFICE_ID, ...OFFICE, zone: FIRM.zone, hours: OFFICE_HOURS } });
   await db.closedDay.createMany({ data: calendar.closed.map(({ day, name }) => ({ day: dayIn(day), name })) });
   for (const one of everybody) await addPerson(tx, one, { at, id, passwordHash, today: calendar.today });

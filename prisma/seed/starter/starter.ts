@@ -1,22 +1,22 @@
 // Everything a firm begins with: examples that it changes to its own.
 import { PROCEDURES } from '../procedures/book.ts';
 import { ACCOUNTS } from './accounts.ts';
-import { AGREEMENT_TEXT } from './agreement.ts';
+import { AGREEMENT_TEXTS } from './agreement.ts';
 import { DURATIONS, REQUIREMENTS } from './bookingRules.ts';
 import { DESK_RULES } from './deskRules.ts';
 import { FEE_SCHEDULE } from './fees.ts';
-import { APPROVAL_LIMITS, RULE_PACK } from './rulePack.ts';
+import { APPROVAL_LIMITS, RULE_PACKS } from './rulePack.ts';
 import { SERVICES } from './services.ts';
 import { TOWNS } from './towns.ts';
 import { KIT_CHECKS, KIT_KINDS, QUALIFICATIONS, VISIT_KINDS } from './visits.ts';
 
 export const STARTER = {
   accounts: ACCOUNTS,
-  agreementText: AGREEMENT_TEXT,
+  agreementTexts: AGREEMENT_TEXTS,
   bookingRules: { durations: DURATIONS, requirements: REQUIREMENTS, desk: DESK_RULES },
   feeSchedule: FEE_SCHEDULE,
   approvalLimits: APPROVAL_LIMITS,
-  rulePack: RULE_PACK,
+  rulePacks: RULE_PACKS,
   services: SERVICES,
   towns: TOWNS,
   kitKinds: KIT_KINDS,

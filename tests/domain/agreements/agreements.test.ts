@@ -9,7 +9,7 @@ import { decideSigning } from '@backsight/domain/agreements/signing';
 import { dueOn } from '@backsight/domain/fees/billing';
 import { needsOf } from '@backsight/domain/jobs/needs';
 import { TERMS } from '@backsight/domain/jobs/words';
-import { AGREEMENT_TEXT } from '../../../prisma/seed/starter/agreement.ts';
+import { AGREEMENT_TEXTS } from '../../../prisma/seed/starter/agreement.ts';
 
 describe('a rendered agreement', () => {
   it('holds the facts, and says first that no attorney has reviewed it', () => {
@@ -38,7 +38,8 @@ describe('a rendered agreement', () => {
     expect(renderAgreement({ body, reviewed: true }, facts)).toMatchObject({ ok: false, code });
   });
   it('knows every placeholder of the starter text', () => {
-    expect(placeholdersIn(AGREEMENT_TEXT.body).filter((name) => !(name in PLACEHOLDERS))).toEqual([]);
+    const bodies = AGREEMENT_TEXTS.flatMap(({ clauses }) => clauses.map(({ body }) => body)).join('\n');
+    expect(placeholdersIn(bodies).filter((name) => !(name in PLACEHOLDERS))).toEqual([]);
   });
   it('says the appointment in local time, also after the clocks changed', () => {
     expect(appointmentInWords({ startsAt: '2026-05-19T14:00:00Z', endsAt: '2026-05-19T17:30:00Z' }, 'America/Chicago')).toBe(
@@ -148,17 +149,21 @@ describe('an agreement that was issued', () => {
 });
 
 describe('signing', () => {
-  const whole = { name: ' Cleo  Client ', read: true, consent: true, sha256: 'a' };
+  const whole = { name: ' Cleo  Client ', read: true, consent: true, sha256: 'a', word: ' Heron.', strokes: '', interpreter: '' };
+  const shown = { sha256: 'a', word: 'heron' };
   it('takes a name, both boxes and the words that were shown', () => {
-    expect(decideSigning({ sha256: 'a' }, whole)).toMatchObject({ ok: true, value: { name: 'Cleo Client' } });
+    expect(decideSigning(shown, whole)).toMatchObject({ ok: true, value: { name: 'Cleo Client' } });
   });
   it.each([
     [{ read: false }, 'not-read'],
     [{ consent: false }, 'no-consent'],
     [{ name: 'x' }, 'name-missing'],
     [{ sha256: 'b' }, 'agreement-changed'],
+    [{ word: 'egret' }, 'format-unproven'],
+    [{ word: '' }, 'format-unproven'],
+    [{ strokes: '[[1,1,2,2]]' }, 'drawing-empty'],
   ])('%o is refused', (change, code) => {
-    expect(decideSigning({ sha256: 'a' }, { ...whole, ...change })).toMatchObject({ ok: false, code });
+    expect(decideSigning(shown, { ...whole, ...change })).toMatchObject({ ok: false, code });
   });
 });
 

@@ -9,8 +9,8 @@ import { policyFor, policyWarnings, type Policy } from '@backsight/domain/callba
 import { mayClose, moveTo, statesFor, type Move } from '@backsight/domain/callbacks/state';
 import { mayGo } from '@backsight/domain/callbacks/visit';
 import { STATES, type Kind, type State } from '@backsight/domain/callbacks/words';
-import { claimWindow } from '@backsight/domain/liability/claimWindow';
-import { readClaimRule } from '@backsight/domain/liability/stored';
+import { readPack } from '@backsight/domain/firm/storedPack';
+import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWindow';
 
 const said = (outcome: { ok: true; value: unknown } | { ok: false; code: string }) => (outcome.ok ? 'yes' : outcome.code);
 
@@ -212,11 +212,14 @@ describe('conclusions and the rest', () => {
   it('counts the claim window from the day that the rule names, by short and long reading', () => {
     const days = { inspectedOn: '2024-02-28', completedOn: '2024-02-29', deliveredOn: '2024-03-02', discoveredOn: null };
     const rule = (from: 'completed' | 'delivered' | 'discovered') =>
-      readClaimRule({ claimWindow: { shortYears: 2, longYears: 6, from, sources: [] } })!;
-    expect(claimWindow(rule('completed'), days)).toEqual({ from: '2024-02-29', shortUntil: '2026-02-28', longUntil: '2030-02-28' });
+      claimReadings(readPack({ claimWindow: { shortYears: 2, longYears: 6, from, sources: ['a', 'b'] } }).rows, '2024-02-28');
+    expect(claimWindow(rule('completed'), days)).toEqual({
+      ...{ from: '2024-02-29', countsFrom: 'completed' },
+      ...{ shortUntil: '2026-02-28', longUntil: '2030-02-28' },
+    });
     expect(claimWindow(rule('discovered'), days)?.from).toBe('2024-03-02');
     expect(claimWindow(rule('completed'), { inspectedOn: null, completedOn: null, deliveredOn: null, discoveredOn: null })).toBe(null);
-    expect(readClaimRule({})).toBe(null);
+    expect(claimWindow([], days)).toBe(null);
   });
   it('makes corrective actions from concluded callbacks and ends them when the change is there', () => {
     const today = '2026-05-12';

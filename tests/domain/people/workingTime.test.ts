@@ -7,7 +7,7 @@ import { periodFits, repaidCents, tenthsDriven } from '@backsight/domain/people/
 import { readEducationRule } from '@backsight/domain/people/stored';
 import { exceptionFits, visitsOutsideDay } from '@backsight/domain/people/times';
 import { routeTenths } from '@backsight/scheduling/distance';
-import { RULE_PACK } from '../../../prisma/seed/starter/rulePack.ts';
+import { RULE_PACKS } from '../../../prisma/seed/starter/rulePack.ts';
 
 const codeOf = (outcome: { ok: boolean; code?: string }): string => (outcome.ok ? 'ok' : outcome.code!);
 
@@ -58,7 +58,7 @@ describe('a day with other hours', () => {
 
 describe('education hours', () => {
   // Wisconsin: 40 hours in each two years (trade summary of the 2021 act, second-hand); renewal on 15 December of even years (from memory).
-  const rule = readEducationRule(RULE_PACK.body)!;
+  const rule = readEducationRule(RULE_PACKS[0]!.body)!;
   it.each([
     ['2026-05-12', '2024-12-15', '2026-12-14'],
     ['2026-12-14', '2024-12-15', '2026-12-14'],

@@ -1,7 +1,8 @@
 // The comparison of two revisions: nothing is said when nothing changed, every change is named, and only really moved steps are called moved.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { compareRevisions, movedKeys } from '@backsight/domain/procedures/compare';
+import { compareRevisions } from '@backsight/domain/procedures/compare';
+import { movedKeys } from '@backsight/domain/procedures/moved';
 import { sameValue } from '@backsight/domain/procedures/sameValue';
 import type { Step } from '@backsight/domain/procedures/step';
 import { wordMarks } from '@backsight/domain/procedures/wordMarks';

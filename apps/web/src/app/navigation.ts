@@ -38,6 +38,12 @@ const GROUPS: readonly Group[] = [
       { to: '/week', label: 'Week', about: 'Who goes where on which day', who: 'signed_in' },
       { to: '/jobs', label: 'Jobs', about: 'Every job, and what is still to get', who: 'signed_in' },
       {
+        to: '/report-register',
+        label: 'Register of reports',
+        about: 'Every report in sequence: dates, who inspected and prepared it, to whom it went',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      {
         to: '/contacts',
         label: 'People to call',
         about: 'Everybody with a visit in the next days, and how they were reached last',
@@ -163,6 +169,12 @@ const GROUPS: readonly Group[] = [
         to: '/agreement-texts',
         label: 'Agreement texts',
         about: 'What clients sign, and whether an attorney approved it',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
+      {
+        to: '/state-rules',
+        label: 'State rules',
+        about: 'What the states ask, where it was read and how sure that is',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       {

@@ -19,6 +19,8 @@ import { setUpScreens } from '../features/setUp/routes.ts';
 import { providerScreens } from '../features/providers/routes.ts';
 import { proceduresScreens } from '../features/procedures/routes.ts';
 import { signInScreens } from '../features/signIn/routes.ts';
+import { stateRulesScreens } from '../features/stateRules/routes.ts';
+import { textScreens } from '../features/texts/routes.ts';
 import { siteworkScreens } from '../features/sitework/routes.ts';
 import { travelScreens } from '../features/travel/routes.ts';
 import { weekScreens } from '../features/week/routes.ts';
@@ -43,6 +45,8 @@ const staffScreens = shell.addChildren([
   ...auditScreens,
   ...siteworkScreens,
   ...agreementScreens,
+  ...textScreens,
+  ...stateRulesScreens,
   ...moneyScreens,
   ...feeScreens,
   ...mailScreens,

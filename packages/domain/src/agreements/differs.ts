@@ -17,6 +17,9 @@ function says(body: string, template: string, name: Watched, value: string): boo
   return new RegExp(`^${pattern}$`, 'm').test(body);
 }
 
+const HEADING = /^## \d+\. .+$/gm;
+const sections = (text: string): string => (text.match(HEADING) ?? []).join('\n');
+
 /** What an agreement says otherwise than the job is now. Day and time are left out: a moved visit is told by mail. */
 export function agreementDiffers(body: string, template: string, facts: Pick<AgreementFacts, Watched>): string[] {
   const lines = template.split('\n');
@@ -25,7 +28,8 @@ export function agreementDiffers(body: string, template: string, facts: Pick<Agr
       (line) => line.includes('{{') && new RegExp(`\\{\\{\\s*${name}\\s*\\}\\}`).test(line) && !says(body, line, name, facts[name]),
     ),
   );
-  return names.length === 0 ? [] : [`The agreement differs from the job in ${names.map((name) => WATCHED[name]).join(' and ')}.`];
+  const what = [...names.map((name) => WATCHED[name]), ...(sections(body) === sections(template) ? [] : ['which clauses apply'])];
+  return what.length === 0 ? [] : [`The agreement differs from the job in ${what.join(' and ')}.`];
 }
 
 /** Whether the invoices that stand ask for the fee; both in cents. */

@@ -3,6 +3,7 @@ import { DateTime } from 'luxon';
 import { CLOSING_DAYS } from '../shared/terms.ts';
 import type { Terms } from '../jobs/words.ts';
 import { formatUsd } from '../shared/money.ts';
+import type { LAW_FIELDS } from './lawWords.ts';
 import type { AgreementFacts } from './render.ts';
 
 export type JobInWords = {
@@ -41,8 +42,8 @@ const notice = ({ name, provider, contractsWithUs }: JobInWords['services'][numb
     ? null
     : `${name} is done by ${provider}, which ${contractsWithUs ? 'works for the firm under contract' : 'contracts with the client directly'}.`;
 
-/** Values for the placeholders; what is not known yet is empty, and the text then refuses to be rendered. */
-export function agreementFacts(job: JobInWords): AgreementFacts {
+/** Values of the fields that the job itself fills; what is not known yet is empty, and the text then refuses to be rendered. */
+export function agreementFacts(job: JobInWords): Omit<AgreementFacts, (typeof LAW_FIELDS)[number]> {
   const { visit, zone } = job;
   const due = visit
     ? DateTime.fromISO(visit.endsAt, { zone }).plus({ days: job.reportDueDays }).setLocale('en-US').toFormat('LLLL d, yyyy')

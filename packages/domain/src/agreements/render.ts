@@ -16,6 +16,15 @@ export const PLACEHOLDERS = {
   report_due: 'day by which the report is due',
   job: 'number of the job',
   notices: 'notices about outside providers, if any',
+  state: 'state in which the property lies',
+  standard: 'published standard of the state',
+  claim_window: 'time to bring a claim, by the rules of the state',
+  liability_cap: 'most that the firm pays, by the limit of this text',
+  claim_limit: 'time to claim that this text sets',
+  cancellation: 'what it costs to cancel or move, by the desk rules',
+  no_access: 'what is charged when the pair cannot get in',
+  items: 'items of a re-inspection, one to a line',
+  first_job: 'number of the job that a re-inspection belongs to',
 } as const;
 export type Placeholder = keyof typeof PLACEHOLDERS;
 /** May be empty: it then leaves nothing behind. */

@@ -1,19 +1,22 @@
-// How long a claim for a job may still be brought, by the rule pack of its jurisdiction.
+// How long a claim for a job may still be brought, by the rows of the rule pack of its state.
 import { DateTime } from 'luxon';
+import { rowsOn, rowsWith, type ClockStart, type RuleRow } from '../firm/rulePack.ts';
 
-/** Years from the day that `from` names. A short and a long reading stand side by side: which one holds is for an attorney. */
-export type ClaimWindowRule = {
-  shortYears: number;
-  longYears: number;
-  from: 'inspected' | 'completed' | 'delivered' | 'discovered';
-  sources: readonly string[];
-};
+/** One reading of the law: years from the day that `from` names. Several may be argued side by side; which one holds is for an attorney. */
+export type ClaimReading = { years: number; from: ClockStart; source: string };
+
+/** The readings that a pack's rows give on a day, each once. */
+export const claimReadings = (rows: readonly RuleRow[], day: string): ClaimReading[] =>
+  rowsWith(rowsOn(rows, day), 'claim_time').map(({ effect, citation }) => ({ years: effect.years, from: effect.from, source: citation }));
 
 /** The four days that claim windows hang on, ISO days; null when not known. */
 export type FourDays = { inspectedOn: string | null; completedOn: string | null; deliveredOn: string | null; discoveredOn: string | null };
 
-/** `from` is the day it counts from; both ends are the last day on which a claim may be brought. */
-export type ClaimWindow = { from: string; shortUntil: string; longUntil: string };
+/**
+ * `from` is the day that the shorter one counts from, named by `countsFrom`; both ends are the last day on which a claim may be brought.
+ * The longer one counts for what the firm may still owe.
+ */
+export type ClaimWindow = { from: string; countsFrom: ClockStart; shortUntil: string; longUntil: string };
 
 const FALLBACK = {
   inspected: ['inspectedOn'],
@@ -22,12 +25,16 @@ const FALLBACK = {
   discovered: ['discoveredOn', 'deliveredOn', 'completedOn', 'inspectedOn'],
 } as const;
 
-/** The windows of a job, or null when no day is known yet. A missing day falls back to the one before it in the course of a job. */
-export function claimWindow(rule: ClaimWindowRule, days: FourDays): ClaimWindow | null {
-  const from = FALLBACK[rule.from].map((name) => days[name]).find((day) => day !== null);
-  if (!from) return null;
-  const after = (years: number): string => DateTime.fromISO(from, { zone: 'utc' }).plus({ years }).toFormat('yyyy-MM-dd');
-  return { from, shortUntil: after(rule.shortYears), longUntil: after(rule.longYears) };
+/** The windows of a job, or null when no reading or no day is known yet. A missing day falls back to the one before it in the course of a job. */
+export function claimWindow(readings: readonly ClaimReading[], days: FourDays): ClaimWindow | null {
+  const ends = readings.flatMap(({ years, from }) => {
+    const day = FALLBACK[from].map((name) => days[name]).find((known) => known !== null);
+    if (!day) return [];
+    return [{ from: day, countsFrom: from, until: DateTime.fromISO(day, { zone: 'utc' }).plus({ years }).toFormat('yyyy-MM-dd') }];
+  });
+  const inOrder = ends.toSorted((a, b) => a.until.localeCompare(b.until));
+  const [short, long] = [inOrder[0], inOrder.at(-1)];
+  return short && long ? { from: short.from, countsFrom: short.countsFrom, shortUntil: short.until, longUntil: long.until } : null;
 }
 
 /** Whether a window is still open on a day. */

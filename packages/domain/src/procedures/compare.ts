@@ -1,7 +1,7 @@
 // Compares two revisions of a procedure so that the answer reads like prose: what came, what went, what moved, what now reads or counts otherwise.
 import { listed } from '../shared/phrases.ts';
 import { changesOf, rewordingsOf, type Reworded } from './compareStep.ts';
-import { longestCommon } from './longestCommon.ts';
+import { movedKeys } from './moved.ts';
 import { NO_NAMES, type StepNames } from './stepWords.ts';
 import type { Step } from './step.ts';
 
@@ -21,17 +21,6 @@ export type StepDifference = {
 export type Comparison = { summary: string; differences: StepDifference[] };
 
 const byKey = (steps: readonly Step[]): Map<string, Step> => new Map(steps.map((step) => [step.key, step]));
-
-/** Keys that changed their place among the steps that both revisions have: as few as explain the new order. */
-export const movedKeys = (before: readonly Step[], after: readonly Step[]): ReadonlySet<string> => {
-  const [old, fresh] = [byKey(before), byKey(after)];
-  const [kept, now] = [
-    before.filter(({ key }) => fresh.has(key)).map(({ key }) => key),
-    after.filter(({ key }) => old.has(key)).map(({ key }) => key),
-  ];
-  const stayed = new Set(longestCommon(kept, now).map(([at]) => kept[at]));
-  return new Set(kept.filter((key) => !stayed.has(key)));
-};
 
 const placeOf = (steps: readonly Step[], key: string): string => {
   const at = steps.findIndex((step) => step.key === key);

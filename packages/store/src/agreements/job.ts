@@ -1,5 +1,7 @@
 // What an agreement and the gate need to know of a job.
+import type { GateSigner } from '@backsight/domain/agreements/gate';
 import type { Terms } from '@backsight/domain/jobs/words';
+import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { Reader } from '../database.ts';
 
 export type JobForAgreement = {
@@ -40,6 +42,32 @@ export const findJobForAgreement = async (reader: Reader, jobId: string): Promis
     )
   )[0] ?? null;
 
+export type JobForText = {
+  facts: PropertyFacts;
+  serviceKeys: string[];
+  zip: string;
+  jurisdiction: string;
+  items: string[];
+  firstJob: number | null;
+  rulesId: string;
+  scheduleId: string;
+};
+
+/** What decides which clauses belong into the agreement of a job, and which rules of which state. */
+export const findJobForText = async (reader: Reader, jobId: string): Promise<JobForText | null> =>
+  (
+    await reader.rows<JobForText>(
+      `SELECT j.facts, coalesce((SELECT array_agg(s.service_key ORDER BY s.service_key) FROM job_service s WHERE s.job_id = j.id), '{}') AS "serviceKeys", a.zip, o.jurisdiction,
+         coalesce((SELECT array_agg(i.item ORDER BY i.position) FROM reinspection_item i WHERE i.job_id = j.id), '{}') AS items, (SELECT number FROM job WHERE id = j.parent_id) AS "firstJob",
+         j.rules_id::text AS "rulesId", j.schedule_id::text AS "scheduleId"
+       FROM job j JOIN property a ON a.id = j.property_id JOIN office o ON o.id = j.office_id WHERE j.id = $1::uuid`,
+      [jobId],
+    )
+  )[0] ?? null;
+
+export const findJobIdByNumber = async (reader: Reader, number: number): Promise<string | null> =>
+  (await reader.rows<{ id: string }>('SELECT id::text AS id FROM job WHERE number = $1::int', [number]))[0]?.id ?? null;
+
 /** Names and addresses of everybody who works for the firm. */
 export const staffAddresses = (reader: Reader): Promise<{ name: string; email: string }[]> =>
   reader.rows('SELECT name, email FROM person WHERE ended_on IS NULL');
@@ -60,7 +88,7 @@ export type GateFactsRow = {
   terms: Terms;
   everySigner: boolean;
   feeCents: number;
-  signers: { name: string; signed: boolean }[] | null;
+  signers: GateSigner[] | null;
 };
 
 /** Terms, fee, and the signers of the newest agreement of a job (null when none was issued). */
@@ -68,7 +96,8 @@ export const findGateFacts = async (reader: Reader, jobId: string): Promise<Gate
   const [row] = await reader.rows<GateFactsRow>(
     `SELECT j.kind AS "jobKind", j.terms, f.every_signer AS "everySigner",
        coalesce((SELECT sum(l.cents) FROM job_fee_line l WHERE l.job_id = j.id AND l.withdrawn_at IS NULL), 0)::int AS "feeCents",
-       (SELECT jsonb_agg(jsonb_build_object('name', p.name, 'signed', g.id IS NOT NULL) ORDER BY s.id) FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party p ON p.id = s.party_id
+       (SELECT jsonb_agg(jsonb_build_object('name', p.name, 'signed', g.id IS NOT NULL, 'answer', (SELECT jsonb_build_object('kind', x.kind, 'reason', w.body) FROM signer_answer x JOIN kept_text w ON w.id = x.reason_text_id
+            WHERE x.signer_id = s.id ORDER BY x.recorded_at DESC, x.id DESC LIMIT 1)) ORDER BY s.id) FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party p ON p.id = s.party_id
           LEFT JOIN signature g ON g.signer_id = s.id WHERE a.job_id = j.id AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id)) AS signers
      FROM job j CROSS JOIN firm f WHERE j.id = $1::uuid`,
     [jobId],

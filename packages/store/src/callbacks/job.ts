@@ -11,6 +11,7 @@ export type JobForCallback = {
   propertyId: string;
   address: string;
   town: string;
+  zip: string;
   facts: unknown;
   inspectedOn: string | null;
   /** Persons of the pair, ids and names by place. */
@@ -21,7 +22,7 @@ export type JobForCallback = {
 /** Day of the first visit that took place, where the office is. */
 export const INSPECTED_ON = `(SELECT (min(v.starts_at) AT TIME ZONE o.zone)::date::text FROM visit v WHERE v.job_id = j.id AND v.state IN ('on_site', 'done'))`;
 
-const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "officeId", o.zone, o.jurisdiction, j.property_id::text AS "propertyId", a.address, a.town, j.facts, ${INSPECTED_ON} AS "inspectedOn",
+const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "officeId", o.zone, o.jurisdiction, j.property_id::text AS "propertyId", a.address, a.town, a.zip, j.facts, ${INSPECTED_ON} AS "inspectedOn",
   coalesce((SELECT jsonb_agg(DISTINCT jsonb_build_object('id', p.id, 'name', p.name, 'place', s.place)) FROM visit v JOIN assignment s ON s.visit_id = v.id JOIN person p ON p.id = s.person_id
     WHERE v.job_id = j.id AND v.state IN ('on_site', 'done')), '[]') AS pair,
   coalesce((SELECT jsonb_agg(jsonb_build_object('id', w.id, 'name', w.name, 'email', w.email, 'role', x.role, 'signed',

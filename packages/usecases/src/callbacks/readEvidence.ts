@@ -1,7 +1,8 @@
 // The evidence of a callback on one page: what was recorded beside what the report said, and the steps it may be traced to.
 import { likelySteps, type RecordedStep } from '@backsight/domain/callbacks/likely';
-import { claimWindow } from '@backsight/domain/liability/claimWindow';
-import { readClaimRule } from '@backsight/domain/liability/stored';
+import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWindow';
+import { packOn } from '@backsight/domain/firm/rulePack';
+import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Evidence } from '@backsight/domain/procedures/step';
 import { sayEntry } from '@backsight/domain/sitework/say';
@@ -20,7 +21,7 @@ import {
   type WorkedStepRow,
 } from '@backsight/store/callbacks/evidence';
 import { findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
-import { rulePacks } from '@backsight/store/liability';
+import { listRulePacks } from '@backsight/store/firm/rulePacks';
 import type { Reader } from '@backsight/store/database';
 import { isOwner } from './steps/callback.ts';
 
@@ -157,8 +158,6 @@ async function agreements(reader: Reader, job: JobForCallback, callback: Callbac
 
 /** The claim windows of the job by the short and the long reading, or null while no day is known. */
 async function windows(reader: Reader, job: JobForCallback, callback: CallbackRow, reports: readonly ReportRow[]) {
-  const pack = (await rulePacks(reader)).find(({ jurisdiction }) => jurisdiction === job.jurisdiction);
-  const rule = pack ? readClaimRule(pack.body) : null;
   const first = reports.at(-1);
   const days = {
     inspectedOn: first?.inspectedOn ?? job.inspectedOn,
@@ -166,9 +165,12 @@ async function windows(reader: Reader, job: JobForCallback, callback: CallbackRo
     deliveredOn: first?.deliveredOn ?? null,
     discoveredOn: callback.discoveredOn,
   };
-  const window = rule ? claimWindow(rule, days) : null;
+  const day = days.inspectedOn ?? job.inspectedOn;
+  const pack = day === null ? null : packOn(await listRulePacks(reader), stateOfZip(job.zip) ?? job.jurisdiction, day);
+  const readings = pack && day !== null ? claimReadings(pack.rows, day) : [];
+  const window = claimWindow(readings, days);
   return {
     ...days,
-    window: window === null ? null : { ...window, countsFrom: rule!.from, sources: [...rule!.sources], readOn: pack!.versionDay },
+    window: window === null ? null : { ...window, sources: readings.map(({ source }) => source), readOn: pack!.versionDay },
   };
 }

@@ -6,13 +6,27 @@ import type { HomeAsk } from '@backsight/store/home/sql';
 import { PEOPLE_LISTS, peopleList, type PeopleListKey } from '@backsight/store/people/home';
 import type { Reader } from '@backsight/store/database';
 import { pressingLapses, type Lapse } from '../people/steps/lapses.ts';
+import { reportsDue } from '../sitework/steps/reportsDue.ts';
 import { localDay } from './steps/localDay.ts';
 
-type Key = HomeListKey | PeopleListKey | 'lapsing' | 'myLapsing';
+type Key = HomeListKey | PeopleListKey | 'lapsing' | 'myLapsing' | 'reportsDue';
 
 /** The lists of each role in order of consequence; one who holds several roles sees each list once, the owner's first. */
 const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
-  ['owner', ['legalPapers', 'remediesToApprove', 'clearancesNeeded', 'absencesAsked', 'lapsing', 'overridesUsed', 'handedOverUnpaid']],
+  [
+    'owner',
+    [
+      'legalPapers',
+      'remediesToApprove',
+      'clearancesNeeded',
+      'absencesAsked',
+      'lapsing',
+      'textsToApprove',
+      'overridesUsed',
+      'rulesSetAside',
+      'handedOverUnpaid',
+    ],
+  ],
   ['lead_inspector', ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged']],
   ['inspector', ['myVisits', 'myRecords', 'myAcknowledgements', 'myLapsing']],
   [
@@ -34,6 +48,7 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'mailPaused',
       'mailFailed',
       'addressesToAsk',
+      'textsToApprove',
       'unsigned',
       'unpaidDue',
       'lapsing',
@@ -62,7 +77,10 @@ export async function readHome(
   const keys = [...new Set(LISTS.filter(([role]) => who.roles.includes(role)).flatMap(([, lists]) => lists))];
   return {
     lists: await Promise.all(
-      keys.map((key) => (key === 'lapsing' || key === 'myLapsing' ? lapsing(reader, key, ask) : listed(reader, key, ask))),
+      keys.map((key) => {
+        if (key === 'reportsDue') return reports(reader, ask);
+        return key === 'lapsing' || key === 'myLapsing' ? lapsing(reader, key, ask) : listed(reader, key, ask);
+      }),
     ),
   };
 }
@@ -109,6 +127,19 @@ async function lapsing(reader: Reader, key: 'lapsing' | 'myLapsing', ask: HomeAs
     day: row.on,
   }));
   return { key, count: rows.length, items };
+}
+
+async function reports(reader: Reader, ask: HomeAsk): Promise<HomeList> {
+  const rows = await reportsDue(reader, new Date(ask.now));
+  const items = rows.slice(0, LINES).map(({ jobId, number, where, dueAt, overdue }) => ({
+    id: jobId,
+    thing: { kind: 'report', id: jobId },
+    title: where,
+    detail: `Job ${number}, report not handed over${overdue ? ', overdue' : ''}`,
+    at: dueAt,
+    day: null,
+  }));
+  return { key: 'reportsDue', count: rows.length, items };
 }
 
 const thingOf = ({ kind, id, personId }: Lapse): HomeItem['thing'] =>

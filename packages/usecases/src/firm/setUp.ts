@@ -7,6 +7,7 @@ import { passwordLongEnough } from '@backsight/domain/people/rules';
 import { findFirm } from '@backsight/store/firm';
 import { saveFirm, saveOffice } from '@backsight/store/firm/settings';
 import { savePerson } from '@backsight/store/people';
+import { saveFirmStates } from '@backsight/store/firm/rulePacks';
 import { saveStarter, type StarterRows } from '@backsight/store/starter';
 import type { Reader } from '@backsight/store/database';
 import { loadBook } from '../procedures/steps/loadBook.ts';
@@ -51,6 +52,7 @@ async function begin(work: Work, input: SetUpInput, starter: StarterSet): Promis
     if (!check.ok) return check;
   await saveFirm(work.tx, { ...firm, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, setUpAt: work.now });
   await saveOffice(work.tx, { ...office, zone: firm.zone });
+  await saveFirmStates(work.tx, [office.jurisdiction]);
   await savePerson(work.tx, {
     id: owner.id,
     officeId: office.id,

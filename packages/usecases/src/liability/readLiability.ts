@@ -1,16 +1,10 @@
 // The owner's page: paid, set aside, recovered, what is open, and how long claims may still come.
-import { claimWindow, isOpen } from '@backsight/domain/liability/claimWindow';
-import { readClaimRule } from '@backsight/domain/liability/stored';
+import { claimReadings, claimWindow, isOpen } from '@backsight/domain/liability/claimWindow';
+import { packOn } from '@backsight/domain/firm/rulePack';
+import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import { findFirm } from '@backsight/store/firm';
-import {
-  claimDays,
-  moneyBetween,
-  moneyByInspectionMonth,
-  openByAge,
-  remediesWaiting,
-  rulePacks,
-  startsDespite,
-} from '@backsight/store/liability';
+import { listRulePacks } from '@backsight/store/firm/rulePacks';
+import { claimDays, moneyBetween, moneyByInspectionMonth, openByAge, remediesWaiting, startsDespite } from '@backsight/store/liability';
 import type { Reader } from '@backsight/store/database';
 import { dayAt } from '../callbacks/steps/day.ts';
 
@@ -36,20 +30,21 @@ export async function readLiability(reader: Reader, input: { now: Date; seeOwner
   };
 }
 
-/** Jobs whose claim window is still open under the short and the long reading of the rule pack. */
+/** Jobs whose claim window is still open under the shortest and the longest reading of the rules of their state on their day. */
 async function windowsOpen(reader: Reader, today: string) {
-  const packs = await rulePacks(reader);
-  const rules = new Map(packs.map(({ jurisdiction, body }) => [jurisdiction, readClaimRule(body)]));
+  const packs = await listRulePacks(reader);
+  const sources = new Set<string>();
   let [shortOpen, longOpen, unknown] = [0, 0, 0];
-  for (const { jurisdiction, jobs, ...days } of await claimDays(reader)) {
-    const rule = rules.get(jurisdiction);
-    const window = rule ? claimWindow(rule, { ...days, discoveredOn: null }) : null;
+  for (const { zip, jurisdiction, jobs, ...days } of await claimDays(reader)) {
+    const day = days.inspectedOn ?? today;
+    const readings = claimReadings(packOn(packs, stateOfZip(zip) ?? jurisdiction, day)?.rows ?? [], day);
+    const window = claimWindow(readings, { ...days, discoveredOn: null });
+    for (const { source } of readings) sources.add(source);
     if (!window) unknown += jobs;
     else {
       if (isOpen(window.shortUntil, today)) shortOpen += jobs;
       if (isOpen(window.longUntil, today)) longOpen += jobs;
     }
   }
-  const sources = [...new Set([...rules.values()].flatMap((rule) => rule?.sources ?? []))];
-  return { shortOpen, longOpen, unknown, sources };
+  return { shortOpen, longOpen, unknown, sources: [...sources] };
 }

@@ -7,7 +7,17 @@ export type Tables = Map<string, Table>;
 
 /** What a column holds when nobody says, where that is not null. */
 const DEFAULTS: Record<string, Row> = {
-  firm: { id: 1, demo: false, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, mileageTenthCents: 700, states: [], version: 1 },
+  firm: {
+    id: 1,
+    demo: false,
+    holdMinutes: 20,
+    graceDays: 2,
+    everySigner: true,
+    reportDueDays: 2,
+    mileageTenthCents: 700,
+    states: [],
+    version: 1,
+  },
   person: { version: 1, trainee: false, mayLead: true, endedOn: null },
   party: { minor: false, wishes: '', askOwner: null, email: null, phone: null },
   service: { base: false, providerOnly: false, extraVisit: null, endedOn: null, version: 1 },

@@ -1,20 +1,11 @@
 // Writes the agreement of a job from the text in force, names its signers and sends each a private link.
-import { agreementFacts } from '@backsight/domain/agreements/facts';
-import { renderAgreement } from '@backsight/domain/agreements/render';
-import { addressOwners, linkEnds, mayBeClients, type Client } from '@backsight/domain/agreements/signers';
-import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import {
-  lockAgreementOfJob,
-  newestAgreement,
-  saveAgreement,
-  saveSigner,
-  signersOf,
-  textInForce,
-  type SignerRow,
-} from '@backsight/store/agreements';
-import { findJobForAgreement, staffAddresses, type JobForAgreement } from '@backsight/store/agreements/job';
+import { addressOwners, linkEnds, type Client } from '@backsight/domain/agreements/signers';
+import { accept, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
+import { lockAgreementOfJob, newestAgreement, saveAgreement, saveSigner, signersOf, type SignerRow } from '@backsight/store/agreements';
+import { staffAddresses, type JobForAgreement } from '@backsight/store/agreements/job';
 import { openNeed, settleNeed } from '@backsight/store/jobs/markNeed';
 import type { Work } from '../../run.ts';
+import { agreementWords } from './agreementWords.ts';
 import { newToken, sha256 } from './digest.ts';
 import { sendLink } from './sendLink.ts';
 
@@ -25,20 +16,11 @@ import { sendLink } from './sendLink.ts';
  */
 export async function issueAgreement(work: Work, input: { jobId: string; publicUrl: string }): Promise<Outcome<{ agreementId: string }>> {
   await lockAgreementOfJob(work.tx, input.jobId);
-  const job = await findJobForAgreement(work.tx, input.jobId);
-  if (!job) return refuse('not-found', { thing: 'job' });
-  const clients = job.parties.filter(({ role }) => role === 'client');
-  const allowed = mayBeClients(clients);
-  if (!allowed.ok) return allowed;
-  const text = await textInForce(work.tx, work.now);
-  if (!text) return refuse('no-agreement-text');
-  const rendered = renderAgreement(
-    { body: text.body, reviewed: text.attorney !== null },
-    agreementFacts({ ...job, feeKnown: job.feeLines > 0, clients: clients.map(({ name }) => name) }),
-  );
-  if (!rendered.ok) return rendered;
+  const worded = await agreementWords(work.tx, input.jobId, work.now);
+  if (!worded.ok) return worded;
+  const { job, clients, text, body } = worded.value;
   const before = await newestAgreement(work.tx, job.id);
-  const digest = sha256(rendered.value);
+  const digest = sha256(body);
   const known = before ? await signersOf(work.tx, before.id) : [];
   if (before?.sha256 === digest && samePeople(known, clients)) return accept({ agreementId: before.id });
   const agreementId = work.newId();
@@ -46,7 +28,7 @@ export async function issueAgreement(work: Work, input: { jobId: string; publicU
     id: agreementId,
     jobId: job.id,
     textId: text.id,
-    body: rendered.value,
+    body,
     sha256: digest,
     supersedesId: before?.id ?? null,
     at: work.now,
@@ -59,7 +41,7 @@ export async function issueAgreement(work: Work, input: { jobId: string; publicU
     supersedes: before?.id ?? null,
     signers: clients.length,
   });
-  return accept({ agreementId }, warnings);
+  return accept({ agreementId }, [...worded.warnings, ...warnings]);
 }
 
 const samePeople = (signers: readonly SignerRow[], clients: readonly Client[]): boolean =>
@@ -86,6 +68,8 @@ async function addSigners(work: Work, s: NewSigners): Promise<Warning[]> {
       tokenEndsAt: ends,
       sentAt: send ? work.now : null,
       sharedAddress: !own,
+      sharedWith: owners[at]!.join(', '),
+      authoritySha256: earlier?.authoritySha256 ?? null,
     });
     if (send)
       await sendLink(work, {

@@ -5,7 +5,6 @@ import { dayOf, isoDay, sortBy, sum } from '../when.ts';
 import { zoneOfJob } from './fees.ts';
 import { crewOf } from './schedule.ts';
 
-const textOf = (text: Row) => ({ ...text, attorneyOn: isoDay(text.attorneyOn) });
 const superseded = (t: Tables, id: string): boolean => by(t, 'agreement', 'supersedesId', id).length > 0;
 
 const newestOf = (t: Tables, jobId: string): Row | undefined =>
@@ -25,6 +24,11 @@ function agreementOf(t: Tables, a: Row) {
   };
 }
 
+function answerOf(t: Tables, signerId: string) {
+  const last = sortBy(by(t, 'signerAnswer', 'signerId', signerId), ({ id }) => id).at(-1);
+  return last ? { kind: last.kind, reason: one(t, 'keptText', last.reasonTextId)!.body, happenedAt: last.happenedAt.toISOString() } : null;
+}
+
 function signerOf(t: Tables, s: Row) {
   const party = one(t, 'party', s.partyId)!;
   const signed = one(t, 'signature', s.id, 'signerId');
@@ -35,8 +39,22 @@ function signerOf(t: Tables, s: Row) {
     method: signed.method,
     device: signed.device,
     happenedAt: signed.happenedAt.toISOString(),
+    recordedAt: signed.recordedAt.toISOString(),
+    strokes: signed.strokesTextId ? one(t, 'keptText', signed.strokesTextId)!.body : null,
+    interpreter: signed.interpreterTextId ? one(t, 'keptText', signed.interpreterTextId)!.body : null,
+    formatWord: signed.formatWord,
+    photoSha256: signed.photoSha256,
+    keptWhere: signed.keptWhere,
   };
-  return { ...s, jobId: one(t, 'agreement', s.agreementId)!.jobId, name: party.name, email: party.email, signature };
+  return {
+    ...s,
+    jobId: one(t, 'agreement', s.agreementId)!.jobId,
+    name: party.name,
+    email: party.email,
+    authorityFile: null,
+    answer: answerOf(t, s.id),
+    signature,
+  };
 }
 
 function proofs(t: Tables, [agreementId]: readonly string[]) {
@@ -126,6 +144,7 @@ function gateFacts(t: Tables, [jobId]: readonly string[]) {
     sortBy(by(t, 'signer', 'agreementId', newest.id), ({ id }) => id).map((s) => ({
       name: one(t, 'party', s.partyId)!.name,
       signed: one(t, 'signature', s.id, 'signerId') !== null,
+      answer: answerOf(t, s.id),
     }));
   return [
     {
@@ -154,14 +173,46 @@ const isOnJob = (t: Tables, [jobId, personId]: readonly string[]) =>
     .filter((v) => crewOf(t, v.id).some((a) => a.personId === personId))
     .slice(0, 1);
 
-const textInForce = (t: Tables, [at]: readonly string[]) =>
-  sortBy(
-    all(t, 'agreementText').filter(({ inForceFrom }) => inForceFrom !== null && inForceFrom <= new Date(at!)),
+const nameOf = (t: Tables, id: string | null): string | null => (id === null ? null : one(t, 'person', id)!.name);
+const textOf = (t: Tables, text: Row) => ({
+  ...text,
+  attorneyOn: isoDay(text.attorneyOn),
+  author: nameOf(t, text.authorId),
+  approver: nameOf(t, text.approverId),
+});
+
+function textInForce(t: Tables, [kind, until]: readonly string[]) {
+  const at = new Date(until!);
+  const there = all(t, 'agreementText').filter(
+    (x) => x.kind === kind && x.inForceFrom !== null && x.inForceFrom <= at && (x.withdrawnAt === null || x.withdrawnAt > at),
+  );
+  return sortBy(
+    there,
     (x) => -x.inForceFrom.getTime(),
     (x) => -x.number,
   )
     .slice(0, 1)
-    .map(textOf);
+    .map((text) => textOf(t, text));
+}
+
+function jobForText(t: Tables, [id]: readonly string[]) {
+  const job = one(t, 'job', id);
+  if (!job) return [];
+  return [
+    {
+      facts: job.facts,
+      serviceKeys: by(t, 'jobService', 'jobId', job.id)
+        .map(({ serviceKey }) => serviceKey)
+        .sort(),
+      zip: one(t, 'property', job.propertyId)!.zip,
+      jurisdiction: one(t, 'office', job.officeId)!.jurisdiction,
+      items: sortBy(by(t, 'reinspectionItem', 'jobId', job.id), ({ position }) => position).map(({ item }) => item),
+      firstJob: job.parentId ? one(t, 'job', job.parentId)!.number : null,
+      rulesId: job.rulesId,
+      scheduleId: job.scheduleId,
+    },
+  ];
+}
 
 /** The client is to be there from the start, or for the walk-through at the end, of the next or last visit that counts. */
 function attendance(t: Tables, [jobId]: readonly string[]) {
@@ -181,7 +232,12 @@ const SIGNER = 's.token_ends_at AS "tokenEndsAt"';
 const AGREEMENT = 'a.supersedes_id::text AS "supersedesId"';
 
 export const AGREEMENT_ANSWERS: readonly Answer[] = [
-  { marks: ['FROM agreement_text WHERE in_force_from <= $1'], reply: textInForce },
+  { marks: ['FROM agreement_text t', 'WHERE t.kind = $1 AND t.in_force_from <= $2'], reply: textInForce },
+  {
+    marks: ['FROM agreement_text t', 'WHERE t.id = $1::uuid'],
+    reply: (t, [id]) => by(t, 'agreementText', 'id', id).map((x) => textOf(t, x)),
+  },
+  { marks: ['array_agg(s.service_key ORDER BY s.service_key)', 'WHERE j.id = $1::uuid'], reply: jobForText },
   {
     marks: [AGREEMENT, 'WHERE a.job_id = $1::uuid AND NOT EXISTS'],
     reply: (t, [jobId]) => [newestOf(t, jobId)].filter((a) => a !== undefined).map((a) => agreementOf(t, a)),

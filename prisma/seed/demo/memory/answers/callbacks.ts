@@ -49,6 +49,7 @@ function jobOf(t: Tables, [id]: readonly string[]) {
       propertyId: place.id,
       address: place.address,
       town: place.town,
+      zip: place.zip,
       facts: job.facts,
       inspectedOn: visits[0] ? dayOf(visits[0].startsAt, zone) : null,
       pair: pair.filter((a, at) => pair.findIndex((b) => b.id === a.id && b.place === a.place) === at),

@@ -33,6 +33,15 @@ function nextNumber(t: Tables, [kind]: readonly string[]): { n: number }[] {
 const policyOf = (p: Row) => ({ ...p, startsOn: isoDay(p.startsOn), endsOn: isoDay(p.endsOn), retroactiveOn: isoDay(p.retroactiveOn) });
 
 export const FIRM_ANSWERS: readonly Answer[] = [
+  {
+    marks: ['FROM rule_pack ORDER BY jurisdiction, version_day DESC'],
+    reply: (t) =>
+      sortBy(all(t, 'rulePack'), ({ jurisdiction }) => jurisdiction).map(({ versionDay, ...pack }) => ({
+        ...pack,
+        versionDay: isoDay(versionDay),
+      })),
+  },
+  { marks: ['SELECT states FROM firm'], reply: (t) => all(t, 'firm').map(({ states }) => ({ states })) },
   { marks: ['SELECT name, zone, demo, phone, email', 'FROM firm'], reply: (t) => all(t, 'firm').map((firm) => ({ ...firm })) },
   {
     marks: ['SELECT day::text AS day, name FROM closed_day'],

@@ -1,0 +1,28 @@
+// Addresses of the screens about agreement texts: the list, one text, its draft, and two side by side.
+import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
+import { z } from 'zod';
+import { shell } from '../../app/roots.tsx';
+
+export const textScreens = [
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/agreement-texts',
+    component: lazyRouteComponent(() => import('./TextsPage.tsx'), 'TextsPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/agreement-texts/$textId',
+    component: lazyRouteComponent(() => import('./TextPage.tsx'), 'TextPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/agreement-texts/$textId/draft',
+    component: lazyRouteComponent(() => import('./DraftPage.tsx'), 'DraftPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/agreement-texts/$textId/comparison',
+    validateSearch: z.object({ with: z.uuid().optional().catch(undefined) }),
+    component: lazyRouteComponent(() => import('./ComparePage.tsx'), 'ComparePage'),
+  }),
+] as const;

@@ -1,0 +1,64 @@
+// An agreement text as it reads for one job: the clauses that apply, and the value of every field.
+import { DateTime } from 'luxon';
+import { agreementFacts } from '@backsight/domain/agreements/facts';
+import { lawFacts } from '@backsight/domain/agreements/lawWords';
+import type { AgreementFacts } from '@backsight/domain/agreements/render';
+import { clauseApplies, clausesFor, templateOf, type Clause, type ClauseContext, type TextLimits } from '@backsight/domain/agreements/text';
+import { packOn, rowsOn } from '@backsight/domain/firm/rulePack';
+import { claimReadings } from '@backsight/domain/liability/claimWindow';
+import type { Warning } from '@backsight/domain/shared/outcome';
+import type { Truth } from '@backsight/domain/shared/applicability';
+import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
+import { findJobForText, type JobForAgreement, type JobForText } from '@backsight/store/agreements/job';
+import type { Reader } from '@backsight/store/database';
+import { firmStates, listRulePacks } from '@backsight/store/firm/rulePacks';
+import { deskRulesOf } from '../../jobs/steps/deskRules.ts';
+
+export type Written = { template: string; facts: AgreementFacts; warnings: Warning[]; clauses: { clause: Clause; applies: Truth }[] };
+
+/** `at` is when it is written; the rules of the state are those of the day of the visit, or of that day. */
+export async function writtenFor(
+  reader: Reader,
+  job: JobForAgreement,
+  text: { clauses: readonly Clause[]; limits: TextLimits },
+  at: Date,
+): Promise<Written> {
+  const more = (await findJobForText(reader, job.id))!;
+  const day = DateTime.fromISO(job.visit?.startsAt ?? at.toISOString(), { zone: job.zone }).toISODate()!;
+  const context = contextOf(job, more, day);
+  const jurisdiction = stateOfZip(more.zip) ?? more.jurisdiction;
+  const pack = packOn(await listRulePacks(reader), jurisdiction, day);
+  const rows = rowsOn(pack?.rows ?? [], day);
+  const clients = job.parties.filter(({ role }) => role === 'client').map(({ name }) => name);
+  const law = lawFacts({
+    state: pack?.name || jurisdiction,
+    rows,
+    readings: claimReadings(rows, day),
+    desk: await deskRulesOf(reader, more),
+    limits: text.limits,
+    feeCents: job.feeCents,
+    items: more.items,
+    firstJob: more.firstJob,
+  });
+  const chosen = await firmStates(reader);
+  return {
+    template: templateOf(clausesFor(text.clauses, context)),
+    facts: { ...agreementFacts({ ...job, clients, feeKnown: job.feeLines > 0 }), ...law },
+    clauses: text.clauses.map((clause) => ({ clause, applies: clauseApplies(clause, context) })),
+    warnings: chosen.includes(jurisdiction) ? [] : [notTakenUp(pack?.name || jurisdiction)],
+  };
+}
+
+/** A client who is also the seller has the house looked at before selling it. */
+function contextOf({ parties }: JobForAgreement, { facts, serviceKeys }: JobForText, day: string): ClauseContext {
+  const sellers = parties.filter(({ role }) => role === 'seller');
+  const clientIsOwner = parties.some(
+    ({ role, partyId, email }) => role === 'client' && sellers.some((s) => s.partyId === partyId || (email !== null && s.email === email)),
+  );
+  return { facts, services: serviceKeys, day, clientIsOwner };
+}
+
+const notTakenUp = (state: string): Warning => ({
+  code: 'state-not-taken-up',
+  text: `The property lies in ${state}, whose rules the firm has not taken up: see State rules.`,
+});
