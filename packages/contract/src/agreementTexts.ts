@@ -1,7 +1,15 @@
 // Agreement texts: drafts, comparison, approval, an attorney's review, and how a text reads for a job.
 import { z } from 'zod';
-import { clauseSchema, clausesSchema, limitsSchema } from '@backsight/domain/agreements/storedText';
-import { CLAUSE_CLIENTS, TEXT_KINDS, type Clause, type TextKind, type TextLimits } from '@backsight/domain/agreements/text';
+import { clausesSchema, limitsSchema } from '@backsight/domain/agreements/storedText';
+import {
+  CLAUSE_CLIENTS,
+  TEXT_KINDS,
+  type Clause,
+  type ClauseClient,
+  type TextKind,
+  type TextLimits,
+} from '@backsight/domain/agreements/text';
+import type { Applicability } from '@backsight/domain/shared/applicability';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
 
 export { CLAUSE_CLIENTS, TEXT_KINDS };
@@ -26,6 +34,19 @@ export type PaperBlock = {
 const block = z
   .custom<PaperBlock>((value) => typeof value === 'object' && value !== null && 'kind' in value)
   .meta({ type: 'object', description: 'A piece of a paper: heading, text, list or table.' });
+
+/** A clause as it is kept; it was checked when it came in. */
+const clauseShown = z.strictObject({
+  key: z.string(),
+  title: z.string(),
+  body: z.string(),
+  applies: z
+    .custom<Applicability>((value) => typeof value === 'object' && value !== null)
+    .meta({ type: 'object', description: 'An applies-when rule, as it is kept.' }),
+  client: z.enum(Object.keys(CLAUSE_CLIENTS) as [ClauseClient, ...ClauseClient[]]),
+  when: z.string(),
+  blocks: z.array(block),
+});
 
 const broken = z.strictObject({ rowKey: z.string(), jurisdiction: z.string(), state: z.string(), sentence: z.string() });
 export type RuleBreakShown = z.output<typeof broken>;
@@ -57,7 +78,7 @@ export type TextLine = z.output<typeof textLine>;
 const textPage = textLine.extend({
   consentText: z.string(),
   limitsSet: limitsSchema,
-  clauses: z.array(clauseSchema.extend({ when: z.string(), blocks: z.array(block) })),
+  clauses: z.array(clauseShown),
   breaks: z.array(broken),
   setAside: z.array(
     z.strictObject({

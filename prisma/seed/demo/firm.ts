@@ -8,6 +8,7 @@ import { FIRM_THING } from '@backsight/usecases/firm/steps/localDay';
 import { OFFICE_HOURS } from '../starter/rulePack.ts';
 import { STARTER } from '../starter/starter.ts';
 import type { DemoCalendar } from './calendar.ts';
+import { addTextDraft } from './texts.ts';
 import { addWorkingTime } from './workingTime.ts';
 import { emailOf, everybody, FIRM, inspectors, OFFICE, OFFICE_ID, PEOPLE, type Person } from './people.ts';
 
@@ -42,6 +43,7 @@ export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays }:
   await addWorkingTime(tx, { calendar, at, id, kit });
   await addInsurance(tx, calendar.today, id);
   await addProviders(tx, calendar.today, id);
+  await addTextDraft(tx, calendar, newId);
   await addAuditRow(tx, {
     id: id(),
     actorKind: 'service',

@@ -5,7 +5,7 @@ import { CLAUSE_CLIENTS, type Clause, type ClauseClient, type TextLimits } from 
 
 const noZero = /^[^\u0000]*$/;
 
-export const clauseSchema = z.strictObject({
+const clauseSchema = z.strictObject({
   key: z.string().regex(/^[a-z][a-z0-9_-]{0,59}$/, 'A key is lower-case letters, digits, - and _.'),
   title: z
     .string()
