@@ -10,7 +10,7 @@ import { servicesOf, SET_UP_CODE } from './services.ts';
 
 export { SET_UP_CODE };
 
-export type Answer = { status: number; body: any; headers: Record<string, string | string[] | number | undefined> };
+export type Answer = { status: number; body: any; headers: Record<string, string | string[] | number | undefined>; bytes: Buffer };
 type Method = 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
 export type Options = { body?: unknown; key?: string; version?: number; headers?: Record<string, string>; once?: boolean };
 
@@ -54,7 +54,7 @@ export function testApi(): TestApi {
     if (o.version !== undefined) headers['if-match'] = `"${o.version}"`;
     const reply = await app.inject({ method, url: path, headers, ...(o.body === undefined ? {} : { payload: o.body as object }) });
     const json = String(reply.headers['content-type']).includes('json');
-    return { status: reply.statusCode, body: json ? reply.json() : reply.body, headers: reply.headers };
+    return { status: reply.statusCode, body: json ? reply.json() : reply.body, headers: reply.headers, bytes: reply.rawPayload };
   }
 
   const send: TestApi['send'] = async (who, method, path, options = {}) => {

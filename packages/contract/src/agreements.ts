@@ -1,5 +1,6 @@
 // Agreement texts, agreements and their signers, and the gate before a visit.
 import { z } from 'zod';
+import { FINGERPRINTS } from '@backsight/domain/agreements/papers';
 import { CAPACITIES } from '@backsight/domain/agreements/signers';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
 
@@ -155,5 +156,24 @@ export const agreementsRoutes = {
     params: idParams,
     body: z.strictObject({ id, reason: prose(1000) }),
     reply: z.strictObject({ id, missing: z.array(z.string()) }),
+  }),
+  paper: route({
+    method: 'GET',
+    path: '/api/agreements/:id/paper',
+    area: 'agreements',
+    summary: 'An agreement as a paper (PDF): the sealed one with its signing record once it is signed',
+    who: 'signed_in',
+    params: idParams,
+    reply: z.unknown(),
+  }),
+  fingerprint: route({
+    method: 'GET',
+    path: '/api/fingerprints/:sha256',
+    area: 'agreements',
+    summary: 'What kind of paper a SHA-256 is the fingerprint of, and since when; names nobody',
+    who: 'anyone',
+    params: z.strictObject({ sha256: z.string().regex(/^[0-9a-f]{64}$/, 'must be 64 hexadecimal digits in lower case') }),
+    reply: z.strictObject({ known: z.boolean(), kind: z.enum(FINGERPRINTS).nullable(), day: day.nullable(), superseded: z.boolean() }),
+    requestsPerMinute: 30,
   }),
 };

@@ -94,6 +94,15 @@ export const callbackRoutes = {
     params: idParams,
     reply: evidence,
   }),
+  letter: route({
+    method: 'GET',
+    path: '/api/callbacks/:id/letters/:letter',
+    area: 'callbacks',
+    summary: 'The newest acknowledgement or decision letter on paper (PDF), as it was mailed',
+    who: DESK,
+    params: z.strictObject({ id, letter: z.enum(['acknowledgement', 'decision']) }),
+    reply: z.unknown(),
+  }),
   acknowledge: route({
     ...act,
     path: '/api/callbacks/:id/acknowledge',

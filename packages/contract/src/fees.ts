@@ -181,13 +181,13 @@ export const feesRoutes = {
     body: z.strictObject({}),
     reply: z.strictObject({ id, openCents: z.int() }),
   }),
-  paper: route({ ...paperOf, path: '/api/invoices/:id/paper', summary: 'The invoice as a paper (HTML)' }),
-  receipt: route({ ...paperOf, path: '/api/payments/:id/receipt', summary: 'The receipt of a payment as a paper (HTML)' }),
-  creditNotePaper: route({ ...paperOf, path: '/api/credit-notes/:id/paper', summary: 'A credit note as a paper (HTML)' }),
+  paper: route({ ...paperOf, path: '/api/invoices/:id/paper', summary: 'The invoice as a paper (PDF)' }),
+  receipt: route({ ...paperOf, path: '/api/payments/:id/receipt', summary: 'The receipt of a payment as a paper (PDF)' }),
+  creditNotePaper: route({ ...paperOf, path: '/api/credit-notes/:id/paper', summary: 'A credit note as a paper (PDF)' }),
   evidence: route({
     ...paperOf,
     path: '/api/payments/:id/evidence',
     summary:
-      'Everything on file for a disputed payment in one file (HTML): agreement, signatures, mail, visit, hand-over, invoice, payments, contacts',
+      'Everything on file for a disputed payment in one file (PDF): agreement, signatures, mail, visit, hand-over, invoice, payments, contacts',
   }),
 };

@@ -23,6 +23,8 @@ export type Route = {
   edits?: boolean;
   /** Largest body in bytes, where it may be more than the usual 2 MB. */
   bodyLimit?: number;
+  /** Requests that one address may make in a minute, where it is fewer than usual. */
+  requestsPerMinute?: number;
 };
 
 /** Keeps the exact types of a route. */

@@ -36,6 +36,7 @@ export function mount<R extends Route>(app: FastifyInstance, services: Services,
     url: route.path,
     schema: schemaOf(route),
     ...(route.bodyLimit === undefined ? {} : { bodyLimit: route.bodyLimit }),
+    ...(route.requestsPerMinute === undefined ? {} : { config: { rateLimit: { max: route.requestsPerMinute, timeWindow: '1 minute' } } }),
     onRequest: (request, reply, done) => {
       const no = gate(route, request);
       if (no) sendProblem(reply, no);

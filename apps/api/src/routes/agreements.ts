@@ -4,12 +4,14 @@ import { agreementsRoutes as routes } from '@backsight/contract/agreements';
 import { changeSigner } from '@backsight/usecases/agreements/changeSigner';
 import { issueAgreementOfJob } from '@backsight/usecases/agreements/issue';
 import { overrideGate } from '@backsight/usecases/agreements/overrideGate';
+import { agreementPaper, lookUpFingerprint } from '@backsight/usecases/agreements/papers';
 import { readAgreement, readGate, readTexts } from '@backsight/usecases/agreements/reads';
 import { recordAttorneyApproval } from '@backsight/usecases/agreements/recordAttorneyApproval';
 import { recordPaperSignature } from '@backsight/usecases/agreements/recordPaperSignature';
 import { sendAgain } from '@backsight/usecases/agreements/sendAgain';
 import { refuse } from '@backsight/domain/shared/outcome';
 import { mount } from '../http/mount.ts';
+import { sendPdf } from '../http/pdf.ts';
 import type { Services } from '../http/services.ts';
 
 export function agreementsApi(app: FastifyInstance, services: Services): void {
@@ -30,4 +32,6 @@ export function agreementsApi(app: FastifyInstance, services: Services): void {
     async ({ read, params }) => (await readGate(read, params.id)) ?? refuse('not-found', { thing: 'visit' }),
   );
   mount(app, services, routes.overrideGate, ({ act, params, body }) => act(overrideGate, { ...body, visitId: params.id }));
+  mount(app, services, routes.paper, ({ read, params, actor, reply }) => sendPdf(reply, agreementPaper(read, { id: params.id, actor })));
+  mount(app, services, routes.fingerprint, ({ read, params }) => lookUpFingerprint(read, params.sha256));
 }

@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import { callbackRoutes as routes } from '@backsight/contract/callbacks';
 import { actionRoutes } from '@backsight/contract/callbacks/actions';
 import { bookVisit } from '@backsight/usecases/callbacks/bookVisit';
+import { callbackLetter } from '@backsight/usecases/callbacks/letterPaper';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
 import { createAction, finishAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
@@ -26,6 +27,7 @@ import { refuse } from '@backsight/domain/shared/outcome';
 import type { Actor } from '@backsight/usecases/run';
 import { sendDecision } from '@backsight/usecases/callbacks/sendDecision';
 import { mount } from '../http/mount.ts';
+import { sendPdf } from '../http/pdf.ts';
 import type { Services } from '../http/services.ts';
 
 const rolesOf = (actor: Actor) => (actor.kind === 'person' ? actor.roles : []);
@@ -75,4 +77,5 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
   mount(app, services, actionRoutes.link, ({ act, params, body }) => act(linkRevision, { id: params.id, ...body }));
   mount(app, services, actionRoutes.draft, ({ act, params, body }) => act(draftForAction, { id: params.id, ...body }));
   mount(app, services, actionRoutes.finish, ({ act, params, body }) => act(finishAction, { id: params.id, ...body }));
+  mount(app, services, routes.letter, ({ read, params, actor, reply }) => sendPdf(reply, callbackLetter(read, { ...params, actor })));
 }

@@ -1,5 +1,5 @@
 // Invoices, payments, what else happens to an invoice, terms and statements.
-import type { FastifyInstance, FastifyReply } from 'fastify';
+import type { FastifyInstance } from 'fastify';
 import { feesRoutes as routes } from '@backsight/contract/fees';
 import { termsRoutes } from '@backsight/contract/fees/terms';
 import { refundPayment, takeBackAct, writeCreditNote, writeOff } from '@backsight/usecases/fees/changeInvoice';
@@ -11,8 +11,9 @@ import { recordPayment } from '@backsight/usecases/fees/recordPayment';
 import { reversePayment } from '@backsight/usecases/fees/reversePayment';
 import { exportStatement, readStatement } from '@backsight/usecases/fees/statement';
 import { changeMoneyRules, readMoneyRules, readTerms, setShares, setTerms } from '@backsight/usecases/fees/terms';
-import { refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { refuse } from '@backsight/domain/shared/outcome';
 import { mount } from '../http/mount.ts';
+import { sendPdf } from '../http/pdf.ts';
 import type { Services } from '../http/services.ts';
 
 export function feesApi(app: FastifyInstance, services: Services): void {
@@ -36,24 +37,13 @@ export function feesApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.takeBack, ({ act, params }) => act(takeBackAct, { actId: params.id }));
 }
 
-/** A paper is shown by the browser, where it can be printed or saved; `save` names the file that is kept at once. */
-async function html(reply: FastifyReply, made: Promise<Outcome<string>>, save?: string) {
-  const paper = await made;
-  if (!paper.ok) return paper;
-  reply.type('text/html; charset=utf-8');
-  if (save !== undefined) reply.header('content-disposition', `attachment; filename="${save}"`);
-  return paper.value;
-}
-
 export function moneyPapersApi(app: FastifyInstance, services: Services): void {
-  mount(app, services, routes.paper, ({ read, params, reply }) => html(reply, invoicePaper(read, params.id)));
-  mount(app, services, routes.receipt, ({ read, params, reply }) => html(reply, receiptPaper(read, params.id)));
-  mount(app, services, routes.creditNotePaper, ({ read, params, reply }) => html(reply, creditNotePaper(read, params.id)));
-  mount(app, services, routes.evidence, ({ read, params, now, reply }) =>
-    html(reply, evidenceFile(read, now, params.id), `evidence-${params.id}.html`),
-  );
+  mount(app, services, routes.paper, ({ read, params, reply }) => sendPdf(reply, invoicePaper(read, params.id)));
+  mount(app, services, routes.receipt, ({ read, params, reply }) => sendPdf(reply, receiptPaper(read, params.id)));
+  mount(app, services, routes.creditNotePaper, ({ read, params, reply }) => sendPdf(reply, creditNotePaper(read, params.id)));
+  mount(app, services, routes.evidence, ({ read, params, now, reply }) => sendPdf(reply, evidenceFile(read, now, params.id)));
   mount(app, services, termsRoutes.statementPaper, ({ read, params, query, now, reply }) =>
-    html(reply, statementPaper(read, now, { partyId: params.id, ...query })),
+    sendPdf(reply, statementPaper(read, now, { partyId: params.id, ...query })),
   );
 }
 

@@ -1,8 +1,11 @@
 // The site record and the client's report.
 import type { FastifyInstance } from 'fastify';
 import { siteworkRoutes as routes } from '@backsight/contract/sitework';
+import { siteworkPaperRoutes } from '@backsight/contract/sitework/papers';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import { addItem } from '@backsight/usecases/sitework/addItem';
+import { daySheet } from '@backsight/usecases/sitework/daySheet';
+import { reportPaper } from '@backsight/usecases/sitework/reportPaper';
 import { draftReportOfJob, takeInReport } from '@backsight/usecases/sitework/addReport';
 import { closeVisit } from '@backsight/usecases/sitework/closeVisit';
 import { handOverReport } from '@backsight/usecases/sitework/handOverReport';
@@ -14,6 +17,7 @@ import { readStart, readVisitsOfJob } from '@backsight/usecases/sitework/readSta
 import { recordEntries } from '@backsight/usecases/sitework/recordEntries';
 import { sealRecord } from '@backsight/usecases/sitework/sealRecord';
 import { mount } from '../http/mount.ts';
+import { sendPdf } from '../http/pdf.ts';
 import type { Services } from '../http/services.ts';
 
 export function siteworkApi(app: FastifyInstance, services: Services): void {
@@ -27,7 +31,17 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.enter, ({ act, params, body }) => act(recordEntries, { recordId: params.id, entries: body.entries }));
   mount(app, services, routes.end, ({ act, params, body }) => act(closeVisit, { recordId: params.id, ...body }));
   mount(app, services, routes.seal, ({ act, params }) => act(sealRecord, { recordId: params.id }));
+  paperApi(app, services);
   reportApi(app, services);
+}
+
+function paperApi(app: FastifyInstance, services: Services): void {
+  mount(app, services, siteworkPaperRoutes.daySheet, ({ read, params, actor, now, reply }) =>
+    sendPdf(reply, daySheet(read, now, { personId: params.id, day: params.day, actor })),
+  );
+  mount(app, services, siteworkPaperRoutes.report, ({ read, params, actor, reply }) =>
+    sendPdf(reply, reportPaper(read, { reportId: params.id, actor })),
+  );
 }
 
 function reportApi(app: FastifyInstance, services: Services): void {

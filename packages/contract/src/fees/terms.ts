@@ -128,7 +128,7 @@ export const termsRoutes = {
     method: 'GET',
     path: '/api/parties/:id/statement/paper',
     area,
-    summary: 'A statement as a paper (HTML)',
+    summary: 'A statement as a paper (PDF)',
     who: OFFICE,
     params: idParams,
     query: z.strictObject({ from: day, to: day }),

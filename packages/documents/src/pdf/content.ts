@@ -38,6 +38,9 @@ export type PdfPaper = {
   /** A few words left of the page number on every page. */
   foot?: string;
   /** Files that travel inside: what a fingerprint on the paper was taken of. */
-  attached?: readonly { name: string; says: string; bytes: Uint8Array }[];
+  attached?: readonly { name: string; says: string; bytes: Uint8Array; /** Media type; plain text when not said. */ type?: string }[];
   blocks: readonly Block[];
 };
+
+/** A written file under the name by which it is kept. */
+export type PdfFile = { bytes: Uint8Array; name: string };

@@ -34,6 +34,10 @@ export function settable(text: string): string {
   return set;
 }
 
+const BEYOND_LATIN_1 = /[\u0100-\u1fff\u2070-\uffff]/;
+/** How a text is set. Rare letters stay whole: Noto takes ị apart into i and a dot, and the dot alone could not be read back as text. */
+export const featuresOf = (text: string): { ccmp: false } | undefined => (BEYOND_LATIN_1.test(text) ? { ccmp: false } : undefined);
+
 const widths = new Map<string, number>();
 const MOST_WIDTHS = 50_000;
 const LONGEST_KEPT = 40;
@@ -44,7 +48,7 @@ export function textWidth(text: string, face: Face, size: number): number {
   const known = widths.get(key);
   if (known !== undefined) return known * size;
   const font = fontOf(face);
-  const width = font.layout(text).advanceWidth / font.unitsPerEm;
+  const width = font.layout(text, featuresOf(text)).advanceWidth / font.unitsPerEm;
   if (widths.size >= MOST_WIDTHS) widths.clear();
   if (text.length <= LONGEST_KEPT) widths.set(key, width);
   return width * size;

@@ -1,7 +1,7 @@
 // The pages of one file: where the pen stands, what is tagged, when a new page begins.
 import PDFDocument from 'pdfkit';
 import type { PaperSize, PdfPaper } from './content.ts';
-import { fontOf, settable, textWidth } from './fonts.ts';
+import { featuresOf, fontOf, settable, textWidth } from './fonts.ts';
 import { widthOf, type Face, type Line } from './wrap.ts';
 
 /** Sizes in points (1/72 inch): US Letter 8.5 by 11 inch, A4 210 by 297 mm (ISO 216). */
@@ -90,6 +90,8 @@ export const measureAt =
   (text: string, face: Face): number =>
     textWidth(text, face, size);
 
+const setting = (text: string) => ({ lineBreak: false, features: featuresOf(text) }) as unknown as PDFKit.Mixins.TextOptions;
+
 /** Sets one line with its top at `y`; `width` matters for text set to the right. */
 export function setLine(
   sheet: Sheet,
@@ -100,7 +102,7 @@ export function setLine(
   const measure = measureAt(size);
   let x = align === 'right' ? at.x + at.width - widthOf(line, measure) : at.x;
   for (const { text, face } of line) {
-    sheet.doc.font(face).fontSize(size).fillColor(color).text(text, x, at.y, { lineBreak: false });
+    sheet.doc.font(face).fontSize(size).fillColor(color).text(text, x, at.y, setting(text));
     x += measure(text, face);
   }
 }

@@ -17,8 +17,8 @@ export async function pdfOf(paper: PdfPaper): Promise<Uint8Array> {
   });
   setHeadOfPaper(sheet, paper);
   for (const block of paper.blocks) setBlock(sheet, sheet.root, block);
-  for (const { name, says, bytes } of paper.attached ?? []) {
-    doc.file(Buffer.from(bytes), { name, description: says, type: 'text/plain', creationDate: paper.at, modifiedDate: paper.at } as never);
+  for (const { name, says, bytes, type = 'text/plain' } of paper.attached ?? []) {
+    doc.file(Buffer.from(bytes), { name, description: says, type, creationDate: paper.at, modifiedDate: paper.at } as never);
   }
   sheet.root.end();
   setMargins(sheet, paper);

@@ -1,4 +1,5 @@
 // Sealed papers: what left the firm finished, kept byte for byte.
+import type { Fingerprint } from '@backsight/domain/agreements/papers';
 import type { Capacity } from '@backsight/domain/agreements/signers';
 import type { Reader, Tx } from '../database.ts';
 
@@ -54,8 +55,15 @@ export const findSealedPaper = async (reader: Reader, of: { agreementId: string 
     )
   )[0] ?? null;
 
-export const FINGERPRINTS = ['signed_agreement', 'report', 'agreement_words', 'report_file', 'site_record'] as const;
-export type KnownFingerprint = { kind: (typeof FINGERPRINTS)[number]; at: Date; superseded: boolean };
+/** Every sealed paper of a job, oldest first. */
+export const sealedPapersOfJob = (reader: Reader, jobId: string): Promise<SealedPaperRow[]> =>
+  reader.rows<SealedPaperRow>(
+    `SELECT p.name, p.sha256, p.content, p.recorded_at AS "recordedAt" FROM sealed_paper p LEFT JOIN agreement a ON a.id = p.agreement_id LEFT JOIN report r ON r.id = p.report_id
+     WHERE $1::uuid IN (a.job_id, r.job_id) ORDER BY p.recorded_at, p.id`,
+    [jobId],
+  );
+
+export type KnownFingerprint = { kind: Fingerprint; at: Date; superseded: boolean };
 
 /** What a SHA-256 (64 hex digits, lower case) is the fingerprint of, without saying whose. */
 export const findFingerprint = async (reader: Reader, sha256: string): Promise<KnownFingerprint | null> =>

@@ -3,18 +3,20 @@ import { DateTime } from 'luxon';
 import { METHODS } from '@backsight/domain/fees/invoice';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import type { PaperPart } from '@backsight/documents/paper';
+import type { PdfFile } from '@backsight/documents/pdf/content';
+import type { PaperPart } from '@backsight/documents/papers/parts';
 import type { Reader } from '@backsight/store/database';
 import { findInvoice, findPayment, invoiceLines, paymentsOf, type InvoiceRow } from '@backsight/store/fees';
 import { findEvidence, type EvidenceFacts } from '@backsight/store/fees/evidence';
+import { sealedPapersOfJob } from '@backsight/store/agreements/sealed';
 import { findJobForInvoice } from '@backsight/store/fees/job';
 import { dayWords, paper } from './papers.ts';
 
 type At = (instant: string | null) => string;
 const words = (code: string): string => code.replaceAll('_', ' ');
 
-/** As one HTML paper. Refusal: not-found. */
-export async function evidenceFile(reader: Reader, now: Date, paymentId: string): Promise<Outcome<string>> {
+/** As one PDF. Refusal: not-found. */
+export async function evidenceFile(reader: Reader, now: Date, paymentId: string): Promise<Outcome<PdfFile>> {
   const payment = await findPayment(reader, paymentId);
   if (!payment) return refuse('not-found', { thing: 'payment' });
   const invoice = (await findInvoice(reader, payment.invoiceId))!;
@@ -41,12 +43,31 @@ export async function evidenceFile(reader: Reader, now: Date, paymentId: string)
       text: a.body,
     })),
   ];
+  const sealed = await sealedPapersOfJob(reader, invoice.jobId);
   return accept(
     await paper(
       reader,
-      `Evidence about a payment for invoice ${invoice.number}`,
-      parts,
-      `SHA-256 fingerprints are of the exact bytes on file.`,
+      {
+        name: `evidence-invoice-${invoice.number}`,
+        title: `Evidence about a payment for invoice ${invoice.number}`,
+        at: now,
+        jobId: invoice.jobId,
+        foot: 'SHA-256 fingerprints are of the exact bytes on file',
+        attached: sealed.map(({ name, content, sha256 }) => ({
+          name,
+          says: `Sealed paper, SHA-256 ${sha256}`,
+          bytes: content,
+          type: 'application/pdf',
+        })),
+      },
+      [
+        ...parts,
+        table(
+          'Sealed papers attached to this file',
+          ['File', 'Sealed', 'Fingerprint'],
+          sealed.map((one) => [one.name, at(one.recordedAt.toISOString()), one.sha256]),
+        ),
+      ],
     ),
   );
 }

@@ -3,19 +3,23 @@ import { DateTime } from 'luxon';
 import { METHODS } from '@backsight/domain/fees/invoice';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { paperHtml, type PaperPart } from '@backsight/documents/paper';
+import { partBlocks, type PaperPart } from '@backsight/documents/papers/parts';
+import type { PdfFile, PdfPaper } from '@backsight/documents/pdf/content';
+import { pdfOf } from '@backsight/documents/pdf/write';
 import type { Reader } from '@backsight/store/database';
 import { findInvoice, findPayment, invoiceLines, paymentsOf, type InvoiceRow } from '@backsight/store/fees';
 import { actsOf, findInvoiceAct } from '@backsight/store/fees/acts';
-import { findFirm } from '@backsight/store/firm';
+import { letterhead } from '../firm/steps/letterhead.ts';
 import { readStatement } from './statement.ts';
 
 export const dayWords = (day: string): string => DateTime.fromISO(day).toFormat('LLLL d, yyyy');
 
-/** The firm's head and foot around the parts of a paper. */
-export async function paper(reader: Reader, title: string, parts: readonly PaperPart[], foot = ''): Promise<string> {
-  const firm = (await findFirm(reader))!;
-  return paperHtml({ title, firm: firm.name, firmLines: [firm.address, `${firm.phone}, ${firm.email}`], parts, foot });
+type Of = { name: string; title: string; at: Date; jobId: string | null; foot?: string; attached?: PdfPaper['attached'] };
+
+/** The firm's head around the parts of a paper, as a PDF. */
+export async function paper(reader: Reader, { name, at, jobId, ...rest }: Of, parts: readonly PaperPart[]): Promise<PdfFile> {
+  const head = await letterhead(reader, at, jobId);
+  return { name: `${name}.pdf`, bytes: await pdfOf({ ...head, ...rest, blocks: parts.flatMap(partBlocks) }) };
 }
 
 const about = (i: InvoiceRow): PaperPart['pairs'] => [
@@ -28,7 +32,7 @@ const DUE: Partial<Record<InvoiceRow['terms'], string>> = {
 };
 
 /** Lines, what was paid and taken off, and what is open. */
-export async function invoicePaper(reader: Reader, id: string): Promise<Outcome<string>> {
+export async function invoicePaper(reader: Reader, id: string): Promise<Outcome<PdfFile>> {
   const i = await findInvoice(reader, id);
   if (!i || i.number === null) return refuse('not-found', { thing: 'invoice' });
   const lines = (await invoiceLines(reader, id)).map(({ label, cents }) => [label, formatUsd(cents)]);
@@ -44,54 +48,81 @@ export async function invoicePaper(reader: Reader, id: string): Promise<Outcome<
   const deposit = i.depositCents > 0 ? ([['Of this a deposit, due at booking', formatUsd(i.depositCents)]] as const) : [];
   const closing = DUE[i.terms];
   return accept(
-    await paper(reader, `Invoice ${i.number}${i.state === 'withdrawn' ? ' (withdrawn)' : ''}`, [
-      { pairs: [...about(i)!, ['Due', dayWords(i.dueOn)], ...deposit] },
-      { table: { heads: ['For', 'Amount'], rows: [...lines, ['Total', formatUsd(i.totalCents)], ...paid, ...acts], amounts: [1] } },
-      { pairs: [['Open', formatUsd(Math.max(0, i.balanceCents))]] },
-      ...(closing ? [{ text: closing }] : []),
-    ]),
+    await paper(
+      reader,
+      {
+        name: `invoice-${i.number}`,
+        title: `Invoice ${i.number}${i.state === 'withdrawn' ? ' (withdrawn)' : ''}`,
+        at: i.issuedAt!,
+        jobId: i.jobId,
+      },
+      [
+        { pairs: [...about(i)!, ['Due', dayWords(i.dueOn)], ...deposit] },
+        { table: { heads: ['For', 'Amount'], rows: [...lines, ['Total', formatUsd(i.totalCents)], ...paid, ...acts], amounts: [1] } },
+        { pairs: [['Open', formatUsd(Math.max(0, i.balanceCents))]] },
+        ...(closing ? [{ text: closing }] : []),
+      ],
+    ),
   );
 }
 
-export async function receiptPaper(reader: Reader, paymentId: string): Promise<Outcome<string>> {
+export async function receiptPaper(reader: Reader, paymentId: string): Promise<Outcome<PdfFile>> {
   const payment = await findPayment(reader, paymentId);
   if (!payment) return refuse('not-found', { thing: 'payment' });
   const i = (await findInvoice(reader, payment.invoiceId))!;
   const back = payment.reversedOn === null ? [] : ([['Came back', `${dayWords(payment.reversedOn)}: ${payment.reversalMemo}`]] as const);
   return accept(
-    await paper(reader, `Receipt for invoice ${i.number}`, [
+    await paper(
+      reader,
       {
-        pairs: [
-          ...about(i)!,
-          ['Received', formatUsd(payment.cents)],
-          ['On', dayWords(payment.receivedOn)],
-          ['By', `${METHODS[payment.method]} ${payment.reference}`.trim()],
-          ...back,
-          ['Open on the invoice now', formatUsd(Math.max(0, i.balanceCents))],
-        ],
+        name: `receipt-invoice-${i.number}-${payment.receivedOn}`,
+        title: `Receipt for invoice ${i.number}`,
+        at: payment.recordedAt,
+        jobId: i.jobId,
       },
-    ]),
+      [
+        {
+          pairs: [
+            ...about(i)!,
+            ['Received', formatUsd(payment.cents)],
+            ['On', dayWords(payment.receivedOn)],
+            ['By', `${METHODS[payment.method]} ${payment.reference}`.trim()],
+            ...back,
+            ['Open on the invoice now', formatUsd(Math.max(0, i.balanceCents))],
+          ],
+        },
+      ],
+    ),
   );
 }
 
-export async function creditNotePaper(reader: Reader, actId: string): Promise<Outcome<string>> {
+export async function creditNotePaper(reader: Reader, actId: string): Promise<Outcome<PdfFile>> {
   const note = await findInvoiceAct(reader, actId);
   if (!note || note.kind !== 'credit_note') return refuse('not-found', { thing: 'credit note' });
   const i = (await findInvoice(reader, note.invoiceId))!;
   const tax = note.taxCents > 0 ? ([['Of this sales tax', formatUsd(note.taxCents)]] as const) : [];
   return accept(
-    await paper(reader, `Credit note ${note.number}`, [
+    await paper(
+      reader,
       {
-        pairs: [
-          ...about(i)!,
-          ['Of', dayWords(note.happenedOn)],
-          ['Taken off invoice', String(i.number)],
-          ['Amount', formatUsd(note.cents)],
-          ...tax,
-          ['Reason', note.reason],
-        ],
+        name: `credit-note-${note.number}`,
+        title: `Credit note ${note.number}`,
+        at: new Date(`${note.happenedOn}T12:00:00Z`),
+        jobId: i.jobId,
       },
-    ]),
+      [
+        {
+          pairs: [
+            ...about(i)!,
+            ['Of', dayWords(note.happenedOn)],
+            ['Taken off invoice', String(i.number)],
+            ['Amount', formatUsd(note.cents)],
+            ...tax,
+            ['Reason', note.reason],
+          ],
+        },
+      ],
+    ),
   );
 }
 
@@ -99,7 +130,7 @@ export async function statementPaper(
   reader: Reader,
   now: Date,
   ask: { partyId: string; from: string; to: string },
-): Promise<Outcome<string>> {
+): Promise<Outcome<PdfFile>> {
   const read = await readStatement(reader, now, ask);
   if (!read.ok) return read;
   const { name, openingCents, closingCents, rows, from, to } = read.value;
@@ -112,5 +143,11 @@ export async function statementPaper(
     ],
     amounts: [2, 3],
   };
-  return accept(await paper(reader, `Statement for ${name}`, [{ table }], 'An amount below zero is in your favor.'));
+  return accept(
+    await paper(reader, { name: `statement-${from}-${to}`, title: `Statement for ${name}`, at: now, jobId: null }, [
+      { pairs: [['Period', `${dayWords(from)} to ${dayWords(to)}`]] },
+      { table },
+      { text: 'An amount below zero is in your favor.' },
+    ]),
+  );
 }

@@ -6,6 +6,7 @@ import { placesOfVisits, standingMarks, type MarkRow } from '@backsight/store/sc
 import { accessOfJobs, visitsOfPerson, type VisitRow } from '@backsight/store/sitework/visit';
 import { localDay } from '../firm/steps/localDay.ts';
 import { zoneBeyond } from '../schedule/steps/zone.ts';
+import { accessLines } from './steps/accessLines.ts';
 
 type Asked = { personId: string; person: string; revisionId: string; title: string; number: number };
 
@@ -69,11 +70,10 @@ const driveJson = (marks: readonly MarkRow[]) => {
 
 type Access = Awaited<ReturnType<typeof accessOfJobs>>[number];
 
-/** What was noted about access, as lines; the reason why access is asked for is none of them. */
-const accessJson = (row: Access | undefined) => {
-  const noted = Object.entries(row?.details ?? {}).filter(([key, value]) => key !== 'why' && typeof value === 'string' && value !== '');
-  return { access: { state: row?.state ?? null, lines: noted.map(([, value]) => String(value)) }, people: row?.people ?? [] };
-};
+const accessJson = (row: Access | undefined) => ({
+  access: { state: row?.state ?? null, lines: accessLines(row?.details) },
+  people: row?.people ?? [],
+});
 
 export const askedOf = (visit: VisitRow, asked: Awaited<ReturnType<typeof missingAcknowledgements>>): Asked[] =>
   asked.flatMap((m) =>
