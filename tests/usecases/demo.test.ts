@@ -128,7 +128,7 @@ const BY_CHANCE: Record<string, readonly string[]> = {
   signer: ['token_hash'],
   signature: ['ip_hash'],
   site_record: ['seal_sha256'],
-  outgoing_mail: ['body', 'state', 'attempts', 'sent_at'],
+  outgoing_mail: ['body', 'state', 'attempts', 'sent_at', 'last_error', 'next_try_at'],
 };
 
 async function dump(database: Database, table: string): Promise<string[]> {
@@ -168,7 +168,8 @@ describe('thirty jobs of the demo, played through the use cases on the real data
       loaded.database,
       `SELECT table_name AS name FROM information_schema.tables WHERE table_schema = 'public' AND table_type = 'BASE TABLE' AND table_name NOT LIKE '\\_%' ORDER BY 1`,
     );
-    for (const { name } of names) expect(await dump(played.database, name), name).toEqual(await dump(loaded.database, name));
+    for (const { name } of names.filter((table) => table.name !== 'bad_address'))
+      expect(await dump(played.database, name), name).toEqual(await dump(loaded.database, name));
     expect(await count(loaded.database, 'step_entry')).toBeGreaterThan(1_500);
   }, 300_000);
 });

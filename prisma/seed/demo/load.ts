@@ -1,5 +1,6 @@
 // Loads the tables of the demo in the order in which they point at one another.
 import { columnName, type CopyRow, type CopySession } from '@backsight/store/copy';
+import { badAddresses, mailed } from './mailStates.ts';
 import { all, type Row, type Tables } from './memory/tables.ts';
 
 const FIRM = [
@@ -95,7 +96,7 @@ const AFTER = [
   'correctiveAction',
   'correctiveActionCallback',
 ];
-const LAST = ['outgoingMail', 'auditRow', 'numberCounter'];
+const LAST = ['outgoingMail', 'badAddress', 'contactNote', 'auditRow', 'numberCounter'];
 const ORDER = [...FIRM, ...PEOPLE, ...JOBS, ...PAPERS, ...BOOK, ...IN_FORCE, ...AFTER, ...LAST];
 
 /** Rows as they may be written first: a revision takes steps only as a draft, a record takes entries only while it is open. */
@@ -131,7 +132,8 @@ export async function loadTables(session: CopySession, tables: Tables, now: Date
 
 const rowsOf = (tables: Tables, name: string, now: Date): CopyRow[] => {
   const rows = all(tables, name);
-  if (name === 'outgoingMail') return rows.map((row) => mailed(row, now));
+  if (name === 'outgoingMail') return mailed(rows, now);
+  if (name === 'badAddress') return badAddresses(all(tables, 'outgoingMail'), now);
   const first = FIRST[name];
   return first ? rows.map(first) : rows;
 };
@@ -143,11 +145,3 @@ const sealAll = (session: CopySession, sealed: readonly Row[]): Promise<number> 
     sealed.map(({ sealedBy }) => sealedBy),
     sealed.map(({ sealedAt }) => sealedAt.toISOString()),
   ]);
-
-const DAY = 86_400_000;
-
-/** Mail of the past was sent; that of the last day was kept in the outbox, because the demo has no mail server. */
-const mailed = (mail: Row, now: Date): Row =>
-  now.getTime() - mail.recordedAt.getTime() > DAY
-    ? { ...mail, state: 'sent', attempts: 1, sentAt: new Date(mail.recordedAt.getTime() + 20_000) }
-    : { ...mail, state: 'kept', attempts: 1 };

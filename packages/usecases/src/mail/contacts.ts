@@ -60,8 +60,13 @@ const BACK_MS = DAY / 4;
 /** Everybody with a visit in the next days. */
 export async function readPeopleToCall(reader: Reader, ask: { now: Date; days: number }) {
   const now = ask.now.getTime();
-  return withTexts(reader, await peopleToCall(reader, { jobId: null, from: new Date(now - BACK_MS), to: new Date(now + ask.days * DAY) }));
+  const found = await peopleToCall(reader, { jobId: null, from: new Date(now - BACK_MS), to: new Date(now + ask.days * DAY) });
+  return withTexts(reader, once(found));
 }
+
+/** Somebody in two roles on a job is one person to call. */
+const once = (people: readonly ToCall[]): ToCall[] =>
+  [...new Map(people.toReversed().map((one) => [`${one.jobId} ${one.partyId}`, one])).values()].toReversed();
 
 async function withTexts(reader: Reader, people: readonly ToCall[]) {
   const firm = await findFirm(reader);

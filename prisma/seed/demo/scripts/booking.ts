@@ -174,7 +174,7 @@ async function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, servi
   if (chance.odds(0.7)) stage.at(before(chance.between(6, 34)), need(jobId, 'utilities', 'settled', who, 'All on.'));
   await testsFollow(demo, stage, job, services);
   deskNotes(demo, stage, job);
-  clientsSign(stage, job);
+  clientsSign(demo, stage, job);
   moneyComesIn(demo, stage, job);
   visitHappens(demo, stage, job);
 }

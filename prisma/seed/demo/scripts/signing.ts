@@ -2,23 +2,54 @@
 import { newestAgreement, signersOf } from '@backsight/store/agreements';
 import { findJob } from '@backsight/store/jobs/jobs';
 import { signAsClient } from '@backsight/usecases/agreements/signByLink';
+import { logContact } from '@backsight/usecases/mail/contacts';
+import { remindToSign } from '@backsight/usecases/mail/remind';
 import { hoursAfter, minutesAfter } from '../calendar.ts';
 import { linkOf } from '../memory/mailLink.ts';
 import { valueOf, type Scene, type Stage } from '../stage.ts';
-import type { PlayedJob } from './context.ts';
+import { OFFICE, type DemoContext, type PlayedJob } from './context.ts';
 
 const DEVICES = ['phone', 'laptop', 'tablet'];
 
 /** Every client signs before the visit, except where the plan lets the visit start without. */
-export function clientsSign(stage: Stage, job: PlayedJob): void {
+export function clientsSign({ publicUrl }: DemoContext, stage: Stage, job: PlayedJob): void {
   if (job.plan.role === 'override') return;
   const { chance } = job.plan;
   const slow = chance.odds(0.12);
   job.caller.clients.forEach(({ id }, at) => {
     const wanted = slow ? hoursAfter(job.startsAt, -3) : minutesAfter(stage.now(), chance.between(25, 60 * 22) + at * 130);
     const latest = minutesAfter(job.startsAt, -40 - at * 5);
-    stage.at(wanted < latest ? wanted : latest, signs(job.jobId, id, chance.pick(DEVICES)));
+    const signsAt = wanted < latest ? wanted : latest;
+    stage.at(signsAt, signs(job.jobId, id, chance.pick(DEVICES)));
+    if (slow) isReminded({ publicUrl, jobId: job.jobId, partyId: id, signsAt }, stage);
   });
+}
+
+const REMINDED_AFTER_HOURS = 48;
+
+/** Who takes long is reminded by the service, and called by the office an hour later, which leaves word. */
+function isReminded(
+  { publicUrl, jobId, partyId, signsAt }: { publicUrl: string; jobId: string; partyId: string; signsAt: Date },
+  stage: Stage,
+): void {
+  const when = hoursAfter(stage.now(), REMINDED_AFTER_HOURS);
+  if (hoursAfter(when, 2) >= signsAt) return;
+  stage.at(when, async (later) => {
+    const signer = await unsigned(later, jobId, partyId);
+    if (signer) await later.runner.run(remindToSign, { signerId: signer.id, publicUrl }, { actor: { kind: 'service' } });
+  });
+  stage.at(hoursAfter(when, 1), async (later) => {
+    if (!(await unsigned(later, jobId, partyId))) return;
+    const contact = { channel: 'call', outcome: 'left_word', words: 'Asked to sign; the link is in the mail.', happenedAt: null } as const;
+    await later.act(OFFICE, logContact, { id: later.newId(), jobId, callbackId: null, partyId, ...contact });
+  });
+}
+
+async function unsigned(stage: Stage, jobId: string, partyId: string) {
+  const agreement = await newestAgreement(stage.reader, jobId);
+  if (!agreement || (await findJob(stage.reader, jobId))?.state !== 'booked') return null;
+  const signer = (await signersOf(stage.reader, agreement.id)).find((one) => one.partyId === partyId);
+  return signer && signer.signature === null && signer.email ? signer : null;
 }
 
 const signs =

@@ -4,6 +4,7 @@ import { Button } from '@mantine/core';
 import type { Policy } from '@backsight/contract/firm';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
+import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day } from '../../ui/When.tsx';
@@ -52,6 +53,9 @@ export function Policies({ policies, mayAdd }: { policies: Policy[]; mayAdd: boo
       ) : (
         <DataTable caption="Insurance policies" columns={mayAdd ? [...COLUMNS, change] : COLUMNS} rows={policies} rowKey={({ id }) => id} />
       )}
+      <p>
+        <TextLink to="/certificates">Certificates of insurance</TextLink>, as they go to agents and relocation firms.
+      </p>
       {open === null ? null : (
         <PolicyForm key={open === 'new' ? open : open.id} policy={open === 'new' ? null : open} done={() => setOpen(null)} />
       )}

@@ -249,7 +249,13 @@ export const AGREEMENT_ANSWERS: readonly Answer[] = [
     reply: (t, [id]) => sortBy(by(t, 'signer', 'agreementId', id), (s) => s.id).map((s) => signerOf(t, s)),
   },
   { marks: [SIGNER, 'WHERE s.id = $1::uuid'], reply: (t, [id]) => by(t, 'signer', 'id', id).map((s) => signerOf(t, s)) },
-  { marks: [SIGNER, 'WHERE s.token_hash = $1'], reply: (t, [hash]) => by(t, 'signer', 'tokenHash', hash).map((s) => signerOf(t, s)) },
+  {
+    marks: [SIGNER, 'WHERE s.token_hash = $1'],
+    reply: (t, [hash]) =>
+      all(t, 'signer')
+        .filter((s) => s.tokenHash === hash)
+        .map((s) => signerOf(t, s)),
+  },
   { marks: ['j.attendees, j.arrives', 'AS "arriveAt"'], reply: attendance },
   { marks: ['SELECT 1 FROM signer WHERE id'], reply: () => touched() },
   { marks: [`a.address || ', ' || a.town || ', WI ' || a.zip AS address`, 'j.terms', 'AS "feeLines"'], reply: jobForAgreement },
