@@ -1,6 +1,7 @@
 // Agreements over HTTP: issuing, the client's private page, signing, addresses in doubt, paper, and the gate.
 import { createHash, randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
+import { formatWord } from '@backsight/domain/agreements/signing';
 import { testApi, type Answer } from '../support/http.ts';
 import { needOf, paidJob } from '../support/paidJob.ts';
 import { withStarter } from '../support/starter.ts';
@@ -9,6 +10,7 @@ const api = testApi();
 withStarter(api);
 
 const issue = (jobId: string): Promise<Answer> => api.send('office', 'POST', `/api/jobs/${jobId}/agreement`, { body: {} });
+const ofAddress = (issued: Answer) => issued.body.warnings.filter(({ code }: { code: string }) => code === 'client-address');
 const agreementOf = async (jobId: string) => (await api.send('office', 'GET', `/api/jobs/${jobId}/agreement`)).body.agreement;
 const linkOf = async (jobId: string): Promise<string> => {
   const rows = await api.database.read.rows<{ body: string }>(
@@ -26,13 +28,23 @@ const post = (link: string, fields: Record<string, string>) =>
     payload: new URLSearchParams(fields).toString(),
   });
 const sha = (page: string): string => /name="sha256" value="(\w{64})"/.exec(page)![1]!;
-const whole = (page: string) => ({ name: 'Paula Prior', read: 'yes', consent: 'yes', sha256: sha(page) });
+/** All that a client fills in; the word is the one that the PDF shows to the link's signer. */
+async function whole(link: string, page: string) {
+  const hash = createHash('sha256').update(link.split('/')[2]!).digest('hex');
+  const rows = await api.database.read.rows<{ id: string }>(
+    `SELECT n.id::text AS id FROM signer s JOIN agreement a ON a.id = s.agreement_id JOIN agreement m ON m.job_id = a.job_id AND NOT EXISTS (SELECT FROM agreement x WHERE x.supersedes_id = m.id)
+       JOIN signer n ON n.agreement_id = m.id AND n.party_id = s.party_id WHERE s.token_hash = $1`,
+    [hash],
+  );
+  return { name: 'Paula Prior', read: 'yes', consent: 'yes', sha256: sha(page), word: formatWord(sha(page), rows[0]!.id) };
+}
 
 describe('issuing', () => {
   it('writes the text for the job, sends one private link, and does it once', async () => {
     const { jobId } = await paidJob(api);
     const first = await issue(jobId);
-    expect(first).toMatchObject({ status: 201, body: { warnings: [] } });
+    expect(first.status).toBe(201);
+    expect(ofAddress(first)).toEqual([]);
     expect((await issue(jobId)).body.agreementId).toBe(first.body.agreementId);
     const agreement = await agreementOf(jobId);
     expect(agreement.body).toMatch(/^EXAMPLE THAT NO ATTORNEY HAS REVIEWED/);
@@ -54,7 +66,7 @@ describe('issuing', () => {
   ])('asks the office before it sends to an address that is also that of %s', async (_, email) => {
     const { jobId } = await paidJob(api, { clients: [{ name: 'Cleo Client', email }] });
     const issued = await issue(jobId);
-    expect(issued.body.warnings).toMatchObject([{ code: 'client-address' }]);
+    expect(ofAddress(issued)).toHaveLength(1);
     expect(await needOf(api, jobId, 'client_address')).toBe('open');
     const signer = (await agreementOf(jobId)).signers.find((s: { name: string }) => s.name === 'Cleo Client');
     expect(signer).toMatchObject({ sharedAddress: true, sentAt: null });
@@ -108,7 +120,7 @@ describe("the client's page", () => {
     const { jobId } = await paidJob(api);
     await issue(jobId);
     const link = await linkOf(jobId);
-    const fields = whole((await open(link)).body);
+    const fields = await whole(link, (await open(link)).body);
     const [one, two] = await Promise.all([post(link, fields), post(link, { ...fields, name: 'Somebody Else' })]);
     expect([one.statusCode, two.statusCode, (await post(link, fields)).statusCode]).toEqual([303, 303, 303]);
     const agreement = await agreementOf(jobId);
@@ -119,7 +131,7 @@ describe("the client's page", () => {
       consentSha256: createHash('sha256').update(agreement.consentText).digest('hex'),
     });
     expect((await open(link)).body).toContain('Signed by');
-    expect((await open(link)).body).not.toContain('<form');
+    expect((await open(link)).body).not.toContain('id="signing"');
     expect(await needOf(api, jobId, 'signature')).toBe('settled');
     const [n] = await api.database.read.rows<{ n: number }>(
       'SELECT count(*)::int AS n FROM signature g JOIN signer s ON s.id = g.signer_id WHERE s.agreement_id = $1::uuid',
@@ -131,11 +143,14 @@ describe("the client's page", () => {
     [{ read: '' }, 'have read'],
     [{ consent: '' }, 'electronic records'],
     [{ name: ' ' }, 'full name'],
+    [{ word: 'wrong' }, 'not the one in the PDF'],
+    [{ how: 'drawn', strokes: '[[1,1]]' }, 'draw your signature'],
+    [{ how: 'drawn', strokes: '{' }, 'could not be read'],
   ])('with %o says what is missing and loses nothing that was typed', async (wrong, words) => {
     const { jobId } = await paidJob(api);
     await issue(jobId);
     const link = await linkOf(jobId);
-    const answer = await post(link, { ...whole((await open(link)).body), ...wrong });
+    const answer = await post(link, { ...(await whole(link, (await open(link)).body)), ...wrong });
     expect(answer.statusCode).toBe(422);
     expect(answer.body).toContain(words);
     if (!('name' in wrong)) expect(answer.body).toContain('value="Paula Prior"');
@@ -144,7 +159,7 @@ describe("the client's page", () => {
     const { jobId } = await paidJob(api);
     await issue(jobId);
     const link = await linkOf(jobId);
-    const answer = await post(link, { ...whole((await open(link)).body), read: '', name: '"><script>alert(1)</script>' });
+    const answer = await post(link, { ...(await whole(link, (await open(link)).body)), read: '', name: '"><script>alert(1)</script>' });
     expect(answer.body).not.toContain('<script>');
   });
   it.each(['x', 'a'.repeat(43), 'a'.repeat(190), '%00', '..%2f..%2fetc'])('opens nothing for the wrong token %s', async (token) => {
@@ -157,7 +172,7 @@ describe("the client's page", () => {
     const { jobId } = await paidJob(api);
     await issue(jobId);
     const old = await linkOf(jobId);
-    const before = whole((await open(old)).body);
+    const before = await whole(old, (await open(old)).body);
     await api.database.transaction(({ db }) =>
       db.jobFeeLine.create({
         data: { id: api.newId(), jobId, position: 9, ruleKey: 'x', label: 'Radon', reason: 'x', cents: 15_000, recordedAt: api.clock.now },
@@ -168,7 +183,7 @@ describe("the client's page", () => {
     expect(page.body).toContain('was replaced');
     expect(page.body).toContain('$725.00');
     expect((await post(old, before)).statusCode).toBe(409);
-    expect((await post(old, whole(page.body))).statusCode).toBe(303);
+    expect((await post(old, await whole(old, page.body))).statusCode).toBe(303);
     expect((await agreementOf(jobId)).signers[0].signature).not.toBeNull();
   });
   it('has ended a month after the visit, and when a newer link was sent', async () => {
@@ -189,7 +204,7 @@ describe("the client's page", () => {
 });
 
 describe('a signature at the door', () => {
-  const body = () => ({ id: randomUUID(), method: 'paper', name: 'Paula Prior', consent: false });
+  const body = () => ({ id: randomUUID(), method: 'paper', name: 'Paula Prior', consent: false, keptWhere: 'Folder of the job' });
   it('is recorded by the pair on paper, once', async () => {
     const { jobId } = await paidJob(api);
     await issue(jobId);
@@ -208,14 +223,16 @@ describe('a signature at the door', () => {
   it('on a device wants consent to electronic records', async () => {
     const { jobId } = await paidJob(api);
     await issue(jobId);
-    const signer = (await agreementOf(jobId)).signers[0];
+    const { signers, sha256 } = await agreementOf(jobId);
+    const signer = signers[0];
+    const shown = { read: true, sha256, word: signer.word };
     expect(
-      await api.send('anna', 'POST', `/api/signers/${signer.id}/signature`, { body: { ...body(), method: 'on_site_device' } }),
+      await api.send('anna', 'POST', `/api/signers/${signer.id}/signature`, { body: { ...body(), ...shown, method: 'on_site_device' } }),
     ).toMatchObject({ status: 422, body: { code: 'no-consent' } });
     expect(
       (
         await api.send('anna', 'POST', `/api/signers/${signer.id}/signature`, {
-          body: { ...body(), method: 'on_site_device', consent: true },
+          body: { ...body(), ...shown, method: 'on_site_device', consent: true },
         })
       ).status,
     ).toBe(201);
@@ -267,7 +284,7 @@ describe('the gate', () => {
 
 describe("an attorney's approval", () => {
   it('is recorded by an owner, once, and ends the mark on new agreements', async () => {
-    const [text] = (await api.send('owner', 'GET', '/api/agreement-texts')).body;
+    const text = (await api.send('owner', 'GET', '/api/agreement-texts')).body.find(({ kind }: { kind: string }) => kind === 'inspection');
     const body = { attorney: 'Alva Attorney, Birchmere', on: '2026-05-11' };
     expect((await api.send('office', 'POST', `/api/agreement-texts/${text.id}/attorney`, { body })).status).toBe(403);
     expect(

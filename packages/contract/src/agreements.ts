@@ -1,26 +1,24 @@
-// Agreement texts, agreements and their signers, and the gate before a visit.
+// Agreements and their signers, and the gate before a visit.
 import { z } from 'zod';
 import { FINGERPRINTS } from '@backsight/domain/agreements/papers';
 import { CAPACITIES } from '@backsight/domain/agreements/signers';
+import { LONGEST_DRAWING } from '@backsight/domain/shared/strokes';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
 
 export { CAPACITIES };
 
+/** Base64 of 15 MB and the rest of the request. */
+const UPLOAD = 22 * 1024 * 1024;
+const upload = z.strictObject({
+  name: line(120),
+  base64: z
+    .string()
+    .max(UPLOAD)
+    .regex(/^[A-Za-z0-9+/]+={0,2}$/, 'must be base64'),
+});
 const OFFICE = ['owner', 'office_manager'] as const;
 export const capacity = z.enum(Object.keys(CAPACITIES) as [keyof typeof CAPACITIES, ...(keyof typeof CAPACITIES)[]]);
 
-const text = z.strictObject({
-  id,
-  number: z.int(),
-  title: z.string(),
-  body: z.string(),
-  consentText: z.string(),
-  inForceFrom: instant.nullable(),
-  attorney: z.string().nullable(),
-  attorneyOn: day.nullable(),
-  recordedAt: instant,
-});
-export type AgreementTextShown = z.output<typeof text>;
 const signature = z.strictObject({
   name: z.string().nullable(),
   sha256: z.string(),
@@ -28,7 +26,19 @@ const signature = z.strictObject({
   method: z.enum(['link', 'on_site_device', 'paper']),
   device: z.string(),
   happenedAt: instant,
+  /** Later than `happenedAt` where a device had no signal. */
+  recordedAt: instant,
+  /** The drawn signature: strokes of x, y pairs in a field of 600 by 200, as JSON. */
+  strokes: z.string().nullable(),
+  interpreter: z.string().nullable(),
+  /** The word of the PDF that was typed: proof that the format can be opened. */
+  formatWord: z.string(),
+  photoSha256: z.string().nullable(),
+  keptWhere: z.string(),
 });
+const answer = z.strictObject({ kind: z.enum(['declined', 'wants_paper']), reason: z.string().nullable(), happenedAt: instant });
+const changes = z.array(z.strictObject({ was: z.string().nullable(), now: z.string().nullable() }));
+export type AgreementChange = z.output<typeof changes>[number];
 const signer = z.strictObject({
   id,
   partyId: id,
@@ -39,6 +49,15 @@ const signer = z.strictObject({
   linkEndsAt: instant,
   sentAt: instant.nullable(),
   sharedAddress: z.boolean(),
+  sharedWith: z.string(),
+  linkRevokedAt: instant.nullable(),
+  authoritySha256: z.string().nullable(),
+  authorityFile: z.string().nullable(),
+  /** What the client said instead of signing, the last of it. */
+  answer: answer.nullable(),
+  wantsPaper: z.boolean(),
+  /** The word that the PDF shows to this signer. */
+  word: z.string(),
   signature: signature.nullable(),
 });
 export type SignerShown = z.output<typeof signer>;
@@ -55,6 +74,17 @@ const agreement = z.strictObject({
   supersedesId: id.nullable(),
   issues: z.int(),
   signers: z.array(signer),
+  /** Those before it, newest first, each with what the one after it changed. */
+  earlier: z.array(
+    z.strictObject({
+      id,
+      sha256: z.string(),
+      issuedAt: instant,
+      signed: z.array(z.strictObject({ name: z.string(), at: instant, late: z.boolean() })),
+      changes,
+    }),
+  ),
+  sealed: z.strictObject({ sha256: z.string(), at: instant }).nullable(),
 });
 export type AgreementShown = z.output<typeof agreement>;
 const gate = z.strictObject({
@@ -66,25 +96,6 @@ const gate = z.strictObject({
 export type GateShown = z.output<typeof gate>;
 
 export const agreementsRoutes = {
-  texts: route({
-    method: 'GET',
-    path: '/api/agreement-texts',
-    area: 'agreements',
-    summary: 'Agreement texts, newest first',
-    who: ['owner', 'office_manager', 'lead_inspector'],
-    reply: z.array(text),
-  }),
-  approve: route({
-    method: 'POST',
-    path: '/api/agreement-texts/:id/attorney',
-    area: 'agreements',
-    summary: 'Record that an attorney approved a text',
-    who: ['owner'],
-    creates: true,
-    params: idParams,
-    body: z.strictObject({ attorney: line(160), on: day }),
-    reply: made,
-  }),
   ofJob: route({
     method: 'GET',
     path: '/api/jobs/:id/agreement',
@@ -134,8 +145,69 @@ export const agreementsRoutes = {
     who: 'signed_in',
     creates: true,
     params: idParams,
-    body: z.strictObject({ id, method: z.enum(['paper', 'on_site_device']), name: line(120), consent: z.boolean() }),
+    bodyLimit: UPLOAD,
+    body: z.strictObject({
+      id,
+      method: z.enum(['paper', 'on_site_device']),
+      name: line(120),
+      read: z.boolean().default(false),
+      consent: z.boolean(),
+      sha256: z.string().max(64).default(''),
+      word: z.string().max(40).default(''),
+      strokes: z.string().max(LONGEST_DRAWING).default(''),
+      interpreter: z.string().trim().max(120).default(''),
+      photo: upload.nullable().default(null),
+      keptWhere: z.string().trim().max(200).default(''),
+      signedAt: instant.nullable().default(null),
+    }),
+    reply: z.strictObject({ id, late: z.boolean() }),
+  }),
+  preview: route({
+    method: 'GET',
+    path: '/api/jobs/:id/agreement/preview',
+    area: 'agreements',
+    summary: 'What issuing the agreement now would change, and who would have to sign again',
+    who: OFFICE,
+    params: idParams,
+    reply: z.strictObject({
+      first: z.boolean(),
+      same: z.boolean(),
+      changes,
+      signers: z.array(z.string()),
+      signAgain: z.array(z.string()),
+    }),
+  }),
+  revokeLink: route({
+    method: 'POST',
+    path: '/api/signers/:id/link/revocation',
+    area: 'agreements',
+    summary: 'Take a private link back',
+    who: OFFICE,
+    creates: true,
+    params: idParams,
+    body: z.strictObject({}),
     reply: made,
+  }),
+  fileAuthority: route({
+    method: 'POST',
+    path: '/api/signers/:id/authority',
+    area: 'agreements',
+    summary: 'File the paper that lets somebody sign for another',
+    who: OFFICE,
+    creates: true,
+    params: idParams,
+    bodyLimit: UPLOAD,
+    body: z.strictObject({ file: upload }),
+    reply: made,
+  }),
+  signerFile: route({
+    method: 'GET',
+    path: '/api/signers/:id/files/:which',
+    area: 'agreements',
+    summary: "The paper of a signer's authority, or the photo of the paper that was signed",
+    who: ['owner', 'office_manager', 'lead_inspector'],
+    params: z.strictObject({ id, which: z.enum(['authority', 'photo']) }),
+    reply: z.unknown(),
   }),
   gate: route({
     method: 'GET',

@@ -75,12 +75,12 @@ const JOBS = [
   'jobTerms',
   'payerShare',
 ];
-const PAPERS = ['agreement', 'signer', 'signature', 'sealedPaper', 'sealedPaper', 'gateOverride', 'invoice', 'invoiceLine'];
+const PAPERS = ['agreement', 'signer', 'signerAnswer', 'signature', 'sealedPaper', 'gateOverride', 'invoice', 'invoiceLine'];
 const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
 const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
 const AFTER = [
   'report',
-  'reportDelivery',
+  'reportDelivery', 'reportConsent', 'handOverOverride',
   'callback',
   'callbackEvent',
   'conclusion',

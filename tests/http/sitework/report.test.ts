@@ -171,7 +171,12 @@ describe('a report made elsewhere', () => {
       await api.send('anna', 'POST', `/api/reports/${report.id}/deliveries`, {
         body: { id: randomUUID(), partyId: clientId, method: 'mail' },
       }),
-    ).toMatchObject({ status: 409, body: { code: 'report-by-own-mail' } });
+    ).toMatchObject({ status: 201 });
+    const sent = await api.database.read.rows<{ sha256: string }>(
+      'SELECT a.sha256 FROM mail_attachment a JOIN outgoing_mail m ON m.id = a.mail_id WHERE m.about_id = $1::uuid',
+      [report.id],
+    );
+    expect(sent).toEqual([{ sha256: report.fileSha256 }]);
     expect((await api.send('cora', 'GET', `/api/reports/${report.id}/file`)).status).toBe(403);
   });
   it('notices a stored file that was changed', async () => {

@@ -1,13 +1,13 @@
-// Agreement texts, agreements and their signers, and the gate before a visit.
+// Agreements and their signers, and the gate before a visit.
 import type { FastifyInstance } from 'fastify';
 import { agreementsRoutes as routes } from '@backsight/contract/agreements';
-import { changeSigner } from '@backsight/usecases/agreements/changeSigner';
+import { changeSigner, fileAuthority, readSignerFile } from '@backsight/usecases/agreements/changeSigner';
 import { issueAgreementOfJob } from '@backsight/usecases/agreements/issue';
 import { overrideGate } from '@backsight/usecases/agreements/overrideGate';
 import { agreementPaper, lookUpFingerprint } from '@backsight/usecases/agreements/papers';
-import { readAgreement, readGate, readTexts } from '@backsight/usecases/agreements/reads';
-import { recordAttorneyApproval } from '@backsight/usecases/agreements/recordAttorneyApproval';
+import { readAgreement, readGate, readIssuePreview } from '@backsight/usecases/agreements/reads';
 import { recordPaperSignature } from '@backsight/usecases/agreements/recordPaperSignature';
+import { revokeLink } from '@backsight/usecases/agreements/revokeLink';
 import { sendAgain } from '@backsight/usecases/agreements/sendAgain';
 import { refuse } from '@backsight/domain/shared/outcome';
 import { mount } from '../http/mount.ts';
@@ -15,16 +15,23 @@ import { sendPdf } from '../http/pdf.ts';
 import type { Services } from '../http/services.ts';
 
 export function agreementsApi(app: FastifyInstance, services: Services): void {
-  const { publicUrl } = services.config;
-  mount(app, services, routes.texts, ({ read }) => readTexts(read));
-  mount(app, services, routes.approve, ({ act, params, body }) => act(recordAttorneyApproval, { ...body, textId: params.id }));
+  const { publicUrl, dataDir: directory } = services.config;
   mount(app, services, routes.ofJob, async ({ read, params }) => ({ agreement: await readAgreement(read, params.id) }));
   mount(app, services, routes.issue, ({ act, params }) => act(issueAgreementOfJob, { jobId: params.id, publicUrl }));
   mount(app, services, routes.sendAgain, ({ act, params, body }) => act(sendAgain, { ...body, signerId: params.id, publicUrl }));
   mount(app, services, routes.changeSigner, ({ act, params, body }) => act(changeSigner, { ...body, signerId: params.id }));
   mount(app, services, routes.signOnSite, ({ act, params, body, request }) =>
-    act(recordPaperSignature, { ...body, signerId: params.id, device: request.headers['user-agent'] ?? '' }),
+    act(recordPaperSignature, { ...body, signerId: params.id, device: request.headers['user-agent'] ?? '', directory }),
   );
+  mount(app, services, routes.preview, ({ read, params, now }) => readIssuePreview(read, { jobId: params.id, now }));
+  mount(app, services, routes.revokeLink, ({ act, params }) => act(revokeLink, { signerId: params.id }));
+  mount(app, services, routes.fileAuthority, ({ act, params, body }) => act(fileAuthority, { ...body, signerId: params.id, directory }));
+  mount(app, services, routes.signerFile, async ({ read, params, reply }) => {
+    const file = await readSignerFile(read, { signerId: params.id, which: params.which, directory });
+    if (!file.ok) return file;
+    reply.type(file.value.mediaType).header('content-disposition', 'inline');
+    return file.value.bytes;
+  });
   mount(
     app,
     services,

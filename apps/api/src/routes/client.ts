@@ -2,9 +2,12 @@
 import { randomBytes } from 'node:crypto';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { refusals } from '@backsight/contract/problem';
-import { openLink } from '@backsight/usecases/agreements/clientPage';
+import { answerAsClient } from '@backsight/usecases/agreements/answerByLink';
+import { openLink, openPdf } from '@backsight/usecases/agreements/clientPage';
 import { signAsClient } from '@backsight/usecases/agreements/signByLink';
-import { agreementPage, cancelledPage, endedLinkPage, troublePage, unknownLinkPage, type Typed } from '../http/client/agreement.ts';
+import { agreementPage, cancelledPage, endedLinkPage, troublePage, unknownLinkPage} from '../http/client/agreement.ts';
+import type { Typed } from '../http/client/signForm.ts';
+import { LONGEST_DRAWING, SCRIPT } from '../http/client/script.ts';
 import { STYLE } from '../http/client/style.ts';
 import type { Services } from '../http/services.ts';
 
@@ -18,9 +21,9 @@ const send = (reply: FastifyReply, status: number, page: string): FastifyReply =
 const tokenOf = (request: FastifyRequest): string => String((request.params as { token?: unknown }).token ?? '');
 
 /** One field of a form; a field sent twice or not at all is empty. */
-const field = (body: unknown, name: string): string => {
+const field = (body: unknown, name: string, longest = 400): string => {
   const value = typeof body === 'object' && body !== null ? (body as Record<string, unknown>)[name] : undefined;
-  return typeof value === 'string' ? value.slice(0, 400).replace(/[\u0000-\u001f]/g, ' ') : '';
+  return typeof value === 'string' ? value.slice(0, longest).replace(/[\u0000-\u001f]/g, ' ') : '';
 };
 
 async function show(
@@ -31,25 +34,59 @@ async function show(
   status = 200,
 ): Promise<FastifyReply> {
   const opened = await openLink(services.database.read, tokenOf(request), services.clock());
-  if (opened.state === 'unknown') return send(reply, 404, unknownLinkPage());
-  if (opened.state === 'cancelled') return send(reply, 410, cancelledPage(opened));
-  if (opened.state === 'ended') return send(reply, 410, endedLinkPage(opened.firm, opened.firmPhone));
-  return send(reply, status, agreementPage(opened.page, typed));
+  switch (opened.state) {
+    case 'unknown':
+      return send(reply, 404, unknownLinkPage());
+    case 'cancelled':
+      return send(reply, 410, cancelledPage(opened));
+    case 'open':
+      return send(reply, status, agreementPage(opened.page, typed, tokenOf(request)));
+    default:
+      return send(reply, 410, endedLinkPage(opened.firm, opened.firmPhone, opened.state === 'revoked'));
+  }
 }
 
-async function sign(services: Services, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+const LONG: Record<string, number> = { strokes: LONGEST_DRAWING + 1, reason: 1000 };
+
+/** What was typed, as the act takes it and as the page shows it again. */
+function typedIn(body: unknown): Omit<Typed, 'problem' | 'field'> {
+  const text = (name: string) => field(body, name, LONG[name]);
+  return {
+    name: text('name'),
+    read: text('read') === 'yes',
+    consent: text('consent') === 'yes',
+    word: text('word'),
+    strokes: text('how') === 'drawn' ? text('strokes') || '[]' : '',
+    interpreter: text('interpreter'),
+    reason: text('reason'),
+  };
+}
+
+const back = (request: FastifyRequest, reply: FastifyReply): FastifyReply =>
+  reply
+    .code(303)
+    .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', location: `/client/${tokenOf(request)}` })
+    .send();
+
+async function take(services: Services, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
   const { body } = request;
-  const given = { name: field(body, 'name'), read: field(body, 'read') === 'yes', consent: field(body, 'consent') === 'yes' };
-  const device = request.headers['user-agent'] ?? 'unknown';
-  const outcome = await signAsClient(
-    { reader: services.database.read, runner: services.runner },
-    { ...given, sha256: field(body, 'sha256'), token: tokenOf(request), device, ip: request.ip },
-  );
-  if (outcome.ok)
-    return reply
-      .code(303)
-      .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', location: `/client/${tokenOf(request)}` })
-      .send();
+  const given = typedIn(body);
+  const parts = { reader: services.database.read, runner: services.runner, now: services.clock() };
+  const token = tokenOf(request);
+  const act = field(body, 'act');
+  const { reason, ...signing } = given;
+  const outcome =
+    act === 'decline' || act === 'paper'
+      ? await answerAsClient(parts, { token, kind: act === 'decline' ? 'declined' : 'wants_paper', reason })
+      : await signAsClient(parts, {
+          ...signing,
+          sha256: field(body, 'sha256'),
+          token,
+          device: request.headers['user-agent'] ?? 'unknown',
+          ip: request.ip,
+          directory: services.config.dataDir,
+        });
+  if (outcome.ok) return back(request, reply);
   const changed = outcome.code === 'agreement-changed';
   const typed = {
     ...given,
@@ -60,10 +97,38 @@ async function sign(services: Services, request: FastifyRequest, reply: FastifyR
   return show(services, request, reply, typed, changed ? 409 : 422);
 }
 
+async function pdf(services: Services, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
+  const file = await openPdf(services.database.read, tokenOf(request), services.clock());
+  if (!file) return show(services, request, reply, null);
+  return reply
+    .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', 'x-robots-tag': 'noindex' })
+    .header('content-disposition', `inline; filename="${file.name}"`)
+    .type('application/pdf')
+    .send(Buffer.from(file.bytes));
+}
+
+/** One link opens its page at most so often in a minute, from whatever address; besides, each address has a limit of its own. */
+export const LINK_REQUESTS = 40;
+
+function perLinkLimit(app: FastifyInstance) {
+  const count = app.createRateLimit({
+    max: LINK_REQUESTS,
+    timeWindow: '1 minute',
+    keyGenerator: (request) => `link ${tokenOf(request).slice(0, 43)}`,
+    allowList: [],
+  });
+  return async (request: FastifyRequest, reply: FastifyReply): Promise<void> => {
+    const limit = await count(request);
+    if (!limit.isAllowed && limit.isExceeded)
+      await send(reply, 429, troublePage('Too many tries', 'Please wait a minute, then try again. Nothing is lost.'));
+  };
+}
+
 /** Hangs the page, its form and its style. Errors become pages, and the address with the token is never logged. */
 export function clientPages(app: FastifyInstance, services: Services): void {
   app.setErrorHandler((error: { statusCode?: number; code?: string; name?: string }, request, reply) => {
     const status = error.statusCode ?? 500;
+    if (status === 429) return send(reply, 429, troublePage('Too many tries', 'Please wait a minute, then try again. Nothing is lost.'));
     if (status < 500)
       return send(reply, status, troublePage('That could not be understood', 'Please go back and try again, or call the office.'));
     const reference = randomBytes(5).toString('hex');
@@ -75,8 +140,15 @@ export function clientPages(app: FastifyInstance, services: Services): void {
     );
   });
   const options = { logLevel: 'error' as const, config: { rateLimit: { max: 60, timeWindow: '1 minute' } }, schema: { hide: true } };
-  app.get('/client/:token', options, (request, reply) => show(services, request, reply, null));
-  app.post('/client/:token', { ...options, bodyLimit: 16_384 }, (request, reply) => sign(services, request, reply));
+  const perLink = perLinkLimit(app);
+  app.get('/client/:token', { ...options, preHandler: perLink }, (request, reply) => show(services, request, reply, null));
+  app.get('/client/:token/agreement.pdf', { ...options, preHandler: perLink }, (request, reply) => pdf(services, request, reply));
+  app.post('/client/:token', { ...options, bodyLimit: 2 * LONGEST_DRAWING + 32_768, preHandler: perLink }, (request, reply) =>
+    take(services, request, reply),
+  );
+  app.get('/client-page/sign.js', { schema: { hide: true } }, (_request, reply) =>
+    reply.header('cache-control', 'public, max-age=3600').type('text/javascript; charset=utf-8').send(SCRIPT),
+  );
   app.get('/client-page/style.css', { schema: { hide: true } }, (_request, reply) =>
     reply.header('cache-control', 'public, max-age=3600').type('text/css; charset=utf-8').send(STYLE),
   );

@@ -1,6 +1,7 @@
 // The site record and the client's report.
 import type { FastifyInstance } from 'fastify';
 import { siteworkRoutes as routes } from '@backsight/contract/sitework';
+import { registerRoutes } from '@backsight/contract/sitework/register';
 import { siteworkPaperRoutes } from '@backsight/contract/sitework/papers';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import { addItem } from '@backsight/usecases/sitework/addItem';
@@ -9,6 +10,9 @@ import { reportPaper } from '@backsight/usecases/sitework/reportPaper';
 import { draftReportOfJob, takeInReport } from '@backsight/usecases/sitework/addReport';
 import { closeVisit } from '@backsight/usecases/sitework/closeVisit';
 import { handOverReport } from '@backsight/usecases/sitework/handOverReport';
+import { overrideHandOver } from '@backsight/usecases/sitework/overrideHandOver';
+import { recordReportConsent } from '@backsight/usecases/sitework/reportConsent';
+import { readRegister, registerTable } from '@backsight/usecases/sitework/reportRegister';
 import { openRecord } from '@backsight/usecases/sitework/openRecord';
 import { readDay } from '@backsight/usecases/sitework/readDay';
 import { readRecord, readSealedRecord } from '@backsight/usecases/sitework/readRecord';
@@ -46,10 +50,17 @@ function paperApi(app: FastifyInstance, services: Services): void {
 
 function reportApi(app: FastifyInstance, services: Services): void {
   const directory = services.config.dataDir;
-  mount(app, services, reportRoutes.list, ({ read, params, actor }) => readReports(read, { jobId: params.id, actor }));
+  mount(app, services, reportRoutes.list, ({ read, params, actor, now }) => readReports(read, { jobId: params.id, actor, now }));
   mount(app, services, reportRoutes.draft, ({ act, params, body }) => act(draftReportOfJob, { ...body, jobId: params.id }));
   mount(app, services, reportRoutes.takeIn, ({ act, params, body }) => act(takeInReport, { ...body, jobId: params.id, directory }));
   mount(app, services, reportRoutes.handOver, ({ act, params, body }) => act(handOverReport, { ...body, reportId: params.id }));
+  mount(app, services, registerRoutes.consent, ({ act, params, body }) => act(recordReportConsent, { ...body, jobId: params.id }));
+  mount(app, services, registerRoutes.overrideHandOver, ({ act, params, body }) => act(overrideHandOver, { ...body, jobId: params.id }));
+  mount(app, services, registerRoutes.register, ({ read, query }) => readRegister(read, query));
+  mount(app, services, registerRoutes.registerCsv, async ({ read, query, now, reply }) => {
+    reply.type('text/csv; charset=utf-8; header=present').header('content-disposition', 'attachment; filename="report-register.csv"');
+    return registerTable(read, query, now);
+  });
   mount(app, services, reportRoutes.file, async ({ read, params, actor, reply }) => {
     const file = await readReportFile(read, { reportId: params.id, actor, directory });
     if (!file.ok) return file;

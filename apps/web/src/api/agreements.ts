@@ -1,18 +1,29 @@
-// Calls about agreement texts, agreements and their signers.
+// Calls about agreements and their signers.
 import { queryOptions } from '@tanstack/react-query';
 import { agreementsRoutes as routes } from '@backsight/contract/agreements';
 import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
 
-export const textsQuery = queryOptions({ queryKey: ['agreements', 'texts'], queryFn: ({ signal }) => call(routes.texts, { signal }) });
+/** An agreement that was read once can be signed without signal for the rest of the day. */
+const A_DAY = 86_400_000;
+
 export const agreementQuery = (jobId: string) =>
-  queryOptions({ queryKey: ['agreements', 'job', jobId], queryFn: ({ signal }) => call(routes.ofJob, { params: { id: jobId }, signal }) });
+  queryOptions({
+    queryKey: ['agreements', 'job', jobId],
+    queryFn: ({ signal }) => call(routes.ofJob, { params: { id: jobId }, signal }),
+    gcTime: A_DAY,
+  });
+export const issuePreviewQuery = (jobId: string) =>
+  queryOptions({
+    queryKey: ['agreements', 'preview', jobId],
+    queryFn: ({ signal }) => call(routes.preview, { params: { id: jobId }, signal }),
+    staleTime: 0,
+    gcTime: 0,
+  });
 export const gateQuery = (visitId: string) =>
   queryOptions({ queryKey: ['visit', visitId, 'gate'], queryFn: ({ signal }) => call(routes.gate, { params: { id: visitId }, signal }) });
 
 type Signing = BodyOf<typeof routes.signOnSite>;
-export const recordApproval = ({ textId, key, ...body }: BodyOf<typeof routes.approve> & { textId: string; key: string }) =>
-  call(routes.approve, { params: { id: textId }, body, key });
 export const issueAgreement = (sent: { jobId: string; key: string }) =>
   call(routes.issue, { params: { id: sent.jobId }, body: {}, key: sent.key });
 export const sendLinkAgain = (sent: { signerId: string; asked: boolean; key: string }) =>
@@ -21,5 +32,9 @@ export const changeSigner = ({ signerId, ...body }: BodyOf<typeof routes.changeS
   call(routes.changeSigner, { params: { id: signerId }, body });
 export const signOnSite = ({ signerId, ...body }: Signing & { signerId: string }) =>
   call(routes.signOnSite, { params: { id: signerId }, body, key: body.id });
+export const revokeLink = (sent: { signerId: string; key: string }) =>
+  call(routes.revokeLink, { params: { id: sent.signerId }, body: {}, key: sent.key });
+export const fileAuthority = ({ signerId, ...body }: BodyOf<typeof routes.fileAuthority> & { signerId: string }) =>
+  call(routes.fileAuthority, { params: { id: signerId }, body });
 export const overrideGate = ({ visitId, ...body }: BodyOf<typeof routes.overrideGate> & { visitId: string }) =>
   call(routes.overrideGate, { params: { id: visitId }, body, key: body.id });

@@ -1,6 +1,7 @@
 // Calls about the site record and the client's report.
 import { queryOptions } from '@tanstack/react-query';
 import { siteworkRoutes as routes, type NewEntry } from '@backsight/contract/sitework';
+import { registerRoutes } from '@backsight/contract/sitework/register';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
@@ -38,3 +39,10 @@ export const takeInReport = ({ jobId, key, ...body }: Kept<BodyOf<typeof reportR
   call(reportRoutes.takeIn, { params: { id: jobId }, body, key });
 export const handOver = ({ reportId, key, ...body }: Kept<BodyOf<typeof reportRoutes.handOver> & { reportId: string }>) =>
   call(reportRoutes.handOver, { params: { id: reportId }, body, key });
+
+export const recordConsent = ({ jobId, ...body }: BodyOf<typeof registerRoutes.consent> & { jobId: string }) =>
+  call(registerRoutes.consent, { params: { id: jobId }, body, key: body.id });
+export const letHandOver = ({ jobId, ...body }: BodyOf<typeof registerRoutes.overrideHandOver> & { jobId: string }) =>
+  call(registerRoutes.overrideHandOver, { params: { id: jobId }, body, key: body.id });
+export const reportRegisterQuery = (days: { from: string; to: string }) =>
+  queryOptions({ queryKey: ['report-register', days], queryFn: ({ signal }) => call(registerRoutes.register, { query: days, signal }) });

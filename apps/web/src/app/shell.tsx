@@ -4,6 +4,7 @@ import { Burger, Drawer } from '@mantine/core';
 import { useDisclosure } from '@mantine/hooks';
 import { Outlet, useLocation } from '@tanstack/react-router';
 import { useMe } from '../api/people.ts';
+import { SigningsWaiting } from '../ui/SigningsWaiting.tsx';
 import { Navigation } from './shellNavigation.tsx';
 import classes from './shell.module.css';
 
@@ -40,6 +41,7 @@ export function Shell(): ReactNode {
           <Navigation />
         </aside>
         <main id="main" ref={main} tabIndex={-1} className={classes.main}>
+          <SigningsWaiting />
           <Outlet />
         </main>
       </div>

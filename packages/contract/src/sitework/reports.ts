@@ -8,6 +8,13 @@ const body = z.strictObject({
   systems: z.array(z.strictObject({ system: z.string(), lines: z.array(reportLine) })),
   notInspected: z.array(z.strictObject({ system: z.string(), title: z.string(), item: z.string().nullable(), why: z.string() })),
 });
+/** Who inspected and who prepared a report, with the license on the day of the inspection and the day until which it was valid. */
+export const reportPerson = z.strictObject({
+  name: z.string(),
+  did: z.enum(['inspected', 'prepared']),
+  license: z.string().nullable(),
+  until: day.nullable(),
+});
 export const report = z.strictObject({
   id,
   version: z.int(),
@@ -23,6 +30,8 @@ export const report = z.strictObject({
   inspectedBy: z.array(z.string()),
   preparedBy: id,
   preparedByName: z.string(),
+  people: z.array(reportPerson),
+  registerNo: z.int().nullable(),
   recordedAt: instant,
   deliveries: z.array(z.strictObject({ id, name: z.string(), partyId: id, deliveredAt: instant, method: z.string() })),
 });
@@ -42,7 +51,25 @@ export const register = z.strictObject({
   address: z.string(),
   inspectedOn: day.nullable(),
   dueAt: instant.nullable(),
+  overdue: z.boolean(),
   sealed: z.boolean(),
+  handOver: z.strictObject({
+    missing: z.array(z.strictObject({ code: z.enum(['record-unsealed', 'agreement-unsigned', 'fee-unpaid']), wants: z.string() })),
+    overrides: z.array(z.strictObject({ id, missing: z.array(z.string()), reason: z.string(), by: z.string(), happenedAt: instant })),
+  }),
+  consents: z.array(
+    z.strictObject({
+      id,
+      partyId: id,
+      kind: z.enum(['given', 'withdrawn']),
+      how: z.enum(['mail', 'paper', 'agreement']),
+      note: z.string(),
+      givenOn: day,
+      client: z.string(),
+      takenBy: z.string(),
+      recordedAt: instant,
+    }),
+  ),
   sources: z.array(source),
   reports: z.array(report),
   parties: z.array(

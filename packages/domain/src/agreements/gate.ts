@@ -6,10 +6,13 @@ import { stillToSign } from './signers.ts';
 
 export type GateCode = 'agreement-unsigned' | 'fee-unpaid' | 'acknowledgement';
 
+/** `answer`: what the client said instead of signing. */
+export type GateSigner = { name: string; signed: boolean; answer?: { kind: 'declined' | 'wants_paper'; reason: string | null } | null };
+
 export type GateFacts = {
   jobKind: 'inspection' | 'reinspection' | 'callback_visit';
   /** Signers of the newest agreement; null when none was issued. */
-  signers: readonly { name: string; signed: boolean }[] | null;
+  signers: readonly GateSigner[] | null;
   everySigner: boolean;
   terms: Terms;
   feeCents: number;
@@ -21,6 +24,14 @@ export type GateFacts = {
 
 export type Gate = { missing: GateCode[]; sentences: string[] };
 
+/** What those who have not signed said. */
+const answers = (signers: readonly GateSigner[]): string[] =>
+  signers.flatMap(({ name, signed, answer }) => {
+    if (signed || !answer) return [];
+    const because = answer.reason ? `: ${answer.reason}` : '';
+    return [answer.kind === 'declined' ? `${name} declined to sign${because}.` : `${name} wants to sign on paper${because}.`];
+  });
+
 function unsigned(f: GateFacts): string | null {
   if (f.signers === null)
     return f.jobKind === 'callback_visit'
@@ -29,7 +40,9 @@ function unsigned(f: GateFacts): string | null {
   const missing = stillToSign(f.signers, f.everySigner);
   return missing.length === 0
     ? null
-    : `Not signed yet by ${missing.join(' and ')}. By firm policy the agreement is signed before the visit.`;
+    : [`Not signed yet by ${missing.join(' and ')}. By firm policy the agreement is signed before the visit.`, ...answers(f.signers)].join(
+        ' ',
+      );
 }
 
 function unpaid(f: GateFacts): string | null {

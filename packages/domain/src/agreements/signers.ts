@@ -22,9 +22,15 @@ export function mayBeClients(clients: readonly Client[]): Outcome<null> {
   return minors.length > 0 ? refuse('client-is-minor', { names: minors }) : accept(null);
 }
 
-/** Who signs for somebody else names the paper that allows it, or the reason why it is not on file. */
-export const maySignAs = (capacity: Capacity, authority: string): Outcome<null> =>
-  capacity === 'self' || authority.trim() !== '' ? accept(null) : refuse('authority-missing', {}, 'authority');
+/** Who signs for somebody else has the paper that allows it on file, or the reason why it is not is recorded. */
+export const maySignAs = (capacity: Capacity, authority: string, onFile = false): Outcome<null> =>
+  capacity === 'self' || onFile || authority.trim() !== '' ? accept(null) : refuse('authority-missing', {}, 'authority');
+
+export type ClientAnswer = { kind: 'declined' | 'wants_paper'; happenedAt: string };
+
+/** Whether a client wants paper: said so, and has not signed electronically since. */
+export const wantsPaper = (s: { answer: ClientAnswer | null; signature: { method: string; happenedAt: string } | null }): boolean =>
+  s.answer?.kind === 'wants_paper' && !(s.signature && s.signature.method !== 'paper' && s.signature.happenedAt > s.answer.happenedAt);
 
 const same = (a: string | null, b: string | null): boolean => a !== null && b !== null && a.trim().toLowerCase() === b.trim().toLowerCase();
 

@@ -44,10 +44,9 @@ export const siteworkRefusals = refusalList({
   'report-not-ready': { blame: 'state', sentence: 'The report can be handed over when {why}.' },
   'report-before-visit': { blame: 'input', sentence: 'A report cannot be completed before the inspection.' },
   'report-recipient': { blame: 'permission', sentence: "{name} may get the report only with the client's written consent." },
-  'report-by-own-mail': {
-    blame: 'state',
-    sentence: 'A report taken in as a file is sent from your own mail program or given on paper; record that way here.',
-  },
+  'consent-not-needed': { blame: 'state', sentence: "{name} is the client; the report is theirs without anybody's consent." },
+  'consent-not-by-client': { blame: 'input', sentence: 'Only a client of this job can consent.' },
+  'consent-ahead': { blame: 'input', sentence: 'The day of the consent lies ahead.' },
   'report-no-address': { blame: 'state', sentence: '{name} has no e-mail address.' },
   'file-not-pdf': { blame: 'input', sentence: 'This file is not a PDF.' },
   'file-too-large': { blame: 'input', sentence: 'A report file may have at most 15 MB.' },

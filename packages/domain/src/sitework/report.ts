@@ -56,24 +56,49 @@ export function draftReport(entries: readonly ReportSource[], defects: readonly 
 /** What the writer should look at first: outside the range, or a count that does not match. The writer decides what is a defect. */
 export const worthALook = (entry: ReportSource): boolean => entry.match === 'outside' || entry.match === 'differs';
 
-export type HandOverFacts = {
+export type HandOverState = {
   sealed: boolean;
   signed: boolean;
   paid: boolean;
   payLater: boolean;
-  recipient: { name: string; isClient: boolean; consent: boolean };
+};
+export type HandOverCode = 'record-unsealed' | 'agreement-unsigned' | 'fee-unpaid';
+export const HAND_OVER_WANTS: Record<HandOverCode, string> = {
+  'record-unsealed': 'the site record is sealed',
+  'agreement-unsigned': 'the agreement is signed',
+  'fee-unpaid': 'the fee is paid',
 };
 
-/** A report leaves when the record is sealed, the agreement signed and the fee settled; to others only with the client's consent. */
+/** What is missing before the report may leave. */
+export const handOverMissing = (facts: HandOverState): HandOverCode[] => [
+  ...(facts.sealed ? [] : (['record-unsealed'] as const)),
+  ...(facts.signed ? [] : (['agreement-unsigned'] as const)),
+  ...(facts.paid || facts.payLater ? [] : (['fee-unpaid'] as const)),
+];
+
+/** `letPass`: codes that an override names. */
+export type HandOverFacts = HandOverState & { recipient: { name: string; isClient: boolean; consent: boolean }; letPass?: readonly string[] };
+
+/**
+ * A report leaves when the record is sealed, the agreement signed and the fee settled, or what is missing was let pass with a reason; to
+ * others only with the client's written consent (as 68 Ill. Adm. Code 1410.250(g) asks). The seal is never let pass.
+ */
 export function mayHandOver(facts: HandOverFacts): Outcome<null> {
-  const missing = [
-    ...(facts.sealed ? [] : ['the site record is sealed']),
-    ...(facts.signed ? [] : ['the agreement is signed']),
-    ...(facts.paid || facts.payLater ? [] : ['the fee is paid']),
-  ];
+  const missing = handOverMissing(facts)
+    .filter((code) => code === 'record-unsealed' || !(facts.letPass ?? []).includes(code))
+    .map((code) => HAND_OVER_WANTS[code]);
   if (missing.length > 0) return refuse('report-not-ready', { why: missing.join(' and '), missing });
   const { isClient, consent, name } = facts.recipient;
   return isClient || consent ? accept(null) : refuse('report-recipient', { name });
+}
+
+const SHORTEST_REASON = 10;
+
+/** What an override lets pass: all that is missing but the seal. Refuses when nothing can be let pass, or the reason says too little. */
+export function mayLetHandOver(facts: HandOverState, reason: string): Outcome<HandOverCode[]> {
+  const missing = handOverMissing(facts).filter((code) => code !== 'record-unsealed');
+  if (missing.length === 0) return refuse('gate-is-open');
+  return reason.trim().length < SHORTEST_REASON ? refuse('reason-too-short', {}, 'reason') : accept(missing);
 }
 
 /** The report as the plain text of a mail. */

@@ -2,6 +2,8 @@
 import type { Prisma } from '../generated/client.ts';
 import { dayIn, type Reader, type Tx } from '../database.ts';
 
+export type ReportPerson = { name: string; did: 'inspected' | 'prepared'; license: string | null; until: string | null };
+
 export type ReportRow = {
   id: string;
   jobId: string;
@@ -18,13 +20,21 @@ export type ReportRow = {
   inspectedBy: string[];
   preparedBy: string;
   preparedByName: string;
+  /** Who inspected and who prepared it, each with the license on the day of the inspection. */
+  people: ReportPerson[];
+  registerNo: number | null;
   recordedAt: Date;
   deliveries: { id: string; name: string; partyId: string; deliveredAt: string; method: string }[];
 };
 
+/** People of a report with the license that was valid on the day; the inspector's own kind before any other. */
+export const PEOPLE = `(SELECT coalesce(jsonb_agg(jsonb_build_object('name', w.name, 'did', w.did, 'license', l.number, 'until', l.until_day::text) ORDER BY w.did, w.name), '[]'::jsonb)
+    FROM (SELECT id, name, 'inspected' AS did FROM person WHERE id = ANY(r.inspected_by) UNION ALL SELECT id, name, 'prepared' FROM person WHERE id = r.prepared_by) w
+    LEFT JOIN LATERAL (SELECT number, until_day FROM license l WHERE l.person_id = w.id AND l.from_day <= r.inspected_on AND l.until_day >= r.inspected_on ORDER BY l.kind = 'home_inspector' DESC, l.id LIMIT 1) l ON true)`;
+
 const REPORT = `SELECT r.id::text AS id, r.job_id::text AS "jobId", r.version, r.source, r.body, r.file_sha256 AS "fileSha256", f.name AS "fileName", f.bytes AS "fileBytes", r.inspected_on::text AS "inspectedOn",
     r.completed_on::text AS "completedOn", r.report_on::text AS "reportOn", r.revised_on::text AS "revisedOn",
-    coalesce((SELECT array_agg(w.name ORDER BY w.name) FROM person w WHERE w.id = ANY(r.inspected_by)), '{}') AS "inspectedBy", r.prepared_by::text AS "preparedBy", q.name AS "preparedByName", r.recorded_at AS "recordedAt",
+    coalesce((SELECT array_agg(w.name ORDER BY w.name) FROM person w WHERE w.id = ANY(r.inspected_by)), '{}') AS "inspectedBy", r.prepared_by::text AS "preparedBy", q.name AS "preparedByName", ${PEOPLE} AS people, r.register_no AS "registerNo", r.recorded_at AS "recordedAt",
     coalesce((SELECT jsonb_agg(jsonb_build_object('id', d.id, 'name', p.name, 'partyId', d.party_id, 'deliveredAt', d.delivered_at, 'method', d.method) ORDER BY d.delivered_at)
       FROM report_delivery d JOIN party p ON p.id = d.party_id WHERE d.report_id = r.id), '[]'::jsonb) AS deliveries
   FROM report r JOIN person q ON q.id = r.prepared_by LEFT JOIN stored_file f ON f.sha256 = r.file_sha256`;
@@ -49,6 +59,8 @@ export type NewReport = {
   revisedOn: string | null;
   inspectedBy: string[];
   preparedBy: string;
+  /** The job's number in the register, on version 1. */
+  registerNo: number | null;
   at: Date;
 };
 

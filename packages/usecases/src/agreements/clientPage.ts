@@ -1,10 +1,14 @@
 // What a private link opens: the newest agreement of the job for the one person whom the link was made for, and nothing else.
+import { changesBetween, type Change } from '@backsight/domain/agreements/changes';
 import { agreementFacts } from '@backsight/domain/agreements/facts';
+import { wantsPaper } from '@backsight/domain/agreements/signers';
 import type { Reader } from '@backsight/store/database';
-import { newestAgreement, signerOfToken, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
+import { lastSigned, newestAgreement, signerOfToken, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
+import { findJobForAgreement, type JobForAgreement } from '@backsight/store/agreements/job';
+import { findSealedPaper } from '@backsight/store/agreements/sealed';
 import { findJob } from '@backsight/store/jobs/jobs';
-import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { sha256 } from './steps/digest.ts';
+import { readingCopy } from './steps/readingCopy.ts';
 
 export type ClientPage = {
   jobNumber: number;
@@ -25,26 +29,41 @@ export type ClientPage = {
   zone: string;
   /** The link belongs to an agreement that a newer one took the place of; the newest is shown. */
   superseded: boolean;
-  signed: { name: string; at: string; method: string; sha256: string } | null;
+  /** What the newest says otherwise than what this person signed last, and when that was; null when nothing was signed before. */
+  since: { signedAt: string; changes: Change[] } | null;
+  answer: SignerRow['answer'];
+  wantsPaper: boolean;
+  signed: (NonNullable<SignerRow['signature']> & { name: string }) | null;
+  /** Everybody has signed, and the sealed file can be had. */
+  sealed: boolean;
 };
 
 export type Opened =
   | { state: 'open'; page: ClientPage }
   | { state: 'cancelled'; firm: string; firmPhone: string; address: string }
-  | { state: 'ended'; firm: string; firmPhone: string }
+  | { state: 'ended' | 'revoked'; firm: string; firmPhone: string }
   | { state: 'unknown' };
 
-export type Found = { signer: SignerRow; agreement: AgreementRow; superseded: boolean };
+export type Found =
+  | { state: 'found'; signer: SignerRow; agreement: AgreementRow; superseded: boolean }
+  | { state: 'ended' | 'revoked'; signer: SignerRow };
 
-/** Signer and newest agreement of a token; the digest is looked up once, whatever the token is. */
-export async function findByToken(reader: Reader, token: string): Promise<Found | { ended: SignerRow } | null> {
-  const linked = await signerOfToken(reader, sha256(token.slice(0, 200)));
+const TOKEN = /^[\w-]{43}$/;
+
+/**
+ * Signer and newest agreement of a token. What is no token at all is not even looked up. A link that ended or was taken back opens nothing,
+ * nor does it open a newer agreement whose own link was taken back.
+ */
+export async function findByToken(reader: Reader, token: string, now: Date): Promise<Found | null> {
+  const linked = TOKEN.test(token) ? await signerOfToken(reader, sha256(token)) : null;
   if (!linked) return null;
   const agreement = await newestAgreement(reader, linked.jobId);
   if (!agreement) return null;
-  if (agreement.id === linked.agreementId) return { signer: linked, agreement, superseded: false };
-  const now = (await signersOf(reader, agreement.id)).find(({ partyId }) => partyId === linked.partyId);
-  return now ? { signer: now, agreement, superseded: true } : { ended: linked };
+  const superseded = agreement.id !== linked.agreementId;
+  const signer = superseded ? (await signersOf(reader, agreement.id)).find(({ partyId }) => partyId === linked.partyId) : linked;
+  if (linked.revokedAt || signer?.revokedAt) return { state: 'revoked', signer: linked };
+  if (!signer || linked.tokenEndsAt <= now || signer.tokenEndsAt <= now) return { state: 'ended', signer: linked };
+  return { state: 'found', signer, agreement, superseded };
 }
 
 /** The links of a job that was cancelled open nothing any more. */
@@ -52,44 +71,48 @@ export const isCancelled = async (reader: Reader, jobId: string): Promise<boolea
 
 /** Opens a link for reading. */
 export async function openLink(reader: Reader, token: string, now: Date): Promise<Opened> {
-  const found = await findByToken(reader, token);
+  const found = await findByToken(reader, token, now);
   if (!found) return { state: 'unknown' };
-  const signer = 'ended' in found ? found.ended : found.signer;
+  const { signer } = found;
   const job = (await findJobForAgreement(reader, signer.jobId))!;
   if (await isCancelled(reader, signer.jobId))
     return { state: 'cancelled', firm: job.firm, firmPhone: job.firmPhone, address: job.address };
-  if ('ended' in found || signer.tokenEndsAt <= now) return { state: 'ended', firm: job.firm, firmPhone: job.firmPhone };
-  const { agreement } = found;
-  const facts = agreementFacts({ ...job, clients: [], feeKnown: job.feeLines > 0 });
-  const signed = signer.signature && {
-    name: signer.signature.name ?? signer.name,
-    at: signer.signature.happenedAt,
-    method: signer.signature.method,
-    sha256: signer.signature.sha256,
-  };
-  const { name, capacity, authority } = signer;
+  if (found.state !== 'found') return { state: found.state, firm: job.firm, firmPhone: job.firmPhone };
+  return { state: 'open', page: await pageOf(reader, job, found) };
+}
+
+async function pageOf(reader: Reader, job: JobForAgreement, found: Found & { state: 'found' }): Promise<ClientPage> {
+  const { agreement, signer } = found;
+  const { appointment, fee, terms } = agreementFacts({ ...job, clients: [], feeKnown: job.feeLines > 0 });
+  const { name, capacity, authority, answer, signature } = signer;
   const { title, body, consentText, reviewed } = agreement;
   return {
-    state: 'open',
-    page: {
-      jobNumber: job.number,
-      firm: job.firm,
-      firmPhone: job.firmPhone,
-      name,
-      capacity,
-      authority,
-      address: job.address,
-      appointment: facts.appointment,
-      fee: facts.fee,
-      terms: facts.terms,
-      title,
-      body,
-      sha256: agreement.sha256,
-      consentText,
-      reviewed,
-      zone: job.zone,
-      superseded: found.superseded,
-      signed,
-    },
+    jobNumber: job.number,
+    firm: job.firm,
+    firmPhone: job.firmPhone,
+    address: job.address,
+    zone: job.zone,
+    ...{ name, capacity, authority, answer, appointment, fee, terms, title, body, consentText, reviewed },
+    sha256: agreement.sha256,
+    superseded: found.superseded,
+    since: await changedSince(reader, signer, agreement),
+    wantsPaper: wantsPaper(signer),
+    signed: signature && { ...signature, name: signature.name ?? name },
+    sealed: signature !== null && (await findSealedPaper(reader, { agreementId: agreement.id })) !== null,
   };
+}
+
+async function changedSince(reader: Reader, signer: SignerRow, agreement: AgreementRow): Promise<ClientPage['since']> {
+  const before = await lastSigned(reader, { jobId: agreement.jobId, partyId: signer.partyId, before: agreement.id });
+  return before && { signedAt: before.signedAt.toISOString(), changes: changesBetween(before.body, agreement.body) };
+}
+
+/** The agreement of a link as a file: sealed once everybody has signed, before that with the word that shows that it could be opened. */
+export async function openPdf(reader: Reader, token: string, now: Date): Promise<{ name: string; bytes: Uint8Array } | null> {
+  const found = await findByToken(reader, token, now);
+  if (found?.state !== 'found' || (await isCancelled(reader, found.signer.jobId))) return null;
+  const { agreement, signer } = found;
+  const sealed = signer.signature && (await findSealedPaper(reader, { agreementId: agreement.id }));
+  if (sealed) return { name: sealed.name, bytes: sealed.content };
+  return { name: `agreement-job-${agreement.jobNumber}.pdf`, bytes: await readingCopy(reader, agreement, signer) };
 }

@@ -1,28 +1,43 @@
-// Records a signature that was given on paper, or on the pair's own device at the door.
+// Records a signature that was given on paper, or on the pair's own device at the door; a device without signal sends it later.
+import { decideSigning, formatWord, signedAt } from '@backsight/domain/agreements/signing';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { findSigner, lockAgreementOfJob, lockSigner, newestAgreement } from '@backsight/store/agreements';
+import { findAgreement, findSigner, lockAgreementOfJob, lockSigner, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
 import { isOnJob } from '@backsight/store/agreements/job';
 import { isCancelled } from './clientPage.ts';
 import type { Act, Actor, Work } from '../run.ts';
-import { writeSignature } from './steps/sign.ts';
+import { keepProof, type Upload } from './steps/keepProof.ts';
+import { writeSignature, type SigningProof } from './steps/sign.ts';
 
 export type PaperInput = {
   id: string;
   signerId: string;
   method: 'paper' | 'on_site_device';
   name: string;
+  read: boolean;
   consent: boolean;
+  /** Digest of the words that the device showed; empty on paper. */
+  sha256: string;
+  word: string;
+  strokes: string;
+  interpreter: string;
+  photo: Upload | null;
+  keptWhere: string;
+  /** When it was signed by the clock of a device that had no signal. */
+  signedAt: string | null;
   device: string;
+  directory: string;
 };
+/** `late`: a newer agreement took the place of the one that was signed; the signature is kept, and the newest still needs one. */
+type Recorded = { id: string; late: boolean };
 
-export const recordPaperSignature: Act<PaperInput, { id: string }> = { operation: 'agreements.sign_on_site', run: record };
+export const recordPaperSignature: Act<PaperInput, Recorded> = { operation: 'agreements.sign_on_site', run: record };
 
 async function mayRecord(work: Work, jobId: string, actor: Actor): Promise<boolean> {
   if (actor.kind !== 'person') return false;
   return actor.roles.some((role) => role !== 'inspector') || isOnJob(work.tx, jobId, actor.id);
 }
 
-async function record(work: Work, input: PaperInput): Promise<Outcome<{ id: string }>> {
+async function record(work: Work, input: PaperInput): Promise<Outcome<Recorded>> {
   const seen = await findSigner(work.tx, input.signerId);
   if (!seen) return refuse('not-found', { thing: 'signer' });
   if (!(await mayRecord(work, seen.jobId, work.actor))) return refuse('not-your-visit');
@@ -30,19 +45,46 @@ async function record(work: Work, input: PaperInput): Promise<Outcome<{ id: stri
   if (await isCancelled(work.tx, seen.jobId)) return refuse('appointment-cancelled');
   await lockSigner(work.tx, seen.id);
   const signer = (await findSigner(work.tx, seen.id))!;
-  const agreement = (await newestAgreement(work.tx, signer.jobId))!;
-  if (agreement.id !== signer.agreementId) return refuse('agreement-superseded');
   if (signer.signature) return refuse('signed-already');
-  if (input.method === 'on_site_device' && !input.consent) return refuse('no-consent', {}, 'consent');
-  const device = input.method === 'paper' ? 'paper' : input.device;
-  await writeSignature(work, signer, agreement, {
+  const agreement = (await findAgreement(work.tx, signer.agreementId))!;
+  const given = input.method === 'paper' ? await onPaper(work, input) : onDevice(signer, agreement, input);
+  if (!given.ok) return given;
+  const { late } = await writeSignature(work, signer, agreement, {
+    ...given.value,
     id: input.id,
-    name: input.name,
     method: input.method,
-    consent: input.method === 'on_site_device',
-    device,
     ip: null,
-    happenedAt: work.now,
+    linkHash: '',
+    happenedAt: signedAt(input.signedAt === null ? null : new Date(input.signedAt), agreement.issuedAt, work.now),
+    directory: input.directory,
   });
-  return accept({ id: input.id });
+  return accept({ id: input.id, late });
+}
+
+type Given = Pick<SigningProof, 'name' | 'consent' | 'formatWord' | 'strokes' | 'interpreter' | 'device' | 'photoSha256' | 'keptWhere'>;
+
+/** The paper is photographed on the spot, or it is said where it is kept. */
+async function onPaper(work: Work, input: PaperInput): Promise<Outcome<Given>> {
+  const keptWhere = input.keptWhere.trim();
+  if (!input.photo && keptWhere === '') return refuse('paper-proof-missing', {}, 'photo');
+  const photo = input.photo ? await keepProof(work, input.directory, input.photo, 'photo.base64') : accept(null);
+  if (!photo.ok) return photo;
+  const interpreter = input.interpreter.trim() || null;
+  return accept({
+    name: input.name,
+    consent: false,
+    formatWord: '',
+    strokes: null,
+    interpreter,
+    device: 'paper',
+    photoSha256: photo.value,
+    keptWhere,
+  });
+}
+
+function onDevice(signer: SignerRow, agreement: AgreementRow, input: PaperInput): Outcome<Given> {
+  const word = formatWord(agreement.sha256, signer.id);
+  const decided = decideSigning({ sha256: agreement.sha256, word }, input);
+  if (!decided.ok) return decided;
+  return accept({ ...decided.value, consent: true, formatWord: word, device: input.device, photoSha256: null, keptWhere: '' });
 }

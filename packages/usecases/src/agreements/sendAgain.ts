@@ -30,6 +30,7 @@ async function send(work: Work, input: SendAgainInput): Promise<Outcome<{ id: st
     job,
     publicUrl: input.publicUrl,
     sharedAddress: owners.length > 0,
+    sharedWith: owners.join(', '),
     why: 'again',
   });
   await settleNeed(work.tx, signer.jobId, 'client_address', work.now, work.actor.kind === 'person' ? work.actor.id : null);

@@ -2,6 +2,7 @@
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { draftReport, type Defect } from '@backsight/domain/sitework/report';
 import { findReportJob, noteFile, reportsOfJob, saveReport, type ReportJob } from '@backsight/store/sitework/report';
+import { nextNumber } from '@backsight/store/numbers';
 import { localDay } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
 import { pdfOf } from './steps/pdf.ts';
@@ -70,6 +71,7 @@ async function add(
     ...dates,
     inspectedBy,
     preparedBy: work.actor.id,
+    registerNo: version === 1 ? await nextNumber(work.tx, 'report') : null,
     at: work.now,
   });
   await work.did('report', input.id, {

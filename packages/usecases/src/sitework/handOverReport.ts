@@ -2,16 +2,17 @@
 // A job of which a result is still awaited is complete only once that was told.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { mayHandOver, reportText, type ReportBody } from '@backsight/domain/sitework/report';
-import { findGateFacts } from '@backsight/store/agreements/job';
-import { invoicesOfJob } from '@backsight/store/fees';
+import { wantsPaper } from '@backsight/domain/agreements/signers';
+import { newestAgreement, signersOf } from '@backsight/store/agreements';
+import { handOverOverrides } from '@backsight/store/sitework/register';
 import { addDelivery, findReport, findReportJob, type ReportJob, type ReportRow } from '@backsight/store/sitework/report';
 import { awaitedOfJob } from '@backsight/store/sitework/testItems';
-import { gateOf } from '../agreements/steps/gate.ts';
 import type { Act, Work } from '../run.ts';
+import { handOverFacts } from './steps/handOverFacts.ts';
 import { moveJob } from './steps/moveJob.ts';
 import { mayWriteReport } from './steps/reportJob.ts';
 
-/** mail: the service sends the text of a drafted report; own_mail, paper: done by hand, recorded here. */
+/** mail: the service sends the text of a drafted report, or the file that was taken in; own_mail, paper: done by hand, recorded here. */
 export type DeliveryMethod = 'mail' | 'own_mail' | 'paper';
 type Input = { id: string; reportId: string; partyId: string; method: DeliveryMethod };
 type Done = { id: string; deliveredAt: string; awaited: string[] };
@@ -26,10 +27,11 @@ async function handOver(work: Work, input: Input): Promise<Outcome<Done>> {
   const party = job.parties.find(({ partyId }) => partyId === input.partyId);
   if (!party) return refuse('not-found', { thing: 'person on this job' });
   const recipient = { name: party.name, isClient: party.roles.includes('client'), consent: party.consentAt !== null };
-  const allowed = mayHandOver({ ...(await conditions(work, job)), recipient });
+  const letPass = (await handOverOverrides(work.tx, job.jobId)).flatMap(({ missing }) => missing);
+  const allowed = mayHandOver({ ...(await handOverFacts(work.tx, job)), recipient, letPass });
   if (!allowed.ok) return allowed;
   if (input.method === 'mail') {
-    if (report.source === 'taken_in') return refuse('report-by-own-mail', {}, 'method');
+    if (await asksForPaper(work, job.jobId, party.partyId)) return refuse('paper-wanted', { name: party.name }, 'method');
     if (party.email === null) return refuse('report-no-address', { name: party.name }, 'partyId');
     await mailIt(work, input.id, job, report, { email: party.email, name: party.name });
   }
@@ -46,20 +48,18 @@ async function handOver(work: Work, input: Input): Promise<Outcome<Done>> {
   return accept({ id: input.id, deliveredAt: work.now.toISOString(), awaited });
 }
 
-/** Signed as the gate sees it, whatever was let pass at the start; paid in full unless the fee is billed to closing. */
-async function conditions(work: Work, job: ReportJob) {
-  const visit = job.visits[0];
-  const gate = visit ? await gateOf(work.tx, visit.id) : { missing: ['agreement-unsigned'] };
-  const invoices = (await invoicesOfJob(work.tx, job.jobId)).filter(({ state }) => state !== 'withdrawn');
-  const invoiced = invoices.reduce((total, { totalCents }) => total + totalCents, 0);
-  const open = invoices.reduce((total, { balanceCents }) => total + Math.max(0, balanceCents), 0);
-  const { feeCents } = await findGateFacts(work.tx, job.jobId);
-  return {
-    sealed: visit?.recordState === 'sealed',
-    signed: !gate.missing.some((code) => code === 'agreement-unsigned'),
-    paid: open <= 0 && invoiced >= feeCents,
-    payLater: job.terms === 'billed_to_closing',
-  };
+/** Names with license numbers (as 68 Ill. Adm. Code 1410.250(b) asks). */
+const named = (report: ReportRow, did: 'inspected' | 'prepared'): string =>
+  report.people
+    .filter((one) => one.did === did)
+    .map(({ name, license, until }) => (license ? `${name} (license ${license}, valid until ${until})` : name))
+    .join(' and ');
+
+/** The client took the consent to electronic records back. */
+async function asksForPaper(work: Work, jobId: string, partyId: string): Promise<boolean> {
+  const agreement = await newestAgreement(work.tx, jobId);
+  const signer = agreement && (await signersOf(work.tx, agreement.id)).find((one) => one.partyId === partyId);
+  return signer ? wantsPaper(signer) : false;
 }
 
 async function mailIt(
@@ -72,15 +72,19 @@ async function mailIt(
   const head = [
     `${job.firm}: inspection report, version ${report.version}`,
     `Property: ${job.address}`,
-    `Inspected on ${report.inspectedOn} by ${report.inspectedBy.join(' and ')}`,
-    `Report of ${report.reportOn}${report.revisedOn === null ? '' : `, revised on ${report.revisedOn}`}, prepared by ${report.preparedByName}`,
+    `Inspected on ${report.inspectedOn} by ${named(report, 'inspected')}`,
+    `Report of ${report.reportOn}${report.revisedOn === null ? '' : `, revised on ${report.revisedOn}`}, prepared by ${named(report, 'prepared')}`,
   ];
   await work.mail({
     messageKey: `report-${deliveryId}`,
     toAddress: to.email,
     toName: to.name,
     subject: `Your inspection report for ${job.address}`,
-    body: reportText(report.body as ReportBody, head),
+    body:
+      report.source === 'taken_in'
+        ? [...head, '', 'The report is attached as a PDF.', `Its fingerprint (SHA-256): ${report.fileSha256}`].join('\n')
+        : reportText(report.body as ReportBody, head),
+    attachments: report.fileSha256 ? [{ sha256: report.fileSha256, name: report.fileName ?? 'report.pdf' }] : [],
     aboutKind: 'report',
     aboutId: report.id,
   });

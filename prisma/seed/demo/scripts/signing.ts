@@ -1,4 +1,5 @@
 // Clients read and sign the agreement on their private link, each at their own time.
+import { formatWord } from '@backsight/domain/agreements/signing';
 import { newestAgreement, signersOf } from '@backsight/store/agreements';
 import { findJob } from '@backsight/store/jobs/jobs';
 import { signAsClient } from '@backsight/usecases/agreements/signByLink';
@@ -61,6 +62,18 @@ const signs =
     const signer = (await signersOf(stage.reader, agreement.id)).find((one) => one.partyId === partyId);
     if (!signer || signer.signature !== null) return;
     const token = await linkOf(stage.reader, signer.id);
-    const input = { token, name: signer.name, read: true, consent: true, sha256: agreement.sha256, device, ip: '192.0.2.10' };
-    valueOf(await signAsClient({ reader: stage.reader, runner: stage.runner }, input), 'a signature');
+    const input = {
+      token,
+      name: signer.name,
+      read: true,
+      consent: true,
+      sha256: agreement.sha256,
+      word: formatWord(agreement.sha256, signer.id),
+      strokes: '',
+      interpreter: '',
+      device,
+      ip: '192.0.2.10',
+      directory: null,
+    };
+    valueOf(await signAsClient({ reader: stage.reader, runner: stage.runner, now: stage.now() }, input), 'a signature');
   };

@@ -2,7 +2,8 @@
 import { suggestItems } from '@backsight/domain/sitework/items';
 import type { ItemKind } from '@backsight/domain/shared/facts';
 import { missingAcknowledgements } from '@backsight/store/procedures';
-import { signersOf } from '@backsight/store/agreements';
+import { formatWord } from '@backsight/domain/agreements/signing';
+import { newestAgreement, signersOf } from '@backsight/store/agreements';
 import { issuedSteps, type IssuedStep } from '@backsight/store/sitework';
 import { overrideGate } from '@backsight/usecases/agreements/overrideGate';
 import { recordPaperSignature } from '@backsight/usecases/agreements/recordPaperSignature';
@@ -25,6 +26,9 @@ export function visitHappens(demo: DemoContext, stage: Stage, job: PlayedJob): v
   stage.at(minutesAfter(job.startsAt, job.plan.chance.between(1, 6)), atTheDoor(demo, job));
 }
 
+/** A flourish, as somebody draws it with a finger. */
+const DRAWN = '[[40,140,60,90,95,50,120,70,110,120,90,150,130,110,170,90,190,120,210,100,240,95,260,125,300,80,330,120,380,100],[60,165,420,150]]';
+
 /** The clients could not sign in time and are on their way: the owner lets the pair begin, and they sign at the house. */
 const letsStart =
   (job: PlayedJob): Scene =>
@@ -35,14 +39,24 @@ const letsStart =
       reason: 'The clients are on the road without signal and sign at the house before the walk-through.',
     });
     stage.at(minutesAfter(job.endsAt, -25), async (later) => {
+      const { sha256 } = (await newestAgreement(later.reader, job.jobId))!;
       for (const { id, name } of await signersOf(later.reader, job.agreementId)) {
         await later.act(actorOf(byId(job.first)), recordPaperSignature, {
           id: later.newId(),
           signerId: id,
           method: 'on_site_device',
           name,
+          read: true,
           consent: true,
+          sha256,
+          word: formatWord(sha256, id),
+          strokes: DRAWN,
+          interpreter: '',
+          photo: null,
+          keptWhere: '',
+          signedAt: null,
           device: 'tablet of the pair',
+          directory: '',
         });
       }
     });

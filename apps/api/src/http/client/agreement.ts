@@ -1,20 +1,10 @@
 // The page on which a client reads and signs the agreement, and afterwards finds the signed copy.
 import { DateTime } from 'luxon';
-import { CAPACITIES, type Capacity } from '@backsight/domain/agreements/signers';
 import type { ClientPage } from '@backsight/usecases/agreements/clientPage';
+import { drawing } from './drawing.ts';
 import { html, pageOf, type Html } from './html.ts';
-
-/** What the client had typed when something was missing, and what that was. */
-export type Typed = { name: string; read: boolean; consent: boolean; problem: string; field?: string };
-
-const paragraphs = (text: string): Html[] => text.split(/\n{2,}/).flatMap(blockOf);
-
-function blockOf(block: string): Html[] {
-  const [first = '', ...rest] = block.split('\n');
-  const heading = /^\d+\. \S.{0,70}$/.test(first) || (first.length < 60 && first === first.toUpperCase() && /[A-Z]{4}/.test(first));
-  const lines = (heading ? rest : [first, ...rest]).map((line) => html`<p>${line}</p>`);
-  return heading ? [html`<h3>${first}</h3>`, ...lines] : lines;
-}
+import { paragraphs } from './paragraphs.ts';
+import { otherwise, signForm, type Typed } from './signForm.ts';
 
 const facts = (page: ClientPage): Html =>
   html`<dl>
@@ -33,66 +23,78 @@ const when = (page: ClientPage, at: string): string =>
 
 const METHODS: Record<string, string> = { link: 'on this page', on_site_device: "on the pair's device at the property", paper: 'on paper' };
 
-const sealed = (page: ClientPage, signed: NonNullable<ClientPage['signed']>): Html =>
+const sealed = (page: ClientPage, signed: NonNullable<ClientPage['signed']>, token: string): Html =>
   html`<section class="note good" role="status">
-    <p><strong>Signed by ${signed.name}</strong> on ${when(page, signed.at)}, ${METHODS[signed.method] ?? signed.method}.</p>
-    <p class="screen">Please keep a copy: print this page, or save it with your browser's print command.</p>
+    <p><strong>Signed by ${signed.name}</strong> on ${when(page, signed.happenedAt)}, ${METHODS[signed.method] ?? signed.method}.</p>
+    ${signed.interpreter ? html`<p>Read with the interpreter ${signed.interpreter}.</p>` : null}
+    ${signed.strokes ? drawing(signed.strokes, signed.name) : null}
+    <p class="screen">
+      ${
+        page.sealed
+          ? html`<a href="/client/${token}/agreement.pdf">The signed agreement as a PDF</a>. Please keep a copy.`
+          : html`When everybody has signed, the signed copy comes by mail. Until then you may print this page.`
+      }
+    </p>
     <p class="fingerprint">Fingerprint of the signed words (SHA-256): ${signed.sha256}</p>
   </section>`;
 
-const asWhom = (page: ClientPage): Html | null =>
-  page.capacity === 'self' ? null : html`<p>You sign ${CAPACITIES[page.capacity as Capacity]}, ${page.authority}.</p>`;
+/** What the newest agreement says otherwise than what this client signed before. */
+function changed(page: ClientPage): Html | null {
+  if (!page.since || page.since.changes.length === 0) return null;
+  return html`<section class="note" aria-labelledby="changed">
+    <h2 id="changed">What changed since you signed on ${when(page, page.since.signedAt)}</h2>
+    <ul class="changes">
+      ${page.since.changes.map(
+        ({ was, now }) =>
+          html`<li>
+            ${was ? html`<p><span class="tag">Before:</span> <del>${was}</del></p>` : null}${now ? html`<p><span class="tag">Now:</span> <ins>${now}</ins></p>` : null}
+          </li>`,
+      )}
+    </ul>
+  </section>`;
+}
 
-const invalid = (typed: Typed | null, field: string): Html | null =>
-  typed?.field === field ? html` aria-invalid="true" aria-describedby="problem"` : null;
+function answered(page: ClientPage): Html | null {
+  if (page.wantsPaper)
+    return html`<div class="note" role="status">
+      <p>
+        <strong>You asked for paper on ${when(page, page.answer!.happenedAt)}.</strong> The office knows.
+        ${page.signed ? 'What you signed before stays valid; later papers come to you on paper.' : 'You get the agreement on paper; you can also still sign here.'}
+      </p>
+    </div>`;
+  return page.answer?.kind === 'declined' && !page.signed
+    ? html`<div class="note" role="status">
+        <p>
+          <strong>You declined to sign on ${when(page, page.answer.happenedAt)}.</strong> The office knows and will call you. You can still
+          sign below.
+        </p>
+      </div>`
+    : null;
+}
 
-const form = (page: ClientPage, typed: Typed | null): Html =>
-  html`<form method="post">
-    <h2>Sign</h2>
-    ${asWhom(page)}
-    <input type="hidden" name="sha256" value="${page.sha256}" />
-    <label class="check"
-      ><input type="checkbox" name="read" value="yes" ${typed?.read ? html` checked` : null}${invalid(typed, 'read')} />
-      <span>I have read the agreement above.</span></label
-    >
-    <div class="paper">${paragraphs(page.consentText)}</div>
-    <label class="check"
-      ><input type="checkbox" name="consent" value="yes" ${typed?.consent ? html` checked` : null}${invalid(typed, 'consent')} />
-      <span>I agree to sign and to receive these papers electronically, and I can read this page.</span></label
-    >
-    <label for="name">Your full name, as your signature</label>
-    <input type="text" id="name" name="name" autocomplete="name" maxlength="120" value="${typed?.name ?? ''}" ${invalid(typed, 'name')} />
-    <button type="submit">Sign the agreement</button>
-    <p>You would rather have paper? Call ${page.firm} at ${page.firmPhone}; it costs nothing.</p>
-  </form>`;
-
-/** The whole page. `typed` is given when a signing was refused. */
-export function agreementPage(page: ClientPage, typed: Typed | null): string {
+/** The whole page. `typed` is given when something was refused. */
+export function agreementPage(page: ClientPage, typed: Typed | null, token: string): string {
   return pageOf(
     `Agreement with ${page.firm}`,
     html`<p>${page.firm}</p>
       <h1>${page.signed ? 'Your signed agreement' : 'Please read and sign your agreement'}</h1>
       ${
-        typed && !page.signed
+        typed && (!page.signed || typed.field === 'reason')
           ? html`<div class="note bad" role="alert" id="problem">
               <p><strong>${typed.problem}</strong></p>
             </div>`
           : null
       }
       ${page.superseded ? html`<div class="note" role="note"><p>The agreement that this link was made for was replaced. This is the newest one${page.signed ? null : ', which needs your signature'}.</p></div>` : null}
-      ${page.signed ? sealed(page, page.signed) : null}
+      ${answered(page)} ${page.signed ? sealed(page, page.signed, token) : changed(page)}
       <p>For ${page.name}, job ${page.jobNumber}.</p>
       ${facts(page)}
       <h2>${page.title}</h2>
       ${page.reviewed ? null : html`<div class="note" role="note"><p>This text is an example that no attorney has reviewed.</p></div>`}
       <article class="paper">${paragraphs(page.body)}</article>
-      <h2>How long you may bring a claim</h2>
-      <p>
-        In Wisconsin, as an example: a claim over a home inspection is understood to be limited to 2 years from its completion; a period of
-        6 years for contracts may still apply. The longer one counts until an attorney says otherwise.
-      </p>
       <p>Signing before the visit is the policy of this firm.</p>
-      ${page.signed ? null : form(page, typed)}`,
+      ${page.signed ? null : signForm(page, typed, token)} ${page.wantsPaper ? null : otherwise(page, typed)}`,
+    page.signed ? [] : ['/client-page/sign.js'],
   );
 }
 
@@ -104,12 +106,12 @@ export const unknownLinkPage = (): string =>
       <p>Perhaps it was not copied whole, or a newer link was sent since. Please use the newest mail, or call the office.</p>`,
   );
 
-/** A link whose time is over. */
-export const endedLinkPage = (firm: string, phone: string): string =>
+/** A link whose time is over, or that the office took back. */
+export const endedLinkPage = (firm: string, phone: string, revoked: boolean): string =>
   pageOf(
-    'This link has ended',
+    revoked ? 'This link was taken back' : 'This link has ended',
     html`<p>${firm}</p>
-      <h1>This link has ended</h1>
+      <h1>${revoked ? 'This link was taken back by the office' : 'This link has ended'}</h1>
       <p>Please call us at <a href="tel:${phone}">${phone}</a>; we send you a new one.</p>`,
   );
 

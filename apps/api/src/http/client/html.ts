@@ -20,8 +20,8 @@ export const html = (parts: TemplateStringsArray, ...values: Value[]): Html => (
   markup: parts.reduce((all, part, at) => all + valueOf(values[at - 1] ?? null) + part),
 });
 
-/** A whole page for a client. No script: it works without. */
-export const pageOf = (title: string, content: Html): string =>
+/** A whole page for a client. It works without the scripts. */
+export const pageOf = (title: string, content: Html, scripts: readonly string[] = []): string =>
   html`<!doctype html>
     <html lang="en">
       <head>
@@ -33,5 +33,6 @@ export const pageOf = (title: string, content: Html): string =>
       </head>
       <body>
         <main>${content}</main>
+        ${scripts.map((src) => html`<script src="${src}" defer></script>`)}
       </body>
     </html>`.markup;

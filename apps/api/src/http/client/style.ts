@@ -17,10 +17,19 @@ dd { margin: 0; }
 .bad { border-left-color: #a32020; background: #fdf0ef; }
 .paper { background: #fff; border: 1px solid #d5d3cb; padding: 1rem; margin: 1rem 0; }
 .fingerprint { font: 0.82rem/1.5 ui-monospace, Consolas, monospace; overflow-wrap: anywhere; }
+fieldset { border: 0; margin: 1rem 0 0; padding: 0; }
+legend { font-weight: 600; padding: 0; }
+canvas { width: 100%; height: auto; aspect-ratio: 3 / 1; display: block; background: #fff; border: 1px solid #6d7172; border-radius: 4px; touch-action: none; }
+.drawn { width: 100%; max-width: 20rem; height: auto; background: #fff; }
+.quiet { background: #fff; color: #1d4a66; border: 1px solid #1d4a66; }
+.changes { padding-left: 1.1rem; }
+.changes p { margin: 0.2rem 0; }
+.tag { color: #55595a; }
+ins { text-decoration: none; font-weight: 600; }
 label { display: block; margin: 1rem 0 0.25rem; font-weight: 600; }
 .check { display: flex; gap: 0.7rem; align-items: flex-start; font-weight: 400; }
 .check input { width: 1.5rem; height: 1.5rem; margin: 0.1rem 0 0; flex: none; }
-input[type=text] { width: 100%; font: inherit; padding: 0.7rem; border: 1px solid #6d7172; border-radius: 4px; background: #fff; color: inherit; }
+input[type=text], textarea { width: 100%; font: inherit; padding: 0.7rem; border: 1px solid #6d7172; border-radius: 4px; background: #fff; color: inherit; }
 button { font: inherit; font-weight: 600; margin-top: 1.25rem; padding: 0.8rem 1.4rem; min-height: 48px; width: 100%; border: 0; border-radius: 4px; background: #1d4a66; color: #fff; cursor: pointer; }
 @media (min-width: 40rem) { button { width: auto; } }
 :focus-visible { outline: 3px solid #c77700; outline-offset: 2px; }

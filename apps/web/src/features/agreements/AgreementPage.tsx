@@ -1,19 +1,17 @@
 // The agreement of a job: its words, who has signed, and what to do about those who have not.
-import { useState, type ReactNode } from 'react';
-import { Button } from '@mantine/core';
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import type { ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { AgreementShown } from '@backsight/contract/agreements';
-import { agreementQuery, issueAgreement } from '../../api/agreements.ts';
-import { newId } from '../../api/ids.ts';
-import { useMe } from '../../api/people.ts';
+import { agreementQuery } from '../../api/agreements.ts';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { saved } from '../../ui/saved.ts';
 import { When } from '../../ui/When.tsx';
+import { Changes } from './Changes.tsx';
+import { Issue } from './Issue.tsx';
 import { Paper } from './Paper.tsx';
 import { SignerCard } from './SignerCard.tsx';
 
@@ -55,31 +53,41 @@ function Shown({ agreement }: { agreement: AgreementShown }): ReactNode {
         <SignerCard key={signer.id} signer={signer} jobId={agreement.jobId} />
       ))}
       <Paper title="Read the agreement" body={agreement.body} />
-      <p style={{ overflowWrap: 'anywhere' }}>Fingerprint (SHA-256): {agreement.sha256}</p>
+      <p style={{ overflowWrap: 'anywhere' }}>Fingerprint of the words (SHA-256): {agreement.sha256}</p>
+      <p style={{ overflowWrap: 'anywhere' }}>
+        <a href={`/api/agreements/${agreement.id}/paper`}>The agreement as a PDF</a>
+        {agreement.sealed ? (
+          <>
+            , sealed <When at={agreement.sealed.at} />. Fingerprint of the file (SHA-256): {agreement.sealed.sha256}
+          </>
+        ) : null}
+      </p>
+      <Earlier agreement={agreement} />
     </>
   );
 }
 
-function Issue({ jobId, again }: { jobId: string; again: boolean }): ReactNode {
-  const me = useMe();
-  const queries = useQueryClient();
-  const [key, setKey] = useState(newId);
-  const save = useMutation({
-    mutationFn: () => issueAgreement({ jobId, key }),
-    onSuccess: async ({ warnings }) => {
-      await queries.invalidateQueries({ queryKey: ['agreements'] });
-      setKey(newId());
-      saved(warnings.map(({ text }) => text).join(' ') || 'The agreement is issued; links go out within seconds.');
-    },
-  });
-  if (!me.roles.some((role) => role === 'owner' || role === 'office_manager')) return null;
+function Earlier({ agreement }: { agreement: AgreementShown }): ReactNode {
+  if (agreement.earlier.length === 0) return null;
   return (
-    <>
-      <ProblemNote of={save.error} />
-      <Button mt="md" variant={again ? 'default' : 'filled'} loading={save.isPending} onClick={() => save.mutate()}>
-        {again ? 'Issue again with what has changed' : 'Issue the agreement'}
-      </Button>
-      {again ? <p>If nothing changed, the agreement stays as it is. Else a new one takes its place and needs new signatures.</p> : null}
-    </>
+    <section aria-label="Agreements before this one">
+      <h2>Agreements before this one</h2>
+      {agreement.earlier.map((one) => (
+        <div key={one.id}>
+          <p>
+            Issued <When at={one.issuedAt} />; {one.signed.length === 0 ? 'signed by nobody' : null}
+            {one.signed.map(({ name, at, late }, n) => (
+              <span key={at + name}>
+                {n > 0 ? ', ' : 'signed by '}
+                {name} <When at={at} />
+                {late ? <strong> (after a newer one was issued: it does not count for the visit)</strong> : null}
+              </span>
+            ))}
+            . <a href={`/api/agreements/${one.id}/paper`}>As a PDF</a>
+          </p>
+          <Changes title="What the next one changed" changes={one.changes} />
+        </div>
+      ))}
+    </section>
   );
 }

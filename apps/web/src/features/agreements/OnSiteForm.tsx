@@ -1,48 +1,53 @@
-// Records a signature that was given on paper or on the pair's device.
+// Records a signature that was given on paper: photographed on the spot, or with the place where the paper is kept.
 import { useState, type ReactNode } from 'react';
-import { Checkbox, Radio, TextInput } from '@mantine/core';
-import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { FileInput, TextInput } from '@mantine/core';
 import type { SignerShown } from '@backsight/contract/agreements';
-import { signOnSite } from '../../api/agreements.ts';
-import { newId } from '../../api/ids.ts';
+import { ProblemError } from '../../api/problemError.ts';
 import { Form } from '../../ui/Form.tsx';
-import { saved } from '../../ui/saved.ts';
-import { useFields } from '../../ui/useFields.ts';
+import { smallPhoto } from '../../ui/photo.ts';
+import { inputId, useFields } from '../../ui/useFields.ts';
+import { useDoor } from './useDoor.ts';
 
 const LABELS = {
-  method: 'How was it signed?',
+  photo: 'Photo or scan of the signed paper',
+  keptWhere: 'Or: where the paper is kept',
   name: 'Name as signed',
-  consent: 'The client read the agreement and agrees to electronic records',
+  interpreter: 'Interpreter, if there was one',
 };
-type Draft = { method: 'paper' | 'on_site_device'; name: string; consent: boolean };
 
-export function OnSiteForm({ signer, onDone }: { signer: SignerShown; onDone: () => void }): ReactNode {
-  const queries = useQueryClient();
-  const [id] = useState(newId);
-  const save = useMutation({
-    mutationFn: signOnSite,
-    onSuccess: async () => {
-      await queries.invalidateQueries({ queryKey: ['agreements'] });
-      saved('The signature was recorded.');
-      onDone();
-    },
-  });
-  const fields = useFields<Draft>({ method: 'paper', name: signer.name, consent: false }, LABELS, save.error, 'sign');
+const missing = (field: string, title: string): ProblemError =>
+  new ProblemError({ type: 'about:blank', status: 0, code: 'paper-proof-missing', title, field });
+
+export function OnSiteForm({ signer, jobId, onDone }: { signer: SignerShown; jobId: string; onDone: () => void }): ReactNode {
+  const [file, setFile] = useState<File | null>(null);
+  const [problem, setProblem] = useState<ProblemError | null>(null);
+  const door = useDoor(signer, jobId);
+  const fields = useFields({ photo: '', keptWhere: '', name: signer.name, interpreter: '' }, LABELS, problem, 'sign');
+  const submit = async () => {
+    const { keptWhere, name, interpreter } = fields.values;
+    if (!file && keptWhere.trim() === '')
+      return setProblem(missing('photo', 'Add a photo of the signed paper, or say where the paper is kept.'));
+    if (name.trim() === '') return setProblem(missing('name', 'Type the name as it was signed.'));
+    setProblem(null);
+    const photo = file ? await smallPhoto(file) : null;
+    if (await door.sign({ method: 'paper', name, consent: false, interpreter, keptWhere, photo })) onDone();
+    else setProblem(missing('photo', "This phone's store is full. Send what waits on it first, or leave the photo out."));
+  };
   return (
-    <Form
-      error={save.error}
-      labels={LABELS}
-      scope="sign"
-      submit="Record the signature"
-      busy={save.isPending}
-      onSubmit={() => save.mutate({ id, signerId: signer.id, ...fields.values })}
-    >
-      <Radio.Group {...fields.value('method')}>
-        <Radio value="paper" label="On paper" description="Keep the paper with the job." mt="xs" />
-        <Radio value="on_site_device" label="On this device, by the client" mt="xs" />
-      </Radio.Group>
+    <Form error={problem} labels={LABELS} scope="sign" submit="Record the signature" busy={door.busy} onSubmit={() => void submit()}>
+      <FileInput
+        id={inputId('photo', 'sign')}
+        label={LABELS.photo}
+        accept="image/jpeg,image/png,application/pdf"
+        clearable
+        clearButtonProps={{ 'aria-label': 'Take the photo out' }}
+        value={file}
+        onChange={setFile}
+        error={problem?.fields.find(({ field }) => field === 'photo')?.message}
+      />
+      <TextInput {...fields.text('keptWhere')} mt="sm" maxLength={200} placeholder="Folder of the job, first drawer" />
       <TextInput {...fields.text('name')} mt="sm" maxLength={120} />
-      {fields.values.method === 'on_site_device' ? <Checkbox {...fields.check('consent')} mt="sm" /> : null}
+      <TextInput {...fields.text('interpreter')} mt="sm" maxLength={120} />
     </Form>
   );
 }

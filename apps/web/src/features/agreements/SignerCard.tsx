@@ -2,84 +2,91 @@
 import { useState, type ReactNode } from 'react';
 import { Button, Checkbox, Group, Modal } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { CAPACITIES, type SignerShown } from '@backsight/contract/agreements';
-import { sendLinkAgain } from '../../api/agreements.ts';
+import type { SignerShown } from '@backsight/contract/agreements';
+import { revokeLink, sendLinkAgain } from '../../api/agreements.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
-import { Details } from '../../ui/Details.tsx';
+import { ButtonLink } from '../../ui/links.tsx';
 import { saved } from '../../ui/saved.ts';
-import { When } from '../../ui/When.tsx';
+import { useSend } from '../../ui/useSend.ts';
 import { CapacityForm } from './CapacityForm.tsx';
 import { OnSiteForm } from './OnSiteForm.tsx';
+import { SignerFacts } from './SignerFacts.tsx';
 
-const METHODS = { link: 'by private link', on_site_device: "on the pair's device", paper: 'on paper' } as const;
-type Open = 'send' | 'paper' | 'capacity' | null;
-const TITLES = { paper: 'Signature at the door', capacity: 'Who signs for whom' } as const;
+type Open = 'send' | 'revoke' | 'paper' | 'capacity' | null;
+const TITLES = { paper: 'A signature on paper', capacity: 'Who signs for whom' } as const;
 
 export function SignerCard({ signer, jobId }: { signer: SignerShown; jobId: string }): ReactNode {
   const me = useMe();
   const [open, setOpen] = useState<Open>(null);
   const office = me.roles.some((role) => role === 'owner' || role === 'office_manager');
   const close = () => setOpen(null);
-  const { signature } = signer;
+  const linked = signer.sentAt !== null && signer.linkRevokedAt === null;
   return (
     <section aria-label={signer.name}>
       <h2>{signer.name}</h2>
-      <Details
-        rows={[
-          [
-            'Signed',
-            signature ? (
-              <>
-                <When key="w" at={signature.happenedAt} /> {METHODS[signature.method]}, as {signature.name ?? 'a name that was erased'}
-              </>
-            ) : (
-              'not yet'
-            ),
-          ],
-          ['Signs', signer.capacity === 'self' ? CAPACITIES.self : `${CAPACITIES[signer.capacity]}, ${signer.authority}`],
-          [
-            'Link',
-            signer.sentAt ? (
-              <>
-                <When key="s" at={signer.sentAt} /> to {signer.email}
-              </>
-            ) : (
-              'not sent'
-            ),
-          ],
-          ...(signer.sharedAddress ? [['Caution', 'Somebody else has the same e-mail address.'] as const] : []),
-        ]}
-      />
-      {signature ? null : (
-        <Group gap="sm">
-          <Button variant="default" onClick={() => setOpen('paper')}>
-            Record a signature
-          </Button>
-          {office ? (
+      <SignerFacts signer={signer} />
+      <Group gap="sm">
+        {signer.signature ? null : (
+          <>
+            <ButtonLink to="/jobs/$jobId/sign/$signerId" params={{ jobId, signerId: signer.id }} variant="default">
+              Sign on this device
+            </ButtonLink>
+            <Button variant="default" onClick={() => setOpen('paper')}>
+              Signed on paper
+            </Button>
+          </>
+        )}
+        {office && !signer.signature ? (
+          <>
             <Button variant="default" disabled={!signer.email} onClick={() => setOpen('send')}>
               {signer.sentAt ? 'Send the link again' : 'Send the link'}
             </Button>
-          ) : null}
-          {office ? (
             <Button variant="default" onClick={() => setOpen('capacity')}>
               Signs for somebody else
             </Button>
-          ) : null}
-        </Group>
-      )}
+          </>
+        ) : null}
+        {office && linked ? (
+          <Button variant="default" onClick={() => setOpen('revoke')}>
+            Take the link back
+          </Button>
+        ) : null}
+      </Group>
       {open === 'send' ? <Send signer={signer} jobId={jobId} onClose={close} /> : null}
+      {open === 'revoke' ? <Revoke signer={signer} onClose={close} /> : null}
       <Modal
         opened={open === 'paper' || open === 'capacity'}
         onClose={close}
         title={open === 'paper' || open === 'capacity' ? TITLES[open] : ''}
         closeButtonProps={{ 'aria-label': 'Close' }}
       >
-        {open === 'paper' ? <OnSiteForm signer={signer} onDone={close} /> : null}
+        {open === 'paper' ? <OnSiteForm signer={signer} jobId={jobId} onDone={close} /> : null}
         {open === 'capacity' ? <CapacityForm signer={signer} onDone={close} /> : null}
       </Modal>
     </section>
+  );
+}
+
+function Revoke({ signer, onClose }: { signer: SignerShown; onClose: () => void }): ReactNode {
+  const [key] = useState(newId);
+  const revoke = useSend(revokeLink, { refresh: ['agreements'], said: 'The link opens nothing any more.', then: onClose });
+  return (
+    <ConfirmDialog
+      opened
+      title="Take the link back"
+      act="Take it back"
+      busy={revoke.isPending}
+      error={revoke.error}
+      onConfirm={() => revoke.mutate({ signerId: signer.id, key })}
+      onClose={onClose}
+    >
+      <p>
+        The link that {signer.name} was sent opens nothing from now on, and nobody is reminded with a new one. A fresh link can be sent at
+        any time.
+      </p>
+    </ConfirmDialog>
   );
 }
 

@@ -1,20 +1,26 @@
 // The gate before a start: what is missing in sentences, and the act of those who may let it start anyway.
-import { useState, type ReactNode } from 'react';
+import { useEffect, useState, type ReactNode } from 'react';
 import { Button, Modal, Textarea } from '@mantine/core';
+import { useQueryClient } from '@tanstack/react-query';
+import { useRouter } from '@tanstack/react-router';
 import type { ReplyOf } from '@backsight/contract/route';
 import type { siteworkRoutes } from '@backsight/contract/sitework';
-import { overrideGate } from '../../api/agreements.ts';
+import { agreementQuery, overrideGate } from '../../api/agreements.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
+import { useSignings } from '../../api/signings.ts';
 import { Form } from '../../ui/Form.tsx';
+import { TextLink } from '../../ui/links.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import classes from './sitework.module.css';
 
 type Gate = ReplyOf<typeof siteworkRoutes.start>['gate'];
 
-export function GateNote({ visitId, gate }: { visitId: string; gate: Gate }): ReactNode {
+export function GateNote({ visitId, jobId, gate }: { visitId: string; jobId: string; gate: Gate }): ReactNode {
   const me = useMe();
+  const signedHere = useSignings(me.id).filter((one) => one.jobId === jobId && !one.refused && !one.late);
+  useReadAhead(jobId);
   const may = me.roles.includes('owner') || me.roles.includes('lead_inspector');
   const lines = gate.open ? gate.sentences.filter((sentence) => !sentence.includes('has not acknowledged')) : gate.sentences;
   if (lines.length === 0)
@@ -28,6 +34,18 @@ export function GateNote({ visitId, gate }: { visitId: string; gate: Gate }): Re
       {lines.map((line) => (
         <p key={line}>{line}</p>
       ))}
+      {signedHere.map(({ signerId, signer }) => (
+        <p key={signerId}>
+          <strong>{signer} has signed on this phone.</strong> The gate opens as soon as that is sent.
+        </p>
+      ))}
+      {gate.missing.includes('agreement-unsigned') ? (
+        <p>
+          <TextLink to="/jobs/$jobId/agreement" params={{ jobId }}>
+            Let the client sign here, on this device or on paper
+          </TextLink>
+        </p>
+      ) : null}
       {gate.overriddenBecause.map((why) => (
         <p key={why}>Let pass: {why}</p>
       ))}
@@ -37,6 +55,17 @@ export function GateNote({ visitId, gate }: { visitId: string; gate: Gate }): Re
       {!gate.open && may ? <StartAnyway visitId={visitId} missing={gate.sentences} /> : null}
     </div>
   );
+}
+
+/** Reads the agreement while there is signal, so that it can be signed where there is none. */
+function useReadAhead(jobId: string): void {
+  const queries = useQueryClient();
+  const router = useRouter();
+  useEffect(() => {
+    void queries.prefetchQuery(agreementQuery(jobId));
+    void router.preloadRoute({ to: '/jobs/$jobId/agreement', params: { jobId } });
+    void router.preloadRoute({ to: '/jobs/$jobId/sign/$signerId', params: { jobId, signerId: jobId } });
+  }, [queries, router, jobId]);
 }
 
 const LABELS = { reason: 'Reason' };

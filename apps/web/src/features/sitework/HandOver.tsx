@@ -28,9 +28,8 @@ export function HandOver({ report, register }: { report: Report; register: Regis
     },
     onSettled: () => setIds({ id: newId(), key: newId() }),
   });
-  const ways = report.source === 'drafted' ? WAYS : WAYS.slice(1);
   const client = register.parties.find(({ roles }) => roles.includes('client'));
-  const fields = useFields({ partyId: client?.partyId ?? '', method: ways[0]!.value }, LABELS, hand.error);
+  const fields = useFields({ partyId: client?.partyId ?? '', method: WAYS[0]!.value }, LABELS, hand.error);
   const people = register.parties.map((p) => ({
     value: p.partyId,
     label: `${p.name}, ${p.roles.join(', ').replaceAll('_', ' ')}${p.mayReceive ? '' : ' (no consent of the client)'}`,
@@ -45,7 +44,7 @@ export function HandOver({ report, register }: { report: Report; register: Regis
     >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <NativeSelect {...fields.text('partyId')} data={people} />
-        <NativeSelect {...fields.text('method')} data={ways} />
+        <NativeSelect {...fields.text('method')} data={WAYS} />
       </SimpleGrid>
     </Form>
   );

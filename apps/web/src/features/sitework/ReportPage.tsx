@@ -13,6 +13,8 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day, When } from '../../ui/When.tsx';
 import { DraftReport } from './DraftReport.tsx';
 import { HandOver } from './HandOver.tsx';
+import { HandOverGate } from './HandOverGate.tsx';
+import { Recipients } from './Recipients.tsx';
 import { ReportBody } from './ReportBody.tsx';
 import { TakeInReport } from './TakeInReport.tsx';
 import classes from './sitework.module.css';
@@ -44,12 +46,14 @@ function Versions({ register }: { register: Register }): ReactNode {
   return (
     <>
       {register.dueAt && !handedOver ? (
-        <div className={classes.notice}>
+        <div className={register.overdue ? classes.caution : classes.notice}>
           <p>
-            Due <When at={register.dueAt} />, as the firm promises.
+            {register.overdue ? 'Overdue: it was due' : 'Due'} <When at={register.dueAt} />, as the firm promises.
           </p>
         </div>
       ) : null}
+      {handedOver ? null : <HandOverGate register={register} />}
+      <Recipients register={register} />
       {register.reports.length === 0 ? (
         <Empty>No report yet. It is drafted from the sealed site record, or taken in as a PDF.</Empty>
       ) : null}
@@ -66,6 +70,12 @@ function Versions({ register }: { register: Register }): ReactNode {
   );
 }
 
+const named = ({ people }: Report, did: 'inspected' | 'prepared'): string =>
+  people
+    .filter((one) => one.did === did)
+    .map(({ name, license, until }) => (license ? `${name} (license ${license}, valid until ${until})` : name))
+    .join(' and ');
+
 const METHODS: Record<string, string> = { mail: 'sent by mail', own_mail: 'sent from our own mail program', paper: 'on paper' };
 
 function Version({ report, register, newest }: { report: Report; register: Register; newest: boolean }): ReactNode {
@@ -77,13 +87,14 @@ function Version({ report, register, newest }: { report: Report; register: Regis
           [
             'Inspected',
             <>
-              <Day key="i" day={report.inspectedOn} /> by {report.inspectedBy.join(' and ')}
+              <Day key="i" day={report.inspectedOn} /> by {named(report, 'inspected')}
             </>,
           ],
           ['Completed', <Day key="c" day={report.completedOn} />],
           ['Report date', <Day key="r" day={report.reportOn} />],
           ...(report.revisedOn ? [['Revised', <Day key="v" day={report.revisedOn} />] as const] : []),
-          ['Prepared by', report.preparedByName],
+          ['Prepared by', named(report, 'prepared')],
+          ...(report.registerNo === null ? [] : [['In the register', `number ${report.registerNo}`] as const]),
           ...(report.fileSha256
             ? [
                 [

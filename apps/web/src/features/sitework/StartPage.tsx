@@ -76,7 +76,7 @@ function Ready({ start }: { start: Start }): ReactNode {
     });
   return (
     <div className={classes.work}>
-      <GateNote visitId={visit.id} gate={start.gate} />
+      <GateNote visitId={visit.id} jobId={visit.jobId} gate={start.gate} />
       <Acknowledgements asked={start.acknowledgements} said={said} onChange={setSaid} />
       {start.systems.length > 0 ? (
         <Checkbox.Group

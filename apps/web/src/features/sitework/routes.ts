@@ -57,4 +57,9 @@ export const siteworkScreens = [
     path: '/jobs/$jobId/report',
     component: lazyRouteComponent(() => import('./ReportPage.tsx'), 'ReportPage'),
   }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/report-register',
+    component: lazyRouteComponent(() => import('./ReportRegisterPage.tsx'), 'ReportRegisterPage'),
+  }),
 ] as const;

@@ -1,66 +1,96 @@
 // Writes a signature, and settles what waited for it.
 import { stillToSign } from '@backsight/domain/agreements/signers';
-import { saveSignature, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
+import { newestAgreement, saveSignature, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
 import { findGateFacts } from '@backsight/store/agreements/job';
 import { settleNeed } from '@backsight/store/jobs/markNeed';
 import { keepText } from '@backsight/store/text';
-import { sendLetter } from '../../mail/steps/letter.ts';
 import type { Work } from '../../run.ts';
 import { saltedAddress, sha256 } from './digest.ts';
+import { mailCopies } from './mailCopies.ts';
 import { sealAgreement } from './sealPdf.ts';
 
 export type SigningProof = {
   id: string;
   name: string;
   method: 'link' | 'on_site_device' | 'paper';
+  /** False on paper: no electronic consent was asked. */
   consent: boolean;
+  formatWord: string;
+  strokes: string | null;
+  interpreter: string | null;
   device: string;
   ip: string | null;
+  linkHash: string;
+  photoSha256: string | null;
+  keptWhere: string;
   happenedAt: Date;
+  /** Where the service keeps its files; null: nowhere, and no file goes along with the copies. */
+  directory: string | null;
 };
 
-/** The caller has locked the signer and seen that there is no signature yet. `consent` is false on paper: no electronic consent was asked. */
-export async function writeSignature(work: Work, signer: SignerRow, agreement: AgreementRow, proof: SigningProof): Promise<void> {
-  const { id, name, method, device, happenedAt } = proof;
-  const nameTextId = await keepText(work.tx, work.newId(), name, work.now);
+/**
+ * The caller has locked the signer and seen that there is no signature yet. A signature under an agreement that a newer one took the place of
+ * is kept as it is and opens nothing. Answers whether it was such a one.
+ */
+export async function writeSignature(
+  work: Work,
+  signer: SignerRow,
+  agreement: AgreementRow,
+  proof: SigningProof,
+): Promise<{ late: boolean }> {
+  const late = (await newestAgreement(work.tx, agreement.jobId))?.id !== agreement.id;
   const consentSha256 = proof.consent ? sha256(agreement.consentText) : '';
-  await saveSignature(work.tx, {
-    id,
-    signerId: signer.id,
-    nameTextId,
-    sha256: agreement.sha256,
-    consentSha256,
-    method,
-    device: device.slice(0, 300),
-    ipHash: proof.ip ? saltedAddress(proof.ip) : '',
-    happenedAt,
-    recordedAt: work.now,
-  });
+  await saveProof(work, signer, agreement, proof, consentSha256);
   await work.did('signer', signer.id, {
     agreementId: agreement.id,
     sha256: agreement.sha256,
     consentSha256,
-    method,
+    method: proof.method,
     capacity: signer.capacity,
     sharedAddress: signer.sharedAddress,
+    drawn: proof.strokes !== null,
+    interpreter: proof.interpreter !== null,
+    ...(proof.photoSha256 ? { photo: proof.photoSha256 } : {}),
+    ...(late ? { superseded: true } : {}),
   });
-  const { everySigner } = await findGateFacts(work.tx, agreement.jobId);
-  const signers = (await signersOf(work.tx, agreement.id)).map((s) => ({ name: s.name, signed: s.signature !== null }));
-  const by = work.actor.kind === 'person' ? work.actor.id : null;
-  if (stillToSign(signers, everySigner).length === 0) {
-    await settleNeed(work.tx, agreement.jobId, 'signature', work.now, by);
-    await sealAgreement(work, agreement.id);
-  }
-  if (signer.email && method !== 'paper') await mailCopy(work, signer, agreement);
+  if (!late) await settle(work, agreement, proof.directory);
+  return { late };
 }
 
-/** Goes out at once, at any hour: the person has just signed. */
-const mailCopy = (work: Work, signer: SignerRow, agreement: AgreementRow): Promise<void> =>
-  sendLetter(work, {
-    kind: 'signed_copy',
-    messageKey: `signed-copy:${signer.id}`,
-    to: { name: signer.name, email: signer.email! },
-    values: { job: String(agreement.jobNumber), agreement: agreement.body, fingerprint: agreement.sha256 },
-    about: { kind: 'job', id: agreement.jobId },
-    urgent: true,
+async function saveProof(work: Work, signer: SignerRow, agreement: AgreementRow, p: SigningProof, consentSha256: string): Promise<void> {
+  const keep = (text: string | null) => (text === null ? Promise.resolve(null) : keepText(work.tx, work.newId(), text, work.now));
+  await saveSignature(work.tx, {
+    id: p.id,
+    signerId: signer.id,
+    nameTextId: await keepText(work.tx, work.newId(), p.name, work.now),
+    sha256: agreement.sha256,
+    consentSha256,
+    consentText: p.consent ? agreement.consentText : '',
+    method: p.method,
+    formatWord: p.formatWord,
+    device: p.device.slice(0, 300),
+    ipHash: p.ip ? saltedAddress(p.ip) : '',
+    linkHash: p.linkHash,
+    keptWhere: p.keptWhere,
+    photoSha256: p.photoSha256,
+    strokesTextId: await keep(p.strokes),
+    addressTextId: await keep(p.ip),
+    interpreterTextId: await keep(p.interpreter),
+    happenedAt: p.happenedAt,
+    recordedAt: work.now,
   });
+}
+
+/** What waited for the last signature: the list, the seal, the copies. */
+async function settle(work: Work, agreement: AgreementRow, directory: string | null): Promise<void> {
+  const { everySigner } = await findGateFacts(work.tx, agreement.jobId);
+  const signers = await signersOf(work.tx, agreement.id);
+  const missing = stillToSign(
+    signers.map((s) => ({ name: s.name, signed: s.signature !== null })),
+    everySigner,
+  );
+  if (missing.length > 0) return;
+  await settleNeed(work.tx, agreement.jobId, 'signature', work.now, work.actor.kind === 'person' ? work.actor.id : null);
+  await sealAgreement(work, agreement.id);
+  await mailCopies(work, agreement, signers, directory);
+}

@@ -23,9 +23,26 @@ function reportOf(t: Tables, r: Row) {
     revisedOn: isoDay(r.revisedOn),
     inspectedBy: (r.inspectedBy as string[]).map((id) => one(t, 'person', id)!.name as string).sort(),
     preparedByName: one(t, 'person', r.preparedBy)!.name,
+    people: peopleOf(t, r),
     deliveries,
   };
 }
+
+function peopleOf(t: Tables, r: Row) {
+  const day = isoDay(r.inspectedOn)!;
+  const who = [...(r.inspectedBy as string[]).map((id) => ({ id, did: 'inspected' })), { id: r.preparedBy as string, did: 'prepared' }];
+  return sortBy(
+    who.map(({ id, did }) => ({ did, name: one(t, 'person', id)!.name, license: licenseRow(t, id, day) })),
+    ({ did, name }) => `${did} ${name}`,
+  ).map(({ license, ...person }) => ({ ...person, license: license?.number ?? null, until: license ? isoDay(license.untilDay) : null }));
+}
+
+const licenseRow = (t: Tables, personId: string, day: string): Row | undefined =>
+  sortBy(
+    by(t, 'license', 'personId', personId).filter((l) => isoDay(l.fromDay)! <= day && day <= isoDay(l.untilDay)!),
+    ({ kind }) => (kind === 'home_inspector' ? 0 : 1),
+    ({ id }) => id,
+  )[0];
 
 function partiesOf(t: Tables, jobId: string) {
   const roles = by(t, 'jobParty', 'jobId', jobId);
@@ -89,6 +106,10 @@ export const REPORT_ANSWERS: readonly Answer[] = [
   {
     marks: [REPORT, 'WHERE r.job_id = $1::uuid'],
     reply: (t, [jobId]) => sortBy(by(t, 'report', 'jobId', jobId), (r) => -r.version).map((r) => reportOf(t, r)),
+  },
+  {
+    marks: ['FROM hand_over_override o JOIN person p'],
+    reply: (t, [jobId]) => by(t, 'handOverOverride', 'jobId', jobId).map((o) => ({ ...o, by: one(t, 'person', o.actorId)!.name })),
   },
   { marks: ['f.report_due_days AS "reportDueDays", f.name AS firm', 'jsonb_object_agg(n.kind, n.state)'], reply: reportJob },
 ];

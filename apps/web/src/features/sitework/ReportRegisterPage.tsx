@@ -1,0 +1,89 @@
+// The register of reports in sequence: to read, to print, and as a table to hand to whoever may ask for it.
+import { useState, type ReactNode } from 'react';
+import { Button, Group, TextInput } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import type { RegisterLine } from '@backsight/contract/sitework/register';
+import { useMe } from '../../api/people.ts';
+import { reportRegisterQuery } from '../../api/sitework.ts';
+import { DataTable } from '../../ui/DataTable.tsx';
+import { Empty } from '../../ui/Empty.tsx';
+import { TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { todayIn } from '../../ui/time.ts';
+import { Day, When } from '../../ui/When.tsx';
+
+const isDay = (text: string): boolean => /^\d{4}-\d{2}-\d{2}$/.test(text);
+
+export function ReportRegisterPage(): ReactNode {
+  const me = useMe();
+  const today = todayIn(me.zone);
+  const [days, setDays] = useState({ from: `${today.slice(0, 4)}-01-01`, to: today });
+  const valid = isDay(days.from) && isDay(days.to);
+  const { data, error, isPending } = useQuery({ ...reportRegisterQuery(days), enabled: valid });
+  return (
+    <Page
+      title="Register of reports"
+      about="In sequence, by the day of the inspection. Numbers are never given twice and none is left out."
+      actions={
+        <Button variant="default" onClick={() => window.print()}>
+          Print
+        </Button>
+      }
+    >
+      <Group align="end" mb="md">
+        <TextInput label="Inspected from" type="date" value={days.from} onChange={(event) => setDays({ ...days, from: event.currentTarget.value })} />
+        <TextInput label="until" type="date" value={days.to} onChange={(event) => setDays({ ...days, to: event.currentTarget.value })} />
+        {valid ? <a href={`/api/report-register.csv?from=${days.from}&to=${days.to}`}>As a table (CSV)</a> : null}
+      </Group>
+      <ProblemNote of={error} />
+      {valid && isPending ? <Loading /> : null}
+      {data?.length === 0 ? <Empty>No report in these days.</Empty> : null}
+      {data && data.length > 0 ? <DataTable caption="Register of reports" columns={COLUMNS} rows={data} rowKey={({ no }) => String(no)} /> : null}
+    </Page>
+  );
+}
+
+const named = ({ people }: RegisterLine, did: 'inspected' | 'prepared'): string =>
+  people
+    .filter((one) => one.did === did)
+    .map(({ name, license }) => (license ? `${name} (${license})` : name))
+    .join(', ');
+
+const COLUMNS = [
+  { key: 'no', head: 'Number', cell: (line: RegisterLine) => line.no },
+  { key: 'inspected', head: 'Inspected', cell: (line: RegisterLine) => <Day day={line.inspectedOn} /> },
+  {
+    key: 'report',
+    head: 'Report',
+    cell: (line: RegisterLine) => (
+      <>
+        <TextLink to="/jobs/$jobId/report" params={{ jobId: line.jobId }}>
+          <Day day={line.reportOn} />
+        </TextLink>
+        {line.revisedOn.map((day) => (
+          <div key={day}>
+            revised <Day day={day} />
+          </div>
+        ))}
+      </>
+    ),
+  },
+  { key: 'client', head: 'Client', cell: (line: RegisterLine) => line.clients.join(', ') },
+  { key: 'address', head: 'Address', cell: (line: RegisterLine) => line.address },
+  { key: 'by', head: 'Inspected by', cell: (line: RegisterLine) => named(line, 'inspected') },
+  { key: 'prepared', head: 'Prepared by', cell: (line: RegisterLine) => named(line, 'prepared') },
+  {
+    key: 'delivered',
+    head: 'Delivered',
+    cell: (line: RegisterLine) =>
+      line.deliveredAt ? (
+        <>
+          <When at={line.deliveredAt} /> to {line.deliveredTo.join(', ')}
+        </>
+      ) : (
+        'not yet'
+      ),
+  },
+];
