@@ -96,14 +96,14 @@ it("is taken on the pair's phone without signal, opens the gate once sent, with 
   await expectAccessible(page);
   await shot(page, 'door-sign-390');
   await page.getByRole('button', { name: 'Sign the agreement' }).click();
-  await page.getByText('It is sent as soon as there is signal.').waitFor();
+  await page.getByRole('region', { name: 'Signatures on this phone' }).waitFor();
   await shot(page, 'door-signed-offline-390');
   expect(await signature(jobId)).toBeUndefined();
   await page.context().setOffline(false);
   await expect.poll(() => signature(jobId), { timeout: 20_000 }).toMatchObject({ method: 'on_site_device', drawn: true });
   const { happened, recorded } = (await signature(jobId))!;
   expect(recorded.getTime()).toBeGreaterThanOrEqual(happened.getTime());
-  await page.getByText('It is sent as soon as there is signal.').waitFor({ state: 'detached' });
+  await page.getByRole('region', { name: 'Signatures on this phone' }).waitFor({ state: 'detached' });
   await page.goto(page.url().replace(/\/jobs\/.*/, `/visits/${visitId}/start`));
   await page.getByText('Agreement and fee are in order.').waitFor();
 });
