@@ -16,6 +16,7 @@ dd { margin: 0; }
 .good { border-left-color: #1f6b3a; background: #eef7f0; }
 .bad { border-left-color: #a32020; background: #fdf0ef; }
 .paper { background: #fff; border: 1px solid #d5d3cb; padding: 1rem; margin: 1rem 0; }
+.paper p { white-space: pre-line; }
 .fingerprint { font: 0.82rem/1.5 ui-monospace, Consolas, monospace; overflow-wrap: anywhere; }
 fieldset { border: 0; margin: 1rem 0 0; padding: 0; }
 legend { font-weight: 600; padding: 0; }

@@ -13,6 +13,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Changes } from './Changes.tsx';
 import { DoorForm } from './DoorForm.tsx';
+import { Words } from './Words.tsx';
 
 const route = getRouteApi('/shell/jobs/$jobId/sign/$signerId');
 
@@ -58,9 +59,9 @@ function Sign({ agreement, signer }: { agreement: AgreementShown; signer: Signer
     <>
       {agreement.reviewed ? null : <p>This text is an example that no attorney has reviewed.</p>}
       {before ? <Changes title="What changed since the agreement before" changes={before.changes} /> : null}
-      <article aria-label="The agreement" style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere' }}>
-        {agreement.body}
-        {`\n\nYour word: ${signer.word}`}
+      <article aria-label="The agreement">
+        <Words body={agreement.body} />
+        <p>Your word: {signer.word}</p>
       </article>
       <h2>Electronic records: your choice</h2>
       <p style={{ whiteSpace: 'pre-wrap' }}>{agreement.consentText}</p>
