@@ -72,7 +72,7 @@ describe('a day plan', () => {
   });
   it('takes several days as one question, on a phone as well', async () => {
     const page = await site.openAs('office', `/day-plan?from=${days[0]}`, 'phone');
-    await page.getByText('5 days from here').click();
+    await page.getByText('5 days', { exact: true }).click();
     await page.getByLabel(/^Visits may go to another of these days/).check();
     await page.getByLabel(/^Partners may change during a day/).check();
     await expectAccessible(page);
@@ -140,6 +140,24 @@ describe('the other screens about plans', () => {
     await page.getByRole('button', { name: 'Leave this visit as it is' }).click();
     await page.getByText('The client knows them. (Otto Office').waitFor();
     await expectAccessible(page);
+  });
+  it.each(['desk', 'phone'] as const)('keep any of several days that were promised: %s', async (width) => {
+    const page = await site.openAs('office', `/visits/${visits['2 Mill Street']!.visitId}/kept`, width);
+    await page.getByLabel(/^On any of several days/).check();
+    await page.getByLabel('First day').fill(days[0]!);
+    await page.getByLabel('Last day').fill(days[0]!);
+    await page.getByLabel('Earliest').fill('08:00');
+    await page.getByLabel('Latest').fill('14:30');
+    await expectAccessible(page);
+    await page.getByRole('button', { name: 'Keep this promise' }).click();
+    await page.getByText('The window that is promised holds the start').waitFor();
+    expect(await page.getByLabel('Latest').inputValue()).toBe('14:30');
+    await page.getByLabel('Last day').fill(days[1]!);
+    await page.getByRole('button', { name: 'Keep this promise' }).click();
+    await page.getByText('Plans will keep to it.').waitFor();
+    await page.reload();
+    expect(await page.getByLabel(/^On any of several days/).isChecked()).toBe(true);
+    expect([await page.getByLabel('First day').inputValue(), await page.getByLabel('Last day').inputValue()]).toEqual(days);
   });
   it('plan the weeks that are booked where last year has nothing to compare with', async () => {
     const page = await site.openAs('owner', '/what-if', 'phone');

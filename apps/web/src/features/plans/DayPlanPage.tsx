@@ -26,9 +26,9 @@ const LABELS = {
   changingPartners: 'Partners may change during a day',
 };
 const SPANS = [
-  { value: '1', label: 'This day' },
-  { value: '5', label: '5 days from here' },
-  { value: '7', label: '7 days from here' },
+  { value: '1', label: 'That day' },
+  { value: '5', label: '5 days' },
+  { value: '7', label: '7 days' },
 ];
 const plus = (day: string, days: number): string => DateTime.fromISO(day, { zone: 'utc' }).plus({ days }).toFormat('yyyy-MM-dd');
 

@@ -55,16 +55,19 @@ export function ProvidersPage(): ReactNode {
 
 const WHOLE = { whiteSpace: 'nowrap' } as const;
 
-/** A paper with its last day, in one line. */
+/** A paper with its last day, which stays in one piece. */
 const until = (what: string, day: string | null, today: string): ReactNode => (
-  <div style={WHOLE}>
+  <div>
     {what}{' '}
     {day === null ? (
       'not asked'
     ) : (
       <>
-        until <Day day={day} />
-        {day < today ? ', lapsed' : ''}
+        until{' '}
+        <span style={WHOLE}>
+          <Day day={day} />
+          {day < today ? ', lapsed' : ''}
+        </span>
       </>
     )}
   </div>
