@@ -68,7 +68,7 @@ function Chosen({ packs, states }: { packs: readonly RulePackShown[]; states: re
 
 function Rows({ rows }: { rows: readonly RuleRowShown[] }): ReactNode {
   return (
-    <Table.ScrollContainer minWidth={640} type="native">
+    <Table.ScrollContainer minWidth={640} type="native" tabIndex={0} role="region" aria-label="Rows of the rules">
       <Table verticalSpacing="sm" layout="auto">
         <Table.Thead>
           <Table.Tr>
