@@ -1,8 +1,9 @@
 // The plan of a day: everything enumerated, a first plan at once, then bound, better plans and the proof.
+import { checkPlan } from './checkPlan.ts';
 import { planOf } from './columns.ts';
 import type { Space } from './columns.ts';
 import { costOf } from './cost.ts';
-import { costOfColumns, firstPlan } from './currentPlan.ts';
+import { costOfColumns, currentPlan, firstPlan } from './currentPlan.ts';
 import { entriesOf } from './entries.ts';
 import { freezeSplitCrews } from './freeze.ts';
 import { reasonsLeftOut } from './leftOut.ts';
@@ -85,6 +86,14 @@ function proofOf(cost: number, lower: number): Pick<PlanResult, 'bound' | 'prove
   return { bound: proven ? cost : bound, proven, gapPercent: proven || cost === 0 ? 0 : (100 * (cost - bound)) / cost };
 }
 
+/** Tells the day as it is booked before anything is listed, when every visit has its place and no rule is broken. */
+function tellBooked(input: PlanInput, { travel, onProgress }: PlanTools): void {
+  if (!onProgress || input.visits.some(({ current }) => current === null)) return;
+  const plan = currentPlan(input);
+  if (checkPlan(input, plan, travel).length > 0) return;
+  onProgress({ phase: 'first plan', plan, cost: costOf(input, plan, travel).cost, bound: null });
+}
+
 /**
  * The best plan of the day that keeps every rule, with a proof or the gap to it. Visits that are locked or under way keep crew
  * and start; people whose fixed visits bind them to several partners keep their day. `people`, `visits` and rules are read as
@@ -96,6 +105,7 @@ function proofOf(cost: number, lower: number): Pick<PlanResult, 'bound' | 'prove
  */
 // oxlint-disable-next-line typescript/require-await -- the answer is a promise, so that a search in steps can take its place
 export async function planDay(input: PlanInput, tools: PlanTools): Promise<PlanResult> {
+  tellBooked(input, tools);
   let result = searchDay(input, tools, NOTHING_STRICT);
   const lower = result.bound;
   let [strict, next] = [NOTHING_STRICT, stricter(input, result.plan, tools.travel, NOTHING_STRICT)];

@@ -52,6 +52,19 @@ describe('a day', () => {
     expect(seen[0]!.plan.routes).toHaveLength(1);
     expect(seen.at(-1)!.bound).not.toBeNull();
   });
+
+  it('tells the day as booked at once when that breaks no rule, and not otherwise', async () => {
+    const at = (start: number) => planVisit('v1', { current: { first: 'ann', second: 'ben', start } });
+    const firstOf = async (input: PlanInput) => {
+      const seen: PlanProgress[] = [];
+      await planDay(input, { solver, travel: estimatedTravel, onProgress: (one) => seen.push(one) });
+      expect(seen.every(({ cost }, i) => i === 0 || cost <= seen[i - 1]!.cost)).toBe(true);
+      return seen[0]!.plan.routes.flatMap(({ stops }) => stops.map(({ start }) => start));
+    };
+    const weights = { ...planInput().weights, movedStart: 0, movedMinute: 0 };
+    expect(await firstOf(planInput({ weights, visits: [at(615)] }))).toEqual([615]);
+    expect(await firstOf(planInput({ weights, visits: [at(120)] }))).not.toEqual([120]);
+  });
 });
 
 describe('a day with too many visits to list every route at once', () => {
