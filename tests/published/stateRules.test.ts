@@ -2,8 +2,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { packOn, rowsOn, type Certainty, type Effect, type RuleRow } from '@backsight/domain/firm/rulePack';
-import { readPack } from '@backsight/domain/firm/storedPack';
+import { packOn, rowsOn, type Certainty, type Effect, type RuleRow } from '@backsight/domain/shared/rulePack';
+import { readPack } from '@backsight/domain/firm/stored';
 import { claimReadings, claimWindow, type FourDays } from '@backsight/domain/liability/claimWindow';
 import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import { RULE_PACKS } from '../../prisma/seed/starter/rulePack.ts';

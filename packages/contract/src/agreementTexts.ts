@@ -1,6 +1,6 @@
 // Agreement texts: drafts, comparison, approval, an attorney's review, and how a text reads for a job.
 import { z } from 'zod';
-import { clausesSchema, limitsSchema } from '@backsight/domain/agreements/storedText';
+import { clausesSchema, limitsSchema } from '@backsight/domain/agreements/stored';
 import {
   CLAUSE_CLIENTS,
   TEXT_KINDS,

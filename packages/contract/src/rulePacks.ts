@@ -1,6 +1,6 @@
 // Rules of states: rows with citation and certainty, by version; and which states the firm takes up.
 import { z } from 'zod';
-import { CERTAINTIES, TOPICS, type Certainty, type Topic } from '@backsight/domain/firm/rulePack';
+import { CERTAINTIES, TOPICS, type Certainty, type Topic } from '@backsight/domain/shared/rulePack';
 import { day, id, route } from './route.ts';
 
 const keysOf = <K extends string>(from: Record<K, string>) => z.enum(Object.keys(from) as [K, ...K[]]);

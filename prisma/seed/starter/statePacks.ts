@@ -1,5 +1,5 @@
 // State rules as they were read for this service: nothing here is legal advice, and every row is to be re-read in the official source.
-import type { Certainty, Effect, RuleRow, Topic } from '@backsight/domain/firm/rulePack';
+import type { Certainty, Effect, RuleRow, Topic } from '@backsight/domain/shared/rulePack';
 
 type Days = { fromDay?: string; untilDay?: string };
 

@@ -15,7 +15,7 @@ import {
 import { checkText } from '@backsight/domain/agreements/textChecks';
 import { approveText, withdrawText, type ApproveCommand, type ApproveFacts } from '@backsight/domain/agreements/textLife';
 import { textBreaks } from '@backsight/domain/agreements/textRules';
-import type { Effect, RuleRow } from '@backsight/domain/firm/rulePack';
+import type { Effect, RuleRow } from '@backsight/domain/shared/rulePack';
 import { NO_RULES } from '@backsight/domain/jobs/deskRules';
 import type { Applicability } from '@backsight/domain/shared/applicability';
 import { AGREEMENT_TEXTS } from '../../../prisma/seed/starter/agreement.ts';

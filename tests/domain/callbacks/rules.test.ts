@@ -9,7 +9,7 @@ import { policyFor, policyWarnings, type Policy } from '@backsight/domain/callba
 import { mayClose, moveTo, statesFor, type Move } from '@backsight/domain/callbacks/state';
 import { mayGo } from '@backsight/domain/callbacks/visit';
 import { STATES, type Kind, type State } from '@backsight/domain/callbacks/words';
-import { readPack } from '@backsight/domain/firm/storedPack';
+import { readPack } from '@backsight/domain/firm/stored';
 import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWindow';
 
 const said = (outcome: { ok: true; value: unknown } | { ok: false; code: string }) => (outcome.ok ? 'yes' : outcome.code);

@@ -2,10 +2,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareRevisions } from '@backsight/domain/procedures/compare';
-import { movedKeys } from '@backsight/domain/procedures/moved';
+import { movedKeys } from '@backsight/domain/shared/moved';
 import { sameValue } from '@backsight/domain/procedures/sameValue';
 import type { Step } from '@backsight/domain/procedures/step';
-import { wordMarks } from '@backsight/domain/procedures/wordMarks';
+import { wordMarks } from '@backsight/domain/shared/wordMarks';
 import { ATTIC_STEPS_REVISED } from '../../../prisma/seed/procedures/atticRevision.ts';
 import { PROCEDURES, revised } from '../../../prisma/seed/procedures/book.ts';
 import { aStep } from './aStep.ts';

@@ -1,8 +1,8 @@
 // Compares two agreement texts clause by clause, with marks at the words.
 import { inWords } from '../shared/english.ts';
 import { formatUsd } from '../shared/money.ts';
-import { movedKeys } from '../procedures/moved.ts';
-import { wordMarks, type WordMark } from '../procedures/wordMarks.ts';
+import { movedKeys } from '../shared/moved.ts';
+import { wordMarks, type WordMark } from '../shared/wordMarks.ts';
 import { CLAUSE_CLIENTS, type Cap, type Clause, type TextContent, type TextLimits } from './text.ts';
 
 /** One clause that differs. `before` is null for an added one, `after` for a removed one; `marks` of the words, empty when they are the same. */

@@ -1,5 +1,5 @@
 // What the law of the state, the desk rules and the limits of the text say, in the words of an agreement.
-import { CLOCK_STARTS, rowsWith, type RuleRow } from '../firm/rulePack.ts';
+import { CLOCK_STARTS, rowsWith, type RuleRow } from '../shared/rulePack.ts';
 import type { DeskRules } from '../jobs/deskRules.ts';
 import type { ClaimReading } from '../liability/claimWindow.ts';
 import { formatUsd } from '../shared/money.ts';

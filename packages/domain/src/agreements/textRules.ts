@@ -1,5 +1,5 @@
 // Where an agreement text goes against a row of a state's rule pack.
-import { rowsWith, type RuleRow } from '../firm/rulePack.ts';
+import { rowsWith, type RuleRow } from '../shared/rulePack.ts';
 import type { TextContent } from './text.ts';
 import { fieldsOf } from './textChecks.ts';
 

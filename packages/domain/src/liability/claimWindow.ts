@@ -1,6 +1,6 @@
 // How long a claim for a job may still be brought, by the rows of the rule pack of its state.
 import { DateTime } from 'luxon';
-import { rowsOn, rowsWith, type ClockStart, type RuleRow } from '../firm/rulePack.ts';
+import { rowsOn, rowsWith, type ClockStart, type RuleRow } from '../shared/rulePack.ts';
 
 /** One reading of the law: years from the day that `from` names. Several may be argued side by side; which one holds is for an attorney. */
 export type ClaimReading = { years: number; from: ClockStart; source: string };

@@ -1,7 +1,7 @@
 // Compares two revisions of a procedure so that the answer reads like prose: what came, what went, what moved, what now reads or counts otherwise.
 import { listed } from '../shared/phrases.ts';
 import { changesOf, rewordingsOf, type Reworded } from './compareStep.ts';
-import { movedKeys } from './moved.ts';
+import { movedKeys } from '../shared/moved.ts';
 import { NO_NAMES, type StepNames } from './stepWords.ts';
 import type { Step } from './step.ts';
 

@@ -14,7 +14,7 @@ import {
   whoInWords,
   type StepNames,
 } from './stepWords.ts';
-import { wordMarks, type WordMark } from './wordMarks.ts';
+import { wordMarks, type WordMark } from '../shared/wordMarks.ts';
 
 export type WordedField = 'title' | 'instruction' | 'why' | 'caution';
 

@@ -1,5 +1,5 @@
 // Agreement texts: drafts, what is in force, and what an owner went on with although a rule of a state says otherwise.
-import { readClauses, readLimits } from '@backsight/domain/agreements/storedText';
+import { readClauses, readLimits } from '@backsight/domain/agreements/stored';
 import type { Clause, TextContent, TextKind, TextLimits } from '@backsight/domain/agreements/text';
 import type { TextState } from '@backsight/domain/agreements/textLife';
 import type { Prisma } from '../generated/client.ts';

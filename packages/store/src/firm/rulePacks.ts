@@ -1,6 +1,6 @@
 // Rule packs of states with their versions, and the states whose rules the firm has taken up.
-import { readPack } from '@backsight/domain/firm/storedPack';
-import type { RulePack } from '@backsight/domain/firm/rulePack';
+import { readPack } from '@backsight/domain/firm/stored';
+import type { RulePack } from '@backsight/domain/shared/rulePack';
 import type { Reader, Tx } from '../database.ts';
 
 type PackRow = { id: string; jurisdiction: string; versionDay: string; body: unknown };

@@ -1,7 +1,7 @@
 // The evidence of a callback on one page: what was recorded beside what the report said, and the steps it may be traced to.
 import { likelySteps, type RecordedStep } from '@backsight/domain/callbacks/likely';
 import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWindow';
-import { packOn } from '@backsight/domain/firm/rulePack';
+import { packOn } from '@backsight/domain/shared/rulePack';
 import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Evidence } from '@backsight/domain/procedures/step';

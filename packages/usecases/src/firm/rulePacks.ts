@@ -1,5 +1,5 @@
 // Rules of states: what is on file, and the states whose rules the firm takes up.
-import { CERTAINTIES, packOn, rowsOn, TOPICS } from '@backsight/domain/firm/rulePack';
+import { CERTAINTIES, packOn, rowsOn, TOPICS } from '@backsight/domain/shared/rulePack';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
 import { firmStates, listRulePacks, saveFirmStates } from '@backsight/store/firm/rulePacks';

@@ -1,6 +1,6 @@
 // The owner's page: paid, set aside, recovered, what is open, and how long claims may still come.
 import { claimReadings, claimWindow, isOpen } from '@backsight/domain/liability/claimWindow';
-import { packOn } from '@backsight/domain/firm/rulePack';
+import { packOn } from '@backsight/domain/shared/rulePack';
 import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import { findFirm } from '@backsight/store/firm';
 import { listRulePacks } from '@backsight/store/firm/rulePacks';

@@ -2,7 +2,7 @@
 import { DateTime } from 'luxon';
 import { textBreaks, type RuleBreak } from '@backsight/domain/agreements/textRules';
 import type { TextContent } from '@backsight/domain/agreements/text';
-import { packOn, rowsOn } from '@backsight/domain/firm/rulePack';
+import { packOn, rowsOn } from '@backsight/domain/shared/rulePack';
 import type { Reader } from '@backsight/store/database';
 import { findFirm } from '@backsight/store/firm';
 import { firmStates, listRulePacks } from '@backsight/store/firm/rulePacks';

@@ -4,7 +4,7 @@ import { agreementFacts } from '@backsight/domain/agreements/facts';
 import { lawFacts } from '@backsight/domain/agreements/lawWords';
 import type { AgreementFacts } from '@backsight/domain/agreements/render';
 import { clauseApplies, clausesFor, templateOf, type Clause, type ClauseContext, type TextLimits } from '@backsight/domain/agreements/text';
-import { packOn, rowsOn } from '@backsight/domain/firm/rulePack';
+import { packOn, rowsOn } from '@backsight/domain/shared/rulePack';
 import { claimReadings } from '@backsight/domain/liability/claimWindow';
 import type { Warning } from '@backsight/domain/shared/outcome';
 import type { Truth } from '@backsight/domain/shared/applicability';
