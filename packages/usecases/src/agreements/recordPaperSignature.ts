@@ -25,7 +25,8 @@ export type PaperInput = {
   /** When it was signed by the clock of a device that had no signal. */
   signedAt: string | null;
   device: string;
-  directory: string;
+  /** Where the service keeps its files; null: nowhere, and no photo is kept. */
+  directory: string | null;
 };
 /** `late`: a newer agreement took the place of the one that was signed; the signature is kept, and the newest still needs one. */
 type Recorded = { id: string; late: boolean };
@@ -67,7 +68,8 @@ type Given = Pick<SigningProof, 'name' | 'consent' | 'formatWord' | 'strokes' | 
 async function onPaper(work: Work, input: PaperInput): Promise<Outcome<Given>> {
   const keptWhere = input.keptWhere.trim();
   if (!input.photo && keptWhere === '') return refuse('paper-proof-missing', {}, 'photo');
-  const photo = input.photo ? await keepProof(work, input.directory, input.photo, 'photo.base64') : accept(null);
+  const photo =
+    input.photo && input.directory !== null ? await keepProof(work, input.directory, input.photo, 'photo.base64') : accept(null);
   if (!photo.ok) return photo;
   const interpreter = input.interpreter.trim() || null;
   return accept({

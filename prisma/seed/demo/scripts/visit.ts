@@ -27,7 +27,8 @@ export function visitHappens(demo: DemoContext, stage: Stage, job: PlayedJob): v
 }
 
 /** A flourish, as somebody draws it with a finger. */
-const DRAWN = '[[40,140,60,90,95,50,120,70,110,120,90,150,130,110,170,90,190,120,210,100,240,95,260,125,300,80,330,120,380,100],[60,165,420,150]]';
+const DRAWN =
+  '[[40,140,60,90,95,50,120,70,110,120,90,150,130,110,170,90,190,120,210,100,240,95,260,125,300,80,330,120,380,100],[60,165,420,150]]';
 
 /** The clients could not sign in time and are on their way: the owner lets the pair begin, and they sign at the house. */
 const letsStart =
@@ -56,7 +57,7 @@ const letsStart =
           keptWhere: '',
           signedAt: null,
           device: 'tablet of the pair',
-          directory: '',
+          directory: null,
         });
       }
     });
