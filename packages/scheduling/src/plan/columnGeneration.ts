@@ -96,7 +96,7 @@ export class ColumnGeneration {
   }
 
   private byQuarters(duals: Float64Array): number {
-    if (this.search.space.routes.count <= MANY_ROUTES) return 0;
+    if (this.pricing.routes.length <= MANY_ROUTES) return 0;
     for (let tries = 0; tries < QUARTERS; tries++) {
       const candidates = this.price(duals, -TOLERANCE, PER_ROUTE, QUARTERS);
       if (candidates.length >= ENOUGH) return this.add(candidates);

@@ -7,6 +7,8 @@ import type { Search } from './search.ts';
 /** Columns at least this full are taken together; below, only the fullest. */
 const FULL = 0.75;
 const PRICINGS = 2;
+/** Minutes of reduced cost: only routes with a column below it are priced on the way. */
+const NEAR = 1000;
 
 function fullest(solution: MasterSolution): number[] {
   let [best, share] = [-1, 0];
@@ -32,7 +34,8 @@ function solveAgain(search: Search, { master, generation }: Relaxation): MasterS
 
 /** Offers the plan that it ends at; the master is left as it was, but for more columns. */
 export function dive(search: Search, relaxation: Relaxation): void {
-  const { master } = relaxation;
+  const { master, pricing } = relaxation;
+  const widen = pricing.narrow({ duals: relaxation.solution.duals, cuts: relaxation.cuts, limit: NEAR });
   const fixed = new Set<number>();
   let solution: MasterSolution | null = relaxation.solution;
   while (solution !== null && solution.cost < search.cost) {
@@ -49,6 +52,7 @@ export function dive(search: Search, relaxation: Relaxation): void {
     }
     solution = solveAgain(search, relaxation);
   }
+  widen();
   if (solution !== null && fullest(solution).length === 0) {
     const { values, cost } = solution;
     search.offer(

@@ -64,8 +64,10 @@ export class Pricing {
   /** Value of every entry of the route at hand, and least cost of every entry at all. */
   private readonly all: Float64Array;
   private readonly low: Float64Array;
+  /** Routes that are priced. */
+  routes: Int32Array;
 
-  constructor(space: Space) {
+  constructor(space: Space, routes: Int32Array = Int32Array.from({ length: space.routes.count }, (_, route) => route)) {
     this.space = space;
     this.layout = layoutOf(space.tables);
     this.between = new Between(space);
@@ -76,7 +78,17 @@ export class Pricing {
     this.chosen = new Int32Array(most);
     this.parts = new Uint8Array(most);
     this.all = new Float64Array(most);
+    this.routes = routes;
     this.low = space.entries.cost.map((cost, entry) => Math.min(cost, space.entries.costFirst[entry]!));
+  }
+
+  /** Prices only routes with a column below the limit; returns what prices them all as before. */
+  narrow(question: Pick<PriceQuestion, 'duals' | 'cuts' | 'limit'>): () => void {
+    const { routes } = this;
+    const near: number[] = [];
+    this.run({ ...question, perRoute: 1, step: 1, offset: 0, emit: ({ route }) => near.push(route) });
+    this.routes = Int32Array.from(near);
+    return () => (this.routes = routes);
   }
 
   /** Emits the columns; returns a value that no reduced cost of the routes looked at is below, at most 0. */
@@ -84,8 +96,8 @@ export class Pricing {
     const cuts = new CutPrices(question.cuts, question.duals, this.layout);
     const bonus = this.bonus(question.duals);
     let least = 0;
-    for (let route = question.offset; route < this.space.routes.count; route += question.step) {
-      least = Math.min(least, this.priceRoute(question, cuts, route, bonus));
+    for (let at = question.offset; at < this.routes.length; at += question.step) {
+      least = Math.min(least, this.priceRoute(question, cuts, this.routes[at]!, bonus));
     }
     return least;
   }

@@ -74,27 +74,38 @@ function counting(space: Space): Space {
   };
 }
 
-/** The highest number of visits that any plan can keep, as far as the relaxation with cuts can tell; null when stopped. */
-export function mostVisits(search: Search, seeds: readonly Column[]): number | null {
+/** Whether the count has come to a whole number, or will not come to the next one at the pace of the last round. */
+function wholeOrTooSlow(): (cost: number) => boolean {
+  let [last, left] = [-Infinity, COUNT_ROUNDS];
+  return (cost) => {
+    const pace = cost - last;
+    last = cost;
+    return cost - Math.floor(cost + WHOLE) < WHOLE || pace * left-- < Math.ceil(cost) - cost;
+  };
+}
+
+/** The highest number of visits that a plan over the routes can keep, as far as the relaxation with cuts tells; null when stopped. */
+function mostVisits(search: Search, seeds: readonly Column[], routes: Int32Array): number | null {
   const space = counting(search.space);
   const own = search.within(space);
   const master = new Master(space, search.tools.solver);
   try {
-    const pricing = new Pricing(space);
+    const pricing = new Pricing(space, routes);
     const generation = new ColumnGeneration(own, master, pricing);
     generation.seed(seeds.map((column) => ({ ...column, cost: 0 })));
     const solution = generation.run();
     if (solution === null) return null;
     const relaxation: Relaxation = { master, pricing, generation, solution, cuts: [] };
-    addCuts(own, generation, relaxation, COUNT_ROUNDS, (cost) => cost - Math.floor(cost + WHOLE) < WHOLE);
+    addCuts(own, generation, relaxation, COUNT_ROUNDS, wholeOrTooSlow());
     return Math.floor(space.tables.visits.length - relaxation.solution.cost + 1e-5);
   } finally {
     master.close();
   }
 }
 
+/** Visits that the solution keeps; columns that were added after it count for nothing. */
 const kept = (space: Space, { master, solution }: Relaxation): number =>
-  master.columns.reduce((sum, column, at) => sum + solution.values[at]! * visitsOfColumn(space, column).length, 0);
+  master.columns.reduce((sum, column, at) => sum + (solution.values[at] ?? 0) * visitsOfColumn(space, column).length, 0);
 
 /**
  * Solves the relaxation. Null when it was stopped before its optimum; even then `search.bound` is a valid bound. The caller
@@ -118,13 +129,16 @@ export function relax(search: Search, master: Master, seeds: readonly Column[]):
 /** Tightens the relaxation, keeping `search.bound` up to date. */
 export function tighten(search: Search, relaxation: Relaxation): void {
   const { space } = search;
-  const { master, generation, solution } = relaxation;
+  const { master, pricing, generation, solution } = relaxation;
   search.bound ??= solution.cost;
+  // a better plan has no column of a higher reduced cost than that
+  pricing.narrow({ duals: solution.duals, cuts: [], limit: search.cost - solution.cost });
   const keeps = kept(space, relaxation);
   if (keeps < space.tables.visits.length - WHOLE) {
     const most = mostVisits(
       search,
       master.columns.filter((_, at) => solution.values[at]! > WHOLE),
+      pricing.routes,
     );
     if (most !== null && most < keeps - WHOLE) {
       master.limitCount(most);
