@@ -2,6 +2,7 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { formatWord } from '@backsight/domain/agreements/signing';
+import { postForm } from '../support/clientLink.ts';
 import { testApi, type Answer } from '../support/http.ts';
 import { needOf, paidJob } from '../support/paidJob.ts';
 import { withStarter } from '../support/starter.ts';
@@ -20,13 +21,7 @@ const linkOf = async (jobId: string): Promise<string> => {
   return /\/client\/[\w-]{43}/.exec(rows[0]!.body)![0];
 };
 const open = (link: string) => api.app().inject({ method: 'GET', url: link });
-const post = (link: string, fields: Record<string, string>) =>
-  api.app().inject({
-    method: 'POST',
-    url: link,
-    headers: { 'content-type': 'application/x-www-form-urlencoded', 'user-agent': 'A phone' },
-    payload: new URLSearchParams(fields).toString(),
-  });
+const post = (link: string, fields: Record<string, string>) => postForm(api, link, fields);
 const sha = (page: string): string => /name="sha256" value="(\w{64})"/.exec(page)![1]!;
 /** All that a client fills in; the word is the one that the PDF shows to the link's signer. */
 async function whole(link: string, page: string) {

@@ -2,6 +2,7 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { pathOf, readStrokes } from '@backsight/domain/shared/strokes';
+import { postForm } from '../support/clientLink.ts';
 import { testApi, type Answer } from '../support/http.ts';
 import { needOf, paidJob } from '../support/paidJob.ts';
 import { withStarter } from '../support/starter.ts';
@@ -26,13 +27,7 @@ const linkOf = async (jobId: string, to = '%'): Promise<string> => {
 };
 type Shown = { statusCode: number; body: string; rawPayload: Buffer; headers: Record<string, unknown> };
 const open = (link: string, remoteAddress = '127.0.0.1'): Promise<Shown> => api.app().inject({ method: 'GET', url: link, remoteAddress });
-const post = (link: string, fields: Record<string, string>) =>
-  api.app().inject({
-    method: 'POST',
-    url: link,
-    headers: { 'content-type': 'application/x-www-form-urlencoded', 'user-agent': 'A phone' },
-    payload: new URLSearchParams(fields).toString(),
-  });
+const post = (link: string, fields: Record<string, string>) => postForm(api, link, fields);
 async function fields(jobId: string, who = 0, more: Record<string, string> = {}): Promise<Record<string, string>> {
   const { sha256, signers } = await agreementOf(jobId);
   return { name: signers[who].name, read: 'yes', consent: 'yes', sha256, word: signers[who].word, ...more };

@@ -2,7 +2,7 @@
 // Sources: free beyond 24-48 hours, half or a flat amount inside, all of it at the door are common practice; Wis. Stat. 103.455 from memory.
 import { describe, expect, it } from 'vitest';
 import { mayBegin, payFor, ruleOn, type PayRule } from '@backsight/domain/fees/pay';
-import { payRuleSchema } from '@backsight/domain/fees/storedPay';
+import { payRuleSchema } from '@backsight/domain/fees/stored';
 import { outsideHoursCharge } from '@backsight/domain/fees/outsideHours';
 import { lateCharge } from '@backsight/domain/jobs/lateFees';
 

@@ -1,13 +1,7 @@
 // Whether a visit may end early, and what of the fee is charged. The percents are examples, not a source.
 import { describe, expect, it } from 'vitest';
-import {
-  chargeLine,
-  chargeOf,
-  feeAfterRebooking,
-  mayEndEarly,
-  type EndingCommand,
-  type EndingFacts,
-} from '@backsight/domain/sitework/ending';
+import { chargeOf } from '@backsight/domain/shared/charge';
+import { chargeLine, feeAfterRebooking, mayEndEarly, type EndingCommand, type EndingFacts } from '@backsight/domain/sitework/ending';
 
 const STARTS = new Date('2026-05-12T14:00:00Z');
 const NOW = new Date('2026-05-12T14:40:00Z');

@@ -198,7 +198,11 @@ describe('the report', () => {
     ['billed to closing', { paid: false, payLater: true }, { ok: true }],
     ['not unsealed', { sealed: false }, { code: 'report-not-ready' }],
     ['to another without consent', { recipient: { name: 'Arno', isClient: false, consent: false } }, { code: 'report-recipient' }],
-    ['unsigned and unpaid where both were let pass', { signed: false, paid: false, letPass: ['agreement-unsigned', 'fee-unpaid'] }, { ok: true }],
+    [
+      'unsigned and unpaid where both were let pass',
+      { signed: false, paid: false, letPass: ['agreement-unsigned', 'fee-unpaid'] },
+      { ok: true },
+    ],
     ['never without the seal', { sealed: false, letPass: ['record-unsealed'] }, { code: 'report-not-ready' }],
     ['to another with consent', { recipient: { name: 'Arno', isClient: false, consent: true } }, { ok: true }],
   ])('leaves: %s', (_, more, wanted) => {

@@ -1,7 +1,7 @@
 // Pay rules and pay statements: for the owner, and each for himself.
 import { z } from 'zod';
 import { PAY_PARTS, type PayPart } from '@backsight/domain/fees/pay';
-import { payRuleSchema } from '@backsight/domain/fees/storedPay';
+import { payRuleSchema } from '@backsight/domain/fees/stored';
 import { day, id, instant, route } from '../route.ts';
 
 export { PAY_PARTS };

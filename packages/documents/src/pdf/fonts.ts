@@ -2,7 +2,7 @@
 // Only the letters that a paper uses are put into its file.
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { create, type Font } from 'fontkit';
+import { create, type Font, type GlyphRun } from 'fontkit';
 import type { Face } from './wrap.ts';
 
 const FILES: Record<Face, string> = {
@@ -14,10 +14,37 @@ const FILES: Record<Face, string> = {
 const { resolve } = createRequire(import.meta.url);
 const loaded = new Map<Face, Font>();
 
+/** Longer texts are not remembered, in letters. */
+const LONGEST_KEPT = 40;
+
+const MOST_LAYOUTS = 20_000;
+
+/** A copy whose positions may be scaled, as the maker of PDF does, without changing what is remembered. */
+const copyOf = (run: GlyphRun): GlyphRun =>
+  Object.assign(Object.create(Object.getPrototypeOf(run) as object), run, {
+    positions: run.positions.map((one) => ({ ...one })),
+  }) as GlyphRun;
+
+/** Remembers how words are laid out: papers of a firm use the same words again and again, and layout is their dearest part. */
+function remembering(font: Font): Font {
+  const layout = font.layout.bind(font) as (text: string, features?: unknown) => GlyphRun;
+  const known = new Map<string, GlyphRun>();
+  font.layout = ((text: string, features?: unknown) => {
+    if (features !== undefined || text.length > LONGEST_KEPT) return layout(text, features);
+    let run = known.get(text);
+    if (!run) {
+      if (known.size >= MOST_LAYOUTS) known.clear();
+      known.set(text, (run = layout(text)));
+    }
+    return copyOf(run);
+  }) as Font['layout'];
+  return font;
+}
+
 /** The font of a face, read once for the life of the service. */
 export function fontOf(face: Face): Font {
   let font = loaded.get(face);
-  if (!font) loaded.set(face, (font = create(readFileSync(resolve(`@expo-google-fonts/noto-sans/${FILES[face]}`))) as Font));
+  if (!font) loaded.set(face, (font = remembering(create(readFileSync(resolve(`@expo-google-fonts/noto-sans/${FILES[face]}`))) as Font)));
   return font;
 }
 
@@ -40,7 +67,6 @@ export const featuresOf = (text: string): { ccmp: false } | undefined => (BEYOND
 
 const widths = new Map<string, number>();
 const MOST_WIDTHS = 50_000;
-const LONGEST_KEPT = 40;
 
 /** Width in points of a text set in a face at a size. Widths of words are remembered. */
 export function textWidth(text: string, face: Face, size: number): number {

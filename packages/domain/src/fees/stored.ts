@@ -1,4 +1,4 @@
-// Shape of a fee schedule in the database and in the editor.
+// Shapes of a fee schedule and of a pay rule in the database and in the editor.
 import { z } from 'zod';
 import { FACTS } from '../shared/facts.ts';
 import type { NumericFactKey } from '../shared/phrases.ts';
@@ -88,4 +88,22 @@ export const feeScheduleSchema = z.strictObject({
     .max(200)
     .refine((rules) => rules.some(({ kind }) => kind === 'base'), 'A schedule needs a base fee.')
     .refine(keysOnce, 'Two rules have the same key.'),
+});
+
+const percent = z.number().min(0).max(100).multipleOf(0.01);
+/** Up to $100,000: more is a slip of the keyboard. */
+const payCents = z.int().min(0).max(10_000_000);
+
+/** A pay rule: strict, so that no further figure can be written into it. */
+export const payRuleSchema = z.strictObject({
+  basis: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('share'), firstPercent: percent, secondPercent: percent }),
+    z.strictObject({ kind: z.literal('job'), firstCents: payCents, secondCents: payCents }),
+    z.strictObject({ kind: z.literal('hours'), firstCents: payCents, secondCents: payCents }),
+  ]),
+  writer: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('none') }),
+    z.strictObject({ kind: z.literal('percent'), percent }),
+    z.strictObject({ kind: z.literal('amount'), cents: payCents }),
+  ]),
 });

@@ -1,6 +1,6 @@
 // What a move or a cancelling costs: free until so many hours before, then a part of the fee, and near the start all of it.
+import { chargeOf, isLate, type Charge } from '../shared/charge.ts';
 import { formatUsd } from '../shared/money.ts';
-import { chargeOf, isLate, type Charge } from '../sitework/ending.ts';
 import type { DeskRules } from './deskRules.ts';
 
 export type LateCharge = Charge & { hours: number; because: string };

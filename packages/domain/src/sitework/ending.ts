@@ -1,7 +1,8 @@
 // A visit that ends otherwise than complete: whether it may be recorded so, and what of the fee is charged.
 import type { EarlyEnding } from '../jobs/deskRules.ts';
 import type { FeeLine } from '../fees/schedule.ts';
-import { formatUsd, percentOf } from '../shared/money.ts';
+import type { Charge } from '../shared/charge.ts';
+import { formatUsd } from '../shared/money.ts';
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 import { ENDINGS } from './seal.ts';
 
@@ -38,18 +39,6 @@ export function mayEndEarly(facts: EndingFacts, command: EndingCommand, now: Dat
   if (command.kind === 'nobody_came' && command.callsMade === null) return refuse('waiting-missing', {}, 'callsMade');
   return command.reportOwed === 'yes' && !facts.recordOpen ? refuse('report-without-record', {}, 'reportOwed') : accept(null);
 }
-
-/** Whether an instant lies within so many hours before a start, or after it. */
-export const isLate = (startsAt: Date, now: Date, hours: number): boolean => startsAt.getTime() - now.getTime() < hours * HOUR;
-
-export type Charge = { percent: number; feeCents: number; cents: number };
-
-/** Percent of the fee, half cents up. */
-export const chargeOf = (feeCents: number, percent: number): Charge => ({
-  percent,
-  feeCents,
-  cents: percentOf(feeCents, percent, 'halfUp'),
-});
 
 /** A charge by percent in percent, one by amount as the amount. */
 const shareWords = ({ percent, cents }: Charge): string => (percent === 0 && cents > 0 ? formatUsd(cents) : `${percent}%`);

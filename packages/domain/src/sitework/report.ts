@@ -77,7 +77,10 @@ export const handOverMissing = (facts: HandOverState): HandOverCode[] => [
 ];
 
 /** `letPass`: codes that an override names. */
-export type HandOverFacts = HandOverState & { recipient: { name: string; isClient: boolean; consent: boolean }; letPass?: readonly string[] };
+export type HandOverFacts = HandOverState & {
+  recipient: { name: string; isClient: boolean; consent: boolean };
+  letPass?: readonly string[];
+};
 
 /**
  * A report leaves when the record is sealed, the agreement signed and the fee settled, or what is missing was let pass with a reason; to

@@ -61,7 +61,10 @@ async function closePapers(work: Work, job: JobForAgreement, booked: boolean, ke
     if (booked) await tellCancelled(work, job, { paid: toGiveBack, askedToSign, kept: null });
     return accept(numbers.map(String));
   }
-  await replaceLines(work, job.id, [...kept.lines, ...chargeLine(kept, 'cancelled-late', 'Cancelled late', `less than ${kept.hours} hours before`)]);
+  await replaceLines(work, job.id, [
+    ...kept.lines,
+    ...chargeLine(kept, 'cancelled-late', 'Cancelled late', `less than ${kept.hours} hours before`),
+  ]);
   const invoiced = await invoiceTheFee(work, job.id);
   if (!invoiced.ok) return invoiced;
   const payer = standing.find(({ paidCents }) => paidCents > 0)?.payerId;

@@ -1,6 +1,7 @@
 // After a visit that ended early: what is charged by the rule or waived, and whether a report is owed.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { chargeLine, chargeOf } from '@backsight/domain/sitework/ending';
+import { chargeOf } from '@backsight/domain/shared/charge';
+import { chargeLine } from '@backsight/domain/sitework/ending';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { findFeeLines, findOpenNeeds, lockJob, updateNeed, type Job } from '@backsight/store/jobs/jobs';
 import { endingsOfJob, type EndingRow } from '@backsight/store/sitework/ending';

@@ -1,6 +1,6 @@
 // What is to decide about a job whose visit did not go as booked.
 import { accept, refuse } from '@backsight/domain/shared/outcome';
-import { chargeOf } from '@backsight/domain/sitework/ending';
+import { chargeOf } from '@backsight/domain/shared/charge';
 import type { Reader } from '@backsight/store/database';
 import { findAttendance } from '@backsight/store/jobs/attendance';
 import { findAccess } from '@backsight/store/jobs/access';

@@ -246,7 +246,12 @@ export const AGREEMENT_ANSWERS: readonly Answer[] = [
   { marks: ['g.ip_hash AS "ipHash"', 'WHERE s.agreement_id = $1::uuid'], reply: proofs },
   {
     marks: [SIGNER, 'WHERE s.agreement_id = $1::uuid'],
-    reply: (t, [id]) => sortBy(by(t, 'signer', 'agreementId', id), (s) => s.id).map((s) => signerOf(t, s)),
+    reply: (t, [id]) =>
+      sortBy(
+        by(t, 'signer', 'agreementId', id),
+        (s) => one(t, 'party', s.partyId)!.name,
+        (s) => s.id,
+      ).map((s) => signerOf(t, s)),
   },
   { marks: [SIGNER, 'WHERE s.id = $1::uuid'], reply: (t, [id]) => by(t, 'signer', 'id', id).map((s) => signerOf(t, s)) },
   {
