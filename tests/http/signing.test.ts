@@ -5,12 +5,11 @@ import { pathOf, readStrokes } from '@backsight/domain/shared/strokes';
 import { postForm } from '../support/clientLink.ts';
 import { testApi, type Answer } from '../support/http.ts';
 import { needOf, paidJob } from '../support/paidJob.ts';
-import { withStarter } from '../support/starter.ts';
 import { readPdf } from '../support/pdf.ts';
+import { withStarter } from '../support/starter.ts';
 
 const api = testApi();
 withStarter(api);
-
 const DRAWN = '[[40,100,90,60,140,120,200,80],[50,150,220,140]]';
 const PNG = Buffer.from('89504e470d0a1a0a0000000d49484452', 'hex').toString('base64');
 
