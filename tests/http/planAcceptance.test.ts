@@ -27,6 +27,7 @@ beforeEach(() => {
     '2026-05-22',
     '2026-05-26',
     '2026-05-27',
+    '2026-05-28',
   ][dayNumber++]!;
 });
 
@@ -151,6 +152,24 @@ describe('accepting a plan', () => {
     expect(answer.body.title).toContain('Anna Inspector');
     expect(await crew(one.visitId)).toMatchObject({ start: '09:00' });
     expect(await mailOf(id)).toEqual([]);
+  });
+
+  it('takes along who came along and still can, leaves behind who cannot, and tells both', async () => {
+    const [one] = [await book(9, anna, ben), await book(13, cora, dan)];
+    for (const { id: personId } of [dan, lead])
+      expect(
+        (await api.send('office', 'POST', `/api/visits/${one.visitId}/observers`, { body: { personId, reason: 'other' } })).status,
+      ).toBe(201);
+    const id = await finished([group(0, move(one, spot(13, anna, ben)))]);
+    const answer = await acceptGroups(id, [`plan/${day}/0`]);
+    expect(answer.status, JSON.stringify(answer.body)).toBe(201);
+    const along = await api.database.read.rows<{ id: string }>('SELECT person_id::text AS id FROM observer WHERE visit_id = $1::uuid', [
+      one.visitId,
+    ]);
+    expect(along).toEqual([{ id: lead.id }]);
+    const mails = await mailOf(id);
+    expect(mails.find(({ to }) => to === dan.email)!.body).toContain('you no longer come along');
+    expect(mails.find(({ to }) => to === lead.email)!.body).toContain('you come along, now');
   });
 
   it('lets only one win when a plan and a booking want the same people at once', async () => {

@@ -5,19 +5,18 @@ import type { JobState } from '@backsight/domain/jobs/words';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
-import { deleteObservers, findObservers } from '@backsight/store/schedule/crew';
 import { keepText } from '@backsight/store/text';
 import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
 import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
-import { observerProblem } from '../schedule/steps/observerFree.ts';
+import { leaveBehind } from '../schedule/steps/leaveBehind.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
 import { replaceLines } from './steps/feeLines.ts';
 import { lateFeeOf, unsaidWaiver, type LateFee, type Waiver } from './steps/lateFee.ts';
 import { notTooEarly } from './steps/earliest.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
-import { demandFor, jobContext, noteJob, type JobContext } from './steps/loadJob.ts';
+import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
 
 export type MoveInput = Waiver & { id: string; version: number; start: Start; publicUrl: string };
 export type Moved = { id: string; version: number; startsAt: string; endsAt: string; warnings: Warning[] };
@@ -49,7 +48,8 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
   const fee = main ? await lateFeeOf(work.tx, job, { startsAt: visit.startsAt, now: work.now }, 'move') : null;
   const unsaid = unsaidWaiver(fee, input);
   if (unsaid) return unsaid;
-  const left = await leaveBehind(work, context.value, visit, reserved.value);
+  const along = await leaveBehind(work, context.value, visit.id, reserved.value);
+  const left = along.left.map(({ text }) => ({ code: 'observer-left', text }));
   const written = await write(work, job, visit, reserved.value);
   if (!written.ok) return written;
   if (job.state === 'held') return accept({ ...written.value, warnings: left }, left);
@@ -79,24 +79,6 @@ async function chargeMove(work: Work, visit: VisitRow, fee: LateFee, { waive, wa
   return invoiced.ok
     ? accept(`It was moved less than ${fee.hours} hours before, so ${formatUsd(fee.cents)} is charged besides the fee.`)
     : invoiced;
-}
-
-/** Whoever came along and cannot at the new time, or is one of the new pair, comes along no more. */
-async function leaveBehind(work: Work, context: JobContext, visit: VisitRow, to: Reserved): Promise<Warning[]> {
-  const gone: { personId: string; text: string }[] = [];
-  for (const { personId, name } of await findObservers(work.tx, visit.id)) {
-    const inPair = personId === to.first || personId === to.second;
-    const problem = inPair ? null : await observerProblem(work, context, { ...to, id: visit.id }, personId);
-    if (inPair || problem !== null)
-      gone.push({ personId, text: inPair ? `${name} goes as one of the pair now.` : `${name} no longer comes along: ${problem}` });
-  }
-  if (gone.length > 0)
-    await deleteObservers(
-      work.tx,
-      visit.id,
-      gone.map(({ personId }) => personId),
-    );
-  return gone.map(({ text }) => ({ code: 'observer-left', text }));
 }
 
 const movable = (job: Job, visit: VisitRow): Outcome<null> => {

@@ -7,6 +7,7 @@ import type { Written } from './writeMoves.ts';
 
 type Crew = { first: string; second: string | null };
 const crewOf = (crew: Crew | null): string[] => (crew === null ? [] : [crew.first, crew.second].filter((id) => id !== null));
+const alongOf = ({ stay, left }: Written['along']): string[] => [...stay, ...left].map(({ personId }) => personId);
 const when = (at: Date, zone: string): string => {
   const { day, minute } = wallTime(at, zone);
   return `${sayDay(day)}, ${sayTime(minute)}`;
@@ -18,7 +19,7 @@ export async function tellCrews(
   written: readonly Written[],
   ask: { planId: string; key: string; zone: string },
 ): Promise<number> {
-  const ids = [...new Set(written.flatMap(({ was, to }) => [...crewOf(was), ...crewOf(to)]))].sort();
+  const ids = [...new Set(written.flatMap(({ was, to, along }) => [...crewOf(was), ...crewOf(to), ...alongOf(along)]))].sort();
   const people = new Map(await Promise.all(ids.map(async (id) => [id, await findPerson(work.tx, id)] as const)));
   const name = (id: string): string => people.get(id)?.name ?? 'somebody';
   for (const id of ids) {
@@ -38,14 +39,24 @@ export async function tellCrews(
   return ids.length;
 }
 
-function lineFor(id: string, { move, was, to }: Written, name: (id: string) => string, zone: string): string[] {
+/** Who comes along is told of another time, and when it is over. */
+function alongLine(id: string, { move, was, to, along }: Written, zone: string): string[] {
+  if (along.left.some(({ personId }) => personId === id))
+    return [`${move.label}: you no longer come along (was ${when(was.startsAt, zone)}).`];
+  const stays = along.stay.some(({ personId }) => personId === id) && to!.startsAt.getTime() !== was.startsAt.getTime();
+  return stays ? [`${move.label}: you come along, now ${when(to!.startsAt, zone)} (was ${when(was.startsAt, zone)}).`] : [];
+}
+
+function lineFor(id: string, one: Written, name: (id: string) => string, zone: string): string[] {
+  const { move, was, to } = one;
   const goes = crewOf(to).includes(id);
   const went = crewOf(was).includes(id);
   const partners = (crew: Crew): string => {
     const others = crewOf(crew).filter((one) => one !== id);
     return others.length === 0 ? 'alone' : `with ${others.map(name).join(' and ')}`;
   };
-  if (!goes) return went ? [`${move.label}, ${when(was.startsAt, zone)}: no longer yours.`] : [];
+  if (!goes && !went) return alongLine(id, one, zone);
+  if (!goes) return [`${move.label}, ${when(was.startsAt, zone)}: no longer yours.`];
   const now = `${when(to!.startsAt, zone)}, ${partners(to!)}${to!.first === id ? ', you go first' : ''}`;
   if (!went) return [`${move.label}: new for you, ${now}.`];
   const before = `${when(was.startsAt, zone)}, ${partners(was)}${was.first === id ? ', you went first' : ''}`;

@@ -4,13 +4,21 @@ import type { KeptMove, Spot } from '@backsight/domain/schedule/plans';
 import { instantOf } from '@backsight/domain/schedule/wallClock';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
+import { findObservers } from '@backsight/store/schedule/crew';
 import { moveVisits, takeOff } from '@backsight/store/schedule/moveVisits';
 import { findVisit, lockDays, type VisitRow } from '@backsight/store/schedule/visits';
-import { noteJob } from '../../jobs/steps/loadJob.ts';
+import { jobContext, noteJob } from '../../jobs/steps/loadJob.ts';
 import type { Work } from '../../run.ts';
+import { leaveBehind, type Along } from './leaveBehind.ts';
 
 /** A move that was written: the visit as it was, and where it is now (null: taken off the calendar). */
-export type Written = { move: KeptMove; was: VisitRow; to: { startsAt: Date; endsAt: Date; first: string; second: string | null } | null };
+export type Written = {
+  move: KeptMove;
+  was: VisitRow;
+  to: { startsAt: Date; endsAt: Date; first: string; second: string | null } | null;
+  /** Who came along, as far as still on the calendar. */
+  along: Along;
+};
 
 /** From here on nobody books the people and kit of these moves, before and after. */
 export async function lockMoves(work: Work, moves: readonly KeptMove[], kit: ReadonlyMap<string, readonly string[]>): Promise<void> {
@@ -37,8 +45,9 @@ export async function writeMoves(
     if (!was) return refuse('changed-meanwhile');
     const to = move.after === null ? null : instants(was, move.after, ask.zone);
     if (to && !to.ok) return to;
-    written.push({ move, was, to: to?.value ?? null });
+    written.push({ move, was, to: to?.value ?? null, along: { stay: [], left: [] } });
   }
+  for (const one of written) one.along = await alongAfter(work, one.was, one.to);
   const placed = written.flatMap(({ move, was, to }) =>
     to ? [{ id: was.id, version: move.version, ...to, because: { sentence: move.sentence, planId: ask.planId } }] : [],
   );
@@ -47,6 +56,13 @@ export async function writeMoves(
   if ((await moveVisits(work.tx, placed)).length > 0) return refuse('changed-meanwhile');
   for (const one of written) await note(work, jobs.get(one.move.jobId)!, one, ask.planId);
   return accept(written);
+}
+
+/** Nobody comes along on a visit that is taken off. */
+async function alongAfter(work: Work, was: VisitRow, to: Written['to']): Promise<Along> {
+  if (to === null) return { stay: [], left: (await findObservers(work.tx, was.id)).map((one) => ({ ...one, text: '' })) };
+  const context = await jobContext(work.tx, was.jobId, work.now);
+  return context.ok ? leaveBehind(work, context.value, was.id, to) : { stay: [], left: [] };
 }
 
 function instants(was: VisitRow, { day, start, first, second }: Spot, zone: string): Outcome<NonNullable<Written['to']>> {
