@@ -125,7 +125,7 @@ describe('cancelling a booked job', () => {
       payload: new URLSearchParams({ name: 'A B', read: 'yes', consent: 'yes', sha256 }).toString(),
     });
     expect([signing.statusCode, signing.body.includes('This appointment was cancelled')]).toEqual([410, true]);
-    const paper = { id: randomUUID(), method: 'paper', name: 'A B', consent: false };
+    const paper = { id: randomUUID(), method: 'paper', name: 'A B', consent: false, keptWhere: 'Folder of the job' };
     expect(await api.send('office', 'POST', `/api/signers/${signer.id}/signature`, { body: paper })).toMatchObject({
       status: 409,
       body: { code: 'appointment-cancelled' },
@@ -171,7 +171,7 @@ describe('moving a booked visit', () => {
     const done = await booked();
     const before = await agreementOf(done.id);
     await api.send('office', 'POST', `/api/signers/${before.signers[0].id}/signature`, {
-      body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false },
+      body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false, keptWhere: 'Folder of the job' },
     });
     await move(done);
     expect(await agreementOf(done.id)).toMatchObject({ id: before.id, issues: 1 });
@@ -195,7 +195,7 @@ describe('papers after something was learned', () => {
     expect((await job(done.id)).papersDiffer).toEqual([]);
     const [signer] = (await agreementOf(done.id)).signers;
     await api.send('office', 'POST', `/api/signers/${signer.id}/signature`, {
-      body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false },
+      body: { id: randomUUID(), method: 'paper', name: done.client.name, consent: false, keptWhere: 'Folder of the job' },
     });
     expect((await learn(done.id)).body.warnings.map(({ code }: { code: string }) => code)).toContain('papers-differ');
     expect((await job(done.id)).papersDiffer).toEqual([

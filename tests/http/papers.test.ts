@@ -128,7 +128,7 @@ describe('the day sheet', () => {
 async function signEverywhere(agreement: { signers: { id: string }[] }): Promise<void> {
   for (const { id } of agreement.signers) {
     const signed = await api.send('office', 'POST', `/api/signers/${id}/signature`, {
-      body: { id: randomUUID(), method: 'paper', name: 'Paula Prior', consent: false },
+      body: { id: randomUUID(), method: 'paper', name: 'Paula Prior', consent: false, keptWhere: 'Folder of the job' },
     });
     expect(signed.status).toBe(201);
   }

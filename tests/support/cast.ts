@@ -60,6 +60,7 @@ export function withCast(service: TestService): void {
           email: 'office@test.example',
           address: '1 Quay Street, Birchmere',
           zone: 'America/Chicago',
+          states: ['US-WI'],
           onCallPhone: '920-555-0101',
           setUpAt: recordedAt,
         },

@@ -12,8 +12,8 @@ const STOPS = `SELECT v.id::text AS "visitId", p.id::text AS "personId", p.name,
   WHERE v.live ORDER BY p.id, v.starts_at`;
 const PATTERNS = `SELECT person_id::text AS "personId", weekday, start_minute AS start, end_minute AS "end" FROM work_pattern`;
 const KIT = `SELECT k.kind, (v.starts_at AT TIME ZONE $1)::date::text AS day, count(DISTINCT (SELECT string_agg(a.person_id::text, '|' ORDER BY a.person_id) FROM assignment a WHERE a.visit_id = v.id))::int AS crews,
-    (SELECT count(*)::int FROM kit_item i WHERE i.kind = k.kind AND i.ended_on IS NULL AND (NOT kk.calibrated OR i.calibrated_until >= (v.starts_at AT TIME ZONE $1)::date)) AS pieces
-  FROM visit_kit k JOIN visit v ON v.id = k.visit_id AND v.live JOIN kit_kind kk ON kk.key = k.kind AND NOT kk.carried_by_all GROUP BY k.kind, kk.calibrated, 2, pieces`;
+    (SELECT count(*)::int FROM kit_item i WHERE i.kind = coalesce(kk.of_kind, kk.key) AND (kk.min_feet IS NULL OR i.ladder_feet >= kk.min_feet) AND i.ended_on IS NULL AND (NOT kk.calibrated OR i.calibrated_until >= (v.starts_at AT TIME ZONE $1)::date)) AS pieces
+  FROM visit_kit k JOIN visit v ON v.id = k.visit_id AND v.live JOIN kit_kind kk ON kk.key = k.kind AND NOT kk.carried_by_all GROUP BY k.kind, kk.key, kk.of_kind, kk.min_feet, kk.calibrated, 2, pieces`;
 
 /** Sentences about travel, working hours and kit that do not hold; none when every booking can be kept. */
 export async function brokenBookings(service: TestService, zone: string): Promise<string[]> {

@@ -100,7 +100,17 @@ describe('a returned payment', () => {
       const at = new Date(api.clock.now.getTime() - 3_600_000);
       const days = { inspectedOn: day, completedOn: day, reportOn: day, inspectedBy: [] };
       await db.report.create({
-        data: { id: reportId, jobId, version: 1, source: 'drafted', body: {}, ...days, preparedBy: api.newId(), recordedAt: at },
+        data: {
+          id: reportId,
+          jobId,
+          version: 1,
+          registerNo: 1,
+          source: 'drafted',
+          body: {},
+          ...days,
+          preparedBy: api.newId(),
+          recordedAt: at,
+        },
       });
       await db.reportDelivery.create({
         data: { id: api.newId(), reportId, partyId: party!.partyId, deliveredAt: at, method: 'paper', recordedAt: at },
