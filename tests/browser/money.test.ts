@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import { issueAgreementOfJob } from '@backsight/usecases/agreements/issue';
 import { issueInvoiceOfJob } from '@backsight/usecases/fees/issue';
 import { as } from '../support/cast.ts';
+import { wordOf } from '../support/clientLink.ts';
 import { paidJob } from '../support/paidJob.ts';
 import { expectAccessible, staffApp } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
@@ -21,7 +22,8 @@ async function job() {
 }
 
 it.each(['phone', 'desk'] as const)('a client reads and signs on the %s', async (width) => {
-  const page = await app.open((await job()).link, width);
+  const { link, jobId } = await job();
+  const page = await app.open(link, width);
   await expectAccessible(page);
   expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
   await page.getByRole('button', { name: 'Sign the agreement' }).click();
@@ -29,6 +31,7 @@ it.each(['phone', 'desk'] as const)('a client reads and signs on the %s', async 
   await expectAccessible(page);
   await page.getByLabel('I have read').check();
   await page.getByLabel('I agree to sign').check();
+  await page.getByLabel('The word in the PDF').fill(await wordOf(app.database, jobId));
   await page.getByLabel('Your full name').fill('Paula Prior');
   await page.keyboard.press('Enter');
   await page.getByText('Signed by Paula Prior').waitFor();

@@ -1,7 +1,7 @@
 // A client signs by drawing on a phone; another signs on the pair's phone while there is no signal.
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { formatWord } from '@backsight/domain/agreements/signing';
+import { wordOf } from '../support/clientLink.ts';
 import { paidJob } from '../support/paidJob.ts';
 import { expectAccessible, staffApp } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
@@ -67,7 +67,7 @@ it('is drawn by the client on the private page at 390 pixels, with keyboard and 
   await page.getByRole('button', { name: 'Sign the agreement' }).click();
   await page.getByRole('alert').getByText('not the one in the PDF').waitFor();
   await page.getByText('Your signature is drawn.').waitFor();
-  const [{ word }] = await wordsOf(jobId);
+  const word = await wordOf(app.database, jobId);
   await page.getByLabel('The word in the PDF').fill(word);
   await page.getByRole('button', { name: 'Sign the agreement' }).press('Enter');
   await page.getByText('Signed by Paula Prior').waitFor();
@@ -84,7 +84,7 @@ it("is taken on the pair's phone without signal, opens the gate once sent, with 
   await page.getByRole('link', { name: 'Sign on this device' }).waitFor();
   await page.context().setOffline(true);
   await page.getByRole('link', { name: 'Sign on this device' }).click();
-  const [{ word }] = await wordsOf(jobId);
+  const word = await wordOf(app.database, jobId);
   await page.getByLabel('I have read the agreement above').check();
   await page.getByLabel('The word at the end of the agreement').fill(word);
   await page.getByLabel('I agree to sign').check();
@@ -107,11 +107,3 @@ it("is taken on the pair's phone without signal, opens the gate once sent, with 
   await page.goto(page.url().replace(/\/jobs\/.*/, `/visits/${visitId}/start`));
   await page.getByText('Agreement and fee are in order.').waitFor();
 });
-
-const wordsOf = async (jobId: string): Promise<[{ word: string }]> => {
-  const rows = await app.database.read.rows<{ sha: string; id: string }>(
-    'SELECT a.sha256 AS sha, s.id::text AS id FROM agreement a JOIN signer s ON s.agreement_id = a.id WHERE a.job_id = $1::uuid',
-    [jobId],
-  );
-  return [{ word: formatWord(rows[0]!.sha, rows[0]!.id) }];
-};

@@ -126,7 +126,8 @@ describe('the demo firm', () => {
 const BY_CHANCE: Record<string, readonly string[]> = {
   kept_text: ['salt', 'digest'],
   signer: ['token_hash'],
-  signature: ['ip_hash'],
+  signature: ['ip_hash', 'link_hash'],
+  sealed_paper: ['content', 'sha256'],
   site_record: ['seal_sha256'],
   outgoing_mail: ['body', 'state', 'attempts', 'sent_at', 'last_error', 'next_try_at'],
 };

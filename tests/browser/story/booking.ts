@@ -1,6 +1,7 @@
 // Acts of the office and the client in the story: booking by keyboard, signing through the private link, paying.
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { wordOf } from '../../support/clientLink.ts';
 import { tabTo } from '../../support/keyboard.ts';
 import type { Stage } from './stage.ts';
 
@@ -105,6 +106,7 @@ export async function sign(stage: Stage, { jobId }: Booked, name: string): Promi
   await stage.look(page, 'client-reads');
   await page.getByLabel('I have read').check();
   await page.getByLabel('I agree to sign').check();
+  await page.getByLabel('The word in the PDF').fill(await wordOf(stage.database, jobId));
   await page.getByLabel('Your full name').fill(name);
   await page.keyboard.press('Enter');
   await page.getByText(`Signed by ${name}`).waitFor();
