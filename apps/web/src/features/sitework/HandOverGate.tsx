@@ -21,7 +21,9 @@ export function HandOverGate({ register }: { register: Register }): ReactNode {
   if (missing.length === 0 && overrides.length === 0) return null;
   return (
     <div className={open ? classes.notice : classes.caution}>
-      {missing.length > 0 ? <p>The report leaves when {missing.map(({ wants }) => wants).join(' and ')}. That is the firm&apos;s policy.</p> : null}
+      {missing.length > 0 ? (
+        <p>The report leaves when {missing.map(({ wants }) => wants).join(' and ')}. That is the firm&apos;s policy.</p>
+      ) : null}
       {overrides.map((one) => (
         <p key={one.id}>
           Let pass by {one.by} <When at={one.happenedAt} />: {one.reason}
@@ -38,14 +40,23 @@ const LABELS = { reason: 'Reason' };
 function LetLeave({ jobId }: { jobId: string }): ReactNode {
   const [opened, setOpened] = useState(false);
   const [id] = useState(newId);
-  const send = useSend(letHandOver, { refresh: ['jobs', jobId], said: 'The report may leave; the reason is kept.', then: () => setOpened(false) });
+  const send = useSend(letHandOver, {
+    refresh: ['jobs', jobId],
+    said: 'The report may leave; the reason is kept.',
+    then: () => setOpened(false),
+  });
   const fields = useFields({ reason: '' }, LABELS, send.error, 'leave');
   return (
     <>
       <Button variant="default" onClick={() => setOpened(true)}>
         Let it leave anyway
       </Button>
-      <Modal opened={opened} onClose={() => setOpened(false)} title="Let the report leave anyway" closeButtonProps={{ 'aria-label': 'Close' }}>
+      <Modal
+        opened={opened}
+        onClose={() => setOpened(false)}
+        title="Let the report leave anyway"
+        closeButtonProps={{ 'aria-label': 'Close' }}
+      >
         <p>What is missing, the reason and your name stay on file, and the owner sees it at home.</p>
         <Form
           error={send.error}

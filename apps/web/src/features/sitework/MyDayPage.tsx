@@ -38,13 +38,14 @@ export function MyDayPage(): ReactNode {
         ? [
             ['Today', data.today],
             ['Tomorrow', data.tomorrow],
-          ].map(([name, day]) => <DayList key={name} name={name!} visits={data.visits.filter((v) => v.day === day)} />)
+          ].map(([name, day]) => <DayList key={name} name={name!} day={day!} visits={data.visits.filter((v) => v.day === day)} />)
         : null}
     </Page>
   );
 }
 
-function DayList({ name, visits }: { name: string; visits: readonly DayVisit[] }): ReactNode {
+function DayList({ name, day, visits }: { name: string; day: string; visits: readonly DayVisit[] }): ReactNode {
+  const me = useMe();
   return (
     <section>
       <h2 className={classes.day}>{name}</h2>
@@ -56,6 +57,11 @@ function DayList({ name, visits }: { name: string; visits: readonly DayVisit[] }
             <VisitCard key={visit.id} visit={visit} today={name === 'Today'} />
           ))}
         </ul>
+      )}
+      {visits.length === 0 ? null : (
+        <p>
+          <a href={`/api/people/${me.id}/day-sheet/${day}`}>{name} on paper (PDF)</a>
+        </p>
       )}
     </section>
   );

@@ -26,13 +26,17 @@ export function Recipients({ register }: { register: Register }): ReactNode {
       <ul>
         {consents.map((one) => (
           <li key={one.id}>
-            {one.client} {one.kind === 'given' ? 'consented to' : 'took back the consent to'} {nameOf(one.partyId)} on <Day day={one.givenOn} />,{' '}
-            {HOW[one.how]}
+            {one.client} {one.kind === 'given' ? 'consented to' : 'took back the consent to'} {nameOf(one.partyId)} on{' '}
+            <Day day={one.givenOn} />, {HOW[one.how]}
             {one.note ? ` (${one.note})` : ''}; noted by {one.takenBy}
           </li>
         ))}
       </ul>
-      {others.length > 0 ? <ConsentForm register={register} others={others} /> : <p className={classes.soft}>Nobody else is on this job.</p>}
+      {others.length > 0 ? (
+        <ConsentForm register={register} others={others} />
+      ) : (
+        <p className={classes.soft}>Nobody else is on this job.</p>
+      )}
     </details>
   );
 }

@@ -107,7 +107,14 @@ function Version({ report, register, newest }: { report: Report; register: Regis
                   </>,
                 ] as const,
               ]
-            : []),
+            : [
+                [
+                  'On paper',
+                  <a key="p" href={`/api/reports/${report.id}/paper`}>
+                    The report as a PDF
+                  </a>,
+                ] as const,
+              ]),
         ]}
       />
       <h3>Handed over</h3>

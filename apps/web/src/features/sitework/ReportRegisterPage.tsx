@@ -33,14 +33,21 @@ export function ReportRegisterPage(): ReactNode {
       }
     >
       <Group align="end" mb="md">
-        <TextInput label="Inspected from" type="date" value={days.from} onChange={(event) => setDays({ ...days, from: event.currentTarget.value })} />
+        <TextInput
+          label="Inspected from"
+          type="date"
+          value={days.from}
+          onChange={(event) => setDays({ ...days, from: event.currentTarget.value })}
+        />
         <TextInput label="until" type="date" value={days.to} onChange={(event) => setDays({ ...days, to: event.currentTarget.value })} />
         {valid ? <a href={`/api/report-register.csv?from=${days.from}&to=${days.to}`}>As a table (CSV)</a> : null}
       </Group>
       <ProblemNote of={error} />
       {valid && isPending ? <Loading /> : null}
       {data?.length === 0 ? <Empty>No report in these days.</Empty> : null}
-      {data && data.length > 0 ? <DataTable caption="Register of reports" columns={COLUMNS} rows={data} rowKey={({ no }) => String(no)} /> : null}
+      {data && data.length > 0 ? (
+        <DataTable caption="Register of reports" columns={COLUMNS} rows={data} rowKey={({ no }) => String(no)} />
+      ) : null}
     </Page>
   );
 }
