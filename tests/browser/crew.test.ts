@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, it } from 'vitest';
 import { dayIn } from '@backsight/store/database';
 import { expectAccessible, staffApp, WIDTHS } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
