@@ -28,5 +28,5 @@ export const withoutKeys = (body: string): string => body.replace(/(\/client\/)[
 
 /** A header is one line: control characters become blanks, so that no text begins another header (RFC 5322, 2.2). */
 export const headerText = (text: string): string =>
-  // eslint-disable-next-line no-control-regex
+  // oxlint-disable-next-line no-control-regex -- control characters are what is taken out
   text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, ' ').trim();

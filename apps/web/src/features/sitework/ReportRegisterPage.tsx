@@ -19,7 +19,7 @@ const isDay = (text: string): boolean => /^\d{4}-\d{2}-\d{2}$/.test(text);
 export function ReportRegisterPage(): ReactNode {
   const me = useMe();
   const today = todayIn(me.zone);
-  const [days, setDays] = useState({ from: `${today.slice(0, 4)}-01-01`, to: today });
+  const [days, setDays] = useState({ from: `${today.slice(0, 7)}-01`, to: today });
   const valid = isDay(days.from) && isDay(days.to);
   const { data, error, isPending } = useQuery({ ...reportRegisterQuery(days), enabled: valid });
   return (

@@ -1,10 +1,11 @@
 // Rules of states: every row with where it was read and how sure that is, and the states whose rules the firm takes up.
 import type { ReactNode } from 'react';
-import { NativeSelect, Table } from '@mantine/core';
+import { NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { RulePackShown, RuleRowShown } from '@backsight/contract/rulePacks';
 import { rulePacksQuery } from '../../api/agreementTexts.ts';
+import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
@@ -61,43 +62,33 @@ function Chosen({ packs, states }: { packs: readonly RulePackShown[]; states: re
         {pack.inForce ? 'In force' : 'Not in force today'}; this version counts from <Day day={pack.versionDay} />. A new reading comes as a
         new version, and the old ones stay.
       </p>
-      <Rows rows={pack.rows} />
+      <DataTable caption="Rows of the rules" columns={COLUMNS} rows={pack.rows} rowKey={({ key }) => key} />
     </Section>
   );
 }
 
-function Rows({ rows }: { rows: readonly RuleRowShown[] }): ReactNode {
-  return (
-    <Table.ScrollContainer minWidth={640} type="native" tabIndex={0} role="region" aria-label="Rows of the rules">
-      <Table verticalSpacing="sm" layout="auto">
-        <Table.Thead>
-          <Table.Tr>
-            <Table.Th>About</Table.Th>
-            <Table.Th>What it says</Table.Th>
-            <Table.Th>Where it was read</Table.Th>
-            <Table.Th>How sure</Table.Th>
-          </Table.Tr>
-        </Table.Thead>
-        <Table.Tbody>
-          {rows.map((row) => (
-            <Table.Tr key={row.key}>
-              <Table.Td>{row.topicWords}</Table.Td>
-              <Table.Td style={{ minWidth: '16rem' }}>
-                {row.words}
-                {row.untilDay ? (
-                  <>
-                    {' '}
-                    Until <Day day={row.untilDay} />.
-                  </>
-                ) : null}
-                {row.holds ? null : ' It does not hold today.'}
-              </Table.Td>
-              <Table.Td>{row.citation}</Table.Td>
-              <Table.Td>{row.certainty === 'found' ? row.certaintyWords : <strong>{row.certaintyWords}</strong>}</Table.Td>
-            </Table.Tr>
-          ))}
-        </Table.Tbody>
-      </Table>
-    </Table.ScrollContainer>
-  );
-}
+const COLUMNS: Column<RuleRowShown>[] = [
+  { key: 'about', head: 'About', cell: ({ topicWords }) => topicWords },
+  {
+    key: 'words',
+    head: 'What it says',
+    cell: ({ words, untilDay, holds }) => (
+      <>
+        {words}
+        {untilDay ? (
+          <>
+            {' '}
+            Until <Day day={untilDay} />.
+          </>
+        ) : null}
+        {holds ? null : ' It does not hold today.'}
+      </>
+    ),
+  },
+  { key: 'where', head: 'Where it was read', cell: ({ citation }) => citation },
+  {
+    key: 'sure',
+    head: 'How sure',
+    cell: ({ certainty, certaintyWords }) => (certainty === 'found' ? certaintyWords : <strong>{certaintyWords}</strong>),
+  },
+];
