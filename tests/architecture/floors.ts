@@ -44,7 +44,7 @@ const EDGE = [
   'node:**',
   ...FASTIFY,
 ];
-const SCREEN_LIBRARIES = ['react', 'react-dom', '@mantine/**', '@tanstack/**', 'luxon', 'dayjs', 'zod'];
+const SCREEN_LIBRARIES = ['react', 'react-dom', '@mantine/**', '@tanstack/**', 'luxon', 'dayjs', 'zod', 'idb'];
 const SCREEN = ['packages/contract/src/**', SHARED, 'packages/domain/src/sitework/**', ...SCREEN_LIBRARIES];
 const SCREEN_TYPES = ['packages/domain/src/procedures/step.ts'];
 
@@ -201,7 +201,7 @@ const API_FLOORS: readonly Floor[] = [
 ];
 
 const WEB_RULE =
-  'the contract, domain/shared, domain/sitework, the types of domain/procedures/step, React, Mantine, TanStack, luxon, dayjs and zod';
+  'the contract, domain/shared, domain/sitework, the types of domain/procedures/step, React, Mantine, TanStack, luxon, dayjs, zod and idb';
 
 const WEB_FLOORS: readonly Floor[] = [
   { files: /^apps\/web\/[^/]+$/, rule: 'settings of the web tools import anything', may: ['**'] },

@@ -3,15 +3,14 @@ import { queryOptions } from '@tanstack/react-query';
 import { agreementsRoutes as routes } from '@backsight/contract/agreements';
 import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
+import { onPhone } from './phone/replies.ts';
 
-/** An agreement that was read once can be signed without signal for the rest of the day. */
-const A_DAY = 86_400_000;
-
+/** An agreement that was read once can be signed without signal. */
 export const agreementQuery = (jobId: string) =>
   queryOptions({
     queryKey: ['agreements', 'job', jobId],
     queryFn: ({ signal }) => call(routes.ofJob, { params: { id: jobId }, signal }),
-    gcTime: A_DAY,
+    ...onPhone,
   });
 export const issuePreviewQuery = (jobId: string) =>
   queryOptions({

@@ -46,6 +46,14 @@ export async function call<R extends Route>(route: R, sent: Sent<R>): Promise<Re
   return (await response.json()) as ReplyOf<R>;
 }
 
+/** Sends what was kept for a creating route: its filled path, its body and the key under which it is done once. @throws ProblemError */
+export async function post(path: string, body: unknown, key: string): Promise<unknown> {
+  const headers = { accept: 'application/json', 'content-type': 'application/json', 'idempotency-key': key };
+  const response = await reach(path, { method: 'POST', headers, body: JSON.stringify(body) });
+  if (!response.ok) throw await problemIn(response);
+  return response.json();
+}
+
 const reach = (address: string, init: RequestInit): Promise<Response> =>
   fetch(address, { ...init, credentials: 'same-origin' }).catch((error: unknown) => {
     throw error instanceof DOMException && error.name === 'AbortError' ? error : notReached();

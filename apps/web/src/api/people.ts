@@ -3,6 +3,7 @@ import { queryOptions, useSuspenseQuery } from '@tanstack/react-query';
 import { peopleRoutes as routes } from '@backsight/contract/people';
 import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
+import { onPhone } from './phone/replies.ts';
 
 export type NewPerson = BodyOf<typeof routes.add>;
 export type PersonChange = BodyOf<typeof routes.change>;
@@ -12,7 +13,8 @@ export const meQuery = queryOptions({
   queryKey: ['me'],
   queryFn: ({ signal }) => call(routes.me, { signal }),
   staleTime: 5 * 60_000,
-  meta: { quietWhenSignedOut: true },
+  ...onPhone,
+  meta: { ...onPhone.meta, quietWhenSignedOut: true },
 });
 export const useMe = () => useSuspenseQuery(meQuery).data;
 

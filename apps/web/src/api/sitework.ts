@@ -5,18 +5,19 @@ import { registerRoutes } from '@backsight/contract/sitework/register';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
+import { onPhone } from './phone/replies.ts';
 
-export const dayQuery = queryOptions({ queryKey: ['my-day'], queryFn: ({ signal }) => call(routes.day, { signal }) });
+export const dayQuery = queryOptions({ queryKey: ['my-day'], queryFn: ({ signal }) => call(routes.day, { signal }), ...onPhone });
 export const startQuery = (id: string) =>
-  queryOptions({ queryKey: ['visit', id, 'start'], queryFn: ({ signal }) => call(routes.start, { params: { id }, signal }) });
+  queryOptions({ queryKey: ['visit', id, 'start'], queryFn: ({ signal }) => call(routes.start, { params: { id }, signal }), ...onPhone });
 export const siteVisitsQuery = (id: string) =>
   queryOptions({ queryKey: ['jobs', id, 'site-visits'], queryFn: ({ signal }) => call(routes.visits, { params: { id }, signal }) });
-/** Kept for a whole day on site, so that a dead spot does not empty the screen. */
+/** Kept on the phone, so that a dead spot or a closed browser does not empty the screen. */
 export const recordQuery = (id: string) =>
   queryOptions({
     queryKey: ['record', id],
     queryFn: ({ signal }) => call(routes.record, { params: { id }, signal }),
-    gcTime: 12 * 3_600_000,
+    ...onPhone,
     refetchInterval: 30_000,
   });
 export const sealedQuery = (id: string) =>

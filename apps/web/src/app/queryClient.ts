@@ -8,7 +8,7 @@ const worthRetrying = (error: unknown): boolean => !(error instanceof ProblemErr
 
 export const queryClient = new QueryClient({
   defaultOptions: {
-    queries: { staleTime: 10_000, retry: (count, error) => count < 2 && worthRetrying(error) },
+    queries: { staleTime: 10_000, networkMode: 'always', retry: (count, error) => count < 2 && worthRetrying(error) },
     mutations: { retry: false, networkMode: 'always' },
   },
   queryCache: new QueryCache({

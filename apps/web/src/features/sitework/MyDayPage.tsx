@@ -4,6 +4,7 @@ import { useQuery } from '@tanstack/react-query';
 import type { z } from 'zod';
 import type { dayVisit } from '@backsight/contract/sitework';
 import { useMe } from '../../api/people.ts';
+import { isWaiting, useOutbox } from '../../api/phone/outbox.ts';
 import { dayQuery } from '../../api/sitework.ts';
 import { Empty } from '../../ui/Empty.tsx';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
@@ -12,7 +13,6 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
 import { Drive } from './Drive.tsx';
-import { isUnsent, useWaiting } from './outbox.ts';
 import { WayIn } from './WayIn.tsx';
 import { kindName } from './words.ts';
 import classes from './sitework.module.css';
@@ -22,7 +22,7 @@ type DayVisit = z.output<typeof dayVisit>;
 export function MyDayPage(): ReactNode {
   const me = useMe();
   const { data, error, isPending } = useQuery(dayQuery);
-  const unsent = useWaiting(me.id).filter(isUnsent).length;
+  const unsent = useOutbox().filter((row) => row.personId === me.id && isWaiting(row)).length;
   return (
     <Page title="My day" width="narrow">
       <ProblemNote of={error} />
@@ -30,7 +30,7 @@ export function MyDayPage(): ReactNode {
       {unsent > 0 ? (
         <div className={classes.notice}>
           <p>
-            <strong>{unsent} not sent yet.</strong> Open the record while you have a connection.
+            <strong>{unsent} not sent yet, kept on this phone.</strong>
           </p>
         </div>
       ) : null}

@@ -1,14 +1,15 @@
 // A page of one step: read, do, record; and for a partner check the comparison once both answers are in.
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
-import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
+import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
+import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { isRecorded, itemName, nameOf, partnerOf, saidAt, type Shown } from './recordModel.ts';
 import { StepForm } from './StepForm.tsx';
 import { Caution, More } from './StepWords.tsx';
 import classes from './sitework.module.css';
 
-type Props = { record: MemberRecord; step: SiteStep; here: readonly Shown[]; onRecord: (entries: NewEntry[]) => void };
+type Props = { record: MemberRecord; step: SiteStep; here: readonly Shown[]; onRecord: (entries: UncountedEntry[]) => void };
 
 export function OneStep({ record, step, here, onRecord }: Props): ReactNode {
   const item = itemName(record, step.itemId);
@@ -63,7 +64,7 @@ function PartnerCheck({ record, step, here }: Omit<Props, 'onRecord'>): ReactNod
 /** What stands at a step, and the way to correct one's own entry. */
 export function Recorded({ record, step, here, onRecord }: Props): ReactNode {
   const [correcting, setCorrecting] = useState<string | null>(null);
-  const record1 = (entries: NewEntry[]) => {
+  const record1 = (entries: UncountedEntry[]) => {
     setCorrecting(null);
     onRecord(entries);
   };

@@ -1,13 +1,11 @@
 // The site record at work: one page of steps at a time, in order, with what is left always in sight.
-import { useEffect, useRef, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
-import { useQuery } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
-import type { MemberRecord, NewEntry } from '@backsight/contract/sitework';
+import type { MemberRecord } from '@backsight/contract/sitework';
 import { pagesOf } from '@backsight/domain/sitework/pages';
 import { placeOf } from '@backsight/domain/sitework/value';
-import { useMe } from '../../api/people.ts';
-import { recordQuery } from '../../api/sitework.ts';
+import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
@@ -17,7 +15,7 @@ import { Contents } from './Contents.tsx';
 import { OneStep } from './OneStep.tsx';
 import { entriesByPlace, isRecorded } from './recordModel.ts';
 import { StepGroup } from './StepGroup.tsx';
-import { useSending } from './useSending.ts';
+import { useRecord, type RecordHere } from './useRecord.ts';
 import { WaitingNote } from './WaitingNote.tsx';
 import classes from './sitework.module.css';
 
@@ -25,7 +23,8 @@ const route = getRouteApi('/shell/records/$recordId');
 
 export function RecordPage(): ReactNode {
   const { recordId } = route.useParams();
-  const { data, error, isPending } = useQuery(recordQuery(recordId));
+  const here = useRecord(recordId);
+  const { record: data, error, isPending } = here;
   return (
     <Page
       title={data ? data.visit.address : 'Site record'}
@@ -43,16 +42,16 @@ export function RecordPage(): ReactNode {
     >
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
-      {data ? <Work record={data} /> : null}
+      {data ? <Work record={data} here={here} /> : null}
     </Page>
   );
 }
 
-function Work({ record }: { record: MemberRecord }): ReactNode {
-  const me = useMe();
+function Work({ record, here }: { record: MemberRecord; here: RecordHere }): ReactNode {
   const navigate = useNavigate();
   const search = route.useSearch();
-  const { waiting, record: keepEntries } = useSending(me.id, record);
+  const { waiting } = here;
+  const [failed, setFailed] = useState<unknown>(null);
   const places = entriesByPlace(record, waiting);
   const pages = pagesOf(record.steps);
   const done = (step: MemberRecord['steps'][number]): boolean => isRecorded(step, places.get(placeOf(step)), record.me);
@@ -62,8 +61,13 @@ function Work({ record }: { record: MemberRecord }): ReactNode {
   const page = pages[current];
   const go = (to: number) => void navigate({ to: '/records/$recordId', params: { recordId: record.id }, search: { page: to } });
   const top = useTop(current);
-  const put = (entries: NewEntry[]) => {
-    keepEntries(entries);
+  const put = async (entries: UncountedEntry[]) => {
+    try {
+      await here.addEntries(entries);
+      setFailed(null);
+    } catch (error) {
+      return setFailed(error);
+    }
     const entered = new Set(entries.map(placeOf));
     const whole = page?.steps.every((step) => done(step) || entered.has(placeOf(step)));
     if (whole && !page?.steps[0]?.partnerCheck && entries.every(({ corrects }) => corrects === null) && current < pages.length - 1)
@@ -80,11 +84,8 @@ function Work({ record }: { record: MemberRecord }): ReactNode {
       <div className={classes.bar} aria-hidden="true">
         <span style={{ width: `${record.steps.length === 0 ? 0 : (100 * count) / record.steps.length}%` }} />
       </div>
-      <WaitingNote
-        personId={me.id}
-        waiting={waiting}
-        titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key}
-      />
+      <WaitingNote waiting={waiting} />
+      <ProblemNote of={failed} />
       {record.state === 'sealed' ? (
         <div className={classes.notice}>
           <p>
@@ -102,10 +103,17 @@ function Work({ record }: { record: MemberRecord }): ReactNode {
             record={record}
             step={page.steps[0]!}
             here={places.get(placeOf(page.steps[0]!)) ?? []}
-            onRecord={put}
+            onRecord={(entries) => void put(entries)}
           />
         ) : (
-          <StepGroup key={`group-${current}`} record={record} title={page.title} steps={page.steps} places={places} onRecord={put} />
+          <StepGroup
+            key={`group-${current}`}
+            record={record}
+            title={page.title}
+            steps={page.steps}
+            places={places}
+            onRecord={(entries) => void put(entries)}
+          />
         )
       ) : (
         <p>No step applies here yet.</p>

@@ -1,28 +1,27 @@
 // The end of a visit: how it ended, what is still missing, and the seal.
 import { useState, type ReactNode } from 'react';
 import { Button, Checkbox } from '@mantine/core';
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import type { MemberRecord } from '@backsight/contract/sitework';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { newId } from '../../api/ids.ts';
-import { useMe } from '../../api/people.ts';
-import { endVisit, recordQuery, sealRecord } from '../../api/sitework.ts';
+import { isWaiting } from '../../api/phone/outbox.ts';
+import { endVisit, sealRecord } from '../../api/sitework.ts';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { MissingList } from './MissingList.tsx';
-import { isUnsent } from './outbox.ts';
-import { useSending } from './useSending.ts';
+import { useRecord, type Waiting } from './useRecord.ts';
 import { WaitingNote } from './WaitingNote.tsx';
 import classes from './sitework.module.css';
 
 const route = getRouteApi('/shell/records/$recordId/seal');
 export function SealPage(): ReactNode {
   const { recordId } = route.useParams();
-  const { data, error, isPending } = useQuery(recordQuery(recordId));
+  const { record: data, error, isPending, waiting } = useRecord(recordId);
   return (
     <Page
       title="End and seal"
@@ -36,23 +35,17 @@ export function SealPage(): ReactNode {
     >
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
-      {data ? <Ending record={data} /> : null}
+      {data ? <Ending record={data} waiting={waiting} /> : null}
     </Page>
   );
 }
 
-function Ending({ record }: { record: MemberRecord }): ReactNode {
-  const me = useMe();
-  const { waiting } = useSending(me.id, record);
-  const open = waiting.filter(isUnsent).length;
+function Ending({ record, waiting }: { record: MemberRecord; waiting: readonly Waiting[] }): ReactNode {
+  const open = waiting.filter(isWaiting).length;
   const missing = record.missing.filter(({ kind }) => kind !== 'ending');
   return (
     <div className={classes.work}>
-      <WaitingNote
-        personId={me.id}
-        waiting={waiting}
-        titleOf={(key) => record.steps.find(({ stepKey }) => stepKey === key)?.title ?? key}
-      />
+      <WaitingNote waiting={waiting} />
       {record.endedAs === null ? (
         <End record={record} missing={missing.length} />
       ) : (

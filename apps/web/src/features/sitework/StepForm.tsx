@@ -1,8 +1,9 @@
 // One step by itself: its answer, who looked, and three large buttons of which one press records.
 import { useState, type ReactNode } from 'react';
 import { Button, Textarea } from '@mantine/core';
-import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
+import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { CORRECTIONS, type CorrectionReason } from '@backsight/domain/sitework/value';
+import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, missingIn, type Draft } from './drafts.ts';
@@ -16,7 +17,7 @@ type Props = {
   record: MemberRecord;
   step: SiteStep;
   /** Entry that this one takes the place of. */ corrects?: string;
-  onRecord: (entries: NewEntry[]) => void;
+  onRecord: (entries: UncountedEntry[]) => void;
 };
 
 export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode {

@@ -1,8 +1,9 @@
 // A group that is done first and then confirmed: exceptions and answers first, then one act for all of them.
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
-import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
+import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
+import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, missingIn, type Draft } from './drafts.ts';
@@ -17,7 +18,7 @@ type Props = {
   title: string;
   steps: readonly SiteStep[];
   places: Map<string, Shown[]>;
-  onRecord: (entries: NewEntry[]) => void;
+  onRecord: (entries: UncountedEntry[]) => void;
 };
 
 export function StepGroup({ record, title, steps, places, onRecord }: Props): ReactNode {

@@ -1,35 +1,56 @@
 // Says what this phone has not sent yet, always in the same one line so that nothing moves under a thumb; and what the service would not take.
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
-import { discard, isUnsent, type Waiting } from './outbox.ts';
+import { isWaiting, settle } from '../../api/phone/outbox.ts';
+import { useSendingState, type SendingState } from '../../api/phone/sending.ts';
+import type { Waiting } from './useRecord.ts';
 import classes from './sitework.module.css';
 
-export function WaitingNote({
-  personId,
-  waiting,
-  titleOf,
-}: {
-  personId: string;
-  waiting: readonly Waiting[];
-  titleOf: (stepKey: string) => string;
-}): ReactNode {
-  const open = waiting.filter(isUnsent).length;
-  const refused = waiting.filter((w) => w.refused);
+const WHY: Record<SendingState, string> = {
+  idle: '',
+  working: ': sending now',
+  unreached: ': no connection, it is tried again by itself',
+  signed_out: ': sign in again to send it',
+};
+
+export function WaitingNote({ waiting }: { waiting: readonly Waiting[] }): ReactNode {
+  const sending = useSendingState();
+  const open = waiting.filter(isWaiting).length;
   return (
     <div aria-live="polite">
-      <p className={classes.soft}>{open > 0 ? <strong>{open} not sent yet, kept on this phone</strong> : 'Everything is sent.'}</p>
-      {refused.map(({ entry, refused: why }) => (
-        <div key={entry.id} className={classes.caution}>
-          <strong>Not taken: {titleOf(entry.stepKey)}</strong>
-          {why}
-          {entry.note ? ` Your note: ${entry.note}` : ''}
-          <div>
-            <Button variant="default" size="lg" mt="xs" onClick={() => discard(personId, entry.id)}>
-              Remove it here
-            </Button>
-          </div>
-        </div>
-      ))}
+      <p className={classes.soft}>
+        {open > 0 ? (
+          <>
+            <strong>{open} not sent yet, kept on this phone</strong>
+            {WHY[sending]}
+          </>
+        ) : (
+          'Everything is sent.'
+        )}
+      </p>
+      {waiting
+        .filter(({ state }) => state === 'refused')
+        .map((row) => (
+          <Refused key={row.n} row={row} />
+        ))}
+    </div>
+  );
+}
+
+function Refused({ row }: { row: Waiting }): ReactNode {
+  return (
+    <div className={classes.caution}>
+      <strong>Not taken: {row.says}</strong>
+      {row.why}
+      {row.what.kind === 'entry' && row.what.entry.note ? ` Your note: ${row.what.entry.note}` : ''}
+      <div className={classes.acts}>
+        <Button variant="default" size="lg" onClick={() => void settle(new Map([[row.n, { state: 'waiting' }]]))}>
+          Send it again
+        </Button>
+        <Button variant="default" size="lg" onClick={() => void settle(new Map([[row.n, null]]))}>
+          Remove it here
+        </Button>
+      </div>
     </div>
   );
 }

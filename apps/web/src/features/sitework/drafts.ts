@@ -3,7 +3,7 @@ import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitew
 import { differenceOf } from '@backsight/domain/sitework/entry';
 import { REASONS, type CorrectionReason, type CouldNotReason } from '@backsight/domain/sitework/value';
 import { newId } from '../../api/ids.ts';
-import { nextSeq } from './outbox.ts';
+import type { UncountedEntry } from '../../api/phone/outbox.ts';
 
 export type Draft = {
   outcome: 'done' | 'none_at_property' | 'could_not';
@@ -78,8 +78,8 @@ export function missingIn(step: SiteStep, draft: Draft): string | null {
   }[step.evidence.kind];
 }
 
-/** The entry of a draft in which nothing misses; counted and timed by this phone. */
-export const entryOf = (step: SiteStep, draft: Draft, observedBy: string): NewEntry => ({
+/** The entry of a draft in which nothing misses; timed by this phone, and counted when it is kept. */
+export const entryOf = (step: SiteStep, draft: Draft, observedBy: string): UncountedEntry => ({
   id: newId(),
   packageId: step.packageId,
   stepKey: step.stepKey,
@@ -91,6 +91,5 @@ export const entryOf = (step: SiteStep, draft: Draft, observedBy: string): NewEn
   observedBy,
   observedAt: new Date().toISOString(),
   observedApprox: false,
-  deviceSeq: nextSeq(),
   corrects: draft.corrects,
 });

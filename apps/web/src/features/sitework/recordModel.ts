@@ -2,7 +2,7 @@
 import type { MemberRecord, SiteEntry, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { sayEntry } from '@backsight/domain/sitework/say';
-import type { Waiting } from './outbox.ts';
+import type { Waiting } from './useRecord.ts';
 
 type Shown = Pick<
   SiteEntry,
@@ -18,17 +18,10 @@ export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]
   };
   for (const entry of record.entries) put({ ...entry, sent: true });
   const known = new Set(record.entries.map(({ id }) => id));
-  for (const { entry, recordId, refused, stored } of waiting) {
-    if (recordId === record.id && !refused && !known.has(entry.id))
-      put({
-        ...entry,
-        match: 'not_asked',
-        writtenBy: record.me,
-        sent: stored === true,
-        evidence: entry.evidence,
-        reason: entry.reason,
-        note: entry.note,
-      });
+  for (const { what, state } of waiting) {
+    if (what.kind !== 'entry' || state === 'refused' || known.has(what.entry.id)) continue;
+    const { entry } = what;
+    put({ ...entry, match: 'not_asked', writtenBy: record.me, sent: state === 'stored' });
   }
   return places;
 }

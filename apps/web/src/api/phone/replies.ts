@@ -1,0 +1,72 @@
+// Replies that must be there without signal: kept on the phone for the person who read them, and given back before the first screen.
+import { hydrate, type Query, type QueryClient } from '@tanstack/react-query';
+import { phone, type KeptReply } from './store.ts';
+
+export const A_DAY = 86_400_000;
+const LONGEST = 7 * A_DAY;
+
+/** Options of a query whose reply is kept on the phone. */
+export const onPhone = { meta: { kept: true }, gcTime: A_DAY } as const;
+
+/** Fills the cache with what the person who was signed in last has read here; then keeps what is read from now on. */
+export async function restoreReplies(queries: QueryClient): Promise<void> {
+  const db = await phone();
+  const personId = await db.get('signedIn', 'who');
+  if (personId !== undefined) {
+    const mine = (await db.getAll('replies')).filter((reply) => reply.personId === personId);
+    fill(
+      queries,
+      mine.filter(({ at }) => at > Date.now() - LONGEST),
+    );
+  }
+  queries.getQueryCache().subscribe(({ type, query }) => {
+    if (type === 'updated' && query.meta?.['kept'] && query.state.status === 'success') void store(queries, query);
+  });
+}
+
+function fill(queries: QueryClient, replies: readonly KeptReply[]): void {
+  const state = (reply: KeptReply) => ({
+    data: reply.data,
+    dataUpdatedAt: reply.at,
+    dataUpdateCount: 1,
+    error: null,
+    errorUpdateCount: 0,
+    errorUpdatedAt: 0,
+    fetchFailureCount: 0,
+    fetchFailureReason: null,
+    fetchMeta: null,
+    isInvalidated: false,
+    status: 'success' as const,
+    fetchStatus: 'idle' as const,
+  });
+  const kept = replies.map((reply) => ({
+    dehydratedAt: reply.at,
+    queryKey: reply.key,
+    queryHash: reply.name,
+    state: state(reply),
+    meta: onPhone.meta,
+  }));
+  hydrate(queries, { mutations: [], queries: kept }, { defaultOptions: { queries: { gcTime: A_DAY } } });
+}
+
+const ownerOf = (queries: QueryClient): string | undefined => queries.getQueryData<{ id: string }>(['me'])?.id;
+const writing = new Map<string, unknown>();
+
+/** Fetching sets off several updates of one query: a reply is written once. */
+async function store(queries: QueryClient, query: Query): Promise<void> {
+  const { data, dataUpdatedAt: at } = query.state;
+  const personId = ownerOf(queries);
+  if (personId === undefined || data === undefined || writing.get(query.queryHash) === data) return;
+  writing.set(query.queryHash, data);
+  const db = await phone();
+  if (query.queryKey[0] === 'me') await db.put('signedIn', personId, 'who');
+  await db.put('replies', { personId, name: query.queryHash, key: query.queryKey, data, at });
+}
+
+/** Takes what a person has read off this phone. What was not sent stays, unseen, until they sign in again. */
+export async function forgetReplies(): Promise<void> {
+  const db = await phone();
+  writing.clear();
+  await db.clear('replies');
+  await db.delete('signedIn', 'who');
+}

@@ -1,0 +1,105 @@
+// Tells the service what was done on this phone: in its order, in batches, by one sender at a time, as often as it takes.
+import { useSyncExternalStore } from 'react';
+import { asProblem, type ProblemError } from '../problemError.ts';
+import { post } from '../call.ts';
+import { sendEntries } from '../sitework.ts';
+import { isWaiting, rowsOf, settle } from './outbox.ts';
+import type { Row } from './store.ts';
+
+const BATCH = 50;
+
+/** working: asking now; unreached: the last try found no connection; signed_out: the service wants a sign-in first; idle: nothing more to say. */
+export type SendingState = 'idle' | 'working' | 'unreached' | 'signed_out';
+let state: SendingState = 'idle';
+const listeners = new Set<() => void>();
+const say = (next: SendingState): void => {
+  state = next;
+  for (const tell of listeners) tell();
+};
+export const useSendingState = (): SendingState =>
+  useSyncExternalStore(
+    (tell) => {
+      listeners.add(tell);
+      return () => listeners.delete(tell);
+    },
+    () => state,
+  );
+
+let running: Promise<ReadonlySet<string>> | null = null;
+
+/** Sends what waits for a person. Answers the records of which the service took something; failing leaves everything kept. */
+export function sendWaiting(personId: string): Promise<ReadonlySet<string>> {
+  running ??= alone(() => sendAll(personId)).finally(() => {
+    running = null;
+  });
+  return running;
+}
+
+/** One window of the browser sends at a time. Without locks (plain http) each window is on its own: the service stores once all the same. */
+const alone = (work: () => Promise<ReadonlySet<string>>): Promise<ReadonlySet<string>> =>
+  navigator.locks ? navigator.locks.request('backsight-sending', work) : work();
+
+/** What goes next: one act, or entries of one record that follow each other. What belongs to a record that is not open waits. */
+function nextOf(rows: readonly Row[]): Row[] {
+  const shut = new Set(
+    rows.filter(({ what, state: at }) => what.kind === 'act' && what.opens && at === 'refused').map(({ recordId }) => recordId),
+  );
+  const free = rows.filter((row) => isWaiting(row) && !shut.has(row.recordId));
+  const first = free[0];
+  if (!first || first.what.kind !== 'entry') return first ? [first] : [];
+  const end = free.findIndex((row) => row.what.kind !== 'entry' || row.recordId !== first.recordId);
+  return free.slice(0, Math.min(end === -1 ? free.length : end, BATCH));
+}
+
+async function sendAll(personId: string): Promise<ReadonlySet<string>> {
+  const took = new Set<string>();
+  for (;;) {
+    const next = nextOf(rowsOf(personId));
+    if (next.length === 0) break;
+    say('working');
+    try {
+      await sendSome(next);
+      took.add(next[0]!.recordId);
+    } catch (error) {
+      const problem = asProblem(error)!;
+      if (!isFinal(problem)) {
+        say(problem.status === 401 ? 'signed_out' : 'unreached');
+        return took;
+      }
+      await settle(new Map(next.map((row) => [row.n, { state: 'refused', why: problem.message }])));
+    }
+  }
+  say('idle');
+  return took;
+}
+
+const isFinal = ({ status }: ProblemError): boolean => status >= 400 && status < 500 && ![401, 408, 425, 429].includes(status);
+
+async function sendSome(next: readonly Row[]): Promise<void> {
+  const [first] = next;
+  if (first!.what.kind === 'act') {
+    await post(first!.what.path, first!.what.body, first!.id);
+    return settle(new Map([[first!.n, { state: 'stored', storedAt: Date.now() }]]));
+  }
+  const { results } = await sendEntries(
+    first!.recordId,
+    next.flatMap(({ what }) => (what.kind === 'entry' ? [what.entry] : [])),
+  );
+  const answers = new Map(results.map((r) => [r.id, r]));
+  return settle(
+    new Map(
+      next.flatMap((row) => {
+        const answer = answers.get(row.id);
+        if (!answer) return [];
+        return [
+          [
+            row.n,
+            answer.stored
+              ? { state: 'stored' as const, storedAt: Date.now() }
+              : { state: 'refused' as const, why: answer.sentence ?? 'not accepted' },
+          ],
+        ];
+      }),
+    ),
+  );
+}

@@ -1,0 +1,60 @@
+// What this phone keeps: replies that were read, acts that are not sent yet, and each person's device counter. Every row belongs to a person.
+import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import type { NewEntry } from '@backsight/contract/sitework';
+
+/** What was done here and the service has to be told, in the order of `n`. */
+export type Told =
+  | { kind: 'entry'; entry: NewEntry }
+  /** A request of a creating route, sent once under the row's id as its key. `opens`: everything else of the record waits for it. */
+  | { kind: 'act'; path: string; body: unknown; opens?: true };
+
+export type Row = {
+  /** Order on this phone. */
+  n: number;
+  /** Id of the entry, or key of the request. */
+  id: string;
+  personId: string;
+  recordId: string;
+  /** What it is, in words. */
+  says: string;
+  what: Told;
+  /** stored: the service has it; kept until the screen shows it from there. */
+  state: 'waiting' | 'stored' | 'refused';
+  /** When the service said that it has it, by this phone's clock. */
+  storedAt?: number;
+  /** The service's sentence, when it will not take it as it is. */
+  why?: string;
+};
+
+/** A reply as it was read last. */
+export type KeptReply = { personId: string; name: string; key: readonly unknown[]; data: unknown; at: number };
+export type Device = { personId: string; deviceId: string; seq: number };
+
+interface Shape extends DBSchema {
+  outbox: { key: number; value: Row; indexes: { personId: string } };
+  replies: { key: [string, string]; value: KeptReply };
+  devices: { key: string; value: Device };
+  /** Who was signed in last: the only key is 'who'. */
+  signedIn: { key: string; value: string };
+}
+
+let opened: Promise<IDBPDatabase<Shape>> | undefined;
+
+/** The phone's database. Rejects where the browser keeps nothing, for example in a private window that forbids it. */
+export function phone(): Promise<IDBPDatabase<Shape>> {
+  opened ??= openDB<Shape>('backsight', 1, {
+    upgrade(db) {
+      db.createObjectStore('outbox', { keyPath: 'n', autoIncrement: true }).createIndex('personId', 'personId');
+      db.createObjectStore('replies', { keyPath: ['personId', 'name'] });
+      db.createObjectStore('devices', { keyPath: 'personId' });
+      db.createObjectStore('signedIn');
+    },
+    terminated: () => (opened = undefined),
+    blocking: (_now, _next, event) => (event.target as IDBDatabase).close(),
+  });
+  opened.catch(() => (opened = undefined));
+  return opened;
+}
+
+/** Written through to the disk: a battery that dies right afterwards loses nothing. */
+export const SURE = { durability: 'strict' } as const;

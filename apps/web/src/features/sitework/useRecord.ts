@@ -1,0 +1,75 @@
+// The one way for screens of the site record to read it and to add to it: from this phone, with or without signal.
+import { useCallback, useEffect } from 'react';
+import { useQuery, useQueryClient } from '@tanstack/react-query';
+import type { MemberRecord } from '@backsight/contract/sitework';
+import { newId } from '../../api/ids.ts';
+import { useMe } from '../../api/people.ts';
+import { isWaiting, keep, settle, useOutbox, type UncountedEntry } from '../../api/phone/outbox.ts';
+import { sendWaiting } from '../../api/phone/sending.ts';
+import type { Row } from '../../api/phone/store.ts';
+import { recordQuery } from '../../api/sitework.ts';
+
+export type Waiting = Row;
+
+export type RecordHere = {
+  /** The record as this phone knows it: what the service had, and things added here since. Null while it was never read. */
+  record: MemberRecord | null;
+  error: unknown;
+  isPending: boolean;
+  /** What was done here and is not seen from the service yet, in order; also what it refused. */
+  waiting: readonly Waiting[];
+  /** Writes entries to this phone, in their order; sending follows by itself. @throws when the phone cannot keep them */
+  addEntries: (entries: readonly UncountedEntry[]) => Promise<void>;
+  /** Writes another act to this phone: the filled path of a creating route and its body. It is sent in order, once. */
+  addAct: (act: { path: string; body: unknown; says: string }) => Promise<void>;
+};
+
+/** The record as it is on this phone. */
+export function useRecord(recordId: string): RecordHere {
+  const me = useMe();
+  const query = useQuery(recordQuery(recordId));
+  const record = query.data ?? null;
+  const waiting = useOutbox().filter((row) => row.personId === me.id && row.recordId === recordId);
+  useSendingOf(me.id, waiting.some(isWaiting));
+  useForgetting(record, waiting, query.dataUpdatedAt);
+  const titleOf = (key: string): string => record?.steps.find(({ stepKey }) => stepKey === key)?.title ?? key;
+  const addEntries = (entries: readonly UncountedEntry[]) =>
+    keep(
+      me.id,
+      entries.map((entry) => ({ recordId, id: entry.id, says: titleOf(entry.stepKey), what: { kind: 'entry', entry } })),
+    );
+  const addAct = ({ path, body, says }: { path: string; body: unknown; says: string }) =>
+    keep(me.id, [{ recordId, id: newId(), says, what: { kind: 'act', path, body } }]);
+  return { record, error: query.error, isPending: query.isPending, waiting, addEntries, addAct };
+}
+
+/** At once, when the connection comes back, and every quarter of a minute. */
+export function useSendingOf(personId: string, some: boolean): void {
+  const queries = useQueryClient();
+  const sendNow = useCallback(async () => {
+    for (const recordId of await sendWaiting(personId)) await queries.invalidateQueries({ queryKey: ['record', recordId] });
+  }, [personId, queries]);
+  useEffect(() => {
+    if (!some) return;
+    void sendNow();
+    const timer = setInterval(() => void sendNow(), 15_000);
+    window.addEventListener('online', sendNow);
+    return () => {
+      clearInterval(timer);
+      window.removeEventListener('online', sendNow);
+    };
+  }, [some, sendNow]);
+}
+
+/** A reply that was under way while something was stored may not show it yet. */
+const LATE = 20_000;
+
+/** What the service has is forgotten here once the screen shows it from there. */
+function useForgetting(record: MemberRecord | null, waiting: readonly Waiting[], readAt: number): void {
+  const shown = new Set(record?.entries.map(({ id }) => id));
+  const done = waiting.filter(({ state, id, storedAt = 0 }) => state === 'stored' && (shown.has(id) || storedAt + LATE < readAt));
+  const key = done.map(({ n }) => n).join();
+  useEffect(() => {
+    if (key !== '') void settle(new Map(key.split(',').map((n) => [Number(n), null])));
+  }, [key]);
+}
