@@ -53,8 +53,21 @@ describe('the book', () => {
   });
   it('covers every duty of the Wisconsin rule (Wis. Admin. Code SPS 131.32)', async () => {
     const { body } = await api.send('anna', 'GET', '/api/procedures/coverage');
-    expect(body.uncovered).toBe(0);
-    expect(body.rows.every((row: any) => row.covered && row.steps.length > 0)).toBe(true);
+    expect(body).toMatchObject({ jurisdiction: 'US-WI', own: true, uncovered: 0 });
+    expect(body.rows.every((row: any) => row.steps.length > 0 || row.elsewhere !== null)).toBe(true);
+  });
+  it('holds the book against other states too, names the gaps, and prints', async () => {
+    const { body } = await api.send('anna', 'GET', '/api/procedures/coverage?jurisdiction=US-TX');
+    expect(body).toMatchObject({ state: 'Texas', own: false });
+    expect(body.rows.filter((row: any) => !row.covered)).toHaveLength(body.uncovered);
+    expect(body.standards.map((one: any) => one.jurisdiction)).toEqual(
+      expect.arrayContaining(['US-WI', 'US-TX', 'US-NC', 'US-NY', 'US-FL', 'US-WA', 'US-MA', 'US-IL']),
+    );
+    expect((await api.send('anna', 'GET', '/api/procedures/coverage?jurisdiction=US-ZZ')).status).toBe(404);
+    const paper = await api.send('anna', 'GET', '/api/procedures/coverage.pdf?jurisdiction=US-TX');
+    expect(paper).toMatchObject({ status: 200, headers: { 'content-type': 'application/pdf' } });
+    expect((await api.send('nobody', 'GET', '/api/procedures/duties')).status).toBe(401);
+    expect((await api.send('anna', 'GET', '/api/procedures/duties')).body.length).toBeGreaterThan(200);
   });
   it.each(['/api/procedures/', '/api/revisions/'])('knows no other: %s', async (path) =>
     expect((await api.send('anna', 'GET', `${path}00000000-0000-7000-8000-00000000ffff`)).status).toBe(404),

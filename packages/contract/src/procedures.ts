@@ -61,6 +61,8 @@ export const revisionPage = revisionLine.extend({
   steps: z.array(stepInWords),
   problems: z.array(z.string()),
   serviceNames: names,
+  kitNames: names,
+  qualificationNames: names,
   stepTitles: names,
 });
 export type RevisionPage = z.output<typeof revisionPage>;
@@ -101,8 +103,13 @@ const impact = z.strictObject({
   acknowledgeByIfNow: instant,
 });
 const coverage = z.strictObject({
+  jurisdiction: z.string(),
+  state: z.string(),
   standard: z.string(),
+  source: z.string(),
+  own: z.boolean(),
   uncovered: z.int(),
+  standards: z.array(z.strictObject({ jurisdiction: z.string(), state: z.string(), duties: z.int(), uncovered: z.int() })),
   rows: z.array(
     z.strictObject({
       id: z.string(),
@@ -112,11 +119,16 @@ const coverage = z.strictObject({
       duty: z.string(),
       status: z.string(),
       requirement: z.string(),
+      source: z.string().optional(),
       covered: z.boolean(),
-      steps: z.array(z.strictObject({ key: z.string(), title: z.string() })),
+      elsewhere: z.string().nullable(),
+      steps: z.array(z.strictObject({ key: z.string(), title: z.string(), procedure: z.string() })),
     }),
   ),
 });
+export type Coverage = z.output<typeof coverage>;
+/** Without a jurisdiction: the one of the firm. */
+const ofState = z.strictObject({ jurisdiction: z.string().max(10).optional() });
 const toAcknowledge = z.array(
   z.strictObject({ revisionId: id, procedureTitle: z.string(), number: z.int(), inForceFrom: instant, acknowledgeBy: instant }),
 );
@@ -130,9 +142,27 @@ export const proceduresRoutes = {
     method: 'GET',
     path: '/api/procedures/coverage',
     area,
-    summary: 'Duties of the published rule and the steps that carry them out',
+    summary: 'Duties of a published standard and the steps that carry them out',
     who: 'signed_in',
+    query: ofState,
     reply: coverage,
+  }),
+  coveragePaper: route({
+    method: 'GET',
+    path: '/api/procedures/coverage.pdf',
+    area,
+    summary: 'The same as a PDF, the duties without a step first',
+    who: 'signed_in',
+    query: ofState,
+    reply: z.unknown(),
+  }),
+  duties: route({
+    method: 'GET',
+    path: '/api/procedures/duties',
+    area,
+    summary: 'Every duty of the published standards on file',
+    who: 'signed_in',
+    reply: z.array(z.strictObject({ id: z.string(), jurisdiction: z.string(), words: z.string() })),
   }),
   mine: route({
     method: 'GET',

@@ -5,8 +5,10 @@ import { refuse } from '@backsight/domain/shared/outcome';
 import { acknowledgeRevision } from '@backsight/usecases/procedures/acknowledge';
 import { approveRevision, withdrawRevision } from '@backsight/usecases/procedures/approval';
 import { changeDraft, discardDraft, draftRevision } from '@backsight/usecases/procedures/drafts';
-import { readBook, readCoverage, readProcedure, readToAcknowledge } from '@backsight/usecases/procedures/readBook';
+import { coveragePaper, listDuties, readCoverage } from '@backsight/usecases/procedures/coverage';
+import { readBook, readProcedure, readToAcknowledge } from '@backsight/usecases/procedures/readBook';
 import { readAcknowledgements, readComparison, readImpact, readRevision } from '@backsight/usecases/procedures/readRevision';
+import { sendPdf } from '../http/pdf.ts';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
@@ -15,7 +17,11 @@ const noRevision = () => refuse('not-found', { thing: 'revision' });
 
 export function proceduresApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.book, ({ read, now }) => readBook(read, { now }));
-  mount(app, services, routes.coverage, ({ read, now }) => readCoverage(read, { now }));
+  mount(app, services, routes.coverage, ({ read, now, query }) => readCoverage(read, { jurisdiction: query.jurisdiction ?? null, now }));
+  mount(app, services, routes.coveragePaper, ({ read, now, query, reply }) =>
+    sendPdf(reply, coveragePaper(read, { jurisdiction: query.jurisdiction ?? null, now })),
+  );
+  mount(app, services, routes.duties, async () => listDuties());
   mount(app, services, routes.mine, ({ read, now, request }) => readToAcknowledge(read, { personId: request.session!.personId, now }));
   mount(
     app,

@@ -1,13 +1,21 @@
 // Calls about the procedure book.
-import { queryOptions } from '@tanstack/react-query';
+import { keepPreviousData, queryOptions } from '@tanstack/react-query';
 import { proceduresRoutes as routes } from '@backsight/contract/procedures';
 import type { BodyOf } from '@backsight/contract/route';
-import { call } from './call.ts';
+import { addressOf, call } from './call.ts';
 
 export const bookQuery = queryOptions({ queryKey: ['procedures'], queryFn: ({ signal }) => call(routes.book, { signal }) });
-export const coverageQuery = queryOptions({
-  queryKey: ['procedures', 'coverage'],
-  queryFn: ({ signal }) => call(routes.coverage, { signal }),
+export const coverageQuery = (jurisdiction: string | undefined) =>
+  queryOptions({
+    queryKey: ['procedures', 'coverage', jurisdiction ?? ''],
+    queryFn: ({ signal }) => call(routes.coverage, { query: { jurisdiction }, signal }),
+    placeholderData: keepPreviousData,
+  });
+export const coveragePaper = (jurisdiction: string): string => addressOf(routes.coveragePaper.path, {}, { jurisdiction });
+export const dutiesQuery = queryOptions({
+  queryKey: ['procedures', 'duties'],
+  queryFn: ({ signal }) => call(routes.duties, { signal }),
+  staleTime: Infinity,
 });
 export const mineQuery = queryOptions({ queryKey: ['procedures', 'mine'], queryFn: ({ signal }) => call(routes.mine, { signal }) });
 export const procedureQuery = (id: string) =>

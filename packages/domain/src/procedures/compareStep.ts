@@ -72,6 +72,10 @@ const FIELDS: readonly Field[] = [
     fields: ['references'],
     say: (b, a) => said('References', list(b.references.map(referenceInWords)), list(a.references.map(referenceInWords))),
   },
+  {
+    fields: ['alsoMeets'],
+    say: (b, a) => said('Rows of other states that it meets', list(b.alsoMeets ?? []), list(a.alsoMeets ?? [])),
+  },
   { fields: ['derivedFrom'], say: (b, a) => said('Derived from', b.derivedFrom ?? 'none', a.derivedFrom ?? 'none') },
 ];
 

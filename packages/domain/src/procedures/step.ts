@@ -47,6 +47,8 @@ export type Step = {
   /** Steps that share a group must be done in their order without others between. */
   sequence?: string;
   references: readonly StepReference[];
+  /** Published rows of other states that it meets besides; they are no duties of the firm and stand only in the table of coverage. */
+  alsoMeets?: readonly string[];
 };
 
 /** A procedure: the steps for one system of the house. */

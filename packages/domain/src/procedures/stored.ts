@@ -73,6 +73,7 @@ const stepSchema = z.strictObject({
   after: z.array(stepKeySchema).max(30),
   sequence: stepKeySchema.optional(),
   references: z.array(reference).max(20),
+  alsoMeets: z.array(key).max(40).optional(),
 });
 
 /** Absent members stay absent, which the type says by `?:` and zod by `| undefined`. */

@@ -1,11 +1,8 @@
-// Reads of the book: procedures with their revisions, coverage of the published rule, what one person still has to acknowledge.
-import { isDuty, uncoveredRows } from '@backsight/domain/procedures/coverage';
-import { WISCONSIN_ROWS } from '@backsight/domain/procedures/data/wisconsin';
+// Reads of the book: procedures with their revisions, and what one person still has to acknowledge.
 import type { Reader } from '@backsight/store/database';
 import { missingAcknowledgements } from '@backsight/store/procedures';
 import { listProcedures, listRevisions, revisionsOf, toAcknowledge } from '@backsight/store/procedures/book';
 import { isInForce, revisionJson } from './inWords.ts';
-import { revisionsInForce } from './steps/inForce.ts';
 
 /** Every procedure with the revision in force, those to come, and the draft if there is one. */
 export async function readBook(reader: Reader, { now }: { now: Date }) {
@@ -35,24 +32,6 @@ export async function readProcedure(reader: Reader, { id, now }: { id: string; n
   if (!procedure) return null;
   const rows = await revisionsOf(reader, id);
   return { ...procedure, inForceId: rows.find((row) => isInForce(row, now))?.id ?? null, revisions: rows.map(revisionJson) };
-}
-
-/** Duties of the Wisconsin rule with the steps in force that carry them out, and those that none does. */
-export async function readCoverage(reader: Reader, { now }: { now: Date }) {
-  const book = (await revisionsInForce(reader, now)).map(({ procedureKey, title, system, steps }) => ({
-    key: procedureKey,
-    title,
-    system,
-    steps,
-  }));
-  const open = new Set(uncoveredRows(WISCONSIN_ROWS, book).map(({ id }) => id));
-  const steps = book.flatMap((procedure) => procedure.steps);
-  const rows = WISCONSIN_ROWS.filter(isDuty).map((row) => ({
-    ...row,
-    covered: !open.has(row.id),
-    steps: steps.filter(({ basis }) => basis.kind === 'duty' && basis.rows.includes(row.id)).map(({ key, title }) => ({ key, title })),
-  }));
-  return { standard: 'Wisconsin Administrative Code, SPS 131.32', rows, uncovered: open.size };
 }
 
 /** What a person has not acknowledged: revisions in force and to come. */

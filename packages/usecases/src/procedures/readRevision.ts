@@ -8,6 +8,8 @@ import { suggestItems } from '@backsight/domain/sitework/items';
 import type { Reader } from '@backsight/store/database';
 import { findFirm } from '@backsight/store/firm';
 import { pastFacts } from '@backsight/store/jobs/pastFacts';
+import { qualificationKinds } from '@backsight/store/people/credentials';
+import { listKitKinds } from '@backsight/store/people/kit';
 import { acknowledgementsOf, findRevision, listProcedures, revisionsOf, stepsOf } from '@backsight/store/procedures/book';
 import { comparisonJson, isInForce, revisionJson, stepJson, stepNames } from './inWords.ts';
 import { calendarOf } from '../firm/steps/calendar.ts';
@@ -17,6 +19,9 @@ type Asked = { id: string; now: Date };
 const DAY_MS = 86_400_000;
 /** Common practice: kitchen, bath and outdoors have one each; they are counted on site. */
 const DEVICES_ASSUMED = 3;
+
+const byKey = (kinds: readonly { key: string; name: string }[]): Record<string, string> =>
+  Object.fromEntries(kinds.map(({ key, name }) => [key, name]));
 
 /** The revision with its steps; for a draft also what stands in the way of approval and whether another was approved meanwhile. */
 export async function readRevision(reader: Reader, { id, now }: Asked) {
@@ -32,6 +37,8 @@ export async function readRevision(reader: Reader, { id, now }: Asked) {
     steps: steps.map((step) => stepJson(step, names, steps)),
     problems,
     serviceNames: names.services,
+    kitNames: byKey(await listKitKinds(reader)),
+    qualificationNames: byKey(await qualificationKinds(reader)),
     stepTitles: names.steps,
   };
 }

@@ -1,16 +1,30 @@
-// Each duty of the published rule with the steps in force that carry it out.
+// Each duty of a published standard with the steps in force that carry it out; the firm's own state first, others to compare with.
 import type { ReactNode } from 'react';
+import { NativeSelect, Switch } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import { coverageQuery } from '../../api/procedures.ts';
+import { getRouteApi, useNavigate } from '@tanstack/react-router';
+import type { Coverage } from '@backsight/contract/procedures';
+import { coveragePaper, coverageQuery } from '../../api/procedures.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { Empty } from '../../ui/Empty.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import classes from './procedures.module.css';
 
-type Row = { id: string; citation: string; section: string; requirement: string; status: string; steps: { key: string; title: string }[] };
+const route = getRouteApi('/shell/procedures/coverage');
+type Row = Coverage['rows'][number];
 
 const COLUMNS: Column<Row>[] = [
-  { key: 'citation', head: 'Paragraph', cell: ({ citation, section }) => `${citation} ${section}` },
+  {
+    key: 'citation',
+    head: 'Paragraph',
+    cell: ({ id, citation, section }) => (
+      <>
+        {citation} {section} <span className={classes.soft}>{id}</span>
+      </>
+    ),
+  },
   {
     key: 'requirement',
     head: 'Duty, in our summary',
@@ -19,28 +33,69 @@ const COLUMNS: Column<Row>[] = [
   },
   {
     key: 'steps',
-    head: 'Steps in force',
-    cell: ({ steps }) => (steps.length === 0 ? <strong>No step does this</strong> : steps.map(({ title }) => title).join('; ')),
+    head: 'Carried out by',
+    cell: ({ steps, elsewhere, covered }) =>
+      covered ? [...steps.map(({ title }) => title), ...(elsewhere ? [elsewhere] : [])].join('; ') : <strong>No step does this</strong>,
   },
 ];
 
+const gaps = (open: number): string =>
+  open === 0 ? 'every duty on file is carried out.' : `${open} ${open === 1 ? 'duty has' : 'duties have'} no step.`;
+
 export function CoveragePage(): ReactNode {
-  const { data, error, isPending } = useQuery(coverageQuery);
-  const open = data?.uncovered ?? 0;
+  const { state, gapsOnly } = route.useSearch();
+  const { data, error, isPending } = useQuery(coverageQuery(state));
   return (
     <Page
       title="Coverage"
-      about={
-        data
-          ? `${data.standard}: ${open === 0 ? 'every duty is carried out by a step in force.' : `${open} ${open === 1 ? 'duty has' : 'duties have'} no step.`}`
-          : undefined
-      }
+      about={data ? `${data.standard}: ${gaps(data.uncovered)}` : undefined}
+      actions={data ? <a href={coveragePaper(data.jurisdiction)}>Print (PDF)</a> : undefined}
     >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
-      {data ? (
-        <DataTable caption="Duties and the steps that carry them out" columns={COLUMNS} rows={data.rows} rowKey={({ id }) => id} />
-      ) : null}
+      {data ? <Table of={data} gapsOnly={gapsOnly} /> : null}
     </Page>
+  );
+}
+
+function Table({ of, gapsOnly }: { of: Coverage; gapsOnly: boolean }): ReactNode {
+  const navigate = useNavigate();
+  const rows = gapsOnly ? of.rows.filter(({ covered }) => !covered) : of.rows;
+  return (
+    <>
+      <div className={classes.row}>
+        <NativeSelect
+          label="Standard of"
+          data={of.standards.map(({ jurisdiction, state, duties, uncovered }) => ({
+            value: jurisdiction,
+            label: `${state}: ${duties - uncovered} of ${duties} carried out`,
+          }))}
+          value={of.jurisdiction}
+          onChange={(event) =>
+            void navigate({ to: '/procedures/coverage', search: { state: event.currentTarget.value, gapsOnly }, replace: true })
+          }
+        />
+        <Switch
+          label="Only duties without a step"
+          checked={gapsOnly}
+          onChange={(event) =>
+            void navigate({
+              to: '/procedures/coverage',
+              search: { state: of.jurisdiction, gapsOnly: event.currentTarget.checked },
+              replace: true,
+            })
+          }
+        />
+      </div>
+      <p className={classes.soft}>
+        {of.own ? 'This is the standard of the firm. ' : 'Not the standard of the firm: shown to compare with. '}
+        Rows were collected from the published text and are no proof that the rule asks for nothing else. Read at {of.source}
+      </p>
+      {rows.length === 0 ? (
+        <Empty>There is none.</Empty>
+      ) : (
+        <DataTable caption="Duties and the steps that carry them out" columns={COLUMNS} rows={rows} rowKey={({ id }) => id} />
+      )}
+    </>
   );
 }

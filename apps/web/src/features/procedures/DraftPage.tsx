@@ -141,6 +141,7 @@ function StepList({ steps, revision, onChange }: ListProps): ReactNode {
               step={step}
               fixed={step.key in known}
               services={revision.serviceNames}
+              names={{ kit: revision.kitNames, qualifications: revision.qualificationNames }}
               titles={{ ...known, ...Object.fromEntries(steps.map((one) => [one.key, one.title])) }}
               onChange={(next) => onChange(steps.map((one) => (one === step ? next : one)))}
               onReplace={() => replace(at)}

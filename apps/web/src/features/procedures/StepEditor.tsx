@@ -4,26 +4,29 @@ import {
   Button,
   Checkbox,
   Fieldset,
-  Group,
   MultiSelect,
   NativeSelect,
   NumberInput,
+  Select,
   SimpleGrid,
   Stack,
-  TagsInput,
   Textarea,
   TextInput,
 } from '@mantine/core';
 import type { Step } from '@backsight/domain/procedures/step';
 import { ITEM_KINDS } from '@backsight/domain/shared/facts';
 import { RuleEditor } from '../../ui/applicability/RuleEditor.tsx';
+import { BasisEditor } from './BasisEditor.tsx';
 import { EvidenceEditor } from './EvidenceEditor.tsx';
+import { ReferencesEditor } from './ReferencesEditor.tsx';
 
 export type StepEditorProps = {
   step: Step;
   /** The key was approved before: what the step means is settled. */
   fixed: boolean;
   services: Readonly<Record<string, string>>;
+  /** Names of kinds of kit and of qualifications by key. */
+  names: { kit: Readonly<Record<string, string>>; qualifications: Readonly<Record<string, string>> };
   /** Titles of all steps of the book by key. */
   titles: Readonly<Record<string, string>>;
   onChange: (step: Step) => void;
@@ -34,6 +37,10 @@ export type StepEditorProps = {
 const WHO = { either: 'either of the pair', first: 'the first of the pair', partner_check: 'both, independently (partner check)' };
 const STYLE = { do_then_confirm: 'do, then confirm', read_then_do: 'read, then do (danger or order)' };
 const options = (words: Record<string, string>) => Object.entries(words).map(([value, label]) => ({ value, label }));
+
+/** Named choices; what is chosen but no longer on file stays to be seen. */
+const named = (names: Readonly<Record<string, string>>, chosen: readonly string[]) =>
+  options({ ...Object.fromEntries(chosen.map((key) => [key, key])), ...names });
 
 /** The step without a text that was emptied. */
 const withText = (step: Step, name: 'caution' | 'sequence' | 'qualification', text: string): Step => {
@@ -51,6 +58,7 @@ export function StepEditor(props: StepEditorProps): ReactNode {
         <RuleEditor legend="Applies when" rule={step.applies} services={services} onChange={(applies) => onChange({ ...step, applies })} />
         <Work {...props} />
         <Order {...props} />
+        <ReferencesEditor references={step.references} onChange={(references) => onChange({ ...step, references })} />
       </Stack>
     </Fieldset>
   );
@@ -117,8 +125,7 @@ function Meaning({ step, fixed, titles, onChange, onReplace }: StepEditorProps):
   );
 }
 
-function Work({ step, onChange }: StepEditorProps): ReactNode {
-  const { basis } = step;
+function Work({ step, names, onChange }: StepEditorProps): ReactNode {
   return (
     <>
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
@@ -141,11 +148,13 @@ function Work({ step, onChange }: StepEditorProps): ReactNode {
           value={step.minutes}
           onChange={(value) => onChange({ ...step, minutes: Number(value) })}
         />
-        <TextInput
+        <Select
           label="Qualification needed"
-          description="Key; blank: none"
-          value={step.qualification ?? ''}
-          onChange={(event) => onChange(withText(step, 'qualification', event.currentTarget.value.trim()))}
+          placeholder="none"
+          clearable
+          data={named(names.qualifications, step.qualification === undefined ? [] : [step.qualification])}
+          value={step.qualification ?? null}
+          onChange={(chosen) => onChange(withText(step, 'qualification', chosen ?? ''))}
         />
       </SimpleGrid>
       <Checkbox
@@ -153,30 +162,14 @@ function Work({ step, onChange }: StepEditorProps): ReactNode {
         checked={step.onePersonOnly ?? false}
         onChange={(event) => onChange({ ...step, onePersonOnly: event.currentTarget.checked })}
       />
-      <TagsInput
+      <MultiSelect
         label="Kit"
-        description="Keys of kit kinds, such as ladder"
+        searchable
+        data={named(names.kit, step.kit)}
         value={[...step.kit]}
         onChange={(kit) => onChange({ ...step, kit })}
       />
-      <Group align="flex-end">
-        <NativeSelect
-          label="It is"
-          data={options({ duty: 'a duty of the published rule', own_extra: 'our own extra' })}
-          value={basis.kind}
-          onChange={(event) =>
-            onChange({ ...step, basis: event.currentTarget.value === 'duty' ? { kind: 'duty', rows: [] } : { kind: 'own_extra' } })
-          }
-        />
-        {basis.kind === 'duty' ? (
-          <TagsInput
-            label="Published rows"
-            description="Such as SOP-178"
-            value={[...basis.rows]}
-            onChange={(rows) => onChange({ ...step, basis: { kind: 'duty', rows } })}
-          />
-        ) : null}
-      </Group>
+      <BasisEditor step={step} onChange={onChange} />
     </>
   );
 }

@@ -1,4 +1,5 @@
 // Addresses of the screens of the procedure book.
+import { z } from 'zod';
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
 
@@ -9,6 +10,10 @@ export const proceduresScreens = [
   createRoute({
     getParentRoute,
     path: '/procedures/coverage',
+    validateSearch: z.object({
+      state: z.string().max(10).optional().catch(undefined),
+      gapsOnly: z.boolean().default(false).catch(false),
+    }),
     component: lazyRouteComponent(() => import('./CoveragePage.tsx'), 'CoveragePage'),
   }),
   createRoute({

@@ -1,0 +1,77 @@
+// What Wisconsin asks of the written report (Wis. Admin. Code SPS 131.33), and where this service meets it: these duties are no steps at the house.
+import type { StandardRow } from '../coverage.ts';
+
+export const WISCONSIN_REPORT_ROWS: readonly StandardRow[] = [
+  {
+    id: 'SOP-181',
+    citation: 'SPS 131.33(1)',
+    section: 'Report contents',
+    system: 'report_content',
+    duty: 'report',
+    status: 'found',
+    requirement: 'List the items the rule requires to be inspected',
+    source: 'Wis. Admin. Code SPS 131.33, current through 30 Sep 2024, law mirror',
+  },
+  {
+    id: 'SOP-182',
+    citation: 'SPS 131.33(1)',
+    section: 'Report contents',
+    system: 'report_content',
+    duty: 'report',
+    status: 'found',
+    requirement: 'List the items actually inspected',
+    source: 'Wis. Admin. Code SPS 131.33, current through 30 Sep 2024, law mirror',
+  },
+  {
+    id: 'SOP-183',
+    citation: 'SPS 131.33(1)',
+    section: 'Report contents',
+    system: 'report_content',
+    duty: 'report',
+    status: 'found',
+    requirement:
+      'State property address, inspector, inspection date, names of those who prepared the report, report date and any revision date',
+    source: 'Wis. Admin. Code SPS 131.33, current through 30 Sep 2024, law mirror',
+  },
+  {
+    id: 'SOP-184',
+    citation: 'SPS 131.33(1)',
+    section: 'Report contents',
+    system: 'report_content',
+    duty: 'report',
+    status: 'found',
+    requirement: 'Describe the condition of every listed item',
+    source: 'Wis. Admin. Code SPS 131.33, current through 30 Sep 2024, law mirror',
+  },
+  {
+    id: 'SOP-185',
+    citation: 'SPS 131.33(1)',
+    section: 'Report contents',
+    system: 'report_content',
+    duty: 'report',
+    status: 'found',
+    requirement: "Describe each defect and use the word 'defect' when the statutory definition is met",
+    source: 'Wis. Admin. Code SPS 131.33, current through 30 Sep 2024, law mirror',
+  },
+  {
+    id: 'SOP-186',
+    citation: 'SPS 131.33(1)',
+    section: 'Report contents',
+    system: 'report_content',
+    duty: 'report',
+    status: 'found',
+    requirement: 'List material adverse facts known or observed',
+    source: 'Wis. Admin. Code SPS 131.33, current through 30 Sep 2024, law mirror',
+  },
+  {
+    id: 'SOP-187',
+    citation: 'SPS 131.33(1)',
+    section: 'Report contents',
+    system: 'report_content',
+    duty: 'report',
+    status: 'found',
+    requirement:
+      'Give a summary page: defects; then repair, further-evaluation, monitor and maintenance items; cross-references to the full report; statutory disclosures',
+    source: 'Wis. Admin. Code SPS 131.33, current through 30 Sep 2024, law mirror',
+  },
+];
