@@ -34,7 +34,16 @@ describe('the agreement as a paper', () => {
     const sealed = await readPdf(first.bytes);
     const last = flat(sealed.pages.at(-1)!);
     const all = flat(sealed.pages.join(' '));
-    for (const words of ['Signing record', agreement.sha256, 'Paula Prior', 'On paper', '(2026-']) expect(all).toContain(words);
+    for (const words of [
+      'Signing record',
+      agreement.sha256,
+      'Paula Prior',
+      'On paper',
+      'Paper kept at Folder of the job',
+      'Photo of the paper (SHA-256) none was taken',
+      '(2026-',
+    ])
+      expect(all).toContain(words);
     expect(last).toContain(`Page ${sealed.pages.length} of ${sealed.pages.length}`);
     expect(sha256(sealed.attachments['agreement.txt']!)).toBe(agreement.sha256);
     api.clock.now = new Date(api.clock.now.getTime() + 3_600_000);

@@ -5,7 +5,7 @@ import { pathOf, readStrokes } from '@backsight/domain/shared/strokes';
 import { postForm } from '../support/clientLink.ts';
 import { testApi, type Answer } from '../support/http.ts';
 import { needOf, paidJob } from '../support/paidJob.ts';
-import { readPdf } from '../support/pdf.ts';
+import { flat, readPdf } from '../support/pdf.ts';
 import { withStarter } from '../support/starter.ts';
 
 const api = testApi();
@@ -103,6 +103,16 @@ describe('the signature', () => {
     });
     const strokes = readStrokes(DRAWN);
     expect((await open(link)).body).toContain(pathOf(strokes.ok ? strokes.value : []));
+    const { rawPayload } = await open(`${link}/agreement.pdf`);
+    const proof = flat((await readPdf(new Uint8Array(rawPayload))).pages.join(' '));
+    for (const part of [
+      'Capacity for themselves',
+      'Read with the interpreter Ines Okoye',
+      'by typing the name and drawing',
+      signers[0].word,
+    ])
+      expect(proof).toContain(part);
+    expect(rawPayload.toString('latin1')).toMatch(/\/S \/Figure\s+\/Alt/);
   });
   it('cannot say another consent than its digest, whoever writes it', async () => {
     const { jobId, link } = await issued();

@@ -3,10 +3,11 @@ import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { packOn, rowsOn, type Certainty, type Effect, type RuleRow } from '@backsight/domain/shared/rulePack';
-import { readPack } from '@backsight/domain/firm/stored';
+import { openingHours, readPack } from '@backsight/domain/firm/stored';
 import { claimReadings, claimWindow, type FourDays } from '@backsight/domain/liability/claimWindow';
 import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
-import { RULE_PACKS } from '../../prisma/seed/starter/rulePack.ts';
+import { reportDue } from '@backsight/domain/sitework/reportDue';
+import { OFFICE_HOURS, RULE_PACKS } from '../../prisma/seed/starter/rulePack.ts';
 import { STATE_PACKS } from '../../prisma/seed/starter/statePacks.ts';
 
 const rowsOf = (state: string): readonly RuleRow[] => STATE_PACKS.find(({ jurisdiction }) => jurisdiction === state)!.rows;
@@ -22,7 +23,28 @@ describe('rows of a state', () => {
     ['US-IL', 'report-names', 'found', null, '1410.250(b)'],
     ['US-IL', 'report-to-others', 'found', null, '1410.250(g)'],
     ['US-WI', 'report-names', 'found', null, 'SPS 131.33(1)(bm), (f)'],
-    ['US-TX', 'report-due', 'memory', null, '22 TAC 535.222'],
+    [
+      'US-TX',
+      'report-due',
+      'memory',
+      { kind: 'report_due', days: 2, unit: 'days', from: 'inspected', unlessAgreed: true },
+      '22 TAC 535.222',
+    ],
+    [
+      'US-NC',
+      'report-due',
+      'memory',
+      { kind: 'report_due', days: 3, unit: 'businessDays', from: 'inspected', unlessAgreed: false },
+      'N.C.G.S. 143-151.58',
+    ],
+    [
+      'US-MD',
+      'report-due',
+      'memory',
+      { kind: 'report_due', days: 7, unit: 'businessDays', from: 'inspected', unlessAgreed: false },
+      '16-4A-01',
+    ],
+    ['US-MD', 'keep-records', 'found', { kind: 'keep', years: 5, from: 'delivered' }, '16-4A-05'],
     ['US-CA', 'cap', 'found', { kind: 'cap_barred' }, '7198'],
     ['US-CA', 'claim-clause', 'found', { kind: 'shorter_time_barred' }, '106 Cal. App. 4th 1315'],
     ['US-WI', 'cap', 'memory', { kind: 'cap_barred' }, '440.976'],
@@ -61,10 +83,12 @@ describe('rows of a state', () => {
   });
   it('came to firms that were there before word for word', () => {
     const folder = path.join(import.meta.dirname, '../../prisma/migrations');
-    const name = readdirSync(folder).find((one) => one.startsWith('0014_'))!;
-    const sql = readFileSync(path.join(folder, name, 'migration.sql'), 'utf8').replaceAll("''", "'");
-    for (const { jurisdiction, body } of RULE_PACKS)
-      expect(sql.includes(`('${jurisdiction}', DATE '2026-07-01', '${JSON.stringify(body)}'::jsonb)`)).toBe(true);
+    const sql = readdirSync(folder)
+      .filter((one) => /^00(?:14|18)_/.test(one))
+      .map((name) => readFileSync(path.join(folder, name, 'migration.sql'), 'utf8').replaceAll("''", "'"))
+      .join('\n');
+    for (const { jurisdiction, versionDay, body } of RULE_PACKS)
+      expect(sql.includes(`('${jurisdiction}', DATE '${versionDay}', '${JSON.stringify(body)}'::jsonb)`)).toBe(true);
   });
   it('are refused when they hold anything else', () => {
     const [good] = rowsOf('US-CA');
@@ -81,6 +105,50 @@ describe('rows of a state', () => {
     const keys = (day: string) => rowsOn(illinois, day).map(({ key }) => key);
     expect([keys('2026-12-31').includes('act-ends'), keys('2027-01-01').includes('act-ends')]).toEqual([true, false]);
     expect([keys('2024-02-01').includes('standard'), keys('2024-02-02').includes('standard')]).toEqual([false, true]);
+  });
+});
+
+describe('when a report is due', () => {
+  // A visit that ended on Thursday, 5 November 2026; Veterans Day (11 November) is a closed day. The days of the rows are from memory.
+  const calendar = { zone: 'America/Chicago', hours: openingHours(OFFICE_HOURS), closedDays: ['2026-11-11'] };
+  const due = (state: string, promiseDays: number, completedAt = '2026-11-05T21:00:00Z') =>
+    reportDue({
+      promiseDays,
+      inspectedAt: '2026-11-05T21:00:00Z',
+      completedAt,
+      state,
+      rows: state === 'none' ? [] : rowsOf(state),
+      calendar,
+    });
+  it.each<[state: string, promise: number, at: string, by: 'firm' | 'state', words: RegExp]>([
+    ['US-WI', 2, '2026-11-09T23:00:00.000Z', 'firm', /^the firm promises it 2 business days after the visit; no rule of US-WI/],
+    [
+      'US-NC',
+      2,
+      '2026-11-09T23:00:00.000Z',
+      'firm',
+      /; the rule of US-NC: .*\(N\.C\.G\.S\. 143-151\.58; from memory, to be read in the source\)$/,
+    ],
+    ['US-NC', 5, '2026-11-10T23:00:00.000Z', 'state', /^the rule of US-NC: .*; the firm promises it 5 business days/],
+    ['US-MD', 9, '2026-11-17T23:00:00.000Z', 'state', /within 7 business days/],
+    ['US-TX', 5, '2026-11-13T23:00:00.000Z', 'firm', /and the agreement says so; the rule of US-TX: .*unless agreed otherwise/],
+    ['none', 0, '2026-11-05T23:00:00.000Z', 'firm', /on the day of the visit/],
+  ])('in %s, promised in %i', (state, promise, at, by, words) => {
+    expect(due(state, promise)).toMatchObject({ at, by });
+    expect(due(state, promise).words).toMatch(words);
+  });
+  it('counts plain days too, and from the completion where the row says so', () => {
+    const row = { ...rowsOf('US-NC').find(({ key }) => key === 'report-due')! };
+    const rows = [{ ...row, effect: { kind: 'report_due', days: 2, unit: 'days', from: 'completed', unlessAgreed: false } as const }];
+    const at = reportDue({
+      promiseDays: 9,
+      inspectedAt: '2026-11-05T21:00:00Z',
+      completedAt: '2026-11-06T21:00:00Z',
+      state: 'X',
+      rows,
+      calendar,
+    }).at;
+    expect(at).toBe('2026-11-09T05:59:59.999Z');
   });
 });
 
@@ -104,7 +172,9 @@ describe('the pack of a day', () => {
     ['78701', 'US-TX'],
     ['94103', 'US-CA'],
     ['98101', 'US-WA'],
-    ['55401', null],
+    ['55401', 'US-MN'],
+    ['00501', 'US-NY'],
+    ['09001', null],
     ['', null],
     ['5490', null],
   ])('ZIP code %s lies in %s', (zip, state) => expect(stateOfZip(zip)).toBe(state));

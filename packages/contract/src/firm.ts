@@ -20,6 +20,8 @@ const settings = {
   graceDays: z.int().min(0).max(60),
   everySigner: z.boolean(),
   reportDueDays: z.int().min(0).max(60),
+  /** Of papers that are made from now on; what is sealed stays as it is. */
+  paperSize: z.enum(['letter', 'a4']),
 };
 const office = z.strictObject({ id, name: z.string(), zone: z.string(), jurisdiction: z.string(), address: z.string(), lat, lon, hours });
 const closedDay = z.strictObject({ day, name: z.string() });

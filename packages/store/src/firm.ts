@@ -12,6 +12,7 @@ export type FirmRow = {
   graceDays: number;
   everySigner: boolean;
   reportDueDays: number;
+  paperSize: 'letter' | 'a4';
   onCallPhone: string;
 };
 
@@ -19,7 +20,7 @@ export type FirmRow = {
 export const findFirm = async (reader: Reader): Promise<FirmRow | null> =>
   (
     await reader.rows<FirmRow>(
-      `SELECT name, zone, demo, phone, email, address, hold_minutes AS "holdMinutes", grace_days AS "graceDays", every_signer AS "everySigner", report_due_days AS "reportDueDays", on_call_phone AS "onCallPhone" FROM firm`,
+      `SELECT name, zone, demo, phone, email, address, hold_minutes AS "holdMinutes", grace_days AS "graceDays", every_signer AS "everySigner", report_due_days AS "reportDueDays", paper_size AS "paperSize", on_call_phone AS "onCallPhone" FROM firm`,
     )
   )[0] ?? null;
 

@@ -1,6 +1,7 @@
 // What the owner wants to know at any moment: money of callbacks, what is open, and for how long claims may come.
 import { incurred, type CallbackMoney } from '@backsight/domain/callbacks/money';
 import type { Reader } from './database.ts';
+import { STATE_OF } from './state.ts';
 
 /** Paid is what left the bank beside what came back; reversed entries cancel themselves. */
 const SUMS = `coalesce(-sum(l.cents) FILTER (WHERE l.account IN ('bank', 'recoveries')), 0)::bigint AS "paidCents",
@@ -77,8 +78,7 @@ export async function startsDespite(reader: Reader, since: string): Promise<{ ov
 }
 
 export type DaysRow = {
-  /** Of the house, and the state of the office where the ZIP code tells none. */
-  zip: string;
+  /** State of the house. */
   jurisdiction: string;
   inspectedOn: string | null;
   completedOn: string | null;
@@ -92,6 +92,6 @@ export const claimDays = (reader: Reader): Promise<DaysRow[]> =>
     `WITH first_visit AS (${FIRST_VISIT}),
        papers AS (SELECT r.job_id, min(r.inspected_on) AS inspected, min(r.completed_on) AS completed, (SELECT min(d.delivered_at)::date FROM report_delivery d JOIN report x ON x.id = d.report_id WHERE x.job_id = r.job_id) AS delivered
          FROM report r GROUP BY r.job_id)
-     SELECT a.zip, o.jurisdiction, coalesce(p.inspected, f.day)::text AS "inspectedOn", p.completed::text AS "completedOn", p.delivered::text AS "deliveredOn", count(*)::int AS jobs
-     FROM first_visit f JOIN job j ON j.id = f.job_id JOIN property a ON a.id = j.property_id JOIN office o ON o.id = j.office_id LEFT JOIN papers p ON p.job_id = f.job_id GROUP BY 1, 2, 3, 4, 5`,
+     SELECT ${STATE_OF} AS jurisdiction, coalesce(p.inspected, f.day)::text AS "inspectedOn", p.completed::text AS "completedOn", p.delivered::text AS "deliveredOn", count(*)::int AS jobs
+     FROM first_visit f JOIN job j ON j.id = f.job_id JOIN property a ON a.id = j.property_id JOIN office o ON o.id = j.office_id LEFT JOIN papers p ON p.job_id = f.job_id GROUP BY 1, 2, 3, 4`,
   );

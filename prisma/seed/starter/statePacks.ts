@@ -283,7 +283,14 @@ const TEXAS: readonly RuleRow[] = [
     'state agency, answers to questions',
     'Proof of continuous liability cover for the license period before, 2 years.',
   ),
-  row('report-due', 'report', 'memory', '22 TAC 535.222', 'The report within 2 days unless agreed otherwise.'),
+  row(
+    'report-due',
+    'report',
+    'memory',
+    '22 TAC 535.222',
+    'The report within 2 days unless agreed otherwise; the start was not read and is taken as the day of the inspection.',
+    { kind: 'report_due', days: 2, unit: 'days', from: 'inspected', unlessAgreed: true },
+  ),
   row(
     'repairs',
     'repairs',
@@ -388,12 +395,72 @@ const WASHINGTON: readonly RuleRow[] = [
   row('education', 'education', 'memory', 'not checked', '24 hours in each two years.'),
 ];
 
+const REPORT_START = 'the start was not read and is taken as the day of the inspection.';
+
+const NORTH_CAROLINA: readonly RuleRow[] = [
+  row(
+    'written-first',
+    'agreement',
+    'memory',
+    '11 NCAC 08 .1103, .1104',
+    'A signed written contract before the inspection, with services, cost and exclusions.',
+    {
+      kind: 'written_first',
+      fields: ['services', 'fee'],
+    },
+  ),
+  NO_CAP_RULE,
+  row('claim', 'claim', 'memory', 'N.C.G.S. 1-52', '3 years for contract and negligence; the start is taken as completion.', {
+    kind: 'claim_time',
+    years: 3,
+    from: 'completed',
+  }),
+  row('keep-records', 'records', 'memory', 'state rules, not checked', '3 years.', { kind: 'keep', years: 3, from: 'delivered' }),
+  row('report-due', 'report', 'memory', 'N.C.G.S. 143-151.58', `The report within 3 business days; ${REPORT_START}`, {
+    kind: 'report_due',
+    days: 3,
+    unit: 'businessDays',
+    from: 'inspected',
+    unlessAgreed: false,
+  }),
+];
+
+const MARYLAND: readonly RuleRow[] = [
+  GATE_BY_POLICY,
+  row(
+    'cap',
+    'cap',
+    'memory',
+    'Md. Code, Bus. Occ. & Prof. 16-4A-01',
+    'A limit of liability must be agreed in writing before the work; of the section only the heading was read.',
+  ),
+  NO_CLAIM_RULE,
+  row(
+    'keep-records',
+    'records',
+    'found',
+    'Md. Code, Bus. Occ. & Prof. 16-4A-05',
+    'Contract, report and all supporting data, 5 years from delivery; anew for 5 years after a dispute ends once notice of litigation was given.',
+    { kind: 'keep', years: 5, from: 'delivered' },
+  ),
+  row('report-due', 'report', 'memory', 'Md. Code, Bus. Occ. & Prof. 16-4A-01', `The report within 7 business days; ${REPORT_START}`, {
+    kind: 'report_due',
+    days: 7,
+    unit: 'businessDays',
+    from: 'inspected',
+    unlessAgreed: false,
+  }),
+  row('education', 'education', 'second_hand', 'state overview page', '30 hours for each renewal of two years.'),
+];
+
 /** `versionDay` is the day from which this reading counts; a new reading is a new version, and the old ones stay. */
 export const STATE_PACKS = [
   { jurisdiction: 'US-WI', versionDay: '2026-07-01', name: 'Wisconsin', rows: WISCONSIN },
   { jurisdiction: 'US-NY', versionDay: '2026-07-01', name: 'New York', rows: NEW_YORK },
   { jurisdiction: 'US-IL', versionDay: '2026-07-01', name: 'Illinois', rows: ILLINOIS },
-  { jurisdiction: 'US-TX', versionDay: '2026-07-01', name: 'Texas', rows: TEXAS },
+  { jurisdiction: 'US-TX', versionDay: '2026-11-28', name: 'Texas', rows: TEXAS },
   { jurisdiction: 'US-CA', versionDay: '2026-07-01', name: 'California', rows: CALIFORNIA },
   { jurisdiction: 'US-WA', versionDay: '2026-07-01', name: 'Washington', rows: WASHINGTON },
+  { jurisdiction: 'US-NC', versionDay: '2026-11-28', name: 'North Carolina', rows: NORTH_CAROLINA },
+  { jurisdiction: 'US-MD', versionDay: '2026-11-28', name: 'Maryland', rows: MARYLAND },
 ] as const;

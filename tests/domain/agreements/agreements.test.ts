@@ -57,7 +57,7 @@ describe('a rendered agreement', () => {
       address: 'A',
       zone: 'America/Chicago',
       terms: 'billed_to_closing',
-      reportDueDays: 2,
+      reportDueAt: '2026-05-21T22:00:00.000Z',
       feeCents: 45_000,
       feeKnown: true,
       clients: ['Cleo', 'Dov'],
@@ -174,7 +174,7 @@ describe('a fee that is due on the day of the visit', () => {
     firmPhone: '1',
     address: 'A',
     zone: 'America/Chicago',
-    reportDueDays: 2,
+    reportDueAt: '2026-05-21T22:00:00.000Z',
     feeCents: 45_000,
     feeKnown: true,
     clients: ['Cleo'],
@@ -194,7 +194,7 @@ describe('a fee that is due on the day of the visit', () => {
   it('differs from a deposit, which is wanted before the visit by the list, the agreement, the needs and the gate', () => {
     expect(TERMS.deposit).toMatch(/^deposit before the visit/);
     expect(agreementFacts({ ...job, terms: 'deposit' }).terms).toMatch(/^A deposit is due before the visit/);
-    expect(gateOfFacts({ ...open, terms: 'deposit' }).missing).toEqual(['fee-unpaid']);
+    expect(gateOfFacts({ ...open, terms: 'deposit', depositCloses: true }).missing).toEqual(['fee-unpaid']);
   });
 });
 
@@ -206,6 +206,8 @@ const open: GateFacts = {
   feeCents: 100,
   invoicedCents: 100,
   paidCents: 0,
+  depositCents: 0,
+  depositCloses: false,
   unacknowledged: [],
 };
 
@@ -217,8 +219,13 @@ describe('the gate', () => {
     ['asks for none on a callback visit', { jobKind: 'callback_visit', signers: null, feeCents: 0, invoicedCents: 0 }, []],
     ['wants the fee where it is due at booking', { terms: 'due_at_booking', paidCents: 99 }, ['fee-unpaid']],
     ['is content when it is paid', { terms: 'due_at_booking', paidCents: 100 }, []],
-    ['wants some deposit', { terms: 'deposit' }, ['fee-unpaid']],
-    ['is content with a deposit', { terms: 'deposit', paidCents: 1 }, []],
+    ['waits for no deposit, where the firm does not', { terms: 'deposit', depositCents: 40 }, []],
+    [
+      'wants the whole deposit, where the firm does',
+      { terms: 'deposit', depositCloses: true, depositCents: 40, paidCents: 39 },
+      ['fee-unpaid'],
+    ],
+    ['is content with the deposit', { terms: 'deposit', depositCloses: true, depositCents: 40, paidCents: 40 }, []],
     ['waits for nobody who pays at the closing', { terms: 'billed_to_closing' }, []],
     [
       'wants acknowledgements',
@@ -235,6 +242,14 @@ describe('the gate', () => {
     expect(gate.missing).toEqual(missing);
     expect(gate.sentences.join(' ')).not.toMatch(/required by law/i);
   });
+  it.each<[string, Partial<GateFacts>, string[]]>([
+    ['none of a deposit', { depositCents: 4_000 }, ['The deposit has not come in; the visit may begin all the same.']],
+    ['a part', { depositCents: 4_000, paidCents: 1_500 }, ['$25.00 of the deposit has not come in; the visit may begin all the same.']],
+    ['all of it', { depositCents: 4_000, paidCents: 4_000 }, []],
+    ['none, and the gate is closed for it', { depositCents: 4_000, depositCloses: true }, []],
+  ])('warns of %s', (_, change, warnings) =>
+    expect(gateOfFacts({ ...open, terms: 'deposit', feeCents: 10_000, invoicedCents: 10_000, ...change }).warnings).toEqual(warnings),
+  );
   it.each([
     [['fee-unpaid'], 'booked', 'Paid at the door today', null],
     [[], 'booked', 'Paid at the door today', 'gate-is-open'],

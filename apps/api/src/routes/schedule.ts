@@ -4,6 +4,7 @@ import { scheduleRoutes as routes } from '@backsight/contract/schedule';
 import { travelRoutes } from '@backsight/contract/schedule/travel';
 import { addVisit, moveVisit } from '@backsight/usecases/jobs/moveVisit';
 import { setPlace } from '@backsight/usecases/jobs/setPlace';
+import { setState } from '@backsight/usecases/jobs/setState';
 import { readPlace } from '@backsight/usecases/jobs/readQuote';
 import { findStarts } from '@backsight/usecases/schedule/findStarts';
 import { markDrive } from '@backsight/usecases/schedule/markDrive';
@@ -37,4 +38,5 @@ function travelApi(app: FastifyInstance, services: Services): void {
   mount(app, services, travelRoutes.mark, ({ act, params, body }) => act(markDrive, { visitId: params.id, ...body }));
   mount(app, services, travelRoutes.placeOf, ({ read, query }) => readPlace(read, query));
   mount(app, services, travelRoutes.setPlace, ({ act, params, version, body }) => act(setPlace, { id: params.id, version, ...body }));
+  mount(app, services, travelRoutes.setState, ({ act, params, version, body }) => act(setState, { id: params.id, version, ...body }));
 }

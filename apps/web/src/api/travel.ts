@@ -27,3 +27,6 @@ export const placeQuery = (query: QueryOf<typeof routes.placeOf> | null) =>
   });
 export const setPlace = ({ id, version, ...body }: BodyOf<typeof routes.setPlace> & { id: string; version: number }) =>
   call(routes.setPlace, { params: { id }, version, body });
+
+export const setState = ({ id, version, ...body }: BodyOf<typeof routes.setState> & { id: string; version: number }) =>
+  call(routes.setState, { params: { id }, version, body });

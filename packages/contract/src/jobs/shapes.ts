@@ -72,6 +72,7 @@ export const party = z.strictObject({
   mayReceiveReport: z.boolean().optional(),
   consentAt: instant.nullable().optional(),
 });
+export const usState = z.string().regex(/^US-[A-Z]{2}$/, 'A state is named like US-WI.');
 export const property = z.strictObject({
   id,
   address: line(200),
@@ -80,6 +81,8 @@ export const property = z.strictObject({
     .string()
     .regex(/^\d{5}$/, 'A ZIP code has five digits.')
     .optional(),
+  /** By the ZIP code where it is not said. */
+  state: usState.optional(),
   lat: lat.optional(),
   lon: lon.optional(),
 });
@@ -111,6 +114,7 @@ export const jobPage = z.strictObject({
     address: text,
     town: text,
     zip: text,
+    state: text,
     lat,
     lon,
     placeBy: z.enum(['town', 'zip', 'exact']),

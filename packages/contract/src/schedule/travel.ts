@@ -1,6 +1,7 @@
 // Driving times: recorded drives, what is said by hand, fits to the drives, the road service; and places of properties.
 import { z } from 'zod';
 import { lat, lon, OFFICE_ROLES } from '../jobs.ts';
+import { usState } from '../jobs/shapes.ts';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from '../route.ts';
 
 const text = z.string();
@@ -145,7 +146,7 @@ export const travelRoutes = {
         .regex(/^\d{5}$/, 'A ZIP code has five digits.')
         .optional(),
     }),
-    reply: z.strictObject({ lat, lon, zip: text, placeBy: z.enum(['town', 'zip', 'exact']), name: text }),
+    reply: z.strictObject({ lat, lon, zip: text, state: text, placeBy: z.enum(['town', 'zip', 'exact']), name: text }),
   }),
   setPlace: route({
     method: 'PUT',
@@ -157,5 +158,16 @@ export const travelRoutes = {
     params: idParams,
     reply: z.strictObject({ id, version: z.int(), warnings }),
     body: z.strictObject({ lat, lon }),
+  }),
+  setState: route({
+    method: 'PUT',
+    path: '/api/properties/:id/state',
+    area,
+    summary: 'Say in which state a property lies; the rules of that state count for its papers',
+    who: OFFICE_ROLES,
+    edits: true,
+    params: idParams,
+    reply: z.strictObject({ id, version: z.int() }),
+    body: z.strictObject({ state: usState }),
   }),
 };

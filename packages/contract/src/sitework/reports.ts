@@ -51,6 +51,8 @@ export const register = z.strictObject({
   address: z.string(),
   inspectedOn: day.nullable(),
   dueAt: instant.nullable(),
+  /** Why then: the firm's promise, the state's rule with its source. */
+  dueWords: z.string(),
   overdue: z.boolean(),
   sealed: z.boolean(),
   handOver: z.strictObject({

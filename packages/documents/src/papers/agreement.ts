@@ -1,5 +1,6 @@
 // The agreement as a paper, and the record of its signing as the last pages of the signed one.
 import { CAPACITIES, type Capacity } from '@backsight/domain/agreements/signers';
+import { FIELD, pathOf, readStrokes } from '@backsight/domain/shared/strokes';
 import type { Block } from '../pdf/content.ts';
 import { markdownBlocks } from '../pdf/markdown.ts';
 
@@ -8,13 +9,23 @@ export type SigningProof = {
   /** null once the words were erased. */
   signedAs: string | null;
   capacity: Capacity;
+  /** Why this person may sign for somebody else, and the SHA-256 of the paper that says so. */
   authority: string;
+  authorityFile: string | null;
   method: 'link' | 'on_site_device' | 'paper';
   device: string;
   /** Salted digest of the network address; empty where there was none. */
   ipHash: string;
   sha256: string;
   consentSha256: string;
+  /** The word of the PDF that was typed; empty on paper. */
+  formatWord: string;
+  /** The drawn signature as the text of its strokes; null where the typed name is the signature, or once it was erased. */
+  strokes: string | null;
+  interpreter: string | null;
+  /** A signature on paper: SHA-256 of its photo, and where the paper is kept. */
+  photo: string | null;
+  keptWhere: string;
   /** When it was signed and when it was recorded, each in words with its zone, and in UTC. */
   signedAt: string;
   recordedAt: string;
@@ -30,10 +41,19 @@ export type SigningRecord = {
 };
 
 const METHODS: Record<SigningProof['method'], string> = {
-  link: 'On a private link, by typing the name',
+  link: 'On a private link',
   on_site_device: "On the pair's device at the property",
-  paper: 'On paper, kept by the firm',
+  paper: 'On paper',
 };
+
+const howWords = ({ method, strokes }: SigningProof): string =>
+  method === 'paper' ? METHODS.paper : `${METHODS[method]}, by ${strokes === null ? 'typing the name' : 'typing the name and drawing'}`;
+
+type Pair = readonly [string, string];
+const said = (name: string, value: string | null): Pair[] => (value === null || value === '' ? [] : [[name, value]]);
+
+const paperPairs = ({ method, keptWhere, photo }: SigningProof): Pair[] =>
+  method === 'paper' ? [...said('Paper kept at', keptWhere), ['Photo of the paper (SHA-256)', photo ?? 'none was taken']] : [];
 
 export type AgreementFacts = { job: number; clients: readonly string[]; address: string; issuedAt: string; body: string };
 
@@ -85,14 +105,35 @@ const proofBlocks = (proof: SigningProof, at: number): Block[] => [
     pairs: [
       ['Signed as', proof.signedAs ?? 'erased'],
       ['Capacity', CAPACITIES[proof.capacity]],
-      ...(proof.authority === '' ? [] : [['Authority', proof.authority] as const]),
-      ['How', METHODS[proof.method]],
+      ...said('Authority', proof.authority),
+      ...said('Paper of authority (SHA-256)', proof.authorityFile),
+      ...said('Read with the interpreter', proof.interpreter),
+      ['How', howWords(proof)],
+      ...paperPairs(proof),
       ['Signed', proof.signedAt],
       ['Recorded', proof.recordedAt],
       ['Device', proof.device],
       ['Network address (digest)', proof.ipHash === '' ? 'none' : proof.ipHash],
       ['Words signed (SHA-256)', proof.sha256],
       ['Consent shown (SHA-256)', proof.consentSha256 === '' ? 'none asked on paper' : proof.consentSha256],
+      ...said('Word of the file typed', proof.formatWord),
     ],
   },
+  ...drawingBlocks(proof),
 ];
+
+/** The drawn signature as it was drawn. */
+function drawingBlocks({ strokes, signer }: SigningProof): Block[] {
+  const drawn = strokes === null ? null : readStrokes(strokes);
+  if (!drawn?.ok) return [];
+  return [
+    { kind: 'text', words: 'Drawn signature:' },
+    {
+      kind: 'drawing',
+      path: pathOf(drawn.value),
+      size: [FIELD.width, FIELD.height],
+      alt: `Drawn signature of ${signer}`,
+      width: 240,
+    },
+  ];
+}

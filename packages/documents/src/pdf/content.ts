@@ -15,6 +15,8 @@ export type Block =
   | Table
   /** A PNG picture; `alt` says in words what it shows, `width` is in points. */
   | { kind: 'picture'; png: Uint8Array; alt: string; width: number }
+  /** Lines drawn with a pen: the path of an SVG `size` units wide and high; `alt` says in words what it shows, `width` is in points. */
+  | { kind: 'drawing'; path: string; size: readonly [number, number]; alt: string; width: number }
   | { kind: 'new page' };
 
 export type Table = {

@@ -121,17 +121,34 @@ function setPicture(sheet: Sheet, parent: Element, { png, alt, width }: Extract<
   const image = (sheet.doc as unknown as Images).openImage(Buffer.from(png));
   const scale = Math.min(width, sheet.right - sheet.left) / image.width;
   const fit = Math.min(scale, (sheet.bottom - sheet.top) / image.height);
-  room(sheet, image.height * fit);
+  setFigure(sheet, parent, alt, [image.width * fit, image.height * fit], ([width, height]) =>
+    sheet.doc.image(image as unknown as string, sheet.left, sheet.y, { width, height }),
+  );
+}
+
+/** Lines of a pen on a baseline of their own. */
+function setDrawing(sheet: Sheet, parent: Element, { path, size, alt, width }: Extract<Block, { kind: 'drawing' }>): void {
+  const scale = width / size[0];
+  setFigure(sheet, parent, alt, [width, size[1] * scale], () => {
+    sheet.doc.save().translate(sheet.left, sheet.y).scale(scale);
+    sheet.doc.path(path).lineWidth(3).lineCap('round').lineJoin('round').strokeColor('#111111').stroke();
+    sheet.doc.restore();
+  });
+}
+
+type Extent = [width: number, height: number];
+
+/** What is looked at and not read, with the words that stand in for it. */
+function setFigure(sheet: Sheet, parent: Element, alt: string, extent: Extent, draw: (extent: Extent) => void): void {
+  room(sheet, extent[1]);
   const figure = sheet.doc.struct('Figure', {
     alt: settable(alt),
-    bbox: [sheet.left, sheet.y, sheet.left + image.width * fit, sheet.y + image.height * fit],
+    bbox: [sheet.left, sheet.y, sheet.left + extent[0], sheet.y + extent[1]],
     placement: 'Block',
   } as PDFKit.Mixins.StructureElementOptions);
   parent.add(figure);
-  within(sheet, figure, 'Figure', () =>
-    sheet.doc.image(image as unknown as string, sheet.left, sheet.y, { width: image.width * fit, height: image.height * fit }),
-  );
-  sheet.y += image.height * fit + 6;
+  within(sheet, figure, 'Figure', () => draw(extent));
+  sheet.y += extent[1] + 6;
 }
 
 export function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0): void {
@@ -152,6 +169,8 @@ export function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0)
       return;
     case 'picture':
       return setPicture(sheet, parent, block);
+    case 'drawing':
+      return setDrawing(sheet, parent, block);
     case 'new page':
       if (sheet.y > sheet.top) nextPage(sheet);
   }

@@ -13,7 +13,8 @@ export type JobInWords = {
   address: string;
   zone: string;
   terms: Terms;
-  reportDueDays: number;
+  /** ISO instant by which the report is due; null while no visit is booked. */
+  reportDueAt: string | null;
   feeCents: number;
   feeKnown: boolean;
   clients: readonly string[];
@@ -45,9 +46,8 @@ const notice = ({ name, provider, contractsWithUs }: JobInWords['services'][numb
 /** Values of the fields that the job itself fills; what is not known yet is empty, and the text then refuses to be rendered. */
 export function agreementFacts(job: JobInWords): Omit<AgreementFacts, (typeof LAW_FIELDS)[number]> {
   const { visit, zone } = job;
-  const due = visit
-    ? DateTime.fromISO(visit.endsAt, { zone }).plus({ days: job.reportDueDays }).setLocale('en-US').toFormat('LLLL d, yyyy')
-    : '';
+  const due =
+    job.reportDueAt === null ? '' : DateTime.fromISO(job.reportDueAt, { zone }).setLocale('en-US').toFormat('LLLL d, yyyy');
   return {
     firm: job.firm,
     firm_phone: job.firmPhone,

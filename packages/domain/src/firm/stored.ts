@@ -35,6 +35,13 @@ const effect = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('shorter_time_barred') }),
   z.strictObject({ kind: z.literal('keep'), years, from }),
   z.strictObject({ kind: z.literal('no_paid_repairs'), months: z.int().min(1).max(600).nullable() }),
+  z.strictObject({
+    kind: z.literal('report_due'),
+    days: z.int().min(0).max(365),
+    unit: z.enum(['days', 'businessDays']),
+    from: z.enum(['inspected', 'completed']),
+    unlessAgreed: z.boolean(),
+  }),
 ]);
 
 export const ruleRowSchema = z.strictObject({

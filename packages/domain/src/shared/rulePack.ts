@@ -43,7 +43,9 @@ export type Effect =
   | { kind: 'claim_time'; years: number; from: ClockStart }
   | { kind: 'shorter_time_barred' }
   | { kind: 'keep'; years: number; from: ClockStart }
-  | { kind: 'no_paid_repairs'; months: number | null };
+  | { kind: 'no_paid_repairs'; months: number | null }
+  /** The report within so many days of `from`, the day itself not counted; `unlessAgreed`: the agreement may say another day. */
+  | { kind: 'report_due'; days: number; unit: 'days' | 'businessDays'; from: 'inspected' | 'completed'; unlessAgreed: boolean };
 
 export type RuleRow = {
   key: string;

@@ -3,6 +3,7 @@ import type { GateSigner } from '@backsight/domain/agreements/gate';
 import type { Terms } from '@backsight/domain/jobs/words';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { Reader } from '../database.ts';
+import { STATE_OF, WHOLE_ADDRESS } from '../state.ts';
 
 export type JobForAgreement = {
   id: string;
@@ -25,7 +26,7 @@ export type JobForAgreement = {
 export const findJobForAgreement = async (reader: Reader, jobId: string): Promise<JobForAgreement | null> =>
   (
     await reader.rows<JobForAgreement>(
-      `SELECT j.id::text AS id, j.number, j.kind, j.terms, a.address || ', ' || a.town || ', WI ' || a.zip AS address, o.zone, f.name AS firm, f.phone AS "firmPhone", f.report_due_days AS "reportDueDays",
+      `SELECT j.id::text AS id, j.number, j.kind, j.terms, ${WHOLE_ADDRESS} AS address, o.zone, f.name AS firm, f.phone AS "firmPhone", f.report_due_days AS "reportDueDays",
          (SELECT jsonb_build_object('id', v.id, 'version', v.version, 'startsAt', v.starts_at, 'endsAt', v.ends_at, 'pair',
             coalesce((SELECT jsonb_agg(jsonb_build_object('name', p.name, 'license', (SELECT l.number FROM license l WHERE l.person_id = p.id AND l.from_day <= (v.starts_at AT TIME ZONE o.zone)::date
               AND l.until_day >= (v.starts_at AT TIME ZONE o.zone)::date ORDER BY l.kind = 'home_inspector' DESC, l.id LIMIT 1)) ORDER BY s.place)
@@ -45,8 +46,9 @@ export const findJobForAgreement = async (reader: Reader, jobId: string): Promis
 export type JobForText = {
   facts: PropertyFacts;
   serviceKeys: string[];
-  zip: string;
+  /** State of the property. */
   jurisdiction: string;
+  hours: unknown;
   items: string[];
   firstJob: number | null;
   rulesId: string;
@@ -57,7 +59,7 @@ export type JobForText = {
 export const findJobForText = async (reader: Reader, jobId: string): Promise<JobForText | null> =>
   (
     await reader.rows<JobForText>(
-      `SELECT j.facts, coalesce((SELECT array_agg(s.service_key ORDER BY s.service_key) FROM job_service s WHERE s.job_id = j.id), '{}') AS "serviceKeys", a.zip, o.jurisdiction,
+      `SELECT j.facts, coalesce((SELECT array_agg(s.service_key ORDER BY s.service_key) FROM job_service s WHERE s.job_id = j.id), '{}') AS "serviceKeys", ${STATE_OF} AS jurisdiction, o.hours,
          coalesce((SELECT array_agg(i.item ORDER BY i.position) FROM reinspection_item i WHERE i.job_id = j.id), '{}') AS items, (SELECT number FROM job WHERE id = j.parent_id) AS "firstJob",
          j.rules_id::text AS "rulesId", j.schedule_id::text AS "scheduleId"
        FROM job j JOIN property a ON a.id = j.property_id JOIN office o ON o.id = j.office_id WHERE j.id = $1::uuid`,

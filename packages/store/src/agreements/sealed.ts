@@ -9,11 +9,18 @@ export type ProofRow = {
   signedAs: string | null;
   capacity: Capacity;
   authority: string;
+  authorityFile: string | null;
   method: 'link' | 'on_site_device' | 'paper';
   device: string;
   ipHash: string;
   sha256: string;
   consentSha256: string;
+  formatWord: string;
+  /** Drawing, interpreter: null where there was none, or once the words were erased. */
+  strokes: string | null;
+  interpreter: string | null;
+  photo: string | null;
+  keptWhere: string;
   happenedAt: Date;
   recordedAt: Date;
 };
@@ -21,9 +28,10 @@ export type ProofRow = {
 /** The signatures under an agreement with what proves them, in the order in which they came in. */
 export const proofsOf = (reader: Reader, agreementId: string): Promise<ProofRow[]> =>
   reader.rows<ProofRow>(
-    `SELECT p.name AS signer, k.body AS "signedAs", s.capacity, s.authority, g.method, g.device, g.ip_hash AS "ipHash", g.sha256, g.consent_sha256 AS "consentSha256",
-       g.happened_at AS "happenedAt", g.recorded_at AS "recordedAt"
+    `SELECT p.name AS signer, k.body AS "signedAs", s.capacity, s.authority, s.authority_sha256 AS "authorityFile", g.method, g.device, g.ip_hash AS "ipHash", g.sha256, g.consent_sha256 AS "consentSha256",
+       g.format_word AS "formatWord", d.body AS strokes, i.body AS interpreter, g.photo_sha256 AS photo, g.kept_where AS "keptWhere", g.happened_at AS "happenedAt", g.recorded_at AS "recordedAt"
      FROM signature g JOIN signer s ON s.id = g.signer_id JOIN party p ON p.id = s.party_id JOIN kept_text k ON k.id = g.name_text_id
+       LEFT JOIN kept_text d ON d.id = g.strokes_text_id LEFT JOIN kept_text i ON i.id = g.interpreter_text_id
      WHERE s.agreement_id = $1::uuid ORDER BY g.recorded_at, g.id`,
     [agreementId],
   );

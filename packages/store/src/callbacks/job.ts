@@ -1,5 +1,6 @@
 // What a callback needs to know of its job: when it was, who was there, who signed, which steps were worked.
 import type { Reader } from '../database.ts';
+import { STATE_OF } from '../state.ts';
 
 export type JobForCallback = {
   id: string;
@@ -7,6 +8,7 @@ export type JobForCallback = {
   kind: string;
   officeId: string;
   zone: string;
+  /** State of the property. */
   jurisdiction: string;
   propertyId: string;
   address: string;
@@ -22,7 +24,7 @@ export type JobForCallback = {
 /** Day of the first visit that took place, where the office is. */
 export const INSPECTED_ON = `(SELECT (min(v.starts_at) AT TIME ZONE o.zone)::date::text FROM visit v WHERE v.job_id = j.id AND v.state IN ('on_site', 'done'))`;
 
-const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "officeId", o.zone, o.jurisdiction, j.property_id::text AS "propertyId", a.address, a.town, a.zip, j.facts, ${INSPECTED_ON} AS "inspectedOn",
+const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "officeId", o.zone, ${STATE_OF} AS jurisdiction, j.property_id::text AS "propertyId", a.address, a.town, a.zip, j.facts, ${INSPECTED_ON} AS "inspectedOn",
   coalesce((SELECT jsonb_agg(DISTINCT jsonb_build_object('id', p.id, 'name', p.name, 'place', s.place)) FROM visit v JOIN assignment s ON s.visit_id = v.id JOIN person p ON p.id = s.person_id
     WHERE v.job_id = j.id AND v.state IN ('on_site', 'done')), '[]') AS pair,
   coalesce((SELECT jsonb_agg(jsonb_build_object('id', w.id, 'name', w.name, 'email', w.email, 'role', x.role, 'signed',

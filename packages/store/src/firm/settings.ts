@@ -12,6 +12,7 @@ export type FirmSettings = {
   graceDays: number;
   everySigner: boolean;
   reportDueDays: number;
+  paperSize: 'letter' | 'a4';
   onCallPhone: string;
 };
 export type WholeFirm = FirmSettings & { demo: boolean; version: number };
@@ -19,7 +20,7 @@ export type WholeFirm = FirmSettings & { demo: boolean; version: number };
 export const findWholeFirm = async (reader: Reader): Promise<WholeFirm | null> =>
   (
     await reader.rows<WholeFirm>(
-      `SELECT name, phone, email, address, zone, demo, version, hold_minutes AS "holdMinutes", grace_days AS "graceDays", every_signer AS "everySigner", report_due_days AS "reportDueDays", on_call_phone AS "onCallPhone" FROM firm`,
+      `SELECT name, phone, email, address, zone, demo, version, hold_minutes AS "holdMinutes", grace_days AS "graceDays", every_signer AS "everySigner", report_due_days AS "reportDueDays", paper_size AS "paperSize", on_call_phone AS "onCallPhone" FROM firm`,
     )
   )[0] ?? null;
 

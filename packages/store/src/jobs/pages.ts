@@ -20,6 +20,7 @@ export type JobPage = {
     address: string;
     town: string;
     zip: string;
+    state: string;
     lat: number;
     lon: number;
     placeBy: 'town' | 'zip' | 'exact';
@@ -92,7 +93,7 @@ const VISITS = `SELECT v.id, v.kind, k.name AS "kindName", v.state, ${iso('v.sta
   FROM visit v JOIN visit_kind k ON k.key = v.kind WHERE v.job_id = j.id ORDER BY v.starts_at, v.id`;
 
 const PAGE = `SELECT j.id::text AS id, j.number, j.kind, j.state, j.facts, j.terms, j.objection_on::text AS "objectionOn", j.source, j.client_attends AS "clientAttends", j.version, ${iso('j.recorded_at')} AS "recordedAt",
-  json_build_object('id', pr.id, 'address', pr.address, 'town', pr.town, 'zip', pr.zip, 'lat', pr.lat, 'lon', pr.lon, 'placeBy', pr.place_by, 'version', pr.version,
+  json_build_object('id', pr.id, 'address', pr.address, 'town', pr.town, 'zip', pr.zip, 'state', coalesce(nullif(pr.state, ''), (SELECT o.jurisdiction FROM office o WHERE o.id = j.office_id)), 'lat', pr.lat, 'lon', pr.lon, 'placeBy', pr.place_by, 'version', pr.version,
     'inspectedBefore', EXISTS (SELECT FROM job o WHERE o.property_id = pr.id AND o.id <> j.id AND o.state IN ('on_site', 'visited', 'reported'))) AS property, (SELECT o.zone FROM office o WHERE o.id = j.office_id) AS zone,
   ${list(`SELECT s.key, s.name, p.name AS provider, s.extra_visit AS "extraVisit" FROM job_service js JOIN service s ON s.key = js.service_key LEFT JOIN provider p ON p.id = js.provider_id WHERE js.job_id = j.id ORDER BY s.position`)} AS services,
   ${list(`SELECT jp.id, jp.party_id AS "partyId", jp.role, p.name, p.email, p.phone, p.minor, jp.may_receive_report AS "mayReceiveReport", ${iso('jp.consent_at')} AS "consentAt", p.ask_owner AS "askOwner", p.language, p.assistance, p.large_print AS "largePrint",

@@ -12,6 +12,8 @@ export type PropertyRow = {
   lon: number;
   /** Where the place comes from: the middle of the town or of the ZIP code, or exact coordinates. */
   placeBy: 'town' | 'zip' | 'exact';
+  /** Like US-WI; empty: that of the office. */
+  state: string;
   addressKey: string;
 };
 /** `inspected`: how many jobs there were for anybody; never for whom. */
@@ -21,7 +23,7 @@ export type KnownProperty = PropertyRow & {
   /** Why the owner is asked before booking. */ askOwner: string | null;
 };
 
-const KNOWN = `SELECT p.id::text AS id, p.address, p.town, p.zip, p.lat, p.lon, p.place_by AS "placeBy", p.version, p.ask_owner AS "askOwner", p.address_key AS "addressKey",
+const KNOWN = `SELECT p.id::text AS id, p.address, p.town, p.zip, p.state, p.lat, p.lon, p.place_by AS "placeBy", p.version, p.ask_owner AS "askOwner", p.address_key AS "addressKey",
   (SELECT count(*) FROM job j WHERE j.property_id = p.id AND j.state NOT IN ('held', 'lapsed', 'cancelled'))::int AS inspected FROM property p`;
 
 export const findPropertyByKey = async (reader: Reader, key: string): Promise<KnownProperty | null> =>
@@ -52,3 +54,7 @@ export async function saveFacts(
 export const setExactPlace = async (tx: Tx, id: string, version: number, place: { lat: number; lon: number }): Promise<boolean> =>
   (await tx.db.property.updateMany({ where: { id, version }, data: { ...place, placeBy: 'exact', version: { increment: 1 } } })).count ===
   1;
+
+/** Says in which state a property lies if the version is still the one that was seen; answers whether it was. */
+export const setPropertyState = async (tx: Tx, id: string, version: number, state: string): Promise<boolean> =>
+  (await tx.db.property.updateMany({ where: { id, version }, data: { state, version: { increment: 1 } } })).count === 1;

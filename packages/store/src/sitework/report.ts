@@ -92,6 +92,8 @@ export type ReportJob = {
   state: string;
   terms: string;
   address: string;
+  /** State of the property. */
+  jurisdiction: string;
   zone: string;
   hours: Record<string, [number, number] | null>;
   reportDueDays: number;
@@ -114,7 +116,7 @@ export type ReportJob = {
 export const findReportJob = async (reader: Reader, jobId: string): Promise<ReportJob | null> =>
   (
     await reader.rows<ReportJob>(
-      `SELECT j.id::text AS "jobId", j.number, j.state, j.terms, p.address || ', ' || p.town AS address, o.zone, o.hours, f.report_due_days AS "reportDueDays", f.name AS firm,
+      `SELECT j.id::text AS "jobId", j.number, j.state, j.terms, p.address || ', ' || p.town AS address, coalesce(nullif(p.state, ''), o.jurisdiction) AS jurisdiction, o.zone, o.hours, f.report_due_days AS "reportDueDays", f.name AS firm,
          coalesce((SELECT jsonb_object_agg(n.kind, n.state) FROM job_need n WHERE n.job_id = j.id), '{}'::jsonb) AS needs,
          coalesce((SELECT jsonb_agg(x.row ORDER BY x.name) FROM (SELECT q.name, jsonb_build_object('partyId', q.id, 'name', q.name, 'email', q.email, 'roles', jsonb_agg(r.role ORDER BY r.role),
            'consentAt', max(r.consent_at) FILTER (WHERE r.may_receive_report)) AS row FROM job_party r JOIN party q ON q.id = r.party_id WHERE r.job_id = j.id GROUP BY q.id, q.name, q.email) x), '[]'::jsonb) AS parties,

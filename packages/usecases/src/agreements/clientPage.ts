@@ -83,7 +83,7 @@ export async function openLink(reader: Reader, token: string, now: Date): Promis
 
 async function pageOf(reader: Reader, job: JobForAgreement, found: Found & { state: 'found' }): Promise<ClientPage> {
   const { agreement, signer } = found;
-  const { appointment, fee, terms } = agreementFacts({ ...job, clients: [], feeKnown: job.feeLines > 0 });
+  const { appointment, fee, terms } = agreementFacts({ ...job, clients: [], feeKnown: job.feeLines > 0, reportDueAt: null });
   const { name, capacity, authority, answer, signature } = signer;
   const { title, body, consentText, reviewed } = agreement;
   return {

@@ -2,7 +2,6 @@
 import { likelySteps, type RecordedStep } from '@backsight/domain/callbacks/likely';
 import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWindow';
 import { packOn } from '@backsight/domain/shared/rulePack';
-import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Evidence } from '@backsight/domain/procedures/step';
 import { sayEntry } from '@backsight/domain/sitework/say';
@@ -166,7 +165,7 @@ async function windows(reader: Reader, job: JobForCallback, callback: CallbackRo
     discoveredOn: callback.discoveredOn,
   };
   const day = days.inspectedOn ?? job.inspectedOn;
-  const pack = day === null ? null : packOn(await listRulePacks(reader), stateOfZip(job.zip) ?? job.jurisdiction, day);
+  const pack = day === null ? null : packOn(await listRulePacks(reader), job.jurisdiction, day);
   const readings = pack && day !== null ? claimReadings(pack.rows, day) : [];
   const window = claimWindow(readings, days);
   return {

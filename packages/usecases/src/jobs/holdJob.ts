@@ -29,7 +29,15 @@ import { demandOf, planOf, type Plan } from './steps/plan.ts';
 
 export type HoldInput = {
   id: string;
-  property: { id: string; address: string; town: string; zip?: string | undefined; lat?: number | undefined; lon?: number | undefined };
+  property: {
+    id: string;
+    address: string;
+    town: string;
+    zip?: string | undefined;
+    state?: string | undefined;
+    lat?: number | undefined;
+    lon?: number | undefined;
+  };
   facts: PropertyFacts;
   services: string[];
   /** Who was chosen for an outside service; the cheapest who is free where nobody was. */
@@ -136,9 +144,16 @@ async function propertyOf(work: Work, { property }: HoldInput): Promise<Outcome<
     return accept({ row: before, before });
   const place = await placeOf(work.tx, property);
   if (!place.ok) return place;
-  if (before) return accept({ row: { ...before, ...place.value, zip: before.zip }, before });
+  if (before) return accept({ row: { ...before, ...place.value, zip: before.zip, state: before.state }, before });
   return accept({
-    row: { id: property.id, address: property.address, town: property.town, addressKey: key, ...place.value },
+    row: {
+      id: property.id,
+      address: property.address,
+      town: property.town,
+      addressKey: key,
+      ...place.value,
+      state: property.state ?? place.value.state,
+    },
     before: null,
   });
 }
@@ -225,11 +240,12 @@ async function knowPlace(work: Work, before: KnownProperty, { lat, lon }: Proper
   await work.did('property', before.id, { lat, lon, fromLat: before.lat, fromLon: before.lon, placedBefore: before.placeBy });
 }
 
-const rowOf = ({ id, address, town, zip, lat, lon, placeBy, addressKey: key }: PropertyRow): PropertyRow => ({
+const rowOf = ({ id, address, town, zip, state, lat, lon, placeBy, addressKey: key }: PropertyRow): PropertyRow => ({
   id,
   address,
   town,
   zip,
+  state,
   lat,
   lon,
   placeBy,

@@ -1,7 +1,6 @@
 // The owner's page: paid, set aside, recovered, what is open, and how long claims may still come.
 import { claimReadings, claimWindow, isOpen } from '@backsight/domain/liability/claimWindow';
 import { packOn } from '@backsight/domain/shared/rulePack';
-import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import { findFirm } from '@backsight/store/firm';
 import { listRulePacks } from '@backsight/store/firm/rulePacks';
 import { claimDays, moneyBetween, moneyByInspectionMonth, openByAge, remediesWaiting, startsDespite } from '@backsight/store/liability';
@@ -35,9 +34,9 @@ async function windowsOpen(reader: Reader, today: string) {
   const packs = await listRulePacks(reader);
   const sources = new Set<string>();
   let [shortOpen, longOpen, unknown] = [0, 0, 0];
-  for (const { zip, jurisdiction, jobs, ...days } of await claimDays(reader)) {
+  for (const { jurisdiction, jobs, ...days } of await claimDays(reader)) {
     const day = days.inspectedOn ?? today;
-    const readings = claimReadings(packOn(packs, stateOfZip(zip) ?? jurisdiction, day)?.rows ?? [], day);
+    const readings = claimReadings(packOn(packs, jurisdiction, day)?.rows ?? [], day);
     const window = claimWindow(readings, { ...days, discoveredOn: null });
     for (const { source } of readings) sources.add(source);
     if (!window) unknown += jobs;

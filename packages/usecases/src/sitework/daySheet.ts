@@ -11,7 +11,7 @@ import { accessOfJobs, visitsOfPerson, type VisitRow } from '@backsight/store/si
 import { letterhead } from '../firm/steps/letterhead.ts';
 import { localDay } from '../firm/steps/localDay.ts';
 import type { Actor } from '../run.ts';
-import { reportDueAt } from './steps/reportJob.ts';
+import { reportDueOf } from './steps/reportJob.ts';
 import { accessLines } from './steps/accessLines.ts';
 
 type Ask = { personId: string; day: string; actor: Actor };
@@ -43,7 +43,7 @@ async function sheetVisit(reader: Reader, visit: VisitRow, zone: string): Promis
   const at = (when: Date | string) => DateTime.fromJSDate(new Date(when), { zone }).setLocale('en-US').toFormat('h:mm a');
   const [access] = await accessOfJobs(reader, [visit.jobId]);
   const job = await findReportJob(reader, visit.jobId);
-  const due = visit.kind === 'inspection' && job ? await reportDueAt(reader, job) : null;
+  const due = visit.kind === 'inspection' && job ? ((await reportDueOf(reader, job))?.at ?? null) : null;
   const late = visit.expectedAt && visit.expectedAt.getTime() !== visit.startsAt.getTime() ? `, expected ${at(visit.expectedAt)}` : '';
   return {
     when: `${at(visit.startsAt)} to ${at(visit.endsAt)}${late}`,

@@ -6,7 +6,7 @@ import { findReport, findReportJob, reportsOfJob, type ReportRow } from '@backsi
 import { consentsOfJob, handOverOverrides } from '@backsight/store/sitework/register';
 import type { Actor } from '../run.ts';
 import { handOverFacts } from './steps/handOverFacts.ts';
-import { mayWriteReport, reportDueAt } from './steps/reportJob.ts';
+import { mayWriteReport, reportDueOf } from './steps/reportJob.ts';
 import { reportSources } from './steps/reportSource.ts';
 import { readStoredFile } from '@backsight/store/sitework/files';
 
@@ -23,11 +23,11 @@ export async function readReports(reader: Reader, input: { jobId: string; actor:
   if (!mayWriteReport(job, input.actor)) return refuse('not-allowed');
   const sources = await reportSources(reader, job);
   const reports = await reportsOfJob(reader, input.jobId);
-  const dueAt = await reportDueAt(reader, job);
+  const due = await reportDueOf(reader, job);
   const handedOver = reports.some(({ deliveries }) => deliveries.length > 0);
   const consents = (await consentsOfJob(reader, input.jobId)).map((c) => ({ ...c, recordedAt: c.recordedAt.toISOString() }));
   return accept({
-    overdue: dueAt !== null && !handedOver && new Date(dueAt) < input.now,
+    overdue: due !== null && !handedOver && new Date(due.at) < input.now,
     handOver: {
       missing: handOverMissing(await handOverFacts(reader, job)).map((code) => ({ code, wants: HAND_OVER_WANTS[code] })),
       overrides: (await handOverOverrides(reader, input.jobId)).map((o) => ({ ...o, happenedAt: o.happenedAt.toISOString() })),
@@ -37,7 +37,8 @@ export async function readReports(reader: Reader, input: { jobId: string; actor:
     jobNumber: job.number,
     address: job.address,
     inspectedOn: job.visits[0]?.day ?? null,
-    dueAt,
+    dueAt: due?.at ?? null,
+    dueWords: due?.words ?? '',
     sealed: sources.length > 0,
     sources: sources.map((source) => ({ ...source, worthALook: worthALook(source) })),
     reports: reports.map(reportJson),

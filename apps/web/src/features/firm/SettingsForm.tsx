@@ -1,6 +1,6 @@
 // The firm's settings; others than the owner read them.
 import type { ReactNode } from 'react';
-import { Checkbox, NumberInput, SimpleGrid, TextInput } from '@mantine/core';
+import { Checkbox, NativeSelect, NumberInput, SimpleGrid, TextInput } from '@mantine/core';
 import type { Firm } from '@backsight/contract/firm';
 import { changeFirm } from '../../api/firm.ts';
 import { Details } from '../../ui/Details.tsx';
@@ -17,9 +17,12 @@ const LABELS = {
   onCallPhone: 'Phone outside office hours',
   holdMinutes: 'Minutes that a hold lasts',
   graceDays: 'Days of grace to acknowledge a revision',
-  reportDueDays: 'Days until a report is due',
+  reportDueDays: 'Business days within which a report is promised',
+  paperSize: 'Paper of agreements, invoices and reports',
   everySigner: 'Every client must sign before the visit may start',
 };
+
+const PAPERS = { letter: 'US Letter, 8.5 by 11 inches', a4: 'A4, 210 by 297 mm' };
 
 export function SettingsForm({ firm, mayChange }: { firm: Firm; mayChange: boolean }): ReactNode {
   if (mayChange) return <Change firm={firm} />;
@@ -32,17 +35,18 @@ export function SettingsForm({ firm, mayChange }: { firm: Firm; mayChange: boole
         ['Address', firm.address],
         ['Outside office hours', firm.onCallPhone],
         ['A hold lasts', `${firm.holdMinutes} minutes`],
-        ['A report is due after', `${firm.reportDueDays} days`],
+        ['A report is promised within', `${firm.reportDueDays} business days`],
+        ['Paper', PAPERS[firm.paperSize]],
       ]}
     />
   );
 }
 
 function Change({ firm }: { firm: Firm }): ReactNode {
-  const { name, phone, email, address, zone, onCallPhone, holdMinutes, graceDays, reportDueDays, everySigner, version } = firm;
+  const { name, phone, email, address, zone, onCallPhone, holdMinutes, graceDays, reportDueDays, paperSize, everySigner, version } = firm;
   const save = useSend(changeFirm, { refresh: ['firm'], said: 'The settings were saved.' });
   const fields = useFields(
-    { name, phone, email, address, zone, onCallPhone, holdMinutes, graceDays, reportDueDays, everySigner },
+    { name, phone, email, address, zone, onCallPhone, holdMinutes, graceDays, reportDueDays, paperSize, everySigner },
     LABELS,
     save.error,
   );
@@ -77,6 +81,7 @@ function Change({ firm }: { firm: Firm }): ReactNode {
         {number('holdMinutes')}
         {number('graceDays')}
         {number('reportDueDays')}
+        <NativeSelect {...text('paperSize')} data={Object.entries(PAPERS).map(([value, label]) => ({ value, label }))} />
       </SimpleGrid>
       <Checkbox {...fields.check('everySigner')} mt="md" />
     </Form>

@@ -1,10 +1,10 @@
 // Where the house is: by town, by ZIP code, or exactly; pasted coordinates set the exact place.
 import { useState, type ReactNode } from 'react';
-import { Button } from '@mantine/core';
-import { TextInput } from '@mantine/core';
+import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { readCoordinates } from '@backsight/domain/shared/coordinates';
-import { setPlace } from '../../api/travel.ts';
+import { shortState, STATE_CODES } from '@backsight/domain/shared/stateOfZip';
+import { setPlace, setState } from '../../api/travel.ts';
 import { Form } from '../../ui/Form.tsx';
 import { saved } from '../../ui/saved.ts';
 import { useFields } from '../../ui/useFields.ts';
@@ -24,8 +24,9 @@ const zoneName = (zone: string): string =>
     .find(({ type }) => type === 'timeZoneName')?.value ?? zone;
 
 export function Place({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
-  const [editing, setEditing] = useState(false);
-  const { lat, lon, placeBy, zip, zoneBeyond } = job.property;
+  const [editing, setEditing] = useState<'place' | 'state' | null>(null);
+  const { lat, lon, placeBy, zip, state, zoneBeyond } = job.property;
+  const done = () => setEditing(null);
   return (
     <section aria-label="Place">
       <h2>Place</h2>
@@ -34,11 +35,18 @@ export function Place({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
         {placeBy === 'zip' ? ` ${zip}` : ''}. Driving times are counted from here.
         {zoneBeyond ? ` The clocks at the house show ${zoneName(zoneBeyond)}; all times here are the firm’s.` : ''}
       </p>
-      {editing ? <SetPlace job={job} done={() => setEditing(false)} /> : null}
-      {mayWork && !editing ? (
-        <Button variant="default" onClick={() => setEditing(true)}>
-          Set the exact place
-        </Button>
+      <p>State: {shortState(state)}. Its rules count for agreement, report and claims.</p>
+      {editing === 'place' ? <SetPlace job={job} done={done} /> : null}
+      {editing === 'state' ? <SetState job={job} done={done} /> : null}
+      {mayWork && editing === null ? (
+        <Group gap="sm">
+          <Button variant="default" onClick={() => setEditing('place')}>
+            Set the exact place
+          </Button>
+          <Button variant="default" onClick={() => setEditing('state')}>
+            Set the state
+          </Button>
+        </Group>
       ) : null}
     </section>
   );
@@ -81,6 +89,33 @@ function SetPlace({ job, done }: { job: Job; done: () => void }): ReactNode {
           autoComplete="off"
           required
         />
+      </Form>
+    </div>
+  );
+}
+
+const STATE_LABELS = { state: 'State' };
+
+/** For a house across a line of states, or one whose ZIP code tells another. */
+function SetState({ job, done }: { job: Job; done: () => void }): ReactNode {
+  const set = useChange(setState, 'The state is set.', done);
+  const fields = useFields({ state: job.property.state }, STATE_LABELS, set.error, 'state');
+  return (
+    <div className={classes.inline}>
+      <Form
+        error={set.error}
+        labels={STATE_LABELS}
+        scope="state"
+        submit="Set this state"
+        busy={set.isPending}
+        onSubmit={() => set.mutate({ id: job.property.id, version: job.property.version, ...fields.values })}
+        besides={
+          <Button variant="default" onClick={done}>
+            Leave it
+          </Button>
+        }
+      >
+        <NativeSelect {...fields.text('state')} data={STATE_CODES.map((value) => ({ value, label: shortState(value) }))} />
       </Form>
     </div>
   );

@@ -48,7 +48,7 @@ function Versions({ register }: { register: Register }): ReactNode {
       {register.dueAt && !handedOver ? (
         <div className={register.overdue ? classes.caution : classes.notice}>
           <p>
-            {register.overdue ? 'Overdue: it was due' : 'Due'} <When at={register.dueAt} />, as the firm promises.
+            {register.overdue ? 'Overdue: it was due' : 'Due'} <When at={register.dueAt} />: {register.dueWords}.
           </p>
         </div>
       ) : null}

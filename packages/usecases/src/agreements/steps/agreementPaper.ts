@@ -48,6 +48,7 @@ export async function agreementPdf(reader: Reader, agreement: AgreementRow, seal
   const paper: PdfPaper = {
     title: sealedAt ? `${agreement.title}, signed` : agreement.title,
     at: sealedAt ?? agreement.issuedAt,
+    size: firm.paperSize,
     firm: firm.name,
     firmLines: [firm.address, `${firm.phone}, ${firm.email}`, ...pairLine(job)],
     foot: `SHA-256 of the words: ${agreement.sha256}`,

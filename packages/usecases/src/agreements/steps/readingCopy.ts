@@ -13,6 +13,7 @@ export async function readingCopy(reader: Reader, agreement: AgreementRow, signe
   return pdfOf({
     title: agreement.title,
     at: agreement.issuedAt,
+    size: firm.paperSize,
     firm: firm.name,
     firmLines: [firm.address, `${firm.phone}, ${firm.email}`],
     foot: `SHA-256 of the words: ${agreement.sha256}`,

@@ -8,10 +8,10 @@ import { packOn, rowsOn } from '@backsight/domain/shared/rulePack';
 import { claimReadings } from '@backsight/domain/liability/claimWindow';
 import type { Warning } from '@backsight/domain/shared/outcome';
 import type { Truth } from '@backsight/domain/shared/applicability';
-import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import { findJobForText, type JobForAgreement, type JobForText } from '@backsight/store/agreements/job';
 import type { Reader } from '@backsight/store/database';
 import { firmStates, listRulePacks } from '@backsight/store/firm/rulePacks';
+import { reportDueFor } from '../../sitework/steps/reportDue.ts';
 import { deskRulesOf } from '../../jobs/steps/deskRules.ts';
 
 export type Written = { template: string; facts: AgreementFacts; warnings: Warning[]; clauses: { clause: Clause; applies: Truth }[] };
@@ -26,7 +26,7 @@ export async function writtenFor(
   const more = (await findJobForText(reader, job.id))!;
   const day = DateTime.fromISO(job.visit?.startsAt ?? at.toISOString(), { zone: job.zone }).toISODate()!;
   const context = contextOf(job, more, day);
-  const jurisdiction = stateOfZip(more.zip) ?? more.jurisdiction;
+  const { jurisdiction } = more;
   const pack = packOn(await listRulePacks(reader), jurisdiction, day);
   const rows = rowsOn(pack?.rows ?? [], day);
   const clients = job.parties.filter(({ role }) => role === 'client').map(({ name }) => name);
@@ -43,10 +43,16 @@ export async function writtenFor(
   const chosen = await firmStates(reader);
   return {
     template: templateOf(clausesFor(text.clauses, context)),
-    facts: { ...agreementFacts({ ...job, clients, feeKnown: job.feeLines > 0 }), ...law },
+    facts: { ...agreementFacts({ ...job, clients, feeKnown: job.feeLines > 0, reportDueAt: await dueOf(reader, job, more) }), ...law },
     clauses: text.clauses.map((clause) => ({ clause, applies: clauseApplies(clause, context) })),
     warnings: chosen.includes(jurisdiction) ? [] : [notTakenUp(pack?.name || jurisdiction)],
   };
+}
+
+async function dueOf(reader: Reader, job: JobForAgreement, { jurisdiction, hours }: JobForText): Promise<string | null> {
+  if (!job.visit) return null;
+  const ended = new Date(job.visit.endsAt);
+  return (await reportDueFor(reader, { ...job, jurisdiction, hours, inspectedAt: ended, completedAt: ended })).at;
 }
 
 /** A client who is also the seller has the house looked at before selling it. */

@@ -2,7 +2,7 @@
 import type { Reader } from '@backsight/store/database';
 import { findReportJob } from '@backsight/store/sitework/report';
 import { reportsAwaited } from '@backsight/store/sitework/register';
-import { reportDueAt } from './reportJob.ts';
+import { reportDueOf } from './reportJob.ts';
 
 export type ReportDue = { jobId: string; number: number; where: string; dueAt: string; overdue: boolean };
 
@@ -10,8 +10,8 @@ export type ReportDue = { jobId: string; number: number; where: string; dueAt: s
 export async function reportsDue(reader: Reader, now: Date): Promise<ReportDue[]> {
   const found: ReportDue[] = [];
   for (const { jobId, number, where } of await reportsAwaited(reader)) {
-    const dueAt = await reportDueAt(reader, (await findReportJob(reader, jobId))!);
-    if (dueAt !== null) found.push({ jobId, number, where, dueAt, overdue: new Date(dueAt) < now });
+    const due = await reportDueOf(reader, (await findReportJob(reader, jobId))!);
+    if (due) found.push({ jobId, number, where, dueAt: due.at, overdue: new Date(due.at) < now });
   }
   return found.sort((a, b) => a.dueAt.localeCompare(b.dueAt) || a.number - b.number);
 }

@@ -2,7 +2,7 @@
 import { touched, type Answer } from '../answer.ts';
 import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum } from '../when.ts';
-import { zoneOfJob } from './fees.ts';
+import { stateOf, zoneOfJob } from './fees.ts';
 import { crewOf } from './schedule.ts';
 
 const superseded = (t: Tables, id: string): boolean => by(t, 'agreement', 'supersedesId', id).length > 0;
@@ -111,7 +111,7 @@ function jobForAgreement(t: Tables, [jobId]: readonly string[]) {
       number: job.number,
       kind: job.kind,
       terms: job.terms,
-      address: `${place.address}, ${place.town}, WI ${place.zip}`,
+      address: `${place.address}, ${place.town}, ${stateOf(t, job).slice(3)} ${place.zip}`,
       zone,
       firm: firm.name,
       firmPhone: firm.phone,
@@ -204,8 +204,8 @@ function jobForText(t: Tables, [id]: readonly string[]) {
       serviceKeys: by(t, 'jobService', 'jobId', job.id)
         .map(({ serviceKey }) => serviceKey)
         .sort(),
-      zip: one(t, 'property', job.propertyId)!.zip,
-      jurisdiction: one(t, 'office', job.officeId)!.jurisdiction,
+      jurisdiction: stateOf(t, job),
+      hours: one(t, 'office', job.officeId)!.hours,
       items: sortBy(by(t, 'reinspectionItem', 'jobId', job.id), ({ position }) => position).map(({ item }) => item),
       firstJob: job.parentId ? one(t, 'job', job.parentId)!.number : null,
       rulesId: job.rulesId,
@@ -263,7 +263,7 @@ export const AGREEMENT_ANSWERS: readonly Answer[] = [
   },
   { marks: ['j.attendees, j.arrives', 'AS "arriveAt"'], reply: attendance },
   { marks: ['SELECT 1 FROM signer WHERE id'], reply: () => touched() },
-  { marks: [`a.address || ', ' || a.town || ', WI ' || a.zip AS address`, 'j.terms', 'AS "feeLines"'], reply: jobForAgreement },
+  { marks: ['AS address, o.zone, f.name AS firm', 'j.terms', 'AS "feeLines"'], reply: jobForAgreement },
   { marks: ['AS "personIds"', 'FROM visit v WHERE id = $1::uuid'], reply: visitForGate },
   { marks: ['f.every_signer AS "everySigner"', 'FROM job j CROSS JOIN firm f'], reply: gateFacts },
   {

@@ -2,7 +2,7 @@
 import type { Answer } from '../answer.ts';
 import { all, by, one, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum } from '../when.ts';
-import { zoneOfJob } from './fees.ts';
+import { stateOf, zoneOfJob } from './fees.ts';
 import { crewOf } from './schedule.ts';
 
 const wordsOf = (t: Tables, id: string | null) => (id === null ? null : one(t, 'keptText', id)!.body);
@@ -33,7 +33,7 @@ function partiesOf(t: Tables, jobId: string) {
 function jobOf(t: Tables, [id]: readonly string[]) {
   const job = one(t, 'job', id);
   if (!job) return [];
-  const [place, office, zone] = [one(t, 'property', job.propertyId)!, one(t, 'office', job.officeId)!, zoneOfJob(t, job)];
+  const [place, zone] = [one(t, 'property', job.propertyId)!, zoneOfJob(t, job)];
   const visits = sortBy(began(t, job.id), (v) => v.startsAt.getTime());
   const pair = visits
     .flatMap((v) => crewOf(t, v.id))
@@ -45,7 +45,7 @@ function jobOf(t: Tables, [id]: readonly string[]) {
       kind: job.kind,
       officeId: job.officeId,
       zone,
-      jurisdiction: office.jurisdiction,
+      jurisdiction: stateOf(t, job),
       propertyId: place.id,
       address: place.address,
       town: place.town,

@@ -3,6 +3,10 @@ import { touched, type Answer } from '../answer.ts';
 import { all, by, one, verbsOf, type Row, type Tables } from '../tables.ts';
 import { dayOf, isoDay, sortBy, sum } from '../when.ts';
 
+/** State of a job's property, else of its office. */
+export const stateOf = (t: Tables, job: Row): string =>
+  one(t, 'property', job.propertyId)!.state || one(t, 'office', job.officeId)!.jurisdiction;
+
 export const zoneOfJob = (t: Tables, job: Row): string => one(t, 'office', job.officeId)!.zone;
 const TAKES_OFF = ['receivable', 'deposits-held'];
 

@@ -88,6 +88,7 @@ function reportJob(t: Tables, [jobId]: readonly string[]) {
       state: job.state,
       terms: job.terms,
       address: `${place.address}, ${place.town}`,
+      jurisdiction: place.state || office.jurisdiction,
       zone: office.zone,
       hours: office.hours,
       reportDueDays: firm.reportDueDays,
