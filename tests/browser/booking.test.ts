@@ -27,10 +27,7 @@ async function bookByKeyboard(page: Page, caller: string, street: string): Promi
   await tabTo(page, / first, /);
   await page.keyboard.press('Space');
   inputs += 1;
-  await page.waitForFunction(() =>
-    [...document.querySelectorAll('button')].some((button) => /Hold this time for/.test(button.textContent ?? '') && !button.disabled),
-  );
-  await tabTo(page, /Hold this time/);
+  await tabTo(page, /Hold this time for/);
   await page.keyboard.press('Enter');
   return inputs + 1;
 }
@@ -71,6 +68,29 @@ describe('booking', () => {
     await page.getByLabel('Year built').fill('1950');
     await panel.getByRole('status').getByText('$515.00').waitFor();
     await panel.getByText('built before 1980').waitFor();
+  });
+
+  it('answers every press on the hold, also while the fee is worked out anew, and holds at no fee but the one shown', async () => {
+    const page = await site.openAs('office', '/book');
+    const hold = page.getByRole('button', { name: /Hold this time/ });
+    await page.getByLabel('Street address').fill('7 Patience Lane');
+    await page.getByLabel('Town').selectOption('Birchmere');
+    await page.getByRole('radio').first().check();
+    await tabTo(page, /Hold this time for/);
+    await page.keyboard.press('Enter');
+    await page.getByRole('alert').getByText('Still needed for a hold: the name of the caller.').waitFor();
+    await page.getByLabel('Name', { exact: false }).first().fill('Petra Patience');
+    await page.route('**/api/quotes', async (route) => {
+      await new Promise((done) => setTimeout(done, 1_000));
+      await route.continue();
+    });
+    await page.getByLabel('Year built').fill('1950');
+    await hold.focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('alert').getByText('Tell the caller before holding the time.').waitFor();
+    await page.getByRole('region', { name: 'Price and time' }).getByText('built before 1980').waitFor();
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: /^Job \d+/ }).waitFor();
   });
 
   it('answers a time that was taken meanwhile with other choices, each one button', async () => {

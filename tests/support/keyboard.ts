@@ -6,6 +6,8 @@ export async function tabTo(page: Page, name: RegExp): Promise<void> {
   for (let presses = 0; presses < 120; presses++) {
     const here = await page.evaluate(() => {
       const at = document.activeElement as HTMLInputElement | null;
+      // With the focus nowhere it is the page's own body, whose text holds every name.
+      if (at === document.body) return '';
       return at?.labels?.[0]?.textContent ?? at?.getAttribute('aria-label') ?? at?.textContent ?? '';
     });
     if (name.test(here)) return;

@@ -66,18 +66,10 @@ export async function book(stage: Stage, house: House): Promise<Booked> {
   await fillByKeyboard(page, house);
   if (house.from) await page.getByLabel('From', { exact: true }).fill(house.from);
   await (house.pair ? chooseTwo(page, house.pair) : chooseBest(page));
-  await page.waitForFunction(() =>
-    [...document.querySelectorAll('button')].some((button) => /Hold this time for/.test(button.textContent ?? '') && !button.disabled),
-  );
+  await tabTo(page, /Hold this time for/);
   await stage.look(page, 'book');
-  const confirm = page.getByRole('button', { name: 'Confirm the booking' });
-  // A late answer about the fee or the starts may draw the button anew just then; a person would press once more.
-  for (let tries = 0; tries < 3 && !(await confirm.isVisible()); tries++) {
-    await tabTo(page, /Hold this time/);
-    await page.keyboard.press('Enter');
-    await confirm.waitFor({ timeout: 6_000 }).catch(() => {});
-  }
-  await confirm.click();
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Confirm the booking' }).click();
   await page.getByText(/signed by 0 of 1/).waitFor();
   await page.getByRole('button', { name: 'Note: access agreed' }).click();
   await page.getByLabel('Who said so').fill(house.caller);

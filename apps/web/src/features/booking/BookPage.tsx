@@ -2,26 +2,20 @@
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
-import { useNavigate } from '@tanstack/react-router';
-import { closeInquiry } from '../../api/feeSetUp.ts';
-import { holdJob, quoteQuery, townsQuery } from '../../api/jobs.ts';
+import { useQuery } from '@tanstack/react-query';
+import { quoteQuery, townsQuery } from '../../api/jobs.ts';
 import { useMe } from '../../api/people.ts';
 import { placeQuery } from '../../api/travel.ts';
-import { Money } from '../../ui/Money.tsx';
-import { NextChoices } from '../../ui/NextChoices.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { saved } from '../../ui/saved.ts';
 import { todayIn } from '../../ui/time.ts';
-import { When } from '../../ui/When.tsx';
-import { dayAsked, forgetDraft, holdBody, placeAsked, placeOf, useDraft, type Draft } from './draft.ts';
+import { dayAsked, placeAsked, placeOf, useDraft } from './draft.ts';
+import { HoldPanel } from './HoldPanel.tsx';
 import { CallerInputs, HouseInputs } from './Inputs.tsx';
 import { QuotePanel } from './QuotePanel.tsx';
 import { KeepInquiry, useInquiry } from './KeepInquiry.tsx';
 import { Services } from './Services.tsx';
 import { Starts } from './Starts.tsx';
-import { ToldWindow } from './ToldWindow.tsx';
 import classes from './booking.module.css';
 
 export function BookPage(): ReactNode {
@@ -53,82 +47,10 @@ export function BookPage(): ReactNode {
           <ProblemNote of={quote.error ?? inquiryError} />
           {quote.data ? <QuotePanel quote={quote.data} /> : null}
           <Starts draft={draft} change={change} asked={asked} />
-          <HoldPanel draft={draft} change={change} cents={quote.isPlaceholderData ? null : (quote.data?.fee.totalCents ?? null)} />
+          <HoldPanel draft={draft} change={change} cents={quote.data?.fee.totalCents ?? null} />
           <KeepInquiry draft={draft} place={place} done={clear} />
         </div>
       </div>
     </Page>
-  );
-}
-
-type PanelProps = { draft: Draft; change: (part: Partial<Draft>) => void };
-
-function HoldPanel({ draft, change, cents }: PanelProps & { cents: number | null }): ReactNode {
-  const { zone } = useMe();
-  const navigate = useNavigate();
-  const queries = useQueryClient();
-  const hold = useMutation({
-    mutationFn: (told: number) => holdJob(holdBody(draft, told, zone)),
-    onSuccess: async (held) => {
-      forgetDraft();
-      if (draft.inquiry)
-        await closeInquiry({ ...draft.inquiry, outcome: 'booked', jobId: held.id }).catch(() =>
-          saved('The price asked earlier was not closed; close it by hand.'),
-        );
-      saved(`Job ${held.number} is held.`);
-      for (const { text } of held.warnings) saved(text);
-      await queries.invalidateQueries({ queryKey: ['jobs'] });
-      await navigate({ to: '/jobs/$jobId', params: { jobId: held.id } });
-    },
-    onError: () => {
-      void queries.invalidateQueries({ queryKey: ['starts'] });
-      void queries.invalidateQueries({ queryKey: ['quote'] });
-    },
-  });
-  const missing = [
-    [draft.caller, 'the name of the caller'],
-    [draft.address, 'the street address'],
-    [draft.town, 'the town'],
-    [draft.start, 'a start'],
-    [!draft.told || (draft.told.from && draft.told.until), 'both ends of the window told to the client'],
-  ]
-    .filter(([value]) => !value)
-    .map(([, name]) => name);
-  return (
-    <section aria-label="Hold" className={`${classes.panel} ${classes.hold}`}>
-      <ProblemNote of={hold.error}>
-        <NextChoices
-          of={hold.error}
-          onTake={(start) => {
-            hold.reset();
-            change({ start, told: null });
-          }}
-        />
-      </ProblemNote>
-      {missing.length > 0 ? <p className={classes.soft}>Still needed for a hold: {missing.join(', ')}.</p> : null}
-      {draft.start ? (
-        <p className={classes.soft}>
-          Chosen: <When at={draft.start.startsAt} />
-        </p>
-      ) : null}
-      <ToldWindow draft={draft} change={change} />
-      <Button
-        size="md"
-        loading={hold.isPending}
-        disabled={missing.length > 0 || cents === null}
-        onClick={() => cents !== null && hold.mutate(cents)}
-      >
-        Hold this time
-        {cents === null ? (
-          ''
-        ) : (
-          <>
-            {' '}
-            for&nbsp;
-            <Money cents={cents} />
-          </>
-        )}
-      </Button>
-    </section>
   );
 }
