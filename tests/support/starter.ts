@@ -24,6 +24,7 @@ export function withStarter(service: TestService): void {
         at: IN_FORCE_FROM,
         newId: service.newId,
       });
+      await tx.db.siteworkRules.update({ where: { id: 1 }, data: { doubleLookOneIn: 0 } }); // no chance in tests
       const pooled = STARTER.kitKinds.filter((k) => !k.carriedByAll && !('ofKind' in k));
       const worn = STARTER.kitKinds.flatMap((k) => ('worn' in k ? [k.key] : []));
       const items = pooled.flatMap((k, i) =>

@@ -8,12 +8,13 @@ import { lapses } from './jobs/lapses.ts';
 import { mail } from './jobs/mail.ts';
 import { pay } from './jobs/pay.ts';
 import { remind } from './jobs/remind.ts';
+import { returns } from './jobs/returns.ts';
 import { seal } from './jobs/seal.ts';
 import { roadTimes, travelFits } from './jobs/travel.ts';
 import type { Job, Services } from './http/services.ts';
 
 /** Every job of the clock, by name. */
-const JOBS: readonly Job[] = [seal, mail, remind, deposits, pay, lapse, lapses, actions, roadTimes, travelFits, closedHouse, codes];
+const JOBS: readonly Job[] = [returns, seal, mail, remind, deposits, pay, lapse, lapses, actions, roadTimes, travelFits, closedHouse, codes];
 
 /** Starts every job; the returned function stops them and waits for those under way. */
 export function startClockJobs(services: Services): () => Promise<void> {

@@ -11,6 +11,7 @@ import {
   type StepOutcome,
 } from '@backsight/domain/sitework/value';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
+import { actFields, knownAct, measures, missingToSeal } from './sitework/acts.ts';
 
 const keysOf = <K extends string>(list: Record<K, unknown>) => z.enum(Object.keys(list) as [K, ...K[]]);
 export const itemKind = keysOf<ItemKind>(ITEM_KINDS);
@@ -113,6 +114,8 @@ export const siteEntry = z.strictObject({
   match,
   note: z.string().nullable(),
   reason: reason.nullable(),
+  measures: measures.nullable(),
+  filled: z.boolean(),
   observedBy: id,
   writtenBy: id,
   observedAt: instant,
@@ -130,6 +133,7 @@ const head = {
   visit: siteVisit,
   items: z.array(siteItem),
   steps: z.array(siteStep),
+  acts: z.array(knownAct),
   comparisons: z.array(place.extend({ result: z.enum(['agree', 'differ', 'not_compared']) })),
 };
 export const memberRecord = z.strictObject({
@@ -137,14 +141,7 @@ export const memberRecord = z.strictObject({
   me: id,
   entries: z.array(siteEntry),
   withheld: z.array(place),
-  missing: z.array(
-    z.strictObject({
-      kind: z.enum(['entry', 'member', 'ending']),
-      stepKey: z.string().nullable(),
-      itemId: id.nullable(),
-      person: id.nullable(),
-    }),
-  ),
+  missing: missingToSeal,
 });
 export type MemberRecord = z.output<typeof memberRecord>;
 export const sealedRecord = z.strictObject({
@@ -168,6 +165,7 @@ const entry = z.strictObject({
   observedApprox: z.boolean(),
   deviceSeq: z.int().min(0).max(2_000_000_000),
   corrects: z.strictObject({ entryId: id, why: correction }).nullable(),
+  ...actFields,
 });
 export type NewEntry = z.input<typeof entry>;
 const result = z.strictObject({

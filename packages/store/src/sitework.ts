@@ -1,6 +1,8 @@
 // Site records: what was handed out, what the steps are done for, what was seen, and the seal.
 import type { Step } from '@backsight/domain/procedures/step';
 import type { ItemKind } from '@backsight/domain/shared/facts';
+import type { Measures } from '@backsight/domain/sitework/accessLimits';
+import type { SiteAct } from '@backsight/domain/sitework/act';
 import type { CorrectionReason, CouldNotReason, EntryEvidence, EntryMatch, StepOutcome } from '@backsight/domain/sitework/value';
 import type { EndedAs } from '@backsight/domain/sitework/seal';
 import type { Prisma } from './generated/client.ts';
@@ -131,7 +133,15 @@ export const frozenRevisions = (
   );
 
 /** JSON of an entry's `value` column. */
-export type StoredValue = { evidence: EntryEvidence | null; correction?: CorrectionReason };
+export type StoredValue = {
+  evidence: EntryEvidence | null;
+  correction?: CorrectionReason;
+  measures?: Measures;
+  /** What the pair did besides the steps; its words are the entry's note, as JSON. */
+  act?: SiteAct;
+  /** Id of the act that closed the step: the entry was filled in. */
+  closedBy?: string;
+};
 export type EntryRow = {
   id: string;
   packageId: string;

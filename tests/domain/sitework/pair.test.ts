@@ -8,7 +8,7 @@ import { missingToSeal, type SealFacts } from '@backsight/domain/sitework/seal';
 import { standingEntries } from '@backsight/domain/sitework/standing';
 import { jobStarted, jobVisited, mayStart, systemsOf, type StartFacts } from '@backsight/domain/sitework/visit';
 import type { EntryEvidence, KnownEntry } from '@backsight/domain/sitework/value';
-import { anEntry } from './parts.ts';
+import { anAct, anEntry, NOON } from './parts.ts';
 
 const check = { stepKey: 'c', itemId: null };
 
@@ -81,6 +81,12 @@ describe('entries that count', () => {
     const fixed = anEntry('s', 'ann', { supersedesId: b.id });
     expect(standingEntries([a, b, c, fixed]).map(({ id }) => id)).toEqual([c.id, fixed.id]);
   });
+  it('are what was looked at by either, before what a stop filled in', () => {
+    const filled = anEntry('s', 'ann', { outcome: 'could_not', evidence: null, filled: true });
+    const real = anEntry('s', 'ben');
+    expect(standingEntries([real, filled]).map(({ id }) => id)).toEqual([real.id]);
+    expect(standingEntries([filled]).map(({ id }) => id)).toEqual([filled.id]);
+  });
   it('are what was looked at, also when it comes after the visit was ended', () => {
     const real = anEntry('s', 'ann');
     const filled = anEntry('s', 'ann', { outcome: 'ended_before', evidence: null });
@@ -93,7 +99,14 @@ describe('before the seal', () => {
     { stepKey: 's', itemId: null, partnerCheck: false },
     { stepKey: 'c', itemId: null, partnerCheck: true },
   ];
-  const facts = (more: Partial<SealFacts>): SealFacts => ({ places, entries: [], pair: ['ann', 'ben'], endedAs: 'complete', ...more });
+  const signed = [anAct({ do: 'signed_off', from: NOON, until: NOON }, 'ann'), anAct({ do: 'signed_off', from: NOON, until: NOON }, 'ben')];
+  const nothing = { entries: [], acts: signed, written: [], differing: [] };
+  const facts = (more: Partial<SealFacts>): SealFacts => ({ places, ...nothing, pair: ['ann', 'ben'], endedAs: 'complete', ...more });
+  const change = anAct({ do: 'changed', thing: 'valve' }, 'ann', { where: 'tub' });
+  const inside = anAct({ do: 'went_in', place: 'attic', backBy: NOON }, 'ben');
+  const told = anAct({ do: 'told', of: [change.id] }, 'ann', { client: 'Paula Prior', office: 'Olga' });
+  const differing = [{ stepKey: 'c', itemId: null }];
+  const settled = anAct({ do: 'settled', stepKey: 'c', item: null }, 'ben', { note: 'looked again' });
   const whole = [anEntry('s', 'ann'), anEntry('c', 'ann'), anEntry('c', 'ben')];
   it.each<[string, Partial<SealFacts>, string[]]>([
     ['nothing misses', { entries: whole }, []],
@@ -101,6 +114,14 @@ describe('before the seal', () => {
     ['a step', { entries: whole.slice(1) }, ['entry']],
     ["the partner's own answer", { entries: whole.slice(0, 2) }, ['member', 'entry']],
     ['a member of whom nothing came', { places: places.slice(0, 1), entries: whole.slice(0, 1) }, ['member']],
+    ['a sign-off', { entries: whole, acts: signed.slice(0, 1) }, ['sign_off']],
+    ['a new sign-off after a later entry', { entries: whole, written: [{ writtenBy: 'ann', order: '999999' }] }, ['sign_off']],
+    ['no sign-off of a visit that was stopped', { entries: whole, acts: [], endedAs: 'stopped_for_safety' }, []],
+    ['what was changed and not put back', { entries: whole, acts: [...signed, change] }, ['not_restored']],
+    ['nothing more once client and office were told', { entries: whole, acts: [...signed, change, told] }, []],
+    ['somebody who is still inside', { entries: whole, acts: [...signed, inside] }, ['inside']],
+    ['a disagreement', { entries: whole, differing }, ['disagreement']],
+    ['no disagreement that was settled', { entries: whole, differing, acts: [...signed, settled] }, []],
     ['not where nobody got in', { places: places.slice(0, 1), entries: whole.slice(0, 1), endedAs: 'nobody_came' }, []],
   ])('%s', (_, more, kinds) => {
     expect(missingToSeal(facts(more)).map(({ kind }) => kind)).toEqual(kinds);

@@ -1,6 +1,7 @@
 // Steps, items and entries for the tests of the site record.
 import type { Step } from '@backsight/domain/procedures/step';
 import type { FrozenRevision } from '@backsight/domain/sitework/package';
+import type { ActWords, KnownAct, SiteAct } from '@backsight/domain/sitework/act';
 import type { KnownEntry } from '@backsight/domain/sitework/value';
 
 export const aStep = (key: string, more: Partial<Step> = {}): Step => ({
@@ -43,4 +44,10 @@ export const anEntry = (stepKey: string, observedBy: string, more: Partial<Known
     order: String(made).padStart(6, '0'),
     ...more,
   };
+};
+
+export const NOON = '2026-05-12T17:00:00Z';
+export const anAct = (act: SiteAct, by = 'ann', words: ActWords = {}): KnownAct => {
+  made += 1;
+  return { id: `a${made}`, act, words, by, writtenBy: by, at: NOON, order: String(made).padStart(6, '0') };
 };

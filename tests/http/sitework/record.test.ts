@@ -213,7 +213,7 @@ describe('ending and sealing', () => {
     const gaps = await api.send('anna', 'POST', `/api/records/${id}/seal`, { body: {} });
     expect(gaps).toMatchObject({ status: 409, body: { code: 'record-has-gaps' } });
     await recordAll(api, id);
-    expect((await recordOf(api, 'anna', id)).missing).toEqual([{ kind: 'ending', stepKey: null, itemId: null, person: null }]);
+    expect((await recordOf(api, 'anna', id)).missing).toEqual([{ kind: 'ending', stepKey: null, itemId: null, person: null, ref: null }]);
     expect((await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } })).body).toMatchObject({
       notReached: 0,
     });

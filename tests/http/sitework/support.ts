@@ -1,6 +1,7 @@
 // Starting and recording over HTTP, for the tests of the site record.
 import { randomUUID } from 'node:crypto';
 import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
+import { actKey, type ActWords, type SiteAct } from '@backsight/domain/sitework/act';
 import type { TestApi } from '../../support/http.ts';
 import { CAST, type CastName } from '../../support/cast.ts';
 
@@ -70,7 +71,44 @@ export function answer(step: SiteStep, who: CastName, more: Partial<NewEntry> = 
 export const enter = (api: TestApi, who: CastName, id: string, entries: NewEntry[]) =>
   api.send(who, 'POST', `/api/records/${id}/entries`, { body: { entries } });
 
-/** Everything that still misses, recorded by both. */
+/** An act of the pair besides the steps. */
+export function act(record: MemberRecord, who: CastName, what: SiteAct, words: ActWords = {}, more: Partial<NewEntry> = {}): NewEntry {
+  counter += 1;
+  return {
+    id: randomUUID(),
+    packageId: record.steps[0]!.packageId,
+    stepKey: actKey(what.do),
+    itemId: null,
+    outcome: 'done',
+    evidence: null,
+    reason: null,
+    note: null,
+    observedBy: CAST[who].id,
+    observedAt: '2026-05-12T15:30:00Z',
+    observedApprox: false,
+    deviceSeq: counter,
+    corrects: null,
+    act: what,
+    words,
+    ...more,
+  };
+}
+
+/** Sends one act; throws when it is not stored. Answers its id and what the service said besides. */
+export async function does(api: TestApi, who: CastName, id: string, what: SiteAct, words: ActWords = {}) {
+  const entry = act(await recordOf(api, who, id), who, what, words);
+  const { body } = await enter(api, who, id, [entry]);
+  const [result] = body.results ?? [];
+  if (!result?.stored) throw new Error(JSON.stringify(result ?? body));
+  return { id: entry.id, warnings: result.warnings.map(({ code }: { code: string }) => code) as string[] };
+}
+
+/** Each of the pair says that the record is as they saw it. */
+export async function signOff(api: TestApi, id: string, pair: readonly CastName[] = ['anna', 'ben']): Promise<void> {
+  for (const who of pair) await does(api, who, id, { do: 'signed_off', from: '2026-05-12T15:00:00Z', until: '2026-05-12T18:00:00Z' });
+}
+
+/** Everything that still misses, recorded and signed off by both. */
 export async function recordAll(api: TestApi, id: string, pair: readonly [CastName, CastName] = ['anna', 'ben']): Promise<void> {
   const record = await recordOf(api, pair[0], id);
   for (const who of pair) {
@@ -86,4 +124,5 @@ export async function recordAll(api: TestApi, id: string, pair: readonly [CastNa
       if (sent.status !== 201 || no) throw new Error(JSON.stringify(no ?? sent.body));
     }
   }
+  await signOff(api, id, pair);
 }

@@ -1,10 +1,18 @@
 // Takes in one entry: does its evidence fit the step, and how does it compare with what was expected?
 import type { Evidence, Step } from '../procedures/step.ts';
 import { accept, refuse, type Outcome, type Warning } from '../shared/outcome.ts';
+import type { Measures } from './accessLimits.ts';
 import type { RecordItem } from './items.ts';
 import type { CouldNotReason, EntryEvidence, EntryMatch, KnownEntry, StepOutcome } from './value.ts';
 
-export type GivenEntry = { outcome: StepOutcome; evidence: EntryEvidence | null; reason: CouldNotReason | null; note: string | null };
+export type GivenEntry = {
+  outcome: StepOutcome;
+  evidence: EntryEvidence | null;
+  reason: CouldNotReason | null;
+  note: string | null;
+  /** Measured access, where that is why it could not be inspected. */
+  measures?: Measures | null;
+};
 
 /** `earlier`: standing entries that the writer may know of; `stepKeys`: every step that applies at this house. */
 export type EntryContext = { earlier: readonly KnownEntry[]; stepKeys: ReadonlySet<string> };
@@ -60,12 +68,19 @@ const checkDone = (place: Place, entry: GivenEntry, earlier: readonly KnownEntry
   return judge(place.step.evidence, entry.evidence, place, earlier);
 };
 
+const isLimited = (outcome: StepOutcome): boolean => outcome === 'could_not' || outcome === 'from_opening';
+
 const checkNotDone = (entry: GivenEntry): Judged => {
   if (entry.evidence !== null) return refuse('entry-evidence-of-nothing', {}, 'evidence');
-  if (entry.outcome !== 'could_not') return judged('not_asked');
+  if (!isLimited(entry.outcome)) return entry.measures ? refuse('entry-measures-of-what', {}, 'measures') : judged('not_asked');
   if (entry.reason === null) return refuse('entry-reason-missing', {}, 'reason');
   return entry.reason === 'other' && isBlank(entry.note) ? refuse('entry-note-missing', {}, 'note') : judged('not_asked');
 };
+
+const unexplained = (match: EntryMatch, entry: GivenEntry): Warning[] =>
+  match === 'outside' && isBlank(entry.note)
+    ? [{ code: 'outside-without-note', text: 'Outside what is usual, and without a note that says why.' }]
+    : [];
 
 const outOfOrder = (place: Place, context: EntryContext): Warning[] => {
   const recorded = new Set(context.earlier.map(({ stepKey }) => stepKey));
@@ -86,5 +101,7 @@ const outOfOrder = (place: Place, context: EntryContext): Warning[] => {
  */
 export function checkEntry(place: Place, entry: GivenEntry, context: EntryContext): Judged {
   const result = entry.outcome === 'done' ? checkDone(place, entry, context.earlier) : checkNotDone(entry);
-  return result.ok ? accept(result.value, [...result.warnings, ...outOfOrder(place, context)]) : result;
+  return result.ok
+    ? accept(result.value, [...result.warnings, ...unexplained(result.value.match, entry), ...outOfOrder(place, context)])
+    : result;
 }

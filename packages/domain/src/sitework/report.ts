@@ -25,7 +25,7 @@ export type ReportBody = {
 };
 export type Defect = { stepKey: string; itemId: string | null; text: string };
 
-const notInspected = (entry: ReportSource): boolean => entry.outcome === 'could_not' || entry.outcome === 'ended_before';
+const notInspected = ({ outcome }: ReportSource): boolean => outcome !== 'done' && outcome !== 'none_at_property';
 const lineOf = ({ title, item, answer, note }: ReportSource): ReportLine => ({ title, item, answer, note });
 
 /**

@@ -1,4 +1,8 @@
 // What still misses before a site record can be sealed, and what is filled in when a visit ended early.
+import type { KnownAct } from './act.ts';
+import { insideNow } from './inside.ts';
+import { stillOpen } from './restore.ts';
+import { unsigned } from './signOff.ts';
 import { placeOf, type KnownEntry } from './value.ts';
 
 export const ENDINGS = {
@@ -11,7 +15,15 @@ export const ENDINGS = {
 export type EndedAs = keyof typeof ENDINGS;
 
 export type SealPlace = { stepKey: string; itemId: string | null; partnerCheck: boolean };
-export type SealFacts = { places: readonly SealPlace[]; entries: readonly KnownEntry[]; pair: readonly string[]; endedAs: EndedAs | null };
+type EntryFacts = { places: readonly SealPlace[]; entries: readonly KnownEntry[]; pair: readonly string[] };
+export type SealFacts = EntryFacts & {
+  endedAs: EndedAs | null;
+  acts: readonly KnownAct[];
+  /** Everything that was written down, steps and acts alike. */
+  written: readonly { writtenBy: string; order: string }[];
+  /** Partner checks in which the answers differ. */
+  differing: readonly { stepKey: string; itemId: string | null }[];
+};
 
 /** `person` is the member whose entry misses; null where either may record it. */
 export type MissingEntry = { stepKey: string; itemId: string | null; person: string | null };
@@ -20,10 +32,18 @@ export type Missing =
   /** Nothing of this member has reached the service. */
   | { kind: 'member'; person: string }
   /** Nobody has said yet how the visit ended. */
-  | { kind: 'ending' };
+  | { kind: 'ending' }
+  /** This member has not signed off, or wrote something afterwards. */
+  | { kind: 'sign_off'; person: string }
+  /** Not as it was found, and client and office were not told. */
+  | { kind: 'not_restored'; ref: string }
+  /** Went in and has not come out. */
+  | { kind: 'inside'; person: string }
+  /** The answers of a partner check differ and nobody has settled it. */
+  | { kind: 'disagreement'; stepKey: string; itemId: string | null };
 
 /** Places without an entry; at a partner-checked place one for each member that has recorded nothing. */
-export function missingEntries({ places, entries, pair }: Omit<SealFacts, 'endedAs'>): MissingEntry[] {
+export function missingEntries({ places, entries, pair }: EntryFacts): MissingEntry[] {
   const anybody = new Set(entries.map(placeOf));
   const byPerson = new Set(entries.map((entry) => `${entry.observedBy}/${placeOf(entry)}`));
   return places.flatMap((place): MissingEntry[] => {
@@ -33,13 +53,26 @@ export function missingEntries({ places, entries, pair }: Omit<SealFacts, 'ended
   });
 }
 
+/** People who are still inside, and things that are not as they were found: neither visit nor record is closed over them. */
+export const leftBehind = (acts: readonly KnownAct[]): Missing[] => [
+  ...insideNow(acts).map(({ person }) => ({ kind: 'inside', person }) as const),
+  ...stillOpen(acts).map(({ ref }) => ({ kind: 'not_restored', ref }) as const),
+];
+
 /** Everything that stands in the way of the seal; empty when the record may be sealed. */
 export function missingToSeal(facts: SealFacts): Missing[] {
   const heard = new Set(facts.entries.map(({ observedBy }) => observedBy));
-  const silent = facts.endedAs === 'complete' ? facts.pair.filter((person) => !heard.has(person)) : [];
+  const whole = facts.endedAs === 'complete';
+  const silent = whole ? facts.pair.filter((person) => !heard.has(person)) : [];
+  const unsettled = facts.differing.filter(
+    ({ stepKey, itemId }) => !facts.acts.some(({ act }) => act.do === 'settled' && act.stepKey === stepKey && act.item === itemId),
+  );
   return [
     ...(facts.endedAs === null ? [{ kind: 'ending' } as const] : []),
     ...silent.map((person) => ({ kind: 'member', person }) as const),
     ...missingEntries(facts).map((entry) => ({ kind: 'entry', ...entry }) as const),
+    ...unsettled.map((place) => ({ kind: 'disagreement', ...place }) as const),
+    ...leftBehind(facts.acts),
+    ...(whole ? unsigned(facts.acts, facts.pair, facts.written).map((person) => ({ kind: 'sign_off', person }) as const) : []),
   ];
 }

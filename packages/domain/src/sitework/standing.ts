@@ -1,8 +1,9 @@
 // Which entry of a person counts where a step has several: entries are only ever added.
 import { placeOf, type KnownEntry } from './value.ts';
 
-/** What was really looked at counts before what was filled in when the visit ended. */
-const weight = (entry: KnownEntry): string => `${entry.outcome === 'ended_before' ? 0 : 1}${entry.order}`;
+/** What was really looked at counts before what was filled in when the visit ended or danger closed a step. */
+const isFilled = (entry: KnownEntry): boolean => entry.outcome === 'ended_before' || entry.filled === true;
+const weight = (entry: KnownEntry): string => `${isFilled(entry) ? 0 : 1}${entry.order}`;
 
 /** The entries that count: one for each person and place, superseded ones left out, the newest of several, in the order made. */
 export function standingEntries<E extends KnownEntry>(entries: readonly E[]): E[] {
@@ -14,5 +15,7 @@ export function standingEntries<E extends KnownEntry>(entries: readonly E[]): E[
     const other = newest.get(key);
     if (!other || weight(entry) >= weight(other)) newest.set(key, entry);
   }
-  return [...newest.values()].sort((a, b) => (a.order < b.order ? -1 : 1));
+  const looked = new Set([...newest.values()].filter((entry) => !isFilled(entry)).map(placeOf));
+  const counting = [...newest.values()].filter((entry) => entry.filled !== true || !looked.has(placeOf(entry)));
+  return counting.sort((a, b) => (a.order < b.order ? -1 : 1));
 }

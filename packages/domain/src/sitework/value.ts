@@ -4,6 +4,8 @@ export const OUTCOMES = {
   done: 'done',
   none_at_property: 'none at this property',
   could_not: 'could not be inspected',
+  /** Entering means bodily (WAC 308-408-010(5)): looking through the hatch is an outcome of its own. */
+  from_opening: 'looked at from the opening only',
   ended_before: 'visit ended before',
 } as const;
 export type StepOutcome = keyof typeof OUTCOMES;
@@ -52,6 +54,8 @@ export type KnownEntry = {
   evidence: EntryEvidence | null;
   observedBy: string;
   supersedesId: string | null;
+  /** Filled in because a stop or a danger closed the step: anything that was really looked at counts before it. */
+  filled?: boolean;
   order: string;
 };
 

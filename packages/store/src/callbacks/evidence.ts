@@ -51,14 +51,14 @@ export type EntryRow = {
   packageNumber: number;
 };
 
-/** Every entry of the job's record, also those that a later one replaced. */
+/** Every entry at a step of the job's record, also those that a later one replaced. */
 export const entriesOfJob = (reader: Reader, jobId: string): Promise<EntryRow[]> =>
   reader.rows<EntryRow>(
     `SELECT e.id::text AS id, e.step_key AS "stepKey", e.item_id::text AS "itemId", e.outcome, e.value, e.match, t.body AS note, o.name AS "observedBy", e.observed_by::text AS "observerId", w.name AS "writtenBy",
        e.observed_at AS "observedAt", e.observed_approx AS "observedApprox", e.recorded_at AS "recordedAt", e.reason, e.supersedes_id::text AS "supersedesId", n.id::text AS "supersededById", k.number AS "packageNumber"
      FROM step_entry e JOIN site_record d ON d.id = e.record_id JOIN visit v ON v.id = d.visit_id JOIN site_package k ON k.id = e.package_id JOIN person o ON o.id = e.observed_by JOIN person w ON w.id = e.written_by
        LEFT JOIN kept_text t ON t.id = e.text_id LEFT JOIN step_entry n ON n.supersedes_id = e.id
-     WHERE v.job_id = $1::uuid ORDER BY e.observed_at, e.device_seq, e.id`,
+     WHERE v.job_id = $1::uuid AND e.value -> 'act' IS NULL ORDER BY e.observed_at, e.device_seq, e.id`,
     [jobId],
   );
 

@@ -22,7 +22,7 @@ export const timesApplied = (reader: Reader, query: ExposureQuery): Promise<Expo
        WHERE s.step_key = $1 AND ($2::uuid IS NULL OR s.revision_id = $2::uuid)
          AND ($3::date IS NULL OR (v.starts_at AT TIME ZONE o.zone)::date >= $3::date) AND ($4::date IS NULL OR (v.starts_at AT TIME ZONE o.zone)::date <= $4::date))
      SELECT step_key AS "stepKey", revision_id::text AS "revisionId", count(*)::int AS items, count(DISTINCT job_id)::int AS jobs,
-       (count(*) FILTER (WHERE 'done' = ANY(outcomes)))::int AS "lookedAt", (count(*) FILTER (WHERE 'could_not' = ANY(outcomes) AND NOT 'done' = ANY(outcomes)))::int AS "couldNot"
+       (count(*) FILTER (WHERE 'done' = ANY(outcomes)))::int AS "lookedAt", (count(*) FILTER (WHERE outcomes && ARRAY['could_not', 'from_opening'] AND NOT 'done' = ANY(outcomes)))::int AS "couldNot"
      FROM applied WHERE NOT ('none_at_property' = ANY(outcomes) AND NOT 'done' = ANY(outcomes)) GROUP BY step_key, revision_id ORDER BY revision_id`,
     [query.stepKey, query.revisionId ?? null, query.from ?? null, query.to ?? null],
   );

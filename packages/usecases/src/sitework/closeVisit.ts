@@ -1,6 +1,6 @@
 // Ends a visit from its record: done to the end, or early. The record stays open until it is sealed.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import type { EndedAs } from '@backsight/domain/sitework/seal';
+import { leftBehind, type EndedAs } from '@backsight/domain/sitework/seal';
 import { jobVisited } from '@backsight/domain/sitework/visit';
 import { endRecord, lockRecord } from '@backsight/store/sitework';
 import { setVisitState } from '@backsight/store/sitework/visit';
@@ -24,6 +24,9 @@ async function close(work: Work, { recordId, endedAs, ...input }: Closing): Prom
   if (!isMember(visit, work.actor) && !leads(work.actor)) return refuse('not-on-this-visit');
   if (record.state === 'sealed') return refuse('record-sealed');
   if (record.endedAs !== null) return refuse('record-ended');
+  const left = endedAs === 'complete' ? leftBehind(loaded.acts) : [];
+  if (left.some(({ kind }) => kind === 'inside')) return refuse('still-inside');
+  if (left.length > 0) return refuse('not-restored', { count: left.length });
   if (input.missedWalkThrough) await missedWalkThrough(work, visit);
   if (endedAs !== 'complete') {
     const said = { kind: endedAs, endedAt: work.now, waitedMinutes: null, callsMade: null, reportOwed: 'later' as const };

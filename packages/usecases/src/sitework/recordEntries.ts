@@ -3,6 +3,7 @@ import type { Step } from '@backsight/domain/procedures/step';
 import { accept, refuse, type Outcome, type Refusal, type Warning } from '@backsight/domain/shared/outcome';
 import { checkEntry, type GivenEntry } from '@backsight/domain/sitework/entry';
 import { withheldFrom } from '@backsight/domain/sitework/partner';
+import type { ActWords, SiteAct } from '@backsight/domain/sitework/act';
 import { standingEntries } from '@backsight/domain/sitework/standing';
 import { placeOf, type CorrectionReason, type EntryMatch } from '@backsight/domain/sitework/value';
 import { addEntry, knownEntries, lockRecord } from '@backsight/store/sitework';
@@ -10,6 +11,7 @@ import { keepText } from '@backsight/store/text';
 import type { Act, Work } from '../run.ts';
 import { isMember, known, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
 import { sentenceOf } from './steps/sentence.ts';
+import { takeAct } from './steps/takeAct.ts';
 
 export type EntryInput = GivenEntry & {
   id: string;
@@ -23,6 +25,9 @@ export type EntryInput = GivenEntry & {
   deviceSeq: number;
   /** Takes the place of an earlier entry of the same person. */
   corrects: { entryId: string; why: CorrectionReason } | null;
+  /** What was done besides the steps; such an entry has no evidence of its own. */
+  act?: SiteAct;
+  words?: ActWords;
 };
 export type EntryResult = {
   id: string;
@@ -94,6 +99,10 @@ const refused = (id: string, r: Refusal): EntryResult => ({
 });
 
 async function take(work: Work, loaded: LoadedRecord, entry: EntryInput, writer: string): Promise<EntryResult> {
+  if (entry.act) {
+    const done = await takeAct(work, loaded, { ...entry, act: entry.act, words: entry.words ?? {} }, writer);
+    return done.ok ? took(entry.id, 'not_asked', done.warnings) : refused(entry.id, done);
+  }
   const fits = checkPlace(loaded, entry, writer);
   if (!fits.ok) return refused(entry.id, fits);
   const checked = checkEntry({ step: fits.value.body, item: loaded.items.find(({ id }) => id === entry.itemId) ?? null }, entry, {
@@ -141,7 +150,11 @@ function checkCorrection(loaded: LoadedRecord, entry: EntryInput, oldId: string)
 async function save(work: Work, loaded: LoadedRecord, entry: EntryInput, writer: string, match: EntryMatch): Promise<void> {
   const { id, packageId, stepKey, itemId, outcome, reason, observedBy, observedApprox, deviceSeq } = entry;
   const textId = entry.note === null ? null : await keepText(work.tx, work.newId(), entry.note, work.now);
-  const value = { evidence: entry.evidence, ...(entry.corrects ? { correction: entry.corrects.why } : {}) };
+  const value = {
+    evidence: entry.evidence,
+    ...(entry.corrects ? { correction: entry.corrects.why } : {}),
+    ...(entry.measures ? { measures: entry.measures } : {}),
+  };
   const row = {
     id,
     packageId,

@@ -18,6 +18,7 @@ import { find, type FindingContext } from './answers.ts';
 import { OWNER, type Defect, type DemoContext, type PlayedJob } from './context.ts';
 import { reportIsWritten } from './report.ts';
 import { callbackMayCome } from './callbacks.ts';
+import { bothSignOff } from './closing.ts';
 import { milesAdd } from './desk.ts';
 import { drivesThere } from './drive.ts';
 
@@ -111,10 +112,10 @@ const atTheDoor =
         ? ({ at: minutesAfter(middleOf(stage, job), 8), as: 'stopped_for_safety' } as const)
         : ({ at: minutesAfter(job.endsAt, -2), as: 'complete' } as const);
     stage.at(ends.at, async (later) => void (await later.act(actorOf(byId(first)), closeVisit, { recordId, endedAs: ends.as })));
-    stage.at(
-      minutesAfter(job.endsAt, plan.chance.between(4, 45)),
-      async (later) => void (await later.act(actorOf(byId(first)), sealRecord, { recordId })),
-    );
+    stage.at(minutesAfter(job.endsAt, plan.chance.between(4, 45)), async (later) => {
+      await bothSignOff(later, job, recordId);
+      await later.act(actorOf(byId(first)), sealRecord, { recordId });
+    });
     if (plan.role !== 'stopped') reportIsWritten(stage, job, defects);
     callbackMayCome(demo, stage, job, recordId);
   };

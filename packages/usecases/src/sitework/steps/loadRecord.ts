@@ -1,4 +1,6 @@
 // Everything about one site record, loaded for the rules.
+import type { ActWords, KnownAct } from '@backsight/domain/sitework/act';
+import { comparePlaces } from '@backsight/domain/sitework/partner';
 import { standingEntries } from '@backsight/domain/sitework/standing';
 import type { EndedAs } from '@backsight/domain/sitework/seal';
 import type { KnownEntry } from '@backsight/domain/sitework/value';
@@ -25,7 +27,11 @@ export type LoadedRecord = {
   packages: PackageRow[];
   items: ItemRow[];
   steps: IssuedStep[];
+  /** Entries at steps. */
   entries: Entry[];
+  /** What the pair did besides the steps, and the rows that hold it. */
+  acts: KnownAct[];
+  actRows: Entry[];
   /** Entries that count. */
   standing: Entry[];
   /** Ids of the members, first before second. */
@@ -36,7 +42,19 @@ export type LoadedRecord = {
 export const known = (row: EntryRow): Entry => ({
   ...row,
   evidence: row.value.evidence,
+  filled: row.value.closedBy !== undefined,
   order: `${row.recordedAt.toISOString()}/${String(row.deviceSeq).padStart(9, '0')}/${row.id}`,
+});
+
+/** An act with its words, which an erased text no longer has. */
+export const actOf = (row: Entry): KnownAct => ({
+  id: row.id,
+  act: row.value.act!,
+  words: row.note === null ? {} : (JSON.parse(row.note) as ActWords),
+  by: row.observedBy,
+  writtenBy: row.writtenBy,
+  at: row.observedAt.toISOString(),
+  order: row.order,
 });
 
 /** The record with its visit, or null when there is none. */
@@ -48,7 +66,9 @@ export async function loadRecord(reader: Reader, id: string): Promise<LoadedReco
   const packages = await packagesOf(reader, id);
   const items = await itemsOf(reader, id);
   const steps = await issuedSteps(reader, id);
-  const entries = (await entriesOf(reader, id)).map(known);
+  const rows = (await entriesOf(reader, id)).map(known);
+  const entries = rows.filter(({ value }) => value.act === undefined);
+  const actRows = rows.filter(({ value }) => value.act !== undefined);
   return {
     record,
     visit,
@@ -56,6 +76,8 @@ export async function loadRecord(reader: Reader, id: string): Promise<LoadedReco
     items,
     steps,
     entries,
+    actRows,
+    acts: actRows.map(actOf),
     standing: standingEntries(entries),
     pair: visit.pair.map(({ personId }) => personId),
   };
@@ -66,9 +88,20 @@ export const isMember = (visit: VisitRow, actor: Actor): boolean =>
 export const leads = (actor: Actor): boolean =>
   actor.kind === 'person' && actor.roles.some((role) => role === 'owner' || role === 'lead_inspector');
 
+/** Both answers of every partner check that both have made, compared. */
+export const comparisonsOf = ({ steps, pair, entries }: LoadedRecord) =>
+  comparePlaces(
+    steps.filter(({ partnerCheck }) => partnerCheck).map(({ stepKey, itemId, body }) => ({ stepKey, itemId, evidence: body.evidence })),
+    pair,
+    entries,
+  );
+
 export const sealFacts = (loaded: LoadedRecord, endedAs: EndedAs | null) => ({
   places: loaded.steps,
   entries: loaded.standing,
   pair: loaded.pair,
+  acts: loaded.acts,
+  written: [...loaded.entries, ...loaded.actRows].filter(({ filled }) => !filled),
+  differing: comparisonsOf(loaded).filter(({ result }) => result === 'differ'),
   endedAs,
 });

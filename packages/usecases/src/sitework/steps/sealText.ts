@@ -3,12 +3,12 @@ import type { LoadedRecord } from './loadRecord.ts';
 import { fingerprint } from './fingerprint.ts';
 
 /** SHA-256 over the fingerprints of the packages, the items and every entry; words count by their digest, so that erasing them breaks no seal. */
-export const sealOf = ({ record, packages, items, entries }: LoadedRecord): string =>
+export const sealOf = ({ record, packages, items, entries, actRows }: LoadedRecord): string =>
   fingerprint({
     record: { id: record.id, visitId: record.visitId, openedAt: record.openedAt.toISOString(), endedAs: record.endedAs },
     packages: packages.map(({ number, sha256 }) => ({ number, sha256 })),
     items: [...items].sort((a, b) => (a.id < b.id ? -1 : 1)),
-    entries: [...entries]
+    entries: [...entries, ...actRows]
       .sort((a, b) => (a.id < b.id ? -1 : 1))
       .map(
         ({
