@@ -1,6 +1,6 @@
 // Cooling: equipment, run only in weather that allows it, air temperature drop.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { choice, COOLED, duty, EXTRA, step, trade } from './shorthand.ts';
+import { choice, COOLED, duty, EXTRA, irc, step, trade } from './shorthand.ts';
 
 export const COOLING: Procedure = {
   key: 'cooling',
@@ -66,6 +66,45 @@ export const COOLING: Procedure = {
       basis: EXTRA,
       minutes: 1,
       references: [trade('14 to 22 F; many use 15 to 20')],
+    }),
+    step({
+      key: 'condensate-pan-and-switch',
+      title: 'Condensate: second pan, switch, where the pipe ends',
+      per: 'cooling_system',
+      applies: COOLED,
+      kit: ['flashlight'],
+      style: 'read_then_do',
+      after: ['cooling-equipment'],
+      instruction:
+        'Where the coil stands above rooms look for a second pan with its own pipe or a float switch; is the pan dry? See where the first pipe ends: not in a plumbing vent. Pour no water.',
+      why: 'The pan that nobody looks at is above the ceiling that everybody looks at.',
+      evidence: choice({
+        good: 'dry, pipe or switch there',
+        missing: 'none above finished rooms',
+        wet: 'water or rust in the second pan',
+        not_needed: 'no rooms below',
+        not_seen: 'not visible',
+      }),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [irc('M1411.3: condensate disposal')],
+    }),
+    step({
+      key: 'room-cooling-units',
+      title: 'Window and wall cooling units',
+      applies: { fact: 'coolingKind', compare: 'is', value: 'room' },
+      instruction:
+        'Look at how each built-in unit is held, whether rain runs inward, and its plug and cord. In warm weather run the built-in ones a few minutes by their own control. Units that stand in a window go with the seller: not inspected.',
+      why: 'A wall unit tipped inward rots the wall below it.',
+      caution: 'Try no unit by hand that leans out over people.',
+      evidence: choice({
+        sound: 'held and dry as seen',
+        loose: 'loose, tipped inward or cord poor',
+        not_run: 'looked at, not run: weather',
+      }),
+      basis: EXTRA,
+      minutes: 1,
+      references: [trade('no cooling below 60 to 65 F')],
     }),
   ],
 };

@@ -1,6 +1,6 @@
 // Electrical: service, panels, branch wiring, receptacles and ground-fault devices.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { cfr, choice, duty, EXTRA, nec, note, step, trade } from './shorthand.ts';
+import { burns, cfr, choice, duty, EXTRA, nec, note, step, trade } from './shorthand.ts';
 
 export const ELECTRICAL: Procedure = {
   key: 'electrical',
@@ -109,7 +109,7 @@ export const ELECTRICAL: Procedure = {
         not_opened: 'not opened',
       }),
       basis: duty('SOP-155'),
-      minutes: 4,
+      minutes: 3.5,
       references: [
         {
           title: 'U.S. Consumer Product Safety Commission, Publication 516',
@@ -166,7 +166,7 @@ export const ELECTRICAL: Procedure = {
       caution: 'Do not touch a broken plate, a scorched receptacle or anything with wet hands or on a wet floor.',
       evidence: { kind: 'count', of: 'rooms and places tried' },
       basis: duty('SOP-156'),
-      minutes: 5,
+      minutes: 4,
       references: [
         { title: 'Florida Administrative Code', section: '61-30.101: one per room for repeated parts', edition: '2013', status: 'found' },
       ],
@@ -183,7 +183,7 @@ export const ELECTRICAL: Procedure = {
       caution: 'A lamp pattern that makes no sense: pull the tester out, touch nothing metal nearby, and report it.',
       evidence: note('receptacles that are reversed, open or ungrounded, or none'),
       basis: duty('SOP-157'),
-      minutes: 4,
+      minutes: 3,
     }),
     step({
       key: 'ground-fault-where-expected',
@@ -229,6 +229,104 @@ export const ELECTRICAL: Procedure = {
         },
         trade('own button or tester'),
       ],
+    }),
+    step({
+      key: 'bonding-of-metal-pipes',
+      title: 'Bonding of gas and water pipes',
+      applies: burns('natural_gas', 'propane'),
+      kit: ['flashlight'],
+      instruction:
+        'Look for the bonding clamp on metal water pipe and on gas pipe, above all where the gas pipe is yellow flexible steel tubing. Clamp tight, not on paint, wire whole. What is hidden is not determined.',
+      why: 'Thin tubing without a bond can be holed by a lightning surge.',
+      evidence: choice({ seen: 'bonds seen', missing: 'no bond found', loose: 'loose or cut', not_seen: 'not visible' }),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [nec('250.104: bonding of piping', 'edition not noted')],
+    }),
+    step({
+      key: 'arc-fault-devices',
+      title: 'Arc-fault devices',
+      applies: { fact: 'yearBuilt', compare: 'atLeast', value: 1999 },
+      after: ['ask-before-power'],
+      instruction:
+        'Count the breakers and receptacles with an arc-fault button. Press the button only in a vacant house or where the occupant has agreed room by room; reset each at once. Otherwise record that they were looked at only.',
+      why: 'A device that never trips protects no bedroom.',
+      caution:
+        'Each press makes rooms dark: not with a medical device in reach, not with a computer or aquarium running. Dry hands, nothing inside the panel.',
+      evidence: choice({
+        trip: 'pressed: trip and reset',
+        looked: 'looked at only',
+        fails: 'one or more does not trip or reset',
+        none: 'none found',
+      }),
+      basis: EXTRA,
+      minutes: 1,
+      references: [nec('210.12: bedrooms since the 1999 edition', 'cycle history 1999 to 2014')],
+    }),
+    step({
+      key: 'aluminum-branch-connections',
+      title: 'Aluminum branch wiring: warm plates and marked devices',
+      applies: {
+        all: [
+          { fact: 'yearBuilt', compare: 'atLeast', value: 1962 },
+          { fact: 'yearBuilt', compare: 'atMost', value: 1975 },
+        ],
+      },
+      after: ['ask-before-power', 'panel-interior'],
+      instruction:
+        'If aluminum branch wires were seen or may be there: lay the back of a hand on plates in use, look for browned plates, flicker and smell. Take no plate off. Report that an electrician judges the connections.',
+      why: 'These connections fail by slow heating behind a plate that looks new.',
+      caution:
+        'A plate that is hot, buzzing or scorched: touch it no more, unplug nothing, have the circuit left alone and tell the occupant now.',
+      evidence: choice({
+        cool: 'no warm or browned plate found',
+        warm: 'warm, browned or flickering',
+        none: 'no aluminum branch wiring seen',
+      }),
+      basis: EXTRA,
+      minutes: 1,
+      references: [
+        {
+          title: 'U.S. Consumer Product Safety Commission, Publication 516',
+          section: 'homes and circuits of 1965 to 1973 (secondary copy)',
+          edition: 'edition not noted',
+          status: 'found',
+        },
+      ],
+    }),
+    step({
+      key: 'fuses-and-their-sizes',
+      title: 'Fuses and their sizes',
+      applies: { fact: 'yearBuilt', compare: 'below', value: 1965 },
+      kit: ['flashlight', 'camera'],
+      instruction:
+        'Where plug fuses are in use read the size of each against its wire as far as both can be seen with the door open. Note fuses of 25 or 30 A on small wires, and adapters that let a larger one in.',
+      why: 'A fuse too large lets the wire be the fuse.',
+      caution: 'Look only: unscrew no fuse, pull no block. The clips behind are live.',
+      evidence: choice({
+        none: 'no fuses in use',
+        suits: 'sizes suit as seen',
+        large: 'larger than the wire',
+        not_read: 'could not be read',
+      }),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [trade('fuse panels before about 1960 to 1965')],
+    }),
+    step({
+      key: 'more-than-one-panel',
+      title: 'Second panel: neutrals and grounds apart',
+      applies: { fact: 'panels', compare: 'atLeast', value: 2 },
+      after: ['panel-interior'],
+      kit: ['flashlight'],
+      instruction:
+        'In each panel after the main one look without touching whether neutral and grounding wires lie on bars of their own, and whether four conductors feed it. Note what feeds which panel.',
+      why: 'Joined again behind the main panel, current comes home over pipes and enclosures.',
+      caution: 'Only where the cover came off safely. Nothing goes inside: no finger, no tool.',
+      evidence: choice({ apart: 'apart as seen', joined: 'joined in a second panel', not_opened: 'not opened, or not visible' }),
+      basis: EXTRA,
+      minutes: 1,
+      references: [nec('250.24 and 250.142: where neutral and ground are joined', 'edition not noted')],
     }),
   ],
 };

@@ -1,6 +1,6 @@
 // Fireplace and stove.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { choice, duty, EXTRA, has, step, trade } from './shorthand.ts';
+import { burns, choice, duty, EXTRA, has, step, trade } from './shorthand.ts';
 
 export const FIREPLACE: Procedure = {
   key: 'fireplace',
@@ -41,6 +41,45 @@ export const FIREPLACE: Procedure = {
       basis: EXTRA,
       minutes: 1,
       references: [trade('dampers')],
+    }),
+    step({
+      key: 'flue-seen-from-firebox',
+      title: 'Flue as far as it is seen from the firebox',
+      per: 'fireplace',
+      applies: has('fireplace'),
+      kit: ['flashlight', 'camera'],
+      after: ['fireplace-damper'],
+      instruction:
+        'With cold ashes and the damper open shine up: thick black layers, gaps between tiles, light from the side, a bird. Say how far it was seen. A sweep with a camera sees the rest.',
+      why: 'A finger of black glaze burns like the wood it came from.',
+      caution: 'Glasses on, mouth shut, face aside. A flue that smells of gas: step back, no light switch, call from outside.',
+      evidence: choice({
+        clean: 'clean as far as seen',
+        layers: 'thick layers or glaze',
+        gaps: 'gaps or broken tiles',
+        blocked: 'blocked or nest',
+        not_seen: 'not seen',
+      }),
+      basis: duty('SOP-170'),
+      minutes: 0.5,
+    }),
+    step({
+      key: 'gas-fireplace-or-log',
+      title: 'Gas fireplace or gas log',
+      per: 'fireplace',
+      applies: { all: [has('fireplace'), burns('natural_gas', 'propane')] },
+      instruction:
+        'If it burns as found look at flame, soot on glass, smell, and where it vents. If it has a wall switch or remote and its pilot burns, start it once and stop it. A pilot that is out stays out.',
+      why: 'An unvented log puts all that it burns into the room.',
+      caution: 'Glass burns skin in a second. Gas smell: leave, touch no switch, call from outside.',
+      evidence: choice({
+        runs: 'starts, clean flame',
+        soot: 'soot, smell or odd flame',
+        off: 'pilot out: left off',
+        no_gas: 'burns wood only',
+      }),
+      basis: duty('SOP-170'),
+      minutes: 0.5,
     }),
   ],
 };

@@ -72,5 +72,24 @@ export const GARAGE: Procedure = {
       minutes: 2,
       references: [irc('R302.5 to R302.6: separation and door')],
     }),
+    step({
+      key: 'garage-floor-and-burners',
+      title: 'Garage floor, and burners above it',
+      per: 'garage',
+      applies: ANY_GARAGE,
+      kit: ['level'],
+      instruction:
+        'See that the floor falls to the door. Measure from the floor to the burner or switch of every heater, furnace, dryer and freezer that can spark: 18 in is the common rule unless its plate says otherwise. Look for a post in front of what a car could hit.',
+      why: 'Gasoline vapor lies on the floor and waits for a spark.',
+      evidence: choice({
+        none: 'nothing that sparks stands low',
+        low: 'burner or switch below 18 in',
+        open: 'nothing keeps a car from it',
+        several: 'several of these',
+      }),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [irc('M1307.3: 18 in above a garage floor (secondary copy)', 'found')],
+    }),
   ],
 };

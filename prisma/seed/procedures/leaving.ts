@@ -19,7 +19,7 @@ export const LEAVING: Procedure = {
       why: 'What we leave changed is ours: heat off in January is a burst pipe.',
       evidence: CONFIRM,
       basis: EXTRA,
-      minutes: 4,
+      minutes: 3,
       references: [trade('restoring after a visit')],
     }),
     step({

@@ -38,6 +38,8 @@ export const choice = (options: Record<string, string>) =>
   ({ kind: 'choice', options: Object.entries(options).map(([key, label]) => ({ key, label })) }) as const;
 
 export const has = (value: string): Applicability => ({ fact: 'features', compare: 'includes', value });
+/** True when the client ordered the service. */
+export const ordered = (service: string): Applicability => ({ service });
 export const foundation = (value: string): Applicability => ({ fact: 'foundation', compare: 'includes', value });
 export const heats = (value: string): Applicability => ({ fact: 'heatingKind', compare: 'includes', value });
 export const burns = (...fuels: string[]): Applicability => ({

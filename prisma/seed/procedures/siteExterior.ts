@@ -1,6 +1,6 @@
 // Site and exterior: ground, walks, walls, trim, openings, steps and decks.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { choice, CONFIRM, duty, has, irc, note, step } from './shorthand.ts';
+import { cfr, choice, CONFIRM, duty, EXTRA, foundation, has, irc, note, step, trade } from './shorthand.ts';
 
 export const SITE_EXTERIOR: Procedure = {
   key: 'site-exterior',
@@ -21,7 +21,7 @@ export const SITE_EXTERIOR: Procedure = {
         hidden: 'hidden by snow or belongings',
       }),
       basis: duty('SOP-134'),
-      minutes: 3,
+      minutes: 2.5,
       references: [irc('R401.3: 6 in fall in the first 10 ft')],
     }),
     step({
@@ -44,7 +44,7 @@ export const SITE_EXTERIOR: Procedure = {
       why: 'Water that gets behind a wall is seen last and costs most.',
       evidence: note('covering by side; places that are open, soft or wet'),
       basis: duty('SOP-128', 'SOP-129'),
-      minutes: 4,
+      minutes: 3.5,
       references: [irc('R317.1: 6 in from untreated siding to ground')],
     }),
     step({
@@ -103,6 +103,85 @@ export const SITE_EXTERIOR: Procedure = {
       basis: duty('SOP-132'),
       minutes: 4,
       references: [irc('R507.9: ledger bolted to the band, never to veneer'), irc('R312.1: openings under 4 in')],
+    }),
+    step({
+      key: 'plants-at-the-house',
+      title: 'Trees and plants at the house',
+      instruction:
+        'Look for branches over or against the roof, vines on walls, shrubs that hide the foundation, and large trees near walls and the sewer line.',
+      why: 'Leaves fill gutters, vines open joints, and roots look for the nearest pipe.',
+      evidence: CONFIRM,
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [trade('plants near walls and roofs')],
+    }),
+    step({
+      key: 'openings-in-outside-walls',
+      title: 'Caps, vents and pipes in the outside walls',
+      instruction:
+        'Look at every cap of dryer, fans, furnace and water heater: flap moves, screen where it belongs (none at the dryer), joint sealed, ' +
+        'clear of snow height and shrubs. Intake and exhaust of a furnace stand apart. Touch no vent that is in use.',
+      why: 'A vent closed by a nest or a drift sends its gas back into the house.',
+      evidence: CONFIRM,
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [trade('vent caps in snow country')],
+    }),
+    step({
+      key: 'window-wells-and-outside-cellar-stairs',
+      title: 'Window wells and outside cellar stairs',
+      applies: foundation('basement'),
+      instruction:
+        'Look down each window well and cellar stair: drain in sight and open, water mark, soil above the sill, grate or cover, a bedroom window that could not open under a cover.',
+      why: 'A well that fills in a storm comes in at the window.',
+      evidence: choice({
+        none: 'none here, or dry and open',
+        filled: 'soil, leaves or water marks',
+        no_drain: 'no drain in sight',
+        several: 'several of these',
+      }),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [irc('R310.2.3: window wells of escape openings'), trade('window wells')],
+    }),
+    step({
+      key: 'old-wells-cisterns-and-holes',
+      title: 'Unused wells, cisterns and covered holes',
+      applies: {
+        any: [
+          { fact: 'waterSource', compare: 'is', value: 'private_well' },
+          { fact: 'yearBuilt', compare: 'below', value: 1940 },
+          { fact: 'waste', compare: 'is', value: 'septic' },
+        ],
+      },
+      instruction:
+        'Before walking the yard look for pipes standing up, round slabs, wooden lids, sunken circles and pump bases. Report what you see; lift and step on nothing.',
+      why: 'A rotten cistern lid has killed people, and an unused well must be known before a sale.',
+      caution: 'Keep off lids, slabs and sunken ground. Mark the place to your partner and to those at the house, and keep children away.',
+      evidence: choice({ none: 'none seen', signs: 'signs of an unused well or cistern', open: 'open or unsafe: people told' }),
+      basis: EXTRA,
+      minutes: 1,
+      references: [
+        {
+          title: 'Wisconsin Administrative Code',
+          section: 'NR 812: unused wells are looked for at a transfer (secondary copy)',
+          edition: 'online text, edition date not noted',
+          status: 'found',
+        },
+      ],
+    }),
+    step({
+      key: 'old-paint-outside',
+      title: 'Peeling paint outside, house built before 1978',
+      applies: { fact: 'yearBuilt', compare: 'below', value: 1978 },
+      instruction:
+        'Note where paint peels, chips or lies on the soil: window troughs, porch floors, soffits. Say "paint of a house of this age may hold lead"; take no sample.',
+      why: 'Lead dust from window troughs and soil is what harms small children.',
+      caution: 'Do not scrape, sand or pick. Wash hands before eating.',
+      evidence: choice({ sound: 'paint sound as seen', peeling: 'peeling or chips on the ground', covered: 'covered by siding' }),
+      basis: EXTRA,
+      minutes: 1,
+      references: [cfr('40 CFR 745: housing built before 1978')],
     }),
   ],
 };

@@ -3,13 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { checkRevision } from '@backsight/domain/procedures/book';
 import { siteBudget, timesDone } from '@backsight/domain/procedures/budget';
 import type { ItemCounts } from '@backsight/domain/procedures/budget';
-import { isDuty, uncoveredRows } from '@backsight/domain/procedures/coverage';
+import { coverageOf, isDuty, uncoveredRows } from '@backsight/domain/procedures/coverage';
 import type { Procedure, Step } from '@backsight/domain/procedures/step';
+import { MET_ELSEWHERE, STANDARDS } from '@backsight/domain/procedures/data/standards';
+import { burdenOf } from '@backsight/domain/sitework/burden';
+import { makePackage } from '@backsight/domain/sitework/package';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { checkRule } from '@backsight/domain/shared/rule-check';
 import { ATTIC_STEPS_REVISED } from '../../../prisma/seed/procedures/atticRevision.ts';
 import { PROCEDURES, revised } from '../../../prisma/seed/procedures/book.ts';
 import { GROUND_FAULT_STEPS_REVISED } from '../../../prisma/seed/procedures/groundFaultRevision.ts';
+import { SERVICES } from '../../../prisma/seed/starter/services.ts';
 import { WISCONSIN_ROWS } from '../../../prisma/seed/procedures/wisconsin.ts';
 
 const stepsOf = (procedures: readonly Procedure[]): Step[] => procedures.flatMap((procedure) => procedure.steps);
@@ -37,11 +41,23 @@ const KIT = [
   'camera',
   'carbon_monoxide_meter',
   'water_pressure_gauge',
+  'radon_monitor',
+  'infrared_camera',
 ];
 
-/** 1,800 sq ft on two stories, basement, attached garage, gas furnace, central cooling; the year is not known yet. */
+/** 1,800 sq ft on two stories, basement, attached garage, gas furnace, central cooling. */
 const MEDIAN: PropertyFacts = {
   kind: 'single_family',
+  yearBuilt: 1985,
+  units: 1,
+  bedrooms: 3,
+  foundationMaterial: 'block',
+  roofCovering: 'asphalt',
+  occupied: 'occupied',
+  waterOn: true,
+  gasOn: true,
+  electricityOn: true,
+  winterized: false,
   livingArea: 1800,
   stories: 2,
   bathrooms: 2,
@@ -51,7 +67,7 @@ const MEDIAN: PropertyFacts = {
   waterHeaters: 1,
   outbuildings: 0,
   foundation: ['basement'],
-  features: ['attic', 'attached_garage'],
+  features: ['attic', 'attached_garage', 'stairs'],
   heatingKind: ['forced_air'],
   heatingFuel: ['natural_gas'],
   coolingKind: 'central',
@@ -69,12 +85,44 @@ const MEDIAN_ITEMS: ItemCounts = {
   garage: 1,
   ground_fault_device: 4,
 };
+/** Words that speak of current, height, fire, gas, suspect dust or close spaces at the place of work. */
+const HURTS = /\b(live (?:part|conductor|wire)s?|ladder set|burner door|crawl in|climb|asbestos|vermiculite)\b/i;
 const at = (facts: PropertyFacts, day = '2026-05-12') => ({ facts, services: [], day });
+
+/** Common practice, not measured: a press, or a figure said or typed. */
+const SECONDS_FOR_AN_INPUT = 8;
+
+const packageAt = (book: readonly Procedure[], facts: PropertyFacts, services: string[] = ['inspection']) =>
+  makePackage(
+    book.map(({ key, title, system, steps }) => ({ procedureKey: key, title, system, steps, revisionId: key, number: 1 })),
+    {
+      facts,
+      services,
+      serviceNames: {},
+      day: '2026-05-12',
+      pair: true,
+      items: Object.entries({
+        ...MEDIAN_ITEMS,
+        deck: facts.features?.includes('deck') ? 1 : 0,
+        fireplace: facts.features?.includes('fireplace') ? 1 : 0,
+      }).flatMap(([kind, count]) =>
+        Array.from({ length: count }, (_, n) => ({ id: `${kind}-${n}`, kind: kind as never, label: `${kind} ${n}` })),
+      ),
+    },
+  );
 
 describe.each(BOOKS)('procedure book, %s', (_name, book) => {
   const steps = stepsOf(book);
   it('passes every check of a revision', () => expect(checkRevision(steps)).toEqual([]));
-  it('has rules over known facts only', () => expect(steps.flatMap((step) => checkRule(step.applies, []))).toEqual([]));
+  it('has rules over known facts only', () =>
+    expect(
+      steps.flatMap((step) =>
+        checkRule(
+          step.applies,
+          SERVICES.map(({ key }) => key),
+        ),
+      ),
+    ).toEqual([]));
   it('uses kit of the firm only', () => expect(steps.flatMap((step) => step.kit).filter((item) => !KIT.includes(item))).toEqual([]));
   it('names published rows that are duties, and covers all of the rule on components', () => {
     const duties = new Set(WISCONSIN_ROWS.filter(isDuty).map((row) => row.id));
@@ -89,6 +137,53 @@ describe.each(BOOKS)('procedure book, %s', (_name, book) => {
     expect(budget.minutes).toBeLessThanOrEqual(170);
     expect(budget.partnerChecks).toBeLessThanOrEqual(8);
     expect(budget.partnerChecks).toBeGreaterThan(0);
+  });
+  it("closes a median house with at most 120 inputs of each and a tenth of the time on site (the firm's own limits)", () => {
+    const burden = burdenOf(packageAt(book, MEDIAN));
+    expect(burden.perPerson).toBeLessThanOrEqual(120);
+    expect(burden.partnerChecks).toBeLessThanOrEqual(8);
+    const minutes = siteBudget(steps, at(MEDIAN), MEDIAN_ITEMS).minutes;
+    expect((burden.perPerson * SECONDS_FOR_AN_INPUT) / 60).toBeLessThanOrEqual(minutes / 10);
+  });
+  it('stays within the same limits while nobody knows the year of building, and with deck, fireplace, chimney and sump', () => {
+    const unknown = burdenOf(packageAt(book, { ...MEDIAN, yearBuilt: undefined }));
+    const more = burdenOf(packageAt(book, { ...MEDIAN, features: [...MEDIAN.features!, 'deck', 'fireplace', 'chimney', 'sump_pump'] }));
+    expect([unknown.perPerson, more.perPerson].filter((inputs) => inputs > 120)).toEqual([]);
+  });
+});
+
+describe('procedure book, as a whole', () => {
+  const all = stepsOf(PROCEDURES);
+  it('has 150 steps or more, each with a title of its own', () => {
+    expect(all.length).toBeGreaterThanOrEqual(150);
+    expect(new Set(all.map(({ title }) => title)).size).toBe(all.length);
+  });
+  it('has a caution at whatever can hurt', () =>
+    expect(all.filter(({ instruction, caution }) => caution === undefined && HURTS.test(instruction)).map(({ key }) => key)).toEqual([]));
+  it('hands out what was ordered, and only then', () => {
+    const systems = (services: string[]) =>
+      new Set(packageAt(PROCEDURES, { ...MEDIAN, features: ['pool', 'spa', 'attic'] }, services).map(({ system }) => system));
+    const addOns = ['pool_spa', 'lawn_sprinklers', 'radon', 'wood_insects', 'infrared'];
+    expect(addOns.filter((system) => systems(['inspection']).has(system))).toEqual([]);
+    expect(addOns.filter((system) => !systems(['inspection', ...addOns]).has(system))).toEqual([]);
+  });
+  it.each([
+    ['US-WI', []],
+    ['US-FL', []],
+    ['US-NY', []],
+    ['US-IL', ['SOP-361']],
+    ['US-MA', ['SOP-357', 'SOP-358']],
+    ['US-NC', ['SOP-195', 'SOP-203']],
+    ['US-TX', ['SOP-004', 'SOP-100', 'SOP-106', 'SOP-111', 'SOP-115', 'SOP-116']],
+    ['US-WA', ['SOP-332', 'SOP-341', 'SOP-367']],
+  ])('leaves these duties of %s without a step: %j', (jurisdiction, gaps) => {
+    const standard = STANDARDS.find((one) => one.jurisdiction === jurisdiction)!;
+    const rows = coverageOf(standard, PROCEDURES, MET_ELSEWHERE);
+    expect(rows.filter(({ covered }) => !covered).map(({ id }) => id)).toEqual(gaps);
+  });
+  it('names rows of other states that are on file', () => {
+    const known = new Set(STANDARDS.flatMap(({ rows }) => rows.map(({ id }) => id)));
+    expect(all.flatMap(({ alsoMeets = [] }) => alsoMeets).filter((id) => !known.has(id))).toEqual([]);
   });
 });
 

@@ -53,6 +53,14 @@ const NOTES: Record<string, readonly string[]> = {
   ],
   'receptacle-polarity-and-grounding': ['Two ungrounded in the front bedroom', 'One reversed beside the kitchen sink', 'None'],
   'ground-fault-where-expected': ['None at the outside receptacle by the deck', 'None at the laundry sink', 'None missing'],
+  'water-meter-and-main-valve': ['Meter in the street; main valve behind the furnace', 'Both in the basement, front wall'],
+  'water-heater-plate-and-pan': ['Natural gas, 50 gal, 2009; no pan', 'Natural gas, 40 gal, 2016; cold valve turns free as seen'],
+  'winterized-house': ['Tags of a plumber at sink and heater; return visit offered'],
+  'utility-off-limits': ['Gas off; furnace and water heater left out; seller asks the utility'],
+  'vacant-house-signs': ['Dry traps in the basement bath', 'Nothing unusual'],
+  'radon-monitor-place': ['Basement family room, shelf 30 in above the floor'],
+  'insects-report-line': ['Behind finished basement walls not seen; no visible evidence'],
+  'water-sample-taken': ['Kitchen, cold, after five minutes'],
 };
 const PLAIN = ['As usual for a house of its age', 'Nothing unusual', 'As found, no sign of trouble'];
 
