@@ -32,7 +32,7 @@ withStarter(api);
 
 beforeAll(async () => {
   const rules = { severalPayers: false, depositPercent: 50, closingDays: 30, returnedFeeCents: RETURNED_FEE };
-  const tax = { taxName: 'Sales tax', taxThousandths: 5_500, taxServices: [''] };
+  const tax = { taxName: 'Sales tax', taxThousandths: 5_500, taxServices: [''], depositClosesGate: false, paidBeforeHandOver: true };
   expect(await api.runner.run(changeMoneyRules, { ...rules, ...tax, version: 1 }, { actor: as('owner') })).toMatchObject({ ok: true });
 });
 

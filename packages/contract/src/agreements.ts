@@ -90,6 +90,8 @@ export type AgreementShown = z.output<typeof agreement>;
 const gate = z.strictObject({
   missing: z.array(z.enum(['agreement-unsigned', 'fee-unpaid', 'acknowledgement'])),
   sentences: z.array(z.string()),
+  /** Told, and no reason to wait. */
+  warnings: z.array(z.string()),
   open: z.boolean(),
   overrides: z.array(z.strictObject({ id, missing: z.array(z.string()), reason: z.string(), by: z.string(), happenedAt: instant })),
 });

@@ -78,7 +78,7 @@ const loan = z.strictObject({
 });
 const authority = z.strictObject({
   policies: z.array(policy),
-  limits: z.array(z.strictObject({ role: limitRole, limitCents: amount.nullable() })),
+  limits: z.array(z.strictObject({ role: limitRole, limitCents: amount.nullable(), discountCents: amount.nullable() })),
   loans: z.array(loan),
 });
 export type Authority = z.output<typeof authority>;
@@ -203,6 +203,16 @@ export const firmRoutes = {
     params: z.strictObject({ role: limitRole }),
     reply: z.strictObject({ role: limitRole }),
     body: z.strictObject({ limitCents: amount.nullable() }),
+  }),
+  setDiscountLimit: route({
+    method: 'PUT',
+    path: '/api/discount-limits/:role',
+    area: 'firm',
+    summary: 'Set how much a role may take off a fee by hand; null = no limit',
+    who: ['owner'],
+    params: z.strictObject({ role: limitRole }),
+    reply: z.strictObject({ role: limitRole }),
+    body: z.strictObject({ discountCents: amount.nullable() }),
   }),
   lend: route({
     method: 'POST',

@@ -38,6 +38,7 @@ const HOME_KEYS = [
   'addressesToAsk',
   'unsigned',
   'unpaidDue',
+  'paymentsBack',
 ] as const;
 
 const item = z.strictObject({

@@ -3,6 +3,10 @@ import { z } from 'zod';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
 import {
   difference,
+  discount,
+  discountFields,
+  discountTyped,
+  feeChange,
   held,
   jobLine,
   jobPage,
@@ -46,6 +50,7 @@ export const jobsRoutes = {
       place: place.nullable(),
       /** Of the local day, once a start is chosen; hours outside the usual ones may cost more. */
       startMinute: z.int().min(0).max(1439).nullable().default(null),
+      discount: discountTyped.nullable().default(null),
     }),
   }),
   towns: route({
@@ -140,6 +145,7 @@ export const jobsRoutes = {
       source: source.default(''),
       clientAttends: z.boolean().default(true),
       objectionOn: day.nullable().default(null),
+      discount: discount.nullable().default(null),
       toldCents: cents.nullable().default(null),
     }),
   }),
@@ -232,6 +238,27 @@ export const jobsRoutes = {
     params: idParams,
     reply: z.strictObject({ id, version: z.int(), totalCents: cents, warnings }),
     body: z.strictObject({ facts: propertyFactsSchema }),
+  }),
+  previewDiscount: route({
+    method: 'POST',
+    path: '/api/jobs/:id/discount/preview',
+    area,
+    summary: 'What a discount by hand would make of the fee of a job',
+    who,
+    params: idParams,
+    reply: feeChange,
+    body: z.strictObject({ ...discountFields, reason: z.string().trim().max(120).default('') }),
+  }),
+  giveDiscount: route({
+    method: 'PUT',
+    path: '/api/jobs/:id/discount',
+    area,
+    summary: 'Give a discount by hand with its reason, or take it off again; a signed agreement with another fee is superseded',
+    who,
+    edits: true,
+    params: idParams,
+    reply: z.strictObject({ id, version: z.int(), totalCents: cents, warnings }),
+    body: z.strictObject({ ...discountFields, reason: line(120) }),
   }),
   addParty: route({
     method: 'POST',

@@ -1,8 +1,8 @@
 // When the firm can come, moving and adding visits, and the week of its people.
 import { z } from 'zod';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
-import { OFFICE_ROLES, place, services, start } from './jobs.ts';
-import { day, id, idParams, instant, route, warnings } from './route.ts';
+import { feeChange, OFFICE_ROLES, place, services, start } from './jobs.ts';
+import { cents, day, id, idParams, instant, route, warnings, wholeMinute } from './route.ts';
 import { week } from './schedule/week.ts';
 
 export type { Week } from './schedule/week.ts';
@@ -50,6 +50,9 @@ export const starts = z.strictObject({
 });
 export type Starts = z.output<typeof starts>;
 
+const moveChange = feeChange.extend({ lateCents: cents });
+export type MoveChange = z.output<typeof moveChange>;
+
 const area = 'schedule';
 export const scheduleRoutes = {
   starts: route({
@@ -92,7 +95,25 @@ export const scheduleRoutes = {
     edits: true,
     params: idParams,
     reply: z.strictObject({ id, version: z.int(), startsAt: instant, endsAt: instant, warnings }),
-    body: start.extend({ waive: z.boolean().default(false), waiver: z.string().trim().max(500).default('') }),
+    body: start.extend({
+      waive: z.boolean().default(false),
+      waiver: z.string().trim().max(500).default(''),
+      /** The fee stays as it was agreed although the new time has another; with the reason. */
+      keepFee: z.boolean().default(false),
+      keptBecause: z.string().trim().max(500).default(''),
+      /** The fee at the new time as it was shown; another one is refused. */
+      toldCents: cents.nullable().default(null),
+    }),
+  }),
+  previewMove: route({
+    method: 'POST',
+    path: '/api/visits/:id/start/preview',
+    area,
+    summary: 'What a move to another start would make of the fee, and what moving late costs besides',
+    who: OFFICE_ROLES,
+    params: idParams,
+    reply: moveChange,
+    body: z.strictObject({ startsAt: wholeMinute }),
   }),
   addVisit: route({
     method: 'POST',

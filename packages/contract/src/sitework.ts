@@ -209,6 +209,8 @@ export const siteworkRoutes = {
     }),
   }),
   visits: route({
+        /** Told, and no reason to wait. */
+        warnings: z.array(z.string()),
     method: 'GET',
     path: '/api/jobs/:id/site-visits',
     area: 'sitework',

@@ -1,6 +1,7 @@
 // The lists of the homes: what needs doing now, one statement each. A read across areas: it writes nothing.
 import type { Reader } from './database.ts';
 import { DESK_LISTS } from './home/desk.ts';
+import { MONEY_LISTS } from './home/money.ts';
 import { JOB, WHERE_JOB, of, pick, row, type HomeAsk, type Statement } from './home/sql.ts';
 
 /** One line of a list: what it is, where it is handled, and the instant or day that makes it press. */
@@ -17,6 +18,7 @@ export type HomeRow = {
 
 export const HOME_LISTS = {
   ...DESK_LISTS,
+  ...MONEY_LISTS,
   holdsEnding: {
     needs: ['now'],
     sql: pick(
@@ -69,29 +71,6 @@ export const HOME_LISTS = {
         `${row('j.id::text', 'j.id', WHERE_JOB, `'Not signed by ' || string_agg(c.name || coalesce((SELECT CASE x.kind WHEN 'declined' THEN ' (declined)' ELSE ' (wants paper)' END FROM signer_answer x WHERE x.signer_id = s.id ORDER BY x.recorded_at DESC, x.id DESC LIMIT 1), ''), ', ' ORDER BY c.name)`, 'min(v.starts_at)')} FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party c ON c.id = s.party_id
       JOIN job j ON j.id = a.job_id JOIN property p ON p.id = j.property_id JOIN visit v ON v.job_id = j.id AND v.state = 'booked'
       WHERE NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id) AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) GROUP BY j.id, p.id`,
-      ),
-      'at',
-    ),
-  },
-  unpaidDue: {
-    needs: ['today'],
-    sql: pick(
-      of(
-        'invoice',
-        `${row('i.id::text', 'i.id', `c.name`, `'Invoice ' || i.number || ', ' || to_char(open.cents / 100.0, 'FM$999,999,990.00') || ' open'`, 'NULL::timestamptz', 'i.due_on::text')} FROM invoice i JOIN party c ON c.id = i.payer_id
-      CROSS JOIN LATERAL (SELECT coalesce(sum(m.cents), 0)::int AS cents FROM invoice_money m WHERE m.invoice_id = i.id) open WHERE i.state = 'issued' AND i.due_on <= $1::date AND open.cents > 0`,
-      ),
-      'day',
-    ),
-  },
-  handedOverUnpaid: {
-    needs: [],
-    sql: pick(
-      of(
-        'invoice',
-        `${row('i.id::text', 'i.id', `c.name`, `'Invoice ' || i.number || ': a payment came back after the hand-over, ' || to_char(open.cents / 100.0, 'FM$999,999,990.00') || ' open'`, 'min(d.delivered_at)')} FROM invoice i JOIN party c ON c.id = i.payer_id
-      CROSS JOIN LATERAL (SELECT coalesce(sum(m.cents), 0)::int AS cents FROM invoice_money m WHERE m.invoice_id = i.id) open JOIN report r ON r.job_id = i.job_id JOIN report_delivery d ON d.report_id = r.id
-      WHERE i.state = 'issued' AND open.cents > 0 AND EXISTS (SELECT FROM payment y JOIN ledger_entry b ON b.reverses_id = y.entry_id WHERE y.invoice_id = i.id AND d.delivered_at < b.recorded_at) GROUP BY i.id, c.name, open.cents`,
       ),
       'at',
     ),

@@ -57,6 +57,7 @@ const JOBS = [
   'jobService',
   'jobNeed',
   'jobFeeLine',
+  'jobDiscount',
   'reinspectionItem',
   'visit',
   'assignment',

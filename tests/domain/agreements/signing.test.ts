@@ -73,6 +73,8 @@ describe('an answer instead of a signature', () => {
       feeCents: 0,
       invoicedCents: 0,
       paidCents: 0,
+      depositCents: 0,
+      depositCloses: false,
     };
     const gate = gateOfFacts({ ...facts, signers, unacknowledged: [] });
     expect(gate.missing).toEqual(['agreement-unsigned']);

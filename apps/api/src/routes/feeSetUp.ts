@@ -10,6 +10,7 @@ import { compareOverJobs, readSchedule, readSchedules, tryRules } from '@backsig
 import { changeSchedule, draftSchedule, dropSchedule, putScheduleInForce } from '@backsight/usecases/fees/schedules';
 import { endInquiry, followUp, readInquiries, readInquiry, saveInquiry } from '@backsight/usecases/jobs/inquiries';
 import { readWaivers } from '@backsight/usecases/jobs/readWaivers';
+import { changeMinutes, changeVisitKind, readMinutes } from '@backsight/usecases/jobs/minutes';
 import { createService, editService, readServices } from '@backsight/usecases/jobs/services';
 import type { Actor } from '@backsight/usecases/run';
 import { mount } from '../http/mount.ts';
@@ -21,6 +22,11 @@ export function feeSetUpApi(app: FastifyInstance, services: Services): void {
   mount(app, services, serviceRoutes.list, ({ read }) => readServices(read));
   mount(app, services, serviceRoutes.add, ({ act, body }) => act(createService, body));
   mount(app, services, serviceRoutes.change, ({ act, params, version, body }) => act(editService, { key: params.key, version, ...body }));
+  mount(app, services, serviceRoutes.minutes, ({ read }) => readMinutes(read));
+  mount(app, services, serviceRoutes.changeMinutes, ({ act, version, body }) => act(changeMinutes, { version, ...body }));
+  mount(app, services, serviceRoutes.changeKind, ({ act, params, version, body }) =>
+    act(changeVisitKind, { key: params.key, version, ...body }),
+  );
   mount(app, services, waiverRoutes.list, ({ read }) => readWaivers(read));
   mount(app, services, inquiryRoutes.list, ({ read, now }) => readInquiries(read, now));
   mount(app, services, inquiryRoutes.one, ({ read, params }) => readInquiry(read, params.id));

@@ -1,7 +1,7 @@
 // The firm: its set-up, settings, offices, closed days, insurance and lent authority.
 import type { FastifyInstance } from 'fastify';
 import { firmRoutes as routes, setUpRoutes } from '@backsight/contract/firm';
-import { endLoan, lendAuthority, setLimit } from '@backsight/usecases/firm/authority';
+import { endLoan, lendAuthority, setDiscountLimit, setLimit } from '@backsight/usecases/firm/authority';
 import { changeFirm } from '@backsight/usecases/firm/changeFirm';
 import { changeOffice } from '@backsight/usecases/firm/changeOffice';
 import { closeDay, openDay } from '@backsight/usecases/firm/closedDays';
@@ -22,6 +22,7 @@ export function firmApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.authority, ({ read, now }) => readAuthority(read, now));
   mount(app, services, routes.addPolicy, ({ act, body }) => act(addPolicy, body));
   mount(app, services, routes.changePolicy, ({ act, body, params }) => act(changePolicy, { ...body, id: params.id }));
+  mount(app, services, routes.setDiscountLimit, ({ act, body, params }) => act(setDiscountLimit, { ...params, ...body }));
   mount(app, services, routes.setLimit, ({ act, body, params }) => act(setLimit, { role: params.role, limitCents: body.limitCents }));
   mount(app, services, routes.lend, ({ act, body }) => act(lendAuthority, body));
   mount(app, services, routes.endLoan, ({ act, params }) => act(endLoan, params));

@@ -4,6 +4,7 @@ import { jobsRoutes as routes } from '@backsight/contract/jobs';
 import { cancelJob } from '@backsight/usecases/jobs/cancelJob';
 import { addJobParty, changeParty, leaveJob, markHouse } from '@backsight/usecases/jobs/changeParties';
 import { confirmJob } from '@backsight/usecases/jobs/confirmJob';
+import { giveDiscount, previewDiscount } from '@backsight/usecases/jobs/giveDiscount';
 import { holdJob } from '@backsight/usecases/jobs/holdJob';
 import { issuePapersAgain } from '@backsight/usecases/jobs/issuePapersAgain';
 import { learnFacts, previewFacts } from '@backsight/usecases/jobs/learnFacts';
@@ -15,7 +16,9 @@ import type { Services } from '../http/services.ts';
 
 export function jobsApi(app: FastifyInstance, services: Services): void {
   const { publicUrl } = services.config;
-  mount(app, services, routes.quote, ({ read, now, body }) => readQuote(read, now, body));
+  mount(app, services, routes.quote, ({ read, now, body, actor }) =>
+    readQuote(read, now, body, actor.kind === 'person' ? actor.roles : []),
+  );
   mount(app, services, routes.towns, ({ read }) => readTowns(read));
   mount(app, services, routes.lookUp, ({ read, query }) => lookUpProperty(read, query));
   mount(app, services, routes.parties, ({ read, query }) => lookUpParties(read, query.text));
@@ -42,6 +45,12 @@ export function jobsApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.previewFacts, ({ read, now, params, body }) => previewFacts(read, now, params.id, body.facts));
   mount(app, services, routes.learnFacts, ({ act, params, version, body }) =>
     act(learnFacts, { id: params.id, version, facts: body.facts }),
+  );
+  mount(app, services, routes.previewDiscount, ({ read, params, body, actor }) =>
+    previewDiscount(read, params.id, body, actor.kind === 'person' ? actor.roles : []),
+  );
+  mount(app, services, routes.giveDiscount, ({ act, params, version, body }) =>
+    act(giveDiscount, { id: params.id, version, publicUrl, ...body }),
   );
   mount(app, services, routes.addParty, ({ act, params, body }) => act(addJobParty, { jobId: params.id, party: body }));
   mount(app, services, routes.removeParty, ({ act, params }) => act(leaveJob, { jobId: params.id, jobPartyId: params.jobPartyId }));

@@ -2,7 +2,7 @@
 import type { FastifyInstance } from 'fastify';
 import { scheduleRoutes as routes } from '@backsight/contract/schedule';
 import { travelRoutes } from '@backsight/contract/schedule/travel';
-import { addVisit, moveVisit } from '@backsight/usecases/jobs/moveVisit';
+import { addVisit, moveVisit, previewMove } from '@backsight/usecases/jobs/moveVisit';
 import { setPlace } from '@backsight/usecases/jobs/setPlace';
 import { setState } from '@backsight/usecases/jobs/setState';
 import { readPlace } from '@backsight/usecases/jobs/readQuote';
@@ -21,9 +21,10 @@ export function scheduleApi(app: FastifyInstance, services: Services): void {
     askAhead(services, body.place);
     return findStarts(read, now, body);
   });
-  mount(app, services, routes.move, ({ act, params, version, body: { waive, waiver, ...start } }) =>
-    act(moveVisit, { id: params.id, version, start, waive, waiver, publicUrl: services.config.publicUrl }),
+  mount(app, services, routes.move, ({ act, params, version, body: { startsAt, first, second, ...wish } }) =>
+    act(moveVisit, { id: params.id, version, start: { startsAt, first, second }, ...wish, publicUrl: services.config.publicUrl }),
   );
+  mount(app, services, routes.previewMove, ({ read, now, params, body }) => previewMove(read, now, { id: params.id, ...body }));
   mount(app, services, routes.addVisit, ({ act, params, body }) => act(addVisit, { jobId: params.id, ...body }));
   travelApi(app, services);
   mount(app, services, routes.week, ({ read, now, query, actor }) => readWeek(read, now, query.from, actor));

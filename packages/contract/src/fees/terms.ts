@@ -25,6 +25,10 @@ const rules = {
   taxName: line(40),
   taxThousandths: z.int().min(0).max(30_000),
   taxServices: z.array(z.string().max(60)).max(200),
+  /** A deposit that is not in closes the gate of the visit; else it only warns. */
+  depositClosesGate: z.boolean().default(false),
+  /** A report is handed over only once the fee is paid. */
+  paidBeforeHandOver: z.boolean().default(true),
 };
 const moneyRules = z.strictObject({
   ...rules,
@@ -90,7 +94,7 @@ export const termsRoutes = {
     method: 'GET',
     path: '/api/money-rules',
     area,
-    summary: "The firm's rules about money: payers, deposit, closing, returned payments, sales tax",
+    summary: "The firm's rules about money: payers, deposit, closing, what is paid first, returned payments, sales tax",
     who: OFFICE,
     reply: moneyRules,
   }),
@@ -98,7 +102,7 @@ export const termsRoutes = {
     method: 'PUT',
     path: '/api/money-rules',
     area,
-    summary: "Change the firm's rules about money; they count for invoices issued from now on",
+    summary: "Change the firm's rules about money; they count for invoices issued and gates looked at from now on",
     who: ['owner'],
     edits: true,
     body: z.strictObject(rules),

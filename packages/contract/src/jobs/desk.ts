@@ -13,7 +13,8 @@ const area = 'jobs';
 const who = OFFICE_ROLES;
 const changed = z.strictObject({ id, version: z.int() });
 const waiver = { waive: z.boolean(), reason: z.string().trim().max(500).default('') };
-const charge = z.strictObject({ percent: z.number(), feeCents: cents, cents });
+/** `paidCents` is what came in for the job so far. */
+const charge = z.strictObject({ percent: z.number(), feeCents: cents, cents, paidCents: cents });
 const lateCharge = charge.extend({ hours: z.int(), because: z.string() });
 
 export const jobDesk = z.strictObject({

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
 import { cents, day, id, idParams, instant, line, route } from '../route.ts';
-import { OFFICE_ROLES, place, services } from './shapes.ts';
+import { discountTyped, OFFICE_ROLES, place, services } from './shapes.ts';
 
 /** What became of an inquiry. */
 export const INQUIRY_OUTCOMES = {
@@ -92,6 +92,7 @@ export const inquiryRoutes = {
       services: services.min(1),
       day,
       place: place.nullable(),
+      discount: discountTyped.nullable().default(null),
       draft,
       followUpOn: day.nullable(),
       note: soft(500),

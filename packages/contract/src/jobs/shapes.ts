@@ -34,9 +34,28 @@ const durationLine = z.strictObject({
   assumption: text.optional(),
   report: z.literal(true).optional(),
 });
+/** A discount by hand: an amount or a percentage of what the schedule asks for, with its reason. */
+export const discountFields = {
+  cents: cents.min(1).nullable().default(null),
+  percent: z.number().min(0.01).max(100).multipleOf(0.01).nullable().default(null),
+};
+const oneAmount = (said: { cents: number | null; percent: number | null }): boolean =>
+  (said.cents === null) !== (said.percent === null);
+const ONE_AMOUNT = { path: ['cents'], error: 'Give the discount as an amount or as a percentage, not as both.' };
+export const discount = z.strictObject({ ...discountFields, reason: line(120) }).refine(oneAmount, ONE_AMOUNT);
+/** While it is typed, the reason may still be missing. */
+export const discountTyped = z
+  .strictObject({ ...discountFields, reason: z.string().trim().max(120).default('') })
+  .refine(oneAmount, ONE_AMOUNT);
+const lineChange = z.strictObject({ rule: text, label: text, reason: text, beforeCents: cents.nullable(), afterCents: cents.nullable() });
+/** What an act would make of the fee; `signed`: somebody signed for the fee before. */
+export const feeChange = z.strictObject({ beforeCents: cents, afterCents: cents, fee: z.array(lineChange), signed: z.boolean() });
+export type FeeChange = z.output<typeof feeChange>;
 const truth = z.enum(['yes', 'no', 'unknown']);
 export const quote = z.strictObject({
   fee: z.strictObject({ lines: z.array(feeLine), totalCents: cents, assumptions: z.array(text), asks: z.array(factKey) }),
+  /** Why the discount that was asked for is left out; null when it is not. */
+  discountRefused: text.nullable(),
   duration: z.strictObject({
     minutes: z.int(),
     reportMinutes: z.int(),
@@ -180,6 +199,19 @@ export const jobPage = z.strictObject({
   ),
   agreement: z.strictObject({ id, issuedAt: instant, signers: z.int(), signed: z.int() }).nullable(),
   papersDiffer: z.array(text),
+  /** Payments that came back while their invoice is open; `handedOverOn`: the report had left before. */
+  cameBack: z.array(
+    z.strictObject({
+      paymentId: id,
+      invoiceId: id,
+      number: z.int(),
+      cents,
+      what: text,
+      on: day,
+      openCents: cents,
+      handedOverOn: day.nullable(),
+    }),
+  ),
   invoice: z.strictObject({ id, number: z.int().nullable(), state: text, totalCents: cents, paidCents: cents, dueOn: day }).nullable(),
   report: z.strictObject({ id, version: z.int(), handedOver: z.boolean() }).nullable(),
   callbacks: z.array(z.strictObject({ id, number: z.int(), kind: text, state: text })),
@@ -223,7 +255,7 @@ export const difference = z.strictObject({
   assumptions: z.array(text),
   beforeMinutes: z.number().nullable(),
   afterMinutes: z.int(),
-  fee: z.array(z.strictObject({ rule: text, label: text, reason: text, beforeCents: cents.nullable(), afterCents: cents.nullable() })),
+  fee: z.array(lineChange),
   duration: z.array(z.strictObject({ label: text, minutes: z.int(), reason: text })),
 });
 export type FactsDifference = z.output<typeof difference>;

@@ -20,6 +20,7 @@ export type WaiverLine = z.output<typeof waiver>;
 export const WAIVED: Record<string, string> = {
   moved_late: 'moved late',
   cancelled_late: 'cancelled late',
+  fee_kept: 'a dearer time at the fee agreed before',
   refused_at_the_door: 'refused at the door',
   nobody_came: 'nobody came',
   stopped_for_safety: 'stopped for safety',

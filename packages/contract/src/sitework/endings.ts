@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { EARLY_ENDINGS } from '@backsight/domain/jobs/deskRules';
 import { REPORT_OWED, type ReportOwed } from '@backsight/domain/sitework/ending';
-import { id, idParams, instant, line, route, wholeMinute } from '../route.ts';
+import { cents, id, idParams, instant, line, route, wholeMinute } from '../route.ts';
 
 export { EARLY_ENDINGS, REPORT_OWED };
 export const earlyEnding = z.enum(EARLY_ENDINGS);
@@ -52,6 +52,9 @@ export const endingRoutes = {
       endsAt: instant,
       recordOpen: z.boolean(),
       endedAs: earlyEnding.nullable(),
+      /** What the rule charges for each way of ending: percent and amount, of the fee of the visit. The office decides afterwards. */
+      feeCents: cents,
+      charges: z.array(z.strictObject({ kind: earlyEnding, percent: z.number(), cents })),
     }),
   }),
   photo: route({

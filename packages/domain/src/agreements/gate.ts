@@ -18,11 +18,16 @@ export type GateFacts = {
   feeCents: number;
   invoicedCents: number;
   paidCents: number;
+  /** What the invoices ask for ahead. */
+  depositCents: number;
+  /** The firm's setting: a deposit that is not in closes the gate; else it only warns. */
+  depositCloses: boolean;
   /** What members of the pair have not acknowledged yet. */
   unacknowledged: readonly { name: string; procedure: string; number: number }[];
 };
 
-export type Gate = { missing: GateCode[]; sentences: string[] };
+/** `warnings` are told and close nothing. */
+export type Gate = { missing: GateCode[]; sentences: string[]; warnings: string[] };
 
 /** What those who have not signed said. */
 const answers = (signers: readonly GateSigner[]): string[] =>
@@ -49,7 +54,15 @@ function unpaid(f: GateFacts): string | null {
   const owed = Math.max(f.feeCents, f.invoicedCents);
   if (f.terms === 'due_at_booking' && f.paidCents < owed)
     return `${formatUsd(owed - f.paidCents)} of the fee is open; it is due before the visit.`;
-  return f.terms === 'deposit' && owed > 0 && f.paidCents <= 0 ? 'The deposit has not come in; it is due before the visit.' : null;
+  return f.depositCloses ? depositOpen(f, 'by firm policy it is due before the visit') : null;
+}
+
+/** A deposit that is not in, or not all of it. */
+function depositOpen(f: GateFacts, then: string): string | null {
+  if (f.terms !== 'deposit' || Math.max(f.feeCents, f.invoicedCents) <= 0 || f.paidCents >= Math.max(1, f.depositCents)) return null;
+  return f.paidCents > 0
+    ? `${formatUsd(f.depositCents - f.paidCents)} of the deposit has not come in; ${then}.`
+    : `The deposit has not come in; ${then}.`;
 }
 
 /** What is missing, as codes and in sentences for the screen; both lists empty means that the pair may start. */
@@ -61,7 +74,12 @@ export function gateOfFacts(f: GateFacts): Gate {
   if (fee) found.push(['fee-unpaid', fee]);
   for (const { name, procedure, number } of f.unacknowledged)
     found.push(['acknowledgement', `${name} has not acknowledged revision ${number} of ${procedure}.`]);
-  return { missing: [...new Set(found.map(([code]) => code))], sentences: found.map(([, sentence]) => sentence) };
+  const warning = f.depositCloses ? null : depositOpen(f, 'the visit may begin all the same');
+  return {
+    missing: [...new Set(found.map(([code]) => code))],
+    sentences: found.map(([, sentence]) => sentence),
+    warnings: warning ? [warning] : [],
+  };
 }
 
 export const SHORTEST_REASON = 10;

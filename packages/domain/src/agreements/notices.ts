@@ -44,11 +44,13 @@ export const comingWords = ({ pair, arriveAt, forWalkThrough, attendees }: Comin
     .filter((text) => text !== '')
     .join(' ');
 
-export type AgreementAfterMove = 'stands' | 'new' | 'none';
+export type AgreementAfterMove = 'stands' | 'new' | 'superseded' | 'none';
 
 const ABOUT_AGREEMENT: Record<AgreementAfterMove, string> = {
   stands: 'The agreement as signed stays in force; only the time is the new one.',
   new: 'The agreement names the time, so you get a new one to read and sign in a mail of its own.',
+  superseded:
+    'The fee changed with the time, so you get a new agreement to read and sign in a mail of its own. It takes the place of the one before.',
   none: '',
 };
 

@@ -25,6 +25,17 @@ export const feeScheduleRefusals = refusalList({
     blame: 'state',
     sentence: 'The job is {state}; its fee takes no discount any more. Write a credit note on its invoice.',
   },
+  'discount-limit': { blame: 'state', sentence: 'You may take up to {limit} off a fee. An owner may take off more.' },
+  'discount-paid': {
+    blame: 'state',
+    sentence: 'More was paid already than the fee would be. Write a credit note on the invoice, then give the rest back.',
+  },
+  'discount-reason': { blame: 'input', sentence: 'Say why the discount is given.' },
+  'fee-at-new-time': {
+    blame: 'conflict',
+    sentence: 'At the new time the fee is {nowUsd}, not {toldUsd}. Look at the difference before moving.',
+  },
+  'fee-kept-reason': { blame: 'input', sentence: 'Say why the fee stays as it was agreed.' },
   'pay-frozen': {
     blame: 'input',
     sentence: 'Pay was worked out through {day} by the rule then in force. A new rule begins on a later day.',

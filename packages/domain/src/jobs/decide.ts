@@ -91,6 +91,9 @@ export const mayCancel = (state: JobState): Outcome<null> => inState(state, ['he
 export const mayMove = (state: JobState): Outcome<null> => inState(state, ['held', 'booked']);
 export const mayAddVisit = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited']);
 export const mayLearn = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'lapsed']);
+/** A discount is given until the visit begins; later the invoice takes a credit note. */
+export const mayStillDiscount = (state: JobState): Outcome<null> =>
+  state === 'held' || state === 'booked' || state === 'lapsed' ? accept(null) : refuse('discount-late', { state: JOB_STATES[state] });
 /** Papers are issued, again or for the first time, for a job that takes place or took place. */
 export const mayPaper = (state: JobState): Outcome<null> => inState(state, ['held', 'booked', 'on_site', 'visited', 'reported']);
 /** Papers are issued anew once they were issued on confirming. */

@@ -47,6 +47,8 @@ export type JobEvent =
   | { kind: 'need'; details: { need: NeedKind; state: NeedState } }
   | { kind: 'visit_ended'; details: { visitId: string; endedAs: string; reportOwed: string } }
   | { kind: 'fee_decided'; details: { what: string; percent: number; cents: number; waived: boolean; waivedCents?: number } }
+  /** The discount given by hand; without percent and cents it was taken off. */
+  | { kind: 'discounted'; details: { percent: number | null; cents: number | null; beforeCents: number; afterCents: number } }
   | { kind: 'attendance'; details: { arrives: string } }
   | { kind: 'report_owed'; details: { owed: boolean } }
   | { kind: 'party_added' | 'party_removed'; details: { partyId: string; role: PartyRole } };

@@ -1,4 +1,5 @@
 // What a bank or card company asks for when a payment is disputed: everything on file about a job, in the order in which it happened.
+import { REVERSAL_REASONS } from '@backsight/domain/fees/invoice';
 import type { Reader } from '../database.ts';
 
 export type EvidenceFacts = {
@@ -29,6 +30,9 @@ export type EvidenceFacts = {
   deliveries: { at: string; to: string; method: string; version: number; reportOn: string }[];
 };
 
+/** Whether an entry `b` took a payment back because the bank or the card company did. */
+export const CAME_BACK = `(${[REVERSAL_REASONS.returned_check, REVERSAL_REASONS.card_dispute].map((why) => `b.memo LIKE '%: ${why}'`).join(' OR ')})`;
+
 const iso = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')`;
 const list = (select: string): string => `coalesce((SELECT jsonb_agg(x) FROM (${select}) x), '[]'::jsonb)`;
 
@@ -55,7 +59,30 @@ export const handedOverUnpaid = async (reader: Reader, invoiceId: string): Promi
   (
     await reader.rows<{ day: string | null }>(
       `SELECT min((d.delivered_at AT TIME ZONE o.zone)::date)::text AS day FROM invoice i JOIN job j ON j.id = i.job_id JOIN office o ON o.id = j.office_id JOIN report r ON r.job_id = j.id JOIN report_delivery d ON d.report_id = r.id
-       WHERE i.id = $1::uuid AND EXISTS (SELECT FROM payment p JOIN ledger_entry b ON b.reverses_id = p.entry_id WHERE p.invoice_id = i.id AND d.delivered_at < b.recorded_at)`,
+       WHERE i.id = $1::uuid AND EXISTS (SELECT FROM payment p JOIN ledger_entry b ON b.reverses_id = p.entry_id AND ${CAME_BACK} WHERE p.invoice_id = i.id AND d.delivered_at < b.recorded_at)`,
       [invoiceId],
     )
   )[0]?.day ?? null;
+
+export type CameBack = {
+  paymentId: string;
+  invoiceId: string;
+  number: number;
+  cents: number;
+  /** How it came back, as the ledger says it. */
+  memo: string;
+  on: string;
+  openCents: number;
+  handedOverOn: string | null;
+};
+
+/** Payments of a job that came back while something of their invoice is open, newest first; with the hand-over that was made before. */
+export const cameBackOfJob = (reader: Reader, jobId: string): Promise<CameBack[]> =>
+  reader.rows<CameBack>(
+    `SELECT y.id::text AS "paymentId", i.id::text AS "invoiceId", i.number, y.cents, b.memo, b.happened_on::text AS "on", open.cents AS "openCents",
+       (SELECT min((d.delivered_at AT TIME ZONE o.zone)::date)::text FROM report r JOIN report_delivery d ON d.report_id = r.id WHERE r.job_id = i.job_id AND d.delivered_at < b.recorded_at) AS "handedOverOn"
+     FROM invoice i JOIN job j ON j.id = i.job_id JOIN office o ON o.id = j.office_id JOIN payment y ON y.invoice_id = i.id JOIN ledger_entry b ON b.reverses_id = y.entry_id AND ${CAME_BACK}
+     CROSS JOIN LATERAL (SELECT coalesce(sum(m.cents), 0)::int AS cents FROM invoice_money m WHERE m.invoice_id = i.id) open
+     WHERE i.job_id = $1::uuid AND i.state = 'issued' AND open.cents > 0 ORDER BY b.recorded_at DESC`,
+    [jobId],
+  );

@@ -10,10 +10,17 @@ export type MoneyRulesRow = {
   taxName: string;
   taxThousandths: number;
   taxServices: string[];
+  /** A deposit that is not in closes the gate of the visit; else it only warns. */
+  depositClosesGate: boolean;
+  /** A report is handed over only once the fee is paid. */
+  paidBeforeHandOver: boolean;
   version: number;
 };
 
-/** What counts until somebody sets anything: one payer, half as a deposit, 30 days to the closing, no charge for returned payments, no tax. */
+/**
+ * What counts until somebody sets anything: one payer, half as a deposit that only warns while it is not in, 30 days to the closing, no charge
+ * for returned payments, no tax, paid before the hand-over.
+ */
 const UNSET: MoneyRulesRow = {
   severalPayers: false,
   depositPercent: 50,
@@ -22,6 +29,8 @@ const UNSET: MoneyRulesRow = {
   taxName: 'Sales tax',
   taxThousandths: 0,
   taxServices: [],
+  depositClosesGate: false,
+  paidBeforeHandOver: true,
   version: 1,
 };
 
@@ -29,7 +38,8 @@ export const findMoneyRules = async (reader: Reader): Promise<MoneyRulesRow> =>
   (
     await reader.rows<MoneyRulesRow>(
       `SELECT several_payers AS "severalPayers", deposit_percent AS "depositPercent", closing_days AS "closingDays", returned_fee_cents AS "returnedFeeCents",
-         tax_name AS "taxName", tax_thousandths AS "taxThousandths", tax_services AS "taxServices", version FROM money_rules WHERE id = 1`,
+         tax_name AS "taxName", tax_thousandths AS "taxThousandths", tax_services AS "taxServices",
+         deposit_closes_gate AS "depositClosesGate", paid_before_hand_over AS "paidBeforeHandOver", version FROM money_rules WHERE id = 1`,
     )
   )[0] ?? UNSET;
 

@@ -40,11 +40,19 @@ export async function savePolicy(tx: Tx, policy: PolicyRow): Promise<void> {
 export const updatePolicy = async (tx: Tx, policy: PolicyRow): Promise<boolean> =>
   (await tx.db.insurancePolicy.updateMany({ where: { id: policy.id }, data: dated(policy) })).count === 1;
 
-export const listLimits = (reader: Reader): Promise<{ role: LimitRole; limitCents: number | null }[]> =>
-  reader.rows<{ role: LimitRole; limitCents: number | null }>('SELECT role, limit_cents AS "limitCents" FROM approval_limit ORDER BY role');
+/** `discountCents` is the most that the role may take off a fee by hand; null = no limit of its own. */
+export type LimitRow = { role: LimitRole; limitCents: number | null; discountCents: number | null };
+
+export const listLimits = (reader: Reader): Promise<LimitRow[]> =>
+  reader.rows<LimitRow>('SELECT role, limit_cents AS "limitCents", discount_cents AS "discountCents" FROM approval_limit ORDER BY role');
 
 export async function putLimit(tx: Tx, role: LimitRole, limitCents: number | null): Promise<void> {
   await tx.db.approvalLimit.upsert({ where: { role }, create: { role, limitCents }, update: { limitCents } });
+}
+
+/** A role that has no row yet may approve nothing else alone. */
+export async function putDiscountLimit(tx: Tx, role: LimitRole, discountCents: number | null): Promise<void> {
+  await tx.db.approvalLimit.upsert({ where: { role }, create: { role, limitCents: 0, discountCents }, update: { discountCents } });
 }
 
 export type LoanRow = {

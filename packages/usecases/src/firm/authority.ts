@@ -1,7 +1,7 @@
 // How much a role may approve alone, and lending one's authority to a named person for stated days.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { loanEndsOn, mayLend } from '@backsight/domain/firm/rules';
-import { endLoanRow, findLoan, putLimit, saveLoan, type LimitRole } from '@backsight/store/firm/authority';
+import { endLoanRow, findLoan, putDiscountLimit, putLimit, saveLoan, type LimitRole } from '@backsight/store/firm/authority';
 import { findPerson } from '@backsight/store/people';
 import type { Act, Work } from '../run.ts';
 import { FIRM_THING, localDay } from './steps/localDay.ts';
@@ -20,6 +20,19 @@ async function set(
   await work.did('firm', FIRM_THING, { role, limitCents });
   return accept({ role });
 }
+
+type DiscountLimit = { role: LimitRole; discountCents: number | null };
+
+/** Refusal: owner-limit-open. */
+export const setDiscountLimit: Act<DiscountLimit, { role: LimitRole }> = {
+  operation: 'firm.set-discount-limit',
+  run: async (work, { role, discountCents }) => {
+    if (role === 'owner' && discountCents !== null) return refuse('owner-limit-open', {}, 'discountCents');
+    await putDiscountLimit(work.tx, role, discountCents);
+    await work.did('firm', FIRM_THING, { role, discountCents });
+    return accept({ role });
+  },
+};
 
 export type LendInput = { id: string; borrowerId: string; role: LimitRole; fromDay: string; untilDay: string; reason: string };
 

@@ -50,6 +50,7 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'addressesToAsk',
       'textsToApprove',
       'unsigned',
+      'paymentsBack',
       'unpaidDue',
       'lapsing',
     ],

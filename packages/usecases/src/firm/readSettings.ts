@@ -3,7 +3,7 @@ import { refuse, type Outcome, accept } from '@backsight/domain/shared/outcome';
 import { readWeekHours } from '@backsight/domain/firm/stored';
 import type { WeekHours } from '@backsight/domain/firm/rules';
 import { findWholeFirm, listClosedDays, listOffices, type WholeFirm } from '@backsight/store/firm/settings';
-import { listLimits, listLoans, listPolicies, type LimitRole, type LoanRow, type PolicyRow } from '@backsight/store/firm/authority';
+import { listLimits, listLoans, listPolicies, type LimitRow, type LoanRow, type PolicyRow } from '@backsight/store/firm/authority';
 import type { Reader } from '@backsight/store/database';
 import { localDay } from './steps/localDay.ts';
 
@@ -25,7 +25,7 @@ export async function readFirm(reader: Reader, now: Date): Promise<Outcome<FirmP
 export async function readAuthority(
   reader: Reader,
   now: Date,
-): Promise<{ policies: PolicyRow[]; limits: { role: LimitRole; limitCents: number | null }[]; loans: LoanRow[] }> {
+): Promise<{ policies: PolicyRow[]; limits: LimitRow[]; loans: LoanRow[] }> {
   const { today } = await localDay(reader, now);
   return { policies: await listPolicies(reader), limits: await listLimits(reader), loans: await listLoans(reader, today) };
 }

@@ -1,5 +1,6 @@
 // Holds a time with a price for a caller who is still on the phone.
 import { addressKey } from '@backsight/domain/jobs/address';
+import type { DiscountSaid } from '@backsight/domain/fees/discount';
 import { isOffered, mayOrder, ownerAsked, priceAsTold } from '@backsight/domain/jobs/decide';
 import { needsOf } from '@backsight/domain/jobs/needs';
 import type { Source, Terms } from '@backsight/domain/jobs/words';
@@ -22,10 +23,11 @@ import type { Act, Work } from '../run.ts';
 import { writeVisit, type PlacedVisit } from '../schedule/steps/placeVisit.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
 import type { Demand } from '../schedule/steps/demand.ts';
+import { allowedDiscount, keepDiscount, rolesOf, unsaidReason } from './steps/discount.ts';
 import { offerLooks } from './steps/offerLooks.ts';
 import { knowPeople, standOnJob, type PartyInput, type Standing } from './steps/people.ts';
 import { placeOf } from './steps/place.ts';
-import { demandOf, planOf, type Plan } from './steps/plan.ts';
+import { demandOf, planOf, type Plan, type PlanInput } from './steps/plan.ts';
 
 export type HoldInput = {
   id: string;
@@ -51,6 +53,8 @@ export type HoldInput = {
   source: Source;
   clientAttends: boolean;
   objectionOn: string | null;
+  /** Given by hand, by whoever holds the time. */
+  discount?: DiscountSaid | null | undefined;
   /** The price that the caller was told; null when none was. */
   toldCents: number | null;
 };
@@ -102,7 +106,8 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
   const property = await propertyOf(work, input);
   if (!property.ok) return property;
   const { day, minute } = wallTime(new Date(input.start.startsAt), catalog.office.zone);
-  const plan = planOf(catalog, { facts: input.facts, services: input.services, day, place: property.value.row, startMinute: minute });
+  const asked = { facts: input.facts, services: input.services, day, place: property.value.row, startMinute: minute };
+  const plan = await planDiscounted(work, catalog, asked, input.discount);
   if (!plan.ok) return plan;
   const ordered = mayOrder(input.services, catalog.services.filter(isOffered), catalog.providers, plan.value.context);
   if (!ordered.ok) return ordered;
@@ -112,8 +117,8 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
   if (!people.ok) return people;
   const { row, before } = property.value;
   const byOwner = work.actor.kind === 'person' && work.actor.roles.includes('owner');
-  const asked = ownerAsked([{ name: row.address, askOwner: before?.askOwner ?? null }], byOwner);
-  if (!asked.ok) return asked;
+  const asksOwner = ownerAsked([{ name: row.address, askOwner: before?.askOwner ?? null }], byOwner);
+  if (!asksOwner.ok) return asksOwner;
   const demand = demandOf(catalog, plan.value, {
     visitKind: 'inspection',
     place: row,
@@ -135,6 +140,21 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
     people: people.value,
     warnings: [...ordered.warnings, ...seen],
   });
+}
+
+/** Priced with the discount that the one who holds may give. */
+async function planDiscounted(
+  work: Work,
+  catalog: Catalog,
+  asked: PlanInput,
+  said: DiscountSaid | null | undefined,
+): Promise<Outcome<Plan>> {
+  const plan = planOf(catalog, asked);
+  if (!plan.ok || !said) return plan;
+  const reason = unsaidReason(said);
+  if (!reason.ok) return reason;
+  const discount = await allowedDiscount(work.tx, said, { feeCents: plan.value.fee.totalCents, roles: rolesOf(work.actor) });
+  return discount.ok ? planOf(catalog, { ...asked, discount: discount.value }) : discount;
 }
 
 async function propertyOf(work: Work, { property }: HoldInput): Promise<Outcome<{ row: PropertyRow; before: KnownProperty | null }>> {
@@ -173,6 +193,7 @@ async function write(work: Work, input: HoldInput, p: Prepared, reserved: Reserv
     input.services.map((serviceKey) => ({ serviceKey, ...agreedWith(reserved, serviceKey) })),
   );
   await saveFeeLines(tx, input.id, p.plan.fee.lines, stamp);
+  if (input.discount) await keepDiscount(work, input.id, input.discount);
   await standOnJob(work, input.id, input.parties);
   await offerLooks(work, input.id, p.catalog, p.plan.context);
   await saveNeeds(tx, input.id, needsOf(await neededFor(work, input, p, reserved), reserved.startsAt, now), stamp);

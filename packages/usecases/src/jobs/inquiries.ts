@@ -1,4 +1,5 @@
 // A price that was asked and not booked: kept with a day to ask again, closed with what became of it, booked without typing it anew.
+import { withDiscount, type DiscountSaid } from '@backsight/domain/fees/discount';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
@@ -16,6 +17,7 @@ import {
 import { findJob } from '@backsight/store/jobs/jobs';
 import { localDay } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
+import { allowedDiscount } from './steps/discount.ts';
 import { planOf, type Place } from './steps/plan.ts';
 
 const LIMIT = 200;
@@ -51,18 +53,19 @@ export type InquiryInput = {
   services: string[];
   day: string;
   place: Place | null;
+  discount?: DiscountSaid | null | undefined;
   /** The booking as it was typed, handed back as it is. */
   draft: Record<string, unknown>;
   followUpOn: string | null;
   note: string;
 };
 
-/** Priced by the schedule in force, as a quote is. Refusals: follow-up-past, not-set-up. */
+/** Priced by the schedule in force, as a quote is. Refusals: follow-up-past, not-set-up, discount-above-fee, discount-limit. */
 export const saveInquiry: Act<InquiryInput, { id: string; totalCents: number }> = { operation: 'jobs.save-inquiry', run: save };
 
 async function save(
   work: Work,
-  { facts, services, day, place, ...input }: InquiryInput,
+  { facts, services, day, place, discount: said, ...input }: InquiryInput,
 ): Promise<Outcome<{ id: string; totalCents: number }>> {
   if (work.actor.kind !== 'person') return refuse('not-allowed');
   const late = await past(work, input.followUpOn);
@@ -71,7 +74,9 @@ async function save(
   if (!catalog) return refuse('not-set-up', { what: 'office' });
   const plan = planOf(catalog, { facts, services, day, place });
   if (!plan.ok) return plan;
-  const { lines, totalCents } = plan.value.fee;
+  const discount = await allowedDiscount(work.tx, said, { feeCents: plan.value.fee.totalCents, roles: work.actor.roles });
+  if (!discount.ok) return discount;
+  const { lines, totalCents } = withDiscount(plan.value.fee, discount.value);
   await addInquiry(work.tx, {
     ...input,
     lines,

@@ -3,11 +3,11 @@ import { mayPaperAgain } from '@backsight/domain/jobs/decide';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { newestAgreement } from '@backsight/store/agreements';
 import { invoicesOfJob } from '@backsight/store/fees';
-import { lockJob, type Job } from '@backsight/store/jobs/jobs';
-import { openNeed } from '@backsight/store/jobs/markNeed';
+import { lockJob } from '@backsight/store/jobs/jobs';
 import { issueAgreement } from '../agreements/steps/issueAgreement.ts';
 import { issueInvoice } from '../fees/steps/issueInvoice.ts';
 import type { Act, Work } from '../run.ts';
+import { askAgain } from './steps/changeFee.ts';
 
 export type PapersIssued = { agreementId: string; invoiceId: string; invoiceNumber: number; warnings: Warning[] };
 
@@ -32,10 +32,4 @@ async function issueAgain(work: Work, { id, publicUrl }: { id: string; publicUrl
   const warnings = [...agreement.warnings, ...invoice.warnings];
   await work.did('job', id, { agreementId, invoice: number, issuedAnew: true });
   return accept({ agreementId, invoiceId, invoiceNumber: number, warnings }, warnings);
-}
-
-/** What was settled with the papers before is wanted again, as long as the visit lies ahead. */
-async function askAgain(work: Work, job: Job, kind: 'signature' | 'payment', why: string): Promise<void> {
-  if (job.state === 'booked')
-    await openNeed(work.tx, { id: work.newId(), jobId: job.id, kind, dueAt: work.now, details: { why }, at: work.now });
 }

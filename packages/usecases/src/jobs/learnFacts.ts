@@ -2,16 +2,16 @@
 import type { FeeLine } from '@backsight/domain/fees/schedule';
 import { mayLearn } from '@backsight/domain/jobs/decide';
 import { feeDifference } from '@backsight/domain/jobs/difference';
-import { wallTime } from '@backsight/domain/schedule/wallClock';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
-import { findFeeLines, lockJob, saveFeeLines, withdrawFeeLines } from '@backsight/store/jobs/jobs';
+import { findFeeLines, lockJob } from '@backsight/store/jobs/jobs';
 import { saveFacts } from '@backsight/store/jobs/properties';
 import { findVisitsOfJob } from '@backsight/store/schedule/visits';
 import type { Act, Work } from '../run.ts';
+import { feeOf, replaceLines } from './steps/feeLines.ts';
 import { jobContext, noteJob } from './steps/loadJob.ts';
-import { planOf } from './steps/plan.ts';
+import { priceAt } from './steps/priceAt.ts';
 
 export type FactsDifference = {
   beforeCents: number;
@@ -24,8 +24,6 @@ export type FactsDifference = {
 };
 type Requote = { difference: FactsDifference; lines: FeeLine[]; warnings: Warning[] };
 
-const sum = (lines: readonly { cents: number }[]): number => lines.reduce((total, { cents }) => total + cents, 0);
-
 /** The job priced again under its own schedule and rules with other facts; changes nothing. */
 export async function previewFacts(reader: Reader, now: Date, jobId: string, facts: PropertyFacts): Promise<Outcome<FactsDifference>> {
   const again = await requote(reader, now, jobId, facts);
@@ -35,18 +33,18 @@ export async function previewFacts(reader: Reader, now: Date, jobId: string, fac
 async function requote(reader: Reader, now: Date, jobId: string, facts: PropertyFacts): Promise<Outcome<Requote>> {
   const context = await jobContext(reader, jobId, now);
   if (!context.ok) return context;
-  const { job, catalog, place, services } = context.value;
+  const { job } = context.value;
   const visit = (await findVisitsOfJob(reader, jobId)).find(({ kind }) => kind === job.kind);
-  const at = wallTime(visit?.startsAt ?? now, catalog.office.zone);
-  const plan = planOf(catalog, { facts, services, day: at.day, place, startMinute: visit ? at.minute : null });
-  if (!plan.ok) return plan;
+  const priced = await priceAt(reader, context.value, { facts, startsAt: visit?.startsAt ?? null, now });
+  if (!priced.ok) return priced;
   const before = await findFeeLines(reader, jobId);
-  const { fee, duration } = plan.value;
+  const { lines, plan } = priced.value;
+  const { fee, duration } = plan;
   const beforeMinutes = visit ? (visit.endsAt.getTime() - visit.startsAt.getTime()) / 60_000 : null;
   const difference = {
-    beforeCents: sum(before),
-    afterCents: fee.totalCents,
-    fee: feeDifference(before, fee.lines),
+    beforeCents: feeOf(before),
+    afterCents: feeOf(lines),
+    fee: feeDifference(before, lines),
     assumptions: fee.assumptions,
     beforeMinutes,
     afterMinutes: duration.minutes,
@@ -61,7 +59,7 @@ async function requote(reader: Reader, now: Date, jobId: string, facts: Property
         },
       ]
     : [];
-  return accept({ difference, lines: fee.lines, warnings });
+  return accept({ difference, lines, warnings });
 }
 
 export type LearnInput = { id: string; version: number; facts: PropertyFacts };
@@ -81,10 +79,7 @@ async function learn(work: Work, input: LearnInput): Promise<Outcome<Learned>> {
   const { difference, lines, warnings } = again.value;
   const recordedBy = work.actor.kind === 'person' ? work.actor.id : null;
   await saveFacts(work.tx, { id: work.newId(), propertyId: job.propertyId, facts: input.facts, recordedAt: work.now, recordedBy });
-  if (difference.fee.length > 0) {
-    await withdrawFeeLines(work.tx, job.id, work.now);
-    await saveFeeLines(work.tx, job.id, lines, { newId: work.newId, at: work.now });
-  }
+  if (difference.fee.length > 0) await replaceLines(work, job.id, lines);
   const { beforeCents, afterCents } = difference;
   const version = await noteJob(work, job.id, job.state, {
     kind: 'facts_learned',

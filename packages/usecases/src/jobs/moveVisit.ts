@@ -3,24 +3,24 @@ import { mayAddVisit, mayMove } from '@backsight/domain/jobs/decide';
 import { needDue } from '@backsight/domain/jobs/needs';
 import type { JobState } from '@backsight/domain/jobs/words';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import { formatUsd } from '@backsight/domain/shared/money';
+import type { Reader } from '@backsight/store/database';
 import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
-import { keepText } from '@backsight/store/text';
 import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
-import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
 import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
 import { leaveBehind } from '../schedule/steps/leaveBehind.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
-import { replaceLines } from './steps/feeLines.ts';
-import { lateFeeOf, unsaidWaiver, type LateFee, type Waiver } from './steps/lateFee.ts';
+import { lateFeeOf, unsaidWaiver, type Waiver } from './steps/lateFee.ts';
+import { asShown, chargeMove, feeAt, type FeeWish, type MoveCost } from './steps/moveFee.ts';
+import { signedBy } from './steps/signedBy.ts';
 import { notTooEarly } from './steps/earliest.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
 
-export type MoveInput = Waiver & { id: string; version: number; start: Start; publicUrl: string };
+export type MoveInput = Waiver & FeeWish & { id: string; version: number; start: Start; publicUrl: string };
 export type Moved = { id: string; version: number; startsAt: string; endsAt: string; warnings: Warning[] };
 
+/** The price follows the new time, unless the fee is kept as agreed with a reason. Refusals: those of a start, waiver-reason, fee-kept-reason, fee-at-new-time. */
 export const moveVisit: Act<MoveInput, Moved> = { operation: 'schedule.move', run: move };
 
 async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
@@ -45,40 +45,45 @@ async function move(work: Work, input: MoveInput): Promise<Outcome<Moved>> {
   const allowed = movable(job, visit);
   if (!allowed.ok) return allowed;
   const main = visit.kind === job.kind;
-  const fee = main ? await lateFeeOf(work.tx, job, { startsAt: visit.startsAt, now: work.now }, 'move') : null;
-  const unsaid = unsaidWaiver(fee, input);
+  const late = main ? await lateFeeOf(work.tx, job, { startsAt: visit.startsAt, now: work.now }, 'move') : null;
+  const unsaid = unsaidWaiver(late, input);
   if (unsaid) return unsaid;
+  const fee = main ? await feeAt(work.tx, context.value, reserved.value.startsAt, work.now) : accept(null);
+  if (!fee.ok) return fee;
+  const shown = fee.value ? asShown(fee.value, input) : accept(null);
+  if (!shown.ok) return shown;
   const along = await leaveBehind(work, context.value, visit.id, reserved.value);
   const left = along.left.map(({ text }) => ({ code: 'observer-left', text }));
   const written = await write(work, job, visit, reserved.value);
   if (!written.ok) return written;
-  if (job.state === 'held') return accept({ ...written.value, warnings: left }, left);
-  const cost = fee ? await chargeMove(work, visit, fee, input) : accept(null);
+  const cost = fee.value ? await chargeMove(work, { job, visit, fee: fee.value, late, wish: input }) : accept(NO_COST);
   if (!cost.ok) return cost;
-  const told = await tellOfMove(work, visit, reserved.value, input.publicUrl, cost.value);
-  const warnings = [...left, ...told];
+  const { words, feeChanged } = cost.value;
+  const told = job.state === 'held' ? [] : await tellOfMove(work, visit, reserved.value, input.publicUrl, { fee: words, feeChanged });
+  const warnings = [...left, ...cost.value.warnings, ...told];
   return accept({ ...written.value, warnings }, warnings);
 }
 
-/** A late move is charged by the rule unless it is waived; answers what the client is told of it. */
-async function chargeMove(work: Work, visit: VisitRow, fee: LateFee, { waive, waiver }: Waiver): Promise<Outcome<string | null>> {
-  const details = {
-    what: 'moved_late',
-    percent: fee.percent,
-    cents: waive ? 0 : fee.cents,
-    waived: waive ?? false,
-    waivedCents: waive ? fee.cents : 0,
-  };
-  const textId = waive ? await keepText(work.tx, work.newId(), waiver!, work.now) : undefined;
-  await noteJob(work, visit.jobId, 'booked', { kind: 'fee_decided', details }, textId);
-  if (waive) return accept(null);
-  const reason = fee.because;
-  const line = { rule: `moved-${visit.id}-${visit.version}`, label: 'Moved late', reason, cents: fee.cents };
-  await replaceLines(work, visit.jobId, [...fee.lines, line]);
-  const invoiced = await invoiceTheFee(work, visit.jobId);
-  return invoiced.ok
-    ? accept(`It was moved less than ${fee.hours} hours before, so ${formatUsd(fee.cents)} is charged besides the fee.`)
-    : invoiced;
+const NO_COST: MoveCost = { words: null, feeChanged: false, warnings: [] };
+
+/** What a move to a start would make of the fee, and what moving so late costs besides; changes nothing. */
+export async function previewMove(reader: Reader, now: Date, { id, startsAt }: { id: string; startsAt: string }) {
+  const visit = await findVisit(reader, id);
+  if (!visit) return refuse('not-found', { thing: 'visit' });
+  const context = await jobContext(reader, visit.jobId, now);
+  if (!context.ok) return context;
+  const { job } = context.value;
+  const main = visit.kind === job.kind;
+  const found = await feeAt(reader, context.value, main ? new Date(startsAt) : visit.startsAt, now);
+  if (!found.ok) return found;
+  const late = main ? await lateFeeOf(reader, job, { startsAt: visit.startsAt, now }, 'move') : null;
+  const { beforeCents, afterCents, changes } = found.value;
+  const signed = await signedBy(reader, job.id);
+  return accept(
+    main
+      ? { beforeCents, afterCents, fee: changes, lateCents: late?.cents ?? 0, signed }
+      : { beforeCents, afterCents: beforeCents, fee: [], lateCents: 0, signed },
+  );
 }
 
 const movable = (job: Job, visit: VisitRow): Outcome<null> => {

@@ -2,6 +2,7 @@
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { chargeOf } from '@backsight/domain/shared/charge';
 import type { Reader } from '@backsight/store/database';
+import { invoicesOfJob } from '@backsight/store/fees';
 import { findAttendance } from '@backsight/store/jobs/attendance';
 import { findAccess } from '@backsight/store/jobs/access';
 import { looksOfJob } from '@backsight/store/jobs/laterLooks';
@@ -21,11 +22,21 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
   const open = await findOpenNeeds(reader, id);
   const fee = feeOf(await findFeeLines(reader, id));
   const newest = endings[0];
+  const paidCents = (await invoicesOfJob(reader, id)).reduce((sum, one) => sum + one.paidCents, 0);
   const attendance = (await findAttendance(reader, id))!;
   const next = (await findVisitsOfJob(reader, id)).find(({ state, kind }) => state === 'booked' && kind === job.kind);
   const lateCharge = async (what: 'move' | 'cancel') => {
     const found = next ? await lateFeeOf(reader, job, { startsAt: next.startsAt, now }, what) : null;
-    return found && { percent: found.percent, feeCents: found.feeCents, cents: found.cents, hours: found.hours, because: found.because };
+    return (
+      found && {
+        percent: found.percent,
+        feeCents: found.feeCents,
+        cents: found.cents,
+        hours: found.hours,
+        because: found.because,
+        paidCents,
+      }
+    );
   };
   const access = await findAccess(reader, id);
   const { opener = '', phone = '', pets = '', hasKeyBox = false, hasAlarm = false } = access ?? {};
@@ -36,7 +47,7 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
       startsAt: e.startsAt.toISOString(),
       endedAt: e.endedAt.toISOString(),
     })),
-    endingFee: newest && open.includes('ending_fee') ? chargeOf(fee, rules.endings[newest.kind]) : null,
+    endingFee: newest && open.includes('ending_fee') ? { ...chargeOf(fee, rules.endings[newest.kind]), paidCents } : null,
     reportOwedOpen: open.includes('report_owed'),
     mayBookAgain: job.state === 'ended',
     laterVisits: (await laterVisitsOf(reader, id)).map((v) => ({ ...v, from: v.from?.toISOString() ?? null })),

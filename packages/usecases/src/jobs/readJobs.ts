@@ -3,6 +3,7 @@ import type { Reader } from '@backsight/store/database';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { zoneBeyond } from '../schedule/steps/zone.ts';
 import { papersDiffer } from './steps/papersDiffer.ts';
+import { cameBackOfJob } from '@backsight/store/fees/evidence';
 import { findJobPage, listJobs, type JobSearch } from '@backsight/store/jobs/pages';
 
 const CONFIRMED = ['booked', 'on_site', 'visited', 'reported'];
@@ -16,6 +17,7 @@ export async function readJob(reader: Reader, id: string) {
   return accept({
     ...job,
     property: { ...job.property, zoneBeyond: zoneBeyond(job.property, zone, day) },
+    cameBack: (await cameBackOfJob(reader, id)).map(({ memo, ...one }) => ({ ...one, what: memo.slice(memo.indexOf(': ') + 2) })),
     papersDiffer: CONFIRMED.includes(job.state) ? await papersDiffer(reader, id) : [],
   });
 }

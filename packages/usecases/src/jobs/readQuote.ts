@@ -1,27 +1,40 @@
 // Reads before a job exists: what it costs, how long it takes, what is offered; and whether the property is on file.
 import { addressKey } from '@backsight/domain/jobs/address';
 import { isOffered, offerOf } from '@backsight/domain/jobs/decide';
+import { withDiscount, type DiscountSaid } from '@backsight/domain/fees/discount';
+import type { Role } from '@backsight/domain/people/roles';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
 import { findCatalog, listTowns, type Catalog } from '@backsight/store/jobs/catalog';
 import { searchParties } from '@backsight/store/jobs/parties';
 import { findPropertyByKey } from '@backsight/store/jobs/properties';
+import { sentenceOf } from '../sitework/steps/sentence.ts';
+import { allowedDiscount } from './steps/discount.ts';
 import { looksFor } from './steps/offerLooks.ts';
 import { placeOf } from './steps/place.ts';
 import { planOf, type Place } from './steps/plan.ts';
 
-export type QuoteInput = { facts: PropertyFacts; services: string[]; day: string; place: Place | null; startMinute?: number | null };
+export type QuoteInput = {
+  facts: PropertyFacts;
+  services: string[];
+  day: string;
+  place: Place | null;
+  startMinute?: number | null;
+  discount?: DiscountSaid | null;
+};
 
-/** Itemised fee and duration with reasons and assumptions, services offered or not with why, requirements with reasons. Of a house of which nothing is known no later look is offered yet. */
-export async function readQuote(reader: Reader, now: Date, input: QuoteInput) {
+/** Itemised fee and duration with reasons and assumptions, services offered or not with why, requirements with reasons. Of a house of which nothing is known no later look is offered yet. A discount that may not be given is left out, and said why. */
+export async function readQuote(reader: Reader, now: Date, { discount: said, ...input }: QuoteInput, roles: readonly Role[] = []) {
   const catalog = await findCatalog(reader, now);
   if (!catalog) return refuse('not-set-up', { what: 'office' });
   const plan = planOf(catalog, input);
   if (!plan.ok) return plan;
   const { context, fee, duration, requirements, travelMinutes } = plan.value;
+  const discount = await allowedDiscount(reader, said, { feeCents: fee.totalCents, roles });
   return accept({
-    fee,
+    fee: withDiscount(fee, discount.ok ? discount.value : null),
+    discountRefused: discount.ok ? null : sentenceOf(discount),
     duration,
     travelMinutes,
     requirements: requirements.reasons,

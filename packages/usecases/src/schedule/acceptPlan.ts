@@ -74,7 +74,7 @@ async function tell(
   await tellCrews(work, written, { planId: plan.id, key: ask.keys.join('+'), zone: ask.zone });
   const why = await whyMoved(work, plan);
   for (const { was, to } of written)
-    if (to && to.startsAt.getTime() !== was.startsAt.getTime()) await tellOfMove(work, was, to, ask.publicUrl, why, false);
+    if (to && to.startsAt.getTime() !== was.startsAt.getTime()) await tellOfMove(work, was, to, ask.publicUrl, { fee: why, crew: false });
 }
 
 /** The weather is named to the clients; why somebody is out is not. */

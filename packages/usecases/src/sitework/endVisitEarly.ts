@@ -1,13 +1,18 @@
 // Says that a visit ended otherwise than complete: at the door before it was started, or part-way. By the pair on site, or by the office.
+import { EARLY_ENDINGS } from '@backsight/domain/jobs/deskRules';
+import { chargeOf } from '@backsight/domain/shared/charge';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { EndingCommand } from '@backsight/domain/sitework/ending';
 import { lockRecord } from '@backsight/store/sitework';
 import { findEnding } from '@backsight/store/sitework/ending';
 import { readStoredFile, storeFile } from '@backsight/store/sitework/files';
 import { noteFile } from '@backsight/store/sitework/report';
-import { findVisit, lockVisit } from '@backsight/store/sitework/visit';
+import { findVisit, lockVisit, type VisitRow } from '@backsight/store/sitework/visit';
 import type { Reader } from '@backsight/store/database';
+import { findFeeLines, findJob } from '@backsight/store/jobs/jobs';
 import { keepText } from '@backsight/store/text';
+import { deskRulesOf } from '../jobs/steps/deskRules.ts';
+import { feeOf } from '../jobs/steps/feeLines.ts';
 import type { Act, Actor, Work } from '../run.ts';
 import { deviceTime } from './steps/deviceTime.ts';
 import { endEarly } from './steps/endEarly.ts';
@@ -70,6 +75,15 @@ export async function readEndingPhoto(
   return accept({ bytes, mediaType: bytes[0] === 0x89 ? 'image/png' : 'image/jpeg' });
 }
 
+/** What the rule of the firm charges for each way of ending; a further visit beside the one that the job is for costs nothing. */
+async function chargesOf(reader: Reader, { jobId, kind, jobKind }: VisitRow) {
+  const job = (await findJob(reader, jobId))!;
+  const { endings } = await deskRulesOf(reader, job);
+  const feeCents = kind === jobKind ? feeOf(await findFeeLines(reader, jobId)) : 0;
+  const charges = EARLY_ENDINGS.map((one) => ({ kind: one, percent: endings[one], cents: chargeOf(feeCents, endings[one]).cents }));
+  return { feeCents, charges: feeCents > 0 ? charges : [] };
+}
+
 /** The visit as the form of its ending shows it, for those who may record one. */
 export async function readBeforeEnding(reader: Reader, input: { visitId: string; actor: Actor }) {
   const visit = await findVisit(reader, input.visitId);
@@ -87,5 +101,6 @@ export async function readBeforeEnding(reader: Reader, input: { visitId: string;
     endsAt: visit.endsAt.toISOString(),
     recordOpen: visit.recordState === 'open',
     endedAs: (await findEnding(reader, id))?.kind ?? null,
+    ...(await chargesOf(reader, visit)),
   });
 }

@@ -15,14 +15,14 @@ export async function readStart(reader: Reader, input: { visitId: string; actor:
   const visit = await findVisit(reader, input.visitId);
   if (!visit) return refuse('not-found', { thing: 'visit' });
   if (!isMember(visit, input.actor) && !leads(input.actor)) return refuse('not-on-this-visit');
-  const { missing, sentences, open, overrides } = await gateOf(reader, visit.id);
+  const { missing, sentences, warnings, open, overrides } = await gateOf(reader, visit.id);
   const systems = (await revisionsInForce(reader, input.now))
     .filter(({ system }) => system !== 'arrival' && system !== 'leaving')
     .map(({ system, title }) => ({ system, title }));
   const acknowledgements = askedOf(visit, await missingAcknowledgements(reader, input.now));
   return accept({
     visit: visitJson(visit),
-    gate: { missing, sentences, open, overriddenBecause: overrides.map(({ reason, by }) => `${reason} (${by})`) },
+    gate: { missing, sentences, warnings, open, overriddenBecause: overrides.map(({ reason, by }) => `${reason} (${by})`) },
     acknowledgements,
     items: visit.kind === 'inspection' ? suggestItems(visit.facts) : [],
     systems: visit.kind === 'inspection' ? [] : systems,

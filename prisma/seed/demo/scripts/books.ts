@@ -19,6 +19,8 @@ const RULES = {
   taxName: 'Sales tax',
   taxThousandths: 0,
   taxServices: [],
+  depositClosesGate: false,
+  paidBeforeHandOver: true,
 };
 
 /** The owner sets the rules about money at the very beginning, and closes the month before last once the last one is over. */

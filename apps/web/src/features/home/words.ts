@@ -39,6 +39,7 @@ export const WORDS: Record<HomeKey, Words> = {
   addressesToAsk: { title: 'Addresses to ask for anew: mail came back', time: 'since', all: '/mail' },
   mailFailed: { title: 'Mail that was not sent', time: 'since', all: '/mail' },
   unsigned: { title: 'Agreements not signed', time: 'visit', all: '/jobs' },
+  paymentsBack: { title: 'Payments that came back', time: 'came back', all: '/receivables' },
   unpaidDue: { title: 'Invoices due and not paid', time: 'due', all: '/receivables' },
 };
 

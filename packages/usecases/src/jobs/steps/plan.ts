@@ -1,5 +1,6 @@
 // A job priced and planned: fee, duration, requirements and services for one property on one day.
 import { quoteFee, unpricedServices } from '@backsight/domain/fees/quote';
+import { withDiscount, type Discount } from '@backsight/domain/fees/discount';
 import type { FeeQuote } from '@backsight/domain/fees/schedule';
 import { estimateDuration, type DurationEstimate } from '@backsight/domain/jobs/duration';
 import { requirements, type Requirements } from '@backsight/domain/schedule/requirements';
@@ -17,6 +18,8 @@ export type PlanInput = {
   day: string;
   place: Place | null;
   startMinute?: number | null;
+  /** Given by hand. */
+  discount?: Discount | null;
 };
 export type Plan = {
   context: NamedContext;
@@ -33,7 +36,8 @@ export function planOf(catalog: Catalog, input: PlanInput): Outcome<Plan> {
   const serviceNames = Object.fromEntries(catalog.services.map(({ key, name }) => [key, name]));
   const context = { facts: input.facts, services: input.services, day: input.day, serviceNames };
   const travelMinutes = input.place ? estimatedTravel.minutes(catalog.office, input.place) : null;
-  const fee = quoteFee(catalog.schedule.body, { ...context, travelMinutes, startMinute: input.startMinute ?? null });
+  const priced = quoteFee(catalog.schedule.body, { ...context, travelMinutes, startMinute: input.startMinute ?? null });
+  const fee = withDiscount(priced, input.discount ?? null);
   const base = catalog.services.find((one) => one.base)?.key ?? '';
   const unpriced = unpricedServices(catalog.schedule.body, input.services, base).map(
     (key) => `${serviceNames[key] ?? key}: no price is set; nothing is charged for it.`,

@@ -1,6 +1,6 @@
-// After a visit was moved: an agreement that nobody signed yet is issued with the new time, and the clients are told.
+// After a visit was moved: an agreement that nobody signed yet, or whose fee changed, is issued anew, and the clients are told.
 import type { Warning } from '@backsight/domain/shared/outcome';
-import { newestAgreement, signersOf } from '@backsight/store/agreements';
+import { newestAgreement } from '@backsight/store/agreements';
 import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { findPeopleNames } from '@backsight/store/agreements/names';
 import { timeInWords } from '@backsight/domain/agreements/facts';
@@ -9,24 +9,28 @@ import type { VisitRow } from '@backsight/store/schedule/visits';
 import { issueAgreement } from '../../agreements/steps/issueAgreement.ts';
 import type { Work } from '../../run.ts';
 import type { Reserved } from '../../schedule/steps/reserveStart.ts';
+import { supersede } from './changeFee.ts';
+import { signedBy } from './signedBy.ts';
 import { tellMoved, type MovedVisit } from './tellClients.ts';
 import { tellPair } from './tellPair.ts';
 
 type Paper = { agreement: MovedVisit['agreement']; warnings: Warning[] };
 
+/** `fee` says in a sentence what the move costs, or why it was; `crew` false: the pair hears of this move with others, in a mail of its own. */
+export type MoveWords = { fee?: string | null; feeChanged?: boolean; crew?: boolean };
+
 /**
- * `visit` as it was before the move, `to.visitId` the one that takes its place where it is another; `fee` says in a sentence what the move costs. A signed agreement stands: the mail says the
- * new time. `crew` false: the pair hears of this move with others, in a mail of its own.
+ * `visit` as it was before the move, `to.visitId` the one that takes its place where it is another. A signed agreement stands, for the mail
+ * says the new time; unless its fee changed: then it is superseded.
  */
 export async function tellOfMove(
   work: Work,
   visit: VisitRow,
   to: Pick<Reserved, 'startsAt' | 'endsAt' | 'first' | 'second'> & { because?: unknown; visitId?: string },
   publicUrl: string,
-  fee: string | null = null,
-  crew = true,
+  { fee = null, feeChanged = false, crew = true }: MoveWords = {},
 ): Promise<Warning[]> {
-  const { agreement, warnings } = await renew(work, visit.jobId, publicUrl);
+  const { agreement, warnings } = await renew(work, visit.jobId, publicUrl, feeChanged);
   const job = (await findJobForAgreement(work.tx, visit.jobId))!;
   const ids = [to.first, to.second].filter((id) => id !== null);
   const names = await findPeopleNames(work.tx, ids);
@@ -50,10 +54,15 @@ export async function tellOfMove(
 const walkThroughIn = ({ walkThroughMinutes }: VisitRow, endsAt: Date, zone: string): string | null =>
   walkThroughMinutes > 0 ? timeInWords(new Date(endsAt.getTime() - walkThroughMinutes * 60_000), zone) : null;
 
-async function renew(work: Work, jobId: string, publicUrl: string): Promise<Paper> {
+async function renew(work: Work, jobId: string, publicUrl: string, feeChanged: boolean): Promise<Paper> {
   const before = await newestAgreement(work.tx, jobId);
   if (!before) return { agreement: 'none', warnings: [] };
-  if ((await signersOf(work.tx, before.id)).some(({ signature }) => signature !== null)) return { agreement: 'stands', warnings: [] };
+  const signed = await signedBy(work.tx, jobId);
+  if (signed && feeChanged) {
+    const { superseded, warnings } = await supersede(work, { id: jobId, state: 'booked' }, publicUrl);
+    return { agreement: superseded ? 'superseded' : 'none', warnings };
+  }
+  if (signed) return { agreement: 'stands', warnings: [] };
   const issued = await issueAgreement(work, { jobId, publicUrl });
   if (!issued.ok)
     return {

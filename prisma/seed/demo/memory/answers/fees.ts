@@ -173,5 +173,9 @@ export const FEE_ANSWERS: readonly Answer[] = [
     marks: ['FROM payment p LEFT JOIN ledger_entry r', 'WHERE p.id = $1::uuid'],
     reply: (t, [id]) => by(t, 'payment', 'id', id).map(paymentRow(t)),
   },
+  {
+    marks: ['FROM job_discount'],
+    reply: (t, [jobId]) => by(t, 'jobDiscount', 'jobId', jobId).slice(-1),
+  },
   { marks: ['FROM ledger_account ORDER BY array_position'], reply: (t) => all(t, 'ledgerAccount') },
 ];
