@@ -26,6 +26,7 @@ export default defineConfig({
         test: {
           name: 'service',
           include: ['tests/usecases/**/*.test.ts', 'tests/http/**/*.test.ts', 'tests/faults/**/*.test.ts', 'tests/upgrade/**/*.test.ts'],
+          isolate: false, // each file has a database and a service of its own; modules are loaded once
           ...withDatabase,
         },
       },
@@ -38,6 +39,7 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
+          isolate: false,
           sequence: { groupOrder: 1 },
           ...withDatabase,
           globalSetup: [setup('postgres'), setup('web')],

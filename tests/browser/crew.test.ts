@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, it } from 'vitest';
 import { dayIn } from '@backsight/store/database';
-import { expectAccessible, staffApp, WIDTHS } from '../support/staffApp.ts';
+import { expectAccessible, staffApp } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
 
 const site = staffApp();
@@ -57,9 +57,9 @@ async function heldJob(page: Page, caller: string, street: string): Promise<void
   await page.getByRole('heading', { name: /^Job \d+/ }).waitFor();
 }
 
-describe.each(Object.keys(WIDTHS) as (keyof typeof WIDTHS)[])('at the width of a %s', (width) => {
+describe('the starts and who comes along', () => {
   it('shows starts by day with every part of the score, and says why two others are not offered', async () => {
-    const page = await site.openAs('office', '/book', width);
+    const page = await site.openAs('office', '/book');
     await fillHouse(page, 'Wanda Wish', '3 Sedge Road');
     await page.locator('input[name=start]').first().waitFor();
     await page.getByRole('button', { name: 'Show them by day, soonest first' }).click();
@@ -70,14 +70,14 @@ describe.each(Object.keys(WIDTHS) as (keyof typeof WIDTHS)[])('at the width of a
     await page.getByLabel('One', { exact: true }).selectOption({ label: 'Anna Inspector' });
     await page.getByLabel('The other').selectOption({ label: 'Tess Trainee' });
     await page.getByText('These two cannot go together on any of these days.').waitFor();
-    await picture(page, `book-wishes-${width}`);
+    await picture(page, 'book-wishes');
     await page.getByLabel('The other').selectOption({ label: 'Ben Inspector' });
     await page.getByText(/Their best start costs \d+ min more/).waitFor();
   });
 
   it('keeps a hold once more and counts it down; somebody comes along', async () => {
-    const page = await site.openAs('office', '/book', width);
-    await heldJob(page, 'Hedda Hold', `${width === 'desk' ? 5 : 6} Sedge Road`);
+    const page = await site.openAs('office', '/book');
+    await heldJob(page, 'Hedda Hold', '5 Sedge Road');
     await page
       .getByRole('timer')
       .getByText(/^\d+:\d\d$/)
@@ -90,7 +90,7 @@ describe.each(Object.keys(WIDTHS) as (keyof typeof WIDTHS)[])('at the width of a
     await page.getByLabel('Who comes along').selectOption({ label: 'Tess Trainee' });
     await page.getByRole('button', { name: 'Add to the visit' }).click();
     await else_.getByText('Tess Trainee comes along, in training').waitFor();
-    await picture(page, `job-crew-${width}`);
+    await picture(page, 'job-crew');
     await page.getByRole('button', { name: 'Tess Trainee does not come along' }).click();
     await else_.getByText('Tess Trainee comes along').waitFor({ state: 'detached' });
   });

@@ -6,9 +6,9 @@ import { withStarter } from '../support/starter.ts';
 const app = staffApp();
 withStarter(app);
 
-it.each(['desk', 'phone'] as const)('the owner drafts, is told what is wrong, tries and compares on the %s', async (width) => {
-  const page = await app.openAs('owner', '/fee-schedules', width);
-  await page.getByLabel('Name of the draft').fill(`Draft on the ${width}`);
+it('the owner drafts, is told what is wrong, tries and compares', async () => {
+  const page = await app.openAs('owner', '/fee-schedules');
+  await page.getByLabel('Name of the draft').fill('Draft for spring');
   await page.getByRole('button', { name: 'Copy what is in force into a draft' }).click();
   await page.getByRole('heading', { name: 'Rules of the draft' }).waitFor();
   await page.getByLabel('Kind of rule').selectOption('discount');
@@ -26,18 +26,17 @@ it.each(['desk', 'phone'] as const)('the owner drafts, is told what is wrong, tr
   await page.getByRole('button', { name: 'Compare' }).click();
   await page.getByText('A planning estimate').waitFor();
   await expectAccessible(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
 });
 
-it.each(['desk', 'phone'] as const)('the office keeps a price and books from it on the %s', async (width) => {
-  const page = await app.openAs('office', '/book', width);
-  await page.getByRole('textbox', { name: 'Name' }).first().fill(`Ida ${width}`);
+it('the office keeps a price and books from it', async () => {
+  const page = await app.openAs('office', '/book');
+  await page.getByRole('textbox', { name: 'Name' }).first().fill('Ida Alder');
   await page.getByText('Not booked now: keep the price').click();
   await page.getByLabel('Note').fill('Asks her sister');
   await page.getByRole('button', { name: 'Keep this price' }).click();
-  await page.getByRole('button', { name: `Open the inquiry of Ida ${width}` }).click();
+  await page.getByRole('button', { name: 'Open the inquiry of Ida Alder' }).click();
   await page.getByRole('button', { name: 'Book it now' }).waitFor();
   await expectAccessible(page);
   await page.getByRole('button', { name: 'Book it now' }).click();
-  await expect.poll(() => page.getByRole('textbox', { name: 'Name' }).first().inputValue()).toBe(`Ida ${width}`);
+  await expect.poll(() => page.getByRole('textbox', { name: 'Name' }).first().inputValue()).toBe('Ida Alder');
 });

@@ -16,9 +16,9 @@ const HOUSE_FACTS = [
   [/^attached garage$/, 'yes'],
 ] as const;
 
-// Both widths at once, each in its own firm; the acts of one are told in order.
-describe.concurrent.each([1280, 390])('the thawed freezer, at %i px', (width) => {
-  const on = stage(width);
+// The acts of one are told in order: the office at its desk, the pair and the clients on their phones.
+describe('the thawed freezer', () => {
+  const on = stage();
   let first: Booked;
   let recordId: string;
   let callback: string;
@@ -27,7 +27,7 @@ describe.concurrent.each([1280, 390])('the thawed freezer, at %i px', (width) =>
   let acknowledgeBy: Date;
   let late: CastName;
 
-  it.sequential('is booked by keyboard, signed through the private link and paid', async () => {
+  it('is booked by keyboard, signed through the private link and paid', async () => {
     first = await book(on, {
       caller: 'Paula Prior',
       street: '14 Alder Road',
@@ -39,7 +39,7 @@ describe.concurrent.each([1280, 390])('the thawed freezer, at %i px', (width) =>
     await pay(on, first);
   });
 
-  it.sequential('is inspected by the pair: the device is tripped and reset, and nothing asks for power downstream', async () => {
+  it('is inspected by the pair: the device is tripped and reset, and nothing asks for power downstream', async () => {
     await on.travel(first.startsAt);
     const pair = pairOf(first);
     recordId = await openWithDevice(on, first);
@@ -75,7 +75,7 @@ describe.concurrent.each([1280, 390])('the thawed freezer, at %i px', (width) =>
     await endAndSeal(on, pair.second, recordId);
   });
 
-  it.sequential('is reported by the lead and handed over', async () => {
+  it('is reported by the lead and handed over', async () => {
     const page = await on.as('lead', `/jobs/${first.jobId}/report`);
     await page.getByText('Draft the report').click();
     await page.getByRole('button', { name: 'Draft this version' }).click();
@@ -85,18 +85,18 @@ describe.concurrent.each([1280, 390])('the thawed freezer, at %i px', (width) =>
     await on.look(page, 'report');
   });
 
-  it.sequential('thaws nine days later: the office takes the call, the lead concludes with the evidence', async () => {
+  it('thaws nine days later: the office takes the call, the lead concludes with the evidence', async () => {
     await on.travel(new Date(first.startsAt.getTime() + 9 * DAY));
     callback = await takeCall(on);
     await conclude(on, callback);
   });
 
-  it.sequential('is made good with money that was set aside, once the reason for it is on file', async () => {
+  it('is made good with money that was set aside, once the reason for it is on file', async () => {
     await makeGood(on, callback);
     await balance(on);
   });
 
-  it.sequential('changes the procedure: drafted from the callback, compared, approved by a second person; a visit booked earlier stays', async () => {
+  it('changes the procedure: drafted from the callback, compared, approved by a second person; a visit booked earlier stays', async () => {
     second = await book(on, { caller: 'Nora Next', street: '3 Pier Lane', town: 'Birch', from: '2026-06-08', facts: [] });
     const pair = pairOf(second);
     late = pair.second === 'lead' ? pair.first : pair.second;
@@ -110,7 +110,7 @@ describe.concurrent.each([1280, 390])('the thawed freezer, at %i px', (width) =>
       .waitFor();
   });
 
-  it.sequential('is read by everybody but one, who is not offered any more until he has', async () => {
+  it('is read by everybody but one, who is not offered any more until he has', async () => {
     for (const [at, who] of inspectors.filter((one) => one !== late).entries()) await acknowledge(on, who, revision, at === 0);
     await on.travel(new Date(acknowledgeBy.getTime() + DAY));
     const page = await on.as('office', '/book');
@@ -124,7 +124,7 @@ describe.concurrent.each([1280, 390])('the thawed freezer, at %i px', (width) =>
     expect(await page.getByText('has not acknowledged').count()).toBe(0);
   });
 
-  it.sequential('guides the next house: count, trip and reset, count again', async () => {
+  it('guides the next house: count, trip and reset, count again', async () => {
     await sign(on, second, 'Nora Next');
     await pay(on, second);
     await on.travel(second.startsAt);
@@ -140,7 +140,7 @@ describe.concurrent.each([1280, 390])('the thawed freezer, at %i px', (width) =>
     ).toEqual([2, 2, 2]);
   });
 
-  it.sequential('ends with honest figures and a closed callback', async () => {
+  it('ends with honest figures and a closed callback', async () => {
     await readFigures(on);
     const page = await on.as('owner', callback);
     await page.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();

@@ -9,21 +9,22 @@ import { withSite } from '../../support/site.ts';
 import { withStarter } from '../../support/starter.ts';
 
 export const PHONE = 390;
-const HEIGHTS: Record<number, number> = { 1280: 860, [PHONE]: 844 };
+const DESK = 1280;
+const HEIGHTS: Record<number, number> = { [DESK]: 860, [PHONE]: 844 };
 
 export type Stage = TestService & {
-  /** The same page as before for the same person until time moves on; at the width of the story unless told. */
+  /** The same page as before for the same person until time moves on; on a phone at the site, at a desk elsewhere, unless told. */
   as: (who: CastName, address: string, width?: number) => Promise<Page>;
   /** A page of somebody without an account. */
   visitor: (address: string) => Promise<Page>;
   /** Moves service and browsers to an instant; everybody signs in anew. */
   travel: (to: Date) => Promise<void>;
-  /** Looks at the page: no sideways scrolling, and a picture when SCREENS names a folder. */
+  /** Looks at the page at both widths: no sideways scrolling, and pictures when SCREENS names a folder. */
   look: (page: Page, name: string) => Promise<void>;
 };
 
-/** Call inside a describe: each width has a firm of its own, with the cast, the starter set and Tuesday, May 12, 2026 as its first day. */
-export function stage(width: number): Stage {
+/** Call inside a describe: a firm of its own, with the cast, the starter set and Tuesday, May 12, 2026 as its first day. */
+export function stage(): Stage {
   const service = testService();
   withCast(service);
   withStarter(service);
@@ -44,7 +45,7 @@ export function stage(width: number): Stage {
     page.setDefaultTimeout(20_000);
     return { context, page };
   };
-  const as: Stage['as'] = async (who, address, at = width) => {
+  const as: Stage['as'] = async (who, address, at = address.startsWith('/records') ? PHONE : DESK) => {
     const key = `${who} ${at}`;
     if (!pages.has(key)) {
       const { context, page } = await fresh(at);
@@ -56,7 +57,7 @@ export function stage(width: number): Stage {
     return page;
   };
   const visitor: Stage['visitor'] = async (address) => {
-    const { page } = await fresh(width);
+    const { page } = await fresh(PHONE);
     await page.goto(site.url + address);
     return page;
   };
@@ -66,15 +67,17 @@ export function stage(width: number): Stage {
     pages.clear();
   };
   const look: Stage['look'] = async (page, name) => {
-    expect(
-      await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth),
-      `${name}: no sideways scrolling`,
-    ).toBeLessThanOrEqual(0);
+    const usual = page.viewportSize()!;
     const folder = process.env.SCREENS;
     picture += 1;
-    if (!folder) return;
-    fs.mkdirSync(folder, { recursive: true });
-    await page.screenshot({ path: `${folder}/story-${width}-${String(picture).padStart(2, '0')}-${name}.png`, fullPage: true });
+    for (const width of [DESK, PHONE].toSorted((a) => (a === usual.width ? 1 : -1))) {
+      await page.setViewportSize({ width, height: HEIGHTS[width]! });
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      expect(over, `${name} at ${width} px: no sideways scrolling`).toBeLessThanOrEqual(0);
+      if (!folder) continue;
+      fs.mkdirSync(folder, { recursive: true });
+      await page.screenshot({ path: `${folder}/story-${width}-${String(picture).padStart(2, '0')}-${name}.png`, fullPage: true });
+    }
   };
   return Object.assign(service, { as, visitor, travel, look });
 }

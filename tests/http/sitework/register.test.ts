@@ -108,6 +108,7 @@ describe("the client's consent to another recipient", () => {
     expect((await consent({ givenOn: '2027-01-01' })).body.code).toBe('consent-ahead');
     expect((await consent({})).status).toBe(201);
     expect((await handTo(job, job.otherId)).status).toBe(201);
+    api.clock.now = new Date(api.clock.now.getTime() + 60_000);
     expect((await consent({ kind: 'withdrawn' })).status).toBe(201);
     expect((await handTo(job, job.otherId)).body.code).toBe('report-recipient');
     expect((await reports(job.jobId)).consents).toMatchObject([
