@@ -1,15 +1,15 @@
 // One form at a time on the page of a callback: opening one closes the other, so that no two inputs share a name.
-import { createContext, useContext, useState, type ReactNode } from 'react';
+import { createContext, useContext, useState, type Dispatch, type ReactNode, type SetStateAction } from 'react';
 
-const Opened = createContext<{ name: string | null; set: (name: string | null) => void }>({ name: null, set: () => {} });
+const Opened = createContext<{ name: string | null; set: Dispatch<SetStateAction<string | null>> }>({ name: null, set: () => {} });
 
 export function OneOpen({ children }: { children: ReactNode }): ReactNode {
   const [name, set] = useState<string | null>(null);
   return <Opened value={{ name, set }}>{children}</Opened>;
 }
 
-/** Whether the form of this name is the open one, and a way to open or close it. */
+/** Whether the form of this name is the open one, and a way to open or close it; closing never closes another that was opened meanwhile. */
 export function useOneOpen(name: string): [boolean, (open: boolean) => void] {
   const opened = useContext(Opened);
-  return [opened.name === name, (open) => opened.set(open ? name : null)];
+  return [opened.name === name, (open) => opened.set((now) => (open ? name : now === name ? null : now))];
 }
