@@ -83,6 +83,7 @@ describe('the home', () => {
         'addressesToAsk',
         'textsToApprove',
         'unsigned',
+        'paymentsBack',
         'unpaidDue',
         'lapsing',
       ],
@@ -102,6 +103,12 @@ describe('the home', () => {
       count: 1,
       items: [{ detail: 'Still to get: access', thing: { kind: 'job', id: visits[1]!.jobId } }],
     });
+  });
+  it('shows one list whole when it is asked for, and only a list of the roles', async () => {
+    const one = (await api.send('office', 'GET', '/api/home?list=tomorrowMissing')).body.lists;
+    expect(one).toEqual([await list('office', 'tomorrowMissing')]);
+    expect((await api.send('anna', 'GET', '/api/home?list=tomorrowMissing')).body).toEqual({ lists: [] });
+    expect((await api.send('anna', 'GET', '/api/home?list=everything')).status).toBe(422);
   });
   it('shows the lead the report that is due', async () => {
     expect(await list('lead', 'reportsDue')).toMatchObject({ count: 1, items: [{ thing: { id: visits[2]!.jobId } }] });

@@ -102,10 +102,21 @@ describe('a piece that fails on site', () => {
       first: CAST.cora.id,
       second: CAST.dan.id,
     });
-    await api.database.transaction((tx) => tx.db.visitKit.create({ data: { visitId: later, kind: 'ladder' } }));
+    // A long ladder is one of the ladders, here too: the last piece serves the pair for both.
+    await api.database.transaction(async ({ db }) => {
+      await db.visitKit.createMany({ data: ['ladder_28', 'respirator'].map((kind) => ({ visitId: later, kind })) });
+      await db.kitItem.update({ where: { id: ladders.at(-1)!.id }, data: { ladderFeet: 28 } });
+      await db.kitItem.updateMany({ where: { kind: 'respirator' }, data: { size: 'M' } });
+      await db.personSize.updateMany({ where: { kind: 'respirator' }, data: { size: 'M' } });
+    });
     expect(await kitShort()).toEqual([]);
     for (const { id } of ladders.slice(1)) await fail(id);
-    expect(await kitShort()).toMatchObject([{ title: 'Extension ladder', detail: '1 pair needs one, 0 in service', day: '2026-05-15' }]);
+    await api.database.transaction(({ db }) => db.kitItem.updateMany({ where: { kind: 'respirator' }, data: { size: 'L' } }));
+    expect(await kitShort()).toMatchObject([
+      { title: 'Extension ladder', detail: '1 is needed, 0 in service', day: '2026-05-15' },
+      { title: 'Extension ladder of 28 ft and more, for two stories', detail: '1 is needed, 0 in service' },
+      { title: 'Respirator, size M', detail: '2 are needed, 0 in service' },
+    ]);
     expect((await startsOf(api, { fromDay: '2026-05-13', days: 1 })).options).toEqual([]);
   });
 });

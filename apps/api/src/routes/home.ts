@@ -6,7 +6,7 @@ import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
 export function homeApi(app: FastifyInstance, services: Services): void {
-  mount(app, services, routes.home, ({ read, request, now }) =>
-    readHome(read, { personId: request.session!.personId, roles: request.session!.roles, now }),
+  mount(app, services, routes.home, ({ read, request, now, query }) =>
+    readHome(read, { personId: request.session!.personId, roles: request.session!.roles, now, only: query.list }),
   );
 }

@@ -1,10 +1,12 @@
 // The call for the home.
 import { queryOptions } from '@tanstack/react-query';
-import { homeRoutes } from '@backsight/contract/home';
+import { homeRoutes, type HomeKey } from '@backsight/contract/home';
 import { call } from './call.ts';
 
-export const homeQuery = queryOptions({
-  queryKey: ['home'],
-  queryFn: ({ signal }) => call(homeRoutes.home, { signal }),
-  refetchInterval: 60_000,
-});
+/** The first lines of every list; with a key, all lines of that list. */
+export const homeQuery = (list?: HomeKey) =>
+  queryOptions({
+    queryKey: ['home', list ?? 'all'],
+    queryFn: ({ signal }) => call(homeRoutes.home, { query: { list }, signal }),
+    refetchInterval: 60_000,
+  });

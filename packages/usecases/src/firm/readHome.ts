@@ -57,7 +57,8 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
   ],
 ];
 
-const LINES = 8;
+/** Lines of each list on the home itself; the rest is a list of its own. */
+const LINES = 5;
 
 export type HomeItem = {
   id: string;
@@ -69,21 +70,21 @@ export type HomeItem = {
 };
 export type HomeList = { key: Key; count: number; items: HomeItem[] };
 
-/** Every list that the roles call for, empty ones too, each with its first lines and how many there are. */
+/** Every list that the roles call for, empty ones too, each with its first lines and how many there are; or `only` one of them, whole. */
 export async function readHome(
   reader: Reader,
-  who: { personId: string; roles: readonly Role[]; now: Date },
+  who: { personId: string; roles: readonly Role[]; now: Date; only?: string | undefined },
 ): Promise<{ lists: HomeList[] }> {
   const ask = await askOf(reader, who.personId, who.now);
-  const keys = [...new Set(LISTS.filter(([role]) => who.roles.includes(role)).flatMap(([, lists]) => lists))];
-  return {
-    lists: await Promise.all(
-      keys.map((key) => {
-        if (key === 'reportsDue') return reports(reader, ask);
-        return key === 'lapsing' || key === 'myLapsing' ? lapsing(reader, key, ask) : listed(reader, key, ask);
-      }),
-    ),
-  };
+  const all = [...new Set(LISTS.filter(([role]) => who.roles.includes(role)).flatMap(([, lists]) => lists))];
+  const keys = who.only ? all.filter((key) => key === who.only) : all;
+  const lists = await Promise.all(
+    keys.map((key) => {
+      if (key === 'reportsDue') return reports(reader, ask);
+      return key === 'lapsing' || key === 'myLapsing' ? lapsing(reader, key, ask) : listed(reader, key, ask);
+    }),
+  );
+  return { lists: who.only ? lists : lists.map((list) => ({ ...list, items: list.items.slice(0, LINES) })) };
 }
 
 async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
@@ -119,7 +120,7 @@ async function listed(reader: Reader, key: HomeListKey | PeopleListKey, ask: Hom
 
 async function lapsing(reader: Reader, key: 'lapsing' | 'myLapsing', ask: HomeAsk): Promise<HomeList> {
   const rows = (await pressingLapses(reader, new Date(ask.now))).filter(({ personId }) => key === 'lapsing' || personId === ask.me);
-  const items = rows.slice(0, LINES).map((row) => ({
+  const items = rows.map((row) => ({
     id: `${row.kind} ${row.id} ${row.what}`,
     thing: thingOf(row),
     title: row.who,
@@ -132,7 +133,7 @@ async function lapsing(reader: Reader, key: 'lapsing' | 'myLapsing', ask: HomeAs
 
 async function reports(reader: Reader, ask: HomeAsk): Promise<HomeList> {
   const rows = await reportsDue(reader, new Date(ask.now));
-  const items = rows.slice(0, LINES).map(({ jobId, number, where, dueAt, overdue }) => ({
+  const items = rows.map(({ jobId, number, where, dueAt, overdue }) => ({
     id: jobId,
     thing: { kind: 'report', id: jobId },
     title: where,

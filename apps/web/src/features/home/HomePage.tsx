@@ -10,9 +10,12 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { HomeSection } from './HomeSection.tsx';
 import { NOTHING, WORDS } from './words.ts';
 
+/** So many lists, the weightiest, show more of their lines. */
+const WEIGHTY = 3;
+
 export function HomePage(): ReactNode {
   const me = useMe();
-  const home = useQuery(homeQuery);
+  const home = useQuery(homeQuery());
   const lists = home.data?.lists ?? [];
   const filled = lists.filter(({ count }) => count > 0);
   const quiet = lists.filter(({ count }) => count === 0);
@@ -21,8 +24,8 @@ export function HomePage(): ReactNode {
       <ProblemNote of={home.error} />
       {home.isPending ? <Loading /> : null}
       {home.data && filled.length === 0 ? <Empty>{NOTHING}</Empty> : null}
-      {filled.map((list) => (
-        <HomeSection key={list.key} list={list} />
+      {filled.map((list, at) => (
+        <HomeSection key={list.key} list={list} lines={at < WEIGHTY ? 5 : 3} />
       ))}
       {filled.length > 0 && quiet.length > 0 ? (
         <p style={{ color: 'var(--bs-ink-soft)', marginTop: '2rem' }}>
