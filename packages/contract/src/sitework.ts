@@ -71,6 +71,7 @@ export const dayVisit = siteVisit.extend({
 });
 
 export const siteItem = z.strictObject({ id, kind: itemKind, label: z.string() });
+export type SiteItem = z.output<typeof siteItem>;
 const newItem = z.strictObject({ id, kind: itemKind, label: line(60) });
 
 export const siteStep = z.strictObject({
@@ -139,6 +140,8 @@ const head = {
 export const memberRecord = z.strictObject({
   ...head,
   me: id,
+  /** Ids that a second phone gave to what was there, and what they stand for. */
+  aliases: z.array(z.strictObject({ id, standsFor: id })),
   entries: z.array(siteEntry),
   withheld: z.array(place),
   missing: missingToSeal,
@@ -151,7 +154,7 @@ export const sealedRecord = z.strictObject({
 });
 export type SealedRecord = z.output<typeof sealedRecord>;
 
-const entry = z.strictObject({
+export const newEntry = z.strictObject({
   id,
   packageId: id,
   stepKey: z.string().max(100),
@@ -163,11 +166,17 @@ const entry = z.strictObject({
   observedBy: id,
   observedAt: instant,
   observedApprox: z.boolean(),
+  /** By the device's clock; without it the time at which it came in. */
+  writtenAt: instant.optional(),
+  /** Photos that follow. */
+  photos: z.array(id).max(12).optional(),
   deviceSeq: z.int().min(0).max(2_000_000_000),
   corrects: z.strictObject({ entryId: id, why: correction }).nullable(),
   ...actFields,
 });
-export type NewEntry = z.input<typeof entry>;
+export type NewEntry = z.input<typeof newEntry>;
+/** Whatever else has an id: answered with what is wrong with it, so that it keeps no other entry out. */
+const unreadableEntry = z.looseObject({ id });
 const result = z.strictObject({
   id,
   stored: z.boolean(),
@@ -233,6 +242,9 @@ export const siteworkRoutes = {
       items: z.array(newItem).max(60),
       systems: z.array(z.string().max(60)).max(40),
       acknowledged: z.array(z.strictObject({ personId: id, revisionId: id })).max(80),
+      offerId: id.nullish(),
+      openedAt: instant.nullish(),
+      sentAt: instant.nullish(),
     }),
   }),
   record: route({
@@ -261,18 +273,27 @@ export const siteworkRoutes = {
     who: 'signed_in',
     params: idParams,
     creates: true,
-    body: newItem,
+    body: newItem.extend({ joins: z.boolean().default(false) }),
     reply: made.extend({ packageId: id, number: z.int(), steps: z.int() }),
   }),
   enter: route({
     method: 'POST',
     path: '/api/records/:id/entries',
     area: 'sitework',
-    summary: 'Record entries; each is judged by itself and stored once',
+    summary: 'Record entries; each is judged by itself and stored once; the first 200 of a batch are taken',
     who: 'signed_in',
     params: idParams,
     creates: true,
-    body: z.strictObject({ entries: z.array(entry).min(1).max(50) }),
+    bodyLimit: 16 * 1024 * 1024,
+    body: z.strictObject({
+      /** The phone and its clock at sending, from which the error of its clock is told. */
+      deviceId: id.optional(),
+      sentAt: instant.optional(),
+      entries: z
+        .array(z.union([newEntry, unreadableEntry]))
+        .min(1)
+        .max(20_000),
+    }),
     reply: z.strictObject({ results: z.array(result) }),
   }),
   end: route({

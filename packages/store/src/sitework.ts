@@ -29,8 +29,8 @@ export const findRecord = async (reader: Reader, id: string): Promise<RecordRow 
 export const lockRecord = async (tx: Tx, id: string): Promise<RecordRow | null> =>
   (await tx.rows<RecordRow>(`${RECORD} WHERE id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
 
-export async function createRecord(tx: Tx, r: { id: string; visitId: string; at: Date }): Promise<void> {
-  await tx.db.siteRecord.create({ data: { id: r.id, visitId: r.visitId, state: 'open', openedAt: r.at, recordedAt: r.at } });
+export async function createRecord(tx: Tx, r: { id: string; visitId: string; openedAt: Date; at: Date }): Promise<void> {
+  await tx.db.siteRecord.create({ data: { id: r.id, visitId: r.visitId, state: 'open', openedAt: r.openedAt, recordedAt: r.at } });
 }
 
 export const endRecord = (tx: Tx, id: string, endedAs: EndedAs): Promise<number> =>
@@ -136,6 +136,8 @@ export const frozenRevisions = (
 export type StoredValue = {
   evidence: EntryEvidence | null;
   correction?: CorrectionReason;
+  /** Photos that were taken for it; they may come later. */
+  photos?: string[];
   measures?: Measures;
   /** What the pair did besides the steps; its words are the entry's note, as JSON. */
   act?: SiteAct;
@@ -157,6 +159,10 @@ export type EntryRow = {
   observedAt: Date;
   observedApprox: boolean;
   deviceSeq: number;
+  /** The phone, its clock at writing, and what is added to that to set it right; null for what the service wrote itself. */
+  deviceId?: string | null;
+  writtenAt?: Date | null;
+  clockOffsetMs?: number | null;
   supersedesId: string | null;
   reason: CouldNotReason | null;
   recordedAt: Date;
@@ -167,17 +173,20 @@ export const entriesOf = (reader: Reader, recordId: string): Promise<EntryRow[]>
   reader.rows<EntryRow>(
     `SELECT e.id::text AS id, e.package_id::text AS "packageId", e.step_key AS "stepKey", e.item_id::text AS "itemId", e.outcome, e.value, e.match, t.body AS note, t.digest AS "noteDigest",
        e.observed_by::text AS "observedBy", e.written_by::text AS "writtenBy", e.observed_at AS "observedAt", e.observed_approx AS "observedApprox", e.device_seq AS "deviceSeq",
-       e.supersedes_id::text AS "supersedesId", e.reason, e.recorded_at AS "recordedAt"
+       e.device_id::text AS "deviceId", e.written_at AS "writtenAt", e.clock_offset_ms::float8 AS "clockOffsetMs", e.supersedes_id::text AS "supersedesId", e.reason, e.recorded_at AS "recordedAt"
      FROM step_entry e LEFT JOIN kept_text t ON t.id = e.text_id WHERE e.record_id = $1::uuid ORDER BY e.recorded_at, e.device_seq, e.id`,
     [recordId],
   );
 
 export type NewEntry = Omit<EntryRow, 'note' | 'noteDigest' | 'recordedAt'> & { recordId: string; textId: string | null; at: Date };
 
-/** Adds an entry. Constraints: step_entry_pkey, step_entry_supersedes_id_key, record_sealed. */
+/** Adds an entry. Constraints: step_entry_pkey, record_sealed. */
 export async function addEntry(tx: Tx, e: NewEntry): Promise<void> {
-  const { at, value, ...row } = e;
-  await tx.db.stepEntry.create({ data: { ...row, value: value as unknown as Prisma.InputJsonObject, happenedAt: at, recordedAt: at } });
+  const { at, value, clockOffsetMs, ...row } = e;
+  const offset = clockOffsetMs === null || clockOffsetMs === undefined ? null : BigInt(clockOffsetMs);
+  await tx.db.stepEntry.create({
+    data: { ...row, clockOffsetMs: offset, value: value as unknown as Prisma.InputJsonObject, happenedAt: at, recordedAt: at },
+  });
 }
 
 /** Which of these entry ids are already stored, and for which record. */

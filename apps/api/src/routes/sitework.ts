@@ -1,6 +1,8 @@
 // The site record and the client's report.
 import type { FastifyInstance } from 'fastify';
 import { siteworkRoutes as routes } from '@backsight/contract/sitework';
+import { aheadRoutes } from '@backsight/contract/sitework/ahead';
+import { readBatch } from '@backsight/contract/sitework/batch';
 import { registerRoutes } from '@backsight/contract/sitework/register';
 import { siteworkPaperRoutes } from '@backsight/contract/sitework/papers';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
@@ -13,7 +15,9 @@ import { handOverReport } from '@backsight/usecases/sitework/handOverReport';
 import { overrideHandOver } from '@backsight/usecases/sitework/overrideHandOver';
 import { recordReportConsent } from '@backsight/usecases/sitework/reportConsent';
 import { readRegister, registerTable } from '@backsight/usecases/sitework/reportRegister';
+import { offerVisit } from '@backsight/usecases/sitework/offerVisit';
 import { openRecord } from '@backsight/usecases/sitework/openRecord';
+import { readAhead } from '@backsight/usecases/sitework/readAhead';
 import { readDay } from '@backsight/usecases/sitework/readDay';
 import { readRecord, readSealedRecord } from '@backsight/usecases/sitework/readRecord';
 import { readReportFile, readReports } from '@backsight/usecases/sitework/readReports';
@@ -32,7 +36,13 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.record, ({ read, params, actor }) => readRecord(read, { recordId: params.id, actor }));
   mount(app, services, routes.sealed, ({ read, params, actor }) => readSealedRecord(read, { recordId: params.id, actor }));
   mount(app, services, routes.addItem, ({ act, params, body }) => act(addItem, { ...body, recordId: params.id }));
-  mount(app, services, routes.enter, ({ act, params, body }) => act(recordEntries, { recordId: params.id, entries: body.entries }));
+  mount(app, services, routes.enter, ({ act, params, body }) =>
+    act(recordEntries, { recordId: params.id, ...readBatch(body.entries), deviceId: body.deviceId, sentAt: body.sentAt }),
+  );
+  mount(app, services, aheadRoutes.ahead, ({ read, request, actor, now }) =>
+    readAhead(read, { personId: request.session!.personId, actor, now }),
+  );
+  mount(app, services, aheadRoutes.offer, ({ act, params }) => act(offerVisit, { visitId: params.id }));
   mount(app, services, routes.end, ({ act, params, body }) => act(closeVisit, { recordId: params.id, ...body }));
   mount(app, services, routes.seal, ({ act, params }) => act(sealRecord, { recordId: params.id }));
   paperApi(app, services);
@@ -56,7 +66,7 @@ function reportApi(app: FastifyInstance, services: Services): void {
   mount(app, services, reportRoutes.handOver, ({ act, params, body }) => act(handOverReport, { ...body, reportId: params.id }));
   mount(app, services, registerRoutes.consent, ({ act, params, body }) => act(recordReportConsent, { ...body, jobId: params.id }));
   mount(app, services, registerRoutes.overrideHandOver, ({ act, params, body }) => act(overrideHandOver, { ...body, jobId: params.id }));
-  mount(app, services, registerRoutes.register, ({ read, query }) => readRegister(read, query));
+  mount(app, services, registerRoutes.register, ({ read, query }) => readRegister(read, { ...query, cursor: query.cursor ?? null }));
   mount(app, services, registerRoutes.registerCsv, async ({ read, query, now, reply }) => {
     reply.type('text/csv; charset=utf-8; header=present').header('content-disposition', 'attachment; filename="report-register.csv"');
     return registerTable(read, query, now);

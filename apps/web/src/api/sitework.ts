@@ -1,6 +1,7 @@
 // Calls about the site record and the client's report.
-import { queryOptions } from '@tanstack/react-query';
+import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query';
 import { siteworkRoutes as routes, type NewEntry } from '@backsight/contract/sitework';
+import { aheadRoutes, type Ahead } from '@backsight/contract/sitework/ahead';
 import { registerRoutes } from '@backsight/contract/sitework/register';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import type { BodyOf } from '@backsight/contract/route';
@@ -12,6 +13,19 @@ export const startQuery = (id: string) =>
   queryOptions({ queryKey: ['visit', id, 'start'], queryFn: ({ signal }) => call(routes.start, { params: { id }, signal }), ...onPhone });
 export const siteVisitsQuery = (id: string) =>
   queryOptions({ queryKey: ['jobs', id, 'site-visits'], queryFn: ({ signal }) => call(routes.visits, { params: { id }, signal }) });
+/** Read as long as there is signal: whatever has changed since it was handed out is handed out anew. */
+export const aheadQuery = queryOptions({
+  queryKey: ['ahead'],
+  queryFn: async ({ signal }): Promise<Ahead> => {
+    const ahead = await call(aheadRoutes.ahead, { signal });
+    const due = ahead.visits.filter(({ offerId }) => offerId === null);
+    for (const { start } of due) await call(aheadRoutes.offer, { params: { id: start.visit.id }, body: {} });
+    return due.length === 0 ? ahead : call(aheadRoutes.ahead, { signal });
+  },
+  staleTime: 60_000,
+  refetchInterval: 10 * 60_000,
+  ...onPhone,
+});
 /** Kept on the phone, so that a dead spot or a closed browser does not empty the screen. */
 export const recordQuery = (id: string) =>
   queryOptions({
@@ -30,7 +44,8 @@ export const openRecord = ({ visitId, key, ...body }: Kept<BodyOf<typeof routes.
   call(routes.open, { params: { id: visitId }, body, key });
 export const addItem = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.addItem> & { recordId: string }>) =>
   call(routes.addItem, { params: { id: recordId }, body, key });
-export const sendEntries = (recordId: string, entries: NewEntry[]) => call(routes.enter, { params: { id: recordId }, body: { entries } });
+export const sendEntries = (recordId: string, deviceId: string, entries: NewEntry[]) =>
+  call(routes.enter, { params: { id: recordId }, body: { deviceId, sentAt: new Date().toISOString(), entries } });
 export const endVisit = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.end> & { recordId: string }>) =>
   call(routes.end, { params: { id: recordId }, body, key });
 export const sealRecord = ({ recordId, key }: Kept<{ recordId: string }>) => call(routes.seal, { params: { id: recordId }, body: {}, key });
@@ -46,4 +61,10 @@ export const recordConsent = ({ jobId, ...body }: BodyOf<typeof registerRoutes.c
 export const letHandOver = ({ jobId, ...body }: BodyOf<typeof registerRoutes.overrideHandOver> & { jobId: string }) =>
   call(registerRoutes.overrideHandOver, { params: { id: jobId }, body, key: body.id });
 export const reportRegisterQuery = (days: { from: string; to: string }) =>
-  queryOptions({ queryKey: ['report-register', days], queryFn: ({ signal }) => call(registerRoutes.register, { query: days, signal }) });
+  infiniteQueryOptions({
+    queryKey: ['report-register', days],
+    queryFn: ({ signal, pageParam }) =>
+      call(registerRoutes.register, { query: { ...days, ...(pageParam ? { cursor: pageParam } : {}) }, signal }),
+    initialPageParam: '',
+    getNextPageParam: ({ next }) => next,
+  });

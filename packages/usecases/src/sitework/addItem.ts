@@ -6,9 +6,11 @@ import { addedSteps } from '@backsight/domain/sitework/package';
 import { addItems, frozenRevisions, lockRecord } from '@backsight/store/sitework';
 import type { Act, Work } from '../run.ts';
 import { issuePackage, type PackageBasis } from './steps/issuePackage.ts';
-import { isMember, loadRecord } from './steps/loadRecord.ts';
+import { takeItems } from './steps/joinRecord.ts';
+import { handedTo, loadRecord } from './steps/loadRecord.ts';
 
-export type AddItemInput = { recordId: string; id: string; kind: ItemKind; label: string };
+/** `joins`: from a phone without signal, where a thing of that kind and name that the record has meanwhile is the same thing. */
+export type AddItemInput = { recordId: string; id: string; kind: ItemKind; label: string; joins?: boolean };
 type Added = { id: string; packageId: string; number: number; steps: number };
 
 export const addItem: Act<AddItemInput, Added> = { operation: 'sitework.add-item', run: add };
@@ -18,10 +20,16 @@ async function add(work: Work, input: AddItemInput): Promise<Outcome<Added>> {
   const loaded = locked && (await loadRecord(work.tx, input.recordId));
   const first = loaded?.packages[0];
   if (!loaded || !first) return refuse('not-found', { thing: 'site record' });
-  if (!isMember(loaded.visit, work.actor)) return refuse('not-on-this-visit');
+  if (work.actor.kind !== 'person' || !handedTo(loaded).has(work.actor.id)) return refuse('not-on-this-visit');
   if (loaded.record.state === 'sealed') return refuse('record-sealed');
   const item = { id: input.id, kind: input.kind, label: input.label };
-  if (loaded.items.some(({ kind, label }) => kind === item.kind && label === item.label)) return refuse('item-name-taken', {}, 'label');
+  const same = loaded.items.find(({ kind, label }) => kind === item.kind && label === item.label);
+  if (same && !input.joins) return refuse('item-name-taken', {}, 'label');
+  if (same) {
+    await takeItems(work, loaded, [item]);
+    await work.did('site-record', input.recordId, { item: same.id, joined: true });
+    return accept({ id: same.id, packageId: first.id, number: first.number, steps: 0 });
+  }
   const { because: _because, ...basis } = first.body as PackageBasis & { because: unknown };
   const revisions = await frozenRevisions(
     work.tx,

@@ -2,19 +2,20 @@
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { withheldFrom } from '@backsight/domain/sitework/partner';
 import { missingToSeal } from '@backsight/domain/sitework/seal';
+import { shownStep } from '@backsight/domain/sitework/shown';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { Reader } from '@backsight/store/database';
 import type { IssuedStep } from '@backsight/store/sitework';
 import type { Actor } from '../run.ts';
 import { visitJson } from './readDay.ts';
-import { comparisonsOf, isMember, leads, loadRecord, sealFacts, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { comparisonsOf, handedTo, isMember, leads, loadRecord, sealFacts, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
 import { sealOf } from './steps/sealText.ts';
 
 /** For a member: everything except the partner's answers that are withheld, of which only the places are named. */
 export async function readRecord(reader: Reader, input: { recordId: string; actor: Actor }) {
   const loaded = await loadRecord(reader, input.recordId);
   if (!loaded) return refuse('not-found', { thing: 'site record' });
-  if (!isMember(loaded.visit, input.actor) || input.actor.kind !== 'person') return refuse('not-on-this-visit');
+  if (input.actor.kind !== 'person' || !handedTo(loaded).has(input.actor.id)) return refuse('not-on-this-visit');
   const checked = loaded.steps.filter(({ partnerCheck }) => partnerCheck);
   const hidden = loaded.record.state === 'sealed' ? [] : withheldFrom(input.actor.id, checked, loaded.entries);
   const hiddenIds = new Set(hidden.map(({ id }) => id));
@@ -22,6 +23,7 @@ export async function readRecord(reader: Reader, input: { recordId: string; acto
   return accept({
     ...head(loaded),
     me: input.actor.id,
+    aliases: [...loaded.aliases].map(([id, standsFor]) => ({ id, standsFor })),
     steps: loaded.steps.map(stepJson(becauseOf(loaded))),
     entries: loaded.standing.filter(({ id }) => !hiddenIds.has(id)).map(entryJson),
     withheld,
@@ -78,24 +80,8 @@ const becauseOf = ({ packages }: LoadedRecord): Map<string, string> =>
   );
 
 const stepJson = (because: Map<string, string>) => (s: IssuedStep) => {
-  const { key, derivedFrom: _derivedFrom, applies: _applies, qualification: _qualification, ...shown } = s.body;
-  const { packageId, itemId, revisionId, revisionNumber, procedureTitle, system, position, partnerCheck } = s;
-  return {
-    ...shown,
-    caution: shown.caution ?? null,
-    sequence: shown.sequence ?? null,
-    onePersonOnly: shown.onePersonOnly ?? false,
-    stepKey: key,
-    packageId,
-    itemId,
-    revisionId,
-    revisionNumber,
-    procedureTitle,
-    system,
-    position,
-    partnerCheck,
-    because: because.get(placeOf(s)) ?? '',
-  };
+  const { body, stepKey: _key, ...at } = s;
+  return shownStep(body, { ...at, because: because.get(placeOf(s)) ?? '' });
 };
 
 const entryJson = (e: Entry) => ({

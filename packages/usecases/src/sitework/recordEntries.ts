@@ -2,6 +2,7 @@
 import type { Step } from '@backsight/domain/procedures/step';
 import { accept, refuse, type Outcome, type Refusal, type Warning } from '@backsight/domain/shared/outcome';
 import { checkEntry, type GivenEntry } from '@backsight/domain/sitework/entry';
+import { isPossible } from '@backsight/domain/sitework/possible';
 import { withheldFrom } from '@backsight/domain/sitework/partner';
 import type { ActWords, SiteAct } from '@backsight/domain/sitework/act';
 import { standingEntries } from '@backsight/domain/sitework/standing';
@@ -9,7 +10,8 @@ import { placeOf, type CorrectionReason, type EntryMatch } from '@backsight/doma
 import { addEntry, knownEntries, lockRecord } from '@backsight/store/sitework';
 import { keepText } from '@backsight/store/text';
 import type { Act, Work } from '../run.ts';
-import { isMember, known, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { handOf, type Device, type Hand } from './steps/hand.ts';
+import { handedTo, known, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
 import { sentenceOf } from './steps/sentence.ts';
 import { takeAct } from './steps/takeAct.ts';
 
@@ -21,6 +23,10 @@ export type EntryInput = GivenEntry & {
   observedBy: string;
   observedAt: string;
   observedApprox: boolean;
+  /** By the device's clock. */
+  writtenAt?: string;
+  /** Photos that follow. */
+  photos?: string[];
   /** Counter of the device: the order of entries, whatever its clock says. */
   deviceSeq: number;
   /** Takes the place of an earlier entry of the same person. */
@@ -39,19 +45,28 @@ export type EntryResult = {
   field: string | null;
 };
 type Reply = { results: EntryResult[] };
+export type Batch = {
+  recordId: string;
+  entries: EntryInput[];
+  /** Entries that could not be read, with what is wrong. */
+  unreadable?: { id: string; field: string; why: string }[];
+} & Device;
+
+/** As many as one transaction takes in a few seconds; what is beyond waits for the next batch. */
+const MOST = 200;
 
 /** Every entry gets its own answer: one that is refused does not keep the others out. */
-export const recordEntries: Act<{ recordId: string; entries: EntryInput[] }, Reply> = {
+export const recordEntries: Act<Batch, Reply> = {
   operation: 'sitework.record',
   keepKeyForEver: true,
   run: record,
 };
 
-async function record(work: Work, input: { recordId: string; entries: EntryInput[] }): Promise<Outcome<Reply>> {
+async function record(work: Work, input: Batch): Promise<Outcome<Reply>> {
   const locked = await lockRecord(work.tx, input.recordId);
   const loaded = locked && (await loadRecord(work.tx, input.recordId));
   if (!loaded) return refuse('not-found', { thing: 'site record' });
-  if (!isMember(loaded.visit, work.actor) || work.actor.kind !== 'person') return refuse('not-on-this-visit');
+  if (work.actor.kind !== 'person' || !handedTo(loaded).has(work.actor.id)) return refuse('not-on-this-visit');
   const stored = new Map(
     (
       await knownEntries(
@@ -60,15 +75,17 @@ async function record(work: Work, input: { recordId: string; entries: EntryInput
       )
     ).map((row) => [row.id, row]),
   );
-  if (loaded.record.state === 'sealed' && input.entries.some(({ id }) => !stored.has(id))) return refuse('record-sealed');
-  const results: EntryResult[] = [];
-  for (const entry of [...input.entries].sort((a, b) => a.deviceSeq - b.deviceSeq)) {
+  const results = (input.unreadable ?? []).map(({ id, field, why }) => refused(id, refuse('entry-unreadable', { why }, field)));
+  const hand = await handOf(work, work.actor.id, input);
+  for (const [at, entry] of [...input.entries].sort((a, b) => a.deviceSeq - b.deviceSeq).entries()) {
     const before = stored.get(entry.id);
     const result = before
       ? before.recordId === input.recordId
         ? took(entry.id, before.match)
         : refused(entry.id, refuse('entry-id-used', {}, 'id'))
-      : await take(work, loaded, entry, work.actor.id);
+      : at >= MOST
+        ? refused(entry.id, refuse('batch-full', { most: MOST }))
+        : await take(work, loaded, entry, hand);
     if (result.stored) stored.set(entry.id, { id: entry.id, recordId: input.recordId, match: result.match ?? 'not_asked' });
     results.push(result);
   }
@@ -98,7 +115,11 @@ const refused = (id: string, r: Refusal): EntryResult => ({
   field: r.field ?? null,
 });
 
-async function take(work: Work, loaded: LoadedRecord, entry: EntryInput, writer: string): Promise<EntryResult> {
+async function take(work: Work, loaded: LoadedRecord, given: EntryInput, hand: Hand): Promise<EntryResult> {
+  if (loaded.record.state === 'sealed') return refused(given.id, refuse('record-sealed'));
+  if (hand.refusal) return refused(given.id, hand.refusal);
+  const entry = { ...renamed(loaded, given), device: hand.on(given.writtenAt) };
+  const { writer } = hand;
   if (entry.act) {
     const done = await takeAct(work, loaded, { ...entry, act: entry.act, words: entry.words ?? {} }, writer);
     return done.ok ? took(entry.id, 'not_asked', done.warnings) : refused(entry.id, done);
@@ -113,6 +134,14 @@ async function take(work: Work, loaded: LoadedRecord, entry: EntryInput, writer:
   await save(work, loaded, entry, writer, checked.value.match);
   return took(entry.id, checked.value.match, checked.warnings);
 }
+
+/** Ids that a second phone gave to what the record already had, as the record knows them. */
+const renamed = ({ aliases }: LoadedRecord, entry: EntryInput): EntryInput =>
+  aliases.size === 0
+    ? entry
+    : (JSON.parse(JSON.stringify(entry), (_key, value: unknown) =>
+        typeof value === 'string' ? (aliases.get(value) ?? value) : value,
+      ) as EntryInput);
 
 /** Only such a step is compared with what was recorded before it. */
 const looksBack = ({ after, evidence }: Step): boolean =>
@@ -132,9 +161,10 @@ const visibleTo = (writer: string, loaded: LoadedRecord): Entry[] => {
 
 function checkPlace(loaded: LoadedRecord, entry: EntryInput, writer: string): Outcome<LoadedRecord['steps'][number]> {
   if (!loaded.packages.some(({ id }) => id === entry.packageId)) return refuse('package-unknown', {}, 'packageId');
-  const step = loaded.steps.find((s) => s.packageId === entry.packageId && placeOf(s) === placeOf(entry));
+  const step = loaded.steps.find((s) => placeOf(s) === placeOf(entry));
   if (!step) return refuse('step-not-in-package', {}, 'stepKey');
-  if (!loaded.pair.includes(entry.observedBy)) return refuse('observer-not-on-visit', {}, 'observedBy');
+  if (!handedTo(loaded).has(entry.observedBy)) return refuse('observer-not-on-visit', {}, 'observedBy');
+  if (!isPossible(entry.evidence)) return refuse('entry-impossible', {}, 'evidence');
   if (step.partnerCheck && entry.observedBy !== writer) return refuse('partner-check-own-hand', {}, 'observedBy');
   const no = entry.corrects && checkCorrection(loaded, entry, entry.corrects.entryId);
   return no ?? accept(step);
@@ -143,17 +173,19 @@ function checkPlace(loaded: LoadedRecord, entry: EntryInput, writer: string): Ou
 function checkCorrection(loaded: LoadedRecord, entry: EntryInput, oldId: string): Refusal | null {
   const old = loaded.entries.find(({ id }) => id === oldId);
   if (!old) return refuse('not-found', { thing: 'entry to correct' }, 'corrects.entryId');
-  if (old.observedBy !== entry.observedBy || placeOf(old) !== placeOf(entry)) return refuse('entry-of-another', {}, 'corrects.entryId');
-  return loaded.entries.some(({ supersedesId }) => supersedesId === old.id) ? refuse('entry-replaced', {}, 'corrects.entryId') : null;
+  return old.observedBy !== entry.observedBy || placeOf(old) !== placeOf(entry) ? refuse('entry-of-another', {}, 'corrects.entryId') : null;
 }
 
-async function save(work: Work, loaded: LoadedRecord, entry: EntryInput, writer: string, match: EntryMatch): Promise<void> {
+type Handed = EntryInput & { device: ReturnType<Hand['on']> };
+
+async function save(work: Work, loaded: LoadedRecord, entry: Handed, writer: string, match: EntryMatch): Promise<void> {
   const { id, packageId, stepKey, itemId, outcome, reason, observedBy, observedApprox, deviceSeq } = entry;
   const textId = entry.note === null ? null : await keepText(work.tx, work.newId(), entry.note, work.now);
   const value = {
     evidence: entry.evidence,
     ...(entry.corrects ? { correction: entry.corrects.why } : {}),
     ...(entry.measures ? { measures: entry.measures } : {}),
+    ...(entry.photos?.length ? { photos: entry.photos } : {}),
   };
   const row = {
     id,
@@ -168,6 +200,7 @@ async function save(work: Work, loaded: LoadedRecord, entry: EntryInput, writer:
     value,
     match,
     writtenBy: writer,
+    ...entry.device,
     observedAt: new Date(entry.observedAt),
     supersedesId: entry.corrects?.entryId ?? null,
   };

@@ -5,7 +5,7 @@ import { newId } from '../ids.ts';
 import { phone, SURE, type Device, type Row, type Told } from './store.ts';
 
 /** An entry before this phone has counted it. */
-export type UncountedEntry = Omit<NewEntry, 'deviceSeq'>;
+export type UncountedEntry = Omit<NewEntry, 'deviceSeq' | 'writtenAt'>;
 export type NewRow = { recordId: string; says: string; id: string } & (
   | { what: { kind: 'entry'; entry: UncountedEntry } }
   | { what: Exclude<Told, { kind: 'entry' }> }
@@ -53,9 +53,10 @@ export async function keep(personId: string, fresh: readonly NewRow[]): Promise<
   const tx = (await phone()).transaction(['outbox', 'devices'], 'readwrite', SURE);
   const devices = tx.objectStore('devices');
   const device = counted(await devices.get(personId), personId);
+  const writtenAt = new Date().toISOString();
   for (const { what, ...row } of fresh) {
     if (what.kind === 'entry') device.seq += 1;
-    const told: Told = what.kind === 'entry' ? { kind: 'entry', entry: { ...what.entry, deviceSeq: device.seq } } : what;
+    const told: Told = what.kind === 'entry' ? { kind: 'entry', entry: { ...what.entry, writtenAt, deviceSeq: device.seq } } : what;
     await tx.objectStore('outbox').add({ ...row, personId, what: told, state: 'waiting' } as Row);
   }
   await devices.put(device);

@@ -49,6 +49,13 @@ function fill(queries: QueryClient, replies: readonly KeptReply[]): void {
   hydrate(queries, { mutations: [], queries: kept }, { defaultOptions: { queries: { gcTime: A_DAY } } });
 }
 
+/** Puts a reply that was made on this phone where the service's would be, and keeps it. @throws when the phone cannot keep it */
+export async function putReply(queries: QueryClient, key: readonly unknown[], data: unknown): Promise<void> {
+  const query = queries.getQueryCache().build(queries, queries.defaultQueryOptions({ queryKey: key, ...onPhone }));
+  queries.setQueryData(key, data);
+  await store(queries, query);
+}
+
 const ownerOf = (queries: QueryClient): string | undefined => queries.getQueryData<{ id: string }>(['me'])?.id;
 const writing = new Map<string, unknown>();
 

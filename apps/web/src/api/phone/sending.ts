@@ -3,7 +3,9 @@ import { useSyncExternalStore } from 'react';
 import { asProblem, type ProblemError } from '../problemError.ts';
 import { post } from '../call.ts';
 import { sendEntries } from '../sitework.ts';
-import { isWaiting, rowsOf, settle } from './outbox.ts';
+import { newId } from '../ids.ts';
+import { sendSignings } from '../signings.ts';
+import { deviceOf, isWaiting, rowsOf, settle } from './outbox.ts';
 import type { Row } from './store.ts';
 
 const BATCH = 50;
@@ -73,16 +75,24 @@ async function sendAll(personId: string): Promise<ReadonlySet<string>> {
   return took;
 }
 
+/** A start hangs on signatures that were taken on this phone: those go first. */
+async function sendAct(row: Row, { path, body, opens }: Extract<Row['what'], { kind: 'act' }>): Promise<void> {
+  if (!opens) return void (await post(path, body, row.id));
+  await sendSignings(row.personId);
+  await post(path, { ...body, sentAt: new Date().toISOString() }, newId());
+}
+
 const isFinal = ({ status }: ProblemError): boolean => status >= 400 && status < 500 && ![401, 408, 425, 429].includes(status);
 
 async function sendSome(next: readonly Row[]): Promise<void> {
   const [first] = next;
   if (first!.what.kind === 'act') {
-    await post(first!.what.path, first!.what.body, first!.id);
+    await sendAct(first!, first!.what);
     return settle(new Map([[first!.n, { state: 'stored', storedAt: Date.now() }]]));
   }
   const { results } = await sendEntries(
     first!.recordId,
+    await deviceOf(first!.personId),
     next.flatMap(({ what }) => (what.kind === 'entry' ? [what.entry] : [])),
   );
   const answers = new Map(results.map((r) => [r.id, r]));
@@ -90,7 +100,7 @@ async function sendSome(next: readonly Row[]): Promise<void> {
     new Map(
       next.flatMap((row) => {
         const answer = answers.get(row.id);
-        if (!answer) return [];
+        if (!answer || answer.code === 'batch-full') return [];
         return [
           [
             row.n,

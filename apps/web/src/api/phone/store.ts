@@ -1,12 +1,15 @@
 // What this phone keeps: replies that were read, acts that are not sent yet, and each person's device counter. Every row belongs to a person.
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
-import type { NewEntry } from '@backsight/contract/sitework';
+import type { NewEntry, SiteItem, SiteStep } from '@backsight/contract/sitework';
 
 /** What was done here and the service has to be told, in the order of `n`. */
 export type Told =
   | { kind: 'entry'; entry: NewEntry }
-  /** A request of a creating route, sent once under the row's id as its key. `opens`: everything else of the record waits for it. */
-  | { kind: 'act'; path: string; body: unknown; opens?: true };
+  /**
+   * A request of a creating route, sent once under the row's id as its key. `opens`: everything else of the record waits for it; it says
+   * when it is sent, and the service takes it in once however often it comes. `adds`: things and steps that the screen shows meanwhile.
+   */
+  | { kind: 'act'; path: string; body: object; opens?: true; adds?: { items: SiteItem[]; steps: SiteStep[] } };
 
 export type Row = {
   /** Order on this phone. */

@@ -9,6 +9,17 @@ type Shown = Pick<
   'id' | 'stepKey' | 'itemId' | 'outcome' | 'evidence' | 'reason' | 'note' | 'match' | 'observedBy' | 'writtenBy'
 > & { sent: boolean };
 
+/** The record with things that were found here and that the service does not know of yet. */
+export function withAdded(record: MemberRecord, waiting: readonly Waiting[]): MemberRecord {
+  const known = new Set([...record.items.map(({ id }) => id), ...record.aliases.map(({ id }) => id)]);
+  const added = waiting.flatMap(({ what, state }) => (what.kind === 'act' && what.adds && state !== 'refused' ? [what.adds] : []));
+  const items = added.flatMap((one) => one.items).filter(({ id }) => !known.has(id));
+  if (items.length === 0) return record;
+  const fresh = new Set(items.map(({ id }) => id));
+  const steps = added.flatMap((one) => one.steps).filter(({ itemId }) => itemId !== null && fresh.has(itemId));
+  return { ...record, items: [...record.items, ...items], steps: [...record.steps, ...steps] };
+}
+
 /** Standing entries at each place; one that waits takes the place of what its person recorded before. */
 export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]): Map<string, Shown[]> {
   const places = new Map<string, Shown[]>();
@@ -20,7 +31,8 @@ export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]
   const known = new Set(record.entries.map(({ id }) => id));
   for (const { what, state } of waiting) {
     if (what.kind !== 'entry' || state === 'refused' || known.has(what.entry.id)) continue;
-    const { entry } = what;
+    const itemId = record.aliases.find(({ id }) => id === what.entry.itemId)?.standsFor ?? what.entry.itemId;
+    const entry = { ...what.entry, itemId };
     put({ ...entry, match: 'not_asked', writtenBy: record.me, sent: state === 'stored' });
   }
   return places;

@@ -1,15 +1,20 @@
 // The one way for screens of the site record to read it and to add to it: from this phone, with or without signal.
 import { useCallback, useEffect } from 'react';
 import { useQuery, useQueryClient } from '@tanstack/react-query';
-import type { MemberRecord } from '@backsight/contract/sitework';
+import type { MemberRecord, SiteItem, SiteStep } from '@backsight/contract/sitework';
+import type { ActKind } from '@backsight/domain/sitework/act';
+import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { isWaiting, keep, settle, useOutbox, type UncountedEntry } from '../../api/phone/outbox.ts';
 import { sendWaiting } from '../../api/phone/sending.ts';
 import type { Row } from '../../api/phone/store.ts';
 import { recordQuery } from '../../api/sitework.ts';
+import { withAdded } from './recordModel.ts';
 
 export type Waiting = Row;
+
+export type NewAct = { path: string; body: object; says: string; adds?: { items: SiteItem[]; steps: SiteStep[] } };
 
 export type RecordHere = {
   /** The record as this phone knows it: what the service had, and things added here since. Null while it was never read. */
@@ -21,25 +26,25 @@ export type RecordHere = {
   /** Writes entries to this phone, in their order; sending follows by itself. @throws when the phone cannot keep them */
   addEntries: (entries: readonly UncountedEntry[]) => Promise<void>;
   /** Writes another act to this phone: the filled path of a creating route and its body. It is sent in order, once. */
-  addAct: (act: { path: string; body: unknown; says: string }) => Promise<void>;
+  addAct: (act: NewAct) => Promise<void>;
 };
 
 /** The record as it is on this phone. */
 export function useRecord(recordId: string): RecordHere {
   const me = useMe();
   const query = useQuery(recordQuery(recordId));
-  const record = query.data ?? null;
   const waiting = useOutbox().filter((row) => row.personId === me.id && row.recordId === recordId);
+  const record = query.data ? withAdded(query.data, waiting) : null;
   useSendingOf(me.id, waiting.some(isWaiting));
   useForgetting(record, waiting, query.dataUpdatedAt);
-  const titleOf = (key: string): string => record?.steps.find(({ stepKey }) => stepKey === key)?.title ?? key;
+  const titleOf = (key: string): string =>
+    record?.steps.find(({ stepKey }) => stepKey === key)?.title ?? ACT_NAMES[key.replace('site:', '') as ActKind] ?? key;
   const addEntries = (entries: readonly UncountedEntry[]) =>
     keep(
       me.id,
       entries.map((entry) => ({ recordId, id: entry.id, says: titleOf(entry.stepKey), what: { kind: 'entry', entry } })),
     );
-  const addAct = ({ path, body, says }: { path: string; body: unknown; says: string }) =>
-    keep(me.id, [{ recordId, id: newId(), says, what: { kind: 'act', path, body } }]);
+  const addAct = ({ says, ...act }: NewAct) => keep(me.id, [{ recordId, id: newId(), says, what: { kind: 'act', ...act } }]);
   return { record, error: query.error, isPending: query.isPending, waiting, addEntries, addAct };
 }
 
@@ -66,7 +71,7 @@ const LATE = 20_000;
 
 /** What the service has is forgotten here once the screen shows it from there. */
 function useForgetting(record: MemberRecord | null, waiting: readonly Waiting[], readAt: number): void {
-  const shown = new Set(record?.entries.map(({ id }) => id));
+  const shown = new Set([...(record?.entries ?? []), ...(record?.acts ?? [])].map(({ id }) => id));
   const done = waiting.filter(({ state, id, storedAt = 0 }) => state === 'stored' && (shown.has(id) || storedAt + LATE < readAt));
   const key = done.map(({ n }) => n).join();
   useEffect(() => {

@@ -17,12 +17,12 @@ export type PackageBasis = {
 export const basisOf = (revisions: readonly FrozenRevision[]): PackageBasis['revisions'] =>
   revisions.map(({ procedureKey, title, system, revisionId, number }) => ({ procedureKey, title, system, revisionId, number }));
 
-/** Saves the package and answers its id. Its fingerprint also covers the words of every step. */
+/** Saves the package, under the id given or a new one, and answers its id. Its fingerprint also covers the words of every step. */
 export async function issuePackage(
   work: Work,
-  p: { recordId: string; number: number; basis: PackageBasis; steps: readonly PackageStep[]; startDespiteGate: boolean },
+  p: { id?: string; recordId: string; number: number; basis: PackageBasis; steps: readonly PackageStep[]; startDespiteGate: boolean },
 ): Promise<string> {
-  const id = work.newId();
+  const id = p.id ?? work.newId();
   const rows = p.steps.map((s) => ({
     id: work.newId(),
     stepKey: s.step.key,

@@ -1,5 +1,6 @@
 // Everything about one site record, loaded for the rules.
 import type { ActWords, KnownAct } from '@backsight/domain/sitework/act';
+import { orderOf } from '@backsight/domain/sitework/order';
 import { comparePlaces } from '@backsight/domain/sitework/partner';
 import { standingEntries } from '@backsight/domain/sitework/standing';
 import type { EndedAs } from '@backsight/domain/sitework/seal';
@@ -17,6 +18,7 @@ import {
   type PackageRow,
   type RecordRow,
 } from '@backsight/store/sitework';
+import { aliasesOf } from '@backsight/store/sitework/offline';
 import { findVisit, type VisitRow } from '@backsight/store/sitework/visit';
 import type { Actor } from '../../run.ts';
 
@@ -36,14 +38,16 @@ export type LoadedRecord = {
   standing: Entry[];
   /** Ids of the members, first before second. */
   pair: string[];
+  /** Ids that second phones gave to things that were there, and which those are. */
+  aliases: ReadonlyMap<string, string>;
 };
 
-/** One person's entries are ordered by when they came in and by the device's counter, never by the device's clock. */
-export const known = (row: EntryRow): Entry => ({
+/** `order` of the whole record; a row by itself is ordered by its own times. */
+export const known = (row: EntryRow, order = orderOf([row])): Entry => ({
   ...row,
   evidence: row.value.evidence,
   filled: row.value.closedBy !== undefined,
-  order: `${row.recordedAt.toISOString()}/${String(row.deviceSeq).padStart(9, '0')}/${row.id}`,
+  order: order.get(row.id)!,
 });
 
 /** An act with its words, which an erased text no longer has. */
@@ -66,7 +70,10 @@ export async function loadRecord(reader: Reader, id: string): Promise<LoadedReco
   const packages = await packagesOf(reader, id);
   const items = await itemsOf(reader, id);
   const steps = await issuedSteps(reader, id);
-  const rows = (await entriesOf(reader, id)).map(known);
+  const found = await entriesOf(reader, id);
+  const order = orderOf(found);
+  const rows = found.map((row) => known(row, order));
+  const aliases = new Map((await aliasesOf(reader, id)).map((alias) => [alias.id, alias.standsFor]));
   const entries = rows.filter(({ value }) => value.act === undefined);
   const actRows = rows.filter(({ value }) => value.act !== undefined);
   return {
@@ -80,8 +87,13 @@ export async function loadRecord(reader: Reader, id: string): Promise<LoadedReco
     acts: actRows.map(actOf),
     standing: standingEntries(entries),
     pair: visit.pair.map(({ personId }) => personId),
+    aliases,
   };
 }
+
+/** Who was handed the record: the pair, and who was in it when a package was issued. What they wrote without signal still counts. */
+export const handedTo = ({ pair, packages }: LoadedRecord): ReadonlySet<string> =>
+  new Set([...pair, ...packages.flatMap(({ body }) => ((body.pair ?? []) as { personId: string }[]).map(({ personId }) => personId))]);
 
 export const isMember = (visit: VisitRow, actor: Actor): boolean =>
   actor.kind === 'person' && visit.pair.some(({ personId }) => personId === actor.id);

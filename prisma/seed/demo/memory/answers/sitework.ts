@@ -123,6 +123,7 @@ export const SITEWORK_ANSWERS: readonly Answer[] = [
     reply: (t, [id]) => sortBy(by(t, 'sitePackage', 'recordId', id), ({ number }) => number),
   },
   { marks: ['s.partner_check AS "partnerCheck", b.body', 'WHERE k.record_id = $1::uuid'], reply: (t, [id]) => issuedSteps(t, id) },
+  { marks: ['FROM record_alias WHERE record_id = $1::uuid'], reply: () => [] },
   { marks: ['t.digest AS "noteDigest"', 'WHERE e.record_id = $1::uuid'], reply: (t, [id]) => entriesOf(t, id) },
   {
     marks: ['SELECT id::text AS id, record_id::text AS "recordId", match FROM step_entry WHERE id = ANY'],
