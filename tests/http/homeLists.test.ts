@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { approveDrafts, closePeriod, openPeriods, saveDrafts, saveSteps } from '@backsight/store/procedures/save';
+import { keepText } from '@backsight/store/text';
 import { findInForce } from '@backsight/store/procedures';
 import { readHome } from '@backsight/usecases/firm/readHome';
 import { FACTS, holdBody, PLACE } from '../support/booking.ts';
@@ -41,7 +42,8 @@ async function revise(): Promise<void> {
       },
     ]);
     await saveSteps(tx, [{ revisionId, steps: old.steps }]);
-    await approveDrafts(tx, [revisionId], { approverId: CAST.owner.id, approvedAt: at, inForceFrom: at, acknowledgeBy: at });
+    const graceTextId = await keepText(tx, randomUUID(), 'People could be hurt.', at);
+    await approveDrafts(tx, [revisionId], { approverId: CAST.owner.id, approvedAt: at, inForceFrom: at, acknowledgeBy: at, graceTextId });
     await closePeriod(tx, old.procedureId, at);
     await openPeriods(tx, [{ id: randomUUID(), procedureId: old.procedureId, revisionId, fromAt: at }]);
   });

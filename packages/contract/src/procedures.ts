@@ -1,8 +1,8 @@
 // The procedure book: procedures, revisions, comparison, approval, acknowledgement.
 import { z } from 'zod';
-import { stepsSchema } from '@backsight/domain/procedures/stored';
+import { questionsSchema, stepsSchema } from '@backsight/domain/procedures/stored';
 import type { Step } from '@backsight/domain/procedures/step';
-import { id, idParams, instant, made, prose, route } from './route.ts';
+import { id, idParams, instant, line, made, prose, route } from './route.ts';
 
 const EDITORS = ['owner', 'lead_inspector'] as const;
 const reason = prose(600);
@@ -25,6 +25,9 @@ export const revisionLine = z.strictObject({
   inForceFrom: instant.nullable(),
   inForceUntil: instant.nullable(),
   acknowledgeBy: instant.nullable(),
+  asks: z.boolean(),
+  retires: z.boolean(),
+  graceReason: z.string().nullable(),
   version: z.int(),
   recordedAt: instant,
   stepCount: z.int(),
@@ -63,6 +66,8 @@ export const revisionPage = revisionLine.extend({
   serviceNames: names,
   kitNames: names,
   qualificationNames: names,
+  /** With the right answers: for those who draft and approve, else null. */
+  questions: questionsSchema.nullable(),
   stepTitles: names,
 });
 export type RevisionPage = z.output<typeof revisionPage>;
@@ -81,18 +86,39 @@ const difference = z.strictObject({
   after: stepInWords.nullable(),
 });
 export type Difference = z.output<typeof difference>;
+/** A question as it is put on the phone. */
+const openQuestion = z.strictObject({
+  key: z.string(),
+  stepKey: z.string(),
+  text: z.string(),
+  options: z.array(z.strictObject({ key: z.string(), label: z.string() })),
+});
+export type OpenQuestion = z.output<typeof openQuestion>;
 export const comparison = z.strictObject({
   revision: revisionLine,
   before: z.strictObject({ id, number: z.int() }).nullable(),
   summary: z.string(),
   differences: z.array(difference),
+  questions: z.array(openQuestion),
 });
 export type ComparisonPage = z.output<typeof comparison>;
 
 const acknowledgements = z.strictObject({
   asked: z.boolean(),
   acknowledgeBy: instant.nullable(),
-  people: z.array(z.strictObject({ personId: id, name: z.string(), happenedAt: instant.nullable(), where: z.string().nullable() })),
+  /** Wrong answers and rounds: of oneself, and of everybody for owner and lead inspectors; else null. */
+  people: z.array(
+    z.strictObject({
+      personId: id,
+      name: z.string(),
+      happenedAt: instant.nullable(),
+      where: z.string().nullable(),
+      wrong: z.int().nullable(),
+      rounds: z.int().nullable(),
+    }),
+  ),
+  /** Questions that I have not answered right yet. */
+  open: z.array(z.string()),
 });
 const impact = z.strictObject({
   jobs: z.int(),
@@ -100,6 +126,10 @@ const impact = z.strictObject({
   minutesPerJob: z.number().nullable(),
   steps: z.array(z.strictObject({ key: z.string(), title: z.string(), jobs: z.int() })),
   inspectors: z.int(),
+  /** Inputs of one person on a job, more or fewer than before; null without jobs. */
+  inputsPerJob: z.number().nullable(),
+  /** Duties of the firm's own standard that nothing would carry out any more. */
+  uncovered: z.array(z.string()),
   acknowledgeByIfNow: instant,
 });
 const coverage = z.strictObject({
@@ -181,15 +211,36 @@ export const proceduresRoutes = {
     params: idParams,
     reply: procedurePage,
   }),
+  begin: route({
+    method: 'POST',
+    path: '/api/procedures',
+    area,
+    summary: 'Begin a new procedure with the draft of its first revision',
+    who: EDITORS,
+    creates: true,
+    body: z.strictObject({
+      id,
+      key: z
+        .string()
+        .regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'Lower-case words joined by hyphens.')
+        .max(60),
+      title: line(80),
+      system: z.string().regex(/^[a-z][a-z0-9_]{0,39}$/, 'Lower-case letters, digits and _.'),
+      beforeId: id.nullable(),
+      revisionId: id,
+      reason,
+    }),
+    reply: z.strictObject({ id, revisionId: id }),
+  }),
   draft: route({
     method: 'POST',
     path: '/api/procedures/:id/drafts',
     area,
-    summary: 'Draft a revision from the newest one',
+    summary: 'Draft a revision from the newest one, or one that retires the procedure',
     who: EDITORS,
     creates: true,
     params: idParams,
-    body: z.strictObject({ id, reason }),
+    body: z.strictObject({ id, reason, retires: z.boolean().default(false) }),
     reply: z.strictObject({ id, number: z.int() }),
   }),
   revision: route({
@@ -236,7 +287,7 @@ export const proceduresRoutes = {
     who: EDITORS,
     edits: true,
     params: idParams,
-    body: z.strictObject({ reason, basedOnId: id.nullable(), steps: stepsSchema }),
+    body: z.strictObject({ reason, basedOnId: id.nullable(), steps: stepsSchema, questions: questionsSchema.optional() }),
     reply: z.strictObject({ id, version: z.int() }),
   }),
   discard: route({
@@ -275,6 +326,17 @@ export const proceduresRoutes = {
     params: idParams,
     body: z.strictObject({}),
     reply: made,
+  }),
+  answer: route({
+    method: 'POST',
+    path: `${ONE}/answers`,
+    area,
+    summary: 'Answer the questions of a revision; right and wrong answers are kept',
+    who: ['inspector', 'lead_inspector'],
+    creates: true,
+    params: idParams,
+    body: z.strictObject({ answers: z.array(z.strictObject({ question: z.string().max(80), option: z.string().max(80) })).max(10) }),
+    reply: z.strictObject({ id, answers: z.array(z.strictObject({ question: z.string(), option: z.string(), correct: z.boolean() })) }),
   }),
   acknowledge: route({
     method: 'POST',

@@ -136,7 +136,7 @@ export const HOME_LISTS = {
         'acknowledgement',
         `${row('r.id::text', 'r.id', `p.title || ', revision ' || r.number`, `CASE WHEN r.acknowledge_by < $2::timestamptz THEN 'Until you do, you are not offered for new visits' ELSE 'Read what changed and acknowledge it' END`, 'r.acknowledge_by')}
       FROM procedure_revision r JOIN procedure p ON p.id = r.procedure_id JOIN in_force_period f ON f.revision_id = r.id AND (f.until_at IS NULL OR f.until_at > $2::timestamptz)
-      WHERE r.state = 'approved' AND r.number > 1 AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = $1::uuid)`,
+      WHERE r.state = 'approved' AND r.asks AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = $1::uuid)`,
       ),
       'at',
     ),
@@ -198,7 +198,7 @@ export const HOME_LISTS = {
     sql: pick(
       of(
         'revision',
-        `${row(`r.id::text || w.id::text`, 'r.id', 'w.name', `p.title || ', revision ' || r.number`, 'r.acknowledge_by')} FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.number > 1 JOIN procedure p ON p.id = r.procedure_id
+        `${row(`r.id::text || w.id::text`, 'r.id', 'w.name', `p.title || ', revision ' || r.number`, 'r.acknowledge_by')} FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.asks JOIN procedure p ON p.id = r.procedure_id
       JOIN person w ON w.ended_on IS NULL OR w.ended_on > $2::date JOIN person_role g ON g.person_id = w.id AND g.role = 'inspector'
       WHERE (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND NOT EXISTS (SELECT FROM acknowledgement a WHERE a.revision_id = r.id AND a.person_id = w.id)`,
       ),

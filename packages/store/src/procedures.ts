@@ -29,12 +29,12 @@ export type MissingAcknowledgement = { personId: string; revisionId: string; pro
 
 /**
  * Inspectors of the firm at an instant who have not acknowledged a revision that is in force then. Compare `acknowledgeBy` with the
- * instant to tell grace from lateness. The first revision of a procedure changes nothing, so nobody is asked to acknowledge it.
+ * instant to tell grace from lateness. The book that came with the set-up changed nothing, so nobody is asked to acknowledge that.
  */
 export const missingAcknowledgements = (reader: Reader, at: Date): Promise<MissingAcknowledgement[]> =>
   reader.rows<MissingAcknowledgement>(
     `SELECT w.id::text AS "personId", r.id::text AS "revisionId", p.title AS "procedureTitle", r.number, r.acknowledge_by AS "acknowledgeBy"
-     FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.number > 1 JOIN procedure p ON p.id = f.procedure_id
+     FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.asks JOIN procedure p ON p.id = f.procedure_id
        JOIN person w ON (w.ended_on IS NULL OR w.ended_on > $1::timestamptz::date)
        JOIN person_role g ON g.person_id = w.id AND g.role = 'inspector'
        LEFT JOIN acknowledgement a ON a.revision_id = r.id AND a.person_id = w.id

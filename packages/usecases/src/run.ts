@@ -143,6 +143,7 @@ const RULE_CODES: Record<string, RefusalCode> = {
   person_bar_person_id_property_id_key: 'bar-known',
   person_party_bar_person_id_party_id_key: 'bar-known',
   kit_item_serial_key: 'kit-serial-known',
+  procedure_key_key: 'procedure-key-taken',
 };
 
 /** A read: a function of the reader, called outside any transaction. */

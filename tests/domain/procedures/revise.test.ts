@@ -95,9 +95,21 @@ describe('approving', () => {
 
 describe('drafting, withdrawing, acknowledging', () => {
   it('numbers a draft after the highest', () =>
-    expect(draft({ drafts: [], highestNumber: 4 }, { reason: 'Clearer words.' })).toMatchObject({ ok: true, value: 5 }));
+    expect(draft({ drafts: [], highestNumber: 4, newest: null }, { reason: 'Clearer words.', retires: false })).toMatchObject({
+      ok: true,
+      value: 5,
+    }));
   it('refuses a second draft', () =>
-    expect(codeOf(draft({ drafts: [{ number: 3 }], highestNumber: 3 }, { reason: 'x' }))).toBe('draft-exists'));
+    expect(codeOf(draft({ drafts: [{ number: 3 }], highestNumber: 3, newest: null }, { reason: 'x', retires: false }))).toBe(
+      'draft-exists',
+    ));
+  it.each([
+    ['one in the book', { retires: false }, 'ok'],
+    ['one that never was in force', null, 'nothing-to-retire'],
+    ['one that is retired', { retires: true }, 'nothing-to-retire'],
+  ])('retiring %s', (_name, newest, code) =>
+    expect(codeOf(draft({ drafts: [], highestNumber: 1, newest }, { reason: 'Nobody heats with it any more.', retires: true }))).toBe(code),
+  );
   it.each<[string, Partial<Revision>, string | null, string]>([
     ['not in force yet', { inForceFrom: '2026-05-13T05:00:00Z' }, 'r2', 'ok'],
     ['in force since now', { inForceFrom: NOW }, 'r2', 'revision-in-force'],
@@ -115,8 +127,21 @@ describe('drafting, withdrawing, acknowledging', () => {
     ['twice', { state: 'approved' }, true, NOW, 'already-acknowledged'],
     ['in the future', { state: 'approved' }, false, '2026-05-12T15:00:01Z', 'acknowledged-in-future'],
   ])('acknowledging %s', (_name, change, already, happenedAt, code) => {
-    expect(codeOf(acknowledge({ revision: { ...revision, ...change }, already, now: NOW }, { happenedAt }))).toBe(code);
+    expect(
+      codeOf(acknowledge({ revision: { ...revision, ...change }, already, openQuestions: 0, now: NOW }, { happenedAt, where: 'ahead' })),
+    ).toBe(code);
   });
+  it.each([
+    ['ahead', 1, 'questions-first'],
+    ['ahead', 0, 'ok'],
+    ['at_the_start', 1, 'ok'],
+  ] as const)('acknowledging %s with %i open questions', (where, openQuestions, code) =>
+    expect(
+      codeOf(
+        acknowledge({ revision: { ...revision, state: 'approved' }, already: false, openQuestions, now: NOW }, { happenedAt: NOW, where }),
+      ),
+    ).toBe(code),
+  );
 });
 
 describe('texts that go to every phone', () => {

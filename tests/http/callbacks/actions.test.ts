@@ -53,7 +53,7 @@ async function inForce(id: string): Promise<void> {
       approverId: CAST.owner.id,
       approvedAt: at,
       inForceFrom: at,
-      acknowledgeBy: new Date(at.getTime() + 86_400_000),
+      acknowledgeBy: new Date(at.getTime() + 3 * 86_400_000),
     });
     await closePeriod(tx, procedureId, at);
     await openPeriods(tx, [{ id: randomUUID(), procedureId, revisionId: id, fromAt: at }]);

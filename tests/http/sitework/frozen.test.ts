@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import { expect, it } from 'vitest';
 import { approveDrafts, closePeriod, openPeriods, saveDrafts, saveStepKeys, saveSteps } from '@backsight/store/procedures/save';
+import { keepText } from '@backsight/store/text';
 import { findInForce } from '@backsight/store/procedures';
 import { GROUND_FAULT_STEPS_REVISED } from '../../../prisma/seed/procedures/groundFaultRevision.ts';
 import { CAST } from '../../support/cast.ts';
@@ -36,7 +37,8 @@ async function revise(): Promise<string> {
       GROUND_FAULT_STEPS_REVISED.map(({ key, derivedFrom }) => ({ key, procedureId: old.procedureId, derivedFrom: derivedFrom ?? null })),
     );
     await saveSteps(tx, [{ revisionId: id, steps }]);
-    await approveDrafts(tx, [id], { approverId: CAST.owner.id, approvedAt: at, inForceFrom: at, acknowledgeBy: at });
+    const graceTextId = await keepText(tx, randomUUID(), 'People could be hurt.', at);
+    await approveDrafts(tx, [id], { approverId: CAST.owner.id, approvedAt: at, inForceFrom: at, acknowledgeBy: at, graceTextId });
     await closePeriod(tx, old.procedureId, at);
     await openPeriods(tx, [{ id: randomUUID(), procedureId: old.procedureId, revisionId: id, fromAt: at }]);
   });

@@ -2,12 +2,14 @@
 import type { FastifyInstance } from 'fastify';
 import { proceduresRoutes as routes } from '@backsight/contract/procedures';
 import { refuse } from '@backsight/domain/shared/outcome';
-import { acknowledgeRevision } from '@backsight/usecases/procedures/acknowledge';
+import { acknowledgeRevision, answerQuestions } from '@backsight/usecases/procedures/acknowledge';
 import { approveRevision, withdrawRevision } from '@backsight/usecases/procedures/approval';
 import { changeDraft, discardDraft, draftRevision } from '@backsight/usecases/procedures/drafts';
 import { coveragePaper, listDuties, readCoverage } from '@backsight/usecases/procedures/coverage';
+import { newProcedure } from '@backsight/usecases/procedures/newProcedure';
 import { readBook, readProcedure, readToAcknowledge } from '@backsight/usecases/procedures/readBook';
-import { readAcknowledgements, readComparison, readImpact, readRevision } from '@backsight/usecases/procedures/readRevision';
+import { readImpact } from '@backsight/usecases/procedures/readImpact';
+import { readAcknowledgements, readComparison, readRevision } from '@backsight/usecases/procedures/readRevision';
 import { sendPdf } from '../http/pdf.ts';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
@@ -29,12 +31,13 @@ export function proceduresApi(app: FastifyInstance, services: Services): void {
     routes.procedure,
     async ({ read, now, params }) => (await readProcedure(read, { id: params.id, now })) ?? noProcedure(),
   );
+  mount(app, services, routes.begin, ({ act, body }) => act(newProcedure, body));
   mount(app, services, routes.draft, ({ act, params, body }) => act(draftRevision, { ...body, procedureId: params.id }));
   mount(
     app,
     services,
     routes.revision,
-    async ({ read, now, params }) => (await readRevision(read, { id: params.id, now })) ?? noRevision(),
+    async ({ read, now, params, actor }) => (await readRevision(read, { id: params.id, now, actor })) ?? noRevision(),
   );
   mount(
     app,
@@ -46,7 +49,7 @@ export function proceduresApi(app: FastifyInstance, services: Services): void {
     app,
     services,
     routes.acknowledgements,
-    async ({ read, now, params }) => (await readAcknowledgements(read, { id: params.id, now })) ?? noRevision(),
+    async ({ read, now, params, actor }) => (await readAcknowledgements(read, { id: params.id, now, actor })) ?? noRevision(),
   );
   mount(app, services, routes.impact, async ({ read, now, params }) => (await readImpact(read, { id: params.id, now })) ?? noRevision());
   mount(app, services, routes.change, ({ act, params, body, version }) => act(changeDraft, { ...body, id: params.id, version }));
@@ -55,5 +58,6 @@ export function proceduresApi(app: FastifyInstance, services: Services): void {
     act(approveRevision, { ...body, id: params.id, publicUrl: services.config.publicUrl }),
   );
   mount(app, services, routes.withdraw, ({ act, params }) => act(withdrawRevision, { id: params.id }));
+  mount(app, services, routes.answer, ({ act, params, body }) => act(answerQuestions, { ...body, id: params.id }));
   mount(app, services, routes.acknowledge, ({ act, params, body }) => act(acknowledgeRevision, { ...body, id: params.id }));
 }

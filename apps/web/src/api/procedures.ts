@@ -47,3 +47,7 @@ export const approveRevision = ({ id, key, ...body }: BodyOf<typeof routes.appro
 export const withdrawRevision = ({ id, key }: Keyed & { id: string }) => call(routes.withdraw, { params: { id }, body: {}, key });
 export const acknowledgeRevision = ({ id, key }: Keyed & { id: string }) =>
   call(routes.acknowledge, { params: { id }, body: { where: 'ahead', happenedAt: null }, key });
+export const beginProcedure = ({ key, slug, ...body }: Omit<BodyOf<typeof routes.begin>, 'key'> & Keyed & { slug: string }) =>
+  call(routes.begin, { body: { ...body, key: slug }, key });
+export const answerQuestions = ({ id, key, ...body }: BodyOf<typeof routes.answer> & Keyed & { id: string }) =>
+  call(routes.answer, { params: { id }, body, key });

@@ -1,5 +1,6 @@
 // What still stands in the way of approving a draft, seen together with the other procedures of the book.
 import { checkRevision } from './book.ts';
+import { questionProblems, type Question } from './questions.ts';
 import type { Step } from './step.ts';
 
 const pointsAt = (step: Step): string[] => [
@@ -18,6 +19,19 @@ const leftBehind = (base: readonly Step[], steps: readonly Step[], elsewhere: re
   );
 };
 
-/** One plain sentence each; empty when the draft may be approved. `base` is the revision it starts from, `elsewhere` are the steps of the other procedures. */
-export const draftProblems = (base: readonly Step[], steps: readonly Step[], elsewhere: readonly Step[]): string[] =>
-  steps.length === 0 ? ['It has no steps.'] : [...checkRevision(steps, elsewhere), ...leftBehind(base, steps, elsewhere)];
+export type DraftToCheck = {
+  /** Steps of the revision it starts from. */
+  base: readonly Step[];
+  steps: readonly Step[];
+  questions: readonly Question[];
+  /** Ends the procedure: it has no steps then. */
+  retires: boolean;
+  /** Steps of the other procedures. */
+  elsewhere: readonly Step[];
+};
+
+/** One plain sentence each; empty when the draft may be approved. */
+export const draftProblems = ({ base, steps, questions, retires, elsewhere }: DraftToCheck): string[] =>
+  steps.length === 0 && !retires
+    ? ['It has no steps.']
+    : [...checkRevision(steps, elsewhere), ...leftBehind(base, steps, elsewhere), ...questionProblems(questions, steps)];

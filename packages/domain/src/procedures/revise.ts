@@ -25,11 +25,12 @@ export const SHORTEST_GRACE = 2;
 
 /** One draft of a procedure at a time; its reason goes to every phone. Answers the number of the new draft. */
 export function draft(
-  facts: { drafts: readonly { number: number }[]; highestNumber: number },
-  command: { reason: string },
+  facts: { drafts: readonly { number: number }[]; highestNumber: number; newest: { retires: boolean } | null },
+  command: { reason: string; retires: boolean },
 ): Outcome<number> {
   const [open] = facts.drafts;
   if (open) return refuse('draft-exists', { number: open.number });
+  if (command.retires && (facts.newest === null || facts.newest.retires)) return refuse('nothing-to-retire');
   const clean = nothingPersonal(command.reason, 'reason');
   return clean.ok ? accept(facts.highestNumber + 1) : clean;
 }
@@ -110,17 +111,19 @@ export function withdraw(facts: { revision: Revision; newest: Newest | null; now
   return newest === null || newest.id === revision.id ? accept(null) : refuse('revision-followed', { number: newest.number });
 }
 
-/** A person acknowledges for themselves, once, from approval on; a revision that was superseded meanwhile still takes it (the phone was offline). */
+/** A person acknowledges for themselves, once, with every question answered right (at the start of a visit, perhaps without signal, the questions wait), from approval on; a revision that was superseded meanwhile still takes it (the phone was offline). */
 export function acknowledge(
-  facts: { revision: Pick<Revision, 'state' | 'number'>; already: boolean; now: string },
-  command: { happenedAt: string },
+  facts: { revision: Pick<Revision, 'state' | 'number'>; already: boolean; openQuestions: number; now: string },
+  command: { happenedAt: string; where: 'ahead' | 'at_the_start' },
 ): Outcome<null> {
   const {
     revision: { state, number },
     already,
+    openQuestions,
     now,
   } = facts;
   if (state !== 'approved') return refuse('revision-not-approved', { number });
   if (millis(command.happenedAt) > millis(now)) return refuse('acknowledged-in-future', {}, 'happenedAt');
-  return already ? refuse('already-acknowledged') : accept(null);
+  if (already) return refuse('already-acknowledged');
+  return openQuestions > 0 && command.where === 'ahead' ? refuse('questions-first', { open: openQuestions }) : accept(null);
 }

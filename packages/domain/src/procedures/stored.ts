@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { ITEM_KINDS, type ItemKind } from '../shared/facts.ts';
 import { applicabilitySchema } from '../shared/stored.ts';
+import { MOST_QUESTIONS, type Question } from './questions.ts';
 import type { Step } from './step.ts';
 
 const line = (max: number) =>
@@ -78,3 +79,12 @@ const stepSchema = z.strictObject({
 
 /** Absent members stay absent, which the type says by `?:` and zod by `| undefined`. */
 export const stepsSchema = z.array(stepSchema).max(200) as unknown as z.ZodType<Step[], Step[]>;
+
+const question = z.strictObject({
+  key: stepKeySchema,
+  stepKey: stepKeySchema,
+  text: prose(300),
+  options: z.array(z.strictObject({ key, label: line(160) })).max(6),
+  right: key,
+});
+export const questionsSchema: z.ZodType<Question[], Question[]> = z.array(question).max(MOST_QUESTIONS);

@@ -1,5 +1,6 @@
 // Reads procedures and their revisions.
 import type { KnownKey } from '@backsight/domain/procedures/editSteps';
+import type { Marked, Question } from '@backsight/domain/procedures/questions';
 import type { RevisionState } from '@backsight/domain/procedures/revise';
 import type { Step } from '@backsight/domain/procedures/step';
 import type { Reader, Tx } from '../database.ts';
@@ -23,6 +24,11 @@ export type RevisionRow = {
   inForceFrom: Date | null;
   inForceUntil: Date | null;
   acknowledgeBy: Date | null;
+  /** Whether inspectors are asked to acknowledge it. */
+  asks: boolean;
+  retires: boolean;
+  questions: Question[];
+  graceReason: string | null;
   version: number;
   recordedAt: Date;
   stepCount: number;
@@ -30,7 +36,7 @@ export type RevisionRow = {
 
 const REVISION = `SELECT r.id::text AS id, r.procedure_id::text AS "procedureId", r.number, r.state, r.reason, r.based_on_id::text AS "basedOnId", r.author_id::text AS "authorId",
   a.name AS author, b.name AS approver, r.approved_at AS "approvedAt", r.in_force_from AS "inForceFrom", f.until_at AS "inForceUntil", r.acknowledge_by AS "acknowledgeBy",
-  r.version, r.recorded_at AS "recordedAt", (SELECT count(*)::int FROM revision_step s WHERE s.revision_id = r.id) AS "stepCount"
+  r.asks, r.retires, r.questions, (SELECT body FROM kept_text k WHERE k.id = r.grace_text_id) AS "graceReason", r.version, r.recorded_at AS "recordedAt", (SELECT count(*)::int FROM revision_step s WHERE s.revision_id = r.id) AS "stepCount"
   FROM procedure_revision r JOIN person a ON a.id = r.author_id LEFT JOIN person b ON b.id = r.approver_id LEFT JOIN in_force_period f ON f.revision_id = r.id`;
 
 /** Every revision of the book, newest first within a procedure. */
@@ -88,8 +94,24 @@ export type ToAcknowledge = { revisionId: string; procedureTitle: string; number
 export const toAcknowledge = (reader: Reader, personId: string, at: Date): Promise<ToAcknowledge[]> =>
   reader.rows<ToAcknowledge>(
     `SELECT r.id::text AS "revisionId", p.title AS "procedureTitle", r.number, f.from_at AS "inForceFrom", r.acknowledge_by AS "acknowledgeBy"
-     FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.number > 1 JOIN procedure p ON p.id = f.procedure_id
+     FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id AND r.asks JOIN procedure p ON p.id = f.procedure_id
      WHERE (f.until_at IS NULL OR f.until_at > $2::timestamptz) AND EXISTS (SELECT FROM person_role g WHERE g.person_id = $1::uuid AND g.role = 'inspector')
        AND NOT EXISTS (SELECT FROM acknowledgement k WHERE k.revision_id = r.id AND k.person_id = $1::uuid) ORDER BY r.acknowledge_by`,
     [personId, at.toISOString()],
+  );
+
+/** The answers that one person has given to the questions of a revision, in the order given. */
+export const answersOf = (reader: Reader, revisionId: string, personId: string): Promise<Marked[]> =>
+  reader.rows<Marked>(
+    'SELECT question, option, correct FROM revision_answer WHERE revision_id = $1::uuid AND person_id = $2::uuid ORDER BY recorded_at, id',
+    [revisionId, personId],
+  );
+
+export type AnsweredRow = { personId: string; wrong: number; rounds: number };
+
+/** How many wrong answers each person has given to the questions of a revision, and in how many rounds. */
+export const roundsOf = (reader: Reader, revisionId: string): Promise<AnsweredRow[]> =>
+  reader.rows<AnsweredRow>(
+    `SELECT person_id::text AS "personId", (count(*) FILTER (WHERE NOT correct))::int AS wrong, count(DISTINCT recorded_at)::int AS rounds FROM revision_answer WHERE revision_id = $1::uuid GROUP BY person_id`,
+    [revisionId],
   );

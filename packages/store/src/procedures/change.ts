@@ -1,18 +1,32 @@
 // Changes drafts, takes revisions back before they are in force, and keeps acknowledgements.
+import type { Marked, Question } from '@backsight/domain/procedures/questions';
 import { execute, type Tx } from '../database.ts';
+import { json } from './save.ts';
 
 /** Changes a draft if it still has the version that was seen; answers whether it had. */
 export const updateDraft = async (
   tx: Tx,
   id: string,
   version: number,
-  edit: { reason: string; basedOnId: string | null },
+  { questions, ...edit }: { reason: string; basedOnId: string | null; questions?: readonly Question[] },
 ): Promise<boolean> =>
-  (await tx.db.procedureRevision.updateMany({ where: { id, version, state: 'draft' }, data: { ...edit, version: { increment: 1 } } }))
-    .count === 1;
+  (
+    await tx.db.procedureRevision.updateMany({
+      where: { id, version, state: 'draft' },
+      data: { ...edit, ...(questions ? { questions: json(questions) } : {}), version: { increment: 1 } },
+    })
+  ).count === 1;
 
 export const removeSteps = async (tx: Tx, revisionId: string): Promise<void> =>
   void (await tx.db.revisionStep.deleteMany({ where: { revisionId } }));
+
+/** Removes a procedure that has neither revisions nor step keys: one whose first draft was discarded. */
+export const removeEmptyProcedure = (tx: Tx, id: string): Promise<number> =>
+  execute(
+    tx,
+    'DELETE FROM procedure p WHERE p.id = $1::uuid AND NOT EXISTS (SELECT FROM procedure_revision r WHERE r.procedure_id = p.id) AND NOT EXISTS (SELECT FROM step_key k WHERE k.procedure_id = p.id)',
+    id,
+  );
 
 /** Removes a draft with its steps; answers whether it still had the version. Its step keys stay taken. */
 export async function removeDraft(tx: Tx, id: string, version: number): Promise<boolean> {
@@ -49,3 +63,13 @@ export const saveAcknowledgement = async (
   tx: Tx,
   a: { revisionId: string; personId: string; where: 'ahead' | 'at_the_start'; happenedAt: Date; recordedAt: Date },
 ): Promise<void> => void (await tx.db.acknowledgement.create({ data: a }));
+
+/** Keeps a round of answers, right and wrong. */
+export const saveAnswers = async (
+  tx: Tx,
+  round: { revisionId: string; personId: string; happenedAt: Date; recordedAt: Date; newId: () => string },
+  answers: readonly Marked[],
+): Promise<void> => {
+  const { newId, ...at } = round;
+  await tx.db.revisionAnswer.createMany({ data: answers.map((answer) => ({ id: newId(), ...at, ...answer })) });
+};

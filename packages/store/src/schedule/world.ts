@@ -77,7 +77,7 @@ const PEOPLE = `SELECT p.id, p.name, p.home_lat AS lat, p.home_lon AS lon, p.tra
   (SELECT coalesce(json_agg(b.id), '[]') FROM (SELECT property_id AS id, person_id FROM person_bar UNION ALL SELECT party_id, person_id FROM person_party_bar) b WHERE b.person_id = p.id) AS bars,
   (SELECT coalesce(json_object_agg(z.kind, z.size), '{}') FROM person_size z WHERE z.person_id = p.id) AS sizes,
   ${list(`SELECT pr.title || ', revision ' || r.number AS revision, ${DAY('r.acknowledge_by')} AS "afterDay" FROM in_force_period f JOIN procedure_revision r ON r.id = f.revision_id JOIN procedure pr ON pr.id = r.procedure_id
-     WHERE r.number > 1 AND (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND r.acknowledge_by < $2::timestamptz AND NOT EXISTS (SELECT FROM acknowledgement k WHERE k.revision_id = r.id AND k.person_id = p.id)
+     WHERE r.asks AND (f.until_at IS NULL OR f.until_at > $1::timestamptz) AND r.acknowledge_by < $2::timestamptz AND NOT EXISTS (SELECT FROM acknowledgement k WHERE k.revision_id = r.id AND k.person_id = p.id)
      ORDER BY pr.position, r.number`)} AS missing
   FROM person p WHERE EXISTS (SELECT FROM person_role r WHERE r.person_id = p.id AND r.role = 'inspector') AND (p.ended_on IS NULL OR p.ended_on >= ($1::timestamptz AT TIME ZONE $3)::date)
     AND ($5::uuid IS NULL OR p.office_id = $5::uuid) ORDER BY p.id`;

@@ -25,6 +25,7 @@ async function draft(work: Work, input: DraftForActionInput): Promise<Outcome<{ 
     procedureId: input.procedureId,
     reason: input.reason,
     authorId: actor.id,
+    retires: false,
   });
   if (!started.ok) return started;
   await linkActionRevision(work.tx, input.id, input.revisionId);

@@ -52,14 +52,14 @@ async function approveIt(work: Work, input: ApproveInput): Promise<Outcome<Appro
     },
   );
   if (!decided.ok) return decided;
+  const graceTextId = decided.value.shortened ? await keepText(tx, work.newId(), input.graceReason ?? '', now) : null;
   const times = { inForceFrom: new Date(decided.value.inForceFrom), acknowledgeBy: new Date(decided.value.acknowledgeBy) };
-  if ((await approveDrafts(tx, [row.id], { approverId: actor.id, approvedAt: now, ...times }, input.version)) === 0)
+  if ((await approveDrafts(tx, [row.id], { approverId: actor.id, approvedAt: now, ...times, graceTextId }, input.version)) === 0)
     return refuse('changed-meanwhile');
   await closePeriod(tx, row.procedureId, times.inForceFrom);
   await openPeriods(tx, [{ id: work.newId(), procedureId: row.procedureId, revisionId: row.id, fromAt: times.inForceFrom }]);
-  const reasonId = decided.value.shortened ? await keepText(tx, work.newId(), input.graceReason ?? '', now) : null;
   const said = { inForceFrom: times.inForceFrom.toISOString(), acknowledgeBy: times.acknowledgeBy.toISOString() };
-  await work.did('procedure-revision', row.id, { event: 'approved', number: row.number, ...said, graceReasonId: reasonId });
+  await work.did('procedure-revision', row.id, { event: 'approved', number: row.number, ...said, graceReasonId: graceTextId });
   await tellInspectors(work, row, times, input.publicUrl);
   await finishActions(work);
   return accept({ id: row.id, ...said });

@@ -8,19 +8,18 @@ import { MET_ELSEWHERE, STANDARDS } from '@backsight/domain/procedures/data/stan
 import type { Procedure } from '@backsight/domain/procedures/step';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
-import { listOffices } from '@backsight/store/firm/settings';
 import { letterhead } from '../firm/steps/letterhead.ts';
 import { localDay } from '../firm/steps/localDay.ts';
 import { revisionsInForce } from './steps/inForce.ts';
+import { ownStandard } from './steps/ownStandard.ts';
 
 /** `jurisdiction` null = the state of the first office whose standard is on file; the first standard when there is none. */
 type Ask = { jurisdiction: string | null; now: Date };
 
 async function standardFor(reader: Reader, asked: string | null): Promise<{ standard: Standard | undefined; own: string | null }> {
-  const codes = STANDARDS.map(({ jurisdiction }) => jurisdiction);
-  const own = (await listOffices(reader)).map(({ jurisdiction }) => jurisdiction).find((code) => codes.includes(code)) ?? null;
-  const wanted = asked ?? own ?? codes[0];
-  return { standard: STANDARDS.find(({ jurisdiction }) => jurisdiction === wanted), own };
+  const own = await ownStandard(reader);
+  const standard = asked === null ? (own ?? STANDARDS[0]) : STANDARDS.find(({ jurisdiction }) => jurisdiction === asked);
+  return { standard, own: own?.jurisdiction ?? null };
 }
 
 const bookInForce = async (reader: Reader, now: Date): Promise<Procedure[]> =>

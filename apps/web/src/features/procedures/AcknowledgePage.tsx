@@ -1,8 +1,9 @@
 // What an inspector reads on the phone before working by a revision, and the one act that says so.
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
+import type { ComparisonPage } from '@backsight/contract/procedures';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { acknowledgementsQuery, acknowledgeRevision, comparisonQuery } from '../../api/procedures.ts';
@@ -10,8 +11,9 @@ import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { saved } from '../../ui/saved.ts';
+import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
+import { AskQuestions } from './AskQuestions.tsx';
 import { Differences } from './Differences.tsx';
 import { mustAcknowledge } from './words.ts';
 
@@ -43,7 +45,7 @@ export function AcknowledgePage(): ReactNode {
         <>
           <p>{data.revision.reason}</p>
           <Differences of={data} />
-          {data.revision.state === 'approved' ? <Confirm id={revisionId} /> : <p>This revision is not approved.</p>}
+          {data.revision.state === 'approved' ? <Confirm of={data} /> : <p>This revision is not approved.</p>}
         </>
       ) : null}
       <p>
@@ -53,18 +55,12 @@ export function AcknowledgePage(): ReactNode {
   );
 }
 
-function Confirm({ id }: { id: string }): ReactNode {
+function Confirm({ of }: { of: ComparisonPage }): ReactNode {
   const me = useMe();
-  const queries = useQueryClient();
+  const { id } = of.revision;
   const [key] = useState(newId);
   const { data, error } = useQuery(acknowledgementsQuery(id));
-  const confirm = useMutation({
-    mutationFn: acknowledgeRevision,
-    onSuccess: async () => {
-      await queries.invalidateQueries({ queryKey: ['procedures'] });
-      saved('Thank you. This is on file.');
-    },
-  });
+  const confirm = useSend(acknowledgeRevision, { refresh: ['procedures'], said: 'Thank you. This is on file.' });
   if (!data) return <ProblemNote of={error} />;
   const own = data.people.find(({ personId }) => personId === me.id);
   if (own?.happenedAt)
@@ -84,9 +80,13 @@ function Confirm({ id }: { id: string }): ReactNode {
           Please confirm by <When at={data.acknowledgeBy} />. After that you are not offered for new visits until you have.
         </p>
       ) : null}
-      <Button size="md" fullWidth loading={confirm.isPending} onClick={() => confirm.mutate({ id, key })}>
-        I have read this and will work by it
-      </Button>
+      {data.open.length > 0 ? (
+        <AskQuestions of={of} />
+      ) : (
+        <Button size="xl" fullWidth loading={confirm.isPending} onClick={() => confirm.mutate({ id, key })}>
+          I have read this and will work by it
+        </Button>
+      )}
     </>
   );
 }

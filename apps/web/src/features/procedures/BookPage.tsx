@@ -2,6 +2,7 @@
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import type { BookLine } from '@backsight/contract/procedures';
+import { useMe } from '../../api/people.ts';
 import { bookQuery, mineQuery } from '../../api/procedures.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
@@ -10,7 +11,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
-import { systemName } from './words.ts';
+import { mayRevise, systemName } from './words.ts';
 
 const COLUMNS: Column<BookLine>[] = [
   {
@@ -26,7 +27,8 @@ const COLUMNS: Column<BookLine>[] = [
   {
     key: 'inForce',
     head: 'In force',
-    cell: ({ inForce }) => (inForce ? `revision ${inForce.number}, ${inForce.stepCount} steps` : 'none yet'),
+    cell: ({ inForce }) =>
+      inForce ? (inForce.retires ? 'retired' : `revision ${inForce.number}, ${inForce.stepCount} steps`) : 'none yet',
   },
   {
     key: 'toCome',
@@ -59,15 +61,23 @@ const COLUMNS: Column<BookLine>[] = [
 ];
 
 export function BookPage(): ReactNode {
+  const me = useMe();
   const book = useQuery(bookQuery);
   return (
     <Page
       title="Procedures"
       about="The firm's written way of inspecting, by system of the house."
       actions={
-        <ButtonLink to="/procedures/coverage" variant="default">
-          Coverage of the published rule
-        </ButtonLink>
+        <>
+          {mayRevise(me.roles) ? (
+            <ButtonLink to="/procedures/new" variant="default">
+              New procedure
+            </ButtonLink>
+          ) : null}
+          <ButtonLink to="/procedures/coverage" search={{ gapsOnly: false }} variant="default">
+            Coverage of published rules
+          </ButtonLink>
+        </>
       }
     >
       <Mine />

@@ -13,6 +13,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useSend } from '../../ui/useSend.ts';
 import { blankStep, keyFor, replacedAt, shifted } from './drafting.ts';
+import { QuestionsEditor, type Question } from './QuestionsEditor.tsx';
 import { StepEditor } from './StepEditor.tsx';
 import classes from './procedures.module.css';
 
@@ -38,6 +39,7 @@ function Editor({ revision }: { revision: RevisionPage }): ReactNode {
   const [version, setVersion] = useState(revision.version);
   const [reason, setReason] = useState(revision.reason);
   const [steps, setSteps] = useState<Step[]>(() => revision.steps.map(({ step }) => step));
+  const [questions, setQuestions] = useState<Question[]>(() => revision.questions ?? []);
   const save = useSend(changeDraft, { refresh: ['procedures'], said: 'The draft was saved.', then: (reply) => setVersion(reply.version) });
   const atFault = /^steps\.(\d+)/.exec(asProblem(save.error)?.fields[0]?.field ?? asProblem(save.error)?.problem.field ?? '');
   const faulty = atFault ? save.variables?.steps[Number(atFault[1])] : undefined; // as sent: the list may have been moved since
@@ -58,13 +60,21 @@ function Editor({ revision }: { revision: RevisionPage }): ReactNode {
           it is approved.
         </p>
       ) : null}
-      <h2>Steps</h2>
-      <StepList steps={steps} revision={revision} onChange={setSteps} />
+      {revision.retires ? (
+        <p>This revision retires the procedure: it holds no steps.</p>
+      ) : (
+        <>
+          <h2>Steps</h2>
+          <StepList steps={steps} revision={revision} onChange={setSteps} />
+          <h2>Questions to the reader</h2>
+          <QuestionsEditor questions={questions} steps={steps} onChange={setQuestions} />
+        </>
+      )}
       <ProblemNote of={save.error}>{faulty ? <p>At step "{faulty.title}".</p> : null}</ProblemNote>
       <Group mt="lg">
         <Button
           loading={save.isPending}
-          onClick={() => save.mutate({ id: revision.id, version, reason, basedOnId: revision.newestId, steps })}
+          onClick={() => save.mutate({ id: revision.id, version, reason, basedOnId: revision.newestId, steps, questions })}
         >
           Save the draft
         </Button>

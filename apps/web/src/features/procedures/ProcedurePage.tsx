@@ -1,6 +1,6 @@
 // One procedure: its steps in force as a document, and its revisions. A lead begins a draft here.
 import { useState, type ReactNode } from 'react';
-import { Textarea } from '@mantine/core';
+import { Button, Textarea } from '@mantine/core';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import type { RevisionLine } from '@backsight/contract/procedures';
@@ -26,13 +26,16 @@ export function ProcedurePage(): ReactNode {
   const me = useMe();
   const { data, error, isPending } = useQuery(procedureQuery(procedureId));
   const draft = data?.revisions.find(({ state }) => state === 'draft');
+  const retired = data?.revisions.find(({ id }) => id === data.inForceId)?.retires === true;
   return (
     <Page title={data?.title ?? 'Procedure'} about={data ? systemName(data.system) : undefined}>
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data ? (
         <>
-          {data.inForceId ? <InForce id={data.inForceId} /> : <Empty>No revision is in force.</Empty>}
+          {data.inForceId === null ? <Empty>No revision is in force.</Empty> : null}
+          {retired ? <Empty>This procedure is retired. A new draft takes it up again with the steps it had.</Empty> : null}
+          {data.inForceId && !retired ? <InForce id={data.inForceId} /> : null}
           <h2>Revisions</h2>
           <DataTable
             caption="Revisions of this procedure"
@@ -40,7 +43,7 @@ export function ProcedurePage(): ReactNode {
             rows={data.revisions}
             rowKey={({ id }) => id}
           />
-          {mayRevise(me.roles) && !draft ? <Begin procedureId={procedureId} /> : null}
+          {mayRevise(me.roles) && !draft ? <Begin procedureId={procedureId} mayRetire={data.inForceId !== null && !retired} /> : null}
         </>
       ) : null}
     </Page>
@@ -79,28 +82,25 @@ function InForce({ id }: { id: string }): ReactNode {
 
 const LABELS = { reason: 'Why the procedure is to change' };
 
-function Begin({ procedureId }: { procedureId: string }): ReactNode {
+function Begin({ procedureId, mayRetire }: { procedureId: string; mayRetire: boolean }): ReactNode {
   const queries = useQueryClient();
   const navigate = useNavigate();
-  const [{ id, key }] = useState(() => ({ id: newId(), key: newId() }));
+  const [{ id, key }, setIds] = useState(() => ({ id: newId(), key: newId() }));
   const begin = useMutation({
     mutationFn: draftRevision,
-    onSuccess: async () => {
+    onSuccess: async (_, { retires }) => {
       await queries.invalidateQueries({ queryKey: ['procedures'] });
-      await navigate({ to: '/procedures/draft/$revisionId', params: { revisionId: id } });
+      const params = { revisionId: id };
+      await navigate(retires ? { to: '/procedures/revision/$revisionId', params } : { to: '/procedures/draft/$revisionId', params });
     },
+    onError: () => setIds({ id: newId(), key: newId() }),
   });
   const fields = useFields({ reason: '' }, LABELS, begin.error);
+  const send = (retires: boolean) => begin.mutate({ id, key, procedureId, reason: fields.values.reason, retires });
   return (
     <section aria-label="Draft a revision">
       <h2>Draft a revision</h2>
-      <Form
-        error={begin.error}
-        labels={LABELS}
-        submit="Begin a draft"
-        busy={begin.isPending}
-        onSubmit={() => begin.mutate({ id, key, procedureId, reason: fields.values.reason })}
-      >
+      <Form error={begin.error} labels={LABELS} submit="Begin a draft" busy={begin.isPending} onSubmit={() => send(false)}>
         <Textarea
           {...fields.text('reason')}
           autosize
@@ -110,6 +110,14 @@ function Begin({ procedureId }: { procedureId: string }): ReactNode {
           description="Every inspector reads this on the phone: no client, address or amount."
         />
       </Form>
+      {mayRetire ? (
+        <>
+          <p>To retire the procedure instead, say why above. Somebody else approves that too; until then its steps stay in force.</p>
+          <Button variant="default" disabled={begin.isPending} onClick={() => send(true)}>
+            Draft its retirement
+          </Button>
+        </>
+      ) : null}
     </section>
   );
 }

@@ -17,7 +17,11 @@ export function ReferencesEditor({ references, onChange }: Props): ReactNode {
         {references.map((one, at) => (
           <SimpleGrid key={at} cols={{ base: 1, xs: 2 }} role="group" aria-label={`Reference ${at + 1}`}>
             <TextInput label="Title" value={one.title} onChange={(event) => put(at, { title: event.currentTarget.value })} />
-            <TextInput label="Section, or what it says" value={one.section} onChange={(event) => put(at, { section: event.currentTarget.value })} />
+            <TextInput
+              label="Section, or what it says"
+              value={one.section}
+              onChange={(event) => put(at, { section: event.currentTarget.value })}
+            />
             <TextInput
               label="Edition"
               description="A year, or that it was not noted"

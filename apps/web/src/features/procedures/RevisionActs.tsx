@@ -85,19 +85,35 @@ function Impact({ id }: { id: string }): ReactNode {
   const { data, error, isPending } = useQuery(impactQuery(id));
   if (isPending) return <Loading />;
   if (!data) return <ProblemNote of={error} />;
-  const { jobs, jobsTouched, minutesPerJob, inspectors, steps } = data;
+  const { jobs, jobsTouched, minutesPerJob, inputsPerJob, inspectors, steps, uncovered } = data;
   const minutes =
     minutesPerJob === null
       ? ''
       : ` On average ${Math.abs(minutesPerJob)} planned minutes ${minutesPerJob < 0 ? 'less' : 'more'} for each job.`;
+  const inputs =
+    inputsPerJob === null || inputsPerJob === 0
+      ? ''
+      : ` ${Math.abs(inputsPerJob)} ${inputsPerJob < 0 ? 'fewer' : 'more'} inputs for each of the pair.`;
   return (
     <>
       <p>
         {jobs === 0
           ? 'There were no inspections in the last 365 days to compare with.'
-          : `Its new and changed steps would have applied on ${jobsTouched} of ${jobs} inspections of the last 365 days.${minutes}`}{' '}
+          : `Its new and changed steps would have applied on ${jobsTouched} of ${jobs} inspections of the last 365 days.${minutes}${inputs}`}{' '}
         {inspectors} inspectors will have to acknowledge it.
       </p>
+      {uncovered.length > 0 ? (
+        <>
+          <p>
+            <strong>With it these duties of the published rule have no step any more:</strong>
+          </p>
+          <ul>
+            {uncovered.map((duty) => (
+              <li key={duty}>{duty}</li>
+            ))}
+          </ul>
+        </>
+      ) : null}
       {jobs > 0 && steps.length > 0 ? (
         <ul>
           {steps.map((step) => (

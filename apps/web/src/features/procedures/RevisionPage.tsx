@@ -36,11 +36,12 @@ export function RevisionPage(): ReactNode {
           <Section title="What is different">
             <Compared id={revisionId} />
           </Section>
-          {data.state === 'approved' && data.number > 1 ? (
+          {data.state === 'approved' && data.asks ? (
             <Section title="Acknowledgements">
               <WhoIsMissing id={revisionId} />
             </Section>
           ) : null}
+          {data.questions && data.questions.length > 0 ? <Questions of={data} /> : null}
           <Section title="All steps of this revision">
             {data.steps.map((one, at) => (
               <StepDocument key={one.step.key} of={one} number={at + 1} />
@@ -61,16 +62,38 @@ const rowsOf = (data: Revision): (readonly [string, ReactNode])[] => [
   ],
   ['State', standing(data, data.inForce)],
   ['Written by', data.author],
+  ...(data.retires ? [['It ends', 'the procedure: retired'] as const] : []),
   ...(data.approver ? [['Approved by', data.approver] as const] : []),
   ...(data.inForceFrom ? [['In force from', <When key="f" at={data.inForceFrom} />] as const] : []),
   ...(data.inForceUntil ? [['In force until', <When key="u" at={data.inForceUntil} />] as const] : []),
-  ...(data.acknowledgeBy && data.number > 1 ? [['Acknowledge by', <When key="a" at={data.acknowledgeBy} />] as const] : []),
+  ...(data.acknowledgeBy && data.asks ? [['Acknowledge by', <When key="a" at={data.acknowledgeBy} />] as const] : []),
+  ...(data.graceReason ? [['Why so soon', data.graceReason] as const] : []),
 ];
 
 function Compared({ id }: { id: string }): ReactNode {
   const { data, error, isPending } = useQuery(comparisonQuery(id));
   if (isPending) return <Loading />;
   return data ? <Differences of={data} /> : <ProblemNote of={error} />;
+}
+
+/** For those who draft and approve: the questions with their right answers. */
+function Questions({ of }: { of: Revision }): ReactNode {
+  return (
+    <Section title="Questions that come with it">
+      <ol>
+        {of.questions?.map(({ key, text, stepKey, options, right }) => (
+          <li key={key}>
+            {text} <strong>{options.find((one) => one.key === right)?.label ?? ''}</strong> (not:{' '}
+            {options
+              .filter((one) => one.key !== right)
+              .map(({ label }) => label)
+              .join('; ')}
+            ), at the step "{of.steps.find(({ step }) => step.key === stepKey)?.step.title ?? stepKey}"
+          </li>
+        ))}
+      </ol>
+    </Section>
+  );
 }
 
 function WhoIsMissing({ id }: { id: string }): ReactNode {
@@ -86,11 +109,12 @@ function WhoIsMissing({ id }: { id: string }): ReactNode {
         </strong>
       </p>
       <ul>
-        {data.people.map(({ personId, name, happenedAt, where }) =>
+        {data.people.map(({ personId, name, happenedAt, where, wrong, rounds }) =>
           happenedAt ? (
             <li key={personId}>
               {name}: <When at={happenedAt} />
               {where === 'at_the_start' ? ', at the start of a visit' : ''}
+              {rounds ? `, questions in ${rounds === 1 ? 'one round' : `${rounds} rounds`}, ${wrong} wrong` : ''}
             </li>
           ) : null,
         )}

@@ -18,6 +18,11 @@ export const proceduresScreens = [
   }),
   createRoute({
     getParentRoute,
+    path: '/procedures/new',
+    component: lazyRouteComponent(() => import('./NewProcedurePage.tsx'), 'NewProcedurePage'),
+  }),
+  createRoute({
+    getParentRoute,
     path: '/procedures/$procedureId',
     component: lazyRouteComponent(() => import('./ProcedurePage.tsx'), 'ProcedurePage'),
   }),

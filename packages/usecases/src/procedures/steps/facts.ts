@@ -41,5 +41,6 @@ export async function draftContext(
   const elsewhere = (await findInForce(reader, at))
     .filter(({ procedureId }) => procedureId !== row.procedureId)
     .flatMap((one) => one.steps);
-  return { base, problems: draftProblems(base, steps, elsewhere) };
+  const { questions, retires } = row;
+  return { base, problems: draftProblems({ base, steps, questions, retires, elsewhere }) };
 }

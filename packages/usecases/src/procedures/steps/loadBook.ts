@@ -37,6 +37,9 @@ export async function loadBook(tx: Tx, book: BookToLoad): Promise<LoadedProcedur
       reason: 'First revision',
       basedOnId: null,
       authorId: book.authorId,
+      asks: false,
+      retires: false,
+      questions: [],
       recordedAt: book.at,
     })),
   );

@@ -41,7 +41,7 @@ function missing(t: Tables, [at]: readonly string[]) {
   );
   const asked = periodsAt(t, now)
     .map((f) => one(t, 'procedureRevision', f.revisionId)!)
-    .filter(({ number }) => number > 1);
+    .filter(({ asks }) => asks);
   const rows = asked.flatMap((r) => {
     const said = new Set(by(t, 'acknowledgement', 'revisionId', r.id).map(({ personId }) => personId));
     const p = one(t, 'procedure', r.procedureId)!;

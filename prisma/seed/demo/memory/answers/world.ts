@@ -80,7 +80,7 @@ function lateOnes(t: Tables, q: Asked): Late[] {
     .filter(({ untilAt }) => untilAt === null || untilAt > q.from)
     .map((f) => one(t, 'procedureRevision', f.revisionId)!);
   const named = open
-    .filter((r) => r.number > 1 && r.acknowledgeBy < q.until)
+    .filter((r) => r.asks && r.acknowledgeBy < q.until)
     .map((r) => ({ r, procedure: one(t, 'procedure', r.procedureId)! }));
   return sortBy(
     named,
