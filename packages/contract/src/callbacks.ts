@@ -98,10 +98,18 @@ export const callbackRoutes = {
     method: 'GET',
     path: '/api/callbacks/:id/letters/:letter',
     area: 'callbacks',
-    summary: 'The newest acknowledgement or decision letter on paper (PDF), as it was mailed',
+    summary: 'The newest acknowledgement or decision letter on paper (PDF), as it was written',
     who: DESK,
     params: z.strictObject({ id, letter: z.enum(['acknowledgement', 'decision']) }),
     reply: z.unknown(),
+  }),
+  writeLetter: route({
+    ...act,
+    path: '/api/callbacks/:id/letters/:letter',
+    summary: 'Write the acknowledgement or the decision for paper, in the wording of the mail',
+    who: DESK,
+    params: z.strictObject({ id, letter: z.enum(['acknowledgement', 'decision']) }),
+    body: maybeSaid,
   }),
   acknowledge: route({
     ...act,
@@ -173,10 +181,12 @@ export const callbackRoutes = {
     who: DESK,
     body: z.strictObject({
       remedyId: id,
-      kind: z.enum([...(Object.keys(REMEDIES) as (keyof typeof REMEDIES)[]), 'own_repair']),
+      kind: z.enum(Object.keys(REMEDIES) as [keyof typeof REMEDIES, ...(keyof typeof REMEDIES)[]]),
       cents: amount,
       payee: z.string().trim().max(160),
       words: said.optional(),
+      /** Why an owner goes on with a repair by the firm itself. */
+      reason: said.optional(),
     }),
   }),
   decide: route({

@@ -185,11 +185,15 @@ export const HOME_LISTS = {
   rulesSetAside: {
     needs: ['now'],
     sql: pick(
-      of(
+      `${of(
         'text',
         `${row('s.id::text', 's.thing_id', `k.jurisdiction || ', row ' || s.row_key`, `w.name || ': ' || s.reason`, 's.happened_at')} FROM rule_set_aside s JOIN rule_pack k ON k.id = s.pack_id JOIN person w ON w.id = s.actor_id
       JOIN agreement_text t ON t.id = s.thing_id AND t.state = 'approved' WHERE s.happened_at <= $1::timestamptz`,
-      ),
+      )} UNION ALL ${of(
+        'callback',
+        `${row('s.id::text', 'c.id', `k.jurisdiction || ', row ' || s.row_key || ', callback ' || c.number`, `w.name || ': ' || s.reason`, 's.happened_at')} FROM rule_set_aside s JOIN rule_pack k ON k.id = s.pack_id JOIN person w ON w.id = s.actor_id
+      JOIN remedy y ON y.id = s.thing_id AND y.state <> 'refused' JOIN callback c ON c.id = y.callback_id WHERE s.happened_at <= $1::timestamptz`,
+      )}`,
       'at DESC',
     ),
   },

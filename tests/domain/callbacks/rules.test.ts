@@ -65,8 +65,9 @@ describe('approval limits', () => {
     expect([codes(true), codes(false)]).toEqual([['approver-on-the-job'], []]);
   });
   it.each([
-    [{ kind: 'own_repair', cents: 0, payee: '' }, 'own-repair-never'],
-    [{ kind: 'independent_contractor', cents: 100, payee: 'Firm, LLC' }, 'own-repair-never'],
+    [{ kind: 'own_repair', cents: 0, payee: '' }, 'yes'],
+    [{ kind: 'own_repair', cents: 5, payee: '' }, 'remedy-pays-nothing'],
+    [{ kind: 'independent_contractor', cents: 100, payee: 'Firm, LLC' }, 'own-repair-payee'],
     [{ kind: 'independent_contractor', cents: 100, payee: 'Other Electric' }, 'yes'],
     [{ kind: 'goodwill_payment', cents: 0, payee: 'x' }, 'remedy-needs-amount'],
     [{ kind: 'goodwill_payment', cents: 5, payee: ' ' }, 'remedy-needs-amount'],

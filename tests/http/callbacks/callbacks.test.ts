@@ -235,13 +235,12 @@ describe('remedies and money', () => {
     );
     expect(told).toEqual(JSON.parse(JSON.stringify(row)));
   });
-  it("never takes the firm's own repair, nor money where none belongs", async () => {
+  it('takes no firm for its own contractor, and no money where none belongs', async () => {
     const id = await concluded(api, job);
     const ask = (body: object) => on(api, 'owner', id, 'remedies', { remedyId: randomUUID(), payee: '', cents: 0, ...body });
-    expect(await ask({ kind: 'own_repair' })).toMatchObject({ status: 409, body: { code: 'own-repair-never' } });
     expect(await ask({ kind: 'independent_contractor', payee: 'TEST inspections', cents: 100 })).toMatchObject({
-      status: 409,
-      body: { code: 'own-repair-never' },
+      status: 422,
+      body: { code: 'own-repair-payee' },
     });
     expect(await ask({ kind: 'supplement', cents: 100 })).toMatchObject({ status: 422, body: { code: 'remedy-pays-nothing' } });
     expect(await ask({ kind: 'declined' })).toMatchObject({ status: 422, body: { code: 'remedy-needs-reason' } });

@@ -1,5 +1,5 @@
 // The client's report over HTTP: drafted, taken in, handed over; and the record's own frozen revision and exposure.
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
@@ -9,6 +9,7 @@ import { readStoredFile } from '@backsight/store/sitework/files';
 import { draftReportOfJob, takeInReport } from '@backsight/usecases/sitework/addReport';
 import { as, CAST } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
+import { flat, readPdf } from '../../support/pdf.ts';
 import { siteJob, type SiteJob } from '../../support/siteJob.ts';
 import { withStarter } from '../../support/starter.ts';
 import { answer, enter, recordAll, recordOf, start, stepOf } from './support.ts';
@@ -73,12 +74,31 @@ describe('the report', () => {
   });
   it('is handed to the client, and only with consent to the agent', async () => {
     const [report] = (await api.send('anna', 'GET', `/api/jobs/${job.jobId}/reports`)).body.reports;
+    const paper = () => api.send('anna', 'GET', `/api/reports/${report.id}/paper`);
+    const drafted = await paper();
+    expect(report.sealed).toBeNull();
     const to = (partyId: string, method = 'mail') =>
       api.send('anna', 'POST', `/api/reports/${report.id}/deliveries`, { body: { id: randomUUID(), partyId, method } });
     expect(await to(job.otherId)).toMatchObject({ status: 403, body: { code: 'report-recipient' } });
     expect(await to(job.clientId)).toMatchObject({ status: 201 });
     const [mail] = await api.database.read.rows<{ body: string }>(`SELECT body FROM outgoing_mail WHERE about_id = $1::uuid`, [report.id]);
     expect(mail?.body).toMatch(/SUMMARY OF DEFECTS[\s\S]+NOT INSPECTED, AND WHY/);
+    const sha256 = createHash('sha256').update(drafted.bytes).digest('hex');
+    expect(mail?.body).toContain(sha256);
+    await api.send('owner', 'PATCH', '/api/firm', { version: 1, body: { paperSize: 'a4', phone: '(920) 555-0199' } });
+    const sealed = await paper();
+    expect(Buffer.compare(sealed.bytes, drafted.bytes)).toBe(0);
+    expect((await api.send('anna', 'GET', `/api/jobs/${job.jobId}/reports`)).body.reports[0].sealed.sha256).toBe(sha256);
+    expect((await api.send('nobody', 'GET', `/api/fingerprints/${sha256}`)).body).toMatchObject({
+      known: true,
+      kind: 'report',
+      superseded: false,
+    });
+    const read = await readPdf(sealed.bytes);
+    const words = flat(read.pages.join(' '));
+    for (const part of ['Test Inspections', 'WI-20', 'WI-21', 'Summary of defects', 'Padlock on the cover', 'version 2', ', WI '])
+      expect(words).toContain(part);
+    expect(read.size).toEqual([612, 792]);
     const [row] = await api.database.read.rows('SELECT state FROM job WHERE id = $1::uuid', [job.jobId]);
     expect(row).toEqual({ state: 'reported' });
     await api.database.transaction((tx) =>

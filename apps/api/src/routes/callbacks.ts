@@ -26,6 +26,7 @@ import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '@backsight
 import { refuse } from '@backsight/domain/shared/outcome';
 import type { Actor } from '@backsight/usecases/run';
 import { sendDecision } from '@backsight/usecases/callbacks/sendDecision';
+import { writeLetter } from '@backsight/usecases/callbacks/writeLetter';
 import { mount } from '../http/mount.ts';
 import { sendPdf } from '../http/pdf.ts';
 import type { Services } from '../http/services.ts';
@@ -77,5 +78,6 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
   mount(app, services, actionRoutes.link, ({ act, params, body }) => act(linkRevision, { id: params.id, ...body }));
   mount(app, services, actionRoutes.draft, ({ act, params, body }) => act(draftForAction, { id: params.id, ...body }));
   mount(app, services, actionRoutes.finish, ({ act, params, body }) => act(finishAction, { id: params.id, ...body }));
+  mount(app, services, routes.writeLetter, ({ act, params, body }) => act(writeLetter, { ...params, ...body }));
   mount(app, services, routes.letter, ({ read, params, actor, reply }) => sendPdf(reply, callbackLetter(read, { ...params, actor })));
 }

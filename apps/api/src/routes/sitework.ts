@@ -63,7 +63,7 @@ function reportApi(app: FastifyInstance, services: Services): void {
   mount(app, services, reportRoutes.list, ({ read, params, actor, now }) => readReports(read, { jobId: params.id, actor, now }));
   mount(app, services, reportRoutes.draft, ({ act, params, body }) => act(draftReportOfJob, { ...body, jobId: params.id }));
   mount(app, services, reportRoutes.takeIn, ({ act, params, body }) => act(takeInReport, { ...body, jobId: params.id, directory }));
-  mount(app, services, reportRoutes.handOver, ({ act, params, body }) => act(handOverReport, { ...body, reportId: params.id }));
+  mount(app, services, reportRoutes.handOver, ({ act, params, body }) => act(handOverReport, { ...body, reportId: params.id, directory }));
   mount(app, services, registerRoutes.consent, ({ act, params, body }) => act(recordReportConsent, { ...body, jobId: params.id }));
   mount(app, services, registerRoutes.overrideHandOver, ({ act, params, body }) => act(overrideHandOver, { ...body, jobId: params.id }));
   mount(app, services, registerRoutes.register, ({ read, query }) => readRegister(read, { ...query, cursor: query.cursor ?? null }));

@@ -41,6 +41,8 @@ export const acknowledge = (sent: Of<Said>) => call(routes.acknowledge, split(se
 export const lookInto = (sent: Of<Said>) => call(routes.lookInto, split(sent));
 export const addNote = (sent: Of<{ words: string }>) => call(routes.note, split(sent));
 export const sendDecision = (sent: Of<{ words: string }>) => call(routes.decision, split(sent));
+export const writeLetter = ({ id, letter, ...body }: Of<Said & { letter: 'acknowledgement' | 'decision' }>) =>
+  call(routes.writeLetter, { params: { id, letter }, body });
 export const becomeCallback = (sent: Of<BodyOf<typeof routes.become>>) => call(routes.become, split(sent));
 export const conclude = (sent: Of<BodyOf<typeof routes.conclude>>) => call(routes.conclude, split(sent));
 export const setReserve = (sent: Of<BodyOf<typeof routes.reserve>>) => call(routes.reserve, split(sent));

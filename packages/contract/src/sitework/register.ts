@@ -1,6 +1,6 @@
 // The register of reports, consents to other recipients, and letting a report leave although something is missing.
 import { z } from 'zod';
-import { day, id, idParams, instant, made, prose, route } from '../route.ts';
+import { day, id, idParams, instant, made, page, prose, route } from '../route.ts';
 import { reportPerson } from './reports.ts';
 
 const DESK = ['owner', 'office_manager', 'lead_inspector'] as const;
@@ -17,6 +17,8 @@ const line = z.strictObject({
   people: z.array(reportPerson),
   deliveredAt: instant.nullable(),
   deliveredTo: z.array(z.string()),
+  /** SHA-256 of the files that left, by version. */
+  sha256: z.array(z.string()),
 });
 export type RegisterLine = z.output<typeof line>;
 
@@ -27,8 +29,14 @@ export const registerRoutes = {
     area: 'sitework',
     summary: 'The register of reports in sequence, by the day of the inspection',
     who: DESK,
-    query: days,
-    reply: z.array(line),
+    query: days.extend({
+      cursor: z
+        .string()
+        .regex(/^\d{1,9}$/)
+        .optional(),
+      limit: z.coerce.number().int().min(1).max(200).default(100),
+    }),
+    reply: page(line),
   }),
   registerCsv: route({
     method: 'GET',

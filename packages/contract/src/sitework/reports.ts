@@ -32,6 +32,8 @@ export const report = z.strictObject({
   preparedByName: z.string(),
   people: z.array(reportPerson),
   registerNo: z.int().nullable(),
+  /** Fingerprint of the drafted report's file, kept since it was first handed over. */
+  sealed: z.strictObject({ sha256: z.string(), at: instant }).nullable(),
   recordedAt: instant,
   deliveries: z.array(z.strictObject({ id, name: z.string(), partyId: id, deliveredAt: instant, method: z.string() })),
 });

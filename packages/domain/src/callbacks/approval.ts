@@ -26,16 +26,15 @@ const within = (cents: number, limit: Limit): boolean => limit === null || (limi
 const sameName = (a: string, b: string): boolean => plain(a) === plain(b);
 const plain = (name: string): string => name.toLowerCase().replace(/[^a-z0-9]/g, '');
 
-export type Proposal = { kind: RemedyKind | 'own_repair'; cents: number; payee: string; words?: string };
+export type Proposal = { kind: RemedyKind; cents: number; payee: string; words?: string };
 export type Decided = { state: 'proposed' | 'approved' };
 
-/** The form of a proposal: what pays needs an amount and somebody to pay, what does not pays nothing; the firm never repairs itself. */
+/** The form of a proposal: what pays needs an amount and somebody to pay who is not the firm itself, what does not pays nothing. */
 export function checkProposal({ kind, cents, payee, words }: Proposal, firmName: string): Outcome<RemedyKind> {
-  if (kind === 'own_repair') return refuse('own-repair-never', {}, 'kind');
   if (paysMoney(kind)) {
     if (cents <= 0) return refuse('remedy-needs-amount', {}, 'cents');
     if (!payee.trim()) return refuse('remedy-needs-amount', {}, 'payee');
-    if (kind === 'independent_contractor' && sameName(payee, firmName)) return refuse('own-repair-never', {}, 'payee');
+    if (kind === 'independent_contractor' && sameName(payee, firmName)) return refuse('own-repair-payee', {}, 'payee');
   } else if (cents !== 0) return refuse('remedy-pays-nothing', {}, 'cents');
   if (kind === 'declined' && !words?.trim()) return refuse('remedy-needs-reason', {}, 'words');
   return accept(kind);

@@ -30,10 +30,19 @@ export const callbackRefusals = refusalList({
   'entry-of-another-step': { blame: 'input', sentence: 'That entry was not made at this step of this job.' },
   'reserve-below-zero': { blame: 'input', sentence: 'The money set aside cannot be less than nothing.' },
   'reserve-unchanged': { blame: 'input', sentence: 'The money set aside is {cents} cents already.' },
-  'own-repair-never': {
+  'own-repair-payee': {
+    blame: 'input',
+    sentence:
+      'The firm itself is no independent contractor. A repair by the firm is a remedy of its own, held against the rules of the state.',
+  },
+  'own-repair-barred': {
+    blame: 'state',
+    sentence: 'The rules of {state} bar it: {words} ({citation}; {certainty}). Pay an independent contractor instead.',
+  },
+  'own-repair-warned': {
     blame: 'state',
     sentence:
-      'The firm does not repair houses that it inspected, for pay or as a remedy: several states bar it for a year, and it would make the firm judge of its own work. Pay an independent contractor instead.',
+      'A firm that repairs a house that it inspected judges its own work. For {state} is on file: {words} ({citation}; {certainty}). Only an owner may go on, with the reason in ten letters or more.',
   },
   'remedy-needs-amount': { blame: 'input', sentence: 'This remedy pays money: it needs an amount above nothing and who is paid.' },
   'remedy-pays-nothing': { blame: 'input', sentence: 'No money leaves with this remedy.' },
@@ -64,5 +73,6 @@ export const callbackRefusals = refusalList({
     sentence:
       'The pair that did the inspection never goes alone to a callback visit: at least one of the two must be somebody who was not there.',
   },
+  'letter-needs-words': { blame: 'input', sentence: 'The letter needs the words of what was decided.' },
   'no-letter-in-this': { blame: 'state', sentence: 'No letter goes out in this: it is for the owner alone, or a near-miss.' },
 });

@@ -70,6 +70,10 @@ export const mayBecomeCallback = (callback: { state: State; kind: Kind }): Outco
     ? accept(callback.state === 'closed' ? 'looking_into' : callback.state)
     : refuse('callback-state', { state: 'a callback', needed: 'a question' });
 
+/** Hearing somebody is said to whoever spoke; not about a near-miss, nor to the other side of a matter for the owner alone. */
+export const mayWriteHeard = ({ kind, ownerOnly }: { kind: Kind; ownerOnly: boolean }): Outcome<null> =>
+  ownerOnly || kind === 'near_miss' ? refuse('no-letter-in-this') : accept(null);
+
 const DECIDED: readonly State[] = ['concluded', 'remedy_agreed', 'closed'];
 
 /** A letter says what was decided, so it waits for that; in a matter for the owner alone the attorney writes. */

@@ -63,6 +63,7 @@ export const REMEDIES = {
   fee_refund: 'fee refund',
   goodwill_payment: 'goodwill payment',
   independent_contractor: 'paying an independent contractor',
+  own_repair: 'repair by the firm itself',
   declined: 'declined, with reasons',
   insurer_notice: 'notice to the insurer',
 } as const;

@@ -113,7 +113,7 @@ export type NewSetAside = {
   id: string;
   packId: string;
   rowKey: string;
-  thingKind: 'agreement-text';
+  thingKind: 'agreement-text' | 'remedy';
   thingId: string;
   sentence: string;
   reason: string;

@@ -15,18 +15,25 @@ export type RegisterRow = {
   people: ReportPerson[];
   deliveredAt: Date | null;
   deliveredTo: string[];
+  /** Fingerprints of the files that left, by version. */
+  sha256: string[];
 };
 
-/** Lines of the register in their sequence, by the day of the inspection; both days included. */
-export const registerLines = (reader: Reader, days: { from: string; to: string }): Promise<RegisterRow[]> =>
+/** Lines of the register in their sequence, by the day of the inspection, both days included; those after a number of it, as many as `limit`, or all. */
+export const registerLines = (
+  reader: Reader,
+  days: { from: string; to: string },
+  { after = 0, limit = null }: { after?: number; limit?: number | null } = {},
+): Promise<RegisterRow[]> =>
   reader.rows<RegisterRow>(
     `SELECT r.register_no AS no, j.id::text AS "jobId", j.number AS "jobNumber", p.address || ', ' || p.town AS address, r.inspected_on::text AS "inspectedOn", r.report_on::text AS "reportOn", ${PEOPLE} AS people,
        coalesce((SELECT array_agg(c.name ORDER BY c.name) FROM job_party o JOIN party c ON c.id = o.party_id WHERE o.job_id = j.id AND o.role = 'client'), '{}') AS clients,
        coalesce((SELECT array_agg(n.revised_on::text ORDER BY n.version) FROM report n WHERE n.job_id = j.id AND n.revised_on IS NOT NULL), '{}') AS "revisedOn",
        (SELECT min(d.delivered_at) FROM report n JOIN report_delivery d ON d.report_id = n.id WHERE n.job_id = j.id) AS "deliveredAt",
-       coalesce((SELECT array_agg(DISTINCT c.name ORDER BY c.name) FROM report n JOIN report_delivery d ON d.report_id = n.id JOIN party c ON c.id = d.party_id WHERE n.job_id = j.id), '{}') AS "deliveredTo"
-     FROM report r JOIN job j ON j.id = r.job_id JOIN property p ON p.id = j.property_id WHERE r.version = 1 AND r.inspected_on BETWEEN $1::date AND $2::date ORDER BY r.register_no`,
-    [days.from, days.to],
+       coalesce((SELECT array_agg(DISTINCT c.name ORDER BY c.name) FROM report n JOIN report_delivery d ON d.report_id = n.id JOIN party c ON c.id = d.party_id WHERE n.job_id = j.id), '{}') AS "deliveredTo",
+       coalesce((SELECT array_agg(coalesce(n.file_sha256, s.sha256) ORDER BY n.version) FROM report n LEFT JOIN sealed_paper s ON s.report_id = n.id WHERE n.job_id = j.id AND coalesce(n.file_sha256, s.sha256) IS NOT NULL), '{}') AS sha256
+     FROM report r JOIN job j ON j.id = r.job_id JOIN property p ON p.id = j.property_id WHERE r.version = 1 AND r.inspected_on BETWEEN $1::date AND $2::date AND r.register_no > $3::int ORDER BY r.register_no LIMIT $4::int`,
+    [days.from, days.to, after, limit],
   );
 
 export type ConsentKind = 'given' | 'withdrawn';

@@ -23,6 +23,8 @@ export type ReportRow = {
   /** Who inspected and who prepared it, each with the license on the day of the inspection. */
   people: ReportPerson[];
   registerNo: number | null;
+  /** The file as it was handed over; null for one not handed over, or taken in. */
+  sealed: { sha256: string; at: string } | null;
   recordedAt: Date;
   deliveries: { id: string; name: string; partyId: string; deliveredAt: string; method: string }[];
 };
@@ -35,6 +37,7 @@ export const PEOPLE = `(SELECT coalesce(jsonb_agg(jsonb_build_object('name', w.n
 const REPORT = `SELECT r.id::text AS id, r.job_id::text AS "jobId", r.version, r.source, r.body, r.file_sha256 AS "fileSha256", f.name AS "fileName", f.bytes AS "fileBytes", r.inspected_on::text AS "inspectedOn",
     r.completed_on::text AS "completedOn", r.report_on::text AS "reportOn", r.revised_on::text AS "revisedOn",
     coalesce((SELECT array_agg(w.name ORDER BY w.name) FROM person w WHERE w.id = ANY(r.inspected_by)), '{}') AS "inspectedBy", r.prepared_by::text AS "preparedBy", q.name AS "preparedByName", ${PEOPLE} AS people, r.register_no AS "registerNo", r.recorded_at AS "recordedAt",
+    (SELECT jsonb_build_object('sha256', s.sha256, 'at', s.recorded_at) FROM sealed_paper s WHERE s.report_id = r.id) AS sealed,
     coalesce((SELECT jsonb_agg(jsonb_build_object('id', d.id, 'name', p.name, 'partyId', d.party_id, 'deliveredAt', d.delivered_at, 'method', d.method) ORDER BY d.delivered_at)
       FROM report_delivery d JOIN party p ON p.id = d.party_id WHERE d.report_id = r.id), '[]'::jsonb) AS deliveries
   FROM report r JOIN person q ON q.id = r.prepared_by LEFT JOIN stored_file f ON f.sha256 = r.file_sha256`;
@@ -92,6 +95,7 @@ export type ReportJob = {
   state: string;
   terms: string;
   address: string;
+  zip: string;
   /** State of the property. */
   jurisdiction: string;
   zone: string;
@@ -116,7 +120,7 @@ export type ReportJob = {
 export const findReportJob = async (reader: Reader, jobId: string): Promise<ReportJob | null> =>
   (
     await reader.rows<ReportJob>(
-      `SELECT j.id::text AS "jobId", j.number, j.state, j.terms, p.address || ', ' || p.town AS address, coalesce(nullif(p.state, ''), o.jurisdiction) AS jurisdiction, o.zone, o.hours, f.report_due_days AS "reportDueDays", f.name AS firm,
+      `SELECT j.id::text AS "jobId", j.number, j.state, j.terms, p.address || ', ' || p.town AS address, p.zip, coalesce(nullif(p.state, ''), o.jurisdiction) AS jurisdiction, o.zone, o.hours, f.report_due_days AS "reportDueDays", f.name AS firm,
          coalesce((SELECT jsonb_object_agg(n.kind, n.state) FROM job_need n WHERE n.job_id = j.id), '{}'::jsonb) AS needs,
          coalesce((SELECT jsonb_agg(x.row ORDER BY x.name) FROM (SELECT q.name, jsonb_build_object('partyId', q.id, 'name', q.name, 'email', q.email, 'roles', jsonb_agg(r.role ORDER BY r.role),
            'consentAt', max(r.consent_at) FILTER (WHERE r.may_receive_report)) AS row FROM job_party r JOIN party q ON q.id = r.party_id WHERE r.job_id = j.id GROUP BY q.id, q.name, q.email) x), '[]'::jsonb) AS parties,

@@ -1,6 +1,7 @@
 // One callback: its facts for everybody at the desk; opinions, reserve and clearance for owner and lead inspector alone.
 import type { Role } from '@backsight/domain/people/roles';
 import type { RemedyKind } from '@backsight/domain/callbacks/words';
+import { repairWords } from '@backsight/domain/callbacks/ownRepair';
 import { policyWarnings } from '@backsight/domain/callbacks/policy';
 import {
   approvalsOf,
@@ -16,12 +17,14 @@ import { actionsOfCallback } from '@backsight/store/callbacks/actions';
 import { visitsOfRemedies } from '@backsight/store/callbacks/visits';
 import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
 import { entriesOf, moneyOf } from '@backsight/store/callbacks/money';
+import { lettersOf } from '@backsight/store/callbacks/letters';
 import { findParties } from '@backsight/store/jobs/parties';
 import { listPolicies } from '@backsight/store/firm/authority';
 import type { Reader } from '@backsight/store/database';
 import { clockOf } from './readCallbacks.ts';
 import { isOwner, seesOpinions } from './steps/callback.ts';
 import { dayAt } from './steps/day.ts';
+import { repairRuleFor } from './steps/repairRule.ts';
 
 const iso = <T extends { happenedAt: Date }>(row: T) => ({ ...row, happenedAt: row.happenedAt.toISOString() });
 
@@ -65,7 +68,10 @@ async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback,
       inspectedOn: job.inspectedOn,
       pair: job.pair.map(({ id, name, place }) => ({ id, name, place })),
     },
-    events: events.map(({ details: _details, ...e }) => ({ ...iso(e), words: e.kind === 'received' ? null : e.words })),
+    events: events.map(({ details: _details, ...e }) => ({
+      ...iso(e),
+      words: e.kind === 'received' || e.kind === 'letter' ? null : e.words,
+    })),
     others: others.map(({ id, number, kind, state, receivedAt: at, jobNumber }) => ({
       id,
       number,
@@ -75,7 +81,15 @@ async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback,
       jobNumber,
     })),
     remedies: await remediesFor(reader, callback.id, opinions),
+    letters: (await lettersOf(reader, callback.id)).map(({ letter, way, to, at }) => ({ letter, way, to, at: at.toISOString() })),
+    ...(await ruleOfRepairs(reader, job, now)),
   };
+}
+
+/** What the rules of the property's state say about repairs by the firm itself. */
+async function ruleOfRepairs(reader: Reader, job: JobForCallback, now: Date) {
+  const { rule } = await repairRuleFor(reader, job, now);
+  return { ownRepair: { state: rule.state, bars: rule.bars, ...repairWords(rule) } };
 }
 
 async function remediesFor(reader: Reader, callbackId: string, opinions: boolean) {

@@ -1,5 +1,6 @@
 // Remedies: proposed, approved within limits, carried out. Money leaves only when approved and cleared.
 import { checkProposal, decideApproval, decideProposal, type Proposal } from '@backsight/domain/callbacks/approval';
+import { mayRepair } from '@backsight/domain/callbacks/ownRepair';
 import { paymentLines } from '@backsight/domain/callbacks/money';
 import { moveTo } from '@backsight/domain/callbacks/state';
 import { needsConclusion, paysMoney, REMEDY_STATES, type RemedyKind } from '@backsight/domain/callbacks/words';
@@ -13,18 +14,21 @@ import {
   type CallbackRow,
   type RemedyRow,
 } from '@backsight/store/callbacks';
-import { findJobForCallback } from '@backsight/store/callbacks/job';
+import { saveSetAside } from '@backsight/store/agreements/texts';
+import { findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
 import { moneyOf } from '@backsight/store/callbacks/money';
 import { findFirm } from '@backsight/store/firm';
 import { keepText } from '@backsight/store/text';
 import { postEntry } from '../fees/steps/post.ts';
 import type { Act, Work } from '../run.ts';
 import { authorityOf } from './steps/authority.ts';
-import { record, withCallback, type Done } from './steps/callback.ts';
+import { isOwner, record, rolesOf, withCallback, type Done } from './steps/callback.ts';
 import { dayAt } from './steps/day.ts';
 import { withRemedy } from './steps/remedy.ts';
+import { repairRuleFor } from './steps/repairRule.ts';
 
-export type ProposeInput = Proposal & { id: string; remedyId: string };
+/** `reason`: why an owner goes on with a repair by the firm itself. */
+export type ProposeInput = Proposal & { id: string; remedyId: string; reason?: string };
 
 /** Within the proposer's own limit it is approved at once, above it it waits for a second person. */
 export const proposeRemedy: Act<ProposeInput, Done> = {
@@ -36,6 +40,17 @@ export const proposeRemedy: Act<ProposeInput, Done> = {
 const needsCause = (kind: RemedyKind, callback: CallbackRow): boolean =>
   kind !== 'revisit' && kind !== 'insurer_notice' && needsConclusion(callback.kind);
 
+/** Holds a repair by the firm itself against the state's rules; what an owner sets aside of them is kept with the reason. */
+async function setRuleAside(work: Work, job: JobForCallback, { remedyId, reason = '' }: ProposeInput): Promise<Outcome<null>> {
+  const { rule, packId } = await repairRuleFor(work.tx, job, work.now);
+  const may = mayRepair(rule, { isOwner: isOwner(rolesOf(work.actor)), reason });
+  if (!may.ok || !rule.row || packId === null || work.actor.kind !== 'person') return may;
+  const sentence = `A repair by the firm itself. ${rule.row.words} (${rule.row.citation})`;
+  const aside = { id: work.newId(), packId, rowKey: rule.row.key, thingKind: 'remedy' as const, thingId: remedyId };
+  await saveSetAside(work.tx, [{ ...aside, sentence, reason: reason.trim(), actorId: work.actor.id }], work.now);
+  return may;
+}
+
 async function propose(work: Work, callback: CallbackRow, input: ProposeInput): Promise<Outcome<Done>> {
   const may = moveTo(callback, 'propose');
   if (!may.ok) return may;
@@ -44,6 +59,10 @@ async function propose(work: Work, callback: CallbackRow, input: ProposeInput): 
   const kind = sound.value;
   if (needsCause(kind, callback) && (await conclusionsOf(work.tx, callback.id)).length === 0) return refuse('conclusion-missing');
   const job = await findJobForCallback(work.tx, callback.jobId);
+  if (kind === 'own_repair') {
+    const repair = await setRuleAside(work, job!, input);
+    if (!repair.ok) return repair;
+  }
   const { person, limit, onTheJob } = await authorityOf(work, job!);
   const decided = decideProposal(input.cents, limit, onTheJob);
   if (!decided.ok) return decided;

@@ -11,10 +11,12 @@ import type { Act, Work } from '../run.ts';
 import { handOverFacts } from './steps/handOverFacts.ts';
 import { moveJob } from './steps/moveJob.ts';
 import { mayWriteReport } from './steps/reportJob.ts';
+import { sealReport, type Attachable } from './steps/reportPdf.ts';
 
-/** mail: the service sends the text of a drafted report, or the file that was taken in; own_mail, paper: done by hand, recorded here. */
+/** mail: the service sends the report, a drafted one as text and file, one taken in as its file; own_mail, paper: done by hand, recorded here. */
 export type DeliveryMethod = 'mail' | 'own_mail' | 'paper';
-type Input = { id: string; reportId: string; partyId: string; method: DeliveryMethod };
+/** `directory`: where the service keeps its files; null: nowhere. */
+type Input = { id: string; reportId: string; partyId: string; method: DeliveryMethod; directory: string | null };
 type Done = { id: string; deliveredAt: string; awaited: string[] };
 
 export const handOverReport: Act<Input, Done> = { operation: 'sitework.hand-over', run: handOver };
@@ -30,10 +32,11 @@ async function handOver(work: Work, input: Input): Promise<Outcome<Done>> {
   const letPass = (await handOverOverrides(work.tx, job.jobId)).flatMap(({ missing }) => missing);
   const allowed = mayHandOver({ ...(await handOverFacts(work.tx, job)), recipient, letPass });
   if (!allowed.ok) return allowed;
+  const file = report.source === 'drafted' ? await sealReport(work, report, job, input.directory) : takenIn(report);
   if (input.method === 'mail') {
     if (await asksForPaper(work, job.jobId, party.partyId)) return refuse('paper-wanted', { name: party.name }, 'method');
     if (party.email === null) return refuse('report-no-address', { name: party.name }, 'partyId');
-    await mailIt(work, input.id, job, report, { email: party.email, name: party.name });
+    await mailIt(work, input.id, job, report, { email: party.email, name: party.name }, file);
   }
   await addDelivery(work.tx, { id: input.id, reportId: report.id, partyId: party.partyId, method: input.method, at: work.now });
   const awaited = (await awaitedOfJob(work.tx, job.jobId)).map(({ what, serial }) => `${what} (${serial})`);
@@ -47,6 +50,8 @@ async function handOver(work: Work, input: Input): Promise<Outcome<Done>> {
   await work.did('report', report.id, { handedTo: party.partyId, method: input.method, version: report.version });
   return accept({ id: input.id, deliveredAt: work.now.toISOString(), awaited });
 }
+
+const takenIn = ({ fileSha256, fileName }: ReportRow): Attachable => ({ sha256: fileSha256!, name: fileName ?? 'report.pdf' });
 
 /** Names with license numbers (as 68 Ill. Adm. Code 1410.250(b) asks). */
 const named = (report: ReportRow, did: 'inspected' | 'prepared'): string =>
@@ -68,6 +73,7 @@ async function mailIt(
   job: ReportJob,
   report: ReportRow,
   to: { email: string; name: string },
+  file: Attachable | null,
 ): Promise<void> {
   const head = [
     `${job.firm}: inspection report, version ${report.version}`,
@@ -83,8 +89,11 @@ async function mailIt(
     body:
       report.source === 'taken_in'
         ? [...head, '', 'The report is attached as a PDF.', `Its fingerprint (SHA-256): ${report.fileSha256}`].join('\n')
-        : reportText(report.body as ReportBody, head),
-    attachments: report.fileSha256 ? [{ sha256: report.fileSha256, name: report.fileName ?? 'report.pdf' }] : [],
+        : reportText(
+            report.body as ReportBody,
+            file ? [...head, `The same report is attached as a PDF. Its fingerprint (SHA-256): ${file.sha256}`] : head,
+          ),
+    attachments: file ? [file] : [],
     aboutKind: 'report',
     aboutId: report.id,
   });

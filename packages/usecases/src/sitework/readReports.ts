@@ -10,8 +10,9 @@ import { mayWriteReport, reportDueOf } from './steps/reportJob.ts';
 import { reportSources } from './steps/reportSource.ts';
 import { readStoredFile } from '@backsight/store/sitework/files';
 
-const reportJson = ({ jobId: _jobId, recordedAt, deliveries, ...row }: ReportRow) => ({
+const reportJson = ({ jobId: _jobId, recordedAt, deliveries, sealed, ...row }: ReportRow) => ({
   ...row,
+  sealed: sealed && { ...sealed, at: new Date(sealed.at).toISOString() },
   recordedAt: recordedAt.toISOString(),
   body: row.source === 'drafted' ? (row.body as ReportBody) : null,
   deliveries: deliveries.map(({ deliveredAt, ...d }) => ({ ...d, deliveredAt: new Date(deliveredAt).toISOString() })),

@@ -8,11 +8,14 @@ import { localDay } from '../firm/steps/localDay.ts';
 
 type Days = { from: string; to: string };
 
-export const readRegister = async (reader: Reader, days: Days) =>
-  (await registerLines(reader, days)).map(({ deliveredAt, ...line }: RegisterRow) => ({
-    ...line,
-    deliveredAt: deliveredAt?.toISOString() ?? null,
-  }));
+/** One page; `next` is the cursor of the following one. */
+export async function readRegister(reader: Reader, { from, to, cursor, limit }: Days & { cursor: string | null; limit: number }) {
+  const rows = await registerLines(reader, { from, to }, { after: cursor === null ? 0 : Number(cursor), limit: limit + 1 });
+  const items = rows
+    .slice(0, limit)
+    .map(({ deliveredAt, ...line }: RegisterRow) => ({ ...line, deliveredAt: deliveredAt?.toISOString() ?? null }));
+  return { items, next: rows.length > limit ? String(items.at(-1)!.no) : null };
+}
 
 const named = (people: readonly ReportPerson[], did: ReportPerson['did']): string =>
   people
@@ -32,6 +35,7 @@ const HEADS = [
   'Prepared by',
   'First delivered',
   'Delivered to',
+  'SHA-256',
 ];
 
 /** The same lines as comma-separated text; times are in the firm's zone. */
@@ -49,6 +53,7 @@ export async function registerTable(reader: Reader, days: Days, now: Date): Prom
     named(line.people, 'prepared'),
     line.deliveredAt === null ? null : DateTime.fromJSDate(line.deliveredAt, { zone }).toFormat('yyyy-MM-dd HH:mm ZZZZ'),
     line.deliveredTo.join('; '),
+    line.sha256.join('; '),
   ]);
   return csvText([HEADS, ...lines]);
 }

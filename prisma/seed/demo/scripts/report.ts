@@ -40,5 +40,5 @@ const handsOver =
     const facts = (await findReportJob(stage.reader, job.jobId))!;
     const receive = facts.parties.filter(({ roles, consentAt }) => roles.includes('client') || consentAt !== null);
     for (const { partyId } of receive)
-      await stage.act(actorOf(byId(job.first)), handOverReport, { id: stage.newId(), reportId, partyId, method: 'mail' });
+      await stage.act(actorOf(byId(job.first)), handOverReport, { id: stage.newId(), reportId, partyId, method: 'mail', directory: null });
   };

@@ -6,6 +6,7 @@ import { getRouteApi } from '@tanstack/react-router';
 import { KINDS, SPEAKERS, STATES, type Callback } from '@backsight/contract/callbacks';
 import { callbackQuery } from '../../api/callbacks.ts';
 import { useMe } from '../../api/people.ts';
+import { Contacts } from '../../ui/contacts/Contacts.tsx';
 import { Details } from '../../ui/Details.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
@@ -18,6 +19,7 @@ import { ActionPanel } from './ActionPanel.tsx';
 import { Conclude } from './Conclude.tsx';
 import { Evidence } from './Evidence.tsx';
 import { History } from './History.tsx';
+import { Letters } from './Letters.tsx';
 import { MoneyPanel } from './MoneyPanel.tsx';
 import { Moves } from './Moves.tsx';
 import { OneOpen } from './oneOpen.tsx';
@@ -74,10 +76,12 @@ export function CallbackPage(): ReactNode {
         {concluded ? null : evidence}
         {judge && !plain ? <Conclude callback={callback} /> : null}
         {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
+        <Letters callback={callback} />
         {callback.money ? <MoneyPanel callback={callback} /> : null}
         {callback.actions ? <ActionPanel callback={callback} /> : null}
         {concluded ? evidence : null}
       </OneOpen>
+      <Contacts jobId={callback.job.id} callbackId={callback.id} />
       <History callback={callback} />
     </Page>
   );

@@ -1,6 +1,6 @@
 // Remedies: what the firm does about it, who approved it, and carrying it out.
 import { useState, type ReactNode } from 'react';
-import { Button, Group, NativeSelect, Stack, TextInput, Textarea } from '@mantine/core';
+import { Alert, Button, Group, NativeSelect, Stack, TextInput, Textarea } from '@mantine/core';
 import { paysMoney, REMEDIES, REMEDY_STATES, type Callback } from '@backsight/contract/callbacks';
 import { parseUsd } from '@backsight/domain/shared/money';
 import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '../../api/callbacks.ts';
@@ -34,11 +34,11 @@ export function Remedies({ callback, judge }: { callback: Callback; judge: boole
       }
     >
       {callback.remedies.length === 0 ? (
-        <p>None yet. The firm itself never repairs a house that it inspected.</p>
+        <p>None yet. By policy the firm itself does not repair a house that it inspected.</p>
       ) : (
         callback.remedies.map((r) => <OneRemedy key={r.id} remedy={r} judge={judge} closed={callback.state === 'closed'} />)
       )}
-      {open ? <Propose id={callback.id} onDone={() => setOpen(false)} /> : null}
+      {open ? <Propose callback={callback} onDone={() => setOpen(false)} /> : null}
     </Section>
   );
 }
@@ -96,18 +96,26 @@ function OneRemedy({ remedy: r, judge, closed }: { remedy: Remedy; judge: boolea
   );
 }
 
-const LABELS = { kind: 'Remedy', cents: 'Amount', payee: 'Who is paid', words: 'Reasons' };
-const KINDS = { ...REMEDIES, own_repair: 'repair by the firm itself' };
+const LABELS = { kind: 'Remedy', cents: 'Amount', payee: 'Who is paid', words: 'Reasons', reason: 'Why you go on nevertheless' };
 
-function Propose({ id, onDone }: { id: string; onDone: () => void }): ReactNode {
+function Propose({ callback: { id, ownRepair }, onDone }: { callback: Callback; onDone: () => void }): ReactNode {
   const [remedyId] = useState(newId);
   const send = useSend(proposeRemedy, { refresh: ['callbacks'], said: 'Proposed.', then: onDone });
-  const fields = useFields({ kind: 'goodwill_payment' as keyof typeof KINDS, cents: '', payee: '', words: '' }, LABELS, send.error);
-  const { kind, cents, payee, words } = fields.values;
-  const money = kind !== 'own_repair' && paysMoney(kind);
+  const fields = useFields(
+    { kind: 'goodwill_payment' as keyof typeof REMEDIES, cents: '', payee: '', words: '', reason: '' },
+    LABELS,
+    send.error,
+  );
+  const { kind, cents, payee, words, reason } = fields.values;
+  const money = paysMoney(kind);
+  const own = kind === 'own_repair';
   const amount = cents.trim() === '' ? 0 : parseUsd(cents);
   const submit = () =>
-    send.mutate({ id, remedyId, kind, cents: money ? (amount ?? -1) : 0, payee: money ? payee : '', ...(words.trim() ? { words } : {}) });
+    send.mutate({
+      ...{ id, remedyId, kind, cents: money ? (amount ?? -1) : 0, payee: money ? payee : '' },
+      ...(words.trim() ? { words } : {}),
+      ...(own && reason.trim() ? { reason } : {}),
+    });
   return (
     <Stack maw="40rem">
       <Form
@@ -124,7 +132,7 @@ function Propose({ id, onDone }: { id: string; onDone: () => void }): ReactNode 
       >
         <NativeSelect
           {...fields.text('kind')}
-          data={options(KINDS)}
+          data={options(REMEDIES)}
           description="Within your approval limit it is approved at once; above it, a second person decides"
         />
         {money ? (
@@ -137,8 +145,20 @@ function Propose({ id, onDone }: { id: string; onDone: () => void }): ReactNode 
           />
         ) : null}
         {money ? <TextInput {...fields.text('payee')} required /> : null}
+        {own ? <OwnRepair rule={ownRepair} /> : null}
+        {own && !ownRepair.bars ? <Textarea {...fields.text('reason')} autosize minRows={2} required /> : null}
         <Textarea {...fields.text('words')} autosize minRows={2} required={kind === 'declined'} />
       </Form>
     </Stack>
+  );
+}
+
+/** The row of the state's rules that speaks of repairs, with its source and how sure that is. */
+function OwnRepair({ rule: { state, bars, words, citation, certainty } }: { rule: Callback['ownRepair'] }): ReactNode {
+  return (
+    <Alert color={bars ? 'red' : 'yellow'} title={bars ? `The rules of ${state} bar it` : 'The firm would judge its own work'}>
+      {`${state}: ${words} (${citation}; ${certainty}). `}
+      {bars ? 'Pay an independent contractor instead.' : 'Only an owner goes on, with a reason that is kept beside the rule.'}
+    </Alert>
   );
 }

@@ -25,6 +25,7 @@ export const EVENTS: Record<string, string> = {
   acknowledged: 'Acknowledged',
   looking_into: 'Being looked into',
   note: 'Note',
+  letter: 'Letter written for paper',
   concluded: 'Concluded',
   reserve_changed: 'Money set aside was changed',
   remedy_proposed: 'Remedy proposed',

@@ -110,9 +110,12 @@ function Version({ report, register, newest }: { report: Report; register: Regis
             : [
                 [
                   'On paper',
-                  <a key="p" href={`/api/reports/${report.id}/paper`}>
-                    The report as a PDF
-                  </a>,
+                  <>
+                    <a key="p" href={`/api/reports/${report.id}/paper`}>
+                      {report.sealed ? 'The report as it was handed over (PDF)' : 'The report as a PDF'}
+                    </a>{' '}
+                    {report.sealed ? <span className={classes.code}>{report.sealed.sha256}</span> : null}
+                  </>,
                 ] as const,
               ]),
         ]}

@@ -1,7 +1,7 @@
 // The register of reports in sequence: to read, to print, and as a table to hand to whoever may ask for it.
 import { useState, type ReactNode } from 'react';
 import { Button, Group, TextInput } from '@mantine/core';
-import { useQuery } from '@tanstack/react-query';
+import { useInfiniteQuery } from '@tanstack/react-query';
 import type { RegisterLine } from '@backsight/contract/sitework/register';
 import { useMe } from '../../api/people.ts';
 import { reportRegisterQuery } from '../../api/sitework.ts';
@@ -21,13 +21,20 @@ export function ReportRegisterPage(): ReactNode {
   const today = todayIn(me.zone);
   const [days, setDays] = useState({ from: `${today.slice(0, 7)}-01`, to: today });
   const valid = isDay(days.from) && isDay(days.to);
-  const { data, error, isPending } = useQuery({ ...reportRegisterQuery(days), enabled: valid });
+  const { data, error, isPending, ...more } = useInfiniteQuery({ ...reportRegisterQuery(days), enabled: valid });
+  const lines = data?.pages.flatMap(({ items }) => items) ?? [];
+  /** Paper takes every line, also those that the screen has not asked for yet. */
+  const printAll = async () => {
+    let { hasNextPage } = more;
+    while (hasNextPage) ({ hasNextPage } = await more.fetchNextPage());
+    setTimeout(() => window.print());
+  };
   return (
     <Page
       title="Register of reports"
       about="In sequence, by the day of the inspection. Numbers are never given twice and none is left out."
       actions={
-        <Button variant="default" onClick={() => window.print()}>
+        <Button variant="default" onClick={() => void printAll()}>
           Print
         </Button>
       }
@@ -44,9 +51,12 @@ export function ReportRegisterPage(): ReactNode {
       </Group>
       <ProblemNote of={error} />
       {valid && isPending ? <Loading /> : null}
-      {data?.length === 0 ? <Empty>No report in these days.</Empty> : null}
-      {data && data.length > 0 ? (
-        <DataTable caption="Register of reports" columns={COLUMNS} rows={data} rowKey={({ no }) => String(no)} />
+      {data && lines.length === 0 ? <Empty>No report in these days.</Empty> : null}
+      {lines.length > 0 ? <DataTable caption="Register of reports" columns={COLUMNS} rows={lines} rowKey={({ no }) => String(no)} /> : null}
+      {more.hasNextPage ? (
+        <Button mt="md" variant="default" loading={more.isFetchingNextPage} onClick={() => void more.fetchNextPage()}>
+          Show more reports
+        </Button>
       ) : null}
     </Page>
   );
@@ -92,5 +102,15 @@ const COLUMNS = [
       ) : (
         'not yet'
       ),
+  },
+  {
+    key: 'sha256',
+    head: 'Fingerprint',
+    cell: (line: RegisterLine) =>
+      line.sha256.map((one) => (
+        <div key={one} title={one}>
+          {one.slice(0, 12)}…
+        </div>
+      )),
   },
 ];

@@ -66,7 +66,12 @@ function proofs(t: Tables, [agreementId]: readonly string[]) {
   );
   return signatures.map((g) => {
     const signer = one(t, 'signer', g.signerId)!;
-    return { ...signer, ...g, signer: one(t, 'party', signer.partyId)!.name, signedAs: one(t, 'keptText', g.nameTextId)!.body };
+    const kept = (id: string | null) => (id === null ? null : one(t, 'keptText', id)!.body);
+    return {
+      ...{ ...signer, ...g, signer: one(t, 'party', signer.partyId)!.name, signedAs: kept(g.nameTextId) },
+      ...{ strokes: kept(g.strokesTextId), interpreter: kept(g.interpreterTextId), photo: g.photoSha256 },
+      authorityFile: signer.authoritySha256,
+    };
   });
 }
 

@@ -5,6 +5,8 @@ import { dayOf, isoDay, sortBy } from '../when.ts';
 import { zoneOfJob } from './fees.ts';
 import { crewOf } from './schedule.ts';
 
+const sealedOf = (t: Tables, reportId: string): Row[] => by(t, 'sealedPaper', 'reportId', reportId);
+
 function reportOf(t: Tables, r: Row) {
   const deliveries = sortBy(by(t, 'reportDelivery', 'reportId', r.id), (d) => d.deliveredAt.getTime()).map((d) => ({
     id: d.id,
@@ -24,6 +26,7 @@ function reportOf(t: Tables, r: Row) {
     inspectedBy: (r.inspectedBy as string[]).map((id) => one(t, 'person', id)!.name as string).sort(),
     preparedByName: one(t, 'person', r.preparedBy)!.name,
     people: peopleOf(t, r),
+    sealed: sealedOf(t, r.id).map(({ sha256, recordedAt }) => ({ sha256, at: recordedAt.toISOString() }))[0] ?? null,
     deliveries,
   };
 }
@@ -88,6 +91,7 @@ function reportJob(t: Tables, [jobId]: readonly string[]) {
       state: job.state,
       terms: job.terms,
       address: `${place.address}, ${place.town}`,
+      zip: place.zip,
       jurisdiction: place.state || office.jurisdiction,
       zone: office.zone,
       hours: office.hours,
@@ -102,7 +106,24 @@ function reportJob(t: Tables, [jobId]: readonly string[]) {
 
 const REPORT = 'r.prepared_by::text AS "preparedBy", q.name AS "preparedByName"';
 
+/** Licenses that hold on the day, of those who go to the job's visits. */
+function licensesOf(t: Tables, [jobId, day]: readonly string[]) {
+  const going = new Set(
+    by(t, 'visit', 'jobId', jobId)
+      .filter(({ live }) => live)
+      .flatMap((v) => crewOf(t, v.id).map(({ personId }) => personId as string)),
+  );
+  const found = [...going].flatMap((id) =>
+    by(t, 'license', 'personId', id)
+      .filter((l) => isoDay(l.fromDay)! <= day! && day! <= isoDay(l.untilDay)!)
+      .map((l) => ({ name: one(t, 'person', id)!.name as string, number: l.number as string })),
+  );
+  return sortBy(found, ({ name, number }) => `${name} ${number}`);
+}
+
 export const REPORT_ANSWERS: readonly Answer[] = [
+  { marks: ['FROM sealed_paper WHERE report_id = $1::uuid'], reply: (t, [id]) => sealedOf(t, id!) },
+  { marks: ['p.ended_on IS NULL AND p.may_lead', 'JOIN license l'], reply: licensesOf },
   { marks: [REPORT, 'WHERE r.id = $1::uuid'], reply: (t, [id]) => by(t, 'report', 'id', id).map((r) => reportOf(t, r)) },
   {
     marks: [REPORT, 'WHERE r.job_id = $1::uuid'],
