@@ -5,6 +5,7 @@ import { holdJob, type Held } from '@backsight/usecases/jobs/holdJob';
 import type { Outcome } from '@backsight/domain/shared/outcome';
 import { rebuild } from '@backsight/domain/jobs/history';
 import { findEvents, findJob } from '@backsight/store/jobs/jobs';
+import { lockDays } from '@backsight/store/schedule/visits';
 import { as, withCast } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
 import { withStarter } from '../support/starter.ts';
@@ -78,6 +79,14 @@ describe('two hundred holds on the same few starts', () => {
       expect(await brokenBookings(service, 'America/Chicago')).toEqual([]);
     },
   );
+  it('locks the day of all ladders where only a long one is asked for: it is a ladder too', async () => {
+    const day = '2027-03-02';
+    await service.database.transaction((tx) => lockDays(tx, { people: [], kit: [{ kind: 'ladder_28', day }] }));
+    expect(await service.database.read.rows(`SELECT kind FROM kit_day WHERE day = $1::date ORDER BY kind`, [day])).toEqual([
+      { kind: 'ladder' },
+      { kind: 'ladder_28' },
+    ]);
+  });
   it('a next best choice can be held', async () => {
     const { options } = await startsOf(service, { days: 1 });
     const taken = options[0]!;

@@ -60,7 +60,10 @@ export const findDaysWithParty = async (reader: Reader, q: { partyId: string; fr
 
 export type Days = { people: readonly { id: string; day: string }[]; kit: readonly { kind: string; day: string }[] };
 
-/** Locks the days of people and kit, always in the same order, so that whoever is about to change them comes one after the other. */
+/**
+ * Locks the days of people and kit, always in the same order, so that whoever is about to change them comes one after the other.
+ * A kind that is part of another (a long ladder) takes a piece of that too, so the day of the whole kind is locked with it.
+ */
 export async function lockDays(tx: Tx, { people, kit }: Days): Promise<void> {
   await execute(
     tx,
@@ -70,7 +73,8 @@ export async function lockDays(tx: Tx, { people, kit }: Days): Promise<void> {
   );
   await execute(
     tx,
-    `INSERT INTO kit_day (kind, day) SELECT DISTINCT kind, day FROM unnest($1::text[], $2::date[]) AS t(kind, day) ORDER BY kind, day ON CONFLICT (kind, day) DO UPDATE SET day = EXCLUDED.day`,
+    `INSERT INTO kit_day (kind, day) SELECT DISTINCT v.kind, t.day FROM unnest($1::text[], $2::date[]) AS t(kind, day) LEFT JOIN kit_kind k ON k.key = t.kind
+     CROSS JOIN LATERAL (VALUES (t.kind), (k.of_kind)) AS v(kind) WHERE v.kind IS NOT NULL ORDER BY v.kind, t.day ON CONFLICT (kind, day) DO UPDATE SET day = EXCLUDED.day`,
     kit.map(({ kind }) => kind),
     kit.map(({ day }) => day),
   );

@@ -27,6 +27,14 @@ function lockDays(t: Tables, table: string, column: string, [keys, days]: readon
   return touched(keys!.length);
 }
 
+/** A kind that is part of another is locked with it. */
+function withWhole(t: Tables, [kinds, days]: readonly string[][]): string[][] {
+  const both = kinds!.flatMap((kind, at) =>
+    [kind, one(t, 'kitKind', kind, 'key')?.ofKind as string | null | undefined].flatMap((each) => (each ? [[each, days![at]!]] : [])),
+  );
+  return [both.map(([kind]) => kind!), both.map(([, day]) => day!)];
+}
+
 function lapsed(t: Tables, [now, from, until, except]: readonly any[]) {
   const over = all(t, 'visit').filter(
     (v) =>
@@ -103,7 +111,7 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
       ).map(({ id, name, email }) => ({ id, name, email })),
   },
   { marks: ['INSERT INTO person_day'], reply: (t, params) => lockDays(t, 'personDay', 'personId', params) },
-  { marks: ['INSERT INTO kit_day'], reply: (t, params) => lockDays(t, 'kitDay', 'kind', params) },
+  { marks: ['INSERT INTO kit_day'], reply: (t, params) => lockDays(t, 'kitDay', 'kind', withWhole(t, params)) },
   { marks: [`v.state = 'held' AND v.hold_ends_at <= $1::timestamptz`, 'FOR UPDATE OF j, v'], reply: lapsed },
   {
     marks: [`SELECT count(*)::int AS n FROM visit WHERE state = 'held'`],
