@@ -46,6 +46,12 @@ export const addService = ({ idempotency, ...body }: BodyOf<typeof serviceRoutes
 export const changeService = ({ key, version, ...body }: BodyOf<typeof serviceRoutes.change> & { key: string; version: number }) =>
   call(serviceRoutes.change, { params: { key }, version, body });
 
+export const minutesQuery = queryOptions({ queryKey: ['minutes'], queryFn: ({ signal }) => call(serviceRoutes.minutes, { signal }) });
+export const changeMinutes = ({ version, minutes }: { version: number; minutes: Record<string, number> }) =>
+  call(serviceRoutes.changeMinutes, { version, body: { minutes } });
+export const changeVisitKind = ({ key, version, ...body }: BodyOf<typeof serviceRoutes.changeKind> & { key: string; version: number }) =>
+  call(serviceRoutes.changeKind, { params: { key }, version, body });
+
 export const inquiriesQuery = queryOptions({ queryKey: ['inquiries'], queryFn: ({ signal }) => call(inquiryRoutes.list, { signal }) });
 export const inquiryQuery = (id: string) =>
   queryOptions({ queryKey: ['inquiries', id], queryFn: ({ signal }) => call(inquiryRoutes.one, { params: { id }, signal }) });

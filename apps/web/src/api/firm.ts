@@ -29,6 +29,8 @@ export const closeDay = ({ day, name }: { day: string; name: string }) => call(r
 export const openDay = (day: string) => call(routes.openDay, { params: { day } });
 export const addPolicy = ({ key, ...body }: NewPolicy & { key: string }) => call(routes.addPolicy, { body, key });
 export const changePolicy = ({ id, ...body }: NewPolicy) => call(routes.changePolicy, { params: { id }, body });
+export const setDiscountLimit = ({ role, discountCents }: { role: LimitRole; discountCents: number | null }) =>
+  call(routes.setDiscountLimit, { params: { role }, body: { discountCents } });
 export const setLimit = ({ role, limitCents }: { role: LimitRole; limitCents: number | null }) =>
   call(routes.setLimit, { params: { role }, body: { limitCents } });
 export const lend = ({ key, ...body }: NewLoan & { key: string }) => call(routes.lend, { body, key });

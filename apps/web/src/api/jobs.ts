@@ -56,6 +56,10 @@ export const cancelJob = ({ id, version, ...body }: BodyOf<typeof routes.cancel>
   call(routes.cancel, { params: { id }, version, body });
 export const settleNeed = ({ id, kind, version, ...body }: NeedChange & { id: string; version: number }) =>
   call(routes.need, { params: { id, kind }, version, body });
+export const previewDiscount = ({ id, ...body }: BodyOf<typeof routes.previewDiscount> & { id: string }) =>
+  call(routes.previewDiscount, { params: { id }, body });
+export const giveDiscount = ({ id, version, ...body }: BodyOf<typeof routes.giveDiscount> & { id: string; version: number }) =>
+  call(routes.giveDiscount, { params: { id }, version, body });
 export const previewFacts = (sent: { id: string; facts: KnownFacts }) =>
   call(routes.previewFacts, { params: { id: sent.id }, body: { facts: sent.facts } });
 export const learnFacts = (sent: { id: string; version: number; facts: KnownFacts }) =>

@@ -5,7 +5,7 @@ import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
 
 export type StartsAsk = BodyOf<typeof routes.starts>;
-export type ChosenStart = BodyOf<typeof routes.move>;
+export type ChosenStart = BodyOf<typeof routes.addVisit>['start'];
 
 export const startsQuery = (body: StartsAsk | null) =>
   queryOptions({
@@ -22,11 +22,15 @@ export const weekQuery = (from: string) =>
     placeholderData: keepPreviousData,
   });
 
-export const moveVisit = (sent: { id: string; version: number; start: ChosenStart; waive?: boolean; waiver?: string }) =>
-  call(routes.move, {
-    params: { id: sent.id },
-    version: sent.version,
-    body: { ...sent.start, waive: sent.waive ?? false, waiver: sent.waiver ?? '' },
+type Move = Omit<BodyOf<typeof routes.move>, keyof ChosenStart> & { id: string; version: number; start: ChosenStart };
+export const moveVisit = ({ id, version, start, ...wish }: Move) =>
+  call(routes.move, { params: { id }, version, body: { ...start, ...wish } });
+/** What a move to a start makes of the fee. */
+export const moveFeeQuery = (id: string, startsAt: string) =>
+  queryOptions({
+    queryKey: ['visit', id, 'move', startsAt],
+    queryFn: ({ signal }) => call(routes.previewMove, { params: { id }, body: { startsAt }, signal }),
+    staleTime: 15_000,
   });
 export const addVisit = (sent: { jobId: string; kind: string; start: ChosenStart; key: string }) =>
   call(routes.addVisit, { params: { id: sent.jobId }, body: { kind: sent.kind, start: sent.start }, key: sent.key });

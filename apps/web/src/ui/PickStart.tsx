@@ -18,9 +18,11 @@ type Props = {
   onPick: (start: PickedStart) => void;
   leave: string;
   onLeave: () => void;
+  /** What is to know of the start that is chosen. */
+  about?: ((start: PickedStart) => ReactNode) | undefined;
 };
 
-export function PickStart({ fromDay, onFromDay, starts, pending, error, act, busy, onPick, leave, onLeave }: Props): ReactNode {
+export function PickStart({ fromDay, onFromDay, starts, pending, error, act, busy, onPick, leave, onLeave, about }: Props): ReactNode {
   const [start, setStart] = useState<PickedStart | null>(null);
   return (
     <>
@@ -42,6 +44,7 @@ export function PickStart({ fromDay, onFromDay, starts, pending, error, act, bus
           onChoose={({ startsAt, first, second }) => setStart({ startsAt, first, second })}
         />
       ) : null}
+      {start && about ? about(start) : null}
       <Group mt="sm">
         <Button loading={busy} disabled={start === null} onClick={() => start && onPick(start)}>
           {act}

@@ -1,6 +1,6 @@
 // What a bank or card company asks for when a payment is disputed: everything on file about a job, in the order in which it happened.
-import { REVERSAL_REASONS } from '@backsight/domain/fees/invoice';
 import type { Reader } from '../database.ts';
+import { CAME_BACK } from '../home/cameBack.ts';
 
 export type EvidenceFacts = {
   agreements: { issuedAt: string; sha256: string; body: string; superseded: boolean }[];
@@ -29,9 +29,6 @@ export type EvidenceFacts = {
   }[];
   deliveries: { at: string; to: string; method: string; version: number; reportOn: string }[];
 };
-
-/** Whether an entry `b` took a payment back because the bank or the card company did. */
-export const CAME_BACK = `(${[REVERSAL_REASONS.returned_check, REVERSAL_REASONS.card_dispute].map((why) => `b.memo LIKE '%: ${why}'`).join(' OR ')})`;
 
 const iso = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')`;
 const list = (select: string): string => `coalesce((SELECT jsonb_agg(x) FROM (${select}) x), '[]'::jsonb)`;

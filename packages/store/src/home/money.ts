@@ -1,5 +1,5 @@
 // Lists of the home about money: invoices that are due, and payments that came back.
-import { CAME_BACK } from '../fees/evidence.ts';
+import { CAME_BACK } from './cameBack.ts';
 import { of, pick, row, type Statement } from './sql.ts';
 
 export const MONEY_LISTS = {

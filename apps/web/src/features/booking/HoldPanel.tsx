@@ -6,6 +6,7 @@ import { useNavigate } from '@tanstack/react-router';
 import { closeInquiry } from '../../api/feeSetUp.ts';
 import { holdJob } from '../../api/jobs.ts';
 import { useMe } from '../../api/people.ts';
+import { discountSent } from '../../ui/DiscountInputs.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { NextChoices } from '../../ui/NextChoices.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -54,6 +55,7 @@ const missingIn = (draft: Draft, cents: number | null): string[] =>
       [draft.town, 'the town'],
       [draft.start, 'a start'],
       [!draft.told || (draft.told.from && draft.told.until), 'both ends of the window told to the client'],
+      [draft.discount.amount === '' || discountSent(draft.discount)?.reason, 'the discount with its reason'],
       [cents !== null, 'the fee, which is being worked out'],
     ] as const
   )

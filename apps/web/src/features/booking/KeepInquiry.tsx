@@ -6,6 +6,7 @@ import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
 import { inquiryQuery, saveInquiry } from '../../api/feeSetUp.ts';
 import { newId } from '../../api/ids.ts';
+import { discountSent } from '../../ui/DiscountInputs.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useSend } from '../../ui/useSend.ts';
 import type { Draft } from './draft.ts';
@@ -74,6 +75,7 @@ export function KeepInquiry({ draft, place, done }: Props): ReactNode {
               services,
               place,
               day: fromDay,
+              discount: discountSent(draft.discount),
               draft,
               note,
               followUpOn: followUpOn || null,

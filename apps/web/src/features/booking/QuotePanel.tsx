@@ -5,7 +5,8 @@ import type { Quote } from '@backsight/contract/jobs';
 import { Money } from '../../ui/Money.tsx';
 import classes from './booking.module.css';
 
-export function QuotePanel({ quote }: { quote: Quote }): ReactNode {
+/** `discount`: where one is given, under the lines. */
+export function QuotePanel({ quote, discount }: { quote: Quote; discount: ReactNode }): ReactNode {
   const { fee, duration } = quote;
   const asks = [...new Set([...fee.asks, ...duration.asks])].map((key) => FACTS[key].label.toLowerCase());
   const onSite = duration.lines.filter(({ report }) => !report);
@@ -24,6 +25,7 @@ export function QuotePanel({ quote }: { quote: Quote }): ReactNode {
           </Line>
         ))}
       </ul>
+      {discount}
       {quote.laterLooks.length > 0 ? (
         <>
           <h3 className={classes.later}>Not now, offered for later</h3>

@@ -5,6 +5,7 @@ import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { PartyRole, Source, Terms } from '@backsight/contract/jobs';
 import type { HoldBody } from '../../api/jobs.ts';
 import { newId } from '../../api/ids.ts';
+import { discountSent, NO_DISCOUNT, type TypedDiscount } from '../../ui/DiscountInputs.tsx';
 import { localInput, toInstant } from '../../ui/time.ts';
 
 export type Draft = {
@@ -36,6 +37,8 @@ export type Draft = {
   latestEnd: string;
   /** On a day on which the agent who calls is at another visit. */
   withAgent: boolean;
+  /** Given by hand. */
+  discount: TypedDiscount;
   terms: Terms;
   tenant: boolean;
   source: Source;
@@ -75,6 +78,7 @@ export const blankDraft = (today: string): Draft => ({
   earliest: '',
   latestEnd: '',
   withAgent: false,
+  discount: NO_DISCOUNT,
   terms: 'due_at_visit',
   tenant: false,
   source: '',
@@ -170,6 +174,7 @@ export function holdBody(draft: Draft, toldCents: number, zone: string): HoldBod
     tenant: draft.tenant,
     source: draft.source,
     objectionOn: draft.objectionOn || null,
+    discount: discountSent(draft.discount),
     toldCents,
   };
 }

@@ -11,6 +11,7 @@ import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { formatUsd } from '@backsight/domain/shared/money';
+import { Section } from '../../ui/Section.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
@@ -44,7 +45,9 @@ export function PayRules(): ReactNode {
       {rules.data && rules.data.items.length > 0 ? (
         <DataTable caption="Pay rules" columns={COLUMNS} rows={rules.data.items} rowKey={({ id }) => id} />
       ) : null}
-      <SetRule key={rules.data?.items.length ?? 0} />
+      <Section title="Set a rule">
+        <SetRule key={rules.data?.items.length ?? 0} />
+      </Section>
     </>
   );
 }

@@ -1,4 +1,4 @@
-// What clients can order: name, words that callers use, where it is offered. Prices are rules of the fee schedule, minutes those of booking.
+// What clients can order: name, words that callers use, where it is offered, and how long it takes. Prices are rules of the fee schedule.
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
@@ -10,6 +10,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
+import { Minutes } from './Minutes.tsx';
 import { ServiceForm } from './ServiceForm.tsx';
 
 export function ServicesPage(): ReactNode {
@@ -42,6 +43,7 @@ export function ServicesPage(): ReactNode {
       {found.data ? (
         <DataTable caption="Services" columns={columnsFor(owner ? setChosen : null)} rows={items} rowKey={({ key }) => key} />
       ) : null}
+      <Minutes mayChange={owner} />
     </Page>
   );
 }

@@ -1,9 +1,9 @@
-// How much each role may approve alone.
+// How much each role may approve alone, and take off a fee by hand.
 import type { ReactNode } from 'react';
 import { TextInput } from '@mantine/core';
 import type { Authority } from '@backsight/contract/firm';
 import { ROLES } from '@backsight/contract/people';
-import { setLimit } from '../../api/firm.ts';
+import { setDiscountLimit, setLimit } from '../../api/firm.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { Money } from '../../ui/Money.tsx';
@@ -21,6 +21,19 @@ const COLUMNS: Column<Limit>[] = [
     align: 'right',
     cell: ({ limitCents }) => (limitCents === null ? 'any amount' : <Money cents={limitCents} />),
   },
+  {
+    key: 'discount',
+    head: 'Discounts by hand',
+    align: 'right',
+    cell: ({ discountCents }) =>
+      discountCents === null ? (
+        'any amount'
+      ) : (
+        <>
+          up to <Money cents={discountCents} />
+        </>
+      ),
+  },
 ];
 const CHANGEABLE = ['lead_inspector', 'office_manager'] as const;
 
@@ -36,18 +49,44 @@ export function Limits({ limits, mayChange }: { limits: Limit[]; mayChange: bool
 function Change({ role }: { role: (typeof CHANGEABLE)[number] }): ReactNode {
   const labels = { limitCents: `New limit of the ${ROLES[role]}, in dollars` };
   const save = useSend(setLimit, { refresh: ['firm'], said: 'The limit was set.', then: () => fields.setValues({ limitCents: '' }) });
-  const fields = useFields({ limitCents: '' }, labels, save.error);
-  const { id, ...input } = fields.text('limitCents');
+  const fields = useFields({ limitCents: '' }, labels, save.error, role);
   return (
     <div style={{ marginTop: '1rem' }}>
       <Form
         error={save.error}
         labels={labels}
+        scope={role}
         submit="Set this limit"
         busy={save.isPending}
         onSubmit={() => save.mutate({ role, limitCents: centsOf(fields.values.limitCents) })}
       >
-        <TextInput id={`${id}-${role}`} {...input} inputMode="decimal" maw="24rem" />
+        <TextInput {...fields.text('limitCents')} inputMode="decimal" maw="24rem" />
+      </Form>
+      <DiscountLimit role={role} />
+    </div>
+  );
+}
+
+function DiscountLimit({ role }: { role: (typeof CHANGEABLE)[number] }): ReactNode {
+  const labels = { discountCents: `Discounts of the ${ROLES[role]} up to, in dollars` };
+  const save = useSend(setDiscountLimit, {
+    refresh: ['firm'],
+    said: 'The limit of discounts was set.',
+    then: () => fields.setValues({ discountCents: '' }),
+  });
+  const fields = useFields({ discountCents: '' }, labels, save.error, `${role}-discount`);
+  const typed = fields.values.discountCents;
+  return (
+    <div style={{ marginTop: '1rem' }}>
+      <Form
+        error={save.error}
+        labels={labels}
+        scope={`${role}-discount`}
+        submit="Set the limit of discounts"
+        busy={save.isPending}
+        onSubmit={() => save.mutate({ role, discountCents: typed.trim() === '' ? null : centsOf(typed) })}
+      >
+        <TextInput {...fields.text('discountCents')} inputMode="decimal" maw="24rem" description="Left empty: no limit." />
       </Form>
     </div>
   );

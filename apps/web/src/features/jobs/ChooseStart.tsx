@@ -30,6 +30,8 @@ type ChooseProps = {
   notBefore?: string | null;
   /** What is to know before choosing. */
   before?: ReactNode;
+  /** What is to know of the start that is chosen. */
+  about?: (start: PickedStart) => ReactNode;
 };
 
 export function ChooseStart({
@@ -43,6 +45,7 @@ export function ChooseStart({
   onStart,
   notBefore = null,
   before = null,
+  about,
 }: ChooseProps): ReactNode {
   const { zone } = useMe();
   const [fromDay, setFromDay] = useState(() => (notBefore ? DateTime.fromISO(notBefore, { zone }).toFormat('yyyy-MM-dd') : todayIn(zone)));
@@ -73,6 +76,7 @@ export function ChooseStart({
         act={act}
         busy={busy}
         onPick={onStart}
+        about={about}
         leave="Leave it"
         onLeave={onClose}
       />

@@ -7,6 +7,7 @@ import type { JobDesk } from '@backsight/contract/jobs/desk';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { answerReportOwed, bookAgain, chargeEnding, deskQuery } from '../../api/desk.ts';
 import { Money } from '../../ui/Money.tsx';
+import { ChargeParts } from '../../ui/Parts.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { When } from '../../ui/When.tsx';
@@ -66,8 +67,8 @@ function Fee({ job, charge }: { job: Job; charge: NonNullable<JobDesk['endingFee
   return (
     <li>
       <div className={classes.words}>
-        <strong>Fee</strong>: by the rule {charge.percent}% of <Money cents={charge.feeCents} /> is charged, which is{' '}
-        <Money cents={charge.cents} />.
+        <strong>Fee</strong>
+        <ChargeParts charge={waive ? { ...charge, percent: 0, cents: 0 } : charge} because={waive ? 'Waived by the firm' : 'By the rule'} />
         <ProblemNote of={send.error} />
         <Checkbox mt="xs" label="Waive it" checked={waive} onChange={(event) => setWaive(event.currentTarget.checked)} />
         {waive ? (
@@ -75,7 +76,14 @@ function Fee({ job, charge }: { job: Job; charge: NonNullable<JobDesk['endingFee
         ) : null}
       </div>
       <Button size="compact-md" loading={send.isPending} onClick={() => send.mutate({ id: job.id, version: job.version, waive, reason })}>
-        {waive || charge.cents === 0 ? 'Charge nothing' : 'Charge it'}
+        {waive || charge.cents === 0 ? (
+          'Charge nothing'
+        ) : (
+          <>
+            Charge&nbsp;
+            <Money cents={charge.cents} />
+          </>
+        )}
       </Button>
     </li>
   );

@@ -7,7 +7,7 @@ import { FACTS, type FactDefinition, type FactKey, type PropertyFacts } from '@b
 import { learnFacts, previewFacts } from '../../api/jobs.ts';
 import { Details } from '../../ui/Details.tsx';
 import { FactInput } from '../../ui/FactInput.tsx';
-import { Money } from '../../ui/Money.tsx';
+import { FeeDifference } from '../../ui/FeeDifference.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { useChange } from './useChange.ts';
@@ -96,26 +96,9 @@ function Learn({ job, onDone }: { job: Job; onDone: () => void }): ReactNode {
 }
 
 function Difference({ difference: d }: { difference: FactsDifference }): ReactNode {
-  const amount = (cents: number | null) => (cents === null ? 'none' : <Money cents={cents} />);
   return (
-    <div role="status">
-      <p>
-        <strong>
-          Fee: <Money cents={d.beforeCents} /> before, <Money cents={d.afterCents} /> after.
-        </strong>{' '}
-        Time on site: {d.beforeMinutes ?? 'none'} min booked, {d.afterMinutes} min needed.
-      </p>
-      {d.fee.length === 0 ? (
-        <p>No fee line changes.</p>
-      ) : (
-        <ul>
-          {d.fee.map((line) => (
-            <li key={line.rule}>
-              {line.label}: {amount(line.beforeCents)} before, {amount(line.afterCents)} after ({line.reason})
-            </li>
-          ))}
-        </ul>
-      )}
-    </div>
+    <FeeDifference beforeCents={d.beforeCents} afterCents={d.afterCents} lines={d.fee}>
+      Time on site: {d.beforeMinutes ?? 'none'} min booked, {d.afterMinutes} min needed.
+    </FeeDifference>
   );
 }

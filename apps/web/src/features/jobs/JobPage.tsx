@@ -4,24 +4,25 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { Button, Group } from '@mantine/core';
 import { getRouteApi } from '@tanstack/react-router';
 import { useState } from 'react';
-import { JOB_KINDS, JOB_STATES, SOURCES, TERMS, type JobPage as Job } from '@backsight/contract/jobs';
+import { JOB_KINDS, JOB_STATES, type JobPage as Job } from '@backsight/contract/jobs';
 import type { Role } from '@backsight/contract/people';
 import { newId } from '../../api/ids.ts';
 import { confirmJob, jobQuery } from '../../api/jobs.ts';
 import { useMe } from '../../api/people.ts';
 import { Contacts } from '../../ui/contacts/Contacts.tsx';
-import { Details } from '../../ui/Details.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { NextChoices } from '../../ui/NextChoices.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
-import { Day, When } from '../../ui/When.tsx';
+import { When } from '../../ui/When.tsx';
+import { CameBack } from './CameBack.tsx';
 import { CancelJob } from './CancelJob.tsx';
 import { Endings } from './Endings.tsx';
 import { Crew } from './Crew.tsx';
 import { Facts } from './Facts.tsx';
+import { Fee } from './Fee.tsx';
 import { HoldClock } from './HoldClock.tsx';
 import { AskOwner } from './AskOwner.tsx';
 import { Needs } from './Needs.tsx';
@@ -72,6 +73,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       {job.property.inspectedBefore ? (
         <p>This property was inspected before. A lead inspector decides whether the same pair may go.</p>
       ) : null}
+      {mayWork ? <CameBack job={job} /> : null}
       {mayWork && job.papersDiffer.length > 0 ? <PapersDiffer job={job} /> : null}
       <Endings job={job} mayWork={mayWork} />
       <Needs job={job} mayWork={mayWork} />
@@ -79,28 +81,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       <Crew job={job} mayWork={mayWork} />
       <People job={job} mayWork={mayWork} isOwner={me.roles.includes('owner')} />
       {mayWork ? <Contacts jobId={job.id} /> : null}
-      <section aria-label="Fee">
-        <h2>Fee</h2>
-        <Details
-          rows={[
-            ...job.feeLines.map(
-              ({ label, reason, assumption, cents }) =>
-                [
-                  label,
-                  <>
-                    <Money cents={cents} />, {reason}
-                    {assumption ? `. ${assumption}` : ''}
-                  </>,
-                ] as const,
-            ),
-            ['Sum', <Money cents={total} />],
-            ['Payment', TERMS[job.terms]],
-            ['Services', job.services.map(({ name, provider }) => (provider ? `${name} (${provider})` : name)).join(', ')],
-            ...(job.objectionOn ? [['Client objects by', <Day day={job.objectionOn} />] as const] : []),
-            ['Heard of us through', SOURCES[job.source]],
-          ]}
-        />
-      </section>
+      <Fee job={job} mayWork={mayWork} />
       <Place job={job} mayWork={mayWork} />
       <Facts job={job} mayWork={mayWork} />
       {me.roles.includes('owner') ? <AskOwner of="house" id={job.property.id} name="this house" /> : null}

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import { Checkbox, TextInput } from '@mantine/core';
 import type { JobDesk } from '@backsight/contract/jobs/desk';
 import { Money } from '../../ui/Money.tsx';
+import { ChargeParts } from '../../ui/Parts.tsx';
 
 type Props = {
   late: NonNullable<JobDesk['lateCancel']>;
@@ -16,9 +17,9 @@ export function LateFee({ late, what, waiver, onChange }: Props): ReactNode {
   return (
     <>
       <p>
-        By the rule for what is {what} {late.because}, <Money cents={late.cents} /> is charged.
-        {what === 'cancelled' ? ' What was paid beyond it is to be given back.' : ''}
+        By the rule for what is {what} {late.because}, <Money cents={late.cents} /> is charged{what === 'moved' ? ' besides the fee' : ''}.
       </p>
+      {what === 'cancelled' && waiver === null ? <ChargeParts charge={late} because="By the rule" /> : null}
       <Checkbox
         mb="sm"
         label="Waive it"

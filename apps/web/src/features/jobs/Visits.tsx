@@ -5,16 +5,15 @@ import { useQuery } from '@tanstack/react-query';
 import { DateTime } from 'luxon';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { newId } from '../../api/ids.ts';
-import { addVisit, moveVisit } from '../../api/schedule.ts';
+import { addVisit } from '../../api/schedule.ts';
 import { useMe } from '../../api/people.ts';
 import { deskQuery } from '../../api/desk.ts';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
-import { saved } from '../../ui/saved.ts';
 import { clockText, todayIn } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
-import { LateFee } from './LateFee.tsx';
 import { LaterLooks } from './LaterLooks.tsx';
+import { MoveVisit } from './MoveVisit.tsx';
 import { useChange } from './useChange.ts';
 import { VisitGate } from './VisitGate.tsx';
 import classes from './jobs.module.css';
@@ -67,17 +66,6 @@ const isToday = (at: string, zone: string): boolean => DateTime.fromISO(at, { zo
 function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: boolean }): ReactNode {
   const { zone } = useMe();
   const [moving, setMoving] = useState(false);
-  const [waiver, setWaiver] = useState<string | null>(null);
-  const desk = useQuery(deskQuery(job.id)).data;
-  const late = visit.kind === job.kind ? (desk?.lateMove ?? null) : null;
-  const move = useChange(
-    moveVisit,
-    job.state === 'held' ? 'The visit was moved.' : 'The visit was moved, and the client was told by mail.',
-    ({ warnings }) => {
-      for (const { text } of warnings) saved(text);
-      setMoving(false);
-    },
-  );
   const movable = mayWork && (visit.state === 'held' || visit.state === 'booked');
   return (
     <li>
@@ -114,19 +102,7 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
           ) : null}
         </Group>
       ) : null}
-      {moving ? (
-        <ChooseStart
-          job={job}
-          kind={visit.kind}
-          without={visit.id}
-          act="Move the visit"
-          busy={move.isPending}
-          error={move.error}
-          onClose={() => setMoving(false)}
-          before={late ? <LateFee late={late} what="moved" waiver={waiver} onChange={setWaiver} /> : null}
-          onStart={(start) => move.mutate({ id: visit.id, version: visit.version, start, waive: waiver !== null, waiver: waiver ?? '' })}
-        />
-      ) : null}
+      {moving ? <MoveVisit job={job} visit={visit} onDone={() => setMoving(false)} /> : null}
     </li>
   );
 }

@@ -18,6 +18,8 @@ const LABELS = {
   severalPayers: 'Several parties may pay for one job',
   depositPercent: 'Usual deposit, percent of the total',
   closingDays: 'Days from the visit until a fee billed to the closing is due',
+  depositClosesGate: 'A deposit that is not in keeps the visit from starting',
+  paidBeforeHandOver: 'A report is handed over only once the fee is paid',
   returnedFeeCents: 'Charge for a returned payment, dollars (0: none)',
   taxName: 'Name of the tax',
   taxThousandths: 'Rate in percent (0: no sales tax)',
@@ -28,7 +30,11 @@ export function MoneyRulesPage(): ReactNode {
   const rules = useQuery(moneyRulesQuery);
   const owner = useMe().roles.includes('owner');
   return (
-    <Page title="Rules about money" about="They count for invoices that are issued from now on." width="narrow">
+    <Page
+      title="Rules about money"
+      about="They count for invoices that are issued, visits that begin and reports that leave from now on."
+      width="narrow"
+    >
       <ProblemNote of={rules.error} />
       {rules.isPending ? <Loading /> : null}
       {rules.data ? <RulesForm key={rules.data.version} rules={rules.data} mayChange={owner} /> : null}
@@ -43,6 +49,8 @@ function RulesForm({ rules, mayChange }: { rules: MoneyRules; mayChange: boolean
       severalPayers: rules.severalPayers,
       depositPercent: String(rules.depositPercent),
       closingDays: String(rules.closingDays),
+      depositClosesGate: rules.depositClosesGate,
+      paidBeforeHandOver: rules.paidBeforeHandOver,
       returnedFeeCents: dollarsOf(rules.returnedFeeCents),
       taxName: rules.taxName,
       taxThousandths: String(rules.taxThousandths / 1000),
@@ -59,6 +67,8 @@ function RulesForm({ rules, mayChange }: { rules: MoneyRules; mayChange: boolean
       severalPayers: v.severalPayers,
       depositPercent: Number(v.depositPercent),
       closingDays: Number(v.closingDays),
+      depositClosesGate: v.depositClosesGate,
+      paidBeforeHandOver: v.paidBeforeHandOver,
       returnedFeeCents: centsOf(v.returnedFeeCents),
       taxName: v.taxName,
       taxThousandths: Math.round(Number(v.taxThousandths) * 1000),
@@ -80,6 +90,20 @@ function RulesForm({ rules, mayChange }: { rules: MoneyRules; mayChange: boolean
           description="The fee is due then whether or not the sale closes."
         />
         <TextInput {...fields.text('returnedFeeCents')} mt="sm" inputMode="decimal" />
+        <Section title="What is paid first">
+          <p>
+            Policy of the firm; no law is claimed for it. What is missing can be let pass with a reason by the owner or a lead inspector.
+          </p>
+          <Checkbox
+            {...fields.check('depositClosesGate')}
+            description="Otherwise the pair and the office are warned, and the visit may begin. A fee that is due at booking always comes first."
+          />
+          <Checkbox
+            {...fields.check('paidBeforeHandOver')}
+            mt="md"
+            description="A fee that is billed to the closing never keeps a report back."
+          />
+        </Section>
         <Section title="Sales tax">
           <p>The rate is taken of what is taxable on an invoice together and rounded half up to a cent, once.</p>
           <TextInput {...fields.text('taxName')} maxLength={40} />

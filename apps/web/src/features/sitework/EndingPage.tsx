@@ -15,6 +15,7 @@ import { asBase64 } from '../../ui/file.ts';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
+import { ChargeParts } from '../../ui/Parts.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { localInput, toInstant } from '../../ui/time.ts';
@@ -72,6 +73,18 @@ const Done = ({ about }: { about: About }): ReactNode => (
     </p>
   </div>
 );
+
+/** What the rule charges for this ending; whoever is at the door is not asked to decide it. */
+function Charge({ about: { feeCents, charges }, kind }: { about: About; kind: Kind }): ReactNode {
+  const charge = charges.find((one) => one.kind === kind);
+  if (!charge) return null;
+  return (
+    <div role="status">
+      <ChargeParts charge={{ ...charge, feeCents }} because="By the firm's rule" />
+      <p className={classes.soft}>The office decides afterwards whether it is charged or waived.</p>
+    </div>
+  );
+}
 
 function EndingForm({ about }: { about: About }): ReactNode {
   const me = useMe();
@@ -136,6 +149,7 @@ function EndingForm({ about }: { about: About }): ReactNode {
         <div id={inputId('kind')}>
           <Choices legend={LABELS.kind} name="kind" options={kinds} value={values.kind} onChange={(kind) => fields.set('kind', kind)} />
         </div>
+        <Charge about={about} kind={values.kind} />
         <TextInput {...fields.text('endedAt')} type="datetime-local" required mt="sm" />
         {values.kind === 'nobody_came' ? (
           <SimpleGrid cols={2} mt="sm">

@@ -26,12 +26,15 @@ export function GateNote({ visitId, jobId, gate }: { visitId: string; jobId: str
   if (lines.length === 0)
     return (
       <div className={classes.notice}>
-        <p>Agreement and fee are in order.</p>
+        <p>{gate.warnings.length === 0 ? 'Agreement and fee are in order.' : gate.warnings.join(' ')}</p>
       </div>
     );
   return (
     <div className={gate.open ? classes.notice : classes.caution}>
       {lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+      {gate.warnings.map((line) => (
         <p key={line}>{line}</p>
       ))}
       {signedHere.map(({ signerId, signer }) => (

@@ -1,0 +1,115 @@
+// Moving a visit: a start is chosen, what it makes of the fee is shown, and the fee may be kept as agreed with a reason.
+import { useState, type ReactNode } from 'react';
+import { Checkbox, TextInput } from '@mantine/core';
+import { useQuery, useQueryClient } from '@tanstack/react-query';
+import type { JobPage as Job } from '@backsight/contract/jobs';
+import { deskQuery } from '../../api/desk.ts';
+import { moveFeeQuery, moveVisit } from '../../api/schedule.ts';
+import { FeeDifference } from '../../ui/FeeDifference.tsx';
+import { Parts } from '../../ui/Parts.tsx';
+import type { PickedStart } from '../../ui/PickStart.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { saved } from '../../ui/saved.ts';
+import { ChooseStart } from './ChooseStart.tsx';
+import { LateFee } from './LateFee.tsx';
+import { useChange } from './useChange.ts';
+
+type Props = { job: Job; visit: Job['visits'][number]; onDone: () => void };
+
+export function MoveVisit({ job, visit, onDone }: Props): ReactNode {
+  const queries = useQueryClient();
+  const [waiver, setWaiver] = useState<string | null>(null);
+  const [kept, setKept] = useState<string | null>(null);
+  const desk = useQuery(deskQuery(job.id)).data;
+  const late = visit.kind === job.kind ? (desk?.lateMove ?? null) : null;
+  const said = job.state === 'held' ? 'The visit was moved.' : 'The visit was moved, and the client was told by mail.';
+  const move = useChange(moveVisit, said, ({ warnings }) => {
+    for (const { text } of warnings) saved(text);
+    onDone();
+  });
+  const agreed = job.feeLines.reduce((sum, { cents }) => sum + cents, 0);
+  /** Another fee than the one that is shown is refused; as long as none is shown, than the one agreed. */
+  const send = (start: PickedStart) =>
+    move.mutate({
+      id: visit.id,
+      version: visit.version,
+      start,
+      waive: waiver !== null,
+      waiver: waiver ?? '',
+      keepFee: kept !== null,
+      keptBecause: kept ?? '',
+      toldCents: queries.getQueryData(moveFeeQuery(visit.id, start.startsAt).queryKey)?.afterCents ?? agreed,
+    });
+  return (
+    <ChooseStart
+      job={job}
+      kind={visit.kind}
+      without={visit.id}
+      act="Move the visit"
+      busy={move.isPending}
+      error={move.error}
+      onClose={onDone}
+      before={late ? <LateFee late={late} what="moved" waiver={waiver} onChange={setWaiver} /> : null}
+      about={({ startsAt }) => (
+        <NewFee visitId={visit.id} startsAt={startsAt} lateCents={waiver === null ? (late?.cents ?? 0) : 0} kept={kept} onKeep={setKept} />
+      )}
+      onStart={send}
+    />
+  );
+}
+
+type NewFeeProps = {
+  visitId: string;
+  startsAt: string;
+  /** Charged for moving late besides. */
+  lateCents: number;
+  /** Why the fee is kept as agreed; null when it follows the time. */
+  kept: string | null;
+  onKeep: (why: string | null) => void;
+};
+
+function NewFee({ visitId, startsAt, lateCents, kept, onKeep }: NewFeeProps): ReactNode {
+  const { data, error } = useQuery(moveFeeQuery(visitId, startsAt));
+  if (!data) return <ProblemNote of={error} />;
+  const { beforeCents, afterCents, signed } = data;
+  const differs = beforeCents !== afterCents;
+  const fee = kept === null ? afterCents : beforeCents;
+  if (!differs && lateCents === 0) return <p role="status">The fee stays as it is at this time.</p>;
+  return (
+    <>
+      {differs ? (
+        <FeeDifference beforeCents={beforeCents} afterCents={afterCents} lines={data.fee}>
+          {signed && kept === null ? 'The agreement was signed for the fee before: a new one takes its place and is sent to sign.' : null}
+        </FeeDifference>
+      ) : null}
+      {lateCents > 0 ? (
+        <Parts
+          label="Fee after the move"
+          parts={[
+            { name: differs && kept === null ? 'Fee at the new time' : 'Fee as agreed', cents: fee },
+            { name: 'Charge for moving late', cents: lateCents },
+            { name: 'Together', cents: fee + lateCents, sum: true },
+          ]}
+        />
+      ) : null}
+      {differs ? (
+        <Checkbox
+          mb="sm"
+          label="Keep the fee as it was agreed"
+          checked={kept !== null}
+          onChange={(event) => onKeep(event.currentTarget.checked ? '' : null)}
+        />
+      ) : null}
+      {differs && kept !== null ? (
+        <TextInput
+          mb="sm"
+          label="Why the fee is kept"
+          value={kept}
+          onChange={(event) => onKeep(event.currentTarget.value)}
+          maxLength={500}
+          required
+        />
+      ) : null}
+    </>
+  );
+}
