@@ -156,9 +156,11 @@ describe('a visit of two phones', () => {
       const recorded = page.getByText(/ of \d+ recorded$/);
       const act = page.locator('main').getByRole('button', { name: ACT });
       const next = page.getByRole('button', { name: 'Next', exact: true });
+      const clear = page.getByRole('button', { name: 'None of these is there' });
       await recorded.waitFor();
       for (let turn = 0; turn < 180; turn++) {
         const before = (await recorded.textContent()) ?? '';
+        if (await clear.count()) await clear.click();
         if (await act.count()) {
           if (shots && who === 'anna') await page.screenshot({ path: path.join(shots, `8-turn-${turn}.png`), fullPage: true });
           await answerPage(page);
@@ -174,6 +176,12 @@ describe('a visit of two phones', () => {
     if (shots) await page.screenshot({ path: path.join(shots, '9-before.png'), fullPage: true });
     await page.getByText('Every step has its entry.').waitFor();
     await look(page, '9-seal');
+    for (const who of ['anna', 'ben'] as const) {
+      const own = await phone(who);
+      if (who === 'anna') await own.goto(`${site.url}/records/${id}/seal`);
+      await own.getByRole('button', { name: 'I sign off: it is as I saw it' }).click();
+      await own.getByText('Everything is sent.').waitFor();
+    }
     await page.getByRole('button', { name: 'End the visit' }).click();
     await page.getByRole('dialog').getByRole('button', { name: 'End the visit' }).click();
     await page.getByRole('button', { name: 'Seal the record' }).click();

@@ -72,7 +72,7 @@ describe('the thawed freezer', () => {
     await partner.getByRole('button', { name: 'Done', exact: true }).click();
     await partner.getByText('Stain above the stairs').waitFor();
     await on.look(partner, 'partner-check-compared');
-    await endAndSeal(on, pair.second, recordId);
+    await endAndSeal(on, pair, recordId);
   });
 
   it('is reported by the lead and handed over', async () => {
@@ -134,7 +134,7 @@ describe('the thawed freezer', () => {
     await recordRest(page, record, { except: ['live-receptacles-before', 'ground-fault-trip-reset', 'live-receptacles-after'] });
     await recordRest(await on.as(pair.second, `/records/${record}`), record, { only: 'partner_check' });
     await workNewSteps(on, pair.first, record);
-    await endAndSeal(on, pair.second, record);
+    await endAndSeal(on, pair, record);
     expect(
       (await recordOf(page, record)).steps.filter(({ title }) => NEW_STEPS.includes(title)).map(({ revisionNumber }) => revisionNumber),
     ).toEqual([2, 2, 2]);

@@ -23,11 +23,10 @@ export async function openWithDevice(stage: Stage, booked: Booked): Promise<stri
   await page.goto(new URL(`/visits/${booked.visitId}/start`, page.url()).href);
   await page.getByText('Agreement and fee are in order.').waitFor();
   await page.getByText(/What is here/).click();
-  if ((await page.getByLabel('ground-fault device', { exact: true }).count()) === 0) {
-    await page.getByLabel('Add a thing').selectOption('ground_fault_device');
-    await page.getByRole('button', { name: 'Add', exact: true }).click();
-  }
-  await page.getByLabel('ground-fault device', { exact: true }).first().fill('Upstairs bath');
+  const devices = page.getByLabel('ground-fault device', { exact: true });
+  await devices.first().fill('Upstairs bath');
+  while ((await devices.count()) > 1)
+    await devices.nth(1).locator('xpath=ancestor::div[button][1]').getByRole('button', { name: 'Not here' }).click();
   await stage.look(page, 'visit-start');
   await page.getByRole('button', { name: 'Start the visit' }).click();
   await page.waitForURL(/\/records\/[\w-]+$/);
@@ -118,10 +117,17 @@ async function send(page: Page, recordId: string, entries: NewEntry[]): Promise<
   expect(reply.results?.filter(({ stored }) => !stored) ?? reply).toEqual([]);
 }
 
-/** The one who leaves last ends the visit and seals the record. */
-export async function endAndSeal(stage: Stage, who: CastName, recordId: string): Promise<void> {
-  const page = await stage.as(who, `/records/${recordId}/seal`);
+async function signOff(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'I sign off: it is as I saw it' }).click();
+  await page.getByText('Everything is sent.').waitFor();
+}
+
+/** Each signs off on the own phone; the one who leaves last ends the visit and seals the record. */
+export async function endAndSeal(stage: Stage, pair: { first: CastName; second: CastName }, recordId: string): Promise<void> {
+  await signOff(await stage.as(pair.first, `/records/${recordId}/seal`));
+  const page = await stage.as(pair.second, `/records/${recordId}/seal`);
   await page.getByText('Every step has its entry.').waitFor();
+  await signOff(page);
   await page.getByRole('button', { name: 'End the visit' }).click();
   await page.getByRole('dialog').getByRole('button', { name: 'End the visit' }).click();
   await page.getByRole('button', { name: 'Seal the record' }).click();

@@ -89,7 +89,12 @@ describe('items to begin with', () => {
       'garage',
       ['attached garage', 'detached garage'],
     ],
-    ['ground-fault devices are never guessed', { bathrooms: 3 }, 'ground_fault_device', []],
+    [
+      'a ground-fault device is looked for in bathrooms, kitchen and garage',
+      { bathrooms: 2, features: ['attached_garage'] as const },
+      'ground_fault_device',
+      ['bathroom 1', 'bathroom 2', 'kitchen', 'attached garage'],
+    ],
   ])('%s', (_, facts, kind, wanted) => {
     expect(
       suggestItems(facts)
@@ -101,11 +106,7 @@ describe('items to begin with', () => {
 
 // The firm's own limits for a median house: at most 120 inputs a person and 8 partner checks.
 describe('the burden on a median house of 1,800 sq ft with a basement', () => {
-  const items = [
-    ...suggestItems(HOUSE),
-    { kind: 'ground_fault_device' as const, label: 'bath' },
-    { kind: 'ground_fault_device' as const, label: 'garage' },
-  ].map((item, at) => ({ ...item, id: `i${at}` }));
+  const items = [...suggestItems(HOUSE)].map((item, at) => ({ ...item, id: `i${at}` }));
   const book = PROCEDURES.map((p) => ({
     procedureKey: p.key,
     title: p.title,

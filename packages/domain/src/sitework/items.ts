@@ -38,12 +38,16 @@ const byFeature = (facts: PropertyFacts): SuggestedItem[] => {
   ];
 };
 
-/**
- * Items to begin a site record with, in a fixed order; the pair renames them and adds more on site. Ground-fault devices
- * are never guessed: each is named by its room when it is found.
- */
-export const suggestItems = (facts: PropertyFacts): SuggestedItem[] => [
-  ...COUNTED.flatMap(([kind, fact]) => counted(kind, fact, facts)),
-  ...numbered('kitchen', Math.max(1, Number(facts.units ?? 1))),
-  ...byFeature(facts),
-];
+/** Where a ground-fault device is looked for first; one that is not there is answered "none at this property". */
+const WITH_DEVICE: readonly ItemKind[] = ['bathroom', 'kitchen', 'garage'];
+
+/** Items to begin a site record with, in a fixed order; the pair renames them and adds more on site. */
+export function suggestItems(facts: PropertyFacts): SuggestedItem[] {
+  const items = [
+    ...COUNTED.flatMap(([kind, fact]) => counted(kind, fact, facts)),
+    ...numbered('kitchen', Math.max(1, Number(facts.units ?? 1))),
+    ...byFeature(facts),
+  ];
+  const rooms = items.filter(({ kind }) => WITH_DEVICE.includes(kind));
+  return [...items, ...rooms.map(({ label }): SuggestedItem => ({ kind: 'ground_fault_device', label }))];
+}

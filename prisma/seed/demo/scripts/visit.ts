@@ -73,7 +73,8 @@ function itemsOf(stage: Stage, { plan, facts }: PlayedJob): { id: string; kind: 
       ? ['upstairs bath', 'kitchen']
       : ROOMS.slice(0, plan.chance.between(1, (facts.yearBuilt ?? 1960) > 1985 ? 4 : 2));
   const found = devices.map((room) => ({ kind: 'ground_fault_device' as const, label: room }));
-  return [...suggestItems(facts), ...found].map((item) => ({ id: stage.newId(), ...item }));
+  const suggested = suggestItems(facts).filter(({ kind }) => kind !== 'ground_fault_device');
+  return [...suggested, ...found].map((item) => ({ id: stage.newId(), ...item }));
 }
 
 const WINTER = [12, 1, 2, 3];

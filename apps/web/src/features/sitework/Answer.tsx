@@ -4,7 +4,7 @@ import { Textarea, TextInput } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { sayRange } from '@backsight/domain/sitework/say';
 import { Choices } from './Choices.tsx';
-import { hintOf, type Draft } from './drafts.ts';
+import { hintOf, wantsNote, type Draft } from './drafts.ts';
 import classes from './sitework.module.css';
 
 type Props = { record: MemberRecord; step: SiteStep; draft: Draft; onChange: (change: Partial<Draft>) => void };
@@ -15,6 +15,16 @@ export function Answer(props: Props): ReactNode {
     <>
       <Input {...props} />
       <div aria-live="polite">{hint ? <p className={classes.notice}>{hint}</p> : null}</div>
+      {wantsNote(props.step, props.draft) ? (
+        <Textarea
+          label="Note: what you make of it"
+          size="lg"
+          autosize
+          minRows={2}
+          value={props.draft.note}
+          onChange={(event) => props.onChange({ note: event.currentTarget.value })}
+        />
+      ) : null}
     </>
   );
 }

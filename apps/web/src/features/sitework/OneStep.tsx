@@ -5,6 +5,8 @@ import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { isRecorded, itemName, nameOf, partnerOf, saidAt, type Shown } from './recordModel.ts';
+import { actEntry } from './acts.ts';
+import { Settle } from './Settle.tsx';
 import { StepForm } from './StepForm.tsx';
 import { Caution, More } from './StepWords.tsx';
 import classes from './sitework.module.css';
@@ -25,7 +27,7 @@ export function OneStep({ record, step, here, onRecord }: Props): ReactNode {
       <p>{step.instruction}</p>
       {step.kit.length > 0 ? <p className={classes.soft}>Take: {step.kit.join(', ').replaceAll('_', ' ')}</p> : null}
       <More step={step} />
-      {step.partnerCheck ? <PartnerCheck record={record} step={step} here={here} /> : null}
+      {step.partnerCheck ? <PartnerCheck record={record} step={step} here={here} onRecord={onRecord} /> : null}
       {done ? (
         <Recorded record={record} step={step} here={here} onRecord={onRecord} />
       ) : (
@@ -41,12 +43,13 @@ const SAYS = {
   not_compared: 'Read both notes together.',
 };
 
-function PartnerCheck({ record, step, here }: Omit<Props, 'onRecord'>): ReactNode {
+function PartnerCheck({ record, step, here, onRecord }: Props): ReactNode {
   const partner = partnerOf(record);
   const result = record.comparisons.find((c) => placeOf(c) === placeOf(step))?.result;
   const mine = here.some(({ observedBy }) => observedBy === record.me);
   const hidden = record.withheld.some((place) => placeOf(place) === placeOf(step));
   const name = partner?.name ?? 'your partner';
+  const settled = record.acts.some(({ act }) => act.do === 'settled' && placeOf({ ...act, itemId: act.item }) === placeOf(step));
   return (
     <div className={classes.notice}>
       <p>
@@ -56,7 +59,11 @@ function PartnerCheck({ record, step, here }: Omit<Props, 'onRecord'>): ReactNod
           : mine
             ? `Recorded. ${name} has still to look; then both answers are shown.`
             : `Each of you looks alone. What ${name} answers stays hidden until yours is in.${hidden ? ` ${name} has recorded already.` : ''}`}
+        {settled ? ' Settled on site.' : ''}
       </p>
+      {result === 'differ' && !settled && record.state === 'open' ? (
+        <Settle place={step} onSettle={(act, note) => onRecord([actEntry(record, act, { note })])} />
+      ) : null}
     </div>
   );
 }

@@ -1,10 +1,13 @@
 // What else can be said of a step: that there is none here, or that it could not be inspected and why.
 import type { ReactNode } from 'react';
-import { Textarea } from '@mantine/core';
+import { Textarea, TextInput } from '@mantine/core';
 import type { SiteStep } from '@backsight/contract/sitework';
+import { limitsMet } from '@backsight/domain/sitework/accessLimits';
+import { hazardPlaceOf } from '@backsight/domain/sitework/hazards';
 import { REASONS, type CouldNotReason } from '@backsight/domain/sitework/value';
 import { Choices } from './Choices.tsx';
-import type { Draft } from './drafts.ts';
+import { isLimited, measuresOf, type Draft } from './drafts.ts';
+import classes from './sitework.module.css';
 
 const OUTCOMES = [
   { key: 'done', label: 'Done' },
@@ -17,9 +20,24 @@ const WHY = (Object.keys(REASONS) as CouldNotReason[]).map((key) => ({ key, labe
 type Props = { step: SiteStep; draft: Draft; onChange: (change: Partial<Draft>) => void };
 const nameOf = (step: SiteStep): string => `${step.stepKey}-${step.itemId ?? 'property'}`;
 
+const HOW_FAR = [
+  { key: 'could_not', label: 'Not inspected' },
+  { key: 'from_opening', label: 'From the opening only' },
+] as const;
+
 /** The reason picker; "could not be inspected safely" comes first and needs no further word. */
 export const Reason = ({ step, draft, onChange }: Props): ReactNode => (
   <>
+    {isEntered(step) ? (
+      <Choices
+        legend="How far you came"
+        name={`${nameOf(step)}-far`}
+        two
+        options={HOW_FAR}
+        value={draft.outcome === 'from_opening' ? 'from_opening' : 'could_not'}
+        onChange={(outcome) => onChange({ outcome })}
+      />
+    ) : null}
     <Choices
       legend="Why it could not be inspected"
       name={`${nameOf(step)}-why`}
@@ -27,6 +45,7 @@ export const Reason = ({ step, draft, onChange }: Props): ReactNode => (
       value={draft.reason}
       onChange={(reason) => onChange({ reason })}
     />
+    {draft.reason === 'no_way_in' && hazardPlaceOf(step) ? <Access step={step} draft={draft} onChange={onChange} /> : null}
     <Textarea
       label={draft.reason === 'other' ? 'Note' : 'Note (not needed)'}
       size="lg"
@@ -46,9 +65,42 @@ export const Outcome = ({ step, draft, onChange }: Props): ReactNode => (
       legend="Outcome"
       name={`${nameOf(step)}-outcome`}
       options={OUTCOMES}
-      value={draft.outcome}
+      value={draft.outcome === 'from_opening' ? 'could_not' : draft.outcome}
       onChange={(outcome) => onChange({ outcome })}
     />
-    {draft.outcome === 'could_not' ? <Reason step={step} draft={draft} onChange={onChange} /> : null}
+    {isLimited(draft) ? <Reason step={step} draft={draft} onChange={onChange} /> : null}
   </>
 );
+
+/** A crawl space or an attic is entered bodily, or looked at from its opening. */
+const isEntered = (step: SiteStep): boolean => ['crawl_space', 'attic'].includes(hazardPlaceOf(step) ?? '');
+
+/** What was measured, and the published limits that it falls under. */
+function Access({ step, draft, onChange }: Props): ReactNode {
+  const met = limitsMet(hazardPlaceOf(step)!, measuresOf(draft));
+  const inches = (key: 'headroom' | 'width' | 'height', label: string) => (
+    <TextInput
+      label={label}
+      size="lg"
+      mt="sm"
+      inputMode="decimal"
+      autoComplete="off"
+      value={draft[key]}
+      onChange={(event) => onChange({ [key]: event.currentTarget.value })}
+    />
+  );
+  return (
+    <>
+      {inches('headroom', 'Headroom in inches (not needed)')}
+      {inches('width', 'Opening, width in inches')}
+      {inches('height', 'Opening, height in inches')}
+      <div aria-live="polite">
+        {met.map(({ where, words, source, status }) => (
+          <p key={where} className={classes.soft}>
+            Under the limit of {where}: {words} ({source}, {status}).
+          </p>
+        ))}
+      </div>
+    </>
+  );
+}

@@ -4,16 +4,21 @@ import { Button } from '@mantine/core';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import type { MemberRecord } from '@backsight/contract/sitework';
 import { pagesOf } from '@backsight/domain/sitework/pages';
+import type { SiteAct } from '@backsight/domain/sitework/act';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { actEntry, actsHere } from './acts.ts';
 import { AddItem } from './AddItem.tsx';
 import { Contents } from './Contents.tsx';
 import { OneStep } from './OneStep.tsx';
 import { entriesByPlace, isRecorded } from './recordModel.ts';
+import { ReturnAlarm } from './ReturnAlarm.tsx';
+import { SiteBar } from './SiteBar.tsx';
+import { StepFrame } from './StepFrame.tsx';
 import { StepGroup } from './StepGroup.tsx';
 import { useRecord, type RecordHere } from './useRecord.ts';
 import { WaitingNote } from './WaitingNote.tsx';
@@ -52,6 +57,9 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
   const search = route.useSearch();
   const { waiting } = here;
   const [failed, setFailed] = useState<unknown>(null);
+  const acts = actsHere(record, waiting);
+  const addAct = (act: SiteAct, by?: string) =>
+    void here.addEntries([actEntry(record, act, {}, by)]).then(() => setFailed(null), setFailed);
   const places = entriesByPlace(record, waiting);
   const pages = pagesOf(record.steps);
   const done = (step: MemberRecord['steps'][number]): boolean => isRecorded(step, places.get(placeOf(step)), record.me);
@@ -84,6 +92,8 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
       <div className={classes.bar} aria-hidden="true">
         <span style={{ width: `${record.steps.length === 0 ? 0 : (100 * count) / record.steps.length}%` }} />
       </div>
+      <SiteBar record={record} acts={acts} />
+      <ReturnAlarm record={record} acts={acts} onOut={addAct} />
       <WaitingNote waiting={waiting} />
       <ProblemNote of={failed} />
       {record.state === 'sealed' ? (
@@ -97,24 +107,18 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
         </div>
       ) : null}
       {page ? (
-        page.kind === 'one' ? (
-          <OneStep
-            key={placeOf(page.steps[0]!)}
-            record={record}
-            step={page.steps[0]!}
-            here={places.get(placeOf(page.steps[0]!)) ?? []}
-            onRecord={(entries) => void put(entries)}
-          />
-        ) : (
-          <StepGroup
-            key={`group-${current}`}
-            record={record}
-            title={page.title}
-            steps={page.steps}
-            places={places}
-            onRecord={(entries) => void put(entries)}
-          />
-        )
+        <StepFrame key={`${current}-${placeOf(page.steps[0]!)}`} record={record} acts={acts} steps={page.steps} onAct={addAct}>
+          {page.kind === 'one' ? (
+            <OneStep
+              record={record}
+              step={page.steps[0]!}
+              here={places.get(placeOf(page.steps[0]!)) ?? []}
+              onRecord={(entries) => void put(entries)}
+            />
+          ) : (
+            <StepGroup record={record} title={page.title} steps={page.steps} places={places} onRecord={(entries) => void put(entries)} />
+          )}
+        </StepFrame>
       ) : (
         <p>No step applies here yet.</p>
       )}

@@ -4,6 +4,7 @@ import { Button, Checkbox } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import type { MemberRecord } from '@backsight/contract/sitework';
+import type { ActWords, SiteAct } from '@backsight/domain/sitework/act';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { newId } from '../../api/ids.ts';
 import { isWaiting } from '../../api/phone/outbox.ts';
@@ -13,15 +14,18 @@ import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { actEntry, actsHere } from './acts.ts';
+import { BeforeClosing } from './BeforeClosing.tsx';
 import { MissingList } from './MissingList.tsx';
-import { useRecord, type Waiting } from './useRecord.ts';
+import { ReturnAlarm } from './ReturnAlarm.tsx';
+import { useRecord, type RecordHere } from './useRecord.ts';
 import { WaitingNote } from './WaitingNote.tsx';
 import classes from './sitework.module.css';
 
 const route = getRouteApi('/shell/records/$recordId/seal');
 export function SealPage(): ReactNode {
   const { recordId } = route.useParams();
-  const { record: data, error, isPending, waiting } = useRecord(recordId);
+  const { record: data, error, isPending, waiting, addEntries } = useRecord(recordId);
   return (
     <Page
       title="End and seal"
@@ -35,17 +39,34 @@ export function SealPage(): ReactNode {
     >
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
-      {data ? <Ending record={data} waiting={waiting} /> : null}
+      {data ? <Ending record={data} waiting={waiting} addEntries={addEntries} /> : null}
     </Page>
   );
 }
 
-function Ending({ record, waiting }: { record: MemberRecord; waiting: readonly Waiting[] }): ReactNode {
+type EndingProps = { record: MemberRecord } & Pick<RecordHere, 'waiting' | 'addEntries'>;
+
+function Ending({ record, waiting, addEntries }: EndingProps): ReactNode {
   const open = waiting.filter(isWaiting).length;
-  const missing = record.missing.filter(({ kind }) => kind !== 'ending');
+  const missing = record.missing.filter(({ kind }) => kind === 'entry' || kind === 'member');
+  const left = record.missing.filter(({ kind }) => kind !== 'ending').length;
+  const [failed, setFailed] = useState<unknown>(null);
+  const acts = actsHere(record, waiting);
+  const add = (act: SiteAct, words?: ActWords): Promise<boolean> =>
+    addEntries([actEntry(record, act, words)]).then(
+      () => (setFailed(null), true),
+      (error: unknown) => (setFailed(error), false),
+    );
   return (
     <div className={classes.work}>
       <WaitingNote waiting={waiting} />
+      <ProblemNote of={failed} />
+      {record.state === 'open' ? (
+        <>
+          <ReturnAlarm record={record} acts={acts} onOut={(act) => void add(act)} />
+          <BeforeClosing record={record} acts={acts} add={add} />
+        </>
+      ) : null}
       {record.endedAs === null ? (
         <End record={record} missing={missing.length} />
       ) : (
@@ -54,7 +75,7 @@ function Ending({ record, waiting }: { record: MemberRecord; waiting: readonly W
         </div>
       )}
       <MissingList record={record} missing={missing} />
-      {record.endedAs !== null && record.state === 'open' ? <Seal record={record} blocked={missing.length > 0 || open > 0} /> : null}
+      {record.endedAs !== null && record.state === 'open' ? <Seal record={record} blocked={left > 0 || open > 0} /> : null}
       {record.state === 'sealed' ? (
         <ButtonLink to="/records/$recordId/sealed" params={{ recordId: record.id }} size="xl">
           Show the sealed record
@@ -80,6 +101,7 @@ function End({ record, missing }: { record: MemberRecord; missing: number }): Re
     <>
       <Checkbox
         size="lg"
+        mt="xl"
         mb="md"
         label="The client missed the walk-through"
         description="The office then offers it by phone."
@@ -132,7 +154,9 @@ function Seal({ record, blocked }: { record: MemberRecord; blocked: boolean }): 
           Seal the record
         </Button>
       </div>
-      {blocked ? <p className={classes.soft}>It can be sealed when nothing is missing and everything is sent.</p> : null}
+      {blocked ? (
+        <p className={classes.soft}>It can be sealed when nothing is missing, both have signed off and everything is sent.</p>
+      ) : null}
       <ConfirmDialog
         opened={asking}
         title="Seal the record"

@@ -6,7 +6,7 @@ import { CORRECTIONS, type CorrectionReason } from '@backsight/domain/sitework/v
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
-import { BLANK, entryOf, missingIn, type Draft } from './drafts.ts';
+import { BLANK, entryOf, isLimited, missingIn, wantsNote, type Draft } from './drafts.ts';
 import { Reason } from './Outcome.tsx';
 import { partnerOf } from './recordModel.ts';
 import classes from './sitework.module.css';
@@ -31,18 +31,18 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
     const whole = { ...draft, outcome };
     setDraft(whole);
     const lacks = (corrects && why === null ? 'Choose why it is corrected.' : null) ?? missingIn(step, whole);
-    const askingFirst = outcome === 'could_not' && draft.outcome !== 'could_not';
+    const askingFirst = outcome === 'could_not' && !isLimited(draft);
     setMissing(askingFirst ? null : lacks);
     if (lacks === null) onRecord([entryOf(step, { ...whole, corrects: corrects && why ? { entryId: corrects, why } : null }, by)]);
   };
   const name = `${step.stepKey}-${step.itemId ?? 'property'}`;
-  const notInspected = draft.outcome === 'could_not';
+  const notInspected = isLimited(draft);
   return (
     <form
       noValidate
       onSubmit={(event) => {
         event.preventDefault();
-        put(notInspected ? 'could_not' : 'done');
+        put(notInspected ? draft.outcome : 'done');
       }}
     >
       {notInspected ? (
@@ -50,7 +50,7 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
       ) : (
         <Answer record={record} step={step} draft={draft} onChange={change} />
       )}
-      {notInspected || step.evidence.kind === 'note' ? null : <AddNote draft={draft} onChange={change} />}
+      {notInspected || step.evidence.kind === 'note' || wantsNote(step, draft) ? null : <AddNote draft={draft} onChange={change} />}
       {partner && !step.partnerCheck && !corrects ? (
         <Choices
           legend="Looked at by"

@@ -1,22 +1,38 @@
 // What is being typed at a step, and the entry that it becomes.
 import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
+import type { Measures } from '@backsight/domain/sitework/accessLimits';
 import { differenceOf } from '@backsight/domain/sitework/entry';
 import { REASONS, type CorrectionReason, type CouldNotReason } from '@backsight/domain/sitework/value';
 import { newId } from '../../api/ids.ts';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 
 export type Draft = {
-  outcome: 'done' | 'none_at_property' | 'could_not';
+  outcome: 'done' | 'none_at_property' | 'could_not' | 'from_opening';
   value: string;
   first: string;
   second: string;
   option: string;
   note: string;
   reason: CouldNotReason | null;
+  /** Inches as they are typed, where access is too small. */
+  headroom: string;
+  width: string;
+  height: string;
   corrects: { entryId: string; why: CorrectionReason } | null;
 };
 
-export const BLANK: Draft = { outcome: 'done', value: '', first: '', second: '', option: '', note: '', reason: null, corrects: null };
+const NOT_MEASURED = { headroom: '', width: '', height: '' };
+export const BLANK: Draft = {
+  outcome: 'done',
+  value: '',
+  first: '',
+  second: '',
+  option: '',
+  note: '',
+  reason: null,
+  ...NOT_MEASURED,
+  corrects: null,
+};
 
 const number = (text: string): number | null => {
   const value = Number(text.replace(',', '.').trim());
@@ -51,7 +67,7 @@ export function hintOf(record: MemberRecord, step: SiteStep, draft: Draft): stri
     const value = given.kind === 'reading' ? given.value : differenceOf(given);
     const said = given.kind === 'difference' ? `Difference ${value} ${asked.unit}. ` : '';
     const outside = value < (asked.expectedFrom ?? -Infinity) || value > (asked.expectedTo ?? Infinity);
-    return outside ? `${said}Outside what is usual. It is recorded as read.` : said.trim() || null;
+    return outside ? `${said}Outside what is usual. It is recorded as read, with a note that says why.` : said.trim() || null;
   }
   if (asked.kind !== 'count' || asked.mustMatch === undefined || given?.kind !== 'count') return null;
   const before = record.entries.findLast((e) => e.stepKey === asked.mustMatch && e.itemId === step.itemId && e.evidence?.kind === 'count');
@@ -60,14 +76,49 @@ export function hintOf(record: MemberRecord, step: SiteStep, draft: Draft): stri
     : null;
 }
 
+const OUTSIDE = 'Outside what is usual: say in a note what you make of it.';
+
+const isOutside = ({ evidence: asked }: SiteStep, given: NonNullable<NewEntry['evidence']>): boolean => {
+  if (asked.kind !== 'reading' && asked.kind !== 'difference') return false;
+  const value = given.kind === 'reading' ? given.value : given.kind === 'difference' ? differenceOf(given) : null;
+  return value !== null && (value < (asked.expectedFrom ?? -Infinity) || value > (asked.expectedTo ?? Infinity));
+};
+
+/** Whether what is typed lies outside what is usual, which asks for a note. */
+export function wantsNote(step: SiteStep, draft: Draft): boolean {
+  const given = draft.outcome === 'done' ? evidenceOf(step, draft) : null;
+  return given !== null && isOutside(step, given);
+}
+
+/** Could not be inspected, or looked at from the opening only: both say why. */
+export const isLimited = ({ outcome }: Pick<Draft, 'outcome'>): boolean => outcome === 'could_not' || outcome === 'from_opening';
+
+/** What was measured of a way in; empty when nothing was. */
+export const measuresOf = (draft: Draft): Measures =>
+  Object.fromEntries(
+    (
+      [
+        ['headroomIn', draft.headroom],
+        ['widthIn', draft.width],
+        ['heightIn', draft.height],
+      ] as const
+    ).flatMap(([key, typed]) => {
+      const inches = number(typed);
+      return inches === null || inches < 0 || inches > 600 ? [] : [[key, inches]];
+    }),
+  );
+
+const isMeasured = (draft: Draft): boolean => isLimited(draft) && Object.keys(measuresOf(draft)).length > 0;
+
 /** What still misses before the entry can be recorded, in words; null when nothing does. */
 export function missingIn(step: SiteStep, draft: Draft): string | null {
   if (draft.outcome === 'none_at_property') return null;
-  if (draft.outcome === 'could_not') {
+  if (isLimited(draft)) {
     if (draft.reason === null) return 'Choose why it could not be inspected.';
     return draft.reason === 'other' && draft.note.trim() === '' ? `${REASONS.other}: please write it.` : null;
   }
-  if (evidenceOf(step, draft) !== null) return null;
+  const given = evidenceOf(step, draft);
+  if (given !== null) return wantsNote(step, draft) && draft.note.trim() === '' ? OUTSIDE : null;
   return {
     confirm: null,
     reading: 'Enter the reading.',
@@ -86,7 +137,8 @@ export const entryOf = (step: SiteStep, draft: Draft, observedBy: string): Uncou
   itemId: step.itemId,
   outcome: draft.outcome,
   evidence: draft.outcome === 'done' ? evidenceOf(step, draft) : null,
-  reason: draft.outcome === 'could_not' ? draft.reason : null,
+  reason: isLimited(draft) ? draft.reason : null,
+  ...(isMeasured(draft) ? { measures: measuresOf(draft) } : {}),
   note: draft.note.trim() === '' ? null : draft.note.trim(),
   observedBy,
   observedAt: new Date().toISOString(),

@@ -5,6 +5,8 @@ import { shell } from '../../app/roots.tsx';
 
 const recordSearch = z.object({ page: z.number().int().min(0).optional().catch(undefined) });
 
+const deviceSearch = z.object({ device: z.uuid().optional().catch(undefined) });
+
 export const siteworkScreens = [
   createRoute({
     getParentRoute: () => shell,
@@ -36,6 +38,37 @@ export const siteworkScreens = [
     path: '/records/$recordId',
     validateSearch: recordSearch,
     component: lazyRouteComponent(() => import('./RecordPage.tsx'), 'RecordPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId/danger',
+    component: lazyRouteComponent(() => import('./DangerPage.tsx'), 'DangerPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId/door',
+    component: lazyRouteComponent(() => import('./DoorPage.tsx'), 'DoorPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId/devices',
+    validateSearch: deviceSearch,
+    component: lazyRouteComponent(() => import('./DevicesPage.tsx'), 'DevicesPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId/restore',
+    component: lazyRouteComponent(() => import('./RestorePage.tsx'), 'RestorePage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId/moisture',
+    component: lazyRouteComponent(() => import('./MoisturePage.tsx'), 'MoisturePage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/records/$recordId/damage',
+    component: lazyRouteComponent(() => import('./DamagePage.tsx'), 'DamagePage'),
   }),
   createRoute({
     getParentRoute: () => shell,

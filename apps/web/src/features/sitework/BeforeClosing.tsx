@@ -1,0 +1,63 @@
+// One page before closing: what is not as it was found, who is still inside, answers that differ, and the sign-offs.
+import type { ReactNode } from 'react';
+import { placeOf } from '@backsight/domain/sitework/value';
+import { sayToRestore, stillOpen } from '@backsight/domain/sitework/restore';
+import { ButtonLink } from '../../ui/links.tsx';
+import { itemName } from './recordModel.ts';
+import { Settle } from './Settle.tsx';
+import { SignOff } from './SignOff.tsx';
+import type { Site } from './SitePage.tsx';
+import classes from './sitework.module.css';
+
+type Props = Pick<Site, 'record' | 'acts' | 'add'>;
+
+export function BeforeClosing({ record, acts, add }: Props): ReactNode {
+  const open = stillOpen(acts);
+  return (
+    <>
+      {open.length === 0 ? (
+        <div className={classes.notice}>
+          <p>Everything that you changed is as you found it, or client and office were told.</p>
+        </div>
+      ) : (
+        <div className={classes.caution}>
+          <strong>Not as you found it: {open.length}. The visit cannot be closed yet.</strong>
+          <ul className={classes.plain}>
+            {open.map((one) => (
+              <li key={one.ref}>{sayToRestore(one, (id) => itemName(record, id) ?? 'device')}</li>
+            ))}
+          </ul>
+          <ButtonLink to="/records/$recordId/restore" params={{ recordId: record.id }} size="lg" variant="default">
+            Put back, or tell
+          </ButtonLink>
+        </div>
+      )}
+      <Differing record={record} acts={acts} add={add} />
+      <SignOff record={record} acts={acts} add={add} />
+    </>
+  );
+}
+
+function Differing({ record, acts, add }: Props): ReactNode {
+  const settled = new Set(acts.flatMap(({ act }) => (act.do === 'settled' ? [placeOf({ stepKey: act.stepKey, itemId: act.item })] : [])));
+  const open = record.comparisons.filter((place) => place.result === 'differ' && !settled.has(placeOf(place)));
+  if (open.length === 0) return null;
+  return (
+    <section>
+      <h2 className={classes.day}>Your answers differ: {open.length}</h2>
+      {open.map((place) => {
+        const step = record.steps.find((one) => placeOf(one) === placeOf(place));
+        const item = itemName(record, place.itemId);
+        return (
+          <div key={placeOf(place)} className={classes.row}>
+            <h3>
+              {step?.title}
+              {item ? ` (${item})` : ''}
+            </h3>
+            <Settle place={place} onSettle={(act, note) => void add(act, { note })} />
+          </div>
+        );
+      })}
+    </section>
+  );
+}

@@ -1,0 +1,66 @@
+// After the reset: the same receptacles tested again and counted; what could not be reached is looked at.
+import { useState, type ReactNode } from 'react';
+import { Button, TextInput } from '@mantine/core';
+import { notBack, type DeviceTest, type Outlet } from '@backsight/domain/sitework/deviceTest';
+import type { Site } from './SitePage.tsx';
+import { Ticks } from './Ticks.tsx';
+import classes from './sitework.module.css';
+
+export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }): ReactNode {
+  const open = notBack(test);
+  const reached = open.filter((outlet) => outlet.reached);
+  const others = open.filter((outlet) => !outlet.reached);
+  const [typed, setTyped] = useState('');
+  const [dead, setDead] = useState<string[]>([]);
+  const [running, setRunning] = useState<string[]>([]);
+  const count = typed.trim() === '' ? null : Number(typed);
+  const missing = count === null ? 0 : reached.length - count;
+  const fits = reached.length === 0 || (count !== null && Number.isInteger(count) && missing >= 0 && dead.length === Math.max(missing, 0));
+  const put = () => {
+    const live = [...reached.filter(({ id }) => !dead.includes(id)), ...others.filter(({ id }) => running.includes(id))];
+    const left = open.filter((outlet) => !live.includes(outlet));
+    void site.add({ do: 'power_back', device: test.device, live: live.map(({ id }) => id), dead: left.map(({ id }) => id) });
+  };
+  const label = ({ where, appliance }: Outlet): string => (appliance ? `${where}: ${appliance}` : where);
+  return (
+    <>
+      <p className={classes.notice}>A reset button that clicks is no proof of power. Test the same receptacles again, each of them.</p>
+      {reached.length > 0 ? (
+        <TextInput
+          label={`Count of receptacles live again; before it was ${reached.length}`}
+          size="lg"
+          mt="sm"
+          inputMode="numeric"
+          autoComplete="off"
+          value={typed}
+          error={count !== null && missing < 0 ? `At most ${reached.length} were noted.` : undefined}
+          onChange={(event) => {
+            setTyped(event.currentTarget.value);
+            setDead([]);
+          }}
+        />
+      ) : null}
+      {missing > 0 ? (
+        <Ticks
+          legend={`Which ${missing} stay dead`}
+          options={reached.map((outlet) => ({ key: outlet.id, label: label(outlet) }))}
+          value={dead}
+          onChange={setDead}
+        />
+      ) : null}
+      {others.length > 0 ? (
+        <Ticks
+          legend="Looked at, and running again"
+          options={others.map((outlet) => ({ key: outlet.id, label: label(outlet) }))}
+          value={running}
+          onChange={setRunning}
+        />
+      ) : null}
+      <div className={classes.acts}>
+        <Button size="xl" fullWidth disabled={!fits} onClick={put}>
+          Record what is live again
+        </Button>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,146 @@
+// Before the trip: each live receptacle that the device may feed, what cannot be reached with its appliance; then the trip.
+import { useState, type ReactNode } from 'react';
+import { Button, TextInput } from '@mantine/core';
+import { TRIPPED_BY, type SiteAct } from '@backsight/domain/sitework/act';
+import type { DeviceTest } from '@backsight/domain/sitework/deviceTest';
+import { newId } from '../../api/ids.ts';
+import { Choices } from './Choices.tsx';
+import { SayOutlet } from './SayOutlet.tsx';
+import type { Site } from './SitePage.tsx';
+import { Ticks } from './Ticks.tsx';
+import classes from './sitework.module.css';
+
+type Props = { site: Site; device: string; test: DeviceTest | undefined };
+
+export function DeviceNote({ site, device, test }: Props): ReactNode {
+  const outlets = test?.outlets ?? [];
+  return (
+    <>
+      <p>
+        Note each receptacle that is live now in the rooms this device may feed: baths on every floor, garage, outside, basement, kitchen.
+      </p>
+      <ul className={classes.plain}>
+        {outlets.map((outlet) => (
+          <li key={outlet.id}>
+            <SayOutlet outlet={outlet} />
+          </li>
+        ))}
+      </ul>
+      <AddOutlet site={site} device={device} count={outlets.length} />
+      <Trip site={site} device={device} test={test} />
+    </>
+  );
+}
+
+const PLACES = ['outside', 'basement', 'laundry', 'crawl space'];
+
+function AddOutlet({ site, device, count }: { site: Site; device: string; count: number }): ReactNode {
+  const [where, setWhere] = useState('');
+  const [appliance, setAppliance] = useState('');
+  const rooms = site.record.items.filter(({ kind }) => ['bathroom', 'kitchen', 'garage', 'unit'].includes(kind)).map(({ label }) => label);
+  const add = (place: string, more: { reached: boolean; runs: boolean | null }) =>
+    void site
+      .add({ do: 'outlet', device, outlet: newId(), ...more }, { where: place, appliance: more.reached ? '' : appliance })
+      .then((kept) => {
+        if (!kept) return;
+        setWhere('');
+        setAppliance('');
+      });
+  return (
+    <>
+      <fieldset className={classes.set}>
+        <legend>One more is live in ({count} noted)</legend>
+        <div className={classes.pairwise}>
+          {[...new Set([...rooms, ...PLACES])].map((place) => (
+            <Button key={place} variant="default" size="lg" onClick={() => add(place, { reached: true, runs: null })}>
+              {place}
+            </Button>
+          ))}
+        </div>
+      </fieldset>
+      <details className={classes.more}>
+        <summary>Another place, or one that cannot be unplugged or reached</summary>
+        <TextInput label="Where" size="lg" value={where} onChange={(event) => setWhere(event.currentTarget.value)} />
+        <Button
+          variant="default"
+          size="lg"
+          mt="sm"
+          disabled={where.trim() === ''}
+          onClick={() => add(where, { reached: true, runs: null })}
+        >
+          Live there
+        </Button>
+        <TextInput
+          label="Not reached: its appliance, and what it shows now"
+          description="freezer, green light"
+          size="lg"
+          mt="md"
+          value={appliance}
+          onChange={(event) => setAppliance(event.currentTarget.value)}
+        />
+        <div className={classes.acts}>
+          {([true, false] as const).map((runs) => (
+            <Button
+              key={String(runs)}
+              variant="default"
+              size="lg"
+              disabled={where.trim() === '' || appliance.trim() === ''}
+              onClick={() => add(where, { reached: false, runs })}
+            >
+              {runs ? 'Not reached; it runs' : 'Not reached; it does not run'}
+            </Button>
+          ))}
+        </div>
+      </details>
+    </>
+  );
+}
+
+const BY = (Object.keys(TRIPPED_BY) as (keyof typeof TRIPPED_BY)[]).map((key) => ({ key, label: TRIPPED_BY[key] }));
+type Trip = Extract<SiteAct, { do: 'trip' }>;
+
+function Trip({ site, device, test }: Props): ReactNode {
+  const [by, setBy] = useState<Trip['by']>('button');
+  const [dead, setDead] = useState<string[] | null>(null);
+  const asked = site.acts.some(({ act }) => act.do === 'loads');
+  const outlets = test?.outlets ?? [];
+  const put = (result: Trip['result']) => void site.add({ do: 'trip', device, by, result, dead: result === 'trips' ? (dead ?? []) : [] });
+  if (dead === null)
+    return (
+      <div className={classes.acts}>
+        <Button size="xl" fullWidth disabled={!asked} onClick={() => setDead([])}>
+          Now trip it
+        </Button>
+      </div>
+    );
+  return (
+    <>
+      <p className={classes.notice}>
+        A plug-in tester needs an equipment ground. Where there is none, only the device's own button says anything.
+      </p>
+      <Choices legend="Tripped by" name="by" options={BY} value={by} onChange={setBy} />
+      {outlets.length > 0 ? (
+        <Ticks
+          legend="These went dead: it protects them"
+          options={outlets.map(({ id, where, reached, appliance }, at) => ({
+            key: id,
+            label: `${at + 1}. ${where}${reached ? '' : `: ${appliance}`}`,
+          }))}
+          value={dead}
+          onChange={setDead}
+        />
+      ) : null}
+      <div className={classes.acts}>
+        <Button size="xl" fullWidth onClick={() => put('trips')}>
+          It trips
+        </Button>
+        <Button size="xl" fullWidth variant="default" onClick={() => put('no_trip')}>
+          It does not trip
+        </Button>
+        <Button size="xl" fullWidth variant="default" onClick={() => put('dead_as_found')}>
+          It was dead as found
+        </Button>
+      </div>
+    </>
+  );
+}

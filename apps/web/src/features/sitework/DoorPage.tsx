@@ -1,0 +1,196 @@
+// At the door: who is there, the conditions of the day, what must not lose power, and who takes what.
+import { useState, type ReactNode } from 'react';
+import { Button, TextInput } from '@mantine/core';
+import { ANIMALS, HOUSE, IN_VIEW, LOADS, RAIN, RECORDING, SNOW, UTILITY, WHO_IS_THERE, type SiteAct } from '@backsight/domain/sitework/act';
+import { coolingAdvice, conditionsOf, heatPumpAdvice } from '@backsight/domain/sitework/conditions';
+import { sayAct } from '@backsight/domain/sitework/sayAct';
+import { useMe } from '../../api/people.ts';
+import { Choices } from './Choices.tsx';
+import { Divide } from './Divide.tsx';
+import { namingOf } from './naming.ts';
+import { SitePage, type Site } from './SitePage.tsx';
+import { Ticks } from './Ticks.tsx';
+import classes from './sitework.module.css';
+
+const optionsOf = <K extends string>(list: Record<K, string>) => (Object.keys(list) as K[]).map((key) => ({ key, label: list[key] }));
+
+export const DoorPage = (): ReactNode => (
+  <SitePage title="At the door">
+    {(site) => (
+      <>
+        <Part site={site} kind="arrival" title="Who is there">
+          {(done) => <Arrival site={site} done={done} />}
+        </Part>
+        <Part site={site} kind="conditions" title="Conditions of the day">
+          {(done) => <Conditions site={site} done={done} />}
+        </Part>
+        <Part site={site} kind="loads" title="What must not lose power">
+          {(done) => <Loads site={site} done={done} />}
+        </Part>
+        <Part site={site} kind="divide" title="Who takes what">
+          {(done) => <Divide site={site} done={done} />}
+        </Part>
+      </>
+    )}
+  </SitePage>
+);
+
+type PartProps = { site: Site; kind: SiteAct['do']; title: string; children: (done: () => void) => ReactNode };
+
+/** What is on record stands in one line; it is opened again to change it. */
+function Part({ site, kind, title, children }: PartProps): ReactNode {
+  const me = useMe();
+  const last = site.acts.findLast(({ act }) => act.do === kind);
+  const [open, setOpen] = useState(false);
+  return (
+    <section>
+      <h2 className={classes.day}>{title}</h2>
+      {last ? (
+        <div className={classes.notice}>
+          <p>{sayAct(last, namingOf(site.record, site.acts, me.zone))}</p>
+        </div>
+      ) : null}
+      {last && kind === 'conditions' ? <Advice site={site} /> : null}
+      {open ? (
+        children(() => setOpen(false))
+      ) : (
+        <Button variant={last ? 'default' : 'filled'} size="lg" mt="xs" onClick={() => setOpen(true)}>
+          {last ? 'Change it' : 'Record it'}
+        </Button>
+      )}
+    </section>
+  );
+}
+
+function Advice({ site }: { site: Site }): ReactNode {
+  const day = conditionsOf(site.acts);
+  if (!day) return null;
+  const lines = [coolingAdvice(day.outdoorF), heatPumpAdvice(day.outdoorF)].filter(({ run }) => run !== 'yes');
+  return lines.map(({ words }) => (
+    <p key={words} className={classes.soft}>
+      {words}
+    </p>
+  ));
+}
+
+type Form = { site: Site; done: () => void };
+const Record = ({ ready, onPress }: { ready: boolean; onPress: () => void }): ReactNode => (
+  <div className={classes.acts}>
+    <Button size="xl" fullWidth disabled={!ready} onClick={onPress}>
+      Record it
+    </Button>
+  </div>
+);
+
+function Arrival({ site, done }: Form): ReactNode {
+  const [there, setThere] = useState<keyof typeof WHO_IS_THERE | null>(null);
+  const [animals, setAnimals] = useState<keyof typeof ANIMALS | null>(null);
+  const [recording, setRecording] = useState<keyof typeof RECORDING | null>(null);
+  const [inView, setInView] = useState<(keyof typeof IN_VIEW)[]>([]);
+  const ready = there !== null && animals !== null && recording !== null;
+  return (
+    <>
+      <p className={classes.notice}>Only a minor at home: stay outside and call the office.</p>
+      <Choices legend="Who is there" name="there" options={optionsOf(WHO_IS_THERE)} value={there} onChange={setThere} />
+      <Choices legend="Animals" name="animals" two options={optionsOf(ANIMALS)} value={animals} onChange={setAnimals} />
+      <Choices legend="Cameras or microphones" name="recording" options={optionsOf(RECORDING)} value={recording} onChange={setRecording} />
+      <Ticks legend="In view: touch nothing, keep it out of every photo" options={optionsOf(IN_VIEW)} value={inView} onChange={setInView} />
+      <Record
+        ready={ready}
+        onPress={() => {
+          if (ready) void site.add({ do: 'arrival', there, animals, recording, inView }).then((kept) => kept && done());
+        }}
+      />
+    </>
+  );
+}
+
+type Choice = { rain48: keyof typeof RAIN; snow: keyof typeof SNOW; water: keyof typeof UTILITY; gas: keyof typeof UTILITY } & {
+  electricity: keyof typeof UTILITY;
+  house: keyof typeof HOUSE;
+};
+
+/** Everything but the temperature begins with its commonest answer, so that a plain day takes two inputs. */
+function Conditions({ site, done }: Form): ReactNode {
+  const [outdoor, setOutdoor] = useState('');
+  const [chosen, setChosen] = useState<Choice>({
+    rain48: 'none',
+    snow: 'none',
+    water: 'on',
+    gas: 'on',
+    electricity: 'on',
+    house: 'occupied',
+  });
+  const outdoorF = Number(outdoor.replace(',', '.'));
+  const ready = outdoor.trim() !== '' && Number.isFinite(outdoorF) && outdoorF >= -80 && outdoorF <= 140;
+  const choose = <K extends keyof Choice>(key: K, legend: string, list: Record<Choice[K], string>) => (
+    <Choices
+      legend={legend}
+      name={key}
+      two
+      options={optionsOf(list)}
+      value={chosen[key]}
+      onChange={(one) => setChosen({ ...chosen, [key]: one })}
+    />
+  );
+  return (
+    <>
+      <TextInput
+        label="Outdoor temperature in F"
+        description="In the shade, away from walls and vents"
+        size="lg"
+        inputMode="decimal"
+        autoComplete="off"
+        value={outdoor}
+        onChange={(event) => setOutdoor(event.currentTarget.value)}
+      />
+      {choose('rain48', 'Rain in the last 48 hours', RAIN)}
+      {choose('snow', 'Snow on the ground and roof', SNOW)}
+      {choose('water', 'Water', UTILITY)}
+      {choose('gas', 'Gas', UTILITY)}
+      {choose('electricity', 'Electricity', UTILITY)}
+      {choose('house', 'House', HOUSE)}
+      <p className={classes.soft}>What was found off stays off: it is told, and a return visit offered.</p>
+      <Record ready={ready} onPress={() => void site.add({ do: 'conditions', outdoorF, ...chosen }).then((kept) => kept && done())} />
+    </>
+  );
+}
+
+function Loads({ site, done }: Form): ReactNode {
+  const [asked, setAsked] = useState<'occupant' | 'looked' | null>(null);
+  const [loads, setLoads] = useState<(keyof typeof LOADS)[]>([]);
+  const [where, setWhere] = useState('');
+  return (
+    <>
+      <Choices
+        legend="Before any power is interrupted"
+        name="asked"
+        options={[
+          { key: 'occupant', label: 'The occupant was asked' },
+          { key: 'looked', label: 'Nobody to ask: we looked through the house' },
+        ]}
+        value={asked}
+        onChange={setAsked}
+      />
+      <Ticks legend="There is" options={optionsOf(LOADS)} value={loads} onChange={setLoads} />
+      {loads.includes('medical') ? (
+        <p className={classes.caution}>A medical device is never cut off: no test anywhere in its reach.</p>
+      ) : null}
+      {loads.length > 0 ? (
+        <TextInput
+          label="Where each of them is"
+          size="lg"
+          mt="sm"
+          value={where}
+          onChange={(event) => setWhere(event.currentTarget.value)}
+        />
+      ) : null}
+      <Record
+        ready={asked !== null && (loads.length === 0 || where.trim() !== '')}
+        onPress={() => {
+          if (asked !== null) void site.add({ do: 'loads', asked, loads }, { where }).then((kept) => kept && done());
+        }}
+      />
+    </>
+  );
+}
