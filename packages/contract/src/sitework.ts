@@ -11,6 +11,7 @@ import {
   type StepOutcome,
 } from '@backsight/domain/sitework/value';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
+import { siteStep, entryEvidence } from './sitework/step.ts';
 import { actFields, knownAct, measures, missingToSeal } from './sitework/acts.ts';
 
 const keysOf = <K extends string>(list: Record<K, unknown>) => z.enum(Object.keys(list) as [K, ...K[]]);
@@ -21,27 +22,8 @@ const correction = keysOf<CorrectionReason>(CORRECTIONS);
 const ending = keysOf<EndedAs>(ENDINGS);
 const match = z.enum(['not_asked', 'as_expected', 'outside', 'differs']);
 
-const number = z.number().min(-1_000_000).max(1_000_000);
-const unit = z.string().max(40);
-export const entryEvidence = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('confirm') }),
-  z.strictObject({ kind: z.literal('reading'), value: number, unit }),
-  z.strictObject({ kind: z.literal('difference'), first: number, second: number, unit }),
-  z.strictObject({ kind: z.literal('count'), count: z.int().min(0).max(10_000) }),
-  z.strictObject({ kind: z.literal('choice'), option: z.string().max(60) }),
-  z.strictObject({ kind: z.literal('note') }),
-]);
-
-const range = { unit: z.string(), expectedFrom: z.number().optional(), expectedTo: z.number().optional(), hint: z.string().optional() };
-const asked = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('confirm') }),
-  z.strictObject({ kind: z.literal('reading'), ...range }),
-  z.strictObject({ kind: z.literal('difference'), firstLabel: z.string(), secondLabel: z.string(), ...range }),
-  z.strictObject({ kind: z.literal('count'), of: z.string(), mustMatch: z.string().optional() }),
-  z.strictObject({ kind: z.literal('choice'), options: z.array(z.strictObject({ key: z.string(), label: z.string() })).readonly() }),
-  z.strictObject({ kind: z.literal('note'), prompt: z.string() }),
-]);
-
+export { entryEvidence, siteStep };
+export type { SiteStep } from './sitework/step.ts';
 const member = z.strictObject({ personId: id, name: z.string(), place: z.enum(['first', 'second']) });
 export const siteVisit = z.strictObject({
   id,
@@ -74,37 +56,6 @@ export const siteItem = z.strictObject({ id, kind: itemKind, label: z.string() }
 export type SiteItem = z.output<typeof siteItem>;
 const newItem = z.strictObject({ id, kind: itemKind, label: line(60) });
 
-export const siteStep = z.strictObject({
-  stepKey: z.string(),
-  packageId: id,
-  itemId: id.nullable(),
-  title: z.string(),
-  instruction: z.string(),
-  why: z.string(),
-  caution: z.string().nullable(),
-  evidence: asked,
-  per: z.string(),
-  basis: z.union([
-    z.strictObject({ kind: z.literal('duty'), rows: z.array(z.string()).readonly() }),
-    z.strictObject({ kind: z.literal('own_extra') }),
-  ]),
-  who: z.enum(['either', 'first', 'partner_check']),
-  onePersonOnly: z.boolean(),
-  style: z.enum(['read_then_do', 'do_then_confirm']),
-  minutes: z.number(),
-  kit: z.array(z.string()).readonly(),
-  after: z.array(z.string()).readonly(),
-  sequence: z.string().nullable(),
-  references: z.array(z.strictObject({ title: z.string(), section: z.string(), edition: z.string(), status: z.string() })).readonly(),
-  revisionId: id,
-  revisionNumber: z.int(),
-  procedureTitle: z.string(),
-  system: z.string(),
-  position: z.int(),
-  partnerCheck: z.boolean(),
-  because: z.string(),
-});
-export type SiteStep = z.output<typeof siteStep>;
 export const siteEntry = z.strictObject({
   id,
   stepKey: z.string(),
@@ -209,6 +160,8 @@ export const siteworkRoutes = {
       gate: z.strictObject({
         missing: z.array(z.string()),
         sentences: z.array(z.string()),
+        /** Told, and no reason to wait. */
+        warnings: z.array(z.string()),
         open: z.boolean(),
         overriddenBecause: z.array(z.string()),
       }),
@@ -218,8 +171,6 @@ export const siteworkRoutes = {
     }),
   }),
   visits: route({
-        /** Told, and no reason to wait. */
-        warnings: z.array(z.string()),
     method: 'GET',
     path: '/api/jobs/:id/site-visits',
     area: 'sitework',
