@@ -59,6 +59,7 @@ describe('cancelling late', () => {
       cents: 23_250,
       hours: 24,
       because: 'less than 24 hours before; 50% of $465.00',
+      paidCents: 40_000,
     });
     expect((await cancel(id)).status).toBe(200);
     expect(await job(id)).toMatchObject({ state: 'cancelled', invoice: { state: 'paid', totalCents: 23_250, paidCents: 23_250 } });

@@ -71,7 +71,7 @@ describe('a visit to which nobody came', () => {
   it('charges the part that the rule says; an unpaid invoice is issued anew', async () => {
     const made = await due();
     await end(made.visitId, nobody());
-    expect((await desk(made.jobId)).endingFee).toEqual({ percent: 50, feeCents: 57_500, cents: 28_750 });
+    expect((await desk(made.jobId)).endingFee).toEqual({ percent: 50, feeCents: 57_500, cents: 28_750, paidCents: 0 });
     expect(await charge(made.jobId, { waive: false })).toMatchObject({ status: 200, body: { cents: 28_750, toGiveBackCents: 0 } });
     expect(await job(made.jobId)).toMatchObject({ invoice: { state: 'issued', totalCents: 28_750, paidCents: 0 }, papersDiffer: [] });
     expect(await balance('receivable', made.jobId)).toBe(28_750);

@@ -40,7 +40,7 @@ async function reported(wish: Parameters<typeof siteJob>[1]): Promise<SiteJob & 
   return { ...job, reportId, day };
 }
 const register = async (from = '2026-01-01', to = '2026-12-31') =>
-  (await api.send('lead', 'GET', `/api/report-register?from=${from}&to=${to}`)).body;
+  (await api.send('lead', 'GET', `/api/report-register?from=${from}&to=${to}`)).body.items;
 const handTo = (job: { reportId: string }, partyId: string) =>
   api.send('anna', 'POST', `/api/reports/${job.reportId}/deliveries`, { body: { id: randomUUID(), partyId, method: 'paper' } });
 const reports = async (jobId: string) => (await api.send('anna', 'GET', `/api/jobs/${jobId}/reports`)).body;
@@ -75,6 +75,14 @@ describe('the register', () => {
     expect(lines).toHaveLength(2);
     expect(lines[0]).toMatchObject({ no: 1001, deliveredTo: ['Paula Prior'] });
     expect(lines[0].revisedOn).toHaveLength(1);
+  });
+  it('comes a page at a time', async () => {
+    const page = async (cursor: string) =>
+      (await api.send('lead', 'GET', `/api/report-register?from=2026-01-01&to=2026-12-31&limit=1${cursor}`)).body;
+    const first = await page('');
+    expect([first.items.map(({ no }: { no: number }) => no), first.next]).toEqual([[1001], '1001']);
+    const second = await page(`&cursor=${first.next}`);
+    expect([second.items.map(({ no }: { no: number }) => no), second.next]).toEqual([[1002], null]);
   });
   it('comes as a table for the days asked for, to the desk alone', async () => {
     const csv = await api.send('office', 'GET', `/api/report-register.csv?from=${jobs[1]!.day}&to=${jobs[1]!.day}`);

@@ -94,7 +94,7 @@ function NewFee({ visitId, startsAt, lateCents, kept, onKeep }: NewFeeProps): Re
       ) : null}
       {differs ? (
         <Checkbox
-          mb="sm"
+          my="sm"
           label="Keep the fee as it was agreed"
           checked={kept !== null}
           onChange={(event) => onKeep(event.currentTarget.checked ? '' : null)}

@@ -10,17 +10,23 @@ export function VisitGate({ visit }: { visit: Job['visits'][number] }): ReactNod
   const me = useMe();
   const { data } = useQuery({ ...gateQuery(visit.id), enabled: visit.state === 'booked' });
   if (!data || visit.state !== 'booked') return null;
-  if (data.missing.length === 0) return data.warnings.length > 0 ? <div>{data.warnings.join(' ')}</div> : null;
   const may = me.roles.includes('owner') || me.roles.includes('lead_inspector') || visit.pair.some(({ personId }) => personId === me.id);
   return (
     <div>
-      {data.open ? 'May start although something is missing: ' : 'Missing before it may start: '}
-      {[...data.sentences, ...data.warnings].join(' ')}{' '}
-      {may ? (
-        <TextLink to="/visits/$visitId/start" params={{ visitId: visit.id }}>
-          Start of the visit
-        </TextLink>
+      {data.missing.length > 0 ? (
+        <>
+          {data.open ? 'May start although something is missing: ' : 'Missing before it may start: '}
+          {data.sentences.join(' ')}{' '}
+          {may ? (
+            <TextLink to="/visits/$visitId/start" params={{ visitId: visit.id }}>
+              Start of the visit
+            </TextLink>
+          ) : null}
+        </>
       ) : null}
+      {data.warnings.map((line) => (
+        <div key={line}>{line}</div>
+      ))}
     </div>
   );
 }

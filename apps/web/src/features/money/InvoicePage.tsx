@@ -66,7 +66,7 @@ function Shown({ invoice }: { invoice: Invoice }): ReactNode {
       }
     >
       {invoice.handedOverOn ? (
-        <Alert title="Handed over, and now unpaid" color="orange" mb="md">
+        <Alert title="Handed over, and now unpaid" color="orange" mb="md" styles={{ title: { color: 'inherit' } }}>
           A payment came back after the report had been handed over on <Day day={invoice.handedOverOn} />. The hand-over stands; the amount
           is open again.
         </Alert>
