@@ -81,6 +81,31 @@ describe('an agreement text', () => {
       body: { code: 'last-agreement-text' },
     });
   });
+  it('that an attorney reviewed is locked clause by clause: other words need a new review by an owner', async () => {
+    const review = (id: string, locked: string[]) =>
+      api.send('owner', 'POST', `/api/agreement-texts/${id}/attorney`, { body: { attorney: 'A. Counsel', on: '2026-05-11', locked } });
+    const { id: first, content: before } = await drafted();
+    await change(first, 1, withClause(before, 'Covers are worn.'));
+    await approve('lead', first, 2);
+    expect(await review(first, ['no-such'])).toMatchObject({ status: 422, body: { code: 'clause-unknown' } });
+    expect((await review(first, ['added'])).status).toBe(201);
+    const { id, content } = await drafted();
+    const other = { ...content, title: 'Another title' };
+    const reworded = { ...other, clauses: content.clauses.map((c: any) => (c.key === 'added' ? { ...c, body: 'Bare feet.' } : c)) };
+    await change(id, 1, reworded);
+    expect(await page(id)).toMatchObject({ lockedHere: ['added'], lockedChanged: ['Added'] });
+    expect(await approve('lead', id, 2)).toMatchObject({ status: 409, body: { code: 'clause-locked', field: 'attorney' } });
+    const anew = (who: 'owner' | 'lead', on: string) =>
+      api.send(who, 'POST', `/api/agreement-texts/${id}/approval`, {
+        body: { version: 2, inForceFrom: null, reason: null, review: { attorney: 'A. Counsel', on } },
+      });
+    expect((await anew('lead', '2026-05-11')).body.code).toBe('clause-locked');
+    expect((await anew('owner', '2031-01-01')).body).toMatchObject({ code: 'approval-ahead' });
+    expect((await anew('owner', '2026-05-11')).status).toBe(201);
+    expect(await page(id)).toMatchObject({ attorney: 'A. Counsel', locked: ['added'] });
+    expect(await asOwnerOfTheDatabase(`UPDATE agreement_text SET locked = '{}' WHERE id = '${id}'`)).toBe('agreement_text_fixed');
+    for (const one of [id, first]) await api.send('owner', 'POST', `/api/agreement-texts/${one}/withdrawal`, { body: {} });
+  });
   it('refuses what nobody could sign, and keeps what was there', async () => {
     const { id, content } = await drafted();
     const cases: [object, number, string, string][] = [

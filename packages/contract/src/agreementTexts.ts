@@ -68,6 +68,7 @@ const textLine = z.strictObject({
   withdrawnAt: instant.nullable(),
   attorney: z.string().nullable(),
   attorneyOn: day.nullable(),
+  locked: z.array(z.string()),
   limits: z.string(),
   clauseCount: z.int(),
   version: z.int(),
@@ -78,6 +79,9 @@ export type TextLine = z.output<typeof textLine>;
 const textPage = textLine.extend({
   consentText: z.string(),
   limitsSet: limitsSchema,
+  /** Keys of clauses that may not be reworded without a new review; and which of them this draft says otherwise, by name. */
+  lockedHere: z.array(z.string()),
+  lockedChanged: z.array(z.string()),
   clauses: z.array(clauseShown),
   breaks: z.array(broken),
   setAside: z.array(
@@ -128,6 +132,7 @@ const preview = z.strictObject({
   notReviewed: z.string(),
 });
 export type TextPreview = z.output<typeof preview>;
+const review = { attorney: line(160), on: day };
 const version = z.int().min(1).max(1_000_000);
 const changed = z.strictObject({ id, version: z.int() });
 
@@ -199,7 +204,13 @@ export const agreementTextsRoutes = {
     who: EDITORS,
     creates: true,
     params: idParams,
-    body: z.strictObject({ version, inForceFrom: instant.nullable(), reason: prose(1000).nullable() }),
+    body: z.strictObject({
+      version,
+      inForceFrom: instant.nullable(),
+      reason: prose(1000).nullable(),
+      /** The attorney who reviewed it; needed where a locked clause reads otherwise. */
+      review: z.strictObject(review).nullable().default(null),
+    }),
     reply: z.strictObject({ id, inForceFrom: instant }),
   }),
   withdraw: route({
@@ -221,7 +232,7 @@ export const agreementTextsRoutes = {
     who: ['owner'],
     creates: true,
     params: idParams,
-    body: z.strictObject({ attorney: line(160), on: day }),
+    body: z.strictObject({ ...review, locked: z.array(z.string().max(60)).max(200).default([]) }),
     reply: made,
   }),
 };

@@ -177,7 +177,7 @@ describe('a text against rules of a state', () => {
 describe('the life of a text', () => {
   const now = '2026-05-12T15:00:00Z';
   const facts = (more: Partial<ApproveFacts> = {}): ApproveFacts => ({
-    ...{ text: { number: 2, state: 'draft', authorId: 'dolores' }, changesSomething: true, breaks: [], now },
+    ...{ text: { number: 2, state: 'draft', authorId: 'dolores' }, changesSomething: true, breaks: [], lockedChanged: [], now },
     ...more,
   });
   const by = (more: Partial<ApproveCommand> = {}): ApproveCommand => ({
@@ -185,8 +185,10 @@ describe('the life of a text', () => {
     roles: ['owner'],
     inForceFrom: null,
     reason: null,
+    review: null,
     ...more,
   });
+  const review = { attorney: 'A. Counsel', on: '2026-05-11' };
   const breaks = [{ rowKey: 'cap', jurisdiction: 'US-CA', sentence: 's' }];
   it.each<[string, ApproveFacts, ApproveCommand, string]>([
     ['approved by another', facts(), by(), 'yes'],
@@ -204,6 +206,15 @@ describe('the life of a text', () => {
       'text-breaks-rules',
     ],
     ['against a rule, by an owner who says why', facts({ breaks }), by({ reason: 'The attorney wants it so.' }), 'yes'],
+    ['with locked words changed', facts({ lockedChanged: ['Disputes'] }), by(), 'clause-locked'],
+    ['with locked words changed and reviewed anew', facts({ lockedChanged: ['Disputes'] }), by({ review }), 'yes'],
+    [
+      'with locked words changed, not by an owner',
+      facts({ lockedChanged: ['x'] }),
+      by({ review, roles: ['office_manager'] }),
+      'clause-locked',
+    ],
+    ['reviewed, not by an owner', facts(), by({ review, roles: ['lead_inspector'] }), 'clause-locked'],
   ])('%s: %s', (_, f, c, answer) => expect(said(approveText(f, c))).toBe(answer));
   it.each<['draft' | 'approved' | 'withdrawn', boolean, number, string]>([
     ['approved', true, 1, 'yes'],

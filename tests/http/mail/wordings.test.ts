@@ -15,7 +15,7 @@ beforeAll(async () => {
 
 const one = async (kind: string) =>
   (await api.send('office', 'GET', '/api/mail/wordings')).body.find((w: { kind: string }) => w.kind === kind);
-const post = (address: string, body: object = {}, who: 'office' | 'lead' = 'office') =>
+const post = (address: string, body: object = {}, who: 'office' | 'lead' | 'owner' = 'office') =>
   api.send(who, 'POST', `/api/mail/wordings/${address}`, { body });
 
 describe('a wording', () => {
@@ -64,6 +64,20 @@ describe('a wording', () => {
     const after = await one('cancellation');
     expect(after).toMatchObject({ builtIn: true });
     expect(after.history.map((h: { body: string | null }) => h.body === null)).toEqual([true, false]);
+  });
+  it('that an attorney reviewed is locked until an owner names a new review', async () => {
+    const words = { subject: 'About {{number}}', body: 'Dear {{name}}, {{decision}}' };
+    const review = { attorney: 'A. Counsel', on: '2026-05-11' };
+    const soon = () => void (api.clock.now = new Date(api.clock.now.getTime() + 60_000));
+    expect((await post('decision', { ...words, review })).body).toMatchObject({ code: 'mail-wording-locked', field: 'attorney' });
+    expect((await post('decision', { ...words, review }, 'owner')).status).toBe(201);
+    expect(await one('decision')).toMatchObject({ review });
+    soon();
+    expect((await post('decision', { ...words, body: 'Hello {{decision}}' }, 'owner')).body.code).toBe('mail-wording-locked');
+    expect((await post('decision/built-in', {}, 'office')).body.code).toBe('mail-wording-locked');
+    expect((await post('decision/built-in', { review: { ...review, on: '2031-01-01' } }, 'owner')).body.code).toBe('approval-ahead');
+    expect((await post('decision/built-in', { review }, 'owner')).status).toBe(201);
+    expect(await one('decision')).toMatchObject({ review: null, builtIn: true });
   });
   it('that was is never changed', async () => {
     await expect(api.database.transaction(({ db }) => db.mailWording.updateMany({ data: { body: 'x' } }))).rejects.toThrow();

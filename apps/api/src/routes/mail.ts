@@ -41,7 +41,7 @@ export function mailApi(app: FastifyInstance, services: Services): void {
 function wordings(app: FastifyInstance, services: Services): void {
   mount(app, services, wordingRoutes.list, ({ read }) => readWordings(read));
   mount(app, services, wordingRoutes.change, ({ act, params, body }) => act(changeWording, { ...params, ...body }));
-  mount(app, services, wordingRoutes.reset, ({ act, params }) => act(resetWording, params));
+  mount(app, services, wordingRoutes.reset, ({ act, params, body }) => act(resetWording, { ...params, ...body }));
   mount(app, services, wordingRoutes.preview, ({ read, params, body }) => previewWording(read, { ...params, ...body }));
 }
 

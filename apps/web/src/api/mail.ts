@@ -33,6 +33,8 @@ export const wordingsQuery = queryOptions({
   queryFn: ({ signal }) => call(wordingRoutes.list, { signal }),
 });
 type Words = { kind: WordingShown['kind']; subject: string; body: string };
-export const changeWording = ({ kind, ...body }: Words) => call(wordingRoutes.change, { params: { kind }, body });
-export const resetWording = (kind: Words['kind']) => call(wordingRoutes.reset, { params: { kind }, body: {} });
+type Reviewed = { review: WordingShown['review'] };
+export const changeWording = ({ kind, ...body }: Words & Reviewed) => call(wordingRoutes.change, { params: { kind }, body });
+export const resetWording = ({ kind, review }: Pick<Words, 'kind'> & Reviewed) =>
+  call(wordingRoutes.reset, { params: { kind }, body: { review } });
 export const previewWording = ({ kind, ...body }: Words & { jobId: string }) => call(wordingRoutes.preview, { params: { kind }, body });

@@ -1,7 +1,7 @@
 // The firm's wordings of its mail.
 import { z } from 'zod';
 import { MAIL_KINDS } from '@backsight/domain/mail/templates';
-import { id, instant, line, made, prose, route } from '../route.ts';
+import { day, id, instant, line, made, prose, route } from '../route.ts';
 
 const OFFICE = ['owner', 'office_manager'] as const;
 const area = 'mail';
@@ -13,13 +13,25 @@ const wording = z.strictObject({
   subject: text,
   body: text,
   builtIn: z.boolean(),
+  /** Who reviewed the words that count; they are then locked. */
+  review: z.strictObject({ attorney: text, on: day }).nullable(),
   /** `optional` may be empty for a job; `must` has to stand in the text. */
   fields: z.array(z.strictObject({ name: text, about: text, optional: z.boolean(), must: z.boolean() })),
   /** Newest first; no words: back to the built-in wording. */
-  history: z.array(z.strictObject({ id, subject: text.nullable(), body: text.nullable(), recordedBy: text, recordedAt: instant })),
+  history: z.array(
+    z.strictObject({
+      ...{ id, subject: text.nullable(), body: text.nullable(), attorney: text.nullable(), attorneyOn: day.nullable() },
+      ...{ recordedBy: text, recordedAt: instant },
+    }),
+  ),
 });
 export type WordingShown = z.output<typeof wording>;
 const words = { subject: line(200), body: prose(10_000) };
+/** The attorney who reviewed the new words; needed where the words that count are locked. */
+const review = z
+  .strictObject({ attorney: line(160), on: day })
+  .nullable()
+  .default(null);
 const params = z.strictObject({ kind });
 
 export const wordingRoutes = {
@@ -39,7 +51,7 @@ export const wordingRoutes = {
     who: OFFICE,
     creates: true,
     params,
-    body: z.strictObject(words),
+    body: z.strictObject({ ...words, review }),
     reply: made,
   }),
   reset: route({
@@ -50,7 +62,7 @@ export const wordingRoutes = {
     who: OFFICE,
     creates: true,
     params,
-    body: z.strictObject({}),
+    body: z.strictObject({ review }),
     reply: made,
   }),
   preview: route({

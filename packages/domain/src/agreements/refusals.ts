@@ -64,6 +64,11 @@ export const agreementsRefusals = refusalList({
   'text-draft-exists': { blame: 'conflict', sentence: 'A draft of this kind is already there. Change or discard that one first.' },
   'text-changes-nothing': { blame: 'state', sentence: 'This draft says the same as the text in force.' },
   'text-from-past': { blame: 'input', sentence: 'A text comes into force now or later, never in the past.' },
+  'clause-locked': {
+    blame: 'state',
+    sentence: 'Locked by an attorney: {clauses}. Only an owner approves other words, naming the attorney who reviewed them, and the day.',
+  },
+  'clause-unknown': { blame: 'input', sentence: 'The text has no clause {key}.' },
   'text-breaks-rules': {
     blame: 'state',
     sentence:

@@ -34,3 +34,12 @@ export function mayWord(kind: MailKind, own: Words): Outcome<null> {
   const missing = must.filter((name) => !fieldsIn(own.body).includes(name));
   return missing.length > 0 ? refuse('mail-field-missing', { names: shown(missing) }, 'body') : accept(null);
 }
+
+/** The attorney who reviewed words, and the day; words that were reviewed are locked. */
+export type Review = { attorney: string; on: string };
+
+/** Words that an attorney reviewed give way only to an owner who names a new review; so does the built-in wording after them. */
+export const mayUnlock = (locked: Review | null, by: { isOwner: boolean; review: Review | null }): Outcome<null> =>
+  (locked === null && by.review === null) || (by.isOwner && by.review !== null)
+    ? accept(null)
+    : refuse('mail-wording-locked', locked === null ? { attorney: 'nobody yet', on: 'never' } : { ...locked }, 'attorney');

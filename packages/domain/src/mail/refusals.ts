@@ -15,6 +15,11 @@ export const mailRefusals = refusalList({
   'mail-unknown-field': { blame: 'input', sentence: 'Nobody can fill in {names}. This mail knows {known}.' },
   'mail-empty-field': { blame: 'state', sentence: 'This mail cannot be written yet; still missing: {names}.' },
   'mail-field-missing': { blame: 'input', sentence: 'Without {names} this mail is of no use to who gets it.' },
+  'mail-wording-locked': {
+    blame: 'state',
+    sentence:
+      'Words that an attorney reviewed are locked (reviewed by {attorney}, {on}). Only an owner records a review or puts other words in their place, naming who reviewed those and the day.',
+  },
   'mail-wording-built-in': { blame: 'state', sentence: 'This mail has the built-in wording already.' },
   'mail-no-address': { blame: 'state', sentence: '{name} has no e-mail address.' },
   'contact-not-of-job': { blame: 'input', sentence: 'This person is not on the job.' },

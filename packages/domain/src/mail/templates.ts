@@ -104,6 +104,46 @@ const VISITS = {
   ),
 } as const;
 
+const ON_THE_WAY = {
+  running_late: template(
+    'The pair is running late',
+    { ...OF_JOB, booked: 'time that was booked', expected: 'time at which the pair is expected now' },
+    {
+      subject: 'Running late today, job {{job}}',
+      paragraphs: [
+        'our inspectors are running late today. At {{address}} they were to begin at {{booked}}; please expect them at about {{expected}}.',
+        'Nothing else changes, and we are sorry for the wait.',
+        'Does this not suit you? Please call us at {{firm_phone}}.',
+        '{{firm}}',
+      ],
+      must: ['expected'],
+    },
+  ),
+  // 48 hours at least: Wisconsin Department of Health Services. Twelve hours closed before, going in and out as usual, heating and
+  // cooling as usual, and no fans or fireplaces that draw air from outside: common practice, from memory.
+  closed_house: template(
+    'Please close the house before a radon test',
+    {
+      ...OF_JOB,
+      placed_at: 'when the monitor is placed',
+      close_from: 'from when on the house is closed',
+      hours: 'hours that it is closed before',
+      shortest_hours: 'hours that the test runs at least',
+    },
+    {
+      subject: 'Please close the house before the radon test, job {{job}}',
+      paragraphs: [
+        'a radon monitor is placed at {{address}} on {{placed_at}}. It measures what the air in a closed house holds, so please keep the house closed from {{close_from}} on: {{hours}} hours before, and until we collect the monitor, which is {{shortest_hours}} hours later at the soonest.',
+        'Keep windows and outer doors shut; going in and out as usual is fine. Heating and cooling run as usual, but no fan that draws air from outside, and no fireplace unless it heats the house. Please do not move the monitor or cover it.',
+        'If somebody else lives there, please pass this on to them.',
+        'Questions, or was the house open after all? Please call us at {{firm_phone}}; we then place the monitor later.',
+        '{{firm}}',
+      ],
+      must: ['close_from'],
+    },
+  ),
+} as const;
+
 const PAPERS = {
   agreement: template(
     'The agreement to sign',
@@ -250,6 +290,6 @@ const LETTERS = {
   ),
 } as const;
 
-export const TEMPLATES = { ...VISITS, ...PAPERS, ...REMINDERS, ...LETTERS } satisfies Record<string, Template>;
+export const TEMPLATES = { ...VISITS, ...ON_THE_WAY, ...PAPERS, ...REMINDERS, ...LETTERS } satisfies Record<string, Template>;
 export type MailKind = keyof typeof TEMPLATES;
 export const MAIL_KINDS = Object.keys(TEMPLATES) as [MailKind, ...MailKind[]];

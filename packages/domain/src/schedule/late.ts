@@ -39,15 +39,3 @@ export function expectedStarts(
   }
   return [...own, ...found];
 }
-
-export type LateMail = { name: string; address: string; booked: string; expected: string; firm: string; firmPhone: string };
-
-/** What a client is told, once, when the pair cannot begin as booked. */
-export const lateMail = (m: LateMail): string =>
-  [
-    `Dear ${m.name},`,
-    `our inspectors are running late today. At ${m.address} they were to begin at ${m.booked}; please expect them at about ${m.expected}.`,
-    'Nothing else changes, and we are sorry for the wait.',
-    `Does this not suit you? Please call us at ${m.firmPhone}.`,
-    m.firm,
-  ].join('\n\n');

@@ -24,13 +24,15 @@ export type TextRow = {
   withdrawnAt: Date | null;
   attorney: string | null;
   attorneyOn: string | null;
+  /** Keys of the clauses that may not be reworded without a new review. */
+  locked: string[];
   version: number;
   recordedAt: Date;
 };
 
 const TEXT = `SELECT t.id::text AS id, t.number, t.kind, t.state, t.title, t.clauses, t.limits, t.consent_text AS "consentText", t.reason, t.based_on_id::text AS "basedOnId", t.author_id::text AS "authorId",
   (SELECT name FROM person WHERE id = t.author_id) AS author, (SELECT name FROM person WHERE id = t.approver_id) AS approver, t.approved_at AS "approvedAt", t.in_force_from AS "inForceFrom",
-  t.withdrawn_at AS "withdrawnAt", t.attorney, t.attorney_on::text AS "attorneyOn", t.version, t.recorded_at AS "recordedAt" FROM agreement_text t`;
+  t.withdrawn_at AS "withdrawnAt", t.attorney, t.attorney_on::text AS "attorneyOn", t.locked, t.version, t.recorded_at AS "recordedAt" FROM agreement_text t`;
 
 const read = (row: TextRow): TextRow => ({ ...row, clauses: readClauses(row.clauses), limits: readLimits(row.limits) });
 
@@ -90,7 +92,7 @@ export const deleteTextDraft = async (tx: Tx, id: string, version: number): Prom
 export const approveTextRow = async (
   tx: Tx,
   { id, version }: { id: string; version: number },
-  by: { approverId: string; approvedAt: Date; inForceFrom: Date },
+  by: { approverId: string; approvedAt: Date; inForceFrom: Date; locked: string[]; attorney: string | null; attorneyOn: Date | null },
 ): Promise<boolean> =>
   (
     await tx.db.agreementText.updateMany({
@@ -103,8 +105,13 @@ export const withdrawTextRow = async (tx: Tx, id: string, at: Date): Promise<boo
   (await tx.db.agreementText.updateMany({ where: { id, state: 'approved' }, data: { state: 'withdrawn', withdrawnAt: at } })).count === 1;
 
 /** Answers false when a review is on file already. */
-export const saveReview = async (tx: Tx, id: string, attorney: string, on: string): Promise<boolean> =>
-  (await tx.db.agreementText.updateMany({ where: { id, attorney: null }, data: { attorney, attorneyOn: dayIn(on) } })).count === 1;
+export const saveReview = async (tx: Tx, id: string, review: { attorney: string; on: string; locked: string[] }): Promise<boolean> =>
+  (
+    await tx.db.agreementText.updateMany({
+      where: { id, attorney: null },
+      data: { attorney: review.attorney, attorneyOn: dayIn(review.on), locked: review.locked },
+    })
+  ).count === 1;
 
 /** Keeps two changes of texts apart. */
 export const lockTexts = (tx: Tx): Promise<number> => execute(tx, `SELECT pg_advisory_xact_lock(hashtextextended('agreement texts', 0))`);

@@ -2,6 +2,7 @@
 import { compareTexts, limitsInWords, whenInWords } from '@backsight/domain/agreements/compareTexts';
 import { NOT_REVIEWED, PLACEHOLDERS, renderAgreement } from '@backsight/domain/agreements/render';
 import type { Clause, TextContent } from '@backsight/domain/agreements/text';
+import { lockedChanges } from '@backsight/domain/agreements/textLife';
 import { checkText } from '@backsight/domain/agreements/textChecks';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { markdownBlocks } from '@backsight/documents/pdf/markdown';
@@ -10,6 +11,7 @@ import { findText, listTexts, setAsideFor, textInForce, type TextRow } from '@ba
 import type { Reader } from '@backsight/store/database';
 import { listServices } from '@backsight/store/jobs/services';
 import { textBreaksOn } from './steps/textBreaks.ts';
+import { textsThatLock } from './steps/textsThatLock.ts';
 import { writtenFor } from './steps/writtenFor.ts';
 
 const iso = (at: Date | null): string | null => at?.toISOString() ?? null;
@@ -55,6 +57,8 @@ export async function readText(reader: Reader, { id, now }: { id: string; now: D
     ...lineOf(row, (await idsInForce(reader, now)).has(row.id)),
     consentText: row.consentText,
     limitsSet: row.limits,
+    lockedChanged: row.state === 'draft' ? lockedChanges(await textsThatLock(reader, row, now), row.clauses) : [],
+    lockedHere: row.state === 'draft' ? [...new Set((await textsThatLock(reader, row, now)).flatMap(({ locked }) => locked))] : row.locked,
     clauses: row.clauses.map((clause) => inFull(clause, serviceNames)),
     breaks: (await textBreaksOn(reader, row, row.inForceFrom !== null && row.inForceFrom > now ? row.inForceFrom : now)).map(
       ({ packId: _, ...found }) => found,

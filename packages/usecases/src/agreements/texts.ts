@@ -1,7 +1,7 @@
 // Agreement texts: drafted from another, changed, discarded, approved by a second person, withdrawn.
 import { changesSomething, compareTexts } from '@backsight/domain/agreements/compareTexts';
 import { checkText } from '@backsight/domain/agreements/textChecks';
-import { approveText, mustBeDraft, withdrawText } from '@backsight/domain/agreements/textLife';
+import { approveText, lockedChanges, mustBeDraft, withdrawText } from '@backsight/domain/agreements/textLife';
 import type { TextContent } from '@backsight/domain/agreements/text';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import {
@@ -18,7 +18,9 @@ import {
 } from '@backsight/store/agreements/texts';
 import { listServices } from '@backsight/store/jobs/services';
 import type { Act, Work } from '../run.ts';
+import { reviewWas } from './steps/reviewDay.ts';
 import { textBreaksOn } from './steps/textBreaks.ts';
+import { textsThatLock } from './steps/textsThatLock.ts';
 
 type Changed = { id: string; version: number };
 
@@ -80,8 +82,17 @@ export const discardText: Act<{ id: string; version: number }, { id: string }> =
   },
 };
 
-/** `inForceFrom` is an instant as ISO text, null = now; `reason` is an owner's, where a rule of a state says otherwise. */
-export type ApproveTextInput = { id: string; version: number; inForceFrom: string | null; reason: string | null };
+/**
+ * `inForceFrom` is an instant as ISO text, null = now; `reason` is an owner's, where a rule of a state says otherwise; `review` is needed
+ * where a clause that an attorney locked reads otherwise.
+ */
+export type ApproveTextInput = {
+  id: string;
+  version: number;
+  inForceFrom: string | null;
+  reason: string | null;
+  review: { attorney: string; on: string } | null;
+};
 
 export const approveTextDraft: Act<ApproveTextInput, { id: string; inForceFrom: string }> = {
   operation: 'agreements.approve-text',
@@ -90,7 +101,7 @@ export const approveTextDraft: Act<ApproveTextInput, { id: string; inForceFrom: 
 
 async function approveIt(
   work: Work,
-  { id, version, inForceFrom, reason }: ApproveTextInput,
+  { id, version, inForceFrom, reason, review }: ApproveTextInput,
 ): Promise<Outcome<{ id: string; inForceFrom: string }>> {
   const { tx, actor, now } = work;
   if (actor.kind !== 'person') return refuse('not-allowed');
@@ -102,15 +113,22 @@ async function approveIt(
     (await listServices(tx)).map(({ key }) => key),
   );
   if (!sound.ok) return sound;
-  const base = text.basedOnId === null ? null : await findText(tx, text.basedOnId);
+  const was = review ? await reviewWas(work, review.on) : accept(null);
+  if (!was.ok) return was;
+  const [base, locking] = [text.basedOnId === null ? null : await findText(tx, text.basedOnId), await textsThatLock(tx, text, now)];
   const breaks = await textBreaksOn(tx, text, inForceFrom === null ? now : new Date(inForceFrom));
   const decided = approveText(
-    { text, changesSomething: base === null || changesSomething(compareTexts(base, text, {})), breaks, now: now.toISOString() },
-    { approverId: actor.id, roles: actor.roles, inForceFrom, reason },
+    {
+      ...{ text, breaks, now: now.toISOString(), lockedChanged: lockedChanges(locking, text.clauses) },
+      changesSomething: base === null || changesSomething(compareTexts(base, text, {})),
+    },
+    { approverId: actor.id, roles: actor.roles, inForceFrom, reason, review },
   );
   if (!decided.ok) return decided;
   const from = new Date(decided.value.inForceFrom);
-  if (!(await approveTextRow(tx, { id, version }, { approverId: actor.id, approvedAt: now, inForceFrom: from })))
+  const locked = [...new Set(locking.flatMap((one) => one.locked))].filter((key) => text.clauses.some((clause) => clause.key === key));
+  const marks = { locked, attorney: review?.attorney ?? null, attorneyOn: review && new Date(review.on) };
+  if (!(await approveTextRow(tx, { id, version }, { approverId: actor.id, approvedAt: now, inForceFrom: from, ...marks })))
     return refuse('changed-meanwhile');
   const aside = breaks.map(({ packId, rowKey, sentence }) => ({
     ...{ id: work.newId(), packId, rowKey, sentence, thingKind: 'agreement-text' as const, thingId: id },

@@ -1,11 +1,11 @@
 // Asks whoever is at the house to close it before a radon monitor is placed; once for each start of the visit.
 import { DateTime } from 'luxon';
-import { closedHouseMail } from '@backsight/domain/agreements/closedHouse';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findJobForAgreement } from '@backsight/store/agreements/job';
 import type { Database } from '@backsight/store/database';
 import { housesToClose } from '@backsight/store/jobs/closedHouse';
 import { findOpenNeeds, findJob, updateNeed } from '@backsight/store/jobs/jobs';
+import { sendLetter } from '../mail/steps/letter.ts';
 import type { Act, Runner, Work } from '../run.ts';
 import { deskRulesOf } from './steps/deskRules.ts';
 
@@ -28,14 +28,15 @@ async function ask(work: Work, { jobId }: { jobId: string }): Promise<Outcome<{ 
     facts.parties.flatMap((p) => (AT_THE_HOUSE.includes(p.role) && p.email ? [[p.partyId, { ...p, email: p.email }]] : [])),
   );
   for (const { partyId, name, email } of to.values())
-    await work.mail({
+    await sendLetter(work, {
+      kind: 'closed_house',
       messageKey: `closed-house:${visit.id}:${start.getTime() / 1000}:${partyId}`,
-      toAddress: email,
-      toName: name,
-      subject: `Please close the house before the radon test, job ${number}`,
-      body: closedHouseMail({ name, address, hours, shortestHours, closeFrom: say(from), placedAt: say(start), firm, firmPhone }),
-      aboutKind: 'job',
-      aboutId: jobId,
+      to: { name, email },
+      values: {
+        ...{ address, firm, firm_phone: firmPhone, job: String(number), close_from: say(from), placed_at: say(start) },
+        ...{ hours: String(hours), shortest_hours: String(shortestHours) },
+      },
+      about: { kind: 'job', id: jobId },
     });
   if ((await findOpenNeeds(work.tx, jobId)).includes('closed_house'))
     await updateNeed(work.tx, jobId, 'closed_house', { state: 'asked', details: {}, at: work.now, by: null });

@@ -1,5 +1,5 @@
 // The firm's wordings of its mail: every kind with its fields and history, a look at one with a real job, a new wording, and back to the built-in one.
-import { mayWord, writeLetter, type Values, type Words } from '@backsight/domain/mail/letter';
+import { mayUnlock, mayWord, writeLetter, type Review, type Values, type Words } from '@backsight/domain/mail/letter';
 import { MAIL_KINDS, TEMPLATES, type MailKind, type Template } from '@backsight/domain/mail/templates';
 import { mailHtml } from '@backsight/domain/mail/html';
 import { appointmentInWords } from '@backsight/domain/agreements/facts';
@@ -8,7 +8,8 @@ import { formatUsd } from '@backsight/domain/shared/money';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findJobForAgreement, type JobForAgreement } from '@backsight/store/agreements/job';
 import type { Reader } from '@backsight/store/database';
-import { findWording, listWordings, saveWording } from '@backsight/store/mail/wording';
+import { findWording, listWordings, reviewOfWording, saveWording } from '@backsight/store/mail/wording';
+import { reviewWas } from '../agreements/steps/reviewDay.ts';
 import { FIRM_THING } from '../firm/steps/localDay.ts';
 import type { Act, Work } from '../run.ts';
 
@@ -25,6 +26,7 @@ export async function readWordings(reader: Reader) {
       subject: own?.subject ?? subject,
       body: own?.body ?? body,
       builtIn: own === null,
+      review: history[0]?.attorney && history[0].attorneyOn ? { attorney: history[0].attorney, on: history[0].attorneyOn } : null,
       fields: Object.entries(fields).map(([name, about]) => ({
         name,
         about,
@@ -37,28 +39,39 @@ export async function readWordings(reader: Reader) {
 }
 
 type Input = { kind: MailKind } & Words;
+type Reviewed = { review: Review | null };
 
-/** Refusals: mail-unknown-field, mail-field-missing. */
-export const changeWording: Act<Input, { id: string }> = {
+/** `review`: who reviewed the new words; they are then locked. Refusals: mail-unknown-field, mail-field-missing, mail-wording-locked, approval-ahead. */
+export const changeWording: Act<Input & Reviewed, { id: string }> = {
   operation: 'mail.word',
-  run: async (work, { kind, ...words }) => {
+  run: async (work, { kind, review, ...words }) => {
     const may = mayWord(kind, words);
-    return may.ok ? keep(work, kind, words) : may;
+    return may.ok ? keep(work, kind, words, review) : may;
   },
 };
 
-/** Refusals: mail-wording-built-in. */
-export const resetWording: Act<{ kind: MailKind }, { id: string }> = {
+/** The built-in wording carries no review. Refusals: mail-wording-built-in, mail-wording-locked. */
+export const resetWording: Act<{ kind: MailKind } & Reviewed, { id: string }> = {
   operation: 'mail.word-as-built-in',
-  run: async (work, { kind }) =>
-    (await findWording(work.tx, kind)) ? keep(work, kind, { subject: null, body: null }) : refuse('mail-wording-built-in'),
+  run: async (work, { kind, review }) =>
+    (await findWording(work.tx, kind)) ? keep(work, kind, { subject: null, body: null }, review) : refuse('mail-wording-built-in'),
 };
 
-async function keep(work: Work, kind: MailKind, words: { subject: string | null; body: string | null }): Promise<Outcome<{ id: string }>> {
+type Kept = { subject: string | null; body: string | null };
+
+async function keep(work: Work, kind: MailKind, words: Kept, review: Review | null): Promise<Outcome<{ id: string }>> {
   if (work.actor.kind !== 'person') return refuse('not-allowed');
+  const may = mayUnlock(await reviewOfWording(work.tx, kind), { isOwner: work.actor.roles.includes('owner'), review });
+  if (!may.ok) return may;
+  const was = review ? await reviewWas(work, review.on) : accept(null);
+  if (!was.ok) return was;
   const id = work.newId();
-  await saveWording(work.tx, { id, kind, ...words, recordedBy: work.actor.id, recordedAt: work.now });
-  await work.did('firm', FIRM_THING, { mailWording: kind, builtIn: words.body === null });
+  const mark = words.body === null ? null : review;
+  await saveWording(work.tx, {
+    ...{ id, kind, ...words, attorney: mark?.attorney ?? null, attorneyOn: mark?.on ?? null },
+    ...{ recordedBy: work.actor.id, recordedAt: work.now },
+  });
+  await work.did('firm', FIRM_THING, { mailWording: kind, builtIn: words.body === null, reviewed: review !== null });
   return accept({ id });
 }
 

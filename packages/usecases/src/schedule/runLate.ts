@@ -1,12 +1,14 @@
 // The pair or the office says how late a visit is: what no longer fits behind it, and the one mail that its clients get.
 import { DateTime } from 'luxon';
-import { expectedStarts, lateMail, type LateVisit } from '@backsight/domain/schedule/late';
+import { writeLetter } from '@backsight/domain/mail/letter';
+import { expectedStarts, type LateVisit } from '@backsight/domain/schedule/late';
 import { wallTime } from '@backsight/domain/schedule/wallClock';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { travelOf } from '@backsight/scheduling/travelModel';
 import type { Reader } from '@backsight/store/database';
 import { findCatalog } from '@backsight/store/jobs/catalog';
 import { saveLateNotice, setExpected, visitsOfDayOf, type DayVisitRow } from '@backsight/store/schedule/late';
+import { findWording, type Wording } from '@backsight/store/mail/wording';
 import type { Act, Actor, Work } from '../run.ts';
 import { mayDecide } from '../sitework/steps/mayDecide.ts';
 import { loadWorld } from './steps/loadWorld.ts';
@@ -38,11 +40,12 @@ export async function readLate(reader: Reader, input: Ask & { actor: Actor; now:
   const on = wallTime(late.startsAt, zone).day;
   const { travel } = await loadWorld(reader, { from: on, to: on, now: input.now, officeId: catalog.office.id, zone });
   const expected = expectedStarts(asLate(late), input.minutes, day.map(asLate), travelOf(travel).minutes);
+  const wording = await findWording(reader, 'running_late');
   const lines = expected.map((one) =>
     lineOf(
       day.find(({ id }) => id === one.id)!,
       one,
-      { zone, ...catalog.firm },
+      { zone, wording, ...catalog.firm },
     ),
   );
   return accept({ visitId: late.id, minutes: input.minutes, address: late.address, startsAt: late.startsAt.toISOString(), lines });
@@ -62,12 +65,12 @@ const asLate = ({ id, startsAt, endsAt, crew, lat, lon, state }: DayVisitRow): L
 function lineOf(
   visit: DayVisitRow,
   { expectedAt, lateMinutes }: { expectedAt: Date; lateMinutes: number },
-  firm: { zone: string; name: string; phone: string },
+  firm: { zone: string; name: string; phone: string; wording: Wording | null },
 ): LateLine {
   const booked = clock(visit.startsAt, firm.zone);
   const expected = clock(expectedAt, firm.zone);
   const told = visit.expectedAt?.getTime() === expectedAt.getTime();
-  const words = { address: visit.address, booked, expected, firm: firm.name, firmPhone: firm.phone };
+  const values = { address: visit.address, job: String(visit.jobNumber), booked, expected, firm: firm.name, firm_phone: firm.phone };
   return {
     visitId: visit.id,
     jobId: visit.jobId,
@@ -77,12 +80,17 @@ function lineOf(
     expectedAt: expectedAt.toISOString(),
     lateMinutes,
     mail: visit.clients.flatMap(({ partyId, name, email }) =>
-      email === null || told
-        ? []
-        : [{ partyId, name, email, subject: `Running late today, job ${visit.jobNumber}`, body: lateMail({ name, ...words }) }],
+      email === null || told ? [] : [{ partyId, name, email, ...lateLetter(firm.wording, { ...values, name }) }],
     ),
     call: visit.clients.filter(({ email }) => email === null).map(({ name }) => name),
   };
+}
+
+/** @throws Error when a field is empty: the wording was checked when it was saved */
+function lateLetter(wording: Wording | null, values: Record<string, string>): Wording {
+  const written = writeLetter('running_late', wording, values);
+  if (!written.ok) throw new Error(`the mail running_late cannot be written: ${JSON.stringify(written)}`);
+  return written.value;
 }
 
 export const runLate: Act<Ask & { id: string }, { id: string; visits: number; mails: number }> = {
@@ -101,6 +109,7 @@ async function late(work: Work, input: Ask & { id: string }): Promise<Outcome<{ 
     await setExpected(work.tx, line.visitId, new Date(line.expectedAt));
     for (const { partyId, name, email, subject, body } of line.mail)
       await work.mail({
+        kind: 'running_late',
         urgent: true,
         messageKey: `late:${line.visitId}:${line.expectedAt}:${partyId}`,
         toAddress: email,

@@ -1,9 +1,10 @@
 // The wording of each kind of mail: the firm's own or the built-in one, its fields, a look with a real job, and what it was before.
 import { useState, type ReactNode } from 'react';
-import { Button, NativeSelect, TextInput, Textarea } from '@mantine/core';
+import { Button, NativeSelect, SimpleGrid, TextInput, Textarea } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { WordingShown } from '@backsight/contract/mail/wordings';
 import { changeWording, resetWording, wordingsQuery } from '../../api/mail.ts';
+import { useMe } from '../../api/people.ts';
 import { Details } from '../../ui/Details.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -13,7 +14,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
-import { When } from '../../ui/When.tsx';
+import { Day, When } from '../../ui/When.tsx';
 import { WordingPreview } from './WordingPreview.tsx';
 
 export function WordingsPage(): ReactNode {
@@ -40,26 +41,40 @@ export function WordingsPage(): ReactNode {
   );
 }
 
-const LABELS = { subject: 'Subject', body: 'Text' };
+const LABELS = { subject: 'Subject', body: 'Text', attorney: 'Attorney who reviewed these words', on: 'Reviewed on' };
 
 function Word({ wording }: { wording: WordingShown }): ReactNode {
-  const { kind, subject, body, builtIn, fields: known } = wording;
+  const { kind, subject, body, builtIn, review: before, fields: known } = wording;
+  const owner = useMe().roles.includes('owner');
   const save = useSend(changeWording, { refresh: ['mail', 'wordings'], said: 'The wording counts from now on.' });
   const reset = useSend(resetWording, { refresh: ['mail', 'wordings'], said: 'The built-in wording counts again.' });
-  const fields = useFields({ subject, body }, LABELS, save.error);
+  const fields = useFields({ subject, body, attorney: '', on: '' }, LABELS, save.error ?? reset.error);
+  const { attorney, on, ...words } = fields.values;
+  const review = attorney.trim() === '' || on === '' ? null : { attorney, on };
   return (
     <>
-      <p>{builtIn ? 'The built-in wording counts.' : 'The firm’s own wording counts.'}</p>
+      <p>
+        {builtIn ? 'The built-in wording counts.' : 'The firm’s own wording counts.'}
+        {before ? (
+          <>
+            {' '}
+            <strong>
+              Locked: reviewed by {before.attorney} on <Day day={before.on} />.
+            </strong>{' '}
+            Other words need a new review by an owner.
+          </>
+        ) : null}
+      </p>
       <ProblemNote of={reset.error} />
       <Form
         error={save.error}
         labels={LABELS}
         submit="Save the wording"
         busy={save.isPending}
-        onSubmit={() => save.mutate({ kind, ...fields.values })}
+        onSubmit={() => save.mutate({ kind, ...words, review })}
         besides={
           builtIn ? null : (
-            <Button variant="default" loading={reset.isPending} onClick={() => reset.mutate(kind)}>
+            <Button variant="default" loading={reset.isPending} onClick={() => reset.mutate({ kind, review })}>
               Back to the built-in wording
             </Button>
           )
@@ -67,6 +82,12 @@ function Word({ wording }: { wording: WordingShown }): ReactNode {
       >
         <TextInput {...fields.text('subject')} />
         <Textarea mt="sm" autosize minRows={8} {...fields.text('body')} description="A blank line begins a new paragraph." />
+        {owner ? (
+          <SimpleGrid cols={{ base: 1, xs: 2 }} mt="sm">
+            <TextInput {...fields.text('attorney')} description="Blank: nobody reviewed them. Reviewed words are locked." />
+            <TextInput {...fields.text('on')} type="date" />
+          </SimpleGrid>
+        ) : null}
       </Form>
       <Section title="Fields">
         <Details
@@ -76,7 +97,7 @@ function Word({ wording }: { wording: WordingShown }): ReactNode {
           )}
         />
       </Section>
-      <WordingPreview kind={kind} words={fields.values} />
+      <WordingPreview kind={kind} words={words} />
       <History history={wording.history} />
     </>
   );
@@ -87,9 +108,10 @@ function History({ history }: { history: WordingShown['history'] }): ReactNode {
   return (
     <Section title="What it was before">
       <ol reversed>
-        {history.map(({ id, subject, body, recordedBy, recordedAt }) => (
+        {history.map(({ id, subject, body, attorney, recordedBy, recordedAt }) => (
           <li key={id}>
             <When at={recordedAt} />, {recordedBy}: {body === null ? 'back to the built-in wording' : subject}
+            {attorney ? `, reviewed by ${attorney}` : ''}
             {body === null ? null : (
               <details>
                 <summary>Text</summary>

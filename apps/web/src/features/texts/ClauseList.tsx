@@ -8,12 +8,14 @@ import classes from './texts.module.css';
 
 type Props = {
   clauses: readonly Clause[];
+  /** Keys of those that an attorney locked. */
+  locked: readonly string[];
   fields: readonly Field[];
   services: Readonly<Record<string, string>>;
   onChange: (clauses: Clause[]) => void;
 };
 
-export function ClauseList({ clauses, fields, services, onChange }: Props): ReactNode {
+export function ClauseList({ clauses, locked, fields, services, onChange }: Props): ReactNode {
   const [open, setOpen] = useState<string | null>(null);
   const add = () => {
     const fresh = blankClause(clauses.map(({ key }) => key));
@@ -34,6 +36,7 @@ export function ClauseList({ clauses, fields, services, onChange }: Props): Reac
             <div className={classes.row}>
               <span>
                 {at + 1}. {name}
+                {locked.includes(clause.key) ? <span className={classes.soft}> (locked: other words need a new review)</span> : null}
               </span>
               {button('Up', () => onChange(shifted(clauses, at, -1)), at === 0)}
               {button('Down', () => onChange(shifted(clauses, at, 1)), at === clauses.length - 1)}

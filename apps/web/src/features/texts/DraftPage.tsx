@@ -69,7 +69,13 @@ function Editor({ text }: { text: Text }): ReactNode {
       />
       <LimitsEditor limits={draft.limits} onChange={(limits) => set({ limits })} />
       <h2>Clauses</h2>
-      <ClauseList clauses={draft.clauses} fields={text.fields} services={text.serviceNames} onChange={(clauses) => set({ clauses })} />
+      <ClauseList
+        clauses={draft.clauses}
+        locked={text.lockedHere}
+        fields={text.fields}
+        services={text.serviceNames}
+        onChange={(clauses) => set({ clauses })}
+      />
       <Textarea
         label="Consent to electronic records"
         description="Shown beside the agreement and kept with every signature."

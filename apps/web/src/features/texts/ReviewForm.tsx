@@ -1,6 +1,7 @@
 // An owner records which attorney reviewed a text and when.
 import { useState, type ReactNode } from 'react';
-import { TextInput } from '@mantine/core';
+import { Checkbox, TextInput } from '@mantine/core';
+import type { TextPage } from '@backsight/contract/agreementTexts';
 import { recordReview } from '../../api/agreementTexts.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
@@ -11,9 +12,10 @@ import { useSend } from '../../ui/useSend.ts';
 
 const LABELS = { attorney: 'Who reviewed it', on: 'On' };
 
-export function ReviewForm({ textId, onDone }: { textId: string; onDone: () => void }): ReactNode {
+export function ReviewForm({ text, onDone }: { text: TextPage; onDone: () => void }): ReactNode {
   const { zone } = useMe();
   const [key, setKey] = useState(newId);
+  const [locked, setLocked] = useState<string[]>(text.lockedHere);
   const save = useSend(recordReview, { refresh: ['agreement-texts'], said: 'The review was recorded.', then: onDone });
   const fields = useFields({ attorney: '', on: todayIn(zone) }, LABELS, save.error, 'review');
   return (
@@ -23,10 +25,21 @@ export function ReviewForm({ textId, onDone }: { textId: string; onDone: () => v
       scope="review"
       submit="Record the review"
       busy={save.isPending}
-      onSubmit={() => save.mutate({ textId, key, ...fields.values }, { onError: () => setKey(newId()) })}
+      onSubmit={() => save.mutate({ textId: text.id, key, locked, ...fields.values }, { onError: () => setKey(newId()) })}
     >
       <TextInput {...fields.text('attorney')} maxLength={160} data-autofocus />
       <TextInput {...fields.text('on')} mt="sm" type="date" />
+      <Checkbox.Group
+        mt="md"
+        label="Clauses that are locked"
+        description="They are not reworded without a new review."
+        value={locked}
+        onChange={setLocked}
+      >
+        {text.clauses.map(({ key: clause, title }) => (
+          <Checkbox key={clause} mt="xs" value={clause} label={title || `without a title (${clause})`} />
+        ))}
+      </Checkbox.Group>
     </Form>
   );
 }

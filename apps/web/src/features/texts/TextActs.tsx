@@ -66,7 +66,7 @@ export function TextActs({ text }: { text: TextPage }): ReactNode {
         <Modal opened onClose={close} title={TITLES[asking]} closeButtonProps={{ 'aria-label': 'Close' }}>
           {asking === 'draft' ? <NewDraftForm textId={text.id} /> : null}
           {asking === 'approve' ? <ApproveForm text={text} onDone={close} /> : null}
-          {asking === 'review' ? <ReviewForm textId={text.id} onDone={close} /> : null}
+          {asking === 'review' ? <ReviewForm text={text} onDone={close} /> : null}
         </Modal>
       ) : null}
       <ConfirmDialog

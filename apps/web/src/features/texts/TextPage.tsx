@@ -58,7 +58,9 @@ function Shown({ text }: { text: Text }): ReactNode {
         {text.clauses.map((clause) => (
           <section key={clause.key} className={classes.clause} aria-label={clause.title || clause.key}>
             <h3>{clause.title || <span className={classes.soft}>Without a title ({clause.key})</span>}</h3>
-            <p className={classes.soft}>Applies {clause.when}.</p>
+            <p className={classes.soft}>
+              Applies {clause.when}.{text.lockedHere.includes(clause.key) ? ' Locked by an attorney.' : ''}
+            </p>
             <PaperBlocks blocks={clause.blocks} top={4} />
           </section>
         ))}
