@@ -73,7 +73,43 @@ describe('a ground-fault device', () => {
     expect(sealed.seal.holds).toBe(true);
     expect(sealed.acts).toHaveLength(11);
     const late = act(await recordOf(api, 'anna', id), 'anna', { do: 'changed', thing: 'light' }, { where: 'hall' });
-    expect((await enter(api, 'anna', id, [late])).body.code).toBe('record-sealed');
+    await enter(api, 'anna', id, [late]);
+    expect((await api.send('lead', 'GET', `/api/records/${id}/sealed`)).body.acts).toHaveLength(11);
+  });
+
+  it('is had on paper; what comes later is a supplement beside it, and it goes out by an owner alone', async () => {
+    const page = await api.send('anna', 'GET', `/api/records/${id}/paper`);
+    expect(page.status).toBe(200);
+    expect((await api.send('cora', 'GET', `/api/records/${id}/paper`)).status).toBe(403);
+    const supplement = (happenedAt: Date, who: 'anna' | 'cora' = 'anna') =>
+      api.send(who, 'POST', `/api/records/${id}/supplements`, {
+        body: { id: randomUUID(), text: 'The owner found a second freezer.', happenedAt },
+      });
+    expect((await supplement(hours(-1))).body.code).toBe('supplement-before-visit');
+    expect((await supplement(hours(1))).body.code).toBe('supplement-ahead');
+    expect((await supplement(api.clock.now, 'cora')).status).toBe(403);
+    expect((await supplement(api.clock.now)).status).toBe(201);
+    const give = (who: 'lead' | 'owner') =>
+      api.send(who, 'POST', `/api/records/${id}/given-out`, {
+        body: { id: randomUUID(), to: 'attorney', words: 'Ms. Vale, asked for the file' },
+      });
+    expect((await give('lead')).status).toBe(403);
+    expect((await give('owner')).status).toBe(201);
+    const after = (await api.send('lead', 'GET', `/api/records/${id}/after-seal`)).body;
+    expect(after).toMatchObject({ supplements: [{ by: CAST.anna.name }], givenOut: [{ to: 'attorney', by: CAST.owner.name }] });
+    expect((await api.send('lead', 'GET', `/api/records/${id}/sealed`)).body.seal.holds).toBe(true);
+  });
+});
+
+it('takes no supplement while the record is open', async () => {
+  const id = await start(api, (await siteJob(api, { startsAt: hours(90) })).visitId);
+  const body = { id: randomUUID(), text: 'x', happenedAt: api.clock.now };
+  expect(await api.send('anna', 'POST', `/api/records/${id}/supplements`, { body })).toMatchObject({
+    body: { code: 'supplement-of-open-record' },
+  });
+  const giving = { id: randomUUID(), to: 'client', words: 'x' };
+  expect(await api.send('owner', 'POST', `/api/records/${id}/given-out`, { body: giving })).toMatchObject({
+    body: { code: 'record-not-sealed' },
   });
 });
 

@@ -1,11 +1,13 @@
 // The site record and the client's report.
 import type { FastifyInstance } from 'fastify';
+import { afterSealRoutes } from '@backsight/contract/sitework/afterSeal';
 import { siteworkRoutes as routes } from '@backsight/contract/sitework';
 import { aheadRoutes } from '@backsight/contract/sitework/ahead';
 import { readBatch } from '@backsight/contract/sitework/batch';
 import { registerRoutes } from '@backsight/contract/sitework/register';
 import { siteworkPaperRoutes } from '@backsight/contract/sitework/papers';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
+import { giveOutRecord, readAfterSeal, supplementRecord } from '@backsight/usecases/sitework/afterSeal';
 import { addItem } from '@backsight/usecases/sitework/addItem';
 import { daySheet } from '@backsight/usecases/sitework/daySheet';
 import { reportPaper } from '@backsight/usecases/sitework/reportPaper';
@@ -22,6 +24,7 @@ import { readDay } from '@backsight/usecases/sitework/readDay';
 import { readRecord, readSealedRecord } from '@backsight/usecases/sitework/readRecord';
 import { readReportFile, readReports } from '@backsight/usecases/sitework/readReports';
 import { readStart, readVisitsOfJob } from '@backsight/usecases/sitework/readStart';
+import { recordPaper } from '@backsight/usecases/sitework/recordPaper';
 import { recordEntries } from '@backsight/usecases/sitework/recordEntries';
 import { sealRecord } from '@backsight/usecases/sitework/sealRecord';
 import { mount } from '../http/mount.ts';
@@ -45,8 +48,18 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   mount(app, services, aheadRoutes.offer, ({ act, params }) => act(offerVisit, { visitId: params.id }));
   mount(app, services, routes.end, ({ act, params, body }) => act(closeVisit, { recordId: params.id, ...body }));
   mount(app, services, routes.seal, ({ act, params }) => act(sealRecord, { recordId: params.id }));
+  afterSealApi(app, services);
   paperApi(app, services);
   reportApi(app, services);
+}
+
+function afterSealApi(app: FastifyInstance, services: Services): void {
+  mount(app, services, afterSealRoutes.read, ({ read, params, actor }) => readAfterSeal(read, { recordId: params.id, actor }));
+  mount(app, services, afterSealRoutes.paper, ({ read, params, actor, reply }) =>
+    sendPdf(reply, recordPaper(read, { recordId: params.id, actor })),
+  );
+  mount(app, services, afterSealRoutes.supplement, ({ act, params, body }) => act(supplementRecord, { ...body, recordId: params.id }));
+  mount(app, services, afterSealRoutes.giveOut, ({ act, params, body }) => act(giveOutRecord, { ...body, recordId: params.id }));
 }
 
 function paperApi(app: FastifyInstance, services: Services): void {

@@ -2,6 +2,7 @@
 import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query';
 import { siteworkRoutes as routes, type NewEntry } from '@backsight/contract/sitework';
 import { aheadRoutes, type Ahead } from '@backsight/contract/sitework/ahead';
+import { afterSealRoutes } from '@backsight/contract/sitework/afterSeal';
 import { registerRoutes } from '@backsight/contract/sitework/register';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import type { BodyOf } from '@backsight/contract/route';
@@ -68,3 +69,10 @@ export const reportRegisterQuery = (days: { from: string; to: string }) =>
     initialPageParam: '',
     getNextPageParam: ({ next }) => next,
   });
+
+export const afterSealQuery = (id: string) =>
+  queryOptions({ queryKey: ['record', id, 'after-seal'], queryFn: ({ signal }) => call(afterSealRoutes.read, { params: { id }, signal }) });
+export const supplementRecord = ({ recordId, ...body }: BodyOf<typeof afterSealRoutes.supplement> & { recordId: string }) =>
+  call(afterSealRoutes.supplement, { params: { id: recordId }, body, key: body.id });
+export const giveOutRecord = ({ recordId, ...body }: BodyOf<typeof afterSealRoutes.giveOut> & { recordId: string }) =>
+  call(afterSealRoutes.giveOut, { params: { id: recordId }, body, key: body.id });

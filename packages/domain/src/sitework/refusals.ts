@@ -57,6 +57,8 @@ export const siteworkRefusals = refusalList({
   },
   'still-inside': { blame: 'state', sentence: 'The visit cannot be closed while somebody is on record as still inside.' },
   'supplement-of-open-record': { blame: 'state', sentence: 'This record is still open: add what was seen to its steps.' },
+  'supplement-ahead': { blame: 'input', sentence: 'This cannot have been seen at a time to come.' },
+  'supplement-before-visit': { blame: 'input', sentence: 'This cannot have been seen before the visit began.' },
   'report-not-ready': { blame: 'state', sentence: 'The report can be handed over when {why}.' },
   'report-before-visit': { blame: 'input', sentence: 'A report cannot be completed before the inspection.' },
   'report-recipient': { blame: 'permission', sentence: "{name} may get the report only with the client's written consent." },

@@ -1,9 +1,25 @@
 // What was recorded at a step, in plain words, for screens and for the report.
+import type { Measures } from './accessLimits.ts';
 import type { Evidence } from '../procedures/step.ts';
 import { differenceOf } from './entry.ts';
 import { OUTCOMES, REASONS, type CouldNotReason, type EntryEvidence, type StepOutcome } from './value.ts';
 
-export type SaidEntry = { outcome: StepOutcome; evidence: EntryEvidence | null; reason: CouldNotReason | null };
+export type SaidEntry = {
+  outcome: StepOutcome;
+  evidence: EntryEvidence | null;
+  reason: CouldNotReason | null;
+  measures?: Measures | null;
+};
+
+/** ' (headroom 16 in, opening 18 by 24 in)'; empty when nothing was measured. */
+const sayMeasures = ({ headroomIn, widthIn, heightIn }: Measures): string => {
+  const opening = [widthIn, heightIn].filter((side) => side !== undefined);
+  const said = [
+    ...(headroomIn === undefined ? [] : [`headroom ${headroomIn} in`]),
+    ...(opening.length === 0 ? [] : [`opening ${opening.join(' by ')} in`]),
+  ];
+  return said.length === 0 ? '' : ` (${said.join(', ')})`;
+};
 
 const sayDone = (evidence: EntryEvidence, asked: Evidence): string => {
   switch (evidence.kind) {
@@ -25,7 +41,9 @@ const sayDone = (evidence: EntryEvidence, asked: Evidence): string => {
 /** The recorded answer: '54 PSI', 'windows operated: 1', 'trips and resets', 'could not be inspected: locked or sealed'. */
 export const sayEntry = (entry: SaidEntry, asked: Evidence): string => {
   if (entry.outcome === 'done') return entry.evidence === null ? 'done' : sayDone(entry.evidence, asked);
-  return entry.reason === null ? OUTCOMES[entry.outcome] : `${OUTCOMES[entry.outcome]}: ${REASONS[entry.reason]}`;
+  return entry.reason === null
+    ? OUTCOMES[entry.outcome]
+    : `${OUTCOMES[entry.outcome]}: ${REASONS[entry.reason]}${sayMeasures(entry.measures ?? {})}`;
 };
 
 /** The expected range of a reading in words, or null where none is given. */

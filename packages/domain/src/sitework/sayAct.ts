@@ -49,6 +49,13 @@ export type Naming = {
   clock: (iso: string) => string;
 };
 
+/** What an earlier act is called where a later one speaks of it; null for an id that is none of theirs. */
+export function nameOfAct(acts: readonly KnownAct[], id: string): string | null {
+  const found = acts.find((known) => known.id === id);
+  if (found?.act.do === 'changed') return `${CHANGES[found.act.thing]}, ${found.words.where ?? ''}`;
+  return found?.act.do === 'went_in' ? HAZARD_PLACES[found.act.place] : null;
+}
+
 const list = (words: readonly string[], none: string): string => (words.length === 0 ? none : words.join(', '));
 const several = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 

@@ -1,5 +1,7 @@
 // What is written down at a step: outcomes, reasons and evidence.
 
+import type { Measures } from './accessLimits.ts';
+
 export const OUTCOMES = {
   done: 'done',
   none_at_property: 'none at this property',
@@ -56,6 +58,7 @@ export type KnownEntry = {
   supersedesId: string | null;
   /** Filled in because a stop or a danger closed the step: anything that was really looked at counts before it. */
   filled?: boolean;
+  measures?: Measures | null;
   order: string;
 };
 

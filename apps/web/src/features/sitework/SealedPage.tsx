@@ -16,6 +16,8 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
+import { ActList } from './ActList.tsx';
+import { AfterSeal } from './AfterSeal.tsx';
 import { itemName, nameOf } from './recordModel.ts';
 import classes from './sitework.module.css';
 
@@ -67,6 +69,11 @@ function Whole({ record }: { record: SealedRecord }): ReactNode {
           ...(record.seal.startDespiteGate ? [['Start', 'Started although something was missing; the reason is on file'] as const] : []),
         ]}
       />
+      <p>
+        <a href={`/api/records/${record.id}/paper`}>The whole record on paper (PDF)</a>
+      </p>
+      <AfterSeal recordId={record.id} />
+      <ActList record={record} />
       {systems.map((system) => (
         <System key={system} name={system} record={record} />
       ))}

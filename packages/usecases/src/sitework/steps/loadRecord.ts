@@ -47,6 +47,7 @@ export const known = (row: EntryRow, order = orderOf([row])): Entry => ({
   ...row,
   evidence: row.value.evidence,
   filled: row.value.closedBy !== undefined,
+  measures: row.value.measures ?? null,
   order: order.get(row.id)!,
 });
 
