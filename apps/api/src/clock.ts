@@ -1,4 +1,5 @@
 // What the clock does. Each job waits for its last run to end before it runs again.
+import { acknowledgements } from './jobs/acknowledgements.ts';
 import { actions } from './jobs/actions.ts';
 import { closedHouse } from './jobs/closedHouse.ts';
 import { codes } from './jobs/codes.ts';
@@ -14,7 +15,22 @@ import { roadTimes, travelFits } from './jobs/travel.ts';
 import type { Job, Services } from './http/services.ts';
 
 /** Every job of the clock, by name. */
-const JOBS: readonly Job[] = [returns, seal, mail, remind, deposits, pay, lapse, lapses, actions, roadTimes, travelFits, closedHouse, codes];
+const JOBS: readonly Job[] = [
+  acknowledgements,
+  returns,
+  seal,
+  mail,
+  remind,
+  deposits,
+  pay,
+  lapse,
+  lapses,
+  actions,
+  roadTimes,
+  travelFits,
+  closedHouse,
+  codes,
+];
 
 /** Starts every job; the returned function stops them and waits for those under way. */
 export function startClockJobs(services: Services): () => Promise<void> {

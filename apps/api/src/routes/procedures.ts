@@ -1,11 +1,14 @@
 // The procedure book over HTTP.
 import type { FastifyInstance } from 'fastify';
 import { proceduresRoutes as routes } from '@backsight/contract/procedures';
+import { procedureTableRoutes as tables } from '@backsight/contract/procedures/table';
 import { refuse } from '@backsight/domain/shared/outcome';
 import { acknowledgeRevision, answerQuestions } from '@backsight/usecases/procedures/acknowledge';
 import { approveRevision, withdrawRevision } from '@backsight/usecases/procedures/approval';
 import { changeDraft, discardDraft, draftRevision } from '@backsight/usecases/procedures/drafts';
 import { coveragePaper, listDuties, readCoverage } from '@backsight/usecases/procedures/coverage';
+import { checkTable, importSteps } from '@backsight/usecases/procedures/importSteps';
+import { revisionPaper, revisionTable } from '@backsight/usecases/procedures/revisionPapers';
 import { newProcedure } from '@backsight/usecases/procedures/newProcedure';
 import { readBook, readProcedure, readToAcknowledge } from '@backsight/usecases/procedures/readBook';
 import { readImpact } from '@backsight/usecases/procedures/readImpact';
@@ -60,4 +63,13 @@ export function proceduresApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.withdraw, ({ act, params }) => act(withdrawRevision, { id: params.id }));
   mount(app, services, routes.answer, ({ act, params, body }) => act(answerQuestions, { ...body, id: params.id }));
   mount(app, services, routes.acknowledge, ({ act, params, body }) => act(acknowledgeRevision, { ...body, id: params.id }));
+  mount(app, services, tables.paper, ({ read, now, params, reply }) => sendPdf(reply, revisionPaper(read, { id: params.id, now })));
+  mount(app, services, tables.table, async ({ read, now, params, reply }) => {
+    const table = await revisionTable(read, { id: params.id, now });
+    if (!table.ok) return table;
+    reply.type('text/csv; charset=utf-8; header=present').header('content-disposition', `attachment; filename="${table.value.name}"`);
+    return table.value.text;
+  });
+  mount(app, services, tables.check, ({ read, now, params, body }) => checkTable(read, { id: params.id, text: body.text, now }));
+  mount(app, services, tables.takeIn, ({ act, params, body, version }) => act(importSteps, { ...body, id: params.id, version }));
 }

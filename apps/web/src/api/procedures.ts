@@ -1,6 +1,7 @@
 // Calls about the procedure book.
 import { keepPreviousData, queryOptions } from '@tanstack/react-query';
 import { proceduresRoutes as routes } from '@backsight/contract/procedures';
+import { procedureTableRoutes as tables } from '@backsight/contract/procedures/table';
 import type { BodyOf } from '@backsight/contract/route';
 import { addressOf, call } from './call.ts';
 
@@ -51,3 +52,9 @@ export const beginProcedure = ({ key, slug, ...body }: Omit<BodyOf<typeof routes
   call(routes.begin, { body: { ...body, key: slug }, key });
 export const answerQuestions = ({ id, key, ...body }: BodyOf<typeof routes.answer> & Keyed & { id: string }) =>
   call(routes.answer, { params: { id }, body, key });
+
+export const paperAddress = (id: string): string => addressOf(tables.paper.path, { id });
+export const tableAddress = (id: string): string => addressOf(tables.table.path, { id });
+export const checkTable = ({ id, text }: { id: string; text: string }) => call(tables.check, { params: { id }, body: { text } });
+export const takeInTable = ({ id, version, text }: { id: string; version: number; text: string }) =>
+  call(tables.takeIn, { params: { id }, version, body: { text } });

@@ -36,6 +36,8 @@ export const procedureRefusals = refusalList({
     sentence: 'A revision that retires its procedure holds no steps. Discard it and draft anew to change them.',
   },
   'procedure-key-taken': { blame: 'conflict', sentence: 'There is already a procedure with this short name.' },
+  'table-too-large': { blame: 'input', sentence: 'This table has {size}. Steps of a draft need less than 1 MB: take out what is no step.' },
+  'table-problems': { blame: 'input', sentence: 'Nothing was taken in: {count} to put right first, the first on line {line}: {text}' },
   'questions-first': { blame: 'state', sentence: 'Answer the questions first: {open} still open.' },
   'question-unanswered': { blame: 'input', sentence: 'Answer each question once.' },
   'question-other-answer': { blame: 'input', sentence: 'An answer is not among those to choose from. Open the page again.' },

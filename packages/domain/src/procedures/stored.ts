@@ -88,3 +88,12 @@ const question = z.strictObject({
   right: key,
 });
 export const questionsSchema: z.ZodType<Question[], Question[]> = z.array(question).max(MOST_QUESTIONS);
+
+type ReadStep = { ok: true; step: Step } | { ok: false; issues: { path: PropertyKey[]; message: string }[] };
+
+/** A step out of what was typed elsewhere, or everything that is wrong with its shape. */
+export function readStep(raw: unknown): ReadStep {
+  const read = stepSchema.safeParse(raw);
+  if (read.success) return { ok: true, step: read.data as unknown as Step };
+  return { ok: false, issues: read.error.issues.map(({ path, message }) => ({ path: [...path], message })) };
+}

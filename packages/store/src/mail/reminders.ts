@@ -53,3 +53,11 @@ export const visitsOn = async (reader: Reader, ask: { day: string; zone: string 
       [ask.day, ask.zone],
     )
   ).map(({ id }) => id);
+
+/** Which of these mails were queued before, by their keys. */
+export const keysQueued = async (reader: Reader, keys: readonly string[]): Promise<ReadonlySet<string>> =>
+  new Set(
+    (await reader.rows<{ key: string }>('SELECT message_key AS key FROM outgoing_mail WHERE message_key = ANY($1::text[])', [keys])).map(
+      ({ key }) => key,
+    ),
+  );

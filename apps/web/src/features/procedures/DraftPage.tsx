@@ -5,6 +5,7 @@ import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { RevisionPage } from '@backsight/contract/procedures';
 import type { Step } from '@backsight/domain/procedures/step';
+import { keyFor } from '@backsight/domain/shared/keyFor';
 import { asProblem } from '../../api/problemError.ts';
 import { changeDraft, revisionQuery } from '../../api/procedures.ts';
 import { ButtonLink } from '../../ui/links.tsx';
@@ -12,7 +13,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useSend } from '../../ui/useSend.ts';
-import { blankStep, keyFor, replacedAt, shifted } from './drafting.ts';
+import { blankStep, replacedAt, shifted } from './drafting.ts';
 import { QuestionsEditor, type Question } from './QuestionsEditor.tsx';
 import { StepEditor } from './StepEditor.tsx';
 import classes from './procedures.module.css';
@@ -81,6 +82,11 @@ function Editor({ revision }: { revision: RevisionPage }): ReactNode {
         <ButtonLink to="/procedures/revision/$revisionId" params={{ revisionId: revision.id }} variant="default">
           Look at the comparison
         </ButtonLink>
+        {revision.retires ? null : (
+          <ButtonLink to="/procedures/table/$revisionId" params={{ revisionId: revision.id }} variant="default">
+            Take steps in from a table
+          </ButtonLink>
+        )}
       </Group>
     </>
   );

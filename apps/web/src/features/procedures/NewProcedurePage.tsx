@@ -3,12 +3,12 @@ import { useState, type ReactNode } from 'react';
 import { NativeSelect, Textarea, TextInput } from '@mantine/core';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
+import { keyFor } from '@backsight/domain/shared/keyFor';
 import { newId } from '../../api/ids.ts';
 import { beginProcedure, bookQuery } from '../../api/procedures.ts';
 import { Form } from '../../ui/Form.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { useFields } from '../../ui/useFields.ts';
-import { keyFor } from './drafting.ts';
 import { systemName } from './words.ts';
 
 const LABELS = { title: 'Title', system: 'System of the house', beforeId: 'Where it stands in the book', reason: 'Why it is wanted' };

@@ -2,8 +2,8 @@
 import type { ReactNode } from 'react';
 import { Button, Fieldset, Group, NativeSelect, Radio, Stack, TextInput } from '@mantine/core';
 import type { RevisionPage } from '@backsight/contract/procedures';
+import { keyFor } from '@backsight/domain/shared/keyFor';
 import type { Step } from '@backsight/domain/procedures/step';
-import { keyFor } from './drafting.ts';
 
 export type Question = NonNullable<RevisionPage['questions']>[number];
 type Props = { questions: readonly Question[]; steps: readonly Step[]; onChange: (questions: Question[]) => void };

@@ -4,7 +4,7 @@ import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { RevisionPage as Revision } from '@backsight/contract/procedures';
 import { useMe } from '../../api/people.ts';
-import { acknowledgementsQuery, comparisonQuery, revisionQuery } from '../../api/procedures.ts';
+import { acknowledgementsQuery, comparisonQuery, paperAddress, revisionQuery, tableAddress } from '../../api/procedures.ts';
 import { Details } from '../../ui/Details.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
@@ -25,7 +25,11 @@ export function RevisionPage(): ReactNode {
   const me = useMe();
   const { data, error, isPending } = useQuery(revisionQuery(revisionId));
   return (
-    <Page title={data ? `${data.procedure.title}, revision ${data.number}` : 'Revision'} about={data?.reason}>
+    <Page
+      title={data ? `${data.procedure.title}, revision ${data.number}` : 'Revision'}
+      about={data?.reason}
+      actions={<Papers id={revisionId} />}
+    >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data ? (
@@ -52,6 +56,15 @@ export function RevisionPage(): ReactNode {
     </Page>
   );
 }
+
+const Papers = ({ id }: { id: string }): ReactNode => (
+  <>
+    <a href={paperAddress(id)}>Print (PDF)</a>
+    <a href={tableAddress(id)} download>
+      Steps as a table (CSV)
+    </a>
+  </>
+);
 
 const rowsOf = (data: Revision): (readonly [string, ReactNode])[] => [
   [

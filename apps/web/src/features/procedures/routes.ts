@@ -38,6 +38,11 @@ export const proceduresScreens = [
   }),
   createRoute({
     getParentRoute,
+    path: '/procedures/table/$revisionId',
+    component: lazyRouteComponent(() => import('./TablePage.tsx'), 'TablePage'),
+  }),
+  createRoute({
+    getParentRoute,
     path: '/procedures/acknowledge/$revisionId',
     component: lazyRouteComponent(() => import('./AcknowledgePage.tsx'), 'AcknowledgePage'),
   }),
