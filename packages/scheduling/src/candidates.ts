@@ -6,6 +6,7 @@ import { idleCost, toQuarters, WEIGHTS } from './weights.ts';
 import type { SearchDay } from './searchDay.ts';
 import type { PersonInput } from './world.ts';
 import { roomOn } from './worldIndex.ts';
+import type { OpenGap } from './worldIndex.ts';
 import { writable } from './writing.ts';
 import type { StartSpan } from './writing.ts';
 
@@ -31,16 +32,21 @@ export type Candidate = {
   missing: readonly string[];
 };
 
+/** Driving that a visit in the gap adds, and the person's load. */
+const costIn = ({ index, drive }: SearchDay, { gap, person, prevAt, nextAt }: OpenGap): number =>
+  drive.to(prevAt) + drive.from(nextAt) - gap.direct + index.fairness[person]!;
+
 /** A visit in this gap, or null when it does not fit. */
-function fit(search: SearchDay, person: number, gap: Gap, missing: readonly string[]): Candidate | null {
-  const { query } = search;
-  const out = search.drive.to(gap.prev);
-  const back = search.drive.from(gap.next);
+function fit(search: SearchDay, open: OpenGap, cost: number): Candidate | null {
+  const { query, drive, index, row } = search;
+  const { gap, person } = open;
+  const out = drive.to(open.prevAt);
+  const back = drive.from(open.nextAt);
   const lo = Math.max(gap.from + out, search.earliest);
   const hi = Math.min(gap.until - back, gap.closes, query.latestEnd) - query.durationMinutes;
-  if (lo > hi) return null;
-  const addedDriving = out + back - gap.direct;
-  return { person, gap, out, back, lo, hi, spans: null, addedDriving, cost: addedDriving + search.index.fairness[person]!, missing };
+  if (lo > hi || !comes(search, index.people[person]!, person)) return null;
+  const missing = missingKeys(index.people[person]!, query.needAny, row.day);
+  return { person, gap, out, back, lo, hi, spans: null, addedDriving: out + back - gap.direct, cost, missing };
 }
 
 /** When a candidate may start; most candidates are never asked. */
@@ -72,17 +78,21 @@ function comes(search: SearchDay, person: PersonInput, at: number): boolean {
   return true;
 }
 
-/** Candidates of the day, cheapest first; a person with two usable gaps appears twice. */
-export function candidatesOf(search: SearchDay): Candidate[] {
+/** No candidate of the day costs less. */
+export function leastCost(search: SearchDay): number {
+  let least = Infinity;
+  for (const gap of search.row.gaps) least = Math.min(least, costIn(search, gap));
+  return least;
+}
+
+/** Candidates of the day that cost no more than `most`, cheapest first; a person with two usable gaps appears twice. */
+export function candidatesOf(search: SearchDay, most = Infinity): Candidate[] {
   const list: Candidate[] = [];
-  search.index.people.forEach((person, at) => {
-    if (search.row.gaps[at]!.length === 0 || !comes(search, person, at)) return;
-    const missing = missingKeys(person, search.query.needAny, search.row.day);
-    for (const gap of search.row.gaps[at]!) {
-      const candidate = fit(search, at, gap, missing);
-      if (candidate) list.push(candidate);
-    }
-  });
+  for (const gap of search.row.gaps) {
+    const cost = costIn(search, gap);
+    const candidate = cost > most ? null : fit(search, gap, cost);
+    if (candidate) list.push(candidate);
+  }
   return list.sort((a, b) => a.cost - b.cost || a.person - b.person || a.lo - b.lo);
 }
 

@@ -1,5 +1,5 @@
 // The best crews of one day: candidates sorted by their own cost, and a pair loop that stops when no sum can win.
-import { candidatesOf, costAt, startsOf } from './candidates.ts';
+import { candidatesOf, costAt, leastCost, startsOf } from './candidates.ts';
 import type { Candidate } from './candidates.ts';
 import { byScore, keep, worst } from './picks.ts';
 import type { Pick } from './picks.ts';
@@ -140,16 +140,24 @@ function bestAlone(search: SearchDay, half: Half, candidates: readonly Candidate
   return best;
 }
 
-/**
- * The best crews of the day, a few for each half, best first. Those that score above `most` may be missing, but not all of them:
- * a day that has a start never comes back empty.
- */
-export function bestCrews(search: SearchDay, most = Infinity): Pick[] {
-  const candidates = candidatesOf(search);
+function crewsAmong(search: SearchDay, candidates: readonly Candidate[], most: number): Pick[] {
   const of = search.query.crewSize === 2 ? bestPairs : bestAlone;
   const found: Pick[] = [];
   for (const half of halves(search)) {
     found.push(...of(search, half, candidatesIn(search, half, candidates), { score: most, atOnce: found.length > 0 }));
   }
   return found.sort(byScore);
+}
+
+/**
+ * The best crews of the day, a few for each half, best first. Those that score above `most` may be missing, but not all of them:
+ * a day that has a start never comes back empty.
+ */
+export function bestCrews(search: SearchDay, most = Infinity): Pick[] {
+  if (most < Infinity) {
+    const partner = search.query.crewSize === 2 ? leastCost(search) : 0;
+    const found = crewsAmong(search, candidatesOf(search, most - partner), most);
+    if (found.length > 0) return found;
+  }
+  return crewsAmong(search, candidatesOf(search), most);
 }

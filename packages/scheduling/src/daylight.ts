@@ -1,11 +1,14 @@
 // Sunrise and sunset on the local wall clock, for work that needs daylight.
-import { getTimes } from 'suncalc';
+import { getTimes, times as sunTimes } from 'suncalc';
 import { dayNumber } from './time.ts';
 import type { Day } from './time.ts';
 import type { Place } from './travel.ts';
 
 const MS_PER_MINUTE = 60_000;
 const MS_PER_DAY = 86_400_000;
+
+// The library works out every pair of times in its list: we keep the first, sunrise and sunset, and save four fifths of the work.
+sunTimes.length = 1;
 
 /** Sun times of the local day, asked at its noon so that the library takes the right solar day. */
 function sunOf(place: Place, day: Day, utcOffsetMinutes: number) {

@@ -29,7 +29,8 @@ function funnel(search: SearchDay): string {
   const { day } = search.row;
   const asked = search.index.people.map((person, at) => ({ person, at })).filter(({ person }) => only?.includes(person.id) ?? true);
   const people = asked.map(({ person }) => person);
-  const gaps = asked.map(({ at }) => search.row.gaps[at]!);
+  const withGap = new Set(search.row.gaps.map(({ person }) => person));
+  const hasGap = asked.map(({ at }) => withGap.has(at));
   const could = new Set(candidatesOf(search).map((one) => one.person));
   const usable = new Set(asked.flatMap(({ at }, n) => (could.has(at) ? [n] : [])));
   const works = people.map((person) => person.shifts.some((shift) => shift.day === day));
@@ -38,8 +39,8 @@ function funnel(search: SearchDay): string {
   const parts = [
     [tally((at) => !works[at]), 'does not work', 'do not work'],
     [tally((at) => works[at]! && !allowed[at]), 'may not be sent', 'may not be sent'],
-    [tally((at) => works[at]! && allowed[at]! && gaps[at]!.length === 0), 'is away or booked all day', 'are away or booked all day'],
-    [tally((at) => works[at]! && allowed[at]! && gaps[at]!.length > 0 && !usable.has(at)), `has ${NO_GAP}`, `have ${NO_GAP}`],
+    [tally((at) => works[at]! && allowed[at]! && !hasGap[at]), 'is away or booked all day', 'are away or booked all day'],
+    [tally((at) => works[at]! && allowed[at]! && hasGap[at]! && !usable.has(at)), `has ${NO_GAP}`, `have ${NO_GAP}`],
     [usable.size, 'could come', 'could come'],
   ] as const;
   const said = parts.filter(([number]) => number > 0).map(([number, one, many]) => count(number, one, many));
@@ -57,7 +58,7 @@ function named(search: SearchDay): string[] {
     const broken = personRules.filter((rule) => rule.breaks(person, query, row.day)).map((rule) => rule.say(person, query, row.day));
     if (broken.length > 0) return broken;
     if (!person.shifts.some((shift) => shift.day === row.day)) return [`${person.name} does not work on ${sayDay(row.day)}.`];
-    return [row.gaps[at]!.length === 0 ? `${person.name} is away or booked all day.` : `${person.name} has ${NO_GAP}.`];
+    return [row.gaps.every((gap) => gap.person !== at) ? `${person.name} is away or booked all day.` : `${person.name} has ${NO_GAP}.`];
   });
   return said.length > 0 ? said : [funnel(search)];
 }
@@ -91,7 +92,7 @@ function nearestOf(search: SearchDay): Explanation['nearest'] {
 export function explainDay(world: World, query: StartQuery, day: string, index = indexWorld(world, [day])): Explanation {
   const problem = queryProblem(query);
   if (problem !== null) return { reasons: [problem] };
-  const search = searchOf(index, query, day, travelAround(index.travel, query.place));
+  const search = searchOf(index, query, day, travelAround(index.travel, query.place, index.places));
   if (bestCrews(search).length > 0) return { reasons: [] };
   const nearest = nearestOf(search);
   return { reasons: reasonsOf(search), ...(nearest && { nearest }) };

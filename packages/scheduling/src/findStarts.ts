@@ -39,7 +39,7 @@ function byRank(x: Found, y: Found): number {
 export function findStarts(world: World, query: StartQuery, index = indexWorld(world, query.days)): FoundStarts {
   const problem = queryProblem(query);
   if (problem !== null) return { options: [], blockedDays: query.days.map((day) => ({ day, reasons: [problem] })) };
-  const drive = travelAround(index.travel, query.place);
+  const drive = travelAround(index.travel, query.place, index.places);
   const found: Found[] = [];
   const scores: number[] = [];
   const blockedDays: BlockedDay[] = [];

@@ -55,8 +55,8 @@ export const STANDARD_SPEEDS: readonly number[] = BANDS.map(({ kmh }) => kmh);
 export function roadMinutes(km: number, speeds: readonly number[] = STANDARD_SPEEDS): number {
   let minutes = 0;
   let from = 0;
-  for (const [at, band] of BANDS.entries()) {
-    if (km <= from) break;
+  for (let at = 0; at < BANDS.length && km > from; at += 1) {
+    const band = BANDS[at]!;
     minutes += ((Math.min(km, band.upToKm) - from) * band.detour * 60) / speeds[at]!;
     from = band.upToKm;
   }
@@ -70,17 +70,15 @@ export const driveMinutes = (km: number, speeds?: readonly number[]): Minute =>
 /** The estimate that needs no network and no history. */
 export const estimatedTravel: Travel = { minutes: (from, to) => driveMinutes(greatCircleKm(from, to)), sourceOf: () => 'estimate' };
 
-/** Driving times between one place and many others, each asked of `travel` once. */
-export function travelAround(travel: Travel, place: Place): { to: (from: Place) => Minute; from: (to: Place) => Minute } {
+/** Driving times between one place and others, known by their positions in `others`; each is asked of `travel` once. */
+export function travelAround(
+  travel: Travel,
+  place: Place,
+  others: readonly Place[],
+): { to: (at: number) => Minute; from: (at: number) => Minute } {
   const memo = (ask: (other: Place) => Minute) => {
-    const known = new Map<Place, Minute>();
-    return (other: Place): Minute => {
-      const before = known.get(other);
-      if (before !== undefined) return before;
-      const minutes = ask(other);
-      known.set(other, minutes);
-      return minutes;
-    };
+    const known = new Int32Array(others.length).fill(-1);
+    return (at: number): Minute => (known[at]! >= 0 ? known[at]! : (known[at] = ask(others[at]!)));
   };
   return { to: memo((other) => travel.minutes(other, place)), from: memo((other) => travel.minutes(place, other)) };
 }

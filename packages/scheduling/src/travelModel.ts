@@ -130,7 +130,8 @@ function driveOf(data: TravelData): (from: Place, to: Place) => Drive {
   return (a, b) => {
     const km = greatCircleKm(a, b);
     if (km < SAME_PLACE_KM) return NONE;
-    const [from, to] = [known(a), known(b)];
+    const from = known(a);
+    const to = known(b);
     const said = saidMinutes(rules, from, to);
     if (said !== null) return { exact: said, source: 'manual' };
     const seconds = from.row?.get(to.key);

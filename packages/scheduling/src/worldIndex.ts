@@ -4,7 +4,7 @@ import type { Commitment, Gap } from './gaps.ts';
 import { nobodyGoesFirst, pairRuleBroken } from './rules.ts';
 import { dayNumber } from './time.ts';
 import type { Day } from './time.ts';
-import type { Travel } from './travel.ts';
+import type { Place, Travel } from './travel.ts';
 import { travelOf } from './travelModel.ts';
 import { toQuarters, WEIGHTS } from './weights.ts';
 import { overtimeLimitOf } from './overtime.ts';
@@ -15,10 +15,14 @@ import type { WritingRoom } from './writing.ts';
 /** Why two people may not form a pair, as bits. */
 export const PAIR = { allowed: 0, nobodyFirst: 1, ruleBroken: 2 } as const;
 
+/** A free gap of a person; the person and the places at its ends are known by their positions in the index. */
+export type OpenGap = { gap: Gap; person: number; prevAt: number; nextAt: number };
+
 export type DayRow = {
   day: Day;
   visits: Busy[];
-  gaps: Gap[][];
+  /** In the order of the people. */
+  gaps: OpenGap[];
   /** Whether a person may be sent that day whatever is asked; found when first asked for. */
   able: (boolean | undefined)[];
 };
@@ -28,6 +32,8 @@ export type WorldIndex = {
   travel: Travel;
   /** Sorted by id; a person is known below by his position here. */
   people: PersonInput[];
+  /** Where gaps begin and end. */
+  places: readonly Place[];
   days: Map<Day, DayRow>;
   /** Bits of PAIR at a * people.length + b. */
   pairing: Uint8Array;
@@ -55,11 +61,25 @@ function commitmentsOn(world: World, visits: readonly Busy[], day: Day): Map<str
   return byPerson;
 }
 
-function dayRow(world: World, people: readonly PersonInput[], visits: Busy[], day: Day, travel: Travel): DayRow {
+/** The position of a place in a growing list. */
+type Places = (place: Place) => number;
+
+function numberPlaces(places: Place[]): Places {
+  const known = new Map<Place, number>();
+  return (place) => {
+    const before = known.get(place);
+    if (before !== undefined) return before;
+    known.set(place, places.length);
+    return places.push(place) - 1;
+  };
+}
+
+function dayRow(world: World, people: readonly PersonInput[], visits: Busy[], day: Day, travel: Travel, placeAt: Places): DayRow {
   const commitments = commitmentsOn(world, visits, day);
-  const gaps = people.map((person) => {
-    const shifts = person.shifts.filter((shift) => shift.day === day);
-    return freeGaps(shifts, person.base, commitments.get(person.id) ?? [], overtimeLimitOf(world, person), travel);
+  const gaps = people.flatMap((one, person) => {
+    const shifts = one.shifts.filter((shift) => shift.day === day);
+    const free = freeGaps(shifts, one.base, commitments.get(one.id) ?? [], overtimeLimitOf(world, one), travel);
+    return free.map((gap): OpenGap => ({ gap, person, prevAt: placeAt(gap.prev), nextAt: placeAt(gap.next) }));
   });
   return { day, visits, gaps, able: [] };
 }
@@ -101,11 +121,14 @@ export function indexWorld(world: World, days: readonly Day[], travel: Travel = 
   const people = [...world.people].sort((a, b) => (a.id < b.id ? -1 : 1));
   const visits = new Map<Day, Busy[]>(days.map((day) => [day, []]));
   for (const visit of world.busy) visits.get(visit.day)?.push(visit);
+  const places: Place[] = [];
+  const placeAt = numberPlaces(places);
   return {
     world,
     travel,
     people,
-    days: new Map(days.map((day) => [day, dayRow(world, people, visits.get(day) ?? [], day, travel)])),
+    places,
+    days: new Map(days.map((day) => [day, dayRow(world, people, visits.get(day) ?? [], day, travel, placeAt)])),
     pairing: pairingOf(world, people),
     fairness: fairnessOf(people),
     together: togetherDays(world, people),
