@@ -51,7 +51,7 @@ export function DataTable<T>({ caption, columns, rows, rowKey }: Props<T>): Reac
 function Cell<T>({ column: { head, align, oneLine, cell }, row, first }: { column: Column<T>; row: T; first: boolean }): ReactNode {
   if (first)
     return (
-      <th scope="row" role="rowheader" data-align={align}>
+      <th scope="row" role="rowheader" data-align={align} data-one-line={oneLine || undefined}>
         {cell(row)}
       </th>
     );

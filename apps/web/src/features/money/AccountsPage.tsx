@@ -33,7 +33,7 @@ export function AccountsPage(): ReactNode {
     },
     { key: 'code', head: 'Code', cell: ({ code }) => code },
     { key: 'kind', head: 'Kind', cell: ({ kind }) => kind },
-    { key: 'own', head: 'Kept by', cell: ({ own }) => (own ? 'the firm' : 'the program') },
+    { key: 'own', head: 'Made by', cell: ({ own }) => (own ? 'the firm' : 'the program') },
     {
       key: 'act',
       head: 'Change',

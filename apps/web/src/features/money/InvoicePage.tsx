@@ -12,6 +12,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
 import { Day, When } from '../../ui/When.tsx';
 import { ChangeDialog, type ChangeKind } from './ChangeDialog.tsx';
 import { InvoiceActs } from './InvoiceActs.tsx';
@@ -72,10 +73,12 @@ function Shown({ invoice }: { invoice: Invoice }): ReactNode {
         </Alert>
       ) : null}
       <Head invoice={invoice} />
-      <h2>Lines</h2>
-      <DataTable caption={`Lines of invoice ${invoice.number}`} columns={LINES} rows={invoice.lines} rowKey={({ label }) => label} />
-      <h2>Payments</h2>
-      <Payments invoice={invoice} />
+      <Section title="Lines">
+        <DataTable caption={`Lines of invoice ${invoice.number}`} columns={LINES} rows={invoice.lines} rowKey={({ label }) => label} />
+      </Section>
+      <Section title="Payments">
+        <Payments invoice={invoice} />
+      </Section>
       <InvoiceActs invoice={invoice} />
       {change ? <ChangeDialog kind={change} invoice={invoice} onClose={() => setChange(null)} /> : null}
       <Modal opened={paying} onClose={() => setPaying(false)} title="Record a payment" closeButtonProps={{ 'aria-label': 'Close' }}>

@@ -31,6 +31,7 @@ const COLUMNS: Column<Row>[] = [
   {
     key: 'number',
     head: 'Invoice',
+    oneLine: true,
     cell: ({ id, number }) => <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink>,
   },
   {
@@ -52,6 +53,7 @@ const BACK: Column<Receivables['back'][number]>[] = [
   {
     key: 'number',
     head: 'Invoice',
+    oneLine: true,
     cell: ({ id, number }) => <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink>,
   },
   { key: 'payer', head: 'To', cell: ({ payerName }) => payerName },
