@@ -78,7 +78,7 @@ const JOBS = [
 ];
 const PAPERS = ['agreement', 'signer', 'signerAnswer', 'signature', 'sealedPaper', 'gateOverride', 'invoice', 'invoiceLine'];
 const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
-const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
+const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'revisionAnswer', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
 const AFTER = [
   'report',
   'reportDelivery', 'reportConsent', 'handOverOverride',

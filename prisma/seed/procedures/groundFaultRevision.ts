@@ -1,4 +1,5 @@
 // Second revision of the ground-fault steps: what the device feeds is found, and is live again before the pair moves on.
+import type { Question } from '@backsight/domain/procedures/questions';
 import type { Step } from '@backsight/domain/procedures/step';
 import { choice, duty, EXTRA, nec, step, trade } from './shorthand.ts';
 
@@ -78,4 +79,29 @@ export const GROUND_FAULT_STEPS_REVISED: readonly Step[] = [
     minutes: 1,
     references: [trade('power restored downstream after a test')],
   }),
+];
+
+/** What everybody is asked before acknowledging it. */
+export const GROUND_FAULT_QUESTIONS: readonly Question[] = [
+  {
+    key: 'freezer-behind-shelves',
+    stepKey: 'live-receptacles-after',
+    text: 'The garage receptacle stands behind shelves and cannot be reached. What is recorded after the reset?',
+    options: [
+      { key: 'nothing', label: 'Nothing: it was not counted' },
+      { key: 'appliance', label: 'That it was not reached, and that its appliance was looked at' },
+      { key: 'assumed', label: 'That it is live, because the device was reset' },
+    ],
+    right: 'appliance',
+  },
+  {
+    key: 'still-live-while-tripped',
+    stepKey: 'ground-fault-trip-reset',
+    text: 'While the device is tripped, one receptacle in the bath stays live. What is that?',
+    options: [
+      { key: 'failed', label: 'A failed test of the device' },
+      { key: 'not_protected', label: 'A receptacle that it does not protect: reported where the date of building calls for it' },
+    ],
+    right: 'not_protected',
+  },
 ];

@@ -3,7 +3,7 @@ import { createAction, finishAction } from '@backsight/usecases/callbacks/correc
 import { entriesOf, issuedSteps, itemsOf } from '@backsight/store/sitework';
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import { ATTIC_STEPS_REVISED } from '../../procedures/atticRevision.ts';
-import { GROUND_FAULT_STEPS_REVISED } from '../../procedures/groundFaultRevision.ts';
+import { GROUND_FAULT_QUESTIONS, GROUND_FAULT_STEPS_REVISED } from '../../procedures/groundFaultRevision.ts';
 import { dayOf, minutesAfter } from '../calendar.ts';
 import { actorOf, byId, PEOPLE } from '../people.ts';
 import type { Role } from '../plan.ts';
@@ -87,6 +87,7 @@ const freezer: Story = (c, demo) => {
     changeProcedure(demo, {
       procedure: 'electrical',
       steps: GROUND_FAULT_STEPS_REVISED,
+      questions: GROUND_FAULT_QUESTIONS,
       callbackIds: [c.id],
       title: 'Every receptacle that was live is live again after the ground-fault test',
       why: 'A ground-fault device fed a receptacle two floors away, and nobody looked whether its power was back.',
@@ -185,6 +186,7 @@ const atticTwo: Story = (c, demo) => {
     changeProcedure(demo, {
       procedure: 'attic',
       steps: ATTIC_STEPS_REVISED,
+      questions: [],
       callbackIds: [c.id],
       title: 'Bath fan ducts followed to their end',
       why: 'Twice a duct that was tight at the fan ended in the attic.',

@@ -1,8 +1,9 @@
 // A callback changes a procedure: corrective action, draft, second person, in force, acknowledged by the inspectors.
+import type { Question } from '@backsight/domain/procedures/questions';
 import type { Step } from '@backsight/domain/procedures/step';
 import { createAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
 import { finishReadyActions } from '@backsight/usecases/callbacks/finishReadyActions';
-import { acknowledgeRevision } from '@backsight/usecases/procedures/acknowledge';
+import { acknowledgeRevision, answerQuestions } from '@backsight/usecases/procedures/acknowledge';
 import { approveRevision } from '@backsight/usecases/procedures/approval';
 import { changeDraft, draftRevision } from '@backsight/usecases/procedures/drafts';
 import { revisionsInForce } from '@backsight/usecases/procedures/steps/inForce';
@@ -17,6 +18,7 @@ import { OWNER, RUTH, type DemoContext } from './context.ts';
 export type Change = {
   procedure: string;
   steps: readonly Step[];
+  questions: readonly Question[];
   title: string;
   why: string;
   reason: string;
@@ -58,7 +60,7 @@ const draftIt =
       change.steps,
     ).steps;
     await stage.act(RUTH, draftRevision, { id, procedureId: before.procedureId, reason });
-    await stage.act(RUTH, changeDraft, { id, version: 1, reason, basedOnId: before.revisionId, steps });
+    await stage.act(RUTH, changeDraft, { id, version: 1, reason, basedOnId: before.revisionId, steps, questions: change.questions });
     await stage.act(RUTH, linkRevision, { id: actionId, revisionId: id });
     stage.at(demo.calendar.at(workdayAfter(demo, stage, 2), 10, 40), approveIt(demo, change, id));
   };
@@ -80,7 +82,10 @@ const approveIt =
     const left = [...change.atTheStart, ...change.never].map((who) => PEOPLE[who].id);
     const nextDay = demo.calendar.at(workdayAfter(demo, stage, 1), 7, 10);
     for (const one of inspectors.filter((person) => !left.includes(person.id))) {
-      stage.at(minutesAfter(chance.odds(0.5) ? now : nextDay, chance.between(20, 60 * 8)), says(id, actorOf(one)));
+      stage.at(
+        minutesAfter(chance.odds(0.5) ? now : nextDay, chance.between(20, 60 * 8)),
+        says(id, actorOf(one), change.questions, chance.odds(0.3)),
+      );
     }
     stage.at(
       minutesAfter(inForceFrom, 1),
@@ -88,7 +93,19 @@ const approveIt =
     );
   };
 
+/** Answers the questions, some people wrong at first, and acknowledges a few minutes later. */
 const says =
-  (id: string, who: ReturnType<typeof actorOf>): Scene =>
-  async (stage) =>
-    void (await stage.act(who, acknowledgeRevision, { id, where: 'ahead', happenedAt: null }));
+  (id: string, who: ReturnType<typeof actorOf>, questions: readonly Question[], wrongAtFirst: boolean): Scene =>
+  async (stage) => {
+    const answers = questions.map(({ key, right, options }) => ({ key, right, wrong: options.find((one) => one.key !== right)!.key }));
+    const give = (scene: Stage, wrong: boolean) =>
+      scene.act(who, answerQuestions, {
+        id,
+        answers: answers.map((one, at) => ({ question: one.key, option: wrong && at === 0 ? one.wrong : one.right })),
+      });
+    if (questions.length > 0) await give(stage, wrongAtFirst);
+    stage.at(minutesAfter(stage.now(), 4), async (later) => {
+      if (questions.length > 0 && wrongAtFirst) await give(later, false);
+      await later.act(who, acknowledgeRevision, { id, where: 'ahead', happenedAt: null });
+    });
+  };

@@ -142,4 +142,13 @@ export const PROCEDURE_ANSWERS: readonly Answer[] = [
   { marks: ['SELECT 1 AS one FROM procedure WHERE id = $1::uuid FOR UPDATE'], reply: (t, [id]) => by(t, 'procedure', 'id', id) },
   { marks: ['FROM person w LEFT JOIN acknowledgement k'], reply: acknowledgements },
   { marks: ['UPDATE in_force_period SET until_at = $2'], reply: closePeriods },
+  {
+    marks: ['FROM revision_answer WHERE revision_id = $1::uuid AND person_id = $2::uuid'],
+    reply: (t, [revisionId, personId]) =>
+      sortBy(
+        by(t, 'revisionAnswer', 'revisionId', revisionId).filter((row) => row.personId === personId),
+        (row) => row.recordedAt.getTime(),
+        (row) => row.id,
+      ),
+  },
 ];
