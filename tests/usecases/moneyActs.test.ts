@@ -1,10 +1,10 @@
-// 5,000 random acts on invoices, on a real database: the ledger balances, every invoice is what the ledger says and what a plain count says,
+// 5,000 random acts on invoices of one payer and of several, on a real database: the ledger balances, every invoice is what the ledger says and what a plain count says,
 // a refusal changes nothing, and no act is half applied.
 import { randomUUID } from 'node:crypto';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { refuse } from '@backsight/domain/shared/outcome';
-import { findInvoice } from '@backsight/store/fees';
+import { findInvoice, invoicesOfJob } from '@backsight/store/fees';
 import { balances } from '@backsight/store/fees/ledger';
 import { refundPayment, takeBackAct, writeCreditNote, writeOff } from '@backsight/usecases/fees/changeInvoice';
 import { closeBooks } from '@backsight/usecases/fees/closeBooks';
@@ -12,7 +12,7 @@ import { earnDeposit } from '@backsight/usecases/fees/earnDeposits';
 import { issueInvoiceOfJob } from '@backsight/usecases/fees/issue';
 import { recordPayment, type PaymentInput } from '@backsight/usecases/fees/recordPayment';
 import { reversePayment } from '@backsight/usecases/fees/reversePayment';
-import { changeMoneyRules } from '@backsight/usecases/fees/terms';
+import { changeMoneyRules, setShares } from '@backsight/usecases/fees/terms';
 import { withdrawInvoices } from '@backsight/usecases/fees/steps/withdrawInvoices';
 import type { Act } from '@backsight/usecases/run';
 import { as, withCast } from '../support/cast.ts';
@@ -31,7 +31,7 @@ withCast(api);
 withStarter(api);
 
 beforeAll(async () => {
-  const rules = { severalPayers: false, depositPercent: 50, closingDays: 30, returnedFeeCents: RETURNED_FEE };
+  const rules = { severalPayers: true, depositPercent: 50, closingDays: 30, returnedFeeCents: RETURNED_FEE };
   const tax = { taxName: 'Sales tax', taxThousandths: 5_500, taxServices: [''], depositClosesGate: false, paidBeforeHandOver: true };
   expect(await api.runner.run(changeMoneyRules, { ...rules, ...tax, version: 1 }, { actor: as('owner') })).toMatchObject({ ok: true });
 });
@@ -102,13 +102,28 @@ const withdraw: Act<{ jobId: string }, null> = {
   },
 };
 
-async function begin(): Promise<Model> {
-  const job = await paidJob(api, { terms: 'deposit' });
+/** A job of as many payers as there are weights; the one who pays is taken from them. */
+async function begin(weights: readonly number[]): Promise<Model> {
+  const payers = weights.length < 2 ? [] : weights.map((_, at) => ({ name: `Payer ${at + 1}`, email: null }));
+  const job = await paidJob(api, { terms: 'deposit', payers });
+  const rows = await api.database.read.rows<{ id: string }>(
+    `SELECT party_id::text AS id FROM job_party WHERE job_id = $1::uuid AND role = 'payer' ORDER BY job_party.id`,
+    [job.jobId],
+  );
+  const shares = rows.map(({ id }, at) => ({ partyId: id, weight: weights[at]! }));
+  if (shares.length > 0) await api.runner.run(setShares, { jobId: job.jobId, shares }, { actor: as('office') });
   const issued = await api.runner.run(issueInvoiceOfJob, { jobId: job.jobId }, { actor: as('office') });
   if (!issued.ok) throw new Error(issued.code);
-  const { invoiceId } = issued.value;
+  const invoices = await invoicesOfJob(api.database.read, job.jobId);
+  const all = weights.reduce((total, weight) => total + weight, 0);
+  for (const [at, one] of invoices.entries()) {
+    const net = one.totalCents - one.taxCents;
+    expect(Math.abs(net - (57_500 * weights[at]!) / all)).toBeLessThan(1);
+    expect(one.taxCents).toBe(Math.floor((net * 55 + 500) / 1000)); // 5.5 %, half a cent up
+  }
+  expect(invoices.reduce((total, { totalCents, taxCents }) => total + totalCents - taxCents, 0)).toBe(57_500);
+  const { id: invoiceId } = invoices[invoices.length - 1]!;
   const row = (await findInvoice(api.database.read, invoiceId))!;
-  expect([row.taxCents, row.totalCents]).toEqual([3_163, 60_663]); // 5.5 % of $575.00 is $31.625, half up
   return {
     ...job,
     payerId: row.payerId,
@@ -219,9 +234,10 @@ describe('random acts', () => {
     await fc.assert(
       fc.asyncProperty(
         fc.array(fc.array(step, { minLength: ACTS, maxLength: ACTS }), { minLength: LANES, maxLength: LANES }),
-        async (lanes) => {
+        fc.array(fc.array(fc.integer({ min: 1, max: 7 }), { minLength: 1, maxLength: 3 }), { minLength: LANES, maxLength: LANES }),
+        async (lanes, weights) => {
           const models: Model[] = [];
-          for (const _ of lanes) models.push(await begin());
+          for (const at of lanes.keys()) models.push(await begin(weights[at]!));
           const done = await Promise.all(models.map((m, at) => play(m, lanes[at]! as Step[])));
           acts += done.reduce((total, n) => total + n, 0);
         },
