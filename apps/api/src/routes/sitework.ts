@@ -4,6 +4,7 @@ import { afterSealRoutes } from '@backsight/contract/sitework/afterSeal';
 import { siteworkRoutes as routes } from '@backsight/contract/sitework';
 import { aheadRoutes } from '@backsight/contract/sitework/ahead';
 import { readBatch } from '@backsight/contract/sitework/batch';
+import { doubleLookRoutes } from '@backsight/contract/sitework/doubleLooks';
 import { registerRoutes } from '@backsight/contract/sitework/register';
 import { siteworkPaperRoutes } from '@backsight/contract/sitework/papers';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
@@ -13,6 +14,7 @@ import { daySheet } from '@backsight/usecases/sitework/daySheet';
 import { reportPaper } from '@backsight/usecases/sitework/reportPaper';
 import { draftReportOfJob, takeInReport } from '@backsight/usecases/sitework/addReport';
 import { closeVisit } from '@backsight/usecases/sitework/closeVisit';
+import { changeDoubleLooks, readDoubleLooks } from '@backsight/usecases/sitework/doubleLooks';
 import { handOverReport } from '@backsight/usecases/sitework/handOverReport';
 import { overrideHandOver } from '@backsight/usecases/sitework/overrideHandOver';
 import { recordReportConsent } from '@backsight/usecases/sitework/reportConsent';
@@ -49,6 +51,7 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.end, ({ act, params, body }) => act(closeVisit, { recordId: params.id, ...body }));
   mount(app, services, routes.seal, ({ act, params }) => act(sealRecord, { recordId: params.id }));
   afterSealApi(app, services);
+  doubleLookApi(app, services);
   paperApi(app, services);
   reportApi(app, services);
 }
@@ -60,6 +63,11 @@ function afterSealApi(app: FastifyInstance, services: Services): void {
   );
   mount(app, services, afterSealRoutes.supplement, ({ act, params, body }) => act(supplementRecord, { ...body, recordId: params.id }));
   mount(app, services, afterSealRoutes.giveOut, ({ act, params, body }) => act(giveOutRecord, { ...body, recordId: params.id }));
+}
+
+function doubleLookApi(app: FastifyInstance, services: Services): void {
+  mount(app, services, doubleLookRoutes.read, ({ read }) => readDoubleLooks(read));
+  mount(app, services, doubleLookRoutes.change, ({ act, version, body }) => act(changeDoubleLooks, { ...body, version }));
 }
 
 function paperApi(app: FastifyInstance, services: Services): void {

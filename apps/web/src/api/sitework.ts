@@ -3,6 +3,7 @@ import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query';
 import { siteworkRoutes as routes, type NewEntry } from '@backsight/contract/sitework';
 import { aheadRoutes, type Ahead } from '@backsight/contract/sitework/ahead';
 import { afterSealRoutes } from '@backsight/contract/sitework/afterSeal';
+import { doubleLookRoutes } from '@backsight/contract/sitework/doubleLooks';
 import { registerRoutes } from '@backsight/contract/sitework/register';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import type { BodyOf } from '@backsight/contract/route';
@@ -76,3 +77,10 @@ export const supplementRecord = ({ recordId, ...body }: BodyOf<typeof afterSealR
   call(afterSealRoutes.supplement, { params: { id: recordId }, body, key: body.id });
 export const giveOutRecord = ({ recordId, ...body }: BodyOf<typeof afterSealRoutes.giveOut> & { recordId: string }) =>
   call(afterSealRoutes.giveOut, { params: { id: recordId }, body, key: body.id });
+
+export const doubleLooksQuery = queryOptions({
+  queryKey: ['double-looks'],
+  queryFn: ({ signal }) => call(doubleLookRoutes.read, { signal }),
+});
+export const changeDoubleLooks = ({ version, ...body }: BodyOf<typeof doubleLookRoutes.change> & { version: number }) =>
+  call(doubleLookRoutes.change, { body, version });

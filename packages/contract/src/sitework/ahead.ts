@@ -10,6 +10,7 @@ const basis = z.strictObject({
   services: z.array(z.string()),
   serviceNames: z.record(z.string(), z.string()),
   crewSize: z.int(),
+  doubleLook: z.number().nullable().optional(),
 });
 const aheadVisit = z.strictObject({
   start: siteworkRoutes.start.reply,

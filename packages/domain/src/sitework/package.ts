@@ -3,6 +3,7 @@ import type { Step } from '../procedures/step.ts';
 import { inWords } from '../shared/english.ts';
 import { evaluate, factsAsked, type NamedContext } from '../shared/evaluate.ts';
 import { factName, listed } from '../shared/phrases.ts';
+import { doubledRows } from './doubleLook.ts';
 import type { RecordItem } from './items.ts';
 
 /** A revision as it stood in force when the package was made. */
@@ -29,8 +30,11 @@ export type PackageStep = {
   because: string;
 };
 
-/** `pair` is false on a visit of one person, where nobody can check independently. */
-export type PackageContext = NamedContext & { items: readonly RecordItem[]; pair: boolean };
+/**
+ * `pair` is false on a visit of one person, where nobody can check independently. `doubleLook` chooses the system that is looked at twice, where
+ * the visit is in the sample (see `doubleLookOf`).
+ */
+export type PackageContext = NamedContext & { items: readonly RecordItem[]; pair: boolean; doubleLook?: number | null };
 
 type Row = Omit<PackageStep, 'position'>;
 /** Rows that stay together: a sequence done for one item, or one row by itself. */
@@ -111,9 +115,17 @@ const ordered = (blocks: readonly Block[]): Block[] => {
  * makes its step apply. `from` continues the positions of an earlier package.
  */
 export const makePackage = (revisions: readonly FrozenRevision[], context: PackageContext, from = 0): PackageStep[] =>
-  ordered(revisions.flatMap((revision) => blocksOf(revision, context)))
-    .flat()
-    .map((row, at) => ({ ...row, position: from + at + 1 }));
+  withDoubleLook(ordered(revisions.flatMap((revision) => blocksOf(revision, context))).flat(), context).map((row, at) => ({
+    ...row,
+    position: from + at + 1,
+  }));
+
+const withDoubleLook = (rows: Row[], { pair, doubleLook }: PackageContext): Row[] => {
+  const doubled = new Set(pair && doubleLook !== undefined && doubleLook !== null ? doubledRows(rows, doubleLook) : []);
+  return rows.map((row) =>
+    doubled.has(row) ? { ...row, partnerCheck: true, because: `${row.because}; looked at twice on this visit` } : row,
+  );
+};
 
 /** The steps that an item found on site adds to what was already handed out. */
 export const addedSteps = (revisions: readonly FrozenRevision[], context: PackageContext, item: RecordItem, from: number): PackageStep[] =>

@@ -4,7 +4,15 @@ import type { Prisma } from '../generated/client.ts';
 import type { Reader, Tx } from '../database.ts';
 
 /** The frozen basis of a record. */
-export type OfferBody = { day: string; facts: PropertyFacts; services: string[]; serviceNames: Record<string, string>; crewSize: number };
+export type OfferBody = {
+  day: string;
+  facts: PropertyFacts;
+  services: string[];
+  serviceNames: Record<string, string>;
+  crewSize: number;
+  /** Chooses the system that is looked at twice; null where the visit is not in the sample. */
+  doubleLook?: number | null;
+};
 export type OfferRow = {
   id: string;
   visitId: string;

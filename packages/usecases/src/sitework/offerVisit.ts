@@ -1,6 +1,7 @@
 // Hands out ahead what a visit is started with, so that its record can be opened without signal and is then taken in as it was opened.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { addOffer } from '@backsight/store/sitework/offline';
+import { siteworkRules } from '@backsight/store/sitework/rules';
 import { findVisit } from '@backsight/store/sitework/visit';
 import { gateOf } from '../agreements/steps/gate.ts';
 import { revisionsInForce } from '../procedures/steps/inForce.ts';
@@ -24,7 +25,7 @@ async function offer(work: Work, { visitId }: { visitId: string }): Promise<Outc
     personId: work.actor.id,
     revisions: (await revisionsInForce(work.tx, work.now)).map(({ revisionId }) => revisionId),
     gateMissing: gate.open ? [] : gate.missing,
-    body: basisOfVisit(visit),
+    body: basisOfVisit(visit, await siteworkRules(work.tx)),
     recordedAt: work.now,
   });
   await work.did('visit', visitId, { offered: id, missing: gate.missing });

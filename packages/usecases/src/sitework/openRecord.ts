@@ -7,6 +7,7 @@ import { makePackage } from '@backsight/domain/sitework/package';
 import { jobStarted, mayStart, systemsOf } from '@backsight/domain/sitework/visit';
 import { missingAcknowledgements } from '@backsight/store/procedures';
 import { addItems, createRecord, frozenRevisions } from '@backsight/store/sitework';
+import { siteworkRules } from '@backsight/store/sitework/rules';
 import { findOffer, type OfferRow } from '@backsight/store/sitework/offline';
 import { acknowledgeAtStart, findVisit, lockVisit, setVisitState, type VisitRow } from '@backsight/store/sitework/visit';
 import { gateOf, type GateNow } from '../agreements/steps/gate.ts';
@@ -104,7 +105,7 @@ async function frozenFor(work: Work, visit: VisitRow, offer: OfferRow | null, ch
   const all = offer ? await frozenRevisions(work.tx, offer.revisions) : await revisionsInForce(work.tx, work.now);
   const systems = systemsOf(visit.kind, chosen);
   const revisions = all.filter(({ system }) => systems === null || systems.includes(system));
-  const { crewSize, ...context } = offer?.body ?? basisOfVisit(visit);
+  const { crewSize, ...context } = offer?.body ?? basisOfVisit(visit, await siteworkRules(work.tx));
   return { revisions, context: { ...context, pair: crewSize === 2 } };
 }
 

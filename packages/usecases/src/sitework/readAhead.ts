@@ -4,6 +4,7 @@ import { canonicalText } from '@backsight/domain/sitework/canonical';
 import type { Reader } from '@backsight/store/database';
 import { placesOfVisits } from '@backsight/store/schedule/drives';
 import { newestOffers, type OfferRow } from '@backsight/store/sitework/offline';
+import { siteworkRules, type SiteworkRules } from '@backsight/store/sitework/rules';
 import { visitsOfPerson, type VisitRow } from '@backsight/store/sitework/visit';
 import { localDay } from '../firm/steps/localDay.ts';
 import { revisionsInForce } from '../procedures/steps/inForce.ts';
@@ -26,20 +27,21 @@ export async function readAhead(reader: Reader, { personId, actor, now }: Asked)
   const places = new Map((await placesOfVisits(reader, ids)).map((place) => [place.visitId, place]));
   const revisions = await revisionsInForce(reader, now);
   const revisionIds = revisions.map(({ revisionId }) => revisionId);
+  const rules = await siteworkRules(reader);
   const found = [];
   for (const visit of visits) {
     const start = await readStart(reader, { visitId: visit.id, actor, now });
     if (!start.ok) continue;
     const offer = offers.get(visit.id) ?? null;
-    found.push({ ...aheadOf(visit, start.value, offer, revisionIds), place: placeOf(places.get(visit.id)) });
+    found.push({ ...aheadOf(visit, rules, start.value, offer, revisionIds), place: placeOf(places.get(visit.id)) });
   }
   return { at: now.toISOString(), revisions: revisions.map(revisionJson), visits: found };
 }
 
 type Start = Extract<Awaited<ReturnType<typeof readStart>>, { ok: true }>['value'];
 
-function aheadOf(visit: VisitRow, start: Start, offer: OfferRow | null, revisionIds: string[]) {
-  const basis = basisOfVisit(visit);
+function aheadOf(visit: VisitRow, rules: SiteworkRules, start: Start, offer: OfferRow | null, revisionIds: string[]) {
+  const basis = basisOfVisit(visit, rules);
   const current = offer !== null && sameOffer(offer, { revisions: revisionIds, gateMissing: shut(start.gate), body: basis });
   return {
     start,

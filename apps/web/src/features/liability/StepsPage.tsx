@@ -51,7 +51,11 @@ export function StepsPage(): ReactNode {
     <Page
       title="Figures of the steps"
       about="A callback found is a procedure's failure first. The interval says where the true rate lies in 95 of 100 such cases; few cases make it wide."
-      actions={<TextLink to="/liabilities">Liabilities</TextLink>}
+      actions={
+        <>
+          <TextLink to="/double-looks">Double looks</TextLink> <TextLink to="/liabilities">Liabilities</TextLink>
+        </>
+      }
     >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}

@@ -92,6 +92,11 @@ export const siteworkScreens = [
   }),
   createRoute({
     getParentRoute: () => shell,
+    path: '/double-looks',
+    component: lazyRouteComponent(() => import('./DoubleLooksPage.tsx'), 'DoubleLooksPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/report-register',
     component: lazyRouteComponent(() => import('./ReportRegisterPage.tsx'), 'ReportRegisterPage'),
   }),

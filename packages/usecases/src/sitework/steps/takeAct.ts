@@ -25,7 +25,8 @@ export type ActInput = {
 };
 
 /** Refusals: those of `checkAct`, package-unknown, observer-not-on-visit, partner-check-own-hand. */
-export async function takeAct(work: Work, loaded: LoadedRecord, input: ActInput, writer: string): Promise<Outcome<Warning[]>> {
+export async function takeAct(work: Work, loaded: LoadedRecord, given: ActInput, writer: string): Promise<Outcome<Warning[]>> {
+  const input = { ...given, act: renamed(given.act, loaded.aliases) };
   const place = placeRule(loaded, input, writer);
   if (place) return place;
   const checked = checkAct(input, {
@@ -38,6 +39,13 @@ export async function takeAct(work: Work, loaded: LoadedRecord, input: ActInput,
   await save(work, loaded, input, writer);
   const more = await follow(work, loaded, input, writer);
   return { ok: true, value: more, warnings: [...checked.warnings, ...more] };
+}
+
+/** Things by the ids under which the record knows them: a second phone may have given them others. */
+function renamed(act: SiteAct, aliases: LoadedRecord['aliases']): SiteAct {
+  const known = (id: string): string => aliases.get(id) ?? id;
+  if ('device' in act) return { ...act, device: known(act.device) };
+  return 'item' in act && act.item !== null ? { ...act, item: known(act.item) } : act;
 }
 
 function placeRule({ packages, pair }: LoadedRecord, input: ActInput, writer: string): Refusal | null {

@@ -90,6 +90,7 @@ const seal = (t: Tables, [id, sealSha256, sealedBy, at]: readonly string[]) =>
 const RECORD = 'seal_sha256 AS "sealSha256"';
 
 export const SITEWORK_ANSWERS: readonly Answer[] = [
+  { marks: ['FROM sitework_rules WHERE id = 1'], reply: () => [{ doubleLookOneIn: 5, showAgreement: false, version: 1 }] },
   {
     marks: ['j.number AS "jobNumber", j.kind AS "jobKind", j.state AS "jobState"', 'WHERE v.id = $1::uuid'],
     reply: (t, [id]) => by(t, 'visit', 'id', id).map((v) => visitOf(t, v)),
