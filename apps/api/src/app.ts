@@ -25,6 +25,7 @@ import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
 import { homeApi } from './routes/home.ts';
 import { ledgerApi } from './routes/ledger.ts';
+import { jobFilesApi } from './routes/jobFiles.ts';
 import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { liabilityApi } from './routes/liability.ts';
@@ -115,6 +116,7 @@ function areas(api: FastifyInstance, services: Services): void {
   ownApi(api, services);
   kitApi(api, services);
   jobsApi(api, services);
+  jobFilesApi(api, services);
   feeSetUpApi(api, services);
   scheduleApi(api, services);
   crewApi(api, services);

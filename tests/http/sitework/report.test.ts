@@ -36,12 +36,12 @@ async function sealedJob(wish: Parameters<typeof siteJob>[1]): Promise<SiteJob &
 
 const draft = (more: object = {}) => ({ id: randomUUID(), completedOn: '2026-05-14', reportOn: '2026-05-14', defects: [], ...more });
 
-describe('the report', () => {
-  let job: Awaited<ReturnType<typeof sealedJob>>;
-  beforeAll(async () => {
-    job = await sealedJob({ startsAt: hours(1), terms: 'billed_to_closing' });
-  });
+let job: Awaited<ReturnType<typeof sealedJob>>;
+beforeAll(async () => {
+  job = await sealedJob({ startsAt: hours(1), terms: 'billed_to_closing' });
+});
 
+describe('the report', () => {
   it('is drafted with the defects first and what was not inspected last', async () => {
     const before = await api.send('anna', 'GET', `/api/jobs/${job.jobId}/reports`);
     expect(before.body).toMatchObject({ sealed: true, inspectedOn: '2026-05-12', dueAt: '2026-05-14T22:00:00.000Z', reports: [] });
@@ -117,6 +117,45 @@ describe('the report', () => {
       body: { code: 'report-before-visit', field: 'completedOn' },
     });
     expect((await api.send('anna', 'POST', `/api/jobs/${job.jobId}/reports`, { body: draft({ reportOn: 'soon' }) })).status).toBe(422);
+  });
+});
+
+describe('the file of the job', () => {
+  it('holds everything in order with pages and fingerprints, says what is held back, and stays as it was made', async () => {
+    const { jobId } = job;
+    await api.send('office', 'POST', '/api/callbacks', {
+      body: {
+        ...{ id: randomUUID(), jobId, partyId: job.clientId, speaker: 'client', kind: 'missed', safety: false, system: 'roof' },
+        ...{ place: 'north slope', remedySought: '', words: 'Water came in at the chimney.' },
+      },
+    });
+    const make = (who: 'owner' | 'office' | 'lead', more: object = {}) =>
+      api.send(who, 'POST', `/api/jobs/${jobId}/files`, {
+        body: { id: randomUUID(), forWhom: 'A. Counsel', reason: 'Subpoena of May 12, everything of the job', ...more },
+      });
+    expect((await make('lead')).status).toBe(403);
+    expect((await make('office', { opinions: true })).body).toMatchObject({ code: 'file-opinions-owner', field: 'opinions' });
+    expect((await make('owner', { reason: 'short' })).body).toMatchObject({ code: 'reason-too-short', field: 'reason' });
+    const [byOffice, byOwner] = [await make('office'), await make('owner', { opinions: true })];
+    expect([byOffice.status, byOwner.status]).toEqual([201, 201]);
+    const listed: { id: string }[] = (await api.send('office', 'GET', `/api/jobs/${jobId}/files`)).body;
+    const files: any[] = [byOwner, byOffice].map(({ body }) => listed.find(({ id }) => id === body.id));
+    const whats = files.map(({ heldBack }: { heldBack: { what: string }[] }) => heldBack.map(({ what }) => what).join(';'));
+    expect(whats[1]).toMatch(/^Conclusions, .*;The site record and its photos;Matters for the owner alone, if there are any;/);
+    expect(whats[0]).not.toMatch(/Conclusions|site record/);
+    expect((await api.send('office', 'GET', `/api/job-files/${byOwner.body.id}`)).status).toBe(403);
+    const file = await api.send('owner', 'GET', `/api/job-files/${byOwner.body.id}`);
+    expect(createHash('sha256').update(file.bytes).digest('hex')).toBe(byOwner.body.sha256);
+    expect((await api.send('nobody', 'GET', `/api/fingerprints/${byOwner.body.sha256}`)).body.kind).toBe('job_file');
+    const read = await readPdf(file.bytes);
+    expect([read.pages.length, Object.keys(read.attachments)]).toEqual([byOwner.body.pages, [expect.stringMatching(/^report-job-/)]]);
+    for (const { title, page } of files[0].parts) expect(flat(read.pages[page - 1]!)).toContain(title);
+    const all = flat(read.pages.join(' '));
+    for (const part of ['Water came in at the chimney.', 'Padlock on the cover', 'SUMMARY OF DEFECTS', 'WI-20', 'Set aside', 'A. Counsel'])
+      expect(all).toContain(part);
+    expect(all).toContain(`Page ${read.pages.length} of ${read.pages.length}`);
+    const bare = flat((await readPdf((await api.send('office', 'GET', `/api/job-files/${byOffice.body.id}`)).bytes)).pages.join(' '));
+    expect(bare).not.toMatch(/Site record, a work paper|Set aside/);
   });
 });
 

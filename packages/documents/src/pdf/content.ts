@@ -13,11 +13,12 @@ export type Block =
   /** Said in pairs: name, value. */
   | { kind: 'facts'; pairs: readonly (readonly [string, string])[] }
   | Table
-  /** A PNG picture; `alt` says in words what it shows, `width` is in points. */
+  /** A PNG or JPEG picture; `alt` says in words what it shows, `width` is in points. */
   | { kind: 'picture'; png: Uint8Array; alt: string; width: number }
   /** Lines drawn with a pen: the path of an SVG `size` units wide and high; `alt` says in words what it shows, `width` is in points. */
   | { kind: 'drawing'; path: string; size: readonly [number, number]; alt: string; width: number }
-  | { kind: 'new page' };
+  /** `mark` names the page, so that a contents list can tell its number. */
+  | { kind: 'new page'; mark?: string };
 
 export type Table = {
   kind: 'table';

@@ -173,6 +173,7 @@ export function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0)
       return setDrawing(sheet, parent, block);
     case 'new page':
       if (sheet.y > sheet.top) nextPage(sheet);
+      if (block.mark !== undefined) sheet.marks.set(block.mark, sheet.doc.bufferedPageRange().count);
   }
 }
 

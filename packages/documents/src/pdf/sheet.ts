@@ -18,6 +18,8 @@ export type Sheet = {
   top: number;
   bottom: number;
   y: number;
+  /** Pages that were marked, counted from 1. */
+  marks: Map<string, number>;
 };
 
 export const GRAY = '#555555';
@@ -49,7 +51,16 @@ export function newSheet(paper: PdfPaper): Sheet {
   for (const face of ['regular', 'bold', 'italic'] as const) doc.registerFont(face, fontOf(face) as unknown as string);
   const root = doc.struct('Document');
   doc.addStructure(root);
-  return { doc, root, left: MARGIN.side, right: width - MARGIN.side, top: MARGIN.top, bottom: height - MARGIN.bottom, y: MARGIN.top };
+  return {
+    doc,
+    root,
+    left: MARGIN.side,
+    right: width - MARGIN.side,
+    top: MARGIN.top,
+    bottom: height - MARGIN.bottom,
+    y: MARGIN.top,
+    marks: new Map(),
+  };
 }
 
 export function nextPage(sheet: Sheet): void {

@@ -5,12 +5,18 @@ import { settable } from './fonts.ts';
 import { besides, GRAY, measureAt, newSheet, rule, setLine, type Sheet } from './sheet.ts';
 import { wrap } from './wrap.ts';
 
-/** The bytes of the file. @throws Error where a picture is no PNG */
-export async function pdfOf(paper: PdfPaper): Promise<Uint8Array> {
+/** The bytes of the file. @throws Error where a picture is neither PNG nor JPEG */
+export const pdfOf = async (paper: PdfPaper): Promise<Uint8Array> => (await written(paper)).bytes;
+
+/** `pages`: how many there are; `marks`: on which the marked ones begin, counted from 1. */
+export type Written = { bytes: Uint8Array; pages: number; marks: ReadonlyMap<string, number> };
+
+/** The file with the pages on which its marked parts begin. @throws Error where a picture is neither PNG nor JPEG */
+export async function written(paper: PdfPaper): Promise<Written> {
   const sheet = newSheet(paper);
   const { doc } = sheet;
   const parts: Buffer[] = [];
-  const written = new Promise<void>((done, failed) => {
+  const ended = new Promise<void>((done, failed) => {
     doc.on('data', (part: Buffer) => parts.push(part));
     doc.on('end', done);
     doc.on('error', failed);
@@ -22,9 +28,10 @@ export async function pdfOf(paper: PdfPaper): Promise<Uint8Array> {
   }
   sheet.root.end();
   setMargins(sheet, paper);
+  const pages = doc.bufferedPageRange().count;
   doc.end();
-  await written;
-  return new Uint8Array(Buffer.concat(parts));
+  await ended;
+  return { bytes: new Uint8Array(Buffer.concat(parts)), pages, marks: sheet.marks };
 }
 
 const SIZE = 8;

@@ -1,5 +1,5 @@
 // What a fingerprint can be the fingerprint of.
-export const FINGERPRINTS = ['signed_agreement', 'report', 'agreement_words', 'report_file', 'site_record'] as const;
+export const FINGERPRINTS = ['signed_agreement', 'report', 'agreement_words', 'report_file', 'site_record', 'job_file'] as const;
 export type Fingerprint = (typeof FINGERPRINTS)[number];
 
 /** As it is told to whoever asks. */
@@ -9,4 +9,5 @@ export const FINGERPRINT_WORDS: Record<Fingerprint, string> = {
   agreement_words: 'the words of an agreement, as shown for signing',
   report_file: 'an inspection report taken in as a file',
   site_record: 'a sealed site record',
+  job_file: 'a file of one job, made for a request of records',
 };

@@ -1,6 +1,10 @@
 import { refusalList } from '../shared/refusal.ts';
 
 export const jobRefusals = refusalList({
+  'file-opinions-owner': {
+    blame: 'permission',
+    sentence: 'Conclusions and money of callbacks are put into a file only by an owner.',
+  },
   'service-not-known': { blame: 'input', sentence: 'There is no service "{service}".' },
   'service-not-offered': { blame: 'input', sentence: '{service}: {why}' },
   'base-service-missing': { blame: 'input', sentence: 'An inspection includes the service "{service}".' },

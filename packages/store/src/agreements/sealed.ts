@@ -83,6 +83,7 @@ export const findFingerprint = async (reader: Reader, sha256: string): Promise<K
        UNION ALL SELECT 'agreement_words', a.issued_at, EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) FROM agreement a WHERE a.sha256 = $1
        UNION ALL SELECT 'report_file', r.recorded_at, EXISTS (SELECT FROM report n WHERE n.job_id = r.job_id AND n.version > r.version) FROM report r WHERE r.file_sha256 = $1
        UNION ALL SELECT 'site_record', s.sealed_at, false FROM site_record s WHERE s.seal_sha256 = $1
+       UNION ALL SELECT 'job_file', f.recorded_at, false FROM job_file f WHERE f.file_sha256 = $1
        ORDER BY 2 DESC LIMIT 1`,
       [sha256],
     )

@@ -23,13 +23,11 @@ import { listPolicies } from '@backsight/store/firm/authority';
 import type { Reader } from '@backsight/store/database';
 import { clockOf } from './readCallbacks.ts';
 import { isOwner, seesOpinions } from './steps/callback.ts';
+import { CONFIDENTIAL } from './steps/confidential.ts';
 import { dayAt } from './steps/day.ts';
 import { repairRuleFor } from './steps/repairRule.ts';
 
 const iso = <T extends { happenedAt: Date }>(row: T) => ({ ...row, happenedAt: row.happenedAt.toISOString() });
-
-/** Events whose words and details are opinions or money. */
-const CONFIDENTIAL = ['concluded', 'reserve_changed', 'cleared', 'recovered', 'paid'];
 
 /** The callback, or null when there is none for this viewer. */
 export async function readCallback(reader: Reader, input: { id: string; roles: readonly Role[]; now: Date }) {

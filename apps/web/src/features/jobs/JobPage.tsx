@@ -25,6 +25,7 @@ import { Facts } from './Facts.tsx';
 import { Fee } from './Fee.tsx';
 import { HoldClock } from './HoldClock.tsx';
 import { AskOwner } from './AskOwner.tsx';
+import { JobFiles } from './JobFiles.tsx';
 import { Needs } from './Needs.tsx';
 import { Papers, History } from './Papers.tsx';
 import { PapersDiffer } from './PapersDiffer.tsx';
@@ -86,6 +87,9 @@ function OneJob({ job }: { job: Job }): ReactNode {
       <Facts job={job} mayWork={mayWork} />
       {me.roles.includes('owner') ? <AskOwner of="house" id={job.property.id} name="this house" /> : null}
       <Papers job={job} />
+      {mayWork && me.roles.some((role) => role === 'owner' || role === 'office_manager') ? (
+        <JobFiles jobId={job.id} isOwner={me.roles.includes('owner')} />
+      ) : null}
       <History job={job} />
     </Page>
   );

@@ -1,0 +1,99 @@
+// A file of everything of the job, for an attorney to review: made in one act, kept as it was made.
+import { useState, type ReactNode } from 'react';
+import { Button, Checkbox, TextInput, Textarea } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import type { JobFile } from '@backsight/contract/jobs/files';
+import { newId } from '../../api/ids.ts';
+import { jobFilesQuery, makeJobFile } from '../../api/jobFiles.ts';
+import { Form } from '../../ui/Form.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { useFields } from '../../ui/useFields.ts';
+import { useSend } from '../../ui/useSend.ts';
+import { When } from '../../ui/When.tsx';
+import classes from './jobs.module.css';
+
+export function JobFiles({ jobId, isOwner }: { jobId: string; isOwner: boolean }): ReactNode {
+  const [making, setMaking] = useState(false);
+  const { data, error } = useQuery(jobFilesQuery(jobId));
+  return (
+    <section aria-label="Files for requests of records">
+      <h2>Files for requests of records</h2>
+      <ProblemNote of={error} />
+      {data?.length === 0 ? <p>None was made. A file holds everything of the job, for an attorney to review before it leaves.</p> : null}
+      {data?.map((file) => (
+        <OneFile key={file.id} file={file} isOwner={isOwner} />
+      ))}
+      {making ? (
+        <Make jobId={jobId} isOwner={isOwner} done={() => setMaking(false)} />
+      ) : (
+        <Button variant="default" onClick={() => setMaking(true)}>
+          Make a file of this job
+        </Button>
+      )}
+    </section>
+  );
+}
+
+function OneFile({ file, isOwner }: { file: JobFile; isOwner: boolean }): ReactNode {
+  const about = `${file.pages} pages, for ${file.forWhom}`;
+  return (
+    <div style={{ marginBottom: '1rem' }}>
+      <p>
+        {file.opinions && !isOwner ? `${about} (with opinions: for owners alone)` : <a href={`/api/job-files/${file.id}`}>{about}</a>}, made
+        by {file.by} <When at={file.recordedAt} />. {file.reason}
+      </p>
+      <details>
+        <summary>
+          {file.parts.length} parts, {file.heldBack.length} things held back
+        </summary>
+        <ol>
+          {file.parts.map(({ title, page }) => (
+            <li key={`${title} ${page}`}>
+              {title}, page {page}
+            </li>
+          ))}
+        </ol>
+        <p>Held back:</p>
+        <ul>
+          {file.heldBack.map(({ what, why }) => (
+            <li key={what}>
+              {what}: {why}
+            </li>
+          ))}
+        </ul>
+        <p style={{ overflowWrap: 'anywhere' }}>Fingerprint (SHA-256): {file.fileSha256}</p>
+      </details>
+    </div>
+  );
+}
+
+const LABELS = { forWhom: 'Made for', reason: 'Why, and what was asked for', opinions: 'Put conclusions and money of callbacks in' };
+
+function Make({ jobId, isOwner, done }: { jobId: string; isOwner: boolean; done: () => void }): ReactNode {
+  const [id] = useState(newId);
+  const make = useSend(makeJobFile, { refresh: ['job-files'], said: 'The file is made: open it and hand it to the attorney.', then: done });
+  const fields = useFields({ forWhom: '', reason: '', opinions: false }, LABELS, make.error, 'file');
+  return (
+    <div className={classes.inline}>
+      <Form
+        error={make.error}
+        labels={LABELS}
+        scope="file"
+        submit="Make the file"
+        busy={make.isPending}
+        onSubmit={() => make.mutate({ id, jobId, ...fields.values })}
+        besides={
+          <Button variant="default" onClick={done}>
+            Leave it
+          </Button>
+        }
+      >
+        <TextInput {...fields.text('forWhom')} required maxLength={160} description="Name of the attorney who reviews it" />
+        <Textarea {...fields.text('reason')} required autosize minRows={2} />
+        {isOwner ? (
+          <Checkbox {...fields.check('opinions')} mt="sm" description="Only after the attorney said so: they cannot be taken back" />
+        ) : null}
+      </Form>
+    </div>
+  );
+}

@@ -1,0 +1,51 @@
+// Everything of one job as one paper: what it is, its contents with pages and fingerprints, what is held back, then part after part.
+import type { Block } from '../pdf/content.ts';
+
+export type FilePart = {
+  title: string;
+  /** SHA-256 of the exact bytes or words that the part shows; null where it is drawn up for this file. */
+  sha256: string | null;
+  /** Name of the file inside this one that holds the part byte for byte. */
+  attached?: string;
+  blocks: readonly Block[];
+};
+export type HeldBack = { what: string; why: string };
+
+export type JobFilePaper = {
+  facts: readonly (readonly [string, string])[];
+  parts: readonly FilePart[];
+  heldBack: readonly HeldBack[];
+  /** Page on which the part at this place begins, counted from 1; 0 while it is not known. */
+  pages: readonly number[];
+};
+
+export const markOf = (at: number): string => `part ${at + 1}`;
+
+const FOR_REVIEW =
+  'For review by an attorney before it leaves the firm. It was made from what is on record; nothing was changed for it. A fingerprint is the SHA-256 of the exact bytes or words on file.';
+
+export const jobFileBlocks = ({ facts, parts, heldBack, pages }: JobFilePaper): Block[] => [
+  { kind: 'notice', words: FOR_REVIEW },
+  { kind: 'facts', pairs: facts },
+  { kind: 'heading', level: 2, words: 'Contents' },
+  {
+    kind: 'table',
+    heads: ['Part', 'What', 'Page', 'Fingerprint'],
+    rows: parts.map(({ title, sha256, attached }, at) => [
+      String(at + 1),
+      attached ? `${title}, with the file inside this one: ${attached}` : title,
+      String(pages[at] ?? 0),
+      sha256 ?? 'drawn up for this file',
+    ]),
+    amounts: [2],
+  },
+  { kind: 'heading', level: 2, words: 'What is held back, and why' },
+  heldBack.length === 0
+    ? { kind: 'text', words: 'Nothing.' }
+    : { kind: 'table', heads: ['What', 'Why'], rows: heldBack.map(({ what, why }) => [what, why]) },
+  ...parts.flatMap(({ title, blocks }, at): Block[] => [
+    { kind: 'new page', mark: markOf(at) },
+    { kind: 'heading', level: 2, words: `Part ${at + 1}. ${title}` },
+    ...(blocks.length === 0 ? [{ kind: 'text', words: 'Nothing on file.' } as const] : blocks),
+  ]),
+];

@@ -1,0 +1,125 @@
+// The parts of a job's file that come from the work: site record, photos, reports, callbacks.
+import type { FilePart } from '@backsight/documents/papers/jobFile';
+import { reportBlocks } from '@backsight/documents/papers/report';
+import type { Block, PdfPaper } from '@backsight/documents/pdf/content';
+import { KINDS, STATES, type Kind } from '@backsight/domain/callbacks/words';
+import { formatUsd } from '@backsight/domain/shared/money';
+import type { ReportBody } from '@backsight/domain/sitework/report';
+import { conclusionsOf, eventsOf, findCallback, remediesOf, wordsOf } from '@backsight/store/callbacks';
+import { moneyOf } from '@backsight/store/callbacks/money';
+import type { Reader } from '@backsight/store/database';
+import type { FileFacts } from '@backsight/store/jobs/file';
+import { readStoredFile } from '@backsight/store/sitework/files';
+import { reportsOfJob, type ReportJob, type ReportRow } from '@backsight/store/sitework/report';
+import { CONFIDENTIAL } from '../../callbacks/steps/confidential.ts';
+import { reportSources } from '../../sitework/steps/reportSource.ts';
+import { drawnUp, table, type sayIn } from './fileParts.ts';
+
+type Say = ReturnType<typeof sayIn>;
+export type Gathered = { parts: FilePart[]; attached: NonNullable<PdfPaper['attached']>[number][]; unreadable: string[] };
+
+/** What was recorded at the property, step by step; photos as their copies, which hold no place. */
+export async function recordParts(reader: Reader, job: ReportJob, facts: FileFacts, say: Say, directory: string): Promise<Gathered> {
+  const sources = await reportSources(reader, job);
+  const lines = sources.map((s) => [s.system, s.item === null ? s.title : `${s.title} (${s.item})`, s.answer, s.note ?? '']);
+  const photos: Block[] = [];
+  const unreadable: string[] = [];
+  for (const { sha256, takenAt, takenBy, near, step } of facts.photos) {
+    const about = `${step}, ${say(takenAt)}, by ${takenBy}, near the property: ${near}. SHA-256 of the copy: ${sha256}`;
+    const bytes = await readStoredFile(directory, sha256).catch(() => null);
+    if (bytes === null) unreadable.push(`Photo ${about}`);
+    else
+      photos.push(
+        { kind: 'picture', png: new Uint8Array(bytes), alt: `Photo of ${step}`, width: 300 },
+        { kind: 'text', words: about, small: true },
+      );
+  }
+  return {
+    parts: [
+      drawnUp('Site record, a work paper of the firm', table(['System', 'What', 'Recorded', 'Note'], lines)),
+      ...(photos.length > 0 ? [{ title: 'Photos', sha256: null, blocks: photos }] : []),
+    ],
+    attached: [],
+    unreadable,
+  };
+}
+
+const reportPart = (r: ReportRow, job: ReportJob): FilePart => ({
+  title: `Report, version ${r.version}${r.source === 'taken_in' ? ', made elsewhere' : ''}`,
+  sha256: r.fileSha256 ?? r.sealed?.sha256 ?? null,
+  ...(r.fileSha256 ? { attached: r.fileName ?? 'report.pdf' } : {}),
+  blocks:
+    r.source === 'taken_in'
+      ? [{ kind: 'text', words: 'The report was taken in as a file; it is attached to this file byte for byte.' }]
+      : reportBlocks({
+          ...(r.body as unknown as ReportBody),
+          ...{ job: job.number, address: job.address, version: r.version, inspectedBy: r.inspectedBy, preparedBy: r.preparedByName },
+          ...{ inspectedOn: r.inspectedOn, reportOn: r.reportOn, revisedOn: r.revisedOn },
+        }),
+});
+
+export async function reportParts(reader: Reader, job: ReportJob, directory: string): Promise<Gathered> {
+  const reports = (await reportsOfJob(reader, job.jobId)).toReversed();
+  const gathered: Gathered = { parts: reports.map((r) => reportPart(r, job)), attached: [], unreadable: [] };
+  for (const { fileSha256, fileName, version } of reports) {
+    if (!fileSha256) continue;
+    const bytes = await readStoredFile(directory, fileSha256).catch(() => null);
+    const says = `Report taken in, version ${version}, SHA-256 ${fileSha256}`;
+    if (bytes === null) gathered.unreadable.push(says);
+    else gathered.attached.push({ name: fileName ?? 'report.pdf', says, bytes: new Uint8Array(bytes), type: 'application/pdf' });
+  }
+  return gathered;
+}
+
+/** The facts of each callback; conclusions, reasons and money only where an owner chose so. */
+export async function callbackParts(reader: Reader, facts: FileFacts, opinions: boolean, say: Say): Promise<FilePart[]> {
+  const parts: FilePart[] = [];
+  for (const { id, number, kind, ownerOnly } of facts.callbacks) {
+    const callback = ownerOnly ? null : await findCallback(reader, id);
+    if (!callback) continue;
+    const events = (await eventsOf(reader, id)).filter((e) => opinions || !CONFIDENTIAL.includes(e.kind));
+    parts.push(
+      drawnUp(`Callback ${number}: ${KINDS[kind as Kind]}`, [
+        {
+          pairs: [
+            ['Received', say(callback.receivedAt.toISOString())],
+            ['State', STATES[callback.state]],
+            ['What was said', (await wordsOf(reader, callback.textId)) ?? '(erased)'],
+          ],
+        },
+        ...table(
+          ['When', 'What', 'By', 'Words'],
+          events.map((e) => [
+            say(e.happenedAt.toISOString()),
+            e.kind.replaceAll('_', ' '),
+            e.actor ?? 'the service',
+            e.kind === 'received' ? '' : (e.words ?? ''),
+          ]),
+        ),
+        ...(opinions ? await opinionParts(reader, id) : []),
+      ]),
+    );
+  }
+  return parts;
+}
+
+async function opinionParts(reader: Reader, id: string) {
+  const [conclusions, remedies, money] = [await conclusionsOf(reader, id), await remediesOf(reader, id), await moneyOf(reader, id)];
+  return [
+    ...table(
+      ['Conclusion', 'By', 'Words'],
+      conclusions.map((c) => [c.cause.replaceAll('_', ' '), c.by, c.words ?? '']),
+    ),
+    ...table(
+      ['Remedy', 'State', 'Amount'],
+      remedies.map((r) => [r.kind.replaceAll('_', ' '), r.state, formatUsd(r.cents)]),
+      [2],
+    ),
+    {
+      pairs: [
+        ['Set aside', formatUsd(money.reservedCents)],
+        ['Paid', formatUsd(money.paidCents)],
+      ] as const,
+    },
+  ];
+}
