@@ -80,8 +80,13 @@ describe('a visit', () => {
     await page.getByLabel('Where each of them is').fill('garage');
     await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByText(/The occupant was asked: freezer/).waitFor();
+    await sent();
     await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByText(/Partner checks are done by both/).waitFor();
+    const { entries } = await page.request.get(`${site.url}/api/records/${id}`).then((reply) => reply.json());
+    expect(entries.map(({ stepKey }: { stepKey: string }) => stepKey)).toEqual(
+      expect.arrayContaining(['adult-present-or-vacant', 'weather-outside', 'ask-before-power']),
+    );
     await look('4-divide');
     await page.getByRole('button', { name: 'Record it' }).click();
     await sent();

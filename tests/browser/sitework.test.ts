@@ -74,7 +74,7 @@ async function answerPage(page: Page): Promise<void> {
   const main = page.locator('main');
   for (const set of await main.getByRole('group', { name: 'What was found' }).all()) await set.getByRole('radio').first().check();
   for (const box of await main.locator('input[inputmode="decimal"]').all()) await box.fill('1');
-  for (const note of await main.getByLabel('Note', { exact: true }).all()) await note.fill('as seen');
+  for (const note of await main.getByLabel(/^Note(: what you make of it)?$/).all()) await note.fill('as seen');
   await main.getByRole('button', { name: ACT }).click();
 }
 
@@ -130,6 +130,9 @@ describe('a visit of two phones', () => {
         .getByRole('button', { name: new RegExp(`^${step.title.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`) })
         .first()
         .click();
+      const clear = page.getByRole('button', { name: 'None of these is there' });
+      await page.getByText('Partner check.').or(clear).first().waitFor();
+      if (await clear.count()) await clear.click();
       await page.getByText('Partner check.').waitFor();
       if (who === 'ben') {
         await page.getByText('has recorded already').waitFor();

@@ -9,6 +9,8 @@ import { divide, minutesOf } from '@backsight/domain/sitework/divide';
 import { closes, hazardPlaceOf, stopsOf } from '@backsight/domain/sitework/hazards';
 import { insideNow, overdueFor } from '@backsight/domain/sitework/inside';
 import { notRestored, stillOpen } from '@backsight/domain/sitework/restore';
+import { doorAnswer } from '@backsight/domain/sitework/doorAnswers';
+import { PROCEDURES } from '../../../prisma/seed/procedures/book.ts';
 import { anAct, NOON } from './parts.ts';
 
 const outlet = (id: string, where: string, more: Partial<Extract<SiteAct, { do: 'outlet' }>> = {}, appliance?: string) =>
@@ -219,4 +221,44 @@ describe('limits of the day and of access', () => {
     ['roof', { headroomIn: 1 }, []],
     ['attic', {}, []],
   ])('%s with %o', (place, measures, where) => expect(limitsMet(place, measures).map((met) => met.where)).toEqual(where));
+});
+
+describe('what is noted at the door', () => {
+  const asked = PROCEDURES.find(({ key }) => key === 'arrival')!.steps.map(({ key: stepKey, evidence }) => ({ stepKey, evidence }));
+  const answered = (act: SiteAct, words: ActWords = {}) =>
+    asked.flatMap((step) => {
+      const answer = doorAnswer(step, act, words);
+      return answer ? [[step.stepKey, answer.evidence, answer.note]] : [];
+    });
+  it('answers the arrival steps of the book that ask for the same', () => {
+    expect(answered({ do: 'arrival', there: 'vacant', animals: 'none', recording: 'not_said', inView: [] })).toEqual([
+      ['adult-present-or-vacant', { kind: 'choice', option: 'vacant' }, ''],
+      ['animals-secured', { kind: 'confirm' }, ''],
+      ['recording-and-private-things', { kind: 'choice', option: 'not_said' }, ''],
+    ]);
+    const day = {
+      do: 'conditions',
+      outdoorF: 52,
+      rain48: 'some',
+      snow: 'none',
+      water: 'off',
+      gas: 'on',
+      electricity: 'off',
+      house: 'vacant',
+    } as const;
+    expect(answered(day)).toEqual([
+      ['utilities-as-found', { kind: 'note' }, 'water off as found, electricity off as found'],
+      ['weather-outside', { kind: 'reading', value: 52, unit: 'F' }, 'Rain in the last 48 hours: some; snow: none'],
+    ]);
+    expect(answered({ do: 'loads', asked: 'occupant', loads: ['freezer'] }, { where: 'garage' })).toEqual([
+      ['ask-before-power', { kind: 'note' }, 'freezer or second refrigerator: garage'],
+    ]);
+    expect(answered({ do: 'loads', asked: 'looked', loads: [] })[0]![2]).toBe('none');
+  });
+  it('answers nothing where the book asks otherwise', () => {
+    const act: SiteAct = { do: 'arrival', there: 'adult', animals: 'none', recording: 'none', inView: [] };
+    expect(doorAnswer({ stepKey: 'animals-secured', evidence: { kind: 'note', prompt: 'x' } }, act, {})).toBeNull();
+    expect(doorAnswer({ stepKey: 'adult-present-or-vacant', evidence: { kind: 'choice', options: [] } }, act, {})).toBeNull();
+    expect(doorAnswer({ stepKey: 'service-entrance', evidence: { kind: 'confirm' } }, act, {})).toBeNull();
+  });
 });

@@ -6,6 +6,7 @@ import { coolingAdvice, conditionsOf, heatPumpAdvice } from '@backsight/domain/s
 import { sayAct } from '@backsight/domain/sitework/sayAct';
 import { useMe } from '../../api/people.ts';
 import { Choices } from './Choices.tsx';
+import { addAtDoor } from './doorSteps.ts';
 import { Divide } from './Divide.tsx';
 import { namingOf } from './naming.ts';
 import { SitePage, type Site } from './SitePage.tsx';
@@ -98,7 +99,7 @@ function Arrival({ site, done }: Form): ReactNode {
       <Record
         ready={ready}
         onPress={() => {
-          if (ready) void site.add({ do: 'arrival', there, animals, recording, inView }).then((kept) => kept && done());
+          if (ready) void addAtDoor(site, { do: 'arrival', there, animals, recording, inView }).then((kept) => kept && done());
         }}
       />
     </>
@@ -151,7 +152,10 @@ function Conditions({ site, done }: Form): ReactNode {
       {choose('electricity', 'Electricity', UTILITY)}
       {choose('house', 'House', HOUSE)}
       <p className={classes.soft}>What was found off stays off: it is told, and a return visit offered.</p>
-      <Record ready={ready} onPress={() => void site.add({ do: 'conditions', outdoorF, ...chosen }).then((kept) => kept && done())} />
+      <Record
+        ready={ready}
+        onPress={() => void addAtDoor(site, { do: 'conditions', outdoorF, ...chosen }).then((kept) => kept && done())}
+      />
     </>
   );
 }
@@ -188,7 +192,7 @@ function Loads({ site, done }: Form): ReactNode {
       <Record
         ready={asked !== null && (loads.length === 0 || where.trim() !== '')}
         onPress={() => {
-          if (asked !== null) void site.add({ do: 'loads', asked, loads }, { where }).then((kept) => kept && done());
+          if (asked !== null) void addAtDoor(site, { do: 'loads', asked, loads }, { where }).then((kept) => kept && done());
         }}
       />
     </>
