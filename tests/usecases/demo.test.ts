@@ -10,8 +10,10 @@ import { eventsOf } from '@backsight/store/callbacks';
 import { missingAcknowledgements } from '@backsight/store/procedures';
 import { passwordFits } from '@backsight/usecases/people/steps/password';
 import { DEMO_PASSWORD, demoFor, live, seedDemo } from '../../prisma/seed/demo/demo.ts';
+import { calendarOf } from '../../prisma/seed/demo/calendar.ts';
 import { loadTables } from '../../prisma/seed/demo/load.ts';
 import { all, insert } from '../../prisma/seed/demo/memory/tables.ts';
+import { plansOf } from '../../prisma/seed/demo/plan.ts';
 import { testService } from '../support/database.ts';
 
 /** A Wednesday, 11:30 in the morning in Wisconsin: somebody is on site. */
@@ -39,6 +41,24 @@ describe('the demo firm', () => {
     expect(states.booked).toBeGreaterThan(40);
     expect(states.held).toBe(3);
     expect(await count(service.database, 'job')).toBeGreaterThan(280);
+  });
+
+  it('has an afternoon closed for weather with visits in it, promises over several days, and pick-ups booked as soon as their visit is', async () => {
+    const hit = `weather_closure c JOIN visit v ON v.state = 'booked' AND v.starts_at < c.ends_at AND v.ends_at > c.starts_at WHERE c.lifted_at IS NULL`;
+    expect(await count(service.database, hit)).toBeGreaterThan(0);
+    const days = `visit WHERE state = 'booked' AND promised_until - promised_from > interval '1 day'`;
+    expect(await count(service.database, days)).toBeGreaterThan(0);
+    const open = `job j JOIN job_service s ON s.job_id = j.id AND s.service_key = 'radon' WHERE j.state IN ('booked', 'on_site', 'visited')
+      AND NOT EXISTS (SELECT FROM visit v WHERE v.job_id = j.id AND v.kind = 'radon_pickup' AND v.live)`;
+    expect(await count(service.database, open)).toBeLessThanOrEqual(4);
+  });
+
+  it.each([
+    ['a Wednesday morning', NOW, 0],
+    ['a Wednesday evening', new Date('2026-05-13T23:05:00Z'), 1],
+    ['a Saturday night', new Date('2026-05-16T09:00:00Z'), 2],
+  ])('lets somebody go out when the firm would not by itself: %s', (_, now, visits) => {
+    expect(plansOf(calendarOf(now), now).filter(({ role }) => role === 'near_now')).toHaveLength(visits);
   });
 
   it('has callbacks in every state and of all kinds that the firm tells apart by its acts', async () => {

@@ -13,10 +13,10 @@ import { all, type Tables } from './memory/tables.ts';
 import { DEMO_PASSWORD, emailOf, everybody } from './people.ts';
 
 export { DEMO_PASSWORD };
-import { plansOf } from './plan.ts';
+import { isQuiet, plansOf } from './plan.ts';
 import { keepsBooks } from './scripts/books.ts';
 import { call } from './scripts/booking.ts';
-import { elioAsks } from './scripts/desk.ts';
+import { closesForWeather, elioAsks } from './scripts/desk.ts';
 import { feesAreSetUp } from './scripts/feeSetUp.ts';
 import { looksAtDrives } from './scripts/drive.ts';
 import { openStage } from './stage.ts';
@@ -39,11 +39,12 @@ export type Life = {
 export async function live(database: Database, { now, publicUrl, passwordHash, jobs }: Life): Promise<number> {
   const calendar = calendarOf(now);
   const newId = idMaker(SEED);
-  await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY }));
+  await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY, quiet: isQuiet(calendar, now) }));
   const { stage, play } = openStage({ database, newId, until: now });
   const demo = { calendar, publicUrl, monitors: [...MONITOR_SERIALS], rides: [], places: new Map() };
   for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
   elioAsks(demo, stage);
+  closesForWeather(demo, stage);
   keepsBooks(demo, stage);
   feesAreSetUp(demo, stage);
   stage.at(calendar.at(shiftDay(calendar.today, -1), 6), looksAtDrives);

@@ -17,10 +17,17 @@ const MONITORS = 9;
 /** Days before today on which the demo firm began to use the service. */
 export const BEGAN_DAYS_AGO = 150;
 
-export type Begin = { tx: Tx; calendar: DemoCalendar; newId: (at: Date) => string; passwordHash: string; awayWorkdays: [number, number] };
+export type Begin = {
+  tx: Tx;
+  calendar: DemoCalendar;
+  newId: (at: Date) => string;
+  passwordHash: string;
+  awayWorkdays: [number, number];
+  /** Nobody would be on the way now. */ quiet: boolean;
+};
 
 /** Writes the firm. Everything is dated around today. */
-export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays }: Begin): Promise<void> {
+export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays, quiet }: Begin): Promise<void> {
   const at = calendar.at(shiftDay(calendar.today, -BEGAN_DAYS_AGO), 9);
   const id = () => newId(at);
   const { db } = tx;
@@ -40,7 +47,7 @@ export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays }:
   });
   await addTimes(tx, calendar, { at, id, awayWorkdays });
   const kit = await addKit(tx, calendar.today, id);
-  await addWorkingTime(tx, { calendar, at, id, kit });
+  await addWorkingTime(tx, { calendar, at, id, kit, quiet });
   await addInsurance(tx, calendar.today, id);
   await addProviders(tx, calendar.today, id);
   await addTextDraft(tx, calendar, newId);

@@ -153,3 +153,9 @@ export const FREEZER_HOME: Home = {
     winterized: false,
   },
 };
+
+/** The same place as a unit in a condominium building, whose roof nobody climbs: it can be looked at after dark. */
+export const flatOf = ({ facts, ...home }: Home): Home => ({
+  ...home,
+  facts: { ...facts, kind: 'condominium', stories: 1, units: 1, outbuildings: 0, foundation: ['slab'], features: ['stairs'] },
+});

@@ -31,6 +31,7 @@ const PEOPLE = [
   'workPattern',
   'absence',
   'workException',
+  'weatherClosure',
   'educationEntry',
   'pairingRule',
   'personSize',
@@ -81,7 +82,9 @@ const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
 const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'revisionAnswer', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
 const AFTER = [
   'report',
-  'reportDelivery', 'reportConsent', 'handOverOverride',
+  'reportDelivery',
+  'reportConsent',
+  'handOverOverride',
   'callback',
   'callbackEvent',
   'conclusion',

@@ -1,7 +1,7 @@
 // Which jobs there are and when: about three hundred around today, made from nothing but the day of the start.
 import type { Terms } from '@backsight/domain/jobs/words';
 import { chanceOf, type Chance } from './chance.ts';
-import type { DemoCalendar } from './calendar.ts';
+import { hoursAfter, type DemoCalendar } from './calendar.ts';
 
 /** What becomes of a job, as far as its caller decides it. */
 export type Fate = 'goes_through' | 'lapses' | 'cancelled' | 'held_now';
@@ -22,6 +22,7 @@ export type Role =
   | 'concluded'
   | 'override'
   | 'stopped'
+  | 'near_now'
   | 'none';
 
 export type JobPlan = {
@@ -33,7 +34,7 @@ export type JobPlan = {
   role: Role;
   terms: Terms;
   chance: Chance;
-  /** An instant at which the pair shall be on site. */ covers: Date | null;
+  /** An instant at which the pair shall be on site; of a visit near now, its start. */ covers: Date | null;
 };
 
 export const PAST_WORKDAYS = 58;
@@ -74,7 +75,7 @@ export function plansOf(calendar: DemoCalendar, now: Date): JobPlan[] {
   const plans = days.flatMap(({ offset, count }) =>
     Array.from({ length: count }, (_, seat) => dayJob(calendar, { offset, seat, now }, chance)),
   );
-  const sorted = [...plans, ...heldNow(calendar, now)]
+  const sorted = [...plans, ...heldNow(calendar, now), ...nearNow(calendar, now)]
     .filter(({ bookedAt }) => bookedAt <= now)
     .sort((a, b) => a.bookedAt.getTime() - b.bookedAt.getTime());
   return sorted.map((plan, n) => ({ ...plan, n, chance: chanceOf(7_000 + n) }));
@@ -114,3 +115,30 @@ const heldNow = (calendar: DemoCalendar, now: Date): Draft[] =>
     terms: 'due_at_visit',
     covers: null,
   }));
+
+/** First and last hour at which a visit near now begins. */
+const [EARLIEST_HOUR, LATEST_HOUR] = [1, 20];
+const BETWEEN_STARTS = 4;
+
+/** At hours at which the firm does not go out by itself somebody works nevertheless, so that the day on site can be tried at any time. */
+export const isQuiet = ({ today, workday, at }: DemoCalendar, now: Date): boolean =>
+  workday(0) !== today || now < at(today, 6) || now >= at(today, 16);
+
+/** Two visits of one pair that day at a quiet hour, the first about to begin. */
+function nearNow(calendar: DemoCalendar, now: Date): Draft[] {
+  const { today, workday, at } = calendar;
+  if (!isQuiet(calendar, now)) return [];
+  const quarter = 15 * 60_000;
+  const soon = new Date(Math.ceil((now.getTime() + quarter) / quarter) * quarter);
+  const first = new Date(Math.min(Math.max(soon.getTime(), at(today, EARLIEST_HOUR).getTime()), at(today, LATEST_HOUR).getTime()));
+  const starts = [first, hoursAfter(first, BETWEEN_STARTS)].filter((start) => start <= at(today, LATEST_HOUR));
+  return starts.map((covers, nth) => ({
+    day: today,
+    half: 'morning',
+    bookedAt: at(workday(-1), 10, 7 + 40 * nth),
+    fate: 'goes_through',
+    role: 'near_now',
+    terms: 'due_at_visit',
+    covers,
+  }));
+}

@@ -5,10 +5,22 @@ import { KIT_CHECKS } from '../starter/visits.ts';
 import type { DemoCalendar } from './calendar.ts';
 import { inspectors, OFFICE_ID, PEOPLE } from './people.ts';
 
-export type WorkingTime = { calendar: DemoCalendar; at: Date; id: () => string; kit: readonly { id: string; kind: string }[] };
+export type WorkingTime = {
+  calendar: DemoCalendar;
+  at: Date;
+  id: () => string;
+  kit: readonly { id: string; kind: string }[];
+  quiet: boolean;
+};
+
+/** Pairs who go out at hours at which the firm does not by itself, in the order in which they are asked. */
+export const WORK_AT_QUIET_HOURS = [
+  [PEOPLE.amos, PEOPLE.dana],
+  [PEOPLE.bea, PEOPLE.freya],
+] as const;
 
 /** Everything is dated around today. */
-export async function addWorkingTime(tx: Tx, { calendar, at, id, kit }: WorkingTime): Promise<void> {
+export async function addWorkingTime(tx: Tx, { calendar, at, id, kit, quiet }: WorkingTime): Promise<void> {
   const { db } = tx;
   const { today } = calendar;
   const vehicles = [
@@ -33,6 +45,15 @@ export async function addWorkingTime(tx: Tx, { calendar, at, id, kit }: WorkingT
   });
   await db.workException.createMany({
     data: [
+      ...(quiet ? WORK_AT_QUIET_HOURS.flat() : []).map((one) => ({
+        id: id(),
+        personId: one.id,
+        day: dayIn(today),
+        startMinute: 0,
+        endMinute: 1440,
+        note: 'for buyers who come from far away',
+        recordedAt: at,
+      })),
       {
         id: id(),
         personId: PEOPLE.freya.id,

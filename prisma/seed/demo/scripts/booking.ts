@@ -1,6 +1,7 @@
 // A call is answered: a start is found, held and confirmed, and what is still to get comes in one by one.
 import { DateTime } from 'luxon';
 import type { Source } from '@backsight/domain/jobs/words';
+import { nextBusinessDay } from '@backsight/domain/shared/calendar';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { findJob } from '@backsight/store/jobs/jobs';
 import { findVisit } from '@backsight/store/schedule/visits';
@@ -15,9 +16,10 @@ import type { Start } from '@backsight/usecases/schedule/steps/reserveStart';
 import type { Actor } from '@backsight/usecases/run';
 import type { Chance } from '../chance.ts';
 import { callerOf } from '../clients.ts';
-import { FREEZER_HOME, homeOf, type Home } from '../homes.ts';
+import { FREEZER_HOME, flatOf, homeOf, type Home } from '../homes.ts';
 import type { JobPlan } from '../plan.ts';
 import { valueOf, type Scene, type Stage } from '../stage.ts';
+import { WORK_AT_QUIET_HOURS } from '../workingTime.ts';
 import { need, OFFICE, RUTH, TOMAS, type DemoContext, type PlayedJob } from './context.ts';
 import { deskNotes } from './desk.ts';
 import { moneyComesIn } from './money.ts';
@@ -26,6 +28,9 @@ import { testsFollow } from './tests.ts';
 import { visitHappens } from './visit.ts';
 
 const SOURCES: Source[] = ['agent', 'agent', 'past_client', 'friend', 'search', 'sign', ''];
+
+/** Given by hand now and then, with its reason on the quote. */
+const SECOND_HOUSE = { cents: null, percent: 10, reason: 'Second house within a year' };
 
 /** What is ordered besides the inspection, as far as it is offered for such a house. */
 function servicesOf(facts: PropertyFacts, chance: Chance): string[] {
@@ -48,6 +53,8 @@ const QUARTER = 900_000;
 
 /** Starts to ask for in this order: those that cover an instant, if that is wished, then what the search ranks. */
 async function startsFor(stage: Stage, plan: JobPlan, home: Home, services: string[]): Promise<Start[]> {
+  if (plan.role === 'near_now')
+    return WORK_AT_QUIET_HOURS.map(([one, two]) => ({ startsAt: plan.covers!.toISOString(), first: one.id, second: two.id }));
   for (const days of [1, 5]) {
     const asked = {
       place: home,
@@ -88,9 +95,14 @@ export const call =
   async (stage) => {
     const { chance } = plan;
     const isFreezer = plan.role === 'freezer';
-    const home = isFreezer ? FREEZER_HOME : homeOf(plan.n, chance);
+    const home = isFreezer ? FREEZER_HOME : plan.role === 'near_now' ? flatOf(homeOf(plan.n, chance)) : homeOf(plan.n, chance);
     const caller = callerOf(plan.n, chance, stage.newId, isFreezer ? { preListing: true, name: 'Constance Elmgren' } : {});
-    const services = isFreezer ? ['inspection'] : plan.role === 'fee' ? ['inspection', 'radon'] : servicesOf(home.facts, chance);
+    const services =
+      isFreezer || plan.role === 'near_now'
+        ? ['inspection']
+        : plan.role === 'fee'
+          ? ['inspection', 'radon']
+          : servicesOf(home.facts, chance);
     const { facts, ...property } = home;
     const booker = chance.odds(0.85) ? OFFICE : chance.pick([RUTH, TOMAS]);
     const jobId = stage.newId();
@@ -106,6 +118,7 @@ export const call =
       source: chance.pick(SOURCES),
       clientAttends: chance.odds(0.8),
       objectionOn: null,
+      discount: plan.role === 'none' && plan.n % 29 === 7 ? SECOND_HOUSE : null,
       toldCents: null,
     };
     const held = await holdFirst(stage, booker, input, await startsFor(stage, plan, home, services));
@@ -161,12 +174,13 @@ async function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, servi
   const now = stage.now();
   if (plan.fate === 'cancelled') {
     stage.at(
-      hoursAfter(now, 6),
+      lateOf(job, now),
       cancelled(jobId, chance.pick(['The sale fell through.', 'The buyers withdrew their offer.', 'The owner has decided not to sell.'])),
     );
     return;
   }
   if (dayOf(startsAt) > demo.calendar.today && plan.n % 5 < 2) stage.at(minutesAfter(now, 1), promised(job));
+  if (dayOf(startsAt) > demo.calendar.today && plan.n % SEVERAL_DAYS === 3) stage.at(minutesAfter(now, 1), promisedDays(demo, job));
   const before = (hours: number): Date => new Date(Math.min(hoursAfter(now, hours).getTime(), hoursAfter(startsAt, -1).getTime()));
   const who = job.caller.preListing ? job.caller.clients[0]!.name! : job.caller.agent;
   stage.at(before(1 + chance.between(0, 2)), need(jobId, 'access', 'asked', who, ''));
@@ -179,11 +193,21 @@ async function afterwards(demo: DemoContext, stage: Stage, job: PlayedJob, servi
   visitHappens(demo, stage, job);
 }
 
+/** What would be charged for cancelling late is waived. */
+const KIND = 'The sale fell through overnight; they come back to us with the next house.';
+
+/** Most cancel the same day, some only in the morning of the visit. */
+const lateOf = ({ plan, startsAt }: PlayedJob, now: Date): Date => {
+  const soon = hoursAfter(now, 6);
+  const late = hoursAfter(startsAt, -3);
+  return plan.n % 3 === 0 && late > soon ? late : soon;
+};
+
 const cancelled =
   (jobId: string, reason: string): Scene =>
   async (stage) => {
     const job = (await findJob(stage.reader, jobId))!;
-    await stage.act(OFFICE, cancelJob, { id: jobId, version: job.version, reason });
+    await stage.act(OFFICE, cancelJob, { id: jobId, version: job.version, reason, waive: true, waiver: KIND });
   };
 
 /** Some clients of the days ahead were promised a morning or an afternoon, so that a plan of the day has room. */
@@ -197,6 +221,17 @@ const promised =
       { from: stageTime(day, 12), until: stageTime(day, 14, 30) },
     ].find(({ from, until }) => from <= startsAt.toISOString() && startsAt.toISOString() <= until);
     if (visit?.state === 'booked' && window) await stage.act(OFFICE, promiseWindow, { id: visitId, version: visit.version, window });
+  };
+
+/** Every so many clients leave the day open: that of the start or the working day after it. */
+const SEVERAL_DAYS = 15;
+const promisedDays =
+  ({ calendar }: DemoContext, { visitId, startsAt }: PlayedJob): Scene =>
+  async (stage) => {
+    const visit = await findVisit(stage.reader, visitId);
+    const day = dayOf(startsAt);
+    const window = { from: stageTime(day, 7), until: stageTime(nextBusinessDay(day, calendar.business), 17) };
+    if (visit?.state === 'booked') await stage.act(OFFICE, promiseWindow, { id: visitId, version: visit.version, window });
   };
 
 const stageTime = (day: string, hour: number, minute = 0): string =>

@@ -9,6 +9,7 @@ import { addObserver } from '@backsight/usecases/jobs/observers';
 import { addAbsence, decideAboutAbsence } from '@backsight/usecases/people/absences';
 import { enterMileage } from '@backsight/usecases/people/mileage';
 import { addBar } from '@backsight/usecases/people/pairing';
+import { closeForWeather } from '@backsight/usecases/schedule/closures';
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import { dayOf, hoursAfter, minutesAfter } from '../calendar.ts';
 import { actorOf, byId, PEOPLE } from '../people.ts';
@@ -99,5 +100,18 @@ export function elioAsks({ calendar }: DemoContext, stage: Stage): void {
   });
   stage.at(calendar.at(calendar.workday(-8), 8, 30), async (later) => {
     await later.act(OFFICE, decideAboutAbsence, { id, approve: true, reason: '', keepVisits: false });
+  });
+}
+
+const ICE = [11, 12, 1, 2, 3];
+
+/** The forecast for an afternoon ahead is bad: the office closes it, and the visits that are booked into it wait for their plan. */
+export function closesForWeather({ calendar }: DemoContext, stage: Stage): void {
+  const id = stage.newId();
+  const day = calendar.workday(3);
+  const reason = ICE.includes(Number(day.slice(5, 7))) ? 'Ice storm warning' : 'Thunderstorms with hail';
+  const span = { startsAt: calendar.at(day, 11).toISOString(), endsAt: calendar.at(day, 18).toISOString() };
+  stage.at(calendar.at(calendar.workday(-1), 16, 45), async (later) => {
+    await later.act(OFFICE, closeForWeather, { ...span, id, outdoorOnly: false, towns: [], reason });
   });
 }

@@ -12,7 +12,8 @@ import { valueOf, type Scene, type Stage } from '../stage.ts';
 import { OFFICE, type DemoContext, type PlayedJob } from './context.ts';
 
 const SHORTEST_HOURS = 48;
-const DAYS_TO_FETCH = 2;
+/** Over a weekend and a holiday: a test may take longer than its shortest time. */
+const DAYS_TO_FETCH = 5;
 /** Of the visits ahead, every so many pick-ups still wait for their booking. */
 const STILL_OPEN = 12;
 

@@ -178,6 +178,21 @@ function travelOf(t: Tables) {
   return { speeds: fit?.speeds ?? null, factors: fit?.factors ?? [], service: false, rules, towns, cells: [] };
 }
 
+const closuresOf = (t: Tables, q: Asked) =>
+  sortBy(
+    all(t, 'weatherClosure').filter((c) => !c.liftedAt && c.startsAt < q.until && c.endsAt > q.from),
+    ({ startsAt }) => startsAt,
+  ).map((c) => ({
+    id: c.id,
+    fromDay: dayOf(c.startsAt, q.zone),
+    fromMinute: wallOf(c.startsAt, q.zone).minute,
+    untilDay: dayOf(c.endsAt, q.zone),
+    untilMinute: wallOf(c.endsAt, q.zone).minute,
+    towns: c.towns,
+    outdoorOnly: c.outdoorOnly,
+    reason: c.reason,
+  }));
+
 function world(t: Tables, [from, until, zone, now, officeId]: readonly string[]) {
   const q: Asked = { from: new Date(from!), until: new Date(until!), zone: zone!, now: new Date(now!), officeId: officeId ?? null };
   const today = dayOf(q.from, q.zone);
@@ -201,7 +216,7 @@ function world(t: Tables, [from, until, zone, now, officeId]: readonly string[])
       closedDays: all(t, 'closedDay')
         .map(({ day }) => isoDay(day)!)
         .filter((day) => day >= dayOf(new Date(q.from.getTime() - REACH), q.zone)),
-      closures: [], // the demo's weather lets everybody work
+      closures: closuresOf(t, q),
       outside: outsideOf(t, q),
       traineeRule: null,
       travel: travelOf(t),
