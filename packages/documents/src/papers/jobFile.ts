@@ -33,7 +33,7 @@ export const jobFileBlocks = ({ facts, parts, heldBack, pages }: JobFilePaper): 
     heads: ['Part', 'What', 'Page', 'Fingerprint'],
     rows: parts.map(({ title, sha256, attached }, at) => [
       String(at + 1),
-      attached ? `${title}, with the file inside this one: ${attached}` : title,
+      attached ? `${title}: ${attached}, attached to this file` : title,
       String(pages[at] ?? 0),
       sha256 ?? 'drawn up for this file',
     ]),

@@ -4,7 +4,8 @@ import { shiftDay } from '@backsight/domain/shared/calendar';
 import { findSchedule, scheduleInForce } from '@backsight/store/fees/schedules';
 import { setPayRule } from '@backsight/usecases/fees/pay';
 import { changeSchedule, draftSchedule } from '@backsight/usecases/fees/schedules';
-import { saveInquiry } from '@backsight/usecases/jobs/inquiries';
+import { endInquiry, saveInquiry } from '@backsight/usecases/jobs/inquiries';
+import { hoursAfter } from '../calendar.ts';
 import { inspectors } from '../people.ts';
 import type { Scene, Stage } from '../stage.ts';
 import { OFFICE, OWNER, type DemoContext } from './context.ts';
@@ -18,6 +19,11 @@ export function feesAreSetUp({ calendar }: DemoContext, stage: Stage): void {
   stage.at(
     calendar.at(calendar.workday(-3), 11, 5),
     asksForPrice({ caller: 'Greta Lindqvist', phone: '920-555-0161', radon: true, ...asked }),
+  );
+  const gone = { followUpOn: calendar.workday(-4), note: 'Compares dates with two other firms' };
+  stage.at(
+    calendar.at(calendar.workday(-6), 10, 15),
+    becameNothing({ caller: 'Ingrid Sorley', phone: '920-555-0163', radon: false, ...gone }),
   );
   const later = { followUpOn: calendar.workday(2), note: 'Offer not accepted yet' };
   stage.at(
@@ -66,8 +72,20 @@ const draftsFees: Scene = async (stage) => {
 
 type Asked = { caller: string; phone: string; radon: boolean; followUpOn: string; note: string };
 
+/** Asked again on the day that was agreed: it went to another firm. */
+const becameNothing =
+  (asked: Asked): Scene =>
+  async (stage) => {
+    const id = stage.newId();
+    await asksForPrice(asked, id)(stage);
+    stage.at(hoursAfter(stage.now(), 49), async (later) => {
+      const outcomeNote = 'Another firm had a start two days sooner.';
+      await later.act(OFFICE, endInquiry, { id, version: 1, outcome: 'date', outcomeNote, jobId: null });
+    });
+  };
+
 const asksForPrice =
-  ({ radon, ...asked }: Asked): Scene =>
+  ({ radon, ...asked }: Asked, id?: string): Scene =>
   async (stage) => {
     const facts = { kind: 'single_family', yearBuilt: 1974, livingArea: 2100, foundation: ['basement'] } as const;
     const services = ['inspection', ...(radon ? ['radon'] : [])];
@@ -75,7 +93,7 @@ const asksForPrice =
     const day = stage.now().toISOString().slice(0, 10);
     await stage.act(OFFICE, saveInquiry, {
       ...asked,
-      id: stage.newId(),
+      id: id ?? stage.newId(),
       email: '',
       address: '',
       facts: { ...facts, foundation: [...facts.foundation] },

@@ -9,12 +9,15 @@ import { hoursAfter, minutesAfter } from '../calendar.ts';
 import { linkOf } from '../memory/mailLink.ts';
 import { valueOf, type Scene, type Stage } from '../stage.ts';
 import { OFFICE, type DemoContext, type PlayedJob } from './context.ts';
+import { moreIsLearned, signsOtherwise } from './signingStates.ts';
 
 const DEVICES = ['phone', 'laptop', 'tablet'];
 
 /** Every client signs before the visit, except where the plan lets the visit start without. */
-export function clientsSign({ publicUrl }: DemoContext, stage: Stage, job: PlayedJob): void {
-  if (job.plan.role === 'override') return;
+export function clientsSign(demo: DemoContext, stage: Stage, job: PlayedJob): void {
+  if (job.plan.role === 'override' || signsOtherwise(demo, stage, job)) return;
+  moreIsLearned(demo, stage, job);
+  const { publicUrl } = demo;
   const { chance } = job.plan;
   const slow = chance.odds(0.12);
   job.caller.clients.forEach(({ id }, at) => {

@@ -70,7 +70,7 @@ export const agreementParts = (e: EvidenceFacts, say: Say): FilePart[] => [
 
 export const sealedParts = (sealed: readonly SealedPaperRow[], say: Say): FilePart[] =>
   sealed.map(({ name, sha256, recordedAt }) => ({
-    title: `Sealed file ${name}`,
+    title: `Sealed ${say(recordedAt.toISOString())}`,
     sha256,
     attached: name,
     blocks: [

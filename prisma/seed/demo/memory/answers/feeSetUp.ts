@@ -5,6 +5,22 @@ import { isoDay, sortBy } from '../when.ts';
 
 export const FEE_SET_UP_ANSWERS: readonly Answer[] = [
   {
+    marks: ['FROM inquiry i JOIN fee_schedule s', 'WHERE i.id = $1::uuid'],
+    reply: (t, [id]) =>
+      [one(t, 'inquiry', id)].flatMap((i) =>
+        i
+          ? [
+              {
+                ...i,
+                followUpOn: isoDay(i.followUpOn),
+                scheduleNumber: one(t, 'feeSchedule', i.scheduleId)!.number,
+                by: one(t, 'person', i.recordedBy)!.name,
+              },
+            ]
+          : [],
+      ),
+  },
+  {
     marks: ['version, body FROM fee_schedule WHERE id = $1::uuid'],
     reply: (t, [id]) => [one(t, 'feeSchedule', id)].filter(Boolean) as unknown[],
   },
