@@ -60,7 +60,8 @@ export async function sealReport(work: Work, report: ReportRow, job: ReportJob, 
   const content = new Uint8Array(bytes);
   const sha256 = earlier?.sha256 ?? createHash('sha256').update(content).digest('hex');
   if (!earlier) {
-    await saveSealedPaper(work.tx, { id: work.newId(), kind: 'report', reportId: report.id, name, sha256, content, recordedAt: work.now });
+    const paper = { id: work.newId(), kind: 'report' as const, reportId: report.id, signatures: 0 };
+    await saveSealedPaper(work.tx, { ...paper, name, sha256, content, recordedAt: work.now });
     await work.did('report', report.id, { sealed: sha256 });
   }
   if (directory === null) return null;
