@@ -124,6 +124,7 @@ async function signOff(page: Page): Promise<void> {
 
 /** Each signs off on the own phone; the one who leaves last ends the visit and seals the record. */
 export async function endAndSeal(stage: Stage, pair: { first: CastName; second: CastName }, recordId: string): Promise<void> {
+  stage.clock.now = new Date(stage.clock.now.getTime() + 60_000); // the clock of the story stands still: they sign off after what they wrote
   await signOff(await stage.as(pair.first, `/records/${recordId}/seal`));
   const page = await stage.as(pair.second, `/records/${recordId}/seal`);
   await page.getByText('Every step has its entry.').waitFor();
