@@ -158,6 +158,17 @@ describe('the other screens about plans', () => {
     await page.reload();
     expect(await page.getByLabel(/^On any of several days/).isChecked()).toBe(true);
     expect([await page.getByLabel('First day').inputValue(), await page.getByLabel('Last day').inputValue()]).toEqual(days);
+    if (width === 'phone') return;
+    // The page of the job tells it too, and can take it back.
+    await page.getByRole('link', { name: /^Job \d+/ }).click();
+    const visit = page.getByRole('region', { name: 'Visits' });
+    await visit.getByText(/Told the client: between .* 8:00 AM and .* 2:30 PM/).waitFor();
+    await visit.getByRole('button', { name: 'What the client was told' }).click();
+    await visit.getByLabel('At some time in a window').check();
+    await visit.getByLabel('Earliest').fill('08:00');
+    await visit.getByLabel('Latest').fill('14:30');
+    await visit.getByRole('button', { name: 'Keep this promise' }).click();
+    await visit.getByText('Told the client: between 8:00 AM and 2:30 PM').waitFor();
   });
   it('plan the weeks that are booked where last year has nothing to compare with', async () => {
     const page = await site.openAs('owner', '/what-if', 'phone');

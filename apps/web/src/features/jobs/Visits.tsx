@@ -10,6 +10,7 @@ import { useMe } from '../../api/people.ts';
 import { deskQuery } from '../../api/desk.ts';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { clockText, todayIn } from '../../ui/time.ts';
+import { PromiseForm } from '../../ui/PromiseForm.tsx';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
 import { LaterLooks } from './LaterLooks.tsx';
@@ -51,21 +52,50 @@ export function Visits({ job, mayWork }: { job: Job; mayWork: boolean }): ReactN
   );
 }
 
-/** What the client was told, where it is not the very start. */
+/** What the client was told, where it is not the very start: a window of that day, or of several. */
 function Told({ visit }: { visit: Visit }): ReactNode {
   const { zone } = useMe();
-  return visit.promised ? (
+  if (!visit.promised) return null;
+  const { from, until } = visit.promised;
+  const day = (at: string): string => DateTime.fromISO(at, { zone }).toFormat('yyyy-MM-dd');
+  return (
     <div>
-      Told the client: between {clockText(visit.promised.from, zone)} and {clockText(visit.promised.until, zone)}
+      Told the client: between{' '}
+      {day(from) === day(until) ? (
+        `${clockText(from, zone)} and ${clockText(until, zone)}`
+      ) : (
+        <>
+          <When at={from} /> and <When at={until} />
+        </>
+      )}
     </div>
-  ) : null;
+  );
+}
+
+function ChangeTold({ visit, onDone }: { visit: Visit; onDone: () => void }): ReactNode {
+  return (
+    <div className={classes.inline}>
+      <p>What the client was told of the beginning. Plans move the visit only within it; no mail goes out for it.</p>
+      <PromiseForm
+        visit={{ ...visit, window: visit.promised }}
+        refresh={['jobs']}
+        done={onDone}
+        besides={
+          <Button variant="default" onClick={onDone}>
+            Leave it
+          </Button>
+        }
+      />
+    </div>
+  );
 }
 
 const isToday = (at: string, zone: string): boolean => DateTime.fromISO(at, { zone }).toFormat('yyyy-MM-dd') === todayIn(zone);
 
 function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: boolean }): ReactNode {
   const { zone } = useMe();
-  const [moving, setMoving] = useState(false);
+  const [changing, setChanging] = useState<'time' | 'told' | null>(null);
+  const done = () => setChanging(null);
   const movable = mayWork && (visit.state === 'held' || visit.state === 'booked');
   return (
     <li>
@@ -82,10 +112,13 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
         </div>
         <VisitGate visit={visit} />
       </div>
-      {movable && !moving ? (
+      {movable && changing === null ? (
         <Group gap="xs">
-          <Button size="compact-md" variant="default" onClick={() => setMoving(true)}>
+          <Button size="compact-md" variant="default" onClick={() => setChanging('time')}>
             Move
+          </Button>
+          <Button size="compact-md" variant="default" onClick={() => setChanging('told')}>
+            What the client was told
           </Button>
           <ButtonLink to="/visits/$visitId/kept" params={{ visitId: visit.id }} size="compact-md" variant="default">
             What plans keep
@@ -102,7 +135,8 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
           ) : null}
         </Group>
       ) : null}
-      {moving ? <MoveVisit job={job} visit={visit} onDone={() => setMoving(false)} /> : null}
+      {changing === 'time' ? <MoveVisit job={job} visit={visit} onDone={done} /> : null}
+      {changing === 'told' ? <ChangeTold key={visit.version} visit={visit} onDone={done} /> : null}
     </li>
   );
 }

@@ -7,10 +7,10 @@ import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { PromiseForm } from '../../ui/PromiseForm.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
 import { LockForm } from './LockForm.tsx';
-import { PromiseForm } from './PromiseForm.tsx';
 
 const route = getRouteApi('/shell/visits/$visitId/kept');
 
@@ -41,7 +41,7 @@ export function KeptPage(): ReactNode {
       }
     >
       <Section title="Promised to the client">
-        <PromiseForm key={version} visit={kept.data} />
+        <PromiseForm key={version} visit={kept.data} refresh={['kept', visitId]} />
       </Section>
       <Section title="Stays as it is">
         <LockForm key={version} visit={kept.data} />

@@ -1,14 +1,14 @@
-// The very start, or a window in which the visit may begin.
+// What the client is told of a visit: the very start, or a window in which it may begin. Plans keep to it.
 import type { ReactNode } from 'react';
 import { Radio, SimpleGrid, TextInput } from '@mantine/core';
+import type { QueryKey } from '@tanstack/react-query';
 import { DateTime } from 'luxon';
-import type { KeptVisit } from '@backsight/contract/plans/kept';
-import { useMe } from '../../api/people.ts';
-import { promiseWindow } from '../../api/plans.ts';
-import { Form } from '../../ui/Form.tsx';
-import { clockText, localInput, toInstant } from '../../ui/time.ts';
-import { useFields } from '../../ui/useFields.ts';
-import { useSend } from '../../ui/useSend.ts';
+import { useMe } from '../api/people.ts';
+import { promiseWindow } from '../api/plans.ts';
+import { Form } from './Form.tsx';
+import { clockText, localInput, toInstant } from './time.ts';
+import { useFields } from './useFields.ts';
+import { useSend } from './useSend.ts';
 
 const LABELS = {
   exact: 'When the visit begins',
@@ -19,18 +19,26 @@ const LABELS = {
   window: 'Earliest and latest',
 };
 
-export function PromiseForm({ visit }: { visit: KeptVisit }): ReactNode {
+/** Minutes before and after the start that a new window offers. */
+const AROUND = 30;
+
+export type PromisedVisit = { id: string; version: number; startsAt: string; window: { from: string; until: string } | null };
+type Props = { visit: PromisedVisit; refresh: QueryKey; besides?: ReactNode; done?: () => void };
+
+/** `refresh`: the queries that show the visit. */
+export function PromiseForm({ visit, refresh, besides, done }: Props): ReactNode {
   const { zone } = useMe();
-  const save = useSend(promiseWindow, { refresh: ['kept', visit.id], said: 'Plans will keep to it.' });
-  const local = (at: string): string => localInput(DateTime.fromISO(at), zone);
-  const begin = local(visit.window?.from ?? visit.startsAt);
-  const end = local(visit.window?.until ?? visit.startsAt);
+  const save = useSend(promiseWindow, { refresh, said: 'Plans will keep to it.', then: () => done?.() });
+  const local = (at: string, minutes = 0): string => localInput(DateTime.fromISO(at).plus({ minutes }), zone);
+  const begin = visit.window ? local(visit.window.from) : local(visit.startsAt, -AROUND);
+  const end = visit.window ? local(visit.window.until) : local(visit.startsAt, AROUND);
   const days = { firstDay: begin.slice(0, 10), lastDay: end.slice(0, 10) };
   const first = { from: begin.slice(11), until: end.slice(11), ...days, window: '' };
   const fields = useFields(
     { exact: !visit.window ? 'start' : days.firstDay === days.lastDay ? 'window' : 'days', ...first },
     LABELS,
     save.error,
+    visit.id,
   );
   const { exact, from, until } = fields.values;
   const day = local(visit.startsAt).slice(0, 10);
@@ -40,8 +48,10 @@ export function PromiseForm({ visit }: { visit: KeptVisit }): ReactNode {
     <Form
       error={save.error}
       labels={LABELS}
+      scope={visit.id}
       submit="Keep this promise"
       busy={save.isPending}
+      besides={besides}
       onSubmit={() => save.mutate({ id: visit.id, version: visit.version, window })}
     >
       <Radio.Group {...fields.value('exact')}>
