@@ -62,19 +62,22 @@ function Told({ late }: { late: Late }): ReactNode {
     then: () => setIds({ id: newId(), key: newId() }),
   });
   const mails = late.lines.flatMap(({ mail }) => mail);
+  const own = late.lines.find(({ visitId }) => visitId === late.visitId);
+  const behind = late.lines.filter((line) => line !== own);
   return (
     <>
-      <h2>What no longer fits</h2>
-      {late.lines.length === 0 ? <p>Everything behind this visit still fits.</p> : null}
+      {own ? <p>This visit was {expectedWords(own, zone)}.</p> : null}
+      <h2 className={classes.day}>Behind this visit</h2>
+      {behind.length === 0 ? <p>Everything still fits.</p> : null}
       <ul className={classes.plain}>
-        {late.lines.map((line) => (
+        {behind.map((line) => (
           <li key={line.visitId}>
-            <strong>{line.address}</strong>, job {line.jobNumber}: booked for {clockText(line.startsAt, zone)}, expected at about{' '}
-            {clockText(line.expectedAt, zone)} ({line.lateMinutes} minutes late)
-            {line.call.length > 0 ? `. To call, no address: ${line.call.join(', ')}` : ''}
+            <strong>{line.address}</strong>, job {line.jobNumber}: {expectedWords(line, zone)}
           </li>
         ))}
       </ul>
+      <h2 className={classes.day}>Who is told</h2>
+      {mails.length === 0 ? <p>Nobody by mail: no address is on file, or they were told this time already.</p> : null}
       {mails.map(({ partyId, name, email, subject, body }) => (
         <details key={partyId + subject}>
           <summary>
@@ -96,3 +99,7 @@ function Told({ late }: { late: Late }): ReactNode {
     </>
   );
 }
+
+const expectedWords = (line: Late['lines'][number], zone: string): string =>
+  `booked for ${clockText(line.startsAt, zone)}, expected at about ${clockText(line.expectedAt, zone)} (${line.lateMinutes} minutes late)` +
+  (line.call.length > 0 ? `. To call, no address: ${line.call.join(', ')}` : '');
