@@ -18,8 +18,8 @@ export async function takeCall(stage: Stage): Promise<string> {
   await stage.look(page, 'intake');
   await page.getByRole('button', { name: 'Take it in' }).click();
   await page.getByRole('link', { name: 'Open it' }).click();
-  await page.getByRole('button', { name: 'Acknowledge' }).click();
-  await page.getByRole('button', { name: 'Acknowledge' }).click();
+  await page.getByRole('button', { name: 'Acknowledge', exact: true }).click();
+  await page.getByRole('button', { name: 'Acknowledge', exact: true }).click();
   await page.getByText('Decide by').or(page.getByText('Sort by')).first().waitFor();
   await stage.look(page, 'callback-office');
   expect(
