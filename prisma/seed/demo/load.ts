@@ -77,11 +77,12 @@ const JOBS = [
   'jobTerms',
   'payerShare',
 ];
-const PAPERS = ['agreement', 'signer', 'signerAnswer', 'signature', 'sealedPaper', 'gateOverride', 'invoice', 'invoiceLine'];
+const PAPERS = ['agreement', 'signer', 'signerAnswer', 'signature', 'gateOverride', 'invoice', 'invoiceLine'];
 const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
 const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'revisionAnswer', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
 const AFTER = [
   'report',
+  'sealedPaper',
   'reportDelivery',
   'reportConsent',
   'handOverOverride',
