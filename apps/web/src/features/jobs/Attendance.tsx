@@ -16,6 +16,7 @@ export function Attendance({ job, attendance, mayWork }: { job: Job; attendance:
   const [editing, setEditing] = useState(false);
   const { attendees, arrives, arriveAt } = attendance;
   const open = ['held', 'booked', 'on_site'].includes(job.state);
+  if (!open) return null; // of a visit that is over or does not take place
   return (
     <>
       <p>
@@ -27,7 +28,7 @@ export function Attendance({ job, attendance, mayWork }: { job: Job; attendance:
           </>
         ) : null}
         .{' '}
-        {mayWork && open && !editing ? (
+        {mayWork && !editing ? (
           <Button size="compact-sm" variant="default" onClick={() => setEditing(true)} aria-label="Change who attends">
             Change
           </Button>
