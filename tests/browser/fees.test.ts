@@ -1,5 +1,6 @@
-// The owner drafts a fee schedule and sees what it would charge; the office keeps a price and takes it up again: in a real browser.
+// The owner drafts a fee schedule and sees what it would charge; the office keeps a price and takes it up again, and gives discounts: in a real browser.
 import { expect, it } from 'vitest';
+import { paidJob } from '../support/paidJob.ts';
 import { expectAccessible, staffApp } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
 
@@ -30,6 +31,15 @@ it('the owner drafts, is told what is wrong, tries and compares', async () => {
 
 it('the office keeps a price and books from it', async () => {
   const page = await app.openAs('office', '/book');
+  await page.getByText('Give a discount').click();
+  await page.getByLabel('Discount', { exact: true }).fill('ten');
+  await page.getByText('An amount such as 50 or 49.50').waitFor();
+  await page.getByLabel('Discount', { exact: true }).fill('10');
+  await page.getByLabel('in', { exact: true }).selectOption('percent');
+  await page.getByLabel('Why', { exact: true }).fill('Second house');
+  const price = page.getByRole('region', { name: 'Price and time' });
+  await price.getByText('Second house, 10% of $465.00').waitFor();
+  await price.getByText('$418.50').waitFor();
   await page.getByRole('textbox', { name: 'Name' }).first().fill('Ida Alder');
   await page.getByText('Not booked now: keep the price').click();
   await page.getByLabel('Note').fill('Asks her sister');
@@ -39,4 +49,25 @@ it('the office keeps a price and books from it', async () => {
   await expectAccessible(page);
   await page.getByRole('button', { name: 'Book it now' }).click();
   await expect.poll(() => page.getByRole('textbox', { name: 'Name' }).first().inputValue()).toBe('Ida Alder');
+  await price.getByText('Second house, 10% of $465.00').waitFor();
+});
+
+it('the owner sets how long things take, and the office looks at a discount before it is given', async () => {
+  const owner = await app.openAs('owner', '/services');
+  await owner.getByLabel('Minutes: Arrival and opening talk').fill('25');
+  await owner.getByRole('button', { name: 'Save the minutes' }).click();
+  await owner.getByText('The minutes count for what is booked from now on.').waitFor();
+  await expectAccessible(owner);
+  const { jobId } = await paidJob(app);
+  const page = await app.openAs('office', `/jobs/${jobId}`);
+  const fee = page.getByRole('region', { name: 'Fee' });
+  await fee.getByRole('button', { name: 'Give a discount' }).click();
+  await fee.getByLabel('Discount', { exact: true }).fill('75');
+  await fee.getByLabel('Why', { exact: true }).fill('Waited for us');
+  await fee.getByRole('button', { name: 'Show the difference' }).click();
+  await fee.getByText('Fee: $575.00 before, $500.00 after.').waitFor();
+  await expectAccessible(page);
+  await fee.getByRole('button', { name: 'Give it' }).click();
+  await fee.getByText('-$75.00, Waited for us').waitFor();
+  await page.getByText('Discount given or taken off').waitFor();
 });
