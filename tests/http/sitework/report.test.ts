@@ -99,6 +99,8 @@ describe('the report', () => {
     for (const part of ['Test Inspections', 'WI-20', 'WI-21', 'Summary of defects', 'Padlock on the cover', 'version 2', ', WI '])
       expect(words).toContain(part);
     expect(read.size).toEqual([612, 792]);
+    const sheet = await readPdf((await api.send('anna', 'GET', `/api/people/${CAST.anna.id}/day-sheet/2026-05-12`)).bytes);
+    expect(sheet.size.map(Math.round)).toEqual([595, 842]);
     const [row] = await api.database.read.rows('SELECT state FROM job WHERE id = $1::uuid', [job.jobId]);
     expect(row).toEqual({ state: 'reported' });
     await api.database.transaction((tx) =>

@@ -83,7 +83,7 @@ function Word({ wording }: { wording: WordingShown }): ReactNode {
         <TextInput {...fields.text('subject')} />
         <Textarea mt="sm" autosize minRows={8} {...fields.text('body')} description="A blank line begins a new paragraph." />
         {owner ? (
-          <SimpleGrid cols={{ base: 1, xs: 2 }} mt="sm">
+          <SimpleGrid cols={{ base: 1, xs: 2 }} mt="sm" style={{ alignItems: 'end' }}>
             <TextInput {...fields.text('attorney')} description="Blank: nobody reviewed them. Reviewed words are locked." />
             <TextInput {...fields.text('on')} type="date" />
           </SimpleGrid>

@@ -84,6 +84,11 @@ const COLUMNS = [
             revised <Day day={day} />
           </div>
         ))}
+        {line.sha256.map((one) => (
+          <div key={one} title={`SHA-256 of the file that left: ${one}`}>
+            <small>{one.slice(0, 12)}…</small>
+          </div>
+        ))}
       </>
     ),
   },
@@ -102,15 +107,5 @@ const COLUMNS = [
       ) : (
         'not yet'
       ),
-  },
-  {
-    key: 'sha256',
-    head: 'Fingerprint',
-    cell: (line: RegisterLine) =>
-      line.sha256.map((one) => (
-        <div key={one} title={one}>
-          {one.slice(0, 12)}…
-        </div>
-      )),
   },
 ];
