@@ -19,11 +19,7 @@ const COLUMNS: Column<Row>[] = [
   {
     key: 'citation',
     head: 'Paragraph',
-    cell: ({ id, citation, section }) => (
-      <>
-        {citation} {section} <span className={classes.soft}>{id}</span>
-      </>
-    ),
+    cell: ({ id, citation, section }) => `${citation} ${section} (${id})`,
   },
   {
     key: 'requirement',

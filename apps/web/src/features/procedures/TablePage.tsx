@@ -79,6 +79,7 @@ function Import({ id, version }: { id: string; version: number }): ReactNode {
         accept=".csv,text/csv"
         maw={420}
         clearable
+        clearButtonProps={{ 'aria-label': 'Take the file away' }}
         onChange={(file) => void choose(file)}
       />
       <ProblemNote of={check.error ?? take.error} />
