@@ -43,7 +43,7 @@ async function look(name: string): Promise<void> {
     .locator('button, label:has(input[type="radio"]), label:has(input[type="checkbox"])')
     .all()) {
     const box = await target.boundingBox();
-    if (box && box.height > 0) expect(box.height, `${name}: ${await target.textContent()}`).toBeGreaterThanOrEqual(44);
+    if (box && box.height > 0) expect(box.height, `${name}: ${await target.textContent()}`).toBeGreaterThanOrEqual(48);
   }
 }
 const open = (leaf: string) => page.goto(`${site.url}/records/${id}${leaf}`);
@@ -199,5 +199,38 @@ describe('a visit', () => {
       await page.getByLabel(label).fill(typed);
     await page.getByText('An insulation scan says little now.').waitFor();
     await look('15-moisture');
+  });
+
+  it('is signed off by both and sealed; the record shows every act, and takes a supplement beside it', async () => {
+    const partner = await (await browser.newContext({ viewport: { width: 390, height: 800 } })).newPage();
+    await site.signIn(partner, 'ben');
+    for (const own of [partner, page]) {
+      await own.goto(`${site.url}/records/${id}/seal`);
+      await own.getByRole('button', { name: 'I sign off: it is as I saw it' }).click();
+      await own.getByText('Everything is sent.').waitFor();
+    }
+    await press('End the visit');
+    await page.getByRole('dialog').getByRole('button', { name: 'End the visit' }).click();
+    await press('Seal the record');
+    await press('Seal it');
+    await page.getByText('No supplement, and given to nobody.').waitFor();
+    await page.getByText('gas smell; people in the house told').waitFor();
+    service.clock.now = new Date(); // it stands still since the start, and the form says now
+    await page.getByText('Add a supplement').click();
+    await page.getByLabel('What was found or remembered').fill('The meter was calibrated the day before.');
+    await press('Add it');
+    await page.getByText(/Supplement of Anna Inspector.*calibrated the day before/).waitFor();
+    await look('16-sealed');
+  });
+
+  it('may be in the sample of double looks, which an owner sets', async () => {
+    await site.signIn(page, 'owner');
+    await page.goto(`${site.url}/double-looks`);
+    await page.getByText('Agreement and estimate are off.').waitFor();
+    await page.getByLabel('One job in').fill('5');
+    await page.getByLabel('Show agreement and estimate').check();
+    await press('Save');
+    await page.getByText(/what is hidden from both makes it too low/).waitFor();
+    if (shots) await page.screenshot({ path: path.join(shots, '17-double-looks.png'), fullPage: true });
   });
 });

@@ -13,9 +13,13 @@ export type GivenTo = keyof typeof GIVEN_TO;
 
 type Facts = { state: string; openedAt: Date };
 
-/** A supplement belongs to a sealed record, and was seen neither before the visit nor in the future. */
+const MINUTE = 60_000;
+
+/** A supplement belongs to a sealed record, and was seen neither before the visit (to the minute, as people say it) nor in the future. */
 export function mayAddSupplement({ state, openedAt }: Facts, happenedAt: Date, now: Date): Outcome<null> {
   if (state !== 'sealed') return refuse('supplement-of-open-record');
   if (happenedAt > now) return refuse('supplement-ahead', {}, 'happenedAt');
-  return happenedAt < openedAt ? refuse('supplement-before-visit', {}, 'happenedAt') : accept(null);
+  return happenedAt.getTime() < Math.floor(openedAt.getTime() / MINUTE) * MINUTE
+    ? refuse('supplement-before-visit', {}, 'happenedAt')
+    : accept(null);
 }

@@ -88,7 +88,7 @@ function Supplement({ recordId }: { recordId: string }): ReactNode {
           value={at}
           onChange={(event) => setAt(event.currentTarget.value)}
         />
-        <Button type="submit" mt="sm" loading={add.isPending} disabled={text.trim() === ''}>
+        <Button type="submit" size="lg" mt="sm" loading={add.isPending} disabled={text.trim() === ''}>
           Add it
         </Button>
       </form>
@@ -129,7 +129,7 @@ function GiveOut({ recordId }: { recordId: string }): ReactNode {
           value={words}
           onChange={(event) => setWords(event.currentTarget.value)}
         />
-        <Button type="submit" mt="sm" loading={give.isPending} disabled={words.trim() === ''}>
+        <Button type="submit" size="lg" mt="sm" loading={give.isPending} disabled={words.trim() === ''}>
           Record that it is given out
         </Button>
       </form>
