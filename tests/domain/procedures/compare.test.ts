@@ -110,7 +110,7 @@ describe('one step', () => {
       'references',
       {},
       { references: [{ title: 'T', section: '1', edition: '2021', status: 'from memory' }] },
-      'References: T, 1, 2021, from memory; before, none.',
+      'References: added T, 1, 2021, from memory.',
     ],
     ['caution added', {}, { caution: 'Hot.' }, 'The caution is added.'],
     ['caution removed', { caution: 'Hot.' }, {}, 'The caution is removed.'],

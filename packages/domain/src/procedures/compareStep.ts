@@ -51,6 +51,16 @@ const evidenceChange = (before: Evidence, after: Evidence, names: StepNames): st
 
 const list = (words: readonly string[]): string => listed(words, 'and') || 'none';
 
+/** Of a list only what came and what went, because the rest can be long. */
+const cameAndWent = (what: string, before: readonly string[], after: readonly string[]): string => {
+  const [came, went] = [after.filter((one) => !before.includes(one)), before.filter((one) => !after.includes(one))];
+  const parts = [
+    ...(came.length > 0 ? [`added ${listed(came, 'and')}`] : []),
+    ...(went.length > 0 ? [`removed ${listed(went, 'and')}`] : []),
+  ];
+  return parts.length === 0 ? `${what}: the same in another order.` : `${what}: ${parts.join('; ')}.`;
+};
+
 type Field = { fields: readonly (keyof Step)[]; say: (before: Step, after: Step, names: StepNames) => string };
 
 /** Every part of a step but its key and its wording, each with the sentence that names its change. */
@@ -70,11 +80,11 @@ const FIELDS: readonly Field[] = [
   { fields: ['basis'], say: (b, a) => said('It is', basisInWords(b.basis), basisInWords(a.basis)) },
   {
     fields: ['references'],
-    say: (b, a) => said('References', list(b.references.map(referenceInWords)), list(a.references.map(referenceInWords))),
+    say: (b, a) => cameAndWent('References', b.references.map(referenceInWords), a.references.map(referenceInWords)),
   },
   {
     fields: ['alsoMeets'],
-    say: (b, a) => said('Rows of other states that it meets', list(b.alsoMeets ?? []), list(a.alsoMeets ?? [])),
+    say: (b, a) => cameAndWent('Rows of other states that it meets', b.alsoMeets ?? [], a.alsoMeets ?? []),
   },
   { fields: ['derivedFrom'], say: (b, a) => said('Derived from', b.derivedFrom ?? 'none', a.derivedFrom ?? 'none') },
 ];
