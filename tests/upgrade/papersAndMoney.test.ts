@@ -115,6 +115,11 @@ async function papers(job: string, { person, party }: { person: string; party: s
       prepared_by: person,
       recorded_at: AT,
     });
+}
+
+/** A callback with a remedy that waits, and a mail whose subject has a line end. */
+async function afterwards(job: string, { person }: { person: string }) {
+  const textId = await put('kept_text', { id: randomUUID(), salt: '\\x00', body: 'The roof leaks', digest: 'x', recorded_at: AT });
   const due = { acknowledge_due_at: AT, triage_due_at: AT, decision_due_at: AT, received_at: AT, recorded_at: AT };
   const callback = await put('callback', {
     id: randomUUID(),
@@ -127,7 +132,7 @@ async function papers(job: string, { person, party }: { person: string; party: s
     place: 'x',
     remedy_sought: '',
     binding: true,
-    text_id: await kept(),
+    text_id: textId,
     ...due,
   });
   await put('remedy', {
@@ -161,6 +166,7 @@ beforeAll(async () => {
   const firm = await people();
   const [first] = await houses(firm);
   await papers(first!, firm);
+  await afterwards(first!, firm);
   applied = await old.bringUp();
 });
 
