@@ -100,7 +100,7 @@ function Figures({ lines, all, fewest }: { lines: Line[]; all: Any; fewest: numb
   return (
     <Section title="On average">
       <p>
-        Over everything: {all.pairs} answers of both; {agreement(all, fewest)}; {estimate(all)}.
+        Over everything: {all.pairs} answers of both; {all.pairs < fewest ? 'too few' : `${agreement(all, fewest)}; ${estimate(all)}`}.
       </p>
       <p className={classes.soft}>
         The first answer that a step offers counts as nothing found; first blind answers only, before any correction. Kappa: Cohen (1960),
