@@ -43,6 +43,7 @@ export const reportBlocks = (report: ReportPaper): Block[] => [
       kind: 'table',
       heads: ['What was looked at', 'Found', 'Note'],
       rows: lines.map((line) => [named(line), line.answer, line.note ?? '']),
+      shares: [9, 7, 5],
     },
   ]),
   { kind: 'heading', level: 2, words: 'Not inspected, and why' },

@@ -26,6 +26,8 @@ export type Table = {
   rows: readonly (readonly Words[])[];
   /** Columns with amounts, counted from 0: set to the right, never broken. */
   amounts?: readonly number[];
+  /** How the width is shared, so that tables below one another line up; by their words where not said. */
+  shares?: readonly number[];
 };
 
 export type PaperSize = 'letter' | 'a4';

@@ -16,6 +16,11 @@ const natural = (words: Words, face?: Face): number => Math.max(...linesOf(words
 
 /** Widths of the columns in points: amounts as wide as they are; the others share what is left by how long their texts are. */
 export function columnWidths(table: Table, total: number): number[] {
+  const { shares } = table;
+  if (shares) {
+    const whole = shares.reduce((sum, one) => sum + one, 0);
+    return shares.map((one) => ((total - GAP * (shares.length - 1)) * one) / whole);
+  }
   const amounts = table.amounts ?? [];
   const wanted = table.heads.map((head, at) => Math.max(natural(head, 'bold'), ...table.rows.map((row) => natural(row[at] ?? ''))) + 1);
   const free = total - GAP * (wanted.length - 1);
