@@ -13,7 +13,7 @@ import { all, type Tables } from './memory/tables.ts';
 import { DEMO_PASSWORD, emailOf, everybody } from './people.ts';
 
 export { DEMO_PASSWORD };
-import { isQuiet, plansOf } from './plan.ts';
+import { plansOf, quietStarts } from './plan.ts';
 import { keepsBooks } from './scripts/books.ts';
 import { call } from './scripts/booking.ts';
 import { closesForWeather, elioAsks } from './scripts/desk.ts';
@@ -39,7 +39,7 @@ export type Life = {
 export async function live(database: Database, { now, publicUrl, passwordHash, jobs }: Life): Promise<number> {
   const calendar = calendarOf(now);
   const newId = idMaker(SEED);
-  await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY, quiet: isQuiet(calendar, now) }));
+  await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY, quiet: quietStarts(calendar, now) }));
   const { stage, play } = openStage({ database, newId, until: now });
   const demo = { calendar, publicUrl, monitors: [...MONITOR_SERIALS], rides: [], places: new Map() };
   for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));

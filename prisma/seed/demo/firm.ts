@@ -23,7 +23,7 @@ export type Begin = {
   newId: (at: Date) => string;
   passwordHash: string;
   awayWorkdays: [number, number];
-  /** Nobody would be on the way now. */ quiet: boolean;
+  /** Starts today at hours at which nobody would work. */ quiet: readonly Date[];
 };
 
 /** Writes the firm. Everything is dated around today. */

@@ -120,25 +120,26 @@ const heldNow = (calendar: DemoCalendar, now: Date): Draft[] =>
 const [EARLIEST_HOUR, LATEST_HOUR] = [1, 20];
 const BETWEEN_STARTS = 4;
 
-/** At hours at which the firm does not go out by itself somebody works nevertheless, so that the day on site can be tried at any time. */
-export const isQuiet = ({ today, workday, at }: DemoCalendar, now: Date): boolean =>
-  workday(0) !== today || now < at(today, 6) || now >= at(today, 16);
-
-/** Two visits of one pair that day at a quiet hour, the first about to begin. */
-function nearNow(calendar: DemoCalendar, now: Date): Draft[] {
-  const { today, workday, at } = calendar;
-  if (!isQuiet(calendar, now)) return [];
+/**
+ * Starts of visits at hours at which the firm does not go out by itself, the first about to begin, so that the day on site can be
+ * tried at any time; none while the firm is at work.
+ */
+export function quietStarts({ today, workday, at }: DemoCalendar, now: Date): Date[] {
+  if (workday(0) === today && now >= at(today, 6) && now < at(today, 16)) return [];
   const quarter = 15 * 60_000;
   const soon = new Date(Math.ceil((now.getTime() + quarter) / quarter) * quarter);
   const first = new Date(Math.min(Math.max(soon.getTime(), at(today, EARLIEST_HOUR).getTime()), at(today, LATEST_HOUR).getTime()));
-  const starts = [first, hoursAfter(first, BETWEEN_STARTS)].filter((start) => start <= at(today, LATEST_HOUR));
-  return starts.map((covers, nth) => ({
-    day: today,
+  return [first, hoursAfter(first, BETWEEN_STARTS)].filter((start) => start <= at(today, LATEST_HOUR));
+}
+
+/** Visits of one pair that day at a quiet hour. */
+const nearNow = (calendar: DemoCalendar, now: Date): Draft[] =>
+  quietStarts(calendar, now).map((covers, nth) => ({
+    day: calendar.today,
     half: 'morning',
-    bookedAt: at(workday(-1), 10, 7 + 40 * nth),
+    bookedAt: calendar.at(calendar.workday(-1), 10, 7 + 40 * nth),
     fate: 'goes_through',
     role: 'near_now',
     terms: 'due_at_visit',
     covers,
   }));
-}

@@ -1,8 +1,9 @@
 // Working time of the demo firm: days with other hours, an absence that waits for an answer, education hours, checks of kit, vehicles.
+import { DateTime } from 'luxon';
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import { dayIn, type Tx } from '@backsight/store/database';
 import { KIT_CHECKS } from '../starter/visits.ts';
-import type { DemoCalendar } from './calendar.ts';
+import { ZONE, type DemoCalendar } from './calendar.ts';
 import { inspectors, OFFICE_ID, PEOPLE } from './people.ts';
 
 export type WorkingTime = {
@@ -10,7 +11,7 @@ export type WorkingTime = {
   at: Date;
   id: () => string;
   kit: readonly { id: string; kind: string }[];
-  quiet: boolean;
+  quiet: readonly Date[];
 };
 
 /** Pairs who go out at hours at which the firm does not by itself, in the order in which they are asked. */
@@ -18,6 +19,23 @@ export const WORK_AT_QUIET_HOURS = [
   [PEOPLE.amos, PEOPLE.dana],
   [PEOPLE.bea, PEOPLE.freya],
 ] as const;
+
+const [BEFORE, AFTER, DAY_BEGINS] = [90, 270, 480];
+
+/** Their hours today, around the starts; of a working day its usual morning too, and both pairs, because one may be at a house until late. */
+function quietHours({ today, workday }: DemoCalendar, starts: readonly Date[]) {
+  const [first, last] = [starts[0], starts.at(-1)];
+  if (!first || !last) return [];
+  const works = workday(0) === today;
+  const minute = (at: Date): number => {
+    const { hour, minute: past } = DateTime.fromJSDate(at, { zone: ZONE });
+    return hour * 60 + past;
+  };
+  const begins = Math.max(0, minute(first) - BEFORE);
+  const hours = { startMinute: works ? Math.min(DAY_BEGINS, begins) : begins, endMinute: Math.min(1440, minute(last) + AFTER) };
+  const people = WORK_AT_QUIET_HOURS.slice(0, works ? 2 : 1).flat();
+  return people.map((one) => ({ ...hours, personId: one.id, day: dayIn(today), note: 'for buyers who come from far away' }));
+}
 
 /** Everything is dated around today. */
 export async function addWorkingTime(tx: Tx, { calendar, at, id, kit, quiet }: WorkingTime): Promise<void> {
@@ -45,15 +63,7 @@ export async function addWorkingTime(tx: Tx, { calendar, at, id, kit, quiet }: W
   });
   await db.workException.createMany({
     data: [
-      ...(quiet ? WORK_AT_QUIET_HOURS.flat() : []).map((one) => ({
-        id: id(),
-        personId: one.id,
-        day: dayIn(today),
-        startMinute: 0,
-        endMinute: 1440,
-        note: 'for buyers who come from far away',
-        recordedAt: at,
-      })),
+      ...quietHours(calendar, quiet).map((hours) => ({ ...hours, id: id(), recordedAt: at })),
       {
         id: id(),
         personId: PEOPLE.freya.id,
