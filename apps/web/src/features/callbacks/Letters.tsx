@@ -56,7 +56,7 @@ function Heard({ id }: { id: string }): ReactNode {
     <div>
       <ProblemNote of={send.error} />
       <Button variant="default" loading={send.isPending} onClick={() => send.mutate({ id, letter: 'acknowledgement' })}>
-        Write the acknowledgement for paper
+        Write for paper that it was received
       </Button>
     </div>
   );
