@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import path from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import zlib from 'node:zlib';
-import { chromium, type Browser } from 'playwright-core';
+import { chromium, type Browser, type BrowserContext } from 'playwright-core';
 
 const ARGS = [
   '--no-sandbox',
@@ -44,12 +44,19 @@ const bareMachine = process.platform === 'linux' && process.arch === 'x64';
 let unpacking: ReturnType<typeof packaged> | undefined;
 
 /** Starts a headless browser. @throws Error when the machine has none and the packaged one does not fit it. */
-export async function launch(): Promise<Browser> {
-  const given = process.env.CHROME_PATH;
-  if (given) return chromium.launch({ executablePath: given, args: ARGS });
-  const found = SYSTEM.find((file) => fs.existsSync(file));
-  if (found) return chromium.launch({ executablePath: found, args: ARGS });
-  if (bareMachine) return chromium.launch({ ...(await (unpacking ??= packaged())), args: ARGS });
+export const launch = async (): Promise<Browser> => chromium.launch({ ...(await program()), args: ARGS });
+
+/** A browser that keeps what it stores in a folder, as a phone does, also when it is killed. @throws as launch does */
+export const launchProfile = async (
+  folder: string,
+  options: Parameters<typeof chromium.launchPersistentContext>[1] = {},
+): Promise<BrowserContext> =>
+  chromium.launchPersistentContext(folder, { ...(await program()), ...options, args: [...ARGS, ...(options.args ?? [])] });
+
+async function program(): Promise<{ executablePath: string; env?: Record<string, string> }> {
+  const given = process.env.CHROME_PATH ?? SYSTEM.find((file) => fs.existsSync(file));
+  if (given) return { executablePath: given };
+  if (bareMachine) return (unpacking ??= packaged());
   throw new Error('No browser found: set CHROME_PATH to a Chromium, Chrome or Edge.');
 }
 

@@ -4,6 +4,7 @@ import { Burger, Drawer } from '@mantine/core';
 import { useDisclosure } from '@mantine/hooks';
 import { Outlet, useLocation } from '@tanstack/react-router';
 import { useMe } from '../api/people.ts';
+import { OnPhone } from '../ui/OnPhone.tsx';
 import { SigningsWaiting } from '../ui/SigningsWaiting.tsx';
 import { Navigation } from './shellNavigation.tsx';
 import classes from './shell.module.css';
@@ -42,6 +43,7 @@ export function Shell(): ReactNode {
         </aside>
         <main id="main" ref={main} tabIndex={-1} className={classes.main}>
           <SigningsWaiting />
+          <OnPhone />
           <Outlet />
         </main>
       </div>

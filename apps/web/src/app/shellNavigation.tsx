@@ -1,10 +1,14 @@
 // The entries that the signed-in person may use, and who that is.
-import type { ReactNode } from 'react';
+import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { Link, useRouter } from '@tanstack/react-router';
 import { ROLES } from '@backsight/contract/people';
 import { signOut, useMe } from '../api/people.ts';
+import { isWaiting, useOutbox } from '../api/phone/outbox.ts';
+import { forgetReplies } from '../api/phone/replies.ts';
+import { useSignings } from '../api/signings.ts';
+import { ConfirmDialog } from '../ui/ConfirmDialog.tsx';
 import { ProblemNote } from '../ui/ProblemNote.tsx';
 import { groupsFor, type Group } from './navigation.ts';
 import classes from './shell.module.css';
@@ -42,15 +46,6 @@ function Entries({ group }: { group: Group }): ReactNode {
 
 function SignedIn(): ReactNode {
   const me = useMe();
-  const router = useRouter();
-  const queries = useQueryClient();
-  const leave = useMutation({
-    mutationFn: signOut,
-    onSuccess: async () => {
-      await router.navigate({ href: '/sign-in' });
-      queries.clear();
-    },
-  });
   return (
     <div className={classes.signedIn}>
       <p className={classes.name}>
@@ -59,10 +54,51 @@ function SignedIn(): ReactNode {
         </Link>
       </p>
       <p className={classes.roles}>{me.roles.map((role) => ROLES[role]).join(', ')}</p>
-      <ProblemNote of={leave.error} />
-      <Button variant="default" size="compact-sm" loading={leave.isPending} onClick={() => leave.mutate()}>
+      <SignOut personId={me.id} />
+    </div>
+  );
+}
+
+/** What was read goes off this device; what was not sent stays on it, unseen by others, until the same person signs in again. */
+function SignOut({ personId }: { personId: string }): ReactNode {
+  const router = useRouter();
+  const queries = useQueryClient();
+  const waiting = useOutbox().filter((row) => row.personId === personId && isWaiting(row)).length + useSignings(personId).length;
+  const [asking, setAsking] = useState(false);
+  const leave = useMutation({
+    mutationFn: signOut,
+    onSuccess: async () => {
+      await forgetReplies().catch(() => undefined);
+      setAsking(false);
+      await router.navigate({ href: '/sign-in' });
+      queries.clear();
+    },
+  });
+  return (
+    <>
+      <ProblemNote of={asking ? null : leave.error} />
+      <Button
+        variant="default"
+        size="compact-sm"
+        loading={leave.isPending}
+        onClick={() => (waiting > 0 ? setAsking(true) : leave.mutate())}
+      >
         Sign out
       </Button>
-    </div>
+      <ConfirmDialog
+        opened={asking}
+        title="Not everything is sent"
+        act="Sign out all the same"
+        busy={leave.isPending}
+        error={leave.error}
+        onClose={() => setAsking(false)}
+        onConfirm={() => leave.mutate()}
+      >
+        <p>
+          {waiting} not sent yet. {waiting === 1 ? 'It stays' : 'They stay'} on this device, where nobody else can see{' '}
+          {waiting === 1 ? 'it' : 'them'}, and {waiting === 1 ? 'is' : 'are'} sent when you sign in here again.
+        </p>
+      </ConfirmDialog>
+    </>
   );
 }

@@ -1,21 +1,27 @@
-// The session ended while a screen was open: sign in over it, so that nothing typed is lost.
+// The session ended while a screen was open: sign in over it, so that nothing typed is lost. Somebody else begins anew.
 import { useSyncExternalStore, type ReactNode } from 'react';
 import { Modal, Text } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
+import { meQuery } from '../api/people.ts';
+import { forgetReplies } from '../api/phone/replies.ts';
 import { SignInForm } from '../features/signIn/SignInForm.tsx';
 import { isAsked, onAsked, signedInAgain } from './signedOut.ts';
 
 export function SignInAgain(): ReactNode {
   const open = useSyncExternalStore(onAsked, isAsked);
   const queries = useQueryClient();
-  const done = () => {
+  const done = async () => {
+    const before = queries.getQueryData(meQuery.queryKey)?.id;
+    const now = await queries.fetchQuery({ ...meQuery, staleTime: 0 });
     signedInAgain();
-    void queries.invalidateQueries();
+    if (before === undefined || before === now.id) return queries.invalidateQueries();
+    await forgetReplies().catch(() => undefined);
+    window.location.assign('/');
   };
   return (
     <Modal opened={open} onClose={signedInAgain} title="Your session has ended" closeButtonProps={{ 'aria-label': 'Close' }}>
       <Text mb="md">Sign in again to go on. What you typed is still on the screen behind this.</Text>
-      <SignInForm onSignedIn={done} />
+      <SignInForm onSignedIn={() => void done()} />
     </Modal>
   );
 }

@@ -9,10 +9,10 @@ import { visitsOfPerson, type VisitRow } from '@backsight/store/sitework/visit';
 import { localDay } from '../firm/steps/localDay.ts';
 import { revisionsInForce } from '../procedures/steps/inForce.ts';
 import type { Actor } from '../run.ts';
-import { readStart } from './readStart.ts';
 import { firstPackageIdOf, itemIdOf, recordIdOf } from './steps/derivedId.ts';
 import { isMember } from './steps/loadRecord.ts';
 import { basisOfVisit, sameOffer } from './steps/offer.ts';
+import { startOf } from './steps/startOf.ts';
 
 type Asked = { personId: string; actor: Actor; now: Date };
 
@@ -30,15 +30,14 @@ export async function readAhead(reader: Reader, { personId, actor, now }: Asked)
   const rules = await siteworkRules(reader);
   const found = [];
   for (const visit of visits) {
-    const start = await readStart(reader, { visitId: visit.id, actor, now });
-    if (!start.ok) continue;
+    const start = await startOf(reader, visit, now);
     const offer = offers.get(visit.id) ?? null;
-    found.push({ ...aheadOf(visit, rules, start.value, offer, revisionIds), place: placeOf(places.get(visit.id)) });
+    found.push({ ...aheadOf(visit, rules, start, offer, revisionIds), place: placeOf(places.get(visit.id)) });
   }
   return { at: now.toISOString(), revisions: revisions.map(revisionJson), visits: found };
 }
 
-type Start = Extract<Awaited<ReturnType<typeof readStart>>, { ok: true }>['value'];
+type Start = Awaited<ReturnType<typeof startOf>>;
 
 function aheadOf(visit: VisitRow, rules: SiteworkRules, start: Start, offer: OfferRow | null, revisionIds: string[]) {
   const basis = basisOfVisit(visit, rules);

@@ -35,7 +35,7 @@ function fill(queries: QueryClient, replies: readonly KeptReply[]): void {
     fetchFailureCount: 0,
     fetchFailureReason: null,
     fetchMeta: null,
-    isInvalidated: false,
+    isInvalidated: true, // read again as soon as a screen asks for it
     status: 'success' as const,
     fetchStatus: 'idle' as const,
   });
@@ -54,6 +54,14 @@ export async function putReply(queries: QueryClient, key: readonly unknown[], da
   const query = queries.getQueryCache().build(queries, queries.defaultQueryOptions({ queryKey: key, ...onPhone }));
   queries.setQueryData(key, data);
   await store(queries, query);
+}
+
+/** Takes back what was put there. */
+export async function dropReply(queries: QueryClient, key: readonly unknown[]): Promise<void> {
+  const query = queries.getQueryCache().find({ queryKey: key, exact: true });
+  const personId = ownerOf(queries);
+  if (query && personId !== undefined) await (await phone()).delete('replies', [personId, query.queryHash]);
+  queries.removeQueries({ queryKey: key, exact: true });
 }
 
 const ownerOf = (queries: QueryClient): string | undefined => queries.getQueryData<{ id: string }>(['me'])?.id;

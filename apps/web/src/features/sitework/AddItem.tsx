@@ -1,29 +1,40 @@
-// Adds a thing found on site, which brings its steps with it.
+// Adds a thing found on site, which brings its steps with it; without signal too, where the phone was handed the steps.
 import { useState, type ReactNode } from 'react';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
-import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useMutation, useQuery } from '@tanstack/react-query';
 import type { MemberRecord } from '@backsight/contract/sitework';
 import { ITEM_KINDS, type ItemKind } from '@backsight/domain/shared/facts';
 import { newId } from '../../api/ids.ts';
-import { addItem } from '../../api/sitework.ts';
+import { aheadQuery } from '../../api/sitework.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
+import { stepsOf } from './openHere.ts';
+import type { NewAct } from './useRecord.ts';
 import classes from './sitework.module.css';
 
 const KINDS = (Object.keys(ITEM_KINDS) as ItemKind[]).map((value) => ({ value, label: ITEM_KINDS[value] }));
 
-export function AddItem({ record }: { record: MemberRecord }): ReactNode {
-  const queries = useQueryClient();
+export function AddItem({ record, onAct }: { record: MemberRecord; onAct: (act: NewAct) => Promise<void> }): ReactNode {
+  const { data: ahead } = useQuery(aheadQuery);
   const [kind, setKind] = useState<ItemKind>('ground_fault_device');
   const [label, setLabel] = useState('');
-  const [ids, setIds] = useState(() => ({ id: newId(), key: newId() }));
+  const name = label.trim();
+  const taken = record.items.some((item) => item.kind === kind && item.label === name);
   const add = useMutation({
-    mutationFn: addItem,
-    onSuccess: async ({ steps }) => {
-      saved(`${label}: ${steps} ${steps === 1 ? 'step' : 'steps'} added.`);
+    mutationFn: async () => {
+      const item = { id: newId(), kind, label: name };
+      const steps = ahead ? (stepsOf(ahead, record, item) ?? []) : [];
+      const act = { path: `/api/records/${record.id}/items`, body: { ...item, joins: true }, says: `Found here: ${name}` };
+      await onAct({ ...act, adds: { items: [item], steps } });
+      return steps.length;
+    },
+    onSuccess: (steps) => {
+      saved(
+        steps === 0
+          ? `${name} is noted; its steps come with the next connection.`
+          : `${name}: ${steps} ${steps === 1 ? 'step' : 'steps'} added.`,
+      );
       setLabel('');
-      setIds({ id: newId(), key: newId() });
-      await queries.invalidateQueries({ queryKey: ['record', record.id] });
     },
   });
   return (
@@ -32,7 +43,7 @@ export function AddItem({ record }: { record: MemberRecord }): ReactNode {
       <form
         onSubmit={(event) => {
           event.preventDefault();
-          add.mutate({ recordId: record.id, kind, label: label.trim(), ...ids });
+          if (!taken) add.mutate();
         }}
       >
         <ProblemNote of={add.error} />
@@ -51,6 +62,7 @@ export function AddItem({ record }: { record: MemberRecord }): ReactNode {
           required
           maxLength={60}
           value={label}
+          error={taken ? 'There is already a thing of this kind and name.' : undefined}
           onChange={(event) => setLabel(event.currentTarget.value)}
         />
         <Button type="submit" size="lg" mt="sm" loading={add.isPending} disabled={label.trim() === ''}>

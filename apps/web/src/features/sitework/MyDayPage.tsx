@@ -4,8 +4,8 @@ import { useQuery } from '@tanstack/react-query';
 import type { z } from 'zod';
 import type { dayVisit } from '@backsight/contract/sitework';
 import { useMe } from '../../api/people.ts';
-import { isWaiting, useOutbox } from '../../api/phone/outbox.ts';
-import { dayQuery } from '../../api/sitework.ts';
+import { useOutbox } from '../../api/phone/outbox.ts';
+import { aheadQuery, dayQuery } from '../../api/sitework.ts';
 import { Empty } from '../../ui/Empty.tsx';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
@@ -13,6 +13,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
 import { Drive } from './Drive.tsx';
+import { SyncNote } from './SyncNote.tsx';
 import { WayIn } from './WayIn.tsx';
 import { kindName } from './words.ts';
 import classes from './sitework.module.css';
@@ -20,20 +21,12 @@ import classes from './sitework.module.css';
 type DayVisit = z.output<typeof dayVisit>;
 
 export function MyDayPage(): ReactNode {
-  const me = useMe();
   const { data, error, isPending } = useQuery(dayQuery);
-  const unsent = useOutbox().filter((row) => row.personId === me.id && isWaiting(row)).length;
   return (
     <Page title="My day" width="narrow">
-      <ProblemNote of={error} />
+      <SyncNote />
+      {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
-      {unsent > 0 ? (
-        <div className={classes.notice}>
-          <p>
-            <strong>{unsent} not sent yet, kept on this phone.</strong>
-          </p>
-        </div>
-      ) : null}
       {data
         ? [
             ['Today', data.today],
@@ -70,6 +63,7 @@ function DayList({ name, day, visits }: { name: string; day: string; visits: rea
 function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): ReactNode {
   const me = useMe();
   const others = visit.pair.filter(({ personId }) => personId !== me.id).map(({ name }) => name);
+  const openedHere = useOpenedHere(visit.id);
   const mine = visit.acknowledgements.filter(({ personId }) => personId === me.id);
   return (
     <li className={classes.card}>
@@ -117,7 +111,7 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
       ) : null}
       {today ? <Drive visit={visit} /> : null}
       <div className={classes.acts}>
-        <NextAct visit={visit} />
+        <NextAct visit={visit} openedHere={openedHere} />
         {visit.state === 'booked' || visit.state === 'on_site' ? (
           <ButtonLink to="/visits/$visitId/late" params={{ visitId: visit.id }} size="lg" variant="default">
             Running late
@@ -131,16 +125,30 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
   );
 }
 
-function NextAct({ visit }: { visit: Pick<DayVisit, 'id' | 'recordId' | 'recordState' | 'state'> }): ReactNode {
+/** Id of the record of a visit that was opened on this phone and that the service has not been told of. */
+function useOpenedHere(visitId: string): string | null {
+  const me = useMe();
+  const { data } = useQuery({ ...aheadQuery, enabled: false });
+  const recordId = data?.visits.find(({ start }) => start.visit.id === visitId)?.recordId;
+  const opened = useOutbox().some(
+    (row) => row.personId === me.id && row.recordId === recordId && row.what.kind === 'act' && row.what.opens,
+  );
+  return opened && recordId ? recordId : null;
+}
+
+type NextProps = { visit: Pick<DayVisit, 'id' | 'recordId' | 'recordState' | 'state'>; openedHere: string | null };
+
+function NextAct({ visit, openedHere }: NextProps): ReactNode {
   if (visit.recordId && visit.recordState === 'sealed')
     return (
       <ButtonLink to="/records/$recordId/sealed" params={{ recordId: visit.recordId }} size="lg" variant="default">
         Sealed record
       </ButtonLink>
     );
-  if (visit.recordId)
+  const recordId = visit.recordId ?? openedHere;
+  if (recordId)
     return (
-      <ButtonLink to="/records/$recordId" params={{ recordId: visit.recordId }} size="lg">
+      <ButtonLink to="/records/$recordId" params={{ recordId }} size="lg">
         Go on with the record
       </ButtonLink>
     );

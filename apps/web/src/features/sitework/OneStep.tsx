@@ -87,7 +87,7 @@ export function Recorded({ record, step, here, onRecord }: Props): ReactNode {
             {entry.observedBy === record.me ? 'Looked at by you' : `Looked at by ${nameOf(record, entry.observedBy)}`}
             {entry.sent ? '' : ', not sent yet'}
           </p>
-          {entry.sent && entry.observedBy === record.me && record.state === 'open' ? (
+          {entry.observedBy === record.me && record.state === 'open' ? (
             <Button variant="default" size="lg" mt="xs" onClick={() => setCorrecting(correcting ? null : entry.id)}>
               {correcting ? 'Leave it' : 'Correct this'}
             </Button>

@@ -131,7 +131,7 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
         </Button>
       </nav>
       <Contents key={`contents-${current}`} pages={pages} done={done} record={record} current={current} onGo={go} />
-      {record.state === 'open' ? <AddItem record={record} /> : null}
+      {record.state === 'open' ? <AddItem record={record} onAct={here.addAct} /> : null}
       <div className={classes.acts}>
         <ButtonLink
           to="/records/$recordId/seal"

@@ -4,9 +4,14 @@ import { Button, Checkbox } from '@mantine/core';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import { siteworkRoutes } from '@backsight/contract/sitework';
+import type { Ahead, AheadVisit } from '@backsight/contract/sitework/ahead';
 import type { ReplyOf } from '@backsight/contract/route';
 import { newId } from '../../api/ids.ts';
-import { openRecord, startQuery } from '../../api/sitework.ts';
+import { useMe } from '../../api/people.ts';
+import { useOutbox } from '../../api/phone/outbox.ts';
+import { useReached } from '../../api/reached.ts';
+import { useSignings } from '../../api/signings.ts';
+import { aheadQuery, openRecord, startQuery } from '../../api/sitework.ts';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
@@ -14,6 +19,8 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
 import { GateNote } from './GateNote.tsx';
 import { StartItems, type NamedItem } from './StartItems.tsx';
+import { SyncNote } from './SyncNote.tsx';
+import { useStart, type Starting } from './useStart.ts';
 import classes from './sitework.module.css';
 
 const route = getRouteApi('/shell/visits/$visitId/start');
@@ -21,7 +28,10 @@ type Start = ReplyOf<typeof siteworkRoutes.start>;
 
 export function StartPage(): ReactNode {
   const { visitId } = route.useParams();
-  const { data, error, isPending } = useQuery(startQuery(visitId));
+  const { data: read, error, isPending, dataUpdatedAt } = useQuery(startQuery(visitId));
+  const { data: ahead } = useQuery(aheadQuery);
+  const here = ahead?.visits.find(({ start }) => start.visit.id === visitId);
+  const data = read ?? here?.start;
   return (
     <Page
       title={data ? data.visit.address : 'Start the visit'}
@@ -34,46 +44,47 @@ export function StartPage(): ReactNode {
         ) : undefined
       }
     >
-      <ProblemNote of={error} />
-      {isPending ? <Loading /> : null}
-      {data ? <Ready key={data.visit.id} start={data} /> : null}
+      <SyncNote readAt={dataUpdatedAt} />
+      {data ? null : <ProblemNote of={error} />}
+      {isPending && !data ? <Loading /> : null}
+      {data ? <Ready key={data.visit.id} start={data} ahead={ahead} here={here} /> : null}
     </Page>
   );
 }
 
-function Ready({ start }: { start: Start }): ReactNode {
+type Props = { start: Start; ahead: Ahead | undefined; here: AheadVisit | undefined };
+
+/** Names that both phones give to what is suggested, so that they mean the same things. */
+const suggested = ({ start, here }: Props): NamedItem[] => start.items.map((item, at) => ({ ...item, id: here?.itemIds[at] ?? newId() }));
+
+function Ready({ start, ahead, here }: Props): ReactNode {
   const { visit } = start;
   const navigate = useNavigate();
-  const queries = useQueryClient();
-  const [{ id, key }] = useState(() => ({ id: newId(), key: newId() }));
-  const [items, setItems] = useState<NamedItem[]>(() => start.items.map((item) => ({ ...item, id: newId() })));
+  const signed = useSignedHere(visit.jobId);
+  const online = useReached();
+  const openedHere = useOutbox().some(({ what, recordId }) => recordId === here?.recordId && what.kind === 'act' && what.opens);
+  const [items, setItems] = useState<NamedItem[]>(() => suggested({ start, ahead, here }));
   const [systems, setSystems] = useState<string[]>([]);
   const [said, setSaid] = useState<string[]>([]);
-  const open = useMutation({
-    mutationFn: openRecord,
-    onSuccess: async () => {
-      await queries.invalidateQueries({ queryKey: ['my-day'] });
-      await navigate({ to: '/records/$recordId', params: { recordId: id } });
-    },
-  });
-  if (visit.recordId)
+  const toRecord = (recordId: string) => void navigate({ to: '/records/$recordId', params: { recordId } });
+  const local = useStart(ahead, here?.offerId ? here : undefined);
+  const open = useOpenNow(visit.id, toRecord);
+  const recordId = visit.recordId ?? (openedHere ? here?.recordId : null);
+  if (recordId)
     return (
-      <ButtonLink to="/records/$recordId" params={{ recordId: visit.recordId }} size="xl">
+      <ButtonLink to="/records/$recordId" params={{ recordId }} size="xl">
         Go on with the record
       </ButtonLink>
     );
   const acknowledged = start.acknowledgements
     .filter((a) => said.includes(a.personId + a.revisionId))
     .map(({ personId, revisionId }) => ({ personId, revisionId }));
-  const begin = () =>
-    open.mutate({
-      visitId: visit.id,
-      key: `${key}-${acknowledged.length}-${items.length}-${systems.length}`,
-      id,
-      systems,
-      acknowledged,
-      items: items.filter(({ label }) => label.trim() !== ''),
-    });
+  const how = { items: items.filter(({ label }) => label.trim() !== ''), systems, acknowledged };
+  const begin = async () => {
+    if (!here?.offerId) return open.begin(how);
+    if (await local.begin(how)) toRecord(here.recordId);
+  };
+  const why = online ? null : notWithoutSignal(start, acknowledged.length, signed);
   return (
     <div className={classes.work}>
       <GateNote visitId={visit.id} jobId={visit.jobId} gate={start.gate} />
@@ -93,8 +104,13 @@ function Ready({ start }: { start: Start }): ReactNode {
       <StartItems items={items} onChange={setItems} />
       {visit.kit.length > 0 ? <p>With you: {visit.kit.join(', ')}</p> : null}
       <ProblemNote of={open.error} />
+      {(local.refused ?? why) ? (
+        <p role="alert" className={classes.caution}>
+          {local.refused ?? why}
+        </p>
+      ) : null}
       <div className={classes.acts}>
-        <Button size="xl" fullWidth loading={open.isPending} onClick={begin}>
+        <Button size="xl" fullWidth loading={open.isPending || local.busy} disabled={why !== null} onClick={() => void begin()}>
           Start the visit
         </Button>
         <ButtonLink to="/visits/$visitId/ending" params={{ visitId: visit.id }} variant="default" size="lg">
@@ -106,6 +122,34 @@ function Ready({ start }: { start: Start }): ReactNode {
       </div>
     </div>
   );
+}
+
+/** Starts with the service at once: for those who were handed nothing ahead. */
+function useOpenNow(visitId: string, then: (recordId: string) => void) {
+  const queries = useQueryClient();
+  const [{ id, key }] = useState(() => ({ id: newId(), key: newId() }));
+  const open = useMutation({
+    mutationFn: openRecord,
+    onSuccess: async () => {
+      await queries.invalidateQueries({ queryKey: ['my-day'] });
+      then(id);
+    },
+  });
+  const begin = (how: Starting) =>
+    open.mutate({ visitId, id, key: `${key}-${how.acknowledged.length}-${how.items.length}-${how.systems.length}`, ...how });
+  return { ...open, begin };
+}
+
+const useSignedHere = (jobId: string): boolean => useSignings(useMe().id).some((one) => one.jobId === jobId && !one.refused && !one.late);
+
+/** Why a visit cannot start while nobody can be asked: what was missing when it was handed out, unless it was settled on this phone. */
+function notWithoutSignal({ gate, acknowledgements }: Start, acknowledged: number, signed: boolean): string | null {
+  if (acknowledged < acknowledgements.length) return 'Each of you first says that the changed procedures are read.';
+  if (gate.open) return null;
+  const left = gate.missing.filter((code) => code !== 'acknowledgement' && !(code === 'agreement-unsigned' && signed));
+  return left.length === 0
+    ? null
+    : 'There is no connection, and something was still missing when this was read last. Call the office, or sign here.';
 }
 
 function Acknowledgements({

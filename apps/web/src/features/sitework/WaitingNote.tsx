@@ -1,33 +1,15 @@
 // Says what this phone has not sent yet, always in the same one line so that nothing moves under a thumb; and what the service would not take.
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
-import { isWaiting, settle } from '../../api/phone/outbox.ts';
-import { useSendingState, type SendingState } from '../../api/phone/sending.ts';
+import { settle } from '../../api/phone/outbox.ts';
+import { SyncNote } from './SyncNote.tsx';
 import type { Waiting } from './useRecord.ts';
 import classes from './sitework.module.css';
 
-const WHY: Record<SendingState, string> = {
-  idle: '',
-  working: ': sending now',
-  unreached: ': no connection, it is tried again by itself',
-  signed_out: ': sign in again to send it',
-};
-
 export function WaitingNote({ waiting }: { waiting: readonly Waiting[] }): ReactNode {
-  const sending = useSendingState();
-  const open = waiting.filter(isWaiting).length;
   return (
-    <div aria-live="polite">
-      <p className={classes.soft}>
-        {open > 0 ? (
-          <>
-            <strong>{open} not sent yet, kept on this phone</strong>
-            {WHY[sending]}
-          </>
-        ) : (
-          'Everything is sent.'
-        )}
-      </p>
+    <div>
+      <SyncNote />
       {waiting
         .filter(({ state }) => state === 'refused')
         .map((row) => (

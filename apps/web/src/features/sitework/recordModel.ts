@@ -2,7 +2,7 @@
 import type { MemberRecord, SiteEntry, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { sayEntry } from '@backsight/domain/sitework/say';
-import type { Waiting } from './useRecord.ts';
+import type { Row as Waiting } from '../../api/phone/store.ts';
 
 type Shown = Pick<
   SiteEntry,

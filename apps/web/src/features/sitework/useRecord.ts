@@ -1,13 +1,12 @@
 // The one way for screens of the site record to read it and to add to it: from this phone, with or without signal.
-import { useCallback, useEffect } from 'react';
-import { useQuery, useQueryClient } from '@tanstack/react-query';
+import { useEffect } from 'react';
+import { useQuery } from '@tanstack/react-query';
 import type { MemberRecord, SiteItem, SiteStep } from '@backsight/contract/sitework';
 import type { ActKind } from '@backsight/domain/sitework/act';
 import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
-import { isWaiting, keep, settle, useOutbox, type UncountedEntry } from '../../api/phone/outbox.ts';
-import { sendWaiting } from '../../api/phone/sending.ts';
+import { keep, settle, useOutbox, type UncountedEntry } from '../../api/phone/outbox.ts';
 import type { Row } from '../../api/phone/store.ts';
 import { recordQuery } from '../../api/sitework.ts';
 import { withAdded } from './recordModel.ts';
@@ -35,7 +34,6 @@ export function useRecord(recordId: string): RecordHere {
   const query = useQuery(recordQuery(recordId));
   const waiting = useOutbox().filter((row) => row.personId === me.id && row.recordId === recordId);
   const record = query.data ? withAdded(query.data, waiting) : null;
-  useSendingOf(me.id, waiting.some(isWaiting));
   useForgetting(record, waiting, query.dataUpdatedAt);
   const titleOf = (key: string): string =>
     record?.steps.find(({ stepKey }) => stepKey === key)?.title ?? ACT_NAMES[key.replace('site:', '') as ActKind] ?? key;
@@ -46,24 +44,6 @@ export function useRecord(recordId: string): RecordHere {
     );
   const addAct = ({ says, ...act }: NewAct) => keep(me.id, [{ recordId, id: newId(), says, what: { kind: 'act', ...act } }]);
   return { record, error: query.error, isPending: query.isPending, waiting, addEntries, addAct };
-}
-
-/** At once, when the connection comes back, and every quarter of a minute. */
-export function useSendingOf(personId: string, some: boolean): void {
-  const queries = useQueryClient();
-  const sendNow = useCallback(async () => {
-    for (const recordId of await sendWaiting(personId)) await queries.invalidateQueries({ queryKey: ['record', recordId] });
-  }, [personId, queries]);
-  useEffect(() => {
-    if (!some) return;
-    void sendNow();
-    const timer = setInterval(() => void sendNow(), 15_000);
-    window.addEventListener('online', sendNow);
-    return () => {
-      clearInterval(timer);
-      window.removeEventListener('online', sendNow);
-    };
-  }, [some, sendNow]);
 }
 
 /** A reply that was under way while something was stored may not show it yet. */

@@ -1,0 +1,53 @@
+// How this phone stands with the service, in words, on every site screen: what waits, why, and how old what is shown is.
+import type { ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
+import { useMe } from '../../api/people.ts';
+import { canOpenOffline } from '../../api/phone/app.ts';
+import { isWaiting, useOutbox } from '../../api/phone/outbox.ts';
+import { useSendingState, type SendingState } from '../../api/phone/sending.ts';
+import { useReached } from '../../api/reached.ts';
+import { dayQuery } from '../../api/sitework.ts';
+import { instantText } from '../../ui/time.ts';
+import classes from './sitework.module.css';
+
+const WHY: Record<SendingState, string> = {
+  idle: '',
+  working: ' Sending now.',
+  unreached: ' No connection: it is tried again by itself.',
+  signed_out: ' Sign in again to send it.',
+};
+
+/** `readAt`: when the service was last heard about what is on the screen, in milliseconds. */
+export function SyncNote({ readAt }: { readAt?: number }): ReactNode {
+  const me = useMe();
+  const online = useReached();
+  const sending = useSendingState();
+  const day = useQuery({ ...dayQuery, enabled: false });
+  const rows = useOutbox().filter((row) => row.personId === me.id);
+  const waiting = rows.filter(isWaiting).length;
+  const refused = rows.filter(({ state }) => state === 'refused').length;
+  const heard = readAt ?? day.dataUpdatedAt;
+  return (
+    <div aria-live="polite">
+      <p className={classes.sync}>
+        {waiting > 0 ? (
+          <>
+            <strong>{waiting} not sent yet, kept on this phone.</strong>
+            {online ? WHY[sending] : WHY.unreached}
+          </>
+        ) : (
+          'Everything is sent.'
+        )}
+        {refused > 0 ? <strong> {refused} not taken: see the record.</strong> : null}
+        {!online && heard > 0 ? ` No connection; as of ${instantText(new Date(heard).toISOString(), me.zone)}.` : ''}
+      </p>
+      {canOpenOffline() ? null : (
+        <p className={classes.caution}>
+          <strong>Not for use without signal</strong>
+          This address is not secure (no https), so a browser cannot open Backsight without signal here. What is written while a page is
+          open is kept on this phone all the same.
+        </p>
+      )}
+    </div>
+  );
+}
