@@ -91,7 +91,7 @@ describe('an absence', () => {
     await form.getByRole('button', { name: 'Set this day' }).click();
     await form.getByText('10:00 to 14:00').waitFor();
     await desk.goto(`${site.url}/week?from=${visitDay.startOf('week').toFormat('yyyy-MM-dd')}`);
-    await desk.getByText('other hours: 10:00 to 14:00').waitFor();
+    await desk.getByText('other hours: 10:00 AM to 2:00 PM').waitFor();
     await desk.getByText('away', { exact: false }).first().waitFor();
     await picture(desk, 'week');
   });

@@ -3,8 +3,10 @@ import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
+import type { Role } from '@backsight/contract/people';
 import type { Week } from '@backsight/contract/schedule';
 import { useMe } from '../../api/people.ts';
+import { closuresQuery } from '../../api/plans.ts';
 import { weekQuery } from '../../api/schedule.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
@@ -12,9 +14,11 @@ import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { clockOf } from '../../ui/clock.ts';
+import { When } from '../../ui/When.tsx';
 import { clockText, dayText, todayIn } from '../../ui/time.ts';
 import classes from './week.module.css';
+
+const OFFICE: readonly Role[] = ['owner', 'office_manager', 'lead_inspector'];
 
 type Person = Week['people'][number];
 type WeekDay = Person['days'][number];
@@ -26,7 +30,8 @@ const shifted = (day: string, days: number): string => DateTime.fromISO(day, { z
 const short = (day: string): string => DateTime.fromISO(day, { zone: 'utc', locale: 'en-US' }).toFormat('ccc, LLL d');
 
 export function WeekPage(): ReactNode {
-  const { zone } = useMe();
+  const { zone, roles } = useMe();
+  const mayClose = roles.some((role) => OFFICE.includes(role));
   const search = route.useSearch();
   const from = search.from ?? mondayOf(search.day ?? todayIn(zone));
   const week = useQuery(weekQuery(from));
@@ -52,6 +57,8 @@ export function WeekPage(): ReactNode {
       <ProblemNote of={week.error} />
       {week.isPending ? <Loading /> : null}
       {week.data?.people.length === 0 ? <Empty>Nobody goes out yet. Add inspectors with their hours and licenses first.</Empty> : null}
+      {mayClose ? <Closed from={search.day ?? from} until={shifted(search.day ?? from, search.day ? 1 : 7)} /> : null}
+      {week.data && !search.day ? <DaysOff week={week.data} /> : null}
       {week.data && week.data.people.length > 0 ? (
         <div className={classes.scroll}>
           <DataTable
@@ -92,6 +99,39 @@ function Days({ from, days, chosen }: { from: string; days: readonly string[]; c
   );
 }
 
+/** What is closed for weather in these days, up to `until` without it, and how many visits wait there to be moved. */
+function Closed({ from, until }: { from: string; until: string }): ReactNode {
+  const { zone } = useMe();
+  const { data } = useQuery(closuresQuery);
+  const dayIn = (at: string): string => DateTime.fromISO(at, { zone }).toFormat('yyyy-MM-dd');
+  return (data?.items ?? [])
+    .filter(({ startsAt, endsAt }) => dayIn(startsAt) < until && dayIn(endsAt) >= from)
+    .map(({ id, startsAt, endsAt, outdoorOnly, towns, reason, visits }) => (
+      <p key={id} className={classes.closed}>
+        <TextLink to="/weather">{reason}</TextLink>: {outdoorOnly ? 'outdoor work' : 'everything'} closed{' '}
+        {towns.length > 0 ? `in ${towns.join(', ')} ` : ''}from <When at={startsAt} /> to <When at={endsAt} />,{' '}
+        {visits.length === 1 ? '1 visit' : `${visits.length} visits`} booked into it.
+      </p>
+    ));
+}
+
+/** Days on which nobody works or is to work; not when that is all of them. Whoever is away for weeks is away then too. */
+function daysOff({ days, people }: Week): string[] {
+  const off = days.filter((_, at) =>
+    people.every(({ days: own }) => {
+      const { hours, visits, exception, writing } = own[at]!;
+      return hours.length === 0 && visits.length === 0 && exception === null && writing.minutes === 0;
+    }),
+  );
+  return off.length === days.length ? [] : off;
+}
+
+/** Their columns are left out of the whole week, so that the others have room. */
+function DaysOff({ week }: { week: Week }): ReactNode {
+  const off = daysOff(week);
+  return off.length === 0 ? null : <p className={classes.soft}>Nobody is at work on {off.map(short).join('; ')}.</p>;
+}
+
 function columnsOf(week: Week, chosen: string | undefined): Column<Person>[] {
   const names = new Map(week.people.map(({ id, name }) => [id, name]));
   const days = week.days.map((day, at): Column<Person> => ({
@@ -99,7 +139,8 @@ function columnsOf(week: Week, chosen: string | undefined): Column<Person>[] {
     head: short(day),
     cell: (person) => <OneDay day={person.days[at]!} week={week} names={names} />,
   }));
-  const shown = chosen === undefined ? days : days.filter(({ key }) => key === chosen);
+  const off = daysOff(week);
+  const shown = days.filter(({ key }) => (chosen === undefined ? !off.includes(key) : key === chosen));
   return [{ key: 'person', head: 'Person', cell: (person) => <Head person={person} /> }, ...shown];
 }
 
@@ -165,7 +206,10 @@ function OneDay({ day, week, names }: { day: WeekDay; week: Week; names: Readonl
 }
 
 const sayException = ({ start, end }: NonNullable<WeekDay['exception']>): string =>
-  start === null || end === null ? 'day off' : `other hours: ${clockOf(start)} to ${clockOf(end)}`;
+  start === null || end === null ? 'day off' : `other hours: ${hourOf(start)} to ${hourOf(end)}`;
+
+const hourOf = (minute: number): string =>
+  DateTime.fromObject({ hour: Math.floor(minute / 60) % 24, minute: minute % 60 }, { locale: 'en-US' }).toFormat('h:mm a');
 
 type Leg = WeekDay['legs'][number];
 
@@ -212,7 +256,6 @@ function OneVisit({ visit, zone, names }: { visit: Visit; zone: string; names: R
         {visit.state === 'ended' ? ', ended early' : ''}
         {visit.expectedAt && visit.state === 'booked' ? `, expected ${clockText(visit.expectedAt, zone)}` : ''}
         {visit.openNeeds > 0 ? `, ${visit.openNeeds} still to get` : ''}
-        {visit.writingMinutes > 0 ? `, then ${visit.writingMinutes} min writing` : ''}
       </div>
     </>
   );
