@@ -18,16 +18,10 @@ import { revisionsInForce, type RevisionInForce } from './steps/inForce.ts';
 import { ownStandard } from './steps/ownStandard.ts';
 
 const DAY_MS = 86_400_000;
-/** Common practice: kitchen, bath and outdoors have one each; they are counted on site. */
-const DEVICES_ASSUMED = 3;
 
 type PastJob = Awaited<ReturnType<typeof pastFacts>>[number];
 
-const itemsAt = (facts: PropertyFacts): RecordItem[] =>
-  [
-    ...suggestItems(facts),
-    ...Array.from({ length: DEVICES_ASSUMED }, (_, at) => ({ kind: 'ground_fault_device' as const, label: `device ${at + 1}` })),
-  ].map((item, at) => ({ ...item, id: String(at) }));
+const itemsAt = (facts: PropertyFacts): RecordItem[] => suggestItems(facts).map((item, at) => ({ ...item, id: String(at) }));
 
 function countsAt(facts: PropertyFacts): ItemCounts {
   const counts: Record<string, number> = {};
