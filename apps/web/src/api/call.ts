@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import type { BodyOf, ParamsOf, QueryOf, ReplyOf, Route } from '@backsight/contract/route';
 import { newId } from './ids.ts';
 import { notReached, problemIn } from './problemError.ts';
+import { noteReached } from './reached.ts';
 
 type Needed<R extends Route, K extends 'params' | 'query' | 'body', V> = R[K] extends z.ZodType
   ? undefined extends V
@@ -46,18 +47,29 @@ export async function call<R extends Route>(route: R, sent: Sent<R>): Promise<Re
   return (await response.json()) as ReplyOf<R>;
 }
 
+/** With a poor signal an answer may never come; what waits is then sent again. */
+export const patience = (): AbortSignal => AbortSignal.timeout(20_000);
+
 /** Sends what was kept for a creating route: its filled path, its body and the key under which it is done once. @throws ProblemError */
 export async function post(path: string, body: unknown, key: string): Promise<unknown> {
   const headers = { accept: 'application/json', 'content-type': 'application/json', 'idempotency-key': key };
-  const response = await reach(path, { method: 'POST', headers, body: JSON.stringify(body) });
+  const response = await reach(path, { method: 'POST', headers, body: JSON.stringify(body), signal: patience() });
   if (!response.ok) throw await problemIn(response);
   return response.json();
 }
 
 const reach = (address: string, init: RequestInit): Promise<Response> =>
-  fetch(address, { ...init, credentials: 'same-origin' }).catch((error: unknown) => {
-    throw error instanceof DOMException && error.name === 'AbortError' ? error : notReached();
-  });
+  fetch(address, { ...init, credentials: 'same-origin' }).then(
+    (response) => {
+      noteReached(true);
+      return response;
+    },
+    (error: unknown) => {
+      if (error instanceof DOMException && error.name === 'AbortError') throw error;
+      noteReached(false);
+      throw notReached();
+    },
+  );
 
 /** Puts params into the path and the query after it; undefined values are left out, lists repeat their name. */
 export function addressOf(path: string, params: Record<string, unknown> = {}, query: Record<string, unknown> = {}): string {

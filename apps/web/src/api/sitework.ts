@@ -7,7 +7,7 @@ import { doubleLookRoutes } from '@backsight/contract/sitework/doubleLooks';
 import { registerRoutes } from '@backsight/contract/sitework/register';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import type { BodyOf } from '@backsight/contract/route';
-import { call } from './call.ts';
+import { call, patience } from './call.ts';
 import { onPhone } from './phone/replies.ts';
 
 export const dayQuery = queryOptions({ queryKey: ['my-day'], queryFn: ({ signal }) => call(routes.day, { signal }), ...onPhone });
@@ -47,7 +47,7 @@ export const openRecord = ({ visitId, key, ...body }: Kept<BodyOf<typeof routes.
 export const addItem = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.addItem> & { recordId: string }>) =>
   call(routes.addItem, { params: { id: recordId }, body, key });
 export const sendEntries = (recordId: string, deviceId: string, entries: NewEntry[]) =>
-  call(routes.enter, { params: { id: recordId }, body: { deviceId, sentAt: new Date().toISOString(), entries } });
+  call(routes.enter, { params: { id: recordId }, body: { deviceId, sentAt: new Date().toISOString(), entries }, signal: patience() });
 export const endVisit = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.end> & { recordId: string }>) =>
   call(routes.end, { params: { id: recordId }, body, key });
 export const sealRecord = ({ recordId, key }: Kept<{ recordId: string }>) => call(routes.seal, { params: { id: recordId }, body: {}, key });
