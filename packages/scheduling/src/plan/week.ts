@@ -1,8 +1,7 @@
 // Several days planned as one: visits may move between the days that their promise allows, and the fair share of a person is
 // spread over all of them. The same search with the same proof; a visit that cannot move stays on its day.
 import { dayIndex, minuteOn } from './days.ts';
-import type { Plan, PlanInput, PlanPerson, PlanResult, PlanTools, PlanVisit } from './model.ts';
-import { planDay } from './planDay.ts';
+import type { Plan, PlanInput, PlanPerson, PlanVisit } from './model.ts';
 import { addDays } from '../time.ts';
 import type { Minute } from '../time.ts';
 import type { Busy } from '../world.ts';
@@ -76,16 +75,4 @@ export function planOfDay(plan: Plan, index: number): Plan {
       .map((stop) => ({ ...stop, start: stop.start - minuteOn(index, 0) })),
   }));
   return { routes: routes.filter(({ stops }) => stops.length > 0) };
-}
-
-export type WeekPlan = { input: PlanInput; result: PlanResult };
-
-/** The best plan of all days together, with one proof for them. Errors as `weekInput` and `planDay`. */
-export async function planWeek(
-  days: readonly [PlanInput, ...PlanInput[]],
-  movable: readonly Elsewhere[],
-  tools: PlanTools,
-): Promise<WeekPlan> {
-  const input = weekInput(days, movable);
-  return { input, result: await planDay(input, tools) };
 }

@@ -7,7 +7,7 @@ import { placementsOf, planDifference, withMoves } from '@backsight/scheduling/p
 import type { PlanInput, PlanVisit } from '@backsight/scheduling/plan/model';
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
-import { planOfDay, planWeek, weekInput } from '@backsight/scheduling/plan/week';
+import { planOfDay, weekInput } from '@backsight/scheduling/plan/week';
 import type { Elsewhere } from '@backsight/scheduling/plan/week';
 import { addDays } from '@backsight/scheduling/time';
 import { estimatedTravel } from '@backsight/scheduling/travel';
@@ -22,20 +22,24 @@ beforeAll(async () => {
 });
 
 const tools = () => ({ solver, travel: estimatedTravel });
+async function planWeek(...days: Parameters<typeof weekInput>) {
+  const input = weekInput(...days);
+  return { input, result: await planDay(input, tools()) };
+}
 const full = ['one', 'two'].map((id) => planVisit(id, { window: { from: 540, until: 540 } }));
 const monday = planInput({ day: MON, visits: full });
 const tuesday = planInput({ day: TUE, visits: [planVisit('three', { durationMinutes: 120, window: { from: 780, until: 840 } })] });
 
 describe('days together', () => {
   it('leave out a visit for which its day has no room, when it may not move', async () => {
-    const { result } = await planWeek([monday, tuesday], [], tools());
+    const { result } = await planWeek([monday, tuesday], []);
     expect(result.leftOut).toHaveLength(1);
     expect(result.proven).toBe(true);
   });
 
   it('move it to the day that has room, and say so with the day', async () => {
     const may: Elsewhere[] = ['one', 'two'].map((visitId) => ({ visitId, days: [{ day: 1, from: 540, until: 600 }] }));
-    const { input, result } = await planWeek([monday, tuesday], may, tools());
+    const { input, result } = await planWeek([monday, tuesday], may);
     expect(result).toMatchObject({ leftOut: [], proven: true });
     expect(checkPlan(input, result.plan, estimatedTravel)).toEqual([]);
     expect(planOfDay(result.plan, 1).routes.flatMap(({ stops }) => stops)).toHaveLength(2);
@@ -50,7 +54,6 @@ describe('days together', () => {
     const { result } = await planWeek(
       [planInput({ day: MON, visits: [locked] }), tuesday],
       [{ visitId: 'one', days: [{ day: 1, from: 540, until: 600 }] }],
-      tools(),
     );
     expect(placementsOf(result.plan).get('one')!.start).toBe(540);
   });
@@ -85,10 +88,10 @@ describe('random days together', () => {
         const days = twoDays(seed, 0);
         const alone = await Promise.all(days.map((day) => planDay(day, tools())));
         const sum = alone.reduce((total, { cost }) => total + cost, 0);
-        const fixed = await planWeek(days, [], tools());
+        const fixed = await planWeek(days, []);
         expect(fixed.result.cost).toBeCloseTo(sum, 4);
         const may = days[0].visits.map(({ id, window }) => ({ visitId: id, days: [{ day: 1, ...window }] }));
-        const { input, result } = await planWeek(days, may, tools());
+        const { input, result } = await planWeek(days, may);
         expect(checkPlan(input, result.plan, estimatedTravel)).toEqual([]);
         expect(costOf(input, result.plan, estimatedTravel).cost).toBe(result.cost);
         expect(result.cost).toBeLessThanOrEqual(sum + 0.05);
@@ -101,7 +104,7 @@ describe('random days together', () => {
   it('leave everybody time to write, also what one day passes on to the next', () =>
     fc.assert(
       fc.asyncProperty(fc.integer({ min: 1, max: 1_000_000 }), async (seed) => {
-        const { input, result } = await planWeek(twoDays(seed, 240), [], tools());
+        const { input, result } = await planWeek(twoDays(seed, 240), []);
         expect(checkPlan(input, result.plan, estimatedTravel)).toEqual([]);
         expect(result.bound).toBeLessThanOrEqual(result.cost);
       }),
