@@ -12,7 +12,7 @@ import { testApi } from '../../support/http.ts';
 import { flat, readPdf } from '../../support/pdf.ts';
 import { siteJob, type SiteJob } from '../../support/siteJob.ts';
 import { withStarter } from '../../support/starter.ts';
-import { answer, enter, recordAll, recordOf, start, stepOf } from './support.ts';
+import { answer, enter, recordAll, recordOf, signOff, start, stepOf } from './support.ts';
 
 const api = testApi();
 withStarter(api);
@@ -278,6 +278,7 @@ describe('times the step applied', () => {
     const old = (await recordOf(api, 'anna', id)).entries.find((e) => e.stepKey === 'panel-interior' && e.itemId === second.id)!;
     const who = old.observedBy === record.visit.pair[0]!.personId ? 'anna' : 'ben';
     await enter(api, who, id, [{ ...gone, observedBy: old.observedBy, corrects: { entryId: old.id, why: 'wrong_item' } }]);
+    await signOff(api, id);
     await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } });
     expect(await timesApplied(api.database.read, { stepKey: 'panel-interior', from: '2026-06-01' })).toEqual([]);
     await api.send('anna', 'POST', `/api/records/${id}/seal`, { body: {} });
