@@ -21,7 +21,7 @@ import classes from './sitework.module.css';
 type DayVisit = z.output<typeof dayVisit>;
 
 export function MyDayPage(): ReactNode {
-  const { data, error, isPending } = useQuery(dayQuery);
+  const { data, error, isPending } = useQuery({ ...dayQuery, staleTime: 0 }); // what was read ahead elsewhere may be from before the last act
   return (
     <Page title="My day" width="narrow">
       <SyncNote />
