@@ -125,11 +125,13 @@ describe('a visit', () => {
     await page.getByText('Live before 2, went dead 1, live again 2.').waitFor();
     await press(/Record its steps/);
     await sent();
-    const [row] = await service.database.read.rows<{ option: string; note: string }>(
-      `SELECT e.value -> 'evidence' ->> 'option' AS option, t.body AS note FROM step_entry e LEFT JOIN kept_text t ON t.id = e.text_id WHERE e.record_id = $1::uuid AND e.step_key = 'ground-fault-trip-reset'`,
-      [id],
-    );
-    expect(row).toEqual({ option: 'trips_resets', note: 'Not reached: garage corner, freezer, green light, runs again' });
+    const rows = () =>
+      service.database.read.rows<{ option: string; note: string }>(
+        `SELECT e.value -> 'evidence' ->> 'option' AS option, t.body AS note FROM step_entry e LEFT JOIN kept_text t ON t.id = e.text_id WHERE e.record_id = $1::uuid AND e.step_key = 'ground-fault-trip-reset'`,
+        [id],
+      );
+    const expected = [{ option: 'trips_resets', note: 'Not reached: garage corner, freezer, green light, runs again' }];
+    await expect.poll(rows, { timeout: 15_000 }).toEqual(expected);
     await press(/kitchen/);
     await press('No such device: none at this property');
     await sent();

@@ -39,7 +39,8 @@ export function stage(): Stage {
   afterAll(() => browser?.close());
 
   const fresh = async (at: number): Promise<{ context: BrowserContext; page: Page }> => {
-    const context = await browser.newContext({ viewport: { width: at, height: HEIGHTS[at] ?? 860 }, timezoneId: 'America/Chicago' });
+    const viewport = { width: at, height: HEIGHTS[at] ?? 860 };
+    const context = await browser.newContext({ viewport, timezoneId: 'America/Chicago', serviceWorkers: 'block' });
     await context.clock.setFixedTime(service.clock.now);
     const page = await context.newPage();
     page.setDefaultTimeout(20_000);
