@@ -40,7 +40,7 @@ export function stage(): Stage {
 
   const fresh = async (at: number): Promise<{ context: BrowserContext; page: Page }> => {
     const viewport = { width: at, height: HEIGHTS[at] ?? 860 };
-    const context = await browser.newContext({ viewport, timezoneId: 'America/Chicago', serviceWorkers: 'block' });
+    const context = await browser.newContext({ viewport, timezoneId: 'America/Chicago' });
     await context.clock.setFixedTime(service.clock.now);
     const page = await context.newPage();
     page.setDefaultTimeout(20_000);
