@@ -55,7 +55,8 @@ describe('the thawed freezer', () => {
     await on.look(page, 'device-step');
     await page.getByRole('radio', { name: 'trips and resets' }).check();
     await page.getByRole('button', { name: 'Done', exact: true }).click();
-    await page.getByText('Everything is sent.').waitFor();
+    const keys = async () => (await recordOf(page, recordId)).entries.map(({ stepKey }) => stepKey);
+    await expect.poll(keys, { timeout: 15_000 }).toEqual(expect.arrayContaining(['ask-before-power', 'ground-fault-trip-reset']));
 
     await goTo(page, recordId, PARTNER_CHECK);
     await page.getByRole('radio').first().check();
