@@ -51,7 +51,7 @@ function Report({ site: { acts, add } }: { site: Site }): ReactNode {
       />
       <Textarea
         label="What happened"
-        description="What was seen and done, not whose fault. Photograph it; keep the photo with the step."
+        description="What was seen and done, not whose fault. Photograph it, and give the photos to the office."
         size="lg"
         mt="sm"
         autosize
