@@ -1,6 +1,6 @@
 // Attic and insulation.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { choice, CONFIRM, duty, EXTRA, has, irc, step, trade } from './shorthand.ts';
+import { at, choice, CONFIRM, duty, EXTRA, has, irc, step, trade } from './shorthand.ts';
 
 const ATTIC_FOUND = has('attic');
 
@@ -8,7 +8,7 @@ export const ATTIC: Procedure = {
   key: 'attic',
   title: 'Attic and insulation',
   system: 'attic',
-  steps: [
+  steps: at('attic', [
     step({
       key: 'attic-safe-to-enter',
       title: 'Attic: safe to enter?',
@@ -199,5 +199,5 @@ export const ATTIC: Procedure = {
       basis: duty('SOP-165'),
       minutes: 1,
     }),
-  ],
+  ]),
 };

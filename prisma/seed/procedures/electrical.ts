@@ -57,6 +57,7 @@ export const ELECTRICAL: Procedure = {
       key: 'panel-location-and-space',
       title: 'Panel: where it is, space in front',
       per: 'panel',
+      place: 'panel',
       kit: ['camera'],
       instruction:
         'State where each main or distribution panel is. Note clear space in front, labels, and panels in baths, closets or above stairs. Move no belongings.',
@@ -70,6 +71,7 @@ export const ELECTRICAL: Procedure = {
       key: 'panel-enclosure-not-live',
       title: 'Panel enclosure: not live, fit to open',
       per: 'panel',
+      place: 'panel',
       sequence: 'panel-cover',
       kit: ['voltage_tester'],
       after: ['ask-before-power'],
@@ -93,6 +95,7 @@ export const ELECTRICAL: Procedure = {
       key: 'panel-interior',
       title: 'Panel inside: conductors and overcurrent devices',
       per: 'panel',
+      place: 'panel',
       sequence: 'panel-cover',
       after: ['panel-enclosure-not-live'],
       kit: ['flashlight', 'camera'],
@@ -123,6 +126,7 @@ export const ELECTRICAL: Procedure = {
       key: 'panel-cover-back',
       title: 'Panel cover back on',
       per: 'panel',
+      place: 'panel',
       sequence: 'panel-cover',
       after: ['panel-interior'],
       instruction:

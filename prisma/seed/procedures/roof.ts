@@ -1,15 +1,16 @@
 // Roof: how it was seen, covering, flashings and openings, drainage, chimney.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { cfr, choice, CONFIRM, duty, EXTRA, has, irc, note, step, trade } from './shorthand.ts';
+import { at, cfr, choice, CONFIRM, duty, EXTRA, has, irc, note, step, trade } from './shorthand.ts';
 
 export const ROOF: Procedure = {
   key: 'roof',
   title: 'Roof',
   system: 'roof',
-  steps: [
+  steps: at('roof', [
     step({
       key: 'snow-cover',
       title: 'Snow on roof and ground',
+      place: 'elsewhere',
       applies: { seasonFrom: '11-15', seasonTo: '04-15' },
       instruction:
         'From the ground judge how much of the roof and of the ground near the house is under snow. Do not clear any. If the roof cannot ' +
@@ -249,5 +250,5 @@ export const ROOF: Procedure = {
       minutes: 0.5,
       references: [cfr('29 CFR 1910.333(c)(3): 10 ft from overhead lines'), trade('ladders after use')],
     }),
-  ],
+  ]),
 };

@@ -1,5 +1,6 @@
 // Short forms for writing the procedure book: defaults of a step, applies-when rules and published references.
 import { ALWAYS, type Applicability } from '@backsight/domain/shared/applicability';
+import type { StepPlace } from '@backsight/domain/shared/places';
 import type { Step, StepBasis, StepReference } from '@backsight/domain/procedures/step';
 import { WISCONSIN_ROWS } from './wisconsin.ts';
 
@@ -30,6 +31,9 @@ export const step = (given: Pick<Step, Needed> & Partial<Omit<Step, Needed>>): S
   ...given,
   references: [...publishedReferences(given.basis), ...(given.references ?? [])],
 });
+
+/** Steps done at one place, but for those that say another. */
+export const at = (place: StepPlace, steps: readonly Step[]): Step[] => steps.map((one) => ({ place, ...one }));
 
 export const CONFIRM = { kind: 'confirm' } as const;
 export const note = (prompt: string) => ({ kind: 'note', prompt }) as const;

@@ -141,6 +141,7 @@ export const STRUCTURE: Procedure = {
     step({
       key: 'crawl-space-safe-to-enter',
       title: 'Crawl space: safe to enter?',
+      place: 'crawl_space',
       applies: foundation('crawl_space'),
       kit: ['flashlight', 'gas_detector', 'coveralls_respirator'],
       instruction:
@@ -158,6 +159,7 @@ export const STRUCTURE: Procedure = {
     step({
       key: 'crawl-space-inside',
       title: 'Crawl space from inside',
+      place: 'crawl_space',
       applies: foundation('crawl_space'),
       after: ['crawl-space-safe-to-enter'],
       onePersonOnly: true,
@@ -312,6 +314,7 @@ export const STRUCTURE: Procedure = {
     step({
       key: 'crawl-space-water-and-pipes',
       title: 'Crawl space: water, pipes and ducts',
+      place: 'crawl_space',
       applies: foundation('crawl_space'),
       style: 'read_then_do',
       after: ['crawl-space-safe-to-enter'],

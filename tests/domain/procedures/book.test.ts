@@ -7,6 +7,7 @@ import { coverageOf, isDuty, uncoveredRows } from '@backsight/domain/procedures/
 import type { Procedure, Step } from '@backsight/domain/procedures/step';
 import { MET_ELSEWHERE, STANDARDS } from '@backsight/domain/procedures/data/standards';
 import { burdenOf } from '@backsight/domain/sitework/burden';
+import { hazardPlaceOf } from '@backsight/domain/sitework/hazards';
 import { makePackage } from '@backsight/domain/sitework/package';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { checkRule } from '@backsight/domain/shared/rule-check';
@@ -157,6 +158,18 @@ describe('procedure book, as a whole', () => {
   it('has 150 steps or more, each with a title of its own', () => {
     expect(all.length).toBeGreaterThanOrEqual(150);
     expect(new Set(all.map(({ title }) => title)).size).toBe(all.length);
+  });
+  it('says of every step at a place with a stop list where it is done, as its system would have it', () => {
+    const unsaid = (procedure: Procedure) =>
+      procedure.steps.flatMap(({ key, place, per }) => {
+        const bySystem = hazardPlaceOf({ stepKey: key, system: procedure.system, per, itemId: null });
+        return (place ?? null) === bySystem || place === 'elsewhere' ? [] : [key];
+      });
+    expect([...PROCEDURES, ...ATTIC].flatMap(unsaid)).toEqual([]);
+    expect(stepsOf(ATTIC).flatMap(({ key, place }) => (place === 'elsewhere' ? [key] : []))).toEqual([
+      'snow-cover',
+      'bath-fan-cap-outside',
+    ]);
   });
   it('has a caution at whatever can hurt', () =>
     expect(all.filter(({ instruction, caution }) => caution === undefined && HURTS.test(instruction)).map(({ key }) => key)).toEqual([]));

@@ -92,6 +92,8 @@ describe('one step', () => {
       'It applies: when x ordered; written otherwise, but it means the same.',
     ],
     ['items', {}, { per: 'panel' }, 'It is done: for each electrical panel; before, once at the property.'],
+    ['place', {}, { place: 'roof' }, 'Where it is done: at the roof; before, not said, so as its system has it.'],
+    ['other place', { place: 'attic' }, { place: 'elsewhere' }, 'Where it is done: elsewhere; before, at the attic.'],
     ['who', {}, { who: 'first' }, 'It is recorded by: the first of the pair; before, either of the pair.'],
     [
       'one person only',

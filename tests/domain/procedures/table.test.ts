@@ -111,6 +111,7 @@ describe('a table', () => {
     ['with words for figures', 'Title,Instruction,Why,Minutes\na,b,c,many', [[2, 'Minutes', '']]],
     ['with an unknown way of recording', 'Title,Instruction,Why,Record\na,b,c,stars', [[2, 'Record', '']]],
     ['with an unknown thing', 'Title,Instruction,Why,Done for\na,b,c,attic', [[2, 'Done for', '']]],
+    ['with an unknown place', 'Title,Instruction,Why,Where\na,b,c,moon', [[2, 'Where', '']]],
     ['with a rule that is none', 'Title,Instruction,Why,Applies when\na,b,c,if there is a full moon', [[2, 'Applies when', '']]],
     ['with a broken rule', 'Title,Instruction,Why,Applies when\na,b,c,"{""fact"":"', [[2, 'Applies when', '']]],
     ['without a reason in one row', 'Title,Instruction,Why\na,b,\nc,d,e', [[2, 'Why', '']]],

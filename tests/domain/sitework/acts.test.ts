@@ -1,6 +1,7 @@
 // What the pair does on site besides the steps: the test of a ground-fault device, leaving it as found, danger, and who takes what.
+import { HAZARD_PLACES, type HazardPlace, type StepPlace } from '@backsight/domain/shared/places';
 import { describe, expect, it } from 'vitest';
-import { actKey, HAZARD_PLACES, type ActWords, type HazardPlace, type SiteAct } from '@backsight/domain/sitework/act';
+import { actKey, type ActWords, type SiteAct } from '@backsight/domain/sitework/act';
 import { limitsMet, type Measures } from '@backsight/domain/sitework/accessLimits';
 import { checkAct } from '@backsight/domain/sitework/actCheck';
 import { coolingAdvice, heatPumpAdvice } from '@backsight/domain/sitework/conditions';
@@ -145,6 +146,15 @@ describe('danger', () => {
     ['panel-interior', 'electrical', 'panel', 'panel'],
     ['service-entrance', 'electrical', 'property', null],
   ])('%s is looked at first: %s', (key, system, per, place) => expect(hazardPlaceOf(step(key, system, per))).toBe(place));
+  it.each<[StepPlace | null, HazardPlace | null]>([
+    ['crawl_space', 'crawl_space'],
+    ['elsewhere', null],
+    [null, 'roof'],
+  ])('a step says where it is done, whatever its key and system: %s', (place, wanted) => {
+    expect(hazardPlaceOf({ ...step('roof-covering', 'roof'), place })).toBe(wanted);
+    const stop: SiteAct = { do: 'hazard_look', place: 'crawl_space', item: null, stops: ['sewage'] };
+    expect(closes(stop, { ...step('roof-covering', 'roof'), place })).toBe(wanted === 'crawl_space');
+  });
   it('a stop closes its own place, one panel of several, and a danger closes everything', () => {
     const stop: SiteAct = { do: 'hazard_look', place: 'panel', item: 'p1', stops: ['wet'] };
     const panel = (item: string) => step('panel-interior', 'electrical', 'panel', item);

@@ -47,6 +47,8 @@ const stepInWords = z.strictObject({
   applies: z.string(),
   evidence: z.string(),
   per: z.string(),
+  /** '' when the step does not say where it is done. */
+  place: z.string(),
   who: z.string(),
   basis: z.string(),
   style: z.string(),

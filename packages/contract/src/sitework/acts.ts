@@ -1,4 +1,5 @@
 // What the pair does on site besides the steps, and what keeps a record open.
+import { HAZARD_PLACES } from '@backsight/domain/shared/places';
 import { z } from 'zod';
 import {
   ACT_WORDS,
@@ -7,7 +8,6 @@ import {
   DAMAGES,
   DANGERS,
   ENTERED_PLACES,
-  HAZARD_PLACES,
   HOUSE,
   IN_VIEW,
   LOADS,

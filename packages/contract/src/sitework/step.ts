@@ -1,5 +1,6 @@
 // A step as it was handed out for a record, and the evidence that it takes.
 import { z } from 'zod';
+import { STEP_PLACES, type StepPlace } from '@backsight/domain/shared/places';
 import { id } from '../route.ts';
 
 const number = z.number().min(-1_000_000).max(1_000_000);
@@ -33,6 +34,7 @@ export const siteStep = z.strictObject({
   caution: z.string().nullable(),
   evidence: asked,
   per: z.string(),
+  place: z.enum(Object.keys(STEP_PLACES) as StepPlace[]).nullable(),
   basis: z.union([
     z.strictObject({ kind: z.literal('duty'), rows: z.array(z.string()).readonly() }),
     z.strictObject({ kind: z.literal('own_extra') }),

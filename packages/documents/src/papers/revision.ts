@@ -7,6 +7,7 @@ export type PaperStep = {
   applies: string;
   evidence: string;
   per: string;
+  place: string;
   who: string;
   basis: string;
   style: string;
@@ -30,6 +31,7 @@ const stepBlocks = (of: PaperStep, at: number): Block[] => {
     `${step.minutes} min planned`,
     ...(step.kit.length > 0 ? [`kit: ${step.kit.join(', ').replaceAll('_', ' ')}`] : []),
     ...(step.qualification === undefined ? [] : [`qualification: ${step.qualification.replaceAll('_', ' ')}`]),
+    ...(of.place === '' ? [] : [`done ${of.place}`]),
     ...(of.order === '' ? [] : [of.order]),
   ];
   return [

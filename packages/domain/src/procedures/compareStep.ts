@@ -8,6 +8,7 @@ import {
   evidenceInWords,
   orderInWords,
   perInWords,
+  placeInWords,
   rangeInWords,
   referenceInWords,
   styleInWords,
@@ -63,11 +64,17 @@ const cameAndWent = (what: string, before: readonly string[], after: readonly st
 
 type Field = { fields: readonly (keyof Step)[]; say: (before: Step, after: Step, names: StepNames) => string };
 
+const BY_SYSTEM = 'not said, so as its system has it';
+
 /** Every part of a step but its key and its wording, each with the sentence that names its change. */
 const FIELDS: readonly Field[] = [
   { fields: ['evidence'], say: (b, a, names) => evidenceChange(b.evidence, a.evidence, names) },
   { fields: ['applies'], say: (b, a, names) => said('It applies', appliesInWords(b.applies, names), appliesInWords(a.applies, names)) },
   { fields: ['per'], say: (b, a) => said('It is done', perInWords(b.per), perInWords(a.per)) },
+  {
+    fields: ['place'],
+    say: (b, a) => said('Where it is done', placeInWords(b.place) || BY_SYSTEM, placeInWords(a.place) || BY_SYSTEM),
+  },
   { fields: ['who', 'onePersonOnly'], say: (b, a) => said('It is recorded by', whoInWords(b), whoInWords(a)) },
   {
     fields: ['after', 'sequence'],

@@ -1,6 +1,7 @@
 // A step of a written procedure: what to do, how to record it, and to which houses it applies.
 import type { Applicability } from '../shared/applicability.ts';
 import type { ItemKind } from '../shared/facts.ts';
+import type { StepPlace } from '../shared/places.ts';
 
 /** How a step is recorded. Readings are in the unit named; ranges are hints for the pair, never verdicts. */
 export type Evidence =
@@ -32,6 +33,8 @@ export type Step = {
   evidence: Evidence;
   applies: Applicability;
   per: 'property' | ItemKind;
+  /** Where it is done; a place with a stop list is looked at for danger first. Not said: told by its system (see `hazardPlaceOf`). */
+  place?: StepPlace;
   basis: StepBasis;
   who: StepWho;
   /** Only one person can enter (crawl space corner, hatch): then no partner check is possible. */

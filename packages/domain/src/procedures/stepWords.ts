@@ -2,6 +2,7 @@
 import type { Applicability } from '../shared/applicability.ts';
 import { inWords } from '../shared/english.ts';
 import { ITEM_KINDS } from '../shared/facts.ts';
+import { STEP_PLACES } from '../shared/places.ts';
 import { listed } from '../shared/phrases.ts';
 import type { Evidence, Step, StepReference } from './step.ts';
 
@@ -55,6 +56,10 @@ export const appliesInWords = (rule: Applicability, names: StepNames = NO_NAMES)
 };
 
 export const perInWords = (per: Step['per']): string => (per === 'property' ? 'once at the property' : `for each ${ITEM_KINDS[per]}`);
+
+/** 'at the attic', 'elsewhere', or '' when the step does not say it. */
+export const placeInWords = (place: Step['place']): string =>
+  place === undefined ? '' : place === 'elsewhere' ? place : `at the ${STEP_PLACES[place]}`;
 
 const WHO: Record<Step['who'], string> = {
   either: 'either of the pair',

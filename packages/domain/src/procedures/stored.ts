@@ -1,6 +1,7 @@
 // Shape of a step in the database and in the editor.
 import { z } from 'zod';
 import { ITEM_KINDS, type ItemKind } from '../shared/facts.ts';
+import { STEP_PLACES, type StepPlace } from '../shared/places.ts';
 import { applicabilitySchema } from '../shared/stored.ts';
 import { MOST_QUESTIONS, type Question } from './questions.ts';
 import type { Step } from './step.ts';
@@ -53,6 +54,8 @@ const reference = z.strictObject({
 });
 const itemKinds = Object.keys(ITEM_KINDS) as [ItemKind, ...ItemKind[]];
 
+const places = Object.keys(STEP_PLACES) as [StepPlace, ...StepPlace[]];
+
 /** Bounded and well-formed; whether it may be approved is asked of `checkRevision`. */
 const stepSchema = z.strictObject({
   key: stepKeySchema,
@@ -64,6 +67,7 @@ const stepSchema = z.strictObject({
   evidence,
   applies: applicabilitySchema,
   per: z.enum(['property', ...itemKinds]),
+  place: z.enum(places).optional(),
   basis,
   who: z.enum(['either', 'first', 'partner_check']),
   onePersonOnly: z.boolean().optional(),

@@ -1,6 +1,7 @@
 // Steps as a table: the columns, a step as cells, cells as a step. One row is one step; lists stand in one cell.
 import type { Applicability, Comparison } from '../shared/applicability.ts';
 import { FACTS, type FactKey } from '../shared/facts.ts';
+import { STEP_PLACES, type StepPlace } from '../shared/places.ts';
 import type { Evidence, Step, StepReference } from './step.ts';
 
 /** Column heads by what they hold; `wordsOfRule` is written for people and not read back. */
@@ -22,6 +23,7 @@ export const COLUMNS = {
   applies: 'Applies when',
   wordsOfRule: 'Applies when, in words',
   per: 'Done for',
+  place: 'Where',
   rows: 'Published rows',
   who: 'Recorded by',
   onePersonOnly: 'One person only',
@@ -49,6 +51,7 @@ const RECORDS: Record<string, Evidence['kind']> = {
 const recordName = (kind: Evidence['kind']): string => Object.keys(RECORDS).find((name) => RECORDS[name] === kind)!;
 const WHO: Record<string, Step['who']> = { either: 'either', first: 'first', both: 'partner_check' };
 const STYLES: Record<string, Step['style']> = { 'read then do': 'read_then_do', 'do then confirm': 'do_then_confirm' };
+const PLACES = Object.fromEntries(Object.entries(STEP_PLACES).map(([key, name]) => [name, key])) as Record<string, StepPlace>;
 const nameOf = <V>(names: Record<string, V>, value: V): string => Object.keys(names).find((name) => names[name] === value)!;
 
 const list = (values: readonly string[]): string => values.join('; ');
@@ -84,6 +87,7 @@ export function rowOf(step: Step, words: string): (string | number | null)[] {
     applies: 'always' in step.applies ? null : JSON.stringify(step.applies),
     wordsOfRule: words,
     per: step.per,
+    place: step.place === undefined ? null : nameOf(PLACES, step.place),
     rows: step.basis.kind === 'duty' ? list(step.basis.rows) : null,
     ...{ who: nameOf(WHO, step.who), onePersonOnly: step.onePersonOnly ? 'yes' : null, style: nameOf(STYLES, step.style) },
     ...{ minutes: step.minutes, kit: list(step.kit), qualification: step.qualification ?? null, after: list(step.after) },
@@ -181,6 +185,7 @@ export function rawStep(cells: Cells, key: string): Record<string, unknown> {
     ...{ title: text(cells, 'title'), instruction: text(cells, 'instruction'), why: text(cells, 'why'), evidence: evidenceOf(cells) },
     applies: ruleOf(text(cells, 'applies')),
     per: text(cells, 'per') || 'property',
+    ...(text(cells, 'place') === '' ? {} : { place: named(PLACES, text(cells, 'place'), 'elsewhere') }),
     basis: rows.length === 0 ? { kind: 'own_extra' } : { kind: 'duty', rows },
     who: named(WHO, text(cells, 'who'), 'either'),
     ...(/^(yes|true|1)$/i.test(text(cells, 'onePersonOnly')) ? { onePersonOnly: true } : {}),

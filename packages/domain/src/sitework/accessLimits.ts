@@ -1,6 +1,6 @@
 // Measured access against published limits: from which on a standard says that nobody has to go in.
 // They say when it is lawful not to enter; they never say that entering is safe.
-import type { HazardPlace } from './act.ts';
+import type { HazardPlace } from '../shared/places.ts';
 
 /** Inches; what was not measured is absent. */
 export type Measures = { headroomIn?: number; widthIn?: number; heightIn?: number };

@@ -1,4 +1,5 @@
 // What the pair does on site besides the steps: added to the record as entries like the others, so that it works without signal.
+import type { HazardPlace } from '../shared/places.ts';
 
 /** Loads that are asked about before any power is interrupted. */
 export const LOADS = {
@@ -24,9 +25,6 @@ export const CHANGES = {
 } as const;
 export type Change = keyof typeof CHANGES;
 
-/** Places that are looked at for danger before anybody goes there. */
-export const HAZARD_PLACES = { crawl_space: 'crawl space', attic: 'attic', roof: 'roof', panel: 'electrical panel' } as const;
-export type HazardPlace = keyof typeof HAZARD_PLACES;
 /** Places that somebody goes into or onto, and comes back from. */
 export const ENTERED_PLACES = ['crawl_space', 'attic', 'roof'] as const satisfies readonly HazardPlace[];
 export type EnteredPlace = (typeof ENTERED_PLACES)[number];

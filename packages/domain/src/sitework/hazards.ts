@@ -1,6 +1,7 @@
 // Before steps in a crawl space, attic, on a roof or at a panel: what stops everybody. A stop needs no further word.
 // Common practice of the trade; where a published limit stands behind a line it is named there.
-import type { HazardPlace, KnownAct } from './act.ts';
+import { HAZARD_PLACES, type HazardPlace, type StepPlace } from '../shared/places.ts';
+import type { KnownAct } from './act.ts';
 import { inOrder } from './inOrder.ts';
 
 /** Any one of them and nobody goes. */
@@ -43,10 +44,16 @@ export const STOPS = {
 export const stopsOf = (place: HazardPlace): { key: string; label: string }[] =>
   Object.entries(STOPS[place]).map(([key, label]) => ({ key, label }));
 
-export type PlacedStep = { stepKey: string; system: string; per: string; itemId: string | null };
+export type PlacedStep = { place?: StepPlace | null; stepKey: string; system: string; per: string; itemId: string | null };
 
-/** The place that a step is done in, where it is one to be looked at first; the look at snow from the ground is not on the roof. */
-export function hazardPlaceOf(step: PlacedStep): HazardPlace | null {
+/** The place to be looked at first before a step is done; null where there is none. */
+export const hazardPlaceOf = (step: PlacedStep): HazardPlace | null => {
+  const { place } = step;
+  return place === undefined || place === null ? bySystem(step) : place in HAZARD_PLACES ? (place as HazardPlace) : null;
+};
+
+/** Steps that do not say where they are done, as those from before steps said it: told by what they are done for and by their system. */
+function bySystem(step: PlacedStep): HazardPlace | null {
   if (step.per === 'panel') return 'panel';
   if (step.stepKey.startsWith('crawl-space')) return 'crawl_space';
   if (step.system === 'attic') return 'attic';

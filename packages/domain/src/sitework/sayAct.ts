@@ -1,10 +1,10 @@
 // What the pair did besides the steps, in plain words, for screens and papers.
+import { HAZARD_PLACES } from '../shared/places.ts';
 import {
   ANIMALS,
   CHANGES,
   DAMAGES,
   DANGERS,
-  HAZARD_PLACES,
   HOUSE,
   IN_VIEW,
   LOADS,

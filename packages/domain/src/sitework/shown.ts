@@ -18,6 +18,7 @@ export function shownStep(step: Step, at: IssuedTo) {
   const { key, derivedFrom: _derivedFrom, applies: _applies, qualification: _qualification, alsoMeets: _alsoMeets, ...shown } = step;
   return {
     ...shown,
+    place: shown.place ?? null,
     caution: shown.caution ?? null,
     sequence: shown.sequence ?? null,
     onePersonOnly: shown.onePersonOnly ?? false,

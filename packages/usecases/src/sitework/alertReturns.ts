@@ -1,7 +1,8 @@
 // Somebody went into a crawl space or attic or onto a roof and is not back in time: the partner is alerted, then the office.
+import { HAZARD_PLACES } from '@backsight/domain/shared/places';
 import { DateTime } from 'luxon';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { HAZARD_PLACES } from '@backsight/domain/sitework/act';
+import {} from '@backsight/domain/sitework/act';
 import { OFFICE_AFTER_MINUTES, overdueFor } from '@backsight/domain/sitework/inside';
 import type { Database } from '@backsight/store/database';
 import { lockWatch, markTold, overdueReturns, type Overdue } from '@backsight/store/sitework/watch';

@@ -156,6 +156,7 @@ function StepList({ steps, revision, onChange }: ListProps): ReactNode {
             <StepEditor
               step={step}
               fixed={step.key in known}
+              system={revision.procedure.system}
               services={revision.serviceNames}
               names={{ kit: revision.kitNames, qualifications: revision.qualificationNames }}
               titles={{ ...known, ...Object.fromEntries(steps.map((one) => [one.key, one.title])) }}

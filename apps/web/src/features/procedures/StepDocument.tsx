@@ -17,6 +17,7 @@ export function StepDocument({ of, number }: { of: StepInWords; number?: number 
     of.style,
     `${step.minutes} min planned`,
     step.kit.length > 0 ? `kit: ${step.kit.map((kit) => kit.replaceAll('_', ' ')).join(', ')}` : '',
+    of.place === '' ? '' : `done ${of.place}`,
     of.order,
   ].filter(Boolean);
   return (

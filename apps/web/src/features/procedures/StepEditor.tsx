@@ -15,6 +15,8 @@ import {
 } from '@mantine/core';
 import type { Step } from '@backsight/domain/procedures/step';
 import { ITEM_KINDS } from '@backsight/domain/shared/facts';
+import { STEP_PLACES, type StepPlace } from '@backsight/domain/shared/places';
+import { hazardPlaceOf } from '@backsight/domain/sitework/hazards';
 import { RuleEditor } from '../../ui/applicability/RuleEditor.tsx';
 import { BasisEditor } from './BasisEditor.tsx';
 import { EvidenceEditor } from './EvidenceEditor.tsx';
@@ -24,6 +26,8 @@ export type StepEditorProps = {
   step: Step;
   /** The key was approved before: what the step means is settled. */
   fixed: boolean;
+  /** The system of its procedure. */
+  system: string;
   services: Readonly<Record<string, string>>;
   /** Names of kinds of kit and of qualifications by key. */
   names: { kit: Readonly<Record<string, string>>; qualifications: Readonly<Record<string, string>> };
@@ -48,6 +52,8 @@ const withText = (step: Step, name: 'caution' | 'sequence' | 'qualification', te
   return text === '' ? rest : { ...rest, [name]: text };
 };
 
+const withPlace = ({ place: _, ...step }: Step, place: StepPlace | ''): Step => (place === '' ? step : { ...step, place });
+
 export function StepEditor(props: StepEditorProps): ReactNode {
   const { step, services, onChange } = props;
   return (
@@ -56,6 +62,7 @@ export function StepEditor(props: StepEditorProps): ReactNode {
         <Words {...props} />
         <Meaning {...props} />
         <RuleEditor legend="Applies when" rule={step.applies} services={services} onChange={(applies) => onChange({ ...step, applies })} />
+        <Place {...props} />
         <Work {...props} />
         <Order {...props} />
         <ReferencesEditor references={step.references} onChange={(references) => onChange({ ...step, references })} />
@@ -122,6 +129,24 @@ function Meaning({ step, fixed, titles, onChange, onReplace }: StepEditorProps):
         onChange={(event) => onChange({ ...step, per: event.currentTarget.value as Step['per'] })}
       />
     </Fieldset>
+  );
+}
+
+/** What a step that does not say where it is done is taken for is named in the first choice. */
+function Place({ step, system, onChange }: StepEditorProps): ReactNode {
+  const bySystem = hazardPlaceOf({ stepKey: step.key, system, per: step.per, itemId: null }) ?? 'elsewhere';
+  return (
+    <NativeSelect
+      maw={320}
+      label="Where it is done"
+      description="A place with a stop list is looked at for danger before the step; a stop there closes the step."
+      data={[
+        { value: '', label: `as its system has it: ${STEP_PLACES[bySystem]}` },
+        ...options(STEP_PLACES).map(({ value, label }) => ({ value, label: value === 'elsewhere' ? 'elsewhere: no stop list' : label })),
+      ]}
+      value={step.place ?? ''}
+      onChange={(event) => onChange(withPlace(step, event.currentTarget.value as StepPlace | ''))}
+    />
   );
 }
 

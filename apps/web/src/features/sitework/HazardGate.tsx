@@ -1,15 +1,9 @@
 // Before steps in a crawl space, attic, on a roof or at a panel: the stop list; and a return time before somebody goes in.
+import { HAZARD_PLACES, type HazardPlace } from '@backsight/domain/shared/places';
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
-import {
-  ENTERED_PLACES,
-  HAZARD_PLACES,
-  type EnteredPlace,
-  type HazardPlace,
-  type KnownAct,
-  type SiteAct,
-} from '@backsight/domain/sitework/act';
+import { ENTERED_PLACES, type EnteredPlace, type KnownAct, type SiteAct } from '@backsight/domain/sitework/act';
 import { lookAt, lookFor, stopsOf } from '@backsight/domain/sitework/hazards';
 import { insideNow } from '@backsight/domain/sitework/inside';
 import { Choices } from './Choices.tsx';

@@ -1,8 +1,9 @@
 // Somebody is inside: until when, and an alarm of this phone by itself when the time is over, also without signal.
+import { HAZARD_PLACES } from '@backsight/domain/shared/places';
 import { useEffect, useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import type { MemberRecord } from '@backsight/contract/sitework';
-import { HAZARD_PLACES, type KnownAct, type SiteAct } from '@backsight/domain/sitework/act';
+import { type KnownAct, type SiteAct } from '@backsight/domain/sitework/act';
 import { insideNow, overdueFor, type Inside } from '@backsight/domain/sitework/inside';
 import { useMe } from '../../api/people.ts';
 import { clockText } from '../../ui/time.ts';

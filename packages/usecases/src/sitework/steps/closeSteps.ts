@@ -10,7 +10,9 @@ import { known, type LoadedRecord } from './loadRecord.ts';
 
 /** `act` closed what has no entry yet; answers how many. The filled entries count until somebody really looks. */
 export async function closeSteps(work: Work, loaded: LoadedRecord, by: { id: string; act: SiteAct; person: string }): Promise<number> {
-  const closed = loaded.steps.filter((s) => closes(by.act, { stepKey: s.stepKey, system: s.system, per: s.body.per, itemId: s.itemId }));
+  const closed = loaded.steps.filter(({ stepKey, system, itemId, body: { per, place = null } }) =>
+    closes(by.act, { stepKey, system, itemId, per, place }),
+  );
   const missing = missingEntries({ places: closed, entries: standingEntries(loaded.entries), pair: loaded.pair });
   for (const [at, { stepKey, itemId, person }] of missing.entries()) {
     const step = closed.find((s) => placeOf(s) === placeOf({ stepKey, itemId }))!;
