@@ -68,6 +68,13 @@ describe('booking', () => {
     await page.getByLabel('Year built').fill('1950');
     await panel.getByRole('status').getByText('$515.00').waitFor();
     await panel.getByText('built before 1980').waitFor();
+    // The state is the firm's until another is said; then what its rules say of the agreement stands open.
+    const state = page.getByLabel('State', { exact: true });
+    await expect.poll(() => state.inputValue()).toBe('US-WI');
+    await state.selectOption('US-IL');
+    await page.getByText('The firm has not taken up the rules of Illinois').waitFor();
+    await page.getByText('A written agreement with the client before the inspection.').waitFor();
+    await page.getByText('68 Ill. Adm. Code 1410.200').first().waitFor();
   });
 
   it('answers every press on the hold, also while the fee is worked out anew, and holds at no fee but the one shown', async () => {

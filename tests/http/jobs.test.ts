@@ -113,7 +113,7 @@ describe('holding', () => {
 
 describe('a property on file', () => {
   it('is found however the address is written, and shows nothing but that', async () => {
-    const done = await held({ property: { id: randomUUID(), address: '12 North Quay Street', town: 'Birchmere' } });
+    const done = await held({ property: { id: randomUUID(), address: '12 North Quay Street', town: 'Birchmere', state: 'US-IL' } });
     const found = await api.send('office', 'GET', '/api/properties?address=12%20n.%20quay%20st&town=birchmere');
     expect(found.body).toEqual({
       onFile: true,
@@ -123,9 +123,13 @@ describe('a property on file', () => {
       inspectedBefore: false,
       lat: 44.03,
       lon: -88.54,
+      state: 'US-IL',
     });
-    const again = await held({ property: { id: randomUUID(), address: '12 N Quay St', town: 'Birchmere' } });
+    const again = await held({ property: { id: randomUUID(), address: '12 N Quay St', town: 'Birchmere', state: 'US-MN' } });
     expect(again.propertyId).toBe(done.propertyId);
+    // The state on file stays, and the booker is told so.
+    expect(again.warnings).toEqual([expect.objectContaining({ code: 'state-on-file', text: expect.stringContaining('lies in IL') })]);
+    expect((await job(again.id)).property.state).toBe('US-IL');
     expect((await api.send('office', 'GET', '/api/properties?address=13%20Quay&town=Birchmere')).body.onFile).toBe(false);
   });
 });

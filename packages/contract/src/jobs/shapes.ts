@@ -40,8 +40,7 @@ export const discountFields = {
   cents: cents.min(1).nullable().default(null),
   percent: z.number().min(0.01).max(100).multipleOf(0.01).nullable().default(null),
 };
-const oneAmount = (said: { cents: number | null; percent: number | null }): boolean =>
-  (said.cents === null) !== (said.percent === null);
+const oneAmount = (said: { cents: number | null; percent: number | null }): boolean => (said.cents === null) !== (said.percent === null);
 const ONE_AMOUNT = { path: ['cents'], error: 'Give the discount as an amount or as a percentage, not as both.' };
 export const discount = z.strictObject({ ...discountFields, reason: line(120) }).refine(oneAmount, ONE_AMOUNT);
 /** While it is typed, the reason may still be missing. */
@@ -115,6 +114,8 @@ export const knownProperty = z.strictObject({
   askOwner: z.boolean(),
   lat: lat.nullable(),
   lon: lon.nullable(),
+  /** Like US-WI; empty where it is not known. */
+  state: text.nullable(),
 });
 
 export const jobPage = z.strictObject({

@@ -72,7 +72,7 @@ export function packOn<P extends { jurisdiction: string; versionDay: string }>(
 }
 
 /** The rows that hold on a day. */
-export const rowsOn = (rows: readonly RuleRow[], day: string): RuleRow[] =>
+export const rowsOn = <R extends { fromDay: string | null; untilDay: string | null }>(rows: readonly R[], day: string): R[] =>
   rows.filter(({ fromDay, untilDay }) => (fromDay === null || fromDay <= day) && (untilDay === null || day <= untilDay));
 
 type Kind = Effect['kind'];

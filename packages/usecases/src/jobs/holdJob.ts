@@ -6,6 +6,7 @@ import { needsOf } from '@backsight/domain/jobs/needs';
 import type { Source, Terms } from '@backsight/domain/jobs/words';
 import { wallTime } from '@backsight/domain/schedule/wallClock';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
+import { shortState } from '@backsight/domain/shared/stateOfZip';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { findCatalog, type Catalog } from '@backsight/store/jobs/catalog';
 import { addJobEvent, insertJob, saveFeeLines, saveNeeds, saveServices } from '@backsight/store/jobs/jobs';
@@ -127,10 +128,6 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
     providers: input.providers ?? [],
   });
   if (!demand.ok) return demand;
-  const seen =
-    before && before.inspected > 0
-      ? [{ code: 'inspected-before', text: 'A file exists for this property. A lead inspector decides whether the same pair may go.' }]
-      : [];
   return accept({
     catalog,
     plan: plan.value,
@@ -138,8 +135,19 @@ async function prepare(work: Work, input: HoldInput): Promise<Outcome<Prepared>>
     property: row,
     before,
     people: people.value,
-    warnings: [...ordered.warnings, ...seen],
+    warnings: [...ordered.warnings, ...onFile(input.property.state, before)],
   });
+}
+
+/** What of the file of this property the booker is told. */
+function onFile(said: string | undefined, before: KnownProperty | null): Warning[] {
+  if (!before) return [];
+  const seen = 'A file exists for this property. A lead inspector decides whether the same pair may go.';
+  const lies = `On file the property lies in ${shortState(before.state)}, and that was kept. Its state is set on the page of the job.`;
+  return [
+    ...(before.inspected > 0 ? [{ code: 'inspected-before', text: seen }] : []),
+    ...(said !== undefined && before.state !== '' && said !== before.state ? [{ code: 'state-on-file', text: lies }] : []),
+  ];
 }
 
 /** Priced with the discount that the one who holds may give. */

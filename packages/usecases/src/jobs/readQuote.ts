@@ -75,8 +75,9 @@ export async function lookUpProperty(reader: Reader, q: { address: string; town:
         askOwner: known.askOwner !== null,
         lat: known.lat,
         lon: known.lon,
+        state: known.state,
       }
-    : { onFile: false, propertyId: null, address: null, inspectedBefore: false, askOwner: false, lat: null, lon: null };
+    : { onFile: false, propertyId: null, address: null, inspectedBefore: false, askOwner: false, lat: null, lon: null, state: null };
 }
 
 export const lookUpParties = async (reader: Reader, text: string) =>

@@ -13,6 +13,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { When } from '../../ui/When.tsx';
 import { forgetDraft, holdBody, type Draft } from './draft.ts';
+import { useHouseState } from './useHouseState.ts';
 import { ToldWindow } from './ToldWindow.tsx';
 import classes from './booking.module.css';
 
@@ -25,10 +26,11 @@ type Props = {
 
 function useHold(draft: Draft) {
   const { zone } = useMe();
+  const { state } = useHouseState(draft);
   const navigate = useNavigate();
   const queries = useQueryClient();
   return useMutation({
-    mutationFn: (told: number) => holdJob(holdBody(draft, told, zone)),
+    mutationFn: (told: number) => holdJob(holdBody(draft, told, zone, state)),
     onSuccess: async (held) => {
       forgetDraft();
       if (draft.inquiry)

@@ -6,11 +6,13 @@ import { useQuery } from '@tanstack/react-query';
 import { PARTY_ROLES, SOURCES, TERMS, type PartyRole, type Source, type Terms } from '@backsight/contract/jobs';
 import type { FactKey } from '@backsight/domain/shared/facts';
 import { FACTS } from '@backsight/domain/shared/facts';
-import { partiesQuery, propertyQuery } from '../../api/jobs.ts';
+import { partiesQuery } from '../../api/jobs.ts';
 import { newId } from '../../api/ids.ts';
 import { FactInput } from '../../ui/FactInput.tsx';
 import type { Draft } from './draft.ts';
+import { StateInput, StateRules } from './StateInput.tsx';
 import { TownInput } from './TownInput.tsx';
+import { useOnFile } from './useHouseState.ts';
 
 type Props = { draft: Draft; change: (part: Partial<Draft>) => void };
 const options = (words: Record<string, string>) => Object.entries(words).map(([value, label]) => ({ value, label }));
@@ -87,8 +89,7 @@ export function CallerInputs({ draft, change }: Props): ReactNode {
 }
 
 export function HouseInputs({ draft, change }: Props): ReactNode {
-  const [asked] = useDebouncedValue({ address: draft.address.trim(), town: draft.town }, 400);
-  const known = useQuery(propertyQuery(asked));
+  const known = useOnFile(draft);
   const fact = (key: FactKey) => <FactInput key={key} fact={key} facts={draft.facts} onChange={(facts) => change({ facts })} />;
   return (
     <Fieldset legend="Which house">
@@ -101,12 +102,14 @@ export function HouseInputs({ draft, change }: Props): ReactNode {
           required
         />
         <TownInput draft={draft} change={change} />
+        <StateInput draft={draft} change={change} />
         {FIRST.map(fact)}
       </SimpleGrid>
-      {known.data?.onFile ? (
+      <StateRules draft={draft} />
+      {known?.onFile ? (
         <p role="status">
-          A file exists for this property{known.data.inspectedBefore ? '; a lead inspector decides whether the same pair may go' : ''}.
-          {known.data.askOwner ? ' Ask the owner before booking for this house.' : ''}
+          A file exists for this property{known.inspectedBefore ? '; a lead inspector decides whether the same pair may go' : ''}.
+          {known.askOwner ? ' Ask the owner before booking for this house.' : ''}
         </p>
       ) : null}
       <details style={{ marginTop: '0.75rem' }}>

@@ -13,7 +13,11 @@ export function TownInput({ draft, change }: { draft: Draft; change: (part: Part
   const towns = useQuery(townsQuery);
   const names = (towns.data ?? []).map(({ name }) => ({ value: name, label: name }));
   const choose = (value: string) =>
-    change(value === ELSEWHERE ? { elsewhere: true, town: '', start: null } : { elsewhere: false, town: value, zip: '', start: null });
+    change(
+      value === ELSEWHERE
+        ? { elsewhere: true, town: '', state: '', start: null }
+        : { elsewhere: false, town: value, zip: '', state: '', start: null },
+    );
   return (
     <>
       <NativeSelect
@@ -48,7 +52,7 @@ function Elsewhere({ draft, change }: { draft: Draft; change: (part: Partial<Dra
       <TextInput
         label="ZIP code"
         value={draft.zip}
-        onChange={(event) => change({ zip: event.currentTarget.value.trim(), start: null })}
+        onChange={(event) => change({ zip: event.currentTarget.value.trim(), state: '', start: null })}
         inputMode="numeric"
         autoComplete="off"
         maxLength={5}

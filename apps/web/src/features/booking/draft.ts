@@ -25,6 +25,8 @@ export type Draft = {
   /** The town is none of the firm's; then the ZIP code says where it is. */
   elsewhere: boolean;
   zip: string;
+  /** Chosen by hand; empty: the one that was found. */
+  state: string;
   lat: string;
   lon: string;
   facts: PropertyFacts;
@@ -68,6 +70,7 @@ export const blankDraft = (today: string): Draft => ({
   town: '',
   elsewhere: false,
   zip: '',
+  state: '',
   lat: '',
   lon: '',
   facts: {},
@@ -143,8 +146,8 @@ function toldOf({ start, told }: Draft, zone: string): { from: string; until: st
   return { from: toInstant(`${day}T${told.from}`, zone), until: toInstant(`${day}T${told.until}`, zone) };
 }
 
-/** What a hold sends. The price is the one that was shown. */
-export function holdBody(draft: Draft, toldCents: number, zone: string): HoldBody & { key: string } {
+/** What a hold sends. The price is the one that was shown, and so is the state. */
+export function holdBody(draft: Draft, toldCents: number, zone: string, state: string): HoldBody & { key: string } {
   const person = draft.known
     ? { id: draft.callerId }
     : {
@@ -163,6 +166,7 @@ export function holdBody(draft: Draft, toldCents: number, zone: string): HoldBod
       address: draft.address,
       town: draft.town,
       ...(placeAsked(draft) ? { zip: draft.zip } : {}),
+      ...(state ? { state } : {}),
       ...(lat !== undefined && lon !== undefined ? { lat, lon } : {}),
     },
     facts: draft.facts,
