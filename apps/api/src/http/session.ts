@@ -17,13 +17,14 @@ export async function readSession(services: Services, request: FastifyRequest): 
   return token && token.length <= 100 ? whoIs(services.database.read, token, services.clock()) : null;
 }
 
+/** Its length is told, not its end: a phone whose clock is wrong by hours would drop it at once or too late. */
 export function setSessionCookie(services: Services, reply: FastifyReply, token: string, expires: Date): void {
   reply.setCookie(COOKIE, token, {
     path: '/',
     httpOnly: true,
     sameSite: 'strict',
     secure: services.config.publicUrl.startsWith('https:'),
-    expires,
+    maxAge: Math.round((expires.getTime() - services.clock().getTime()) / 1000),
   });
 }
 

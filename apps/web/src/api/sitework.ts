@@ -1,6 +1,6 @@
 // Calls about the site record and the client's report.
 import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query';
-import { siteworkRoutes as routes, type NewEntry } from '@backsight/contract/sitework';
+import { siteworkRoutes as routes, type MemberRecord, type NewEntry } from '@backsight/contract/sitework';
 import { aheadRoutes, type Ahead } from '@backsight/contract/sitework/ahead';
 import { afterSealRoutes } from '@backsight/contract/sitework/afterSeal';
 import { doubleLookRoutes } from '@backsight/contract/sitework/doubleLooks';
@@ -8,6 +8,7 @@ import { registerRoutes } from '@backsight/contract/sitework/register';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import type { BodyOf } from '@backsight/contract/route';
 import { call, patience } from './call.ts';
+import { storedRows } from './phone/outbox.ts';
 import { onPhone } from './phone/replies.ts';
 
 export const dayQuery = queryOptions({ queryKey: ['my-day'], queryFn: ({ signal }) => call(routes.day, { signal }), ...onPhone });
@@ -28,11 +29,17 @@ export const aheadQuery = queryOptions({
   refetchInterval: 10 * 60_000,
   ...onPhone,
 });
+/** `holds`: ids of what this phone had told the service before it asked; the answer holds it, as it is or as something newer. */
+export type RecordAsRead = MemberRecord & { holds?: readonly string[] };
+
 /** Kept on the phone, so that a dead spot or a closed browser does not empty the screen. */
 export const recordQuery = (id: string) =>
   queryOptions({
     queryKey: ['record', id],
-    queryFn: ({ signal }) => call(routes.record, { params: { id }, signal }),
+    queryFn: async ({ signal }): Promise<RecordAsRead> => {
+      const holds = storedRows(id);
+      return { ...(await call(routes.record, { params: { id }, signal })), holds };
+    },
     ...onPhone,
     refetchInterval: 30_000,
   });

@@ -1,7 +1,7 @@
 // Queries of the whole app: what is retried, and what happens when the session has ended.
 import { MutationCache, QueryCache, QueryClient } from '@tanstack/react-query';
 import { ProblemError } from '../api/problemError.ts';
-import { askToSignIn } from './signedOut.ts';
+import { askToSignIn } from '../api/signedOut.ts';
 
 const endedSession = (error: unknown): boolean => error instanceof ProblemError && error.code === 'not-signed-in';
 const worthRetrying = (error: unknown): boolean => !(error instanceof ProblemError) || error.status === 0 || error.status >= 502;

@@ -4,8 +4,9 @@ import { Modal, Text } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
 import { meQuery } from '../api/people.ts';
 import { forgetReplies } from '../api/phone/replies.ts';
+import { sendWaiting } from '../api/phone/sending.ts';
+import { isAsked, onAsked, signedInAgain } from '../api/signedOut.ts';
 import { SignInForm } from '../features/signIn/SignInForm.tsx';
-import { isAsked, onAsked, signedInAgain } from './signedOut.ts';
 
 export function SignInAgain(): ReactNode {
   const open = useSyncExternalStore(onAsked, isAsked);
@@ -14,7 +15,10 @@ export function SignInAgain(): ReactNode {
     const before = queries.getQueryData(meQuery.queryKey)?.id;
     const now = await queries.fetchQuery({ ...meQuery, staleTime: 0 });
     signedInAgain();
-    if (before === undefined || before === now.id) return queries.invalidateQueries();
+    if (before === undefined || before === now.id) {
+      await sendWaiting(now.id).catch(() => undefined);
+      return queries.invalidateQueries();
+    }
     await forgetReplies().catch(() => undefined);
     window.location.assign('/');
   };

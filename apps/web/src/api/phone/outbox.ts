@@ -35,6 +35,9 @@ const all = (): readonly Row[] => rows;
 /** What this phone keeps for everybody who uses it; a screen shows only its own person's rows. */
 export const useOutbox = (): readonly Row[] => useSyncExternalStore(subscribe, all);
 export const rowsOf = (personId: string): Row[] => rows.filter((row) => row.personId === personId);
+/** Ids of what the service has said that it has. */
+export const storedRows = (recordId: string): string[] =>
+  rows.flatMap((row) => (row.recordId === recordId && row.state === 'stored' ? [row.id] : []));
 export const isWaiting = ({ state }: Row): boolean => state === 'waiting';
 
 /** The person's device: one id for each person and browser, and its counter. */

@@ -4,6 +4,7 @@ import { asProblem, type ProblemError } from '../problemError.ts';
 import { post } from '../call.ts';
 import { sendEntries } from '../sitework.ts';
 import { newId } from '../ids.ts';
+import { askToSignIn } from '../signedOut.ts';
 import { sendSignings } from '../signings.ts';
 import { deviceOf, isWaiting, rowsOf, settle } from './outbox.ts';
 import type { Row } from './store.ts';
@@ -26,6 +27,15 @@ export const useSendingState = (): SendingState =>
     },
     () => state,
   );
+
+/** A browser that was killed may have lost the sign-in, or it ran out: whoever holds the phone is asked at once, not with every try. */
+let askedToSignIn = false;
+const giveUp = ({ status }: ProblemError): void => {
+  if (status !== 401) return say('unreached');
+  say('signed_out');
+  if (!askedToSignIn) askToSignIn();
+  askedToSignIn = true;
+};
 
 let running: Promise<ReadonlySet<string>> | null = null;
 
@@ -61,11 +71,12 @@ async function sendAll(personId: string): Promise<ReadonlySet<string>> {
     say('working');
     try {
       await sendSome(next);
+      askedToSignIn = false;
       took.add(next[0]!.recordId);
     } catch (error) {
       const problem = asProblem(error)!;
       if (!isFinal(problem)) {
-        say(problem.status === 401 ? 'signed_out' : 'unreached');
+        giveUp(problem);
         return took;
       }
       await settle(new Map(next.map((row) => [row.n, { state: 'refused', why: problem.message }])));
@@ -88,7 +99,7 @@ async function sendSome(next: readonly Row[]): Promise<void> {
   const [first] = next;
   if (first!.what.kind === 'act') {
     await sendAct(first!, first!.what);
-    return settle(new Map([[first!.n, { state: 'stored', storedAt: Date.now() }]]));
+    return settle(new Map([[first!.n, { state: 'stored' }]]));
   }
   const { results } = await sendEntries(
     first!.recordId,
@@ -102,12 +113,7 @@ async function sendSome(next: readonly Row[]): Promise<void> {
         const answer = answers.get(row.id);
         if (!answer || answer.code === 'batch-full') return [];
         return [
-          [
-            row.n,
-            answer.stored
-              ? { state: 'stored' as const, storedAt: Date.now() }
-              : { state: 'refused' as const, why: answer.sentence ?? 'not accepted' },
-          ],
+          [row.n, answer.stored ? { state: 'stored' as const } : { state: 'refused' as const, why: answer.sentence ?? 'not accepted' }],
         ];
       }),
     ),

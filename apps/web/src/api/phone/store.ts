@@ -21,10 +21,8 @@ export type Row = {
   /** What it is, in words. */
   says: string;
   what: Told;
-  /** stored: the service has it; kept until the screen shows it from there. */
+  /** stored: the service has it; kept until a reply that was asked for afterwards shows it. */
   state: 'waiting' | 'stored' | 'refused';
-  /** When the service said that it has it, by this phone's clock. */
-  storedAt?: number;
   /** The service's sentence, when it will not take it as it is. */
   why?: string;
 };

@@ -1,11 +1,13 @@
 // How this phone stands with the service, in words, on every site screen: what waits, why, and how old what is shown is.
 import type { ReactNode } from 'react';
+import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { useMe } from '../../api/people.ts';
 import { canOpenOffline } from '../../api/phone/app.ts';
 import { isWaiting, useOutbox } from '../../api/phone/outbox.ts';
 import { useSendingState, type SendingState } from '../../api/phone/sending.ts';
 import { useReached } from '../../api/reached.ts';
+import { askToSignIn } from '../../api/signedOut.ts';
 import { dayQuery } from '../../api/sitework.ts';
 import { instantText } from '../../ui/time.ts';
 import classes from './sitework.module.css';
@@ -14,7 +16,7 @@ const WHY: Record<SendingState, string> = {
   idle: '',
   working: ' Sending now.',
   unreached: ' No connection: it is tried again by itself.',
-  signed_out: ' Sign in again to send it.',
+  signed_out: ' Your session has ended.',
 };
 
 /** `readAt`: when the service was last heard about what is on the screen, in milliseconds. */
@@ -41,6 +43,11 @@ export function SyncNote({ readAt }: { readAt?: number }): ReactNode {
         {refused > 0 ? <strong> {refused} not taken: see the record.</strong> : null}
         {!online && heard > 0 ? ` No connection; as of ${instantText(new Date(heard).toISOString(), me.zone)}.` : ''}
       </p>
+      {waiting > 0 && online && sending === 'signed_out' ? (
+        <Button size="lg" onClick={askToSignIn}>
+          Sign in to send it
+        </Button>
+      ) : null}
       {canOpenOffline() ? null : (
         <p className={classes.caution}>
           <strong>Not for use without signal</strong>

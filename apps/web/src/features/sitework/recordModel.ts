@@ -29,14 +29,19 @@ export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]
   };
   for (const entry of record.entries) put({ ...entry, sent: true });
   const known = new Set(record.entries.map(({ id }) => id));
+  for (const { supersedesId } of record.entries) if (supersedesId) known.add(supersedesId); // its answer may have been lost on the way
   for (const { what, state } of waiting) {
-    if (what.kind !== 'entry' || state === 'refused' || known.has(what.entry.id)) continue;
+    if (what.kind !== 'entry' || state === 'refused') continue;
+    if (known.has(what.entry.id) || isCorrected(what.entry.id, waiting)) continue;
     const itemId = record.aliases.find(({ id }) => id === what.entry.itemId)?.standsFor ?? what.entry.itemId;
     const entry = { ...what.entry, itemId };
     put({ ...entry, match: 'not_asked', writtenBy: record.me, sent: state === 'stored' });
   }
   return places;
 }
+
+const isCorrected = (id: string, waiting: readonly Waiting[]): boolean =>
+  waiting.some(({ what, state }) => what.kind === 'entry' && state !== 'refused' && what.entry.corrects?.entryId === id);
 
 /** Whether nothing more is wanted of this person at a step. */
 export const isRecorded = (step: SiteStep, here: readonly Shown[] | undefined, me: string): boolean =>

@@ -32,9 +32,11 @@ export type RecordHere = {
 export function useRecord(recordId: string): RecordHere {
   const me = useMe();
   const query = useQuery(recordQuery(recordId));
-  const waiting = useOutbox().filter((row) => row.personId === me.id && row.recordId === recordId);
+  const holds = new Set(query.data?.holds);
+  const mine = useOutbox().filter((row) => row.personId === me.id && row.recordId === recordId);
+  const waiting = mine.filter((row) => row.state !== 'stored' || !holds.has(row.id));
   const record = query.data ? withAdded(query.data, waiting) : null;
-  useForgetting(record, waiting, query.dataUpdatedAt);
+  useForgetting(mine.filter((row) => !waiting.includes(row)));
   const titleOf = (key: string): string =>
     record?.steps.find(({ stepKey }) => stepKey === key)?.title ?? ACT_NAMES[key.replace('site:', '') as ActKind] ?? key;
   const addEntries = (entries: readonly UncountedEntry[]) =>
@@ -46,14 +48,9 @@ export function useRecord(recordId: string): RecordHere {
   return { record, error: query.error, isPending: query.isPending, waiting, addEntries, addAct };
 }
 
-/** A reply that was under way while something was stored may not show it yet. */
-const LATE = 20_000;
-
-/** What the service has is forgotten here once the screen shows it from there. */
-function useForgetting(record: MemberRecord | null, waiting: readonly Waiting[], readAt: number): void {
-  const shown = new Set([...(record?.entries ?? []), ...(record?.acts ?? [])].map(({ id }) => id));
-  const done = waiting.filter(({ state, id, storedAt = 0 }) => state === 'stored' && (shown.has(id) || storedAt + LATE < readAt));
-  const key = done.map(({ n }) => n).join();
+/** What the record shows as the service has it is forgotten here. */
+function useForgetting(held: readonly Waiting[]): void {
+  const key = held.map(({ n }) => n).join();
   useEffect(() => {
     if (key !== '') void settle(new Map(key.split(',').map((n) => [Number(n), null])));
   }, [key]);
