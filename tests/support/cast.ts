@@ -1,9 +1,8 @@
 // The known cast of the service tests: a small firm, whose people every test may name.
-import { beforeAll } from 'vitest';
 import { hash as argon2id } from '@node-rs/argon2';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Actor } from '@backsight/usecases/run';
-import { dayIn } from '@backsight/store/database';
+import { dayIn, type Database, type Tx } from '@backsight/store/database';
 import type { TestService } from './database.ts';
 
 const id = (n: number): string => `00000000-0000-7000-8000-${String(n).padStart(12, '0')}`;
@@ -12,7 +11,6 @@ export const OFFICE = id(1);
 export const PASSWORD = 'a long test password';
 /** The least that argon2id does: a stored hash says its own cost, and thousands of test sign-ins need not take their time. */
 const CHEAP = { memoryCost: 8, timeCost: 1, parallelism: 1 };
-let passwordHash: Promise<string> | undefined;
 
 type Member = { id: string; name: string; email: string; roles: Role[]; place: [number, number]; trainee?: boolean; mayLead?: boolean };
 const member = (n: number, name: string, roles: Role[], place: [number, number], more: Partial<Member> = {}): Member => ({
@@ -49,67 +47,69 @@ const HOURS = { 1: [480, 1020], 2: [480, 1020], 3: [480, 1020], 4: [480, 1020], 
 
 /** Fills the file's database with the firm and its cast: inspectors licensed and at work on weekdays from 8 to 5. */
 export function withCast(service: TestService): void {
-  beforeAll(async () => {
-    const hash = await (passwordHash ??= argon2id(PASSWORD, CHEAP));
-    const recordedAt = new Date('2026-01-02T15:00:00Z');
-    await service.database.transaction(async ({ db }) => {
-      await db.firm.create({
-        data: {
-          name: 'Test Inspections',
-          phone: '920-555-0100',
-          email: 'office@test.example',
-          address: '1 Quay Street, Birchmere',
-          zone: 'America/Chicago',
-          states: ['US-WI'],
-          onCallPhone: '920-555-0101',
-          setUpAt: recordedAt,
-        },
-      });
-      await db.office.create({
-        data: {
-          id: OFFICE,
-          name: 'Birchmere',
-          zone: 'America/Chicago',
-          jurisdiction: 'US-WI',
-          address: '1 Quay Street, Birchmere',
-          lat: BIRCHMERE[0],
-          lon: BIRCHMERE[1],
-          hours: HOURS,
-        },
-      });
-      await db.approvalLimit.createMany({
-        data: [
-          { role: 'owner', limitCents: null },
-          { role: 'lead_inspector', limitCents: 50_000 },
-          { role: 'office_manager', limitCents: 10_000 },
-        ],
-      });
-      for (const m of Object.values(CAST) as Member[]) {
-        await db.person.create({
-          data: {
-            id: m.id,
-            officeId: OFFICE,
-            name: m.name,
-            email: m.email,
-            phone: '920-555-0102',
-            passwordHash: hash,
-            trainee: m.trainee ?? false,
-            mayLead: m.mayLead ?? true,
-            homeAddress: 'Birchmere',
-            homeLat: m.place[0],
-            homeLon: m.place[1],
-            startedOn: dayIn('2024-01-01'),
-            recordedAt,
-            roles: { create: m.roles.map((role) => ({ role })) },
-          },
-        });
-        if (m.roles.includes('inspector')) await atWork(db, m);
-      }
+  service.holds.push({ name: 'cast', write: writeCast });
+}
+
+async function writeCast(database: Database): Promise<void> {
+  const hash = await argon2id(PASSWORD, CHEAP);
+  const recordedAt = new Date('2026-01-02T15:00:00Z');
+  await database.transaction(async ({ db }) => {
+    await db.firm.create({
+      data: {
+        name: 'Test Inspections',
+        phone: '920-555-0100',
+        email: 'office@test.example',
+        address: '1 Quay Street, Birchmere',
+        zone: 'America/Chicago',
+        states: ['US-WI'],
+        onCallPhone: '920-555-0101',
+        setUpAt: recordedAt,
+      },
     });
+    await db.office.create({
+      data: {
+        id: OFFICE,
+        name: 'Birchmere',
+        zone: 'America/Chicago',
+        jurisdiction: 'US-WI',
+        address: '1 Quay Street, Birchmere',
+        lat: BIRCHMERE[0],
+        lon: BIRCHMERE[1],
+        hours: HOURS,
+      },
+    });
+    await db.approvalLimit.createMany({
+      data: [
+        { role: 'owner', limitCents: null },
+        { role: 'lead_inspector', limitCents: 50_000 },
+        { role: 'office_manager', limitCents: 10_000 },
+      ],
+    });
+    for (const m of Object.values(CAST) as Member[]) {
+      await db.person.create({
+        data: {
+          id: m.id,
+          officeId: OFFICE,
+          name: m.name,
+          email: m.email,
+          phone: '920-555-0102',
+          passwordHash: hash,
+          trainee: m.trainee ?? false,
+          mayLead: m.mayLead ?? true,
+          homeAddress: 'Birchmere',
+          homeLat: m.place[0],
+          homeLon: m.place[1],
+          startedOn: dayIn('2024-01-01'),
+          recordedAt,
+          roles: { create: m.roles.map((role) => ({ role })) },
+        },
+      });
+      if (m.roles.includes('inspector')) await atWork(db, m);
+    }
   });
 }
 
-async function atWork(db: Parameters<Parameters<TestService['database']['transaction']>[0]>[0]['db'], m: Member): Promise<void> {
+async function atWork(db: Tx['db'], m: Member): Promise<void> {
   const number = Number(m.id.slice(-4));
   for (const weekday of [1, 2, 3, 4, 5]) {
     await db.workPattern.create({

@@ -1,5 +1,5 @@
 // The PostgreSQL of a test run: embedded, a container (TEST_DATABASE=container), or a given server (TEST_DATABASE_URL).
-// One migrated template database; every test file clones it.
+// One migrated template database; every test file clones it, or one of those made from it (database.ts).
 import { randomBytes } from 'node:crypto';
 import fs from 'node:fs';
 import os from 'node:os';
@@ -96,7 +96,8 @@ export default async function setup(project: TestProject): Promise<() => Promise
     if (shared.users > 0) return;
     const admin = new pg.Client(server.url('postgres'));
     await admin.connect();
-    await admin.query(`DROP DATABASE IF EXISTS ${template} WITH (FORCE)`);
+    const made = await admin.query<{ name: string }>('SELECT datname AS name FROM pg_database WHERE starts_with(datname, $1)', [template]);
+    for (const { name } of made.rows) await admin.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
     await admin.end();
     await server.stop();
     delete all.backsightTests;
