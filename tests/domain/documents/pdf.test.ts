@@ -76,6 +76,10 @@ describe('a paper', () => {
     expect(back.pages.join('').match(/x/g)).toHaveLength(9000);
     expect(back.pages.length).toBeGreaterThan(1);
   });
+  it('sets a long word that a line ends with, like a fingerprint before more words', async () => {
+    const back = await read([text(`${'f0'.repeat(32)} ${'word '.repeat(20)}`)]);
+    expect(back.pages[0]).toContain('f0'.repeat(32));
+  });
   it('carries files inside, byte for byte', async () => {
     const bytes = new TextEncoder().encode('The words, exactly.\n');
     const back = await read([text('See inside.')], { attached: [{ name: 'agreement.txt', says: 'words', bytes }] });

@@ -70,7 +70,7 @@ const MOST_WIDTHS = 50_000;
 
 /** Width in points of a text set in a face at a size. Widths of words are remembered; a long text is as wide as its words with their blanks, as the maker of PDF sets them. */
 export function textWidth(text: string, face: Face, size: number): number {
-  if (text.length > LONGEST_KEPT && text.includes(' ') && !BEYOND_LATIN_1.test(text))
+  if (text.length > LONGEST_KEPT && text.trimEnd().includes(' ') && !BEYOND_LATIN_1.test(text))
     return text.split(/(?<= )/).reduce((sum, word) => sum + textWidth(word, face, size), 0);
   const key = `${face} ${text}`;
   const known = widths.get(key);
