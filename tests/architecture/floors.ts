@@ -100,8 +100,8 @@ const ENGINE_FLOORS: readonly Floor[] = [
   },
   {
     files: /^packages\/documents\/src\//,
-    rule: 'documents imports itself, the domain, pdfkit, fontkit, marked and ical-generator; the fonts file alone reads a file; no store, use case or web server',
-    may: ['packages/documents/src/**', DOMAIN, 'pdfkit', 'marked', 'ical-generator'],
+    rule: 'documents imports itself, the domain, pdfkit, pdf-lib, fontkit, marked and ical-generator; the fonts file alone reads a file; no store, use case or web server',
+    may: ['packages/documents/src/**', DOMAIN, 'pdfkit', '@cantoo/pdf-lib', 'marked', 'ical-generator'],
   },
   {
     files: /^packages\/contract\/src\//,

@@ -1,10 +1,12 @@
 // The register of reports, consents to other recipients, and letting a report leave, over HTTP.
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readHome } from '@backsight/usecases/firm/readHome';
 import { readReports } from '@backsight/usecases/sitework/readReports';
 import { as, CAST } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
+import { madeElsewhere } from '../../support/otherPdf.ts';
+import { flat, readPdf } from '../../support/pdf.ts';
 import { siteJob, type SiteJob } from '../../support/siteJob.ts';
 import { withStarter } from '../../support/starter.ts';
 import { recordAll, start } from './support.ts';
@@ -166,5 +168,40 @@ describe('the clock of a report', () => {
       at: due.toISOString(),
       detail: expect.stringContaining('overdue'),
     });
+  });
+});
+
+describe('reports made elsewhere, in the file of their job', () => {
+  it('are numbered with the rest, page by page; one that is encrypted is attached as it is and said to be; originals stay', async () => {
+    const { jobId, day } = await reported({ startsAt: hours(26 * 24) });
+    const originals = [await madeElsewhere(['Roof: worn', 'Attic: dry']), await madeElsewhere(['Secret'], {}, 'pass word')];
+    for (const bytes of originals) {
+      const file = { name: 'report.pdf', base64: Buffer.from(bytes).toString('base64') };
+      const body = { id: randomUUID(), completedOn: day, reportOn: day, file };
+      expect((await api.send('anna', 'POST', `/api/jobs/${jobId}/report-files`, { body })).status).toBe(201);
+    }
+    const made = await api.send('owner', 'POST', `/api/jobs/${jobId}/files`, {
+      body: { id: randomUUID(), forWhom: 'A. Counsel', reason: 'Subpoena, everything of the job', opinions: false },
+    });
+    const read = await readPdf((await api.send('owner', 'GET', `/api/job-files/${made.body.id}`)).bytes);
+    expect(read.pages.length).toBe(made.body.pages);
+    const [listed] = (await api.send('owner', 'GET', `/api/jobs/${jobId}/files`)).body;
+    const parts: { title: string; page: number; sha256: string }[] = listed.parts.filter((p: { title: string }) =>
+      p.title.includes('elsewhere'),
+    );
+    expect(parts.map(({ title }) => title)).toEqual([
+      'Report, version 2, made elsewhere',
+      'Report, version 3, made elsewhere (the file is encrypted: not numbered)',
+    ]);
+    expect(parts.map(({ sha256 }) => sha256)).toEqual(originals.map((bytes) => createHash('sha256').update(bytes).digest('hex')));
+    const [numbered, asIs] = parts.map(({ page }) => page) as [number, number];
+    for (const [at, words] of ['Roof: worn', 'Attic: dry'].entries())
+      expect(flat(read.pages[numbered + at]!)).toMatch(new RegExp(`${words}.*Page ${numbered + at + 1} of ${read.pages.length}`));
+    expect([asIs - numbered, flat(read.pages[asIs - 1]!)]).toEqual([3, expect.stringContaining('The file is encrypted, so its pages')]);
+    const inside = Object.entries(read.attachments).filter(([name]) => name.endsWith('-report.pdf'));
+    expect(inside.map(([, bytes]) => Buffer.compare(bytes, originals[0]!) === 0 || Buffer.compare(bytes, originals[1]!) === 0)).toEqual([
+      true,
+      true,
+    ]);
   });
 });

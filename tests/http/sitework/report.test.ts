@@ -150,7 +150,10 @@ describe('the file of the job', () => {
     expect(createHash('sha256').update(file.bytes).digest('hex')).toBe(byOwner.body.sha256);
     expect((await api.send('nobody', 'GET', `/api/fingerprints/${byOwner.body.sha256}`)).body.kind).toBe('job_file');
     const read = await readPdf(file.bytes);
-    expect([read.pages.length, Object.keys(read.attachments)]).toEqual([byOwner.body.pages, [expect.stringMatching(/^report-job-/)]]);
+    expect([read.pages.length, Object.keys(read.attachments)]).toEqual([
+      byOwner.body.pages,
+      [expect.stringMatching(/^part-\d+-report-job-/)],
+    ]);
     for (const { title, page } of files[0].parts) expect(flat(read.pages[page - 1]!)).toContain(title);
     const all = flat(read.pages.join(' '));
     for (const part of ['Water came in at the chimney.', 'Padlock on the cover', 'SUMMARY OF DEFECTS', 'WI-20', 'Set aside', 'A. Counsel'])

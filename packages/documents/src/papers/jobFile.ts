@@ -1,12 +1,14 @@
 // Everything of one job as one paper: what it is, its contents with pages and fingerprints, what is held back, then part after part.
-import type { Block } from '../pdf/content.ts';
+import type { Block, PdfPaper } from '../pdf/content.ts';
+
+type Attached = NonNullable<PdfPaper['attached']>[number];
 
 export type FilePart = {
   title: string;
   /** SHA-256 of the exact bytes or words that the part shows; null where it is drawn up for this file. */
   sha256: string | null;
-  /** Name of the file inside this one that holds the part byte for byte. */
-  attached?: string;
+  /** The part byte for byte, which travels inside this file. */
+  attached?: Attached;
   blocks: readonly Block[];
 };
 export type HeldBack = { what: string; why: string };
@@ -21,6 +23,11 @@ export type JobFilePaper = {
 
 export const markOf = (at: number): string => `part ${at + 1}`;
 
+/** No two the same: the part is named before the file, for a second agreement has the name of the first. */
+const nameOf = ({ name }: Attached, at: number): string => `part-${at + 1}-${name}`;
+export const attachedTo = (parts: readonly FilePart[]): Attached[] =>
+  parts.flatMap(({ attached }, at) => (attached ? [{ ...attached, name: nameOf(attached, at) }] : []));
+
 const FOR_REVIEW =
   'For review by an attorney before it leaves the firm. It was made from what is on record; nothing was changed for it. A fingerprint is the SHA-256 of the exact bytes or words on file.';
 
@@ -33,7 +40,7 @@ export const jobFileBlocks = ({ facts, parts, heldBack, pages }: JobFilePaper): 
     heads: ['Part', 'What', 'Page', 'Fingerprint'],
     rows: parts.map(({ title, sha256, attached }, at) => [
       String(at + 1),
-      attached ? `${title}: ${attached}, attached to this file` : title,
+      attached ? `${title}: ${nameOf(attached, at)}, attached to this file` : title,
       String(pages[at] ?? 0),
       sha256 ?? 'drawn up for this file',
     ]),

@@ -17,6 +17,8 @@ export type Block =
   | { kind: 'picture'; png: Uint8Array; alt: string; width: number }
   /** Lines drawn with a pen: the path of an SVG `size` units wide and high; `alt` says in words what it shows, `width` is in points. */
   | { kind: 'drawing'; path: string; size: readonly [number, number]; alt: string; width: number }
+  /** A page of its own that shows page `at` of another PDF, counted from 0; `alt` says in words what it shows. */
+  | { kind: 'taken page'; file: Uint8Array; at: number; size: { width: number; height: number }; alt: string }
   /** `mark` names the page, so that a contents list can tell its number. */
   | { kind: 'new page'; mark?: string };
 

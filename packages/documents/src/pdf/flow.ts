@@ -126,6 +126,20 @@ function setPicture(sheet: Sheet, parent: Element, { png, alt, width }: Extract<
   );
 }
 
+/** One gray pixel, in the place of a page that is put in when the file is written. */
+const PIXEL = Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==', 'base64');
+
+/** As large as the margins let it be, in a thin frame. */
+function setTakenPage(sheet: Sheet, parent: Element, { file, at, size, alt }: Extract<Block, { kind: 'taken page' }>): void {
+  if (sheet.y > sheet.top) nextPage(sheet);
+  setText(sheet, parent, alt, 0, true);
+  const scale = Math.min((sheet.right - sheet.left) / size.width, (sheet.bottom - sheet.y) / size.height);
+  const [width, height] = [size.width * scale, size.height * scale];
+  sheet.taken.push({ page: sheet.doc.bufferedPageRange().count, from: file, at });
+  besides(sheet, () => sheet.doc.rect(sheet.left, sheet.y, width, height).lineWidth(0.5).strokeColor('#999999').stroke());
+  setFigure(sheet, parent, alt, [width, height], () => sheet.doc.image(PIXEL, sheet.left, sheet.y, { width, height }));
+}
+
 /** Lines of a pen on a baseline of their own. */
 function setDrawing(sheet: Sheet, parent: Element, { path, size, alt, width }: Extract<Block, { kind: 'drawing' }>): void {
   const scale = width / size[0];
@@ -171,6 +185,8 @@ export function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0)
       return setPicture(sheet, parent, block);
     case 'drawing':
       return setDrawing(sheet, parent, block);
+    case 'taken page':
+      return setTakenPage(sheet, parent, block);
     case 'new page':
       if (sheet.y > sheet.top) nextPage(sheet);
       if (block.mark !== undefined) sheet.marks.set(block.mark, sheet.doc.bufferedPageRange().count);

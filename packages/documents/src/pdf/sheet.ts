@@ -1,6 +1,7 @@
 // The pages of one file: where the pen stands, what is tagged, when a new page begins.
 import PDFDocument from 'pdfkit';
 import type { PaperSize, PdfPaper } from './content.ts';
+import type { TakenPage } from './takenPages.ts';
 import { featuresOf, fontOf, settable, textWidth } from './fonts.ts';
 import { widthOf, type Face, type Line } from './wrap.ts';
 
@@ -20,6 +21,8 @@ export type Sheet = {
   y: number;
   /** Pages that were marked, counted from 1. */
   marks: Map<string, number>;
+  /** Places left for pages of other files. */
+  taken: TakenPage[];
 };
 
 export const GRAY = '#555555';
@@ -60,6 +63,7 @@ export function newSheet(paper: PdfPaper): Sheet {
     bottom: height - MARGIN.bottom,
     y: MARGIN.top,
     marks: new Map(),
+    taken: [],
   };
 }
 

@@ -3,13 +3,14 @@ import type { PdfPaper } from './content.ts';
 import { setBlock, setHeadOfPaper } from './flow.ts';
 import { settable } from './fonts.ts';
 import { besides, GRAY, measureAt, newSheet, rule, setLine, type Sheet } from './sheet.ts';
+import type { TakenPage } from './takenPages.ts';
 import { wrap } from './wrap.ts';
 
 /** The bytes of the file. @throws Error where a picture is neither PNG nor JPEG */
 export const pdfOf = async (paper: PdfPaper): Promise<Uint8Array> => (await written(paper)).bytes;
 
-/** `pages`: how many there are; `marks`: on which the marked ones begin, counted from 1. */
-export type Written = { bytes: Uint8Array; pages: number; marks: ReadonlyMap<string, number> };
+/** `pages`: how many there are; `marks`: on which the marked ones begin, counted from 1; `taken`: places left for pages of other files, see `withTakenPages`. */
+export type Written = { bytes: Uint8Array; pages: number; marks: ReadonlyMap<string, number>; taken: readonly TakenPage[] };
 
 /** The file with the pages on which its marked parts begin. @throws Error where a picture is neither PNG nor JPEG */
 export async function written(paper: PdfPaper): Promise<Written> {
@@ -31,7 +32,7 @@ export async function written(paper: PdfPaper): Promise<Written> {
   const pages = doc.bufferedPageRange().count;
   doc.end();
   await ended;
-  return { bytes: new Uint8Array(Buffer.concat(parts)), pages, marks: sheet.marks };
+  return { bytes: new Uint8Array(Buffer.concat(parts)), pages, marks: sheet.marks, taken: sheet.taken };
 }
 
 const SIZE = 8;

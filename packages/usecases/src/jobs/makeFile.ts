@@ -1,6 +1,7 @@
 // One act makes a file of everything of a job for a request of records or a dispute: for an attorney to review before it leaves.
 import { createHash } from 'node:crypto';
-import { jobFileBlocks, markOf, type FilePart } from '@backsight/documents/papers/jobFile';
+import { attachedTo, jobFileBlocks, markOf, type FilePart } from '@backsight/documents/papers/jobFile';
+import { withTakenPages } from '@backsight/documents/pdf/takenPages';
 import { written, type Written } from '@backsight/documents/pdf/write';
 import { heldBack, mayMakeFile } from '@backsight/domain/jobs/file';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
@@ -56,7 +57,7 @@ async function gather(reader: Reader, facts: FileFacts, ask: Input & { isOwner: 
   const say = sayIn(facts.zone);
   const evidence = await findEvidence(reader, ask.jobId);
   const [sealed, job] = [await sealedPapersOfJob(reader, ask.jobId), (await findReportJob(reader, ask.jobId))!];
-  const nothing: Gathered = { parts: [], attached: [], unreadable: [] };
+  const nothing: Gathered = { parts: [], unreadable: [] };
   const record = ask.isOwner ? await recordParts(reader, job, facts, say, ask.directory) : nothing;
   const reports = await reportParts(reader, job, ask.directory);
   const parts: FilePart[] = [
@@ -69,13 +70,7 @@ async function gather(reader: Reader, facts: FileFacts, ask: Input & { isOwner: 
     ...saidParts(facts, evidence, say),
     ...(await callbackParts(reader, facts, ask.opinions, say)),
   ];
-  const papers = sealed.map(({ name, content, sha256 }) => ({
-    name,
-    says: `Sealed paper, SHA-256 ${sha256}`,
-    bytes: content,
-    type: 'application/pdf',
-  }));
-  return { parts, attached: [...papers, ...reports.attached], unreadable: [...record.unreadable, ...reports.unreadable] };
+  return { parts, unreadable: [...record.unreadable, ...reports.unreadable] };
 }
 
 /** Written twice: the contents know the pages only once everything has its place. */
@@ -83,7 +78,7 @@ async function drawUp(
   work: Work,
   { jobId, forWhom, reason }: Input,
   facts: FileFacts,
-  { parts, attached }: Gathered,
+  { parts }: Gathered,
   held: ReturnType<typeof heldBack>,
 ): Promise<Written> {
   const head = await letterhead(work.tx, work.now, jobId);
@@ -96,11 +91,16 @@ async function drawUp(
   const once = (pages: readonly number[]): Promise<Written> =>
     written({
       ...head,
-      ...{ title: `File of job ${facts.number}`, foot: `File of job ${facts.number}, for review by an attorney`, attached },
+      ...{
+        title: `File of job ${facts.number}`,
+        foot: `File of job ${facts.number}, for review by an attorney`,
+        attached: attachedTo(parts),
+      },
       blocks: jobFileBlocks({ facts: about, parts, heldBack: held, pages }),
     });
   const first = await once([]);
-  return once(parts.map((_, at) => first.marks.get(markOf(at)) ?? 0));
+  const second = await once(parts.map((_, at) => first.marks.get(markOf(at)) ?? 0));
+  return { ...second, bytes: await withTakenPages(second.bytes, second.taken) };
 }
 
 /** The files that were made of a job, the newest first. */

@@ -69,10 +69,10 @@ export const agreementParts = (e: EvidenceFacts, say: Say): FilePart[] => [
 ];
 
 export const sealedParts = (sealed: readonly SealedPaperRow[], say: Say): FilePart[] =>
-  sealed.map(({ name, sha256, recordedAt }) => ({
+  sealed.map(({ name, sha256, content, recordedAt }) => ({
     title: `Sealed ${say(recordedAt.toISOString())}`,
     sha256,
-    attached: name,
+    attached: { name, says: `Sealed paper, SHA-256 ${sha256}`, bytes: content, type: 'application/pdf' },
     blocks: [
       {
         kind: 'text',

@@ -1,7 +1,8 @@
 // The parts of a job's file that come from the work: site record, photos, reports, callbacks.
 import type { FilePart } from '@backsight/documents/papers/jobFile';
 import { reportBlocks } from '@backsight/documents/papers/report';
-import type { Block, PdfPaper } from '@backsight/documents/pdf/content';
+import { lookAt } from '@backsight/documents/pdf/takenPages';
+import type { Block } from '@backsight/documents/pdf/content';
 import { KINDS, STATES, type Kind } from '@backsight/domain/callbacks/words';
 import { formatUsd } from '@backsight/domain/shared/money';
 import type { ReportBody } from '@backsight/domain/sitework/report';
@@ -16,7 +17,7 @@ import { reportSources } from '../../sitework/steps/reportSource.ts';
 import { drawnUp, table, type sayIn } from './fileParts.ts';
 
 type Say = ReturnType<typeof sayIn>;
-export type Gathered = { parts: FilePart[]; attached: NonNullable<PdfPaper['attached']>[number][]; unreadable: string[] };
+export type Gathered = { parts: FilePart[]; unreadable: string[] };
 
 /** What was recorded at the property, step by step; photos as their copies, which hold no place. */
 export async function recordParts(reader: Reader, job: ReportJob, facts: FileFacts, say: Say, directory: string): Promise<Gathered> {
@@ -39,34 +40,57 @@ export async function recordParts(reader: Reader, job: ReportJob, facts: FileFac
       drawnUp('Site record, a work paper of the firm', table(['System', 'What', 'Recorded', 'Note'], lines)),
       ...(photos.length > 0 ? [{ title: 'Photos', sha256: null, blocks: photos }] : []),
     ],
-    attached: [],
     unreadable,
   };
 }
 
-const reportPart = (r: ReportRow, job: ReportJob): FilePart => ({
-  title: `Report, version ${r.version}${r.source === 'taken_in' ? ', made elsewhere' : ''}`,
-  sha256: r.fileSha256 ?? r.sealed?.sha256 ?? null,
-  ...(r.fileSha256 ? { attached: r.fileName ?? 'report.pdf' } : {}),
-  blocks:
-    r.source === 'taken_in'
-      ? [{ kind: 'text', words: 'The report was taken in as a file; it is attached to this file byte for byte.' }]
-      : reportBlocks({
-          ...(r.body as unknown as ReportBody),
-          ...{ job: job.number, address: job.address, version: r.version, inspectedBy: r.inspectedBy, preparedBy: r.preparedByName },
-          ...{ inspectedOn: r.inspectedOn, reportOn: r.reportOn, revisedOn: r.revisedOn },
-        }),
+const drafted = (r: ReportRow, job: ReportJob): FilePart => ({
+  title: `Report, version ${r.version}`,
+  sha256: r.sealed?.sha256 ?? null,
+  blocks: reportBlocks({
+    ...(r.body as unknown as ReportBody),
+    ...{ job: job.number, address: job.address, version: r.version, inspectedBy: r.inspectedBy, preparedBy: r.preparedByName },
+    ...{ inspectedOn: r.inspectedOn, reportOn: r.reportOn, revisedOn: r.revisedOn },
+  }),
 });
 
+const notNumbered = (why: string): string =>
+  `The file ${why}, so its pages are not shown and not numbered here: open it from the attachments.`;
+
+/** A report made elsewhere: its pages are shown and numbered within the file, and the original goes along as it is. */
+async function takenIn(r: ReportRow, bytes: Uint8Array | null): Promise<FilePart> {
+  const title = `Report, version ${r.version}, made elsewhere`;
+  const sha256 = r.fileSha256!;
+  if (bytes === null) return { title, sha256, blocks: [{ kind: 'text', words: 'The file is not at its place: see what is held back.' }] };
+  const name = r.fileName ?? 'report.pdf';
+  const attached = { name, says: `Report taken in, version ${r.version}, SHA-256 ${sha256}`, bytes, type: 'application/pdf' };
+  const looked = await lookAt(bytes);
+  if (!looked.ok)
+    return {
+      title: `${title} (the file ${looked.why}: not numbered)`,
+      sha256,
+      attached,
+      blocks: [{ kind: 'text', words: notNumbered(looked.why) }],
+    };
+  const { pages } = looked;
+  const words = `The report was taken in as a file of ${pages.length === 1 ? 'one page' : `${pages.length} pages`}. They follow, numbered within this file; the original is attached byte for byte, with notes and links that lie on top of its pages.`;
+  return {
+    title,
+    sha256,
+    attached,
+    blocks: [
+      { kind: 'text', words },
+      ...pages.map((size, at): Block => ({ kind: 'taken page', file: bytes, at, size, alt: `${name}, page ${at + 1} of ${pages.length}` })),
+    ],
+  };
+}
+
 export async function reportParts(reader: Reader, job: ReportJob, directory: string): Promise<Gathered> {
-  const reports = (await reportsOfJob(reader, job.jobId)).toReversed();
-  const gathered: Gathered = { parts: reports.map((r) => reportPart(r, job)), attached: [], unreadable: [] };
-  for (const { fileSha256, fileName, version } of reports) {
-    if (!fileSha256) continue;
-    const bytes = await readStoredFile(directory, fileSha256).catch(() => null);
-    const says = `Report taken in, version ${version}, SHA-256 ${fileSha256}`;
-    if (bytes === null) gathered.unreadable.push(says);
-    else gathered.attached.push({ name: fileName ?? 'report.pdf', says, bytes: new Uint8Array(bytes), type: 'application/pdf' });
+  const gathered: Gathered = { parts: [], unreadable: [] };
+  for (const r of (await reportsOfJob(reader, job.jobId)).toReversed()) {
+    const bytes = r.fileSha256 ? await readStoredFile(directory, r.fileSha256).catch(() => null) : null;
+    if (r.fileSha256 && bytes === null) gathered.unreadable.push(`Report taken in, version ${r.version}, SHA-256 ${r.fileSha256}`);
+    gathered.parts.push(r.source === 'taken_in' ? await takenIn(r, bytes && new Uint8Array(bytes)) : drafted(r, job));
   }
   return gathered;
 }
