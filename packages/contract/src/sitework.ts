@@ -91,6 +91,8 @@ const head = {
 export const memberRecord = z.strictObject({
   ...head,
   me: id,
+  /** Who asked that it is sealed as soon as everything of both phones is there. */
+  sealAskedBy: id.nullable(),
   /** Ids that a second phone gave to what was there, and what they stand for. */
   aliases: z.array(z.strictObject({ id, standsFor: id })),
   entries: z.array(siteEntry),
@@ -262,11 +264,12 @@ export const siteworkRoutes = {
     method: 'POST',
     path: '/api/records/:id/seal',
     area: 'sitework',
-    summary: 'Seal the site record',
+    summary: 'Seal the site record, now or as soon as nothing is missing',
     who: 'signed_in',
     params: idParams,
     creates: true,
-    body: z.strictObject({}),
-    reply: made.extend({ sha256: z.string() }),
+    /** `whenSent`: while something misses the wish is kept, and the record is sealed as soon as everything of both phones is there. */
+    body: z.strictObject({ whenSent: z.boolean().default(false) }),
+    reply: made.extend({ sha256: z.string().nullable() }),
   }),
 };

@@ -17,10 +17,12 @@ export type RecordRow = {
   sealedAt: Date | null;
   sealSha256: string | null;
   sealedBy: string | null;
+  /** Who asked that it is sealed as soon as everything is there. */
+  sealAskedBy: string | null;
 };
 
 const RECORD = `SELECT id::text AS id, visit_id::text AS "visitId", state, opened_at AS "openedAt", ended_as AS "endedAs", sealed_at AS "sealedAt", seal_sha256 AS "sealSha256",
-  sealed_by::text AS "sealedBy" FROM site_record`;
+  sealed_by::text AS "sealedBy", seal_asked_by::text AS "sealAskedBy" FROM site_record`;
 
 export const findRecord = async (reader: Reader, id: string): Promise<RecordRow | null> =>
   (await reader.rows<RecordRow>(`${RECORD} WHERE id = $1::uuid`, [id]))[0] ?? null;
@@ -35,6 +37,16 @@ export async function createRecord(tx: Tx, r: { id: string; visitId: string; ope
 
 export const endRecord = (tx: Tx, id: string, endedAs: EndedAs): Promise<number> =>
   execute(tx, 'UPDATE site_record SET ended_as = $2 WHERE id = $1::uuid', id, endedAs);
+
+/** Kept from the first who asks. */
+export const askForSeal = (tx: Tx, id: string, asked: { by: string; at: Date }): Promise<number> =>
+  execute(
+    tx,
+    'UPDATE site_record SET seal_asked_by = $2::uuid, seal_asked_at = $3::timestamptz WHERE id = $1::uuid AND seal_asked_by IS NULL',
+    id,
+    asked.by,
+    asked.at.toISOString(),
+  );
 
 export const closeWithSeal = (tx: Tx, id: string, seal: { sha256: string; by: string; at: Date }): Promise<number> =>
   execute(

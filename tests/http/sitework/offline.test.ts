@@ -83,7 +83,7 @@ describe('a batch in which some entries do not fit', () => {
     expect(codes(await send('ben', id, { deviceId: his, sentAt, entries: [other] }), [other.id])).toEqual([null]);
   });
 
-  it('keeps the clock of the phone, that of the service, and the difference; the newest counts though its clock says otherwise', async () => {
+  it('keeps the clock of the phone, that of the service, and the difference, and sets right when it was seen; the newest counts though its clock says otherwise', async () => {
     const step = stepOf(await recordOf(api, 'anna', id), 'service-rating');
     const at = (ms: number) => new Date(api.clock.now.getTime() + ms).toISOString();
     const late = answer(step, 'anna', { note: 'second look', writtenAt: at(-7 * HOUR - 60_000), observedAt: at(-7 * HOUR) });
@@ -93,12 +93,12 @@ describe('a batch in which some entries do not fit', () => {
     const standing = (await recordOf(api, 'ben', id)).entries.filter((e) => e.stepKey === 'service-rating');
     expect(standing.map(({ note, writtenBy }) => [note, writtenBy])).toEqual([['second look', CAST.ben.id]]);
     const rows = await api.database.read.rows(
-      'SELECT written_at AS written, clock_offset_ms::float8 AS offset, recorded_at AS recorded FROM step_entry WHERE id = ANY($1::uuid[]) ORDER BY written_at',
+      'SELECT written_at AS written, clock_offset_ms::float8 AS offset, recorded_at AS recorded, observed_at AS observed, observed_approx AS about FROM step_entry WHERE id = ANY($1::uuid[]) ORDER BY written_at',
       [[late.id, early.id]],
     );
     expect(rows).toEqual([
-      { written: new Date(at(-7 * HOUR - 60_000)), offset: 7 * HOUR, recorded: api.clock.now },
-      { written: new Date(at(5 * HOUR - 600_000)), offset: -5 * HOUR, recorded: api.clock.now },
+      { written: new Date(at(-7 * HOUR - 60_000)), offset: 7 * HOUR, recorded: api.clock.now, observed: api.clock.now, about: true },
+      { written: new Date(at(5 * HOUR - 600_000)), offset: -5 * HOUR, recorded: api.clock.now, observed: api.clock.now, about: true },
     ]);
   });
 

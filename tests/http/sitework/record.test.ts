@@ -203,17 +203,22 @@ describe('the partner check', () => {
 });
 
 describe('ending and sealing', () => {
-  it('seals a whole record, and takes nothing more', async () => {
+  it('seals a whole record when that was asked for and the last of it has come, whichever phone says so again, and takes nothing more', async () => {
     const { visitId, jobId } = await siteJob(api, { startsAt: hours(120) });
     const id = await start(api, visitId);
     const gaps = await api.send('anna', 'POST', `/api/records/${id}/seal`, { body: {} });
     expect(gaps).toMatchObject({ status: 409, body: { code: 'record-has-gaps' } });
+    const asked = await api.send('anna', 'POST', `/api/records/${id}/seal`, { body: { whenSent: true } });
+    expect(asked).toMatchObject({ status: 201, body: { sha256: null } });
+    expect(await recordOf(api, 'ben', id)).toMatchObject({ state: 'open', sealAskedBy: CAST.anna.id });
     await recordAll(api, id);
     expect((await recordOf(api, 'anna', id)).missing).toEqual([{ kind: 'ending', stepKey: null, itemId: null, person: null, ref: null }]);
     expect((await api.send('anna', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } })).body).toMatchObject({
       notReached: 0,
     });
-    const sealed = await api.send('ben', 'POST', `/api/records/${id}/seal`, { body: {} });
+    expect((await recordOf(api, 'ben', id)).state).toBe('sealed');
+    expect((await api.send('ben', 'POST', `/api/records/${id}/end`, { body: { endedAs: 'complete' } })).status).toBe(201);
+    const sealed = await api.send('ben', 'POST', `/api/records/${id}/seal`, { body: { whenSent: true } });
     expect(sealed).toMatchObject({ status: 201, body: { sha256: expect.stringMatching(/^[0-9a-f]{64}$/) } });
     const late = answer(stepOf(await recordOf(api, 'anna', id), 'animals-secured'), 'anna');
     expect((await enter(api, 'anna', id, [late])).body.results).toMatchObject([{ stored: false, code: 'record-sealed' }]);

@@ -49,7 +49,7 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   );
   mount(app, services, aheadRoutes.offer, ({ act, params }) => act(offerVisit, { visitId: params.id }));
   mount(app, services, routes.end, ({ act, params, body }) => act(closeVisit, { recordId: params.id, ...body }));
-  mount(app, services, routes.seal, ({ act, params }) => act(sealRecord, { recordId: params.id }));
+  mount(app, services, routes.seal, ({ act, params, body }) => act(sealRecord, { recordId: params.id, ...body }));
   afterSealApi(app, services);
   doubleLookApi(app, services);
   paperApi(app, services);

@@ -1,15 +1,15 @@
 // The site record as one member may see it, and the sealed record as a whole.
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { withheldFrom } from '@backsight/domain/sitework/partner';
-import { missingToSeal } from '@backsight/domain/sitework/seal';
 import { shownStep } from '@backsight/domain/sitework/shown';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { Reader } from '@backsight/store/database';
 import type { IssuedStep } from '@backsight/store/sitework';
 import type { Actor } from '../run.ts';
 import { visitJson } from './readDay.ts';
-import { comparisonsOf, handedTo, isMember, leads, loadRecord, sealFacts, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { comparisonsOf, handedTo, isMember, leads, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
 import { sealOf } from './steps/sealText.ts';
+import { missingIn } from './steps/sealWhole.ts';
 
 /** For a member: everything except the partner's answers that are withheld, of which only the places are named. */
 export async function readRecord(reader: Reader, input: { recordId: string; actor: Actor }) {
@@ -23,6 +23,7 @@ export async function readRecord(reader: Reader, input: { recordId: string; acto
   return accept({
     ...head(loaded),
     me: input.actor.id,
+    sealAskedBy: loaded.record.sealAskedBy,
     aliases: [...loaded.aliases].map(([id, standsFor]) => ({ id, standsFor })),
     steps: loaded.steps.map(stepJson(becauseOf(loaded))),
     entries: loaded.standing.filter(({ id }) => !hiddenIds.has(id)).map(entryJson),
@@ -64,7 +65,7 @@ const head = ({ record, visit, items, acts }: LoadedRecord) => ({
 });
 
 const missingJson = (loaded: LoadedRecord) =>
-  missingToSeal(sealFacts(loaded, loaded.record.endedAs)).map((m) => ({
+  missingIn(loaded).map((m) => ({
     kind: m.kind,
     stepKey: 'stepKey' in m ? m.stepKey : null,
     itemId: 'itemId' in m ? m.itemId : null,

@@ -12,6 +12,7 @@ import { keepText } from '@backsight/store/text';
 import type { Act, Work } from '../run.ts';
 import { handOf, type Device, type Hand } from './steps/hand.ts';
 import { handedTo, known, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { sealIfAsked } from './steps/sealWhole.ts';
 import { sentenceOf } from './steps/sentence.ts';
 import { takeAct } from './steps/takeAct.ts';
 
@@ -93,6 +94,7 @@ async function record(work: Work, input: Batch): Promise<Outcome<Reply>> {
     stored: results.filter((r) => r.stored).length,
     refused: results.filter((r) => !r.stored).length,
   });
+  if (locked.sealAskedBy !== null) await sealIfAsked(work, input.recordId);
   return accept({ results });
 }
 
@@ -118,7 +120,7 @@ const refused = (id: string, r: Refusal): EntryResult => ({
 async function take(work: Work, loaded: LoadedRecord, given: EntryInput, hand: Hand): Promise<EntryResult> {
   if (loaded.record.state === 'sealed') return refused(given.id, refuse('record-sealed'));
   if (hand.refusal) return refused(given.id, hand.refusal);
-  const entry = { ...renamed(loaded, given), device: hand.on(given.writtenAt) };
+  const entry = { ...hand.setRight(renamed(loaded, given)), device: hand.on(given.writtenAt) };
   const { writer } = hand;
   if (entry.act) {
     const done = await takeAct(work, loaded, { ...entry, act: entry.act, words: entry.words ?? {} }, writer);

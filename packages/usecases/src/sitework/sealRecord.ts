@@ -1,25 +1,28 @@
 // Seals a site record: from then on nothing is added and nothing changed.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { missingToSeal } from '@backsight/domain/sitework/seal';
-import { closeWithSeal, lockRecord } from '@backsight/store/sitework';
+import { askForSeal, lockRecord } from '@backsight/store/sitework';
 import type { Act, Work } from '../run.ts';
-import { isMember, leads, loadRecord, sealFacts } from './steps/loadRecord.ts';
-import { sealOf } from './steps/sealText.ts';
+import { isMember, leads, loadRecord } from './steps/loadRecord.ts';
+import { closeRecord, missingIn } from './steps/sealWhole.ts';
 
-type Sealed = { id: string; sha256: string };
+/** `whenSent`: while something misses, the wish is kept, and the record is sealed as soon as everything of both phones is there. */
+type Sealing = { recordId: string; whenSent?: boolean };
+/** `sha256` is null while it is not sealed yet. */
+type Sealed = { id: string; sha256: string | null };
 
-export const sealRecord: Act<{ recordId: string }, Sealed> = { operation: 'sitework.seal', run: seal };
+export const sealRecord: Act<Sealing, Sealed> = { operation: 'sitework.seal', run: seal };
 
-async function seal(work: Work, input: { recordId: string }): Promise<Outcome<Sealed>> {
-  const locked = await lockRecord(work.tx, input.recordId);
-  const loaded = locked && (await loadRecord(work.tx, input.recordId));
+async function seal(work: Work, { recordId, whenSent = false }: Sealing): Promise<Outcome<Sealed>> {
+  const locked = await lockRecord(work.tx, recordId);
+  const loaded = locked && (await loadRecord(work.tx, recordId));
   if (!loaded || work.actor.kind !== 'person') return refuse('not-found', { thing: 'site record' });
   if (!isMember(loaded.visit, work.actor) && !leads(work.actor)) return refuse('not-on-this-visit');
-  if (loaded.record.state === 'sealed') return refuse('record-sealed');
-  const missing = missingToSeal(sealFacts(loaded, loaded.record.endedAs));
-  if (missing.length > 0) return refuse('record-has-gaps', { count: missing.length });
-  const sha256 = sealOf(loaded);
-  await closeWithSeal(work.tx, input.recordId, { sha256, by: work.actor.id, at: work.now });
-  await work.did('site-record', input.recordId, { sealed: sha256, entries: loaded.entries.length });
-  return accept({ id: input.recordId, sha256 });
+  if (loaded.record.state === 'sealed' && !whenSent) return refuse('record-sealed');
+  const missing = loaded.record.state === 'sealed' ? [] : missingIn(loaded);
+  if (missing.length > 0 && !whenSent) return refuse('record-has-gaps', { count: missing.length });
+  if (missing.length === 0 && loaded.record.state === 'open')
+    return accept({ id: recordId, sha256: await closeRecord(work, loaded, work.actor.id) });
+  if (loaded.record.state === 'open') await askForSeal(work.tx, recordId, { by: work.actor.id, at: work.now });
+  await work.did('site-record', recordId, { sealAsked: true, missing: missing.length });
+  return accept({ id: recordId, sha256: loaded.record.sealSha256 });
 }

@@ -109,7 +109,7 @@ const DEFAULTS: Record<string, Row> = {
   },
   stepKey: { derivedFrom: null },
   inForcePeriod: { untilAt: null },
-  siteRecord: { endedAs: null, sealedAt: null, sealSha256: null, sealedBy: null },
+  siteRecord: { endedAs: null, sealedAt: null, sealSha256: null, sealedBy: null, sealAskedAt: null, sealAskedBy: null },
   sitePackage: { startDespiteGate: false },
   stepEntry: { observedApprox: false, textId: null, supersedesId: null, reason: null, itemId: null },
   packageStep: { itemId: null },
