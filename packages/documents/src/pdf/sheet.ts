@@ -51,7 +51,7 @@ export function newSheet(paper: PdfPaper): Sheet {
       ModDate: paper.at,
     },
   } as unknown as PDFKit.PDFDocumentOptions);
-  for (const face of ['regular', 'bold', 'italic'] as const) doc.registerFont(face, fontOf(face) as unknown as string);
+  for (const font of (['regular', 'bold', 'italic'] as const).map(fontOf)) doc.registerFont(font.postscriptName, font as unknown as string);
   const root = doc.struct('Document');
   doc.addStructure(root);
   return {
@@ -105,7 +105,8 @@ export const measureAt =
   (text: string, face: Face): number =>
     textWidth(text, face, size);
 
-const setting = (text: string) => ({ lineBreak: false, features: featuresOf(text) }) as unknown as PDFKit.Mixins.TextOptions;
+/** `textWidth` would only place links and lines under words, of which there are none: a number there spares measuring the text once more. */
+const setting = (text: string) => ({ lineBreak: false, features: featuresOf(text), textWidth: 0 }) as unknown as PDFKit.Mixins.TextOptions;
 
 /** Sets one line with its top at `y`; `width` matters for text set to the right. */
 export function setLine(
@@ -117,7 +118,8 @@ export function setLine(
   const measure = measureAt(size);
   let x = align === 'right' ? at.x + at.width - widthOf(line, measure) : at.x;
   for (const { text, face } of line) {
-    sheet.doc.font(face).fontSize(size).fillColor(color).text(text, x, at.y, setting(text));
+    // by the name that it has itself: by another name the first font would be opened and compared at every use
+    sheet.doc.font(fontOf(face).postscriptName).fontSize(size).fillColor(color).text(text, x, at.y, setting(text));
     x += measure(text, face);
   }
 }
