@@ -167,6 +167,21 @@ describe('moving a booked visit', () => {
       expect(told!.body).toContain(words);
     expect(await mails(done.id, 'Agreement for')).toHaveLength(2);
   });
+  it('asks whoever opens anew, and names no walk-through to a client who stays away', async () => {
+    const done = await booked();
+    const access = async () => (await job(done.id)).needs.find(({ kind }: { kind: string }) => kind === 'access');
+    const settled = { state: 'settled', who: 'Sven Seller', opener: 'Sven Seller', opensAt: done.startsAt };
+    const version = async () => (await job(done.id)).version;
+    expect((await api.send('office', 'PUT', `/api/jobs/${done.id}/access`, { version: await version(), body: settled })).status).toBe(200);
+    const away = { attendees: '', arrives: 'not_at_all' };
+    await api.send('office', 'PUT', `/api/jobs/${done.id}/attendance`, { version: await version(), body: away });
+    expect(await access()).toMatchObject({ state: 'settled' });
+    await move(done);
+    expect(await access()).toMatchObject({ state: 'open', settledBy: null, details: { who: 'Sven Seller' } });
+    const desk = (await api.send('office', 'GET', `/api/jobs/${done.id}/desk`)).body;
+    expect(desk.access).toMatchObject({ opener: 'Sven Seller', opensAt: null });
+    expect((await mails(done.id, 'The new time of your appointment'))[0]!.body).not.toContain('walk-through');
+  });
   it('leaves a signed agreement as it is, and says so', async () => {
     const done = await booked();
     const before = await agreementOf(done.id);

@@ -72,6 +72,11 @@ describe('a visit to which nobody came', () => {
     const made = await due();
     await end(made.visitId, nobody());
     expect((await desk(made.jobId)).endingFee).toEqual({ percent: 50, feeCents: 57_500, cents: 28_750, paidCents: 0 });
+    const tick = await api.send('office', 'PATCH', `/api/jobs/${made.jobId}/needs/ending_fee`, {
+      version: await version(made.jobId),
+      body: { state: 'settled' },
+    });
+    expect(tick).toMatchObject({ status: 409, body: { code: 'need-follows' } });
     expect(await charge(made.jobId, { waive: false })).toMatchObject({ status: 200, body: { cents: 28_750, toGiveBackCents: 0 } });
     expect(await job(made.jobId)).toMatchObject({ invoice: { state: 'issued', totalCents: 28_750, paidCents: 0 }, papersDiffer: [] });
     expect(await balance('receivable', made.jobId)).toBe(28_750);
@@ -157,6 +162,7 @@ describe('booking again', () => {
   };
   it('waits for the decision on the fee, then books the same job with the fee and what was charged', async () => {
     const made = await due();
+    expect((await api.send('office', 'POST', `/api/jobs/${made.jobId}/agreement`, { body: {} })).status).toBe(201);
     await end(made.visitId, nobody());
     expect(await again(made.jobId, true)).toMatchObject({ status: 409, body: { code: 'ending-fee-open' } });
     await charge(made.jobId, { waive: false });
@@ -166,16 +172,22 @@ describe('booking again', () => {
     expect(page).toMatchObject({ state: 'booked', invoice: { totalCents: 86_250 } });
     expect(page.visits.map(({ state }: { state: string }) => state)).toEqual(['ended', 'booked']);
     expect(page.needs.find(({ kind }: { kind: string }) => kind === 'access')).toMatchObject({ state: 'open' });
-    expect(
-      await rows('SELECT 1 FROM outgoing_mail WHERE about_id = $1::uuid AND message_key LIKE $2', [made.jobId, 'moved:%']),
-    ).toHaveLength(1);
+    expect(page.papersDiffer).toEqual([]);
+    const told = await rows<{ body: string }>('SELECT body FROM outgoing_mail WHERE about_id = $1::uuid AND message_key LIKE $2', [
+      made.jobId,
+      'moved:%',
+    ]);
+    expect(told).toHaveLength(1);
+    expect(told[0]!.body).toContain('$287.50 is charged for the visit that ended early, and $575.00 for the new one: $862.50 together.');
     expect(await again(made.jobId, true)).toMatchObject({ status: 409, body: { code: 'job-is' } });
   });
   it('lets one fee cover both visits', async () => {
-    const made = await due();
+    const made = await due({ signed: false });
     await end(made.visitId, nobody());
+    expect(await needOf(api, made.jobId, 'signature')).toBe('not_needed');
     await charge(made.jobId, { waive: false });
     expect((await again(made.jobId, false)).body).toMatchObject({ totalCents: 57_500 });
+    expect(await needOf(api, made.jobId, 'signature')).toBe('open');
     expect((await job(made.jobId)).invoice).toMatchObject({ totalCents: 57_500 });
   });
 });
@@ -197,7 +209,11 @@ describe('a visit that was stopped part-way', () => {
       [recordId],
     );
     expect(entries).toEqual([{ outcome: 'ended_before', reason: null }]);
-    expect(await desk(made.jobId)).toMatchObject({ reportOwedOpen: true, endingFee: { percent: 100 }, mayBookAgain: true });
+    expect(await desk(made.jobId)).toMatchObject({
+      reportOwedOpen: true,
+      endingFee: { percent: 100 },
+      bookAgain: { againCents: 115_000, onceCents: 57_500 },
+    });
     const owed = await api.send('office', 'PUT', `/api/jobs/${made.jobId}/report-owed`, {
       version: await version(made.jobId),
       body: { owed: true },

@@ -141,6 +141,15 @@ describe('the pick-up', () => {
     const right = options.find(({ startsAt }) => new Date(startsAt) >= from)!;
     const added = await add(right);
     expect(added.status, JSON.stringify(added.body)).toBe(201);
+    const told = await api.database.read.rows<{ subject: string; body: string }>(
+      `SELECT subject, body FROM outgoing_mail WHERE message_key LIKE $1 OR message_key LIKE $2 ORDER BY message_key`,
+      [`added:${added.body.id}:%`, `crew:${added.body.id}:%`],
+    );
+    expect(told.map(({ subject }) => subject)).toEqual([
+      expect.stringContaining('Your appointment'),
+      expect.stringContaining('New: radon pick-up'),
+    ]);
+    expect(told[0]!.body).toContain('radon pick-up');
   });
   it('keeps its distance when the inspection is moved, by the database', async () => {
     const later = (await starts('inspection', '2026-05-18'))[0]!;

@@ -10,3 +10,6 @@ export function newId(): string {
   const hex = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
   return hex.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, '$1-$2-$3-$4-$5');
 }
+
+/** The key of a request with one more thing in it, an instant for one: of letters, digits and dashes, as the service takes keys. */
+export const keyWith = (key: string, more: string): string => `${key}-${more.replace(/[^a-z0-9]/gi, '')}`;

@@ -36,7 +36,8 @@ export const jobDesk = z.strictObject({
   /** What the rule charges for the newest ending; null when nothing is to decide. */
   endingFee: charge.nullable(),
   reportOwedOpen: z.boolean(),
-  mayBookAgain: z.boolean(),
+  /** What the job costs once it is booked again, with the fee due again or once for both visits; null where it cannot be. */
+  bookAgain: z.strictObject({ chargedCents: cents, againCents: cents, onceCents: cents }).nullable(),
   /** Visits that the services bring besides the inspection, and from when each may begin. */
   laterVisits: z.array(z.strictObject({ kind: text, name: text, from: instant.nullable(), booked: z.boolean() })),
   attendance: z.strictObject({ attendees: text, arrives, arriveAt: instant.nullable() }),

@@ -1,12 +1,12 @@
 // What a quote, a property, a job and its hold look like over the API.
 import { z } from 'zod';
 import { DISCOUNT_KEY } from '@backsight/domain/fees/discount';
-import { JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, TERMS } from '@backsight/domain/jobs/words';
+import { JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, statesByHand, TERMS } from '@backsight/domain/jobs/words';
 import { FACTS, type FactKey } from '@backsight/domain/shared/facts';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
 import { cents, day, id, instant, line, warnings, wholeMinute } from '../route.ts';
 
-export { DISCOUNT_KEY, JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, TERMS };
+export { DISCOUNT_KEY, JOB_KINDS, JOB_STATES, NEED_KINDS, NEED_STATES, PARTY_ROLES, SOURCES, statesByHand, TERMS };
 export type { JobState, NeedKind, NeedState, PartyRole, Source, Terms } from '@backsight/domain/jobs/words';
 
 export const OFFICE_ROLES = ['owner', 'office_manager', 'lead_inspector'] as const;

@@ -22,8 +22,12 @@ export function comesWords(pair: readonly string[], along: readonly string[] = [
   return [pairComes, others].filter((text) => text !== null).join(' ');
 }
 
-export const walkThroughWords = (at: string): string =>
+const walkThroughWords = (at: string): string =>
   `The walk-through with you begins at ${at}; come then if you do not want to be there from the start.`;
+
+/** When the client's side is to be there, at '11:40 AM': for the walk-through, or from the start. */
+export const thereWords = (at: string, forWalkThrough: boolean): string =>
+  forWalkThrough ? walkThroughWords(at) : `Please be there at ${at}.`;
 
 export type Coming = {
   pair: readonly string[];
@@ -38,7 +42,7 @@ export type Coming = {
 export const comingWords = ({ pair, arriveAt, forWalkThrough, attendees }: Coming): string =>
   [
     comesWords(pair),
-    arriveAt === null ? '' : forWalkThrough ? walkThroughWords(arriveAt) : `Please be there at ${arriveAt}.`,
+    arriveAt === null ? '' : thereWords(arriveAt, forWalkThrough),
     attendees === '' ? '' : `Who attends, as we noted it: ${attendees}.`,
   ]
     .filter((text) => text !== '')

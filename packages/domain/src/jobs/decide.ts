@@ -4,7 +4,7 @@ import type { NamedContext } from '../shared/evaluate.ts';
 import { formatUsd } from '../shared/money.ts';
 import { offered, type ServiceDefinition } from './services.ts';
 import type { Role } from '../people/roles.ts';
-import { JOB_STATES, type JobState, type NeedKind, type PartyRole } from './words.ts';
+import { JOB_STATES, NEED_KINDS, statesByHand, type JobState, type NeedKind, type NeedState, type PartyRole } from './words.ts';
 
 /** An outside firm for a service, with the last days of its papers. */
 export type Provider = {
@@ -61,9 +61,11 @@ export function mayOrder(
   return base && !services.includes(base.key) ? refuse('base-service-missing', { service: base.name }, 'services') : accept(null, warnings);
 }
 
-/** What only a lead inspector or the owner decides about a job. */
-export const maySettle = (kind: NeedKind, roles: readonly Role[]): Outcome<null> =>
-  kind === 'same_pair' && !roles.includes('lead_inspector') && !roles.includes('owner') ? refuse('lead-decides') : accept(null);
+/** Only a lead inspector or the owner decides who may go again; what follows from signing, paying, results or a decision is never ticked off. */
+export function maySettle(kind: NeedKind, state: NeedState, roles: readonly Role[]): Outcome<null> {
+  if (!statesByHand(kind).includes(state)) return refuse('need-follows', { need: NEED_KINDS[kind] });
+  return kind === 'same_pair' && !roles.includes('lead_inspector') && !roles.includes('owner') ? refuse('lead-decides') : accept(null);
+}
 
 /** The caller heard one price; another one is never frozen silently. */
 export const priceAsTold = (toldCents: number | null, nowCents: number): Outcome<null> =>

@@ -34,6 +34,10 @@ export const jobRefusals = refusalList({
   },
   'visit-state-order': { blame: 'state', sentence: 'The visit is in another state by now, so this cannot be done.' },
   'job-state-order': { blame: 'state', sentence: 'The job is in another state by now, so this cannot be done.' },
+  'need-follows': {
+    blame: 'state',
+    sentence: '"{need}" is not ticked off by hand: it follows from what is signed, paid, told or decided.',
+  },
   'nothing-to-decide': { blame: 'state', sentence: 'This is decided already.' },
   'waiver-reason': { blame: 'input', sentence: 'Say why the firm waives what its rule would charge.' },
   'ending-fee-open': { blame: 'state', sentence: 'Decide first what is charged for the visit that ended early.' },

@@ -65,3 +65,14 @@ export type PartyRole = keyof typeof PARTY_ROLES;
 export type NeedKind = keyof typeof NEED_KINDS;
 export type NeedState = keyof typeof NEED_STATES;
 export type Source = keyof typeof SOURCES;
+
+const FOLLOWS: Partial<Record<NeedKind, readonly NeedState[]>> = {
+  signature: ['open', 'asked', 'refused'],
+  payment: ['open', 'asked', 'refused', 'not_needed'],
+  results: ['open', 'asked', 'refused', 'not_needed'],
+  ending_fee: [],
+  report_owed: [],
+};
+
+/** How far somebody may say that a thing is: signatures, payments and results settle themselves, and decisions are taken where they are asked. */
+export const statesByHand = (kind: NeedKind): readonly NeedState[] => FOLLOWS[kind] ?? (Object.keys(NEED_STATES) as NeedState[]);

@@ -56,6 +56,13 @@ export const chargeLine = (charge: Charge, key: string, label: string, reason: s
         },
       ];
 
+/** What the client reads of the money when the job was booked again; null when nothing was charged for the visit that ended early. */
+export const rebookedWords = (chargedCents: number, totalCents: number, again: boolean): string | null => {
+  if (chargedCents === 0) return null;
+  if (!again) return `The fee of ${formatUsd(totalCents)} is for both visits; nothing more is charged for the one that ended early.`;
+  return `${formatUsd(chargedCents)} is charged for the visit that ended early, and ${formatUsd(totalCents - chargedCents)} for the new one: ${formatUsd(totalCents)} together.`;
+};
+
 /** What a further visit leaves to pay: the fee again beside what was charged, or the one fee for both. */
 export const feeAfterRebooking = (
   lines: readonly FeeLine[],

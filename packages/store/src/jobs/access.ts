@@ -44,6 +44,11 @@ export async function saveAccess(tx: Tx, jobId: string, edit: AccessEdit): Promi
   await tx.db.jobAccess.upsert({ where: { jobId }, create: { jobId, ...edit }, update: edit, select: { jobId: true } });
 }
 
+/** Somebody was to be there from a time that no longer counts. */
+export async function forgetOpening(tx: Tx, jobId: string): Promise<void> {
+  await tx.db.jobAccess.updateMany({ where: { jobId }, data: { opensAt: null } });
+}
+
 const OVER = `(key_box IS NOT NULL OR alarm IS NOT NULL) AND NOT EXISTS (SELECT FROM visit v WHERE v.job_id = a.job_id AND v.state IN ('held', 'booked', 'on_site') AND v.ends_at > $1::timestamptz - interval '12 hours')`;
 
 /** Jobs that still have codes and no visit ahead or under way. */

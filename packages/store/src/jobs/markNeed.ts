@@ -1,5 +1,5 @@
 // Settles or reopens one thing on a job's still-to-get list from within another area's act.
-import type { NeedKind } from '@backsight/domain/jobs/words';
+import type { NeedKind, NeedState } from '@backsight/domain/jobs/words';
 import type { Prisma } from '../generated/client.ts';
 import type { Tx } from '../database.ts';
 
@@ -33,10 +33,16 @@ export const addNeed = async (
   await tx.db.jobNeed.updateMany({ where: { jobId: n.jobId, kind: n.kind }, data: { dueAt: n.dueAt } });
 };
 
-/** Opens needs of a job again that it has, for another visit. */
-export async function reopenNeeds(tx: Tx, jobId: string, kinds: readonly NeedKind[], at: Date): Promise<void> {
+/** Opens needs of a job again that it has, for another visit or time: all of the kinds, or those in some states. */
+export async function reopenNeeds(
+  tx: Tx,
+  jobId: string,
+  kinds: readonly NeedKind[],
+  at: Date,
+  states: readonly NeedState[] | null = null,
+): Promise<void> {
   await tx.db.jobNeed.updateMany({
-    where: { jobId, kind: { in: [...kinds] } },
+    where: { jobId, kind: { in: [...kinds] }, ...(states === null ? {} : { state: { in: [...states] } }) },
     data: { state: 'open', settledAt: null, settledBy: null, recordedAt: at },
   });
 }

@@ -8,6 +8,10 @@ export const listVisitKinds = (reader: Reader): Promise<VisitKindLine[]> =>
     `SELECT key, name, crew_size AS "crewSize", minutes, report_minutes AS "reportMinutes", version FROM visit_kind WHERE key <> 'inspection' ORDER BY name`,
   );
 
+/** As it reads inside a sentence: 'radon pick-up'. */
+export const visitWords = async (reader: Reader, key: string): Promise<string> =>
+  (await reader.rows<{ words: string }>('SELECT lower(name) AS words FROM visit_kind WHERE key = $1', [key]))[0]!.words;
+
 /** Answers false when somebody else changed it meanwhile, or there is none. Constraint: visit_kind_minutes. */
 export async function setVisitKind(
   tx: Tx,

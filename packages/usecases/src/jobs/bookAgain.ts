@@ -2,17 +2,16 @@
 import { mayBookAgain } from '@backsight/domain/jobs/decide';
 import { needDue } from '@backsight/domain/jobs/needs';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import { feeAfterRebooking } from '@backsight/domain/sitework/ending';
-import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { feeAfterRebooking, rebookedWords } from '@backsight/domain/sitework/ending';
 import { findFeeLines, findOpenNeeds, lockJob, setNeedDue } from '@backsight/store/jobs/jobs';
 import { reopenNeeds } from '@backsight/store/jobs/markNeed';
 import { endingsOfJob } from '@backsight/store/sitework/ending';
-import { findVisit } from '@backsight/store/schedule/visits';
+import { findVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
 import { placeVisit } from '../schedule/steps/placeVisit.ts';
 import type { Start } from '../schedule/steps/reserveStart.ts';
-import { endingKey, feeOf, replaceLines } from './steps/feeLines.ts';
+import { earlierLine, feeOf, replaceLines } from './steps/feeLines.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
 
@@ -23,6 +22,14 @@ export type Again = { id: string; version: number; visitId: string; startsAt: st
 export const bookAgain: Act<AgainInput, Again> = { operation: 'jobs.book-again', run: again };
 
 const ASKED_AGAIN = ['access', 'utilities', 'tenant_notice', 'closed_house'] as const;
+/** Open when the visit ended, and laid aside then. */
+const LAID_ASIDE = ['signature', 'client_address', 'results'] as const;
+
+/** The visit as the client knew it: what ended early was shortened to the time that it took. */
+const asBooked = (was: VisitRow, startsAt: Date, endsAt: Date): VisitRow => ({
+  ...was,
+  endsAt: new Date(was.startsAt.getTime() + endsAt.getTime() - startsAt.getTime()),
+});
 
 async function again(work: Work, input: AgainInput): Promise<Outcome<Again>> {
   const context = await jobContext(work.tx, input.id, work.now);
@@ -46,12 +53,13 @@ async function again(work: Work, input: AgainInput): Promise<Outcome<Again>> {
   const open = await findOpenNeeds(work.tx, job.id);
   if (!ended || open.includes('ending_fee')) return refuse('ending-fee-open');
   const before = await findFeeLines(work.tx, job.id);
-  const line = { key: endingKey(ended.visitId), label: `Earlier visit: ${ENDINGS[ended.kind]}` };
-  const lines = feeAfterRebooking(before, line, feeOf(before), input.feeAgain);
+  const chargedCents = feeOf(before);
+  const lines = feeAfterRebooking(before, earlierLine(ended), chargedCents, input.feeAgain);
   await replaceLines(work, job.id, lines);
   const startsAt = new Date(placed.value.startsAt);
   await reopenNeeds(work.tx, job.id, ASKED_AGAIN, work.now);
-  for (const kind of ASKED_AGAIN) await setNeedDue(work.tx, job.id, kind, needDue(kind, startsAt, work.now));
+  await reopenNeeds(work.tx, job.id, LAID_ASIDE, work.now, ['not_needed']);
+  for (const kind of await findOpenNeeds(work.tx, job.id)) await setNeedDue(work.tx, job.id, kind, needDue(kind, startsAt, work.now));
   const { visitId, first, second } = placed.value;
   const version = await noteJob(work, job.id, 'booked', {
     kind: 'visit_added',
@@ -60,12 +68,11 @@ async function again(work: Work, input: AgainInput): Promise<Outcome<Again>> {
   const invoiced = await invoiceTheFee(work, job.id);
   if (!invoiced.ok) return invoiced;
   const was = (await findVisit(work.tx, ended.visitId))!;
-  const warnings = await tellOfMove(
-    work,
-    was,
-    { startsAt, endsAt: new Date(placed.value.endsAt), first, second, visitId },
-    input.publicUrl,
-  );
+  const endsAt = new Date(placed.value.endsAt);
+  const words = rebookedWords(chargedCents, feeOf(lines), input.feeAgain);
+  const warnings = await tellOfMove(work, asBooked(was, startsAt, endsAt), { startsAt, endsAt, first, second, visitId }, input.publicUrl, {
+    fee: words,
+  });
   await work.did('job', job.id, {
     bookedAgain: visitId,
     startsAt: placed.value.startsAt,

@@ -1,15 +1,14 @@
 // A later look that was offered with a job: booked in one act with its price, or declined.
 import { formatUsd } from '@backsight/domain/shared/money';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { findFeeLines, lockJob, saveFeeLines } from '@backsight/store/jobs/jobs';
-import { lockLook, setLook, type LookRow } from '@backsight/store/jobs/laterLooks';
+import { lockLook, setLook } from '@backsight/store/jobs/laterLooks';
 import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
 import { placeVisit } from '../schedule/steps/placeVisit.ts';
 import type { Start } from '../schedule/steps/reserveStart.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
-import { tellBooked } from './steps/tellClients.ts';
+import { tellAdded } from './steps/tellAdded.ts';
 
 type Booked = { id: string; visitId: string; startsAt: string; cents: number };
 
@@ -34,7 +33,7 @@ async function book(work: Work, { id, start }: { id: string; start: Start }): Pr
   if (!placed.ok) return placed;
   const job = (await lockJob(work.tx, look.jobId))!;
   if (!['booked', 'on_site', 'visited', 'reported'].includes(job.state)) return refuse('job-is', { state: job.state.replaceAll('_', ' ') });
-  const { visitId, startsAt, endsAt, first, second } = placed.value;
+  const { visitId, startsAt, first, second } = placed.value;
   await setLook(work.tx, id, 'booked', visitId);
   const position = 1 + Math.max(-1, ...(await findFeeLines(work.tx, job.id)).map((line) => line.position));
   const line = { rule: `later-${look.key}`, label: look.label, reason: look.reason, cents: look.cents };
@@ -42,22 +41,10 @@ async function book(work: Work, { id, start }: { id: string; start: Start }): Pr
   await noteJob(work, job.id, job.state, { kind: 'visit_added', details: { visitId, startsAt, first, second } });
   const invoiced = await invoiceTheFee(work, job.id);
   if (!invoiced.ok) return invoiced;
-  await tell(work, look, visitId, { startsAt, endsAt });
+  const charge = `The price is ${formatUsd(look.cents)}.`;
+  await tellAdded(work, job.id, { key: `later:${look.id}`, what: look.label.toLowerCase(), visit: placed.value, charge });
   await work.did('later-look', id, { jobId: job.id, visitId, startsAt, cents: look.cents });
   return accept({ id, visitId, startsAt, cents: look.cents });
-}
-
-async function tell(work: Work, look: LookRow, visitId: string, times: { startsAt: string; endsAt: string }): Promise<void> {
-  const job = (await findJobForAgreement(work.tx, look.jobId))!;
-  await tellBooked(work, job, {
-    key: `later:${look.id}`,
-    visitId,
-    version: 1,
-    what: look.label.toLowerCase(),
-    at: { startsAt: new Date(times.startsAt), endsAt: new Date(times.endsAt) },
-    coming: '',
-    charge: `The price is ${formatUsd(look.cents)}.`,
-  });
 }
 
 export const declineLook: Act<{ id: string }, { id: string }> = {

@@ -1,19 +1,21 @@
 // Moves a visit to another start, or adds a further one, under the same rules as the first.
 import { mayAddVisit, mayMove } from '@backsight/domain/jobs/decide';
-import { needDue } from '@backsight/domain/jobs/needs';
 import type { JobState } from '@backsight/domain/jobs/words';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
-import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
+import { lockJob, type Job } from '@backsight/store/jobs/jobs';
+import { visitWords } from '@backsight/store/jobs/visitKinds';
 import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import type { Act, Work } from '../run.ts';
 import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
 import { leaveBehind } from '../schedule/steps/leaveBehind.ts';
 import { reserveStart, type Reserved, type Start } from '../schedule/steps/reserveStart.ts';
+import { askForTime } from './steps/askForTime.ts';
 import { lateFeeOf, unsaidWaiver, type Waiver } from './steps/lateFee.ts';
 import { asShown, chargeMove, feeAt, type FeeWish, type MoveCost } from './steps/moveFee.ts';
 import { signedBy } from './steps/signedBy.ts';
 import { notTooEarly } from './steps/earliest.ts';
+import { tellAdded } from './steps/tellAdded.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
 
@@ -106,8 +108,7 @@ async function write(work: Work, job: Job, visit: VisitRow, to: Reserved): Promi
     }))
   )
     return refuse('changed-meanwhile');
-  const open = visit.kind === 'inspection' ? await findOpenNeeds(work.tx, job.id) : [];
-  for (const kind of open) await setNeedDue(work.tx, job.id, kind, needDue(kind, startsAt, work.now));
+  if (visit.kind === job.kind) await askForTime(work, job.id, visit.startsAt, startsAt);
   const event = { visitId: visit.id, startsAt: startsAt.toISOString(), first, second };
   await noteJob(work, job.id, job.state, { kind: 'moved', details: event });
   await work.did('visit', visit.id, { jobId: job.id, from: visit.startsAt.toISOString(), to: event.startsAt, first, second });
@@ -133,6 +134,8 @@ async function add(work: Work, { jobId, kind, start }: AddVisitInput): Promise<O
   if (!allowed.ok) return allowed;
   const { visitId, startsAt, endsAt, first, second } = placed.value;
   await noteJob(work, jobId, job.state satisfies JobState, { kind: 'visit_added', details: { visitId, startsAt, first, second } });
+  if (job.state !== 'held')
+    await tellAdded(work, jobId, { key: `added:${visitId}`, what: await visitWords(work.tx, kind), visit: placed.value });
   await work.did('visit', visitId, { jobId, kind, startsAt, first, second });
   return accept({ id: visitId, startsAt, endsAt });
 }

@@ -1,6 +1,8 @@
 // What is to decide about a job whose visit did not go as booked.
 import { accept, refuse } from '@backsight/domain/shared/outcome';
+import type { FeeLine } from '@backsight/domain/fees/schedule';
 import { chargeOf } from '@backsight/domain/shared/charge';
+import { feeAfterRebooking } from '@backsight/domain/sitework/ending';
 import type { Reader } from '@backsight/store/database';
 import { invoicesOfJob } from '@backsight/store/fees';
 import { findAttendance } from '@backsight/store/jobs/attendance';
@@ -8,11 +10,17 @@ import { findAccess } from '@backsight/store/jobs/access';
 import { looksOfJob } from '@backsight/store/jobs/laterLooks';
 import { findFeeLines, findJob, findOpenNeeds } from '@backsight/store/jobs/jobs';
 import { findVisitsOfJob } from '@backsight/store/schedule/visits';
-import { endingsOfJob } from '@backsight/store/sitework/ending';
+import { endingsOfJob, type EndingRow } from '@backsight/store/sitework/ending';
 import { awaitedOfJob, laterVisitsOf } from '@backsight/store/sitework/testItems';
-import { feeOf } from './steps/feeLines.ts';
+import { earlierLine, feeOf } from './steps/feeLines.ts';
 import { lateFeeOf } from './steps/lateFee.ts';
 import { deskRulesOf } from './steps/deskRules.ts';
+
+/** What the job costs once it is booked again: the fee besides what was charged, or the one fee for both visits; in cents. */
+function againTotals(lines: readonly FeeLine[], ending: EndingRow) {
+  const total = (again: boolean) => feeOf(feeAfterRebooking(lines, earlierLine(ending), feeOf(lines), again));
+  return { againCents: total(true), onceCents: total(false) };
+}
 
 export async function readDesk(reader: Reader, { id, now }: { id: string; now: Date }) {
   const job = await findJob(reader, id);
@@ -20,7 +28,8 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
   const rules = await deskRulesOf(reader, job);
   const endings = await endingsOfJob(reader, id);
   const open = await findOpenNeeds(reader, id);
-  const fee = feeOf(await findFeeLines(reader, id));
+  const lines = await findFeeLines(reader, id);
+  const fee = feeOf(lines);
   const newest = endings[0];
   const paidCents = (await invoicesOfJob(reader, id)).reduce((sum, one) => sum + one.paidCents, 0);
   const attendance = (await findAttendance(reader, id))!;
@@ -49,7 +58,7 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
     })),
     endingFee: newest && open.includes('ending_fee') ? { ...chargeOf(fee, rules.endings[newest.kind]), paidCents } : null,
     reportOwedOpen: open.includes('report_owed'),
-    mayBookAgain: job.state === 'ended',
+    bookAgain: job.state === 'ended' && newest ? { chargedCents: fee, ...againTotals(lines, newest) } : null,
     laterVisits: (await laterVisitsOf(reader, id)).map((v) => ({ ...v, from: v.from?.toISOString() ?? null })),
     attendance: { attendees: attendance.attendees, arrives: attendance.arrives, arriveAt: attendance.arriveAt?.toISOString() ?? null },
     lateMove: await lateCharge('move'),

@@ -15,7 +15,7 @@ async function settle(work: Work, input: NeedInput): Promise<Outcome<{ id: strin
   const job = await lockJob(work.tx, input.jobId);
   if (!job) return refuse('not-found', { thing: 'job' });
   if (job.version !== input.version) return refuse('changed-meanwhile');
-  const may = maySettle(input.kind, work.actor.kind === 'person' ? work.actor.roles : []);
+  const may = maySettle(input.kind, input.state, work.actor.kind === 'person' ? work.actor.roles : []);
   if (!may.ok) return may;
   const allowed = mayChangeParties(job.state);
   if (!allowed.ok) return allowed;

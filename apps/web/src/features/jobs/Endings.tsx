@@ -7,7 +7,7 @@ import type { JobDesk } from '@backsight/contract/jobs/desk';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { answerReportOwed, bookAgain, chargeEnding, deskQuery } from '../../api/desk.ts';
 import { Money } from '../../ui/Money.tsx';
-import { ChargeParts } from '../../ui/Parts.tsx';
+import { ChargeParts, Parts } from '../../ui/Parts.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { When } from '../../ui/When.tsx';
@@ -27,7 +27,7 @@ export function Endings({ job, mayWork }: { job: Job; mayWork: boolean }): React
         ))}
         {mayWork && desk.endingFee ? <Fee job={job} charge={desk.endingFee} /> : null}
         {mayWork && desk.reportOwedOpen ? <Owed job={job} hasRecord={desk.endings[0]!.hasRecord} /> : null}
-        {mayWork && desk.mayBookAgain ? <Again job={job} ready={desk.endingFee === null} /> : null}
+        {mayWork && desk.bookAgain ? <Again job={job} totals={desk.bookAgain} ready={desk.endingFee === null} /> : null}
       </ul>
     </section>
   );
@@ -112,7 +112,28 @@ function Owed({ job, hasRecord }: { job: Job; hasRecord: boolean }): ReactNode {
   );
 }
 
-function Again({ job, ready }: { job: Job; ready: boolean }): ReactNode {
+type Totals = NonNullable<JobDesk['bookAgain']>;
+
+/** What the job costs once it is booked again, said before it is. */
+function Total({ totals: { chargedCents, againCents, onceCents }, again }: { totals: Totals; again: boolean }): ReactNode {
+  const together = again ? againCents : onceCents;
+  return (
+    <Parts
+      label="Fee once it is booked again"
+      parts={[
+        ...(again && chargedCents > 0
+          ? [
+              { name: 'Fee of the new visit', cents: againCents - chargedCents },
+              { name: 'Charged for the visit that ended early', cents: chargedCents },
+            ]
+          : []),
+        { name: again ? 'Together' : 'Fee of both visits together', cents: together, sum: true },
+      ]}
+    />
+  );
+}
+
+function Again({ job, totals, ready }: { job: Job; totals: Totals; ready: boolean }): ReactNode {
   const [open, setOpen] = useState(false);
   const [feeAgain, setFeeAgain] = useState(true);
   const send = useChange(bookAgain, 'Booked again, and the client was told by mail.', ({ warnings }) => {
@@ -132,6 +153,7 @@ function Again({ job, ready }: { job: Job; ready: boolean }): ReactNode {
             checked={feeAgain}
             onChange={(event) => setFeeAgain(event.currentTarget.checked)}
           />
+          <Total totals={totals} again={feeAgain} />
           <ChooseStart
             job={job}
             kind={job.kind}

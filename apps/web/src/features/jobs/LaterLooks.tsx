@@ -4,7 +4,7 @@ import { Button, Group } from '@mantine/core';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import type { JobDesk } from '@backsight/contract/jobs/desk';
 import { bookLook, declineLook } from '../../api/desk.ts';
-import { newId } from '../../api/ids.ts';
+import { keyWith, newId } from '../../api/ids.ts';
 import { Money } from '../../ui/Money.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day } from '../../ui/When.tsx';
@@ -55,7 +55,7 @@ function OneLook({ job, look, mayWork }: { job: Job; look: Look; mayWork: boolea
             size="compact-md"
             variant="default"
             loading={decline.isPending}
-            onClick={() => decline.mutate({ id: look.id, key: `${key}-no` })}
+            onClick={() => decline.mutate({ id: look.id, key: keyWith(key, 'no') })}
           >
             Not wanted
           </Button>
@@ -71,7 +71,7 @@ function OneLook({ job, look, mayWork }: { job: Job; look: Look; mayWork: boolea
           busy={book.isPending}
           error={book.error}
           onClose={() => setOpen(false)}
-          onStart={(start) => book.mutate({ id: look.id, start, key: `${key}-${start.startsAt}` })}
+          onStart={(start) => book.mutate({ id: look.id, start, key: keyWith(key, start.startsAt) })}
         />
       ) : null}
     </li>

@@ -1,7 +1,7 @@
 // What is still to get, soonest first: one action for each, and who said what.
 import { useState, type ReactNode } from 'react';
 import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
-import { NEED_KINDS, NEED_STATES, type JobPage as Job, type NeedState } from '@backsight/contract/jobs';
+import { NEED_KINDS, NEED_STATES, statesByHand, type JobPage as Job, type NeedState } from '@backsight/contract/jobs';
 import { settleNeed } from '../../api/jobs.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
@@ -44,6 +44,8 @@ export function Needs({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
 function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolean }): ReactNode {
   const [editing, setEditing] = useState(false);
   const { who, how, why } = need.details as Record<string, string | undefined>;
+  const said = [who, how, need.settledBy && `noted by ${need.settledBy}`].filter(Boolean);
+  const byHand = statesByHand(need.kind).length > 0;
   return (
     <li>
       <div className={classes.words}>
@@ -54,7 +56,7 @@ function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolea
           </>
         ) : null}
         <div className={classes.soft}>
-          {[who && `${who}`, how, need.settledBy && `noted by ${need.settledBy}`].filter(Boolean).join(' · ') || why}
+          {(isOpen(need) || said.length === 0 ? [why, ...said] : said).filter(Boolean).join(' · ')}
           {need.settledAt ? (
             <>
               {' '}
@@ -63,7 +65,7 @@ function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolea
           ) : null}
         </div>
       </div>
-      {mayWork && !editing ? (
+      {mayWork && byHand && !editing ? (
         <Button size="compact-md" variant="default" onClick={() => setEditing(true)} aria-label={`Note: ${NEED_KINDS[need.kind]}`}>
           Note
         </Button>
@@ -75,7 +77,8 @@ function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolea
 }
 
 function NeedForm({ need, job, onDone }: { need: Need; job: Job; onDone: () => void }): ReactNode {
-  const [state, setState] = useState<NeedState>('settled');
+  const states = statesByHand(need.kind);
+  const [state, setState] = useState<NeedState>(states.includes('settled') ? 'settled' : 'asked');
   const [who, setWho] = useState('');
   const [how, setHow] = useState('');
   const change = useChange(settleNeed, `Noted: ${NEED_KINDS[need.kind]}.`, onDone);
@@ -93,7 +96,7 @@ function NeedForm({ need, job, onDone }: { need: Need; job: Job; onDone: () => v
           label="Is now"
           value={state}
           onChange={(event) => setState(event.currentTarget.value as NeedState)}
-          data={Object.entries(NEED_STATES).map(([value, label]) => ({ value, label }))}
+          data={states.map((value) => ({ value, label: NEED_STATES[value] }))}
           autoFocus
         />
         <TextInput label="Who said so" value={who} onChange={(event) => setWho(event.currentTarget.value)} maxLength={120} />

@@ -10,13 +10,15 @@ import type { Warning } from '@backsight/domain/shared/outcome';
 import type { Truth } from '@backsight/domain/shared/applicability';
 import { findJobForText, type JobForAgreement, type JobForText } from '@backsight/store/agreements/job';
 import type { Reader } from '@backsight/store/database';
+import { findFeeLines } from '@backsight/store/jobs/jobs';
 import { firmStates, listRulePacks } from '@backsight/store/firm/rulePacks';
 import { reportDueFor } from '../../sitework/steps/reportDue.ts';
+import { feeOf, isEndingKey } from '../../jobs/steps/feeLines.ts';
 import { deskRulesOf } from '../../jobs/steps/deskRules.ts';
 
 export type Written = { template: string; facts: AgreementFacts; warnings: Warning[]; clauses: { clause: Clause; applies: Truth }[] };
 
-/** `at` is when it is written; the rules of the state are those of the day of the visit, or of that day. */
+/** What a visit that ended early cost is no fee that is agreed. `at` is when it is written; the rules of the state are those of the day of the visit, or of that day. */
 export async function writtenFor(
   reader: Reader,
   job: JobForAgreement,
@@ -30,20 +32,25 @@ export async function writtenFor(
   const pack = packOn(await listRulePacks(reader), jurisdiction, day);
   const rows = rowsOn(pack?.rows ?? [], day);
   const clients = job.parties.filter(({ role }) => role === 'client').map(({ name }) => name);
+  const ended = (await findFeeLines(reader, job.id)).filter(({ rule }) => isEndingKey(rule));
+  const feeCents = job.feeCents - feeOf(ended);
   const law = lawFacts({
     state: pack?.name || jurisdiction,
     rows,
     readings: claimReadings(rows, day),
     desk: await deskRulesOf(reader, more),
     limits: text.limits,
-    feeCents: job.feeCents,
+    feeCents,
     items: more.items,
     firstJob: more.firstJob,
   });
   const chosen = await firmStates(reader);
   return {
     template: templateOf(clausesFor(text.clauses, context)),
-    facts: { ...agreementFacts({ ...job, clients, feeKnown: job.feeLines > 0, reportDueAt: await dueOf(reader, job, more) }), ...law },
+    facts: {
+      ...agreementFacts({ ...job, feeCents, clients, feeKnown: job.feeLines > 0, reportDueAt: await dueOf(reader, job, more) }),
+      ...law,
+    },
     clauses: text.clauses.map((clause) => ({ clause, applies: clauseApplies(clause, context) })),
     warnings: chosen.includes(jurisdiction) ? [] : [notTakenUp(pack?.name || jurisdiction)],
   };

@@ -1,13 +1,6 @@
 // Mails the clients of a booked job that an appointment stands, was moved, or was cancelled; each with its calendar entry.
 import { appointmentInWords } from '@backsight/domain/agreements/facts';
-import {
-  agreementWords,
-  comesWords,
-  moneyWords,
-  SIGNING_OVER,
-  walkThroughWords,
-  type AgreementAfterMove,
-} from '@backsight/domain/agreements/notices';
+import { agreementWords, comesWords, moneyWords, SIGNING_OVER, type AgreementAfterMove } from '@backsight/domain/agreements/notices';
 import { isSoon } from '@backsight/domain/mail/quiet';
 import type { MailKind } from '@backsight/domain/mail/templates';
 import type { Values } from '@backsight/domain/mail/letter';
@@ -120,7 +113,8 @@ export type MovedVisit = {
   after: Times;
   pair: readonly string[];
   along?: readonly string[];
-  walkThroughAt?: string | null;
+  /** When the client's side is to be there, in a sentence; empty when nobody of it comes. */
+  there: string;
   agreement: AgreementAfterMove;
   fee?: string | null;
 };
@@ -135,7 +129,7 @@ export const tellMoved = (work: Work, job: JobForAgreement, m: MovedVisit): Prom
       appointment: words(m.after, job.zone),
       before: words(m.before, job.zone),
       coming: comesWords(m.pair, m.along),
-      walk_through: m.walkThroughAt ? walkThroughWords(m.walkThroughAt) : '',
+      walk_through: m.there,
       agreement: agreementWords(m.agreement),
       fee: m.fee ?? '',
     },

@@ -4,6 +4,10 @@ import { newestAgreement } from '@backsight/store/agreements';
 import { findJobForAgreement } from '@backsight/store/agreements/job';
 import { findPeopleNames } from '@backsight/store/agreements/names';
 import { timeInWords } from '@backsight/domain/agreements/facts';
+import { thereWords } from '@backsight/domain/agreements/notices';
+import { findAttendance } from '@backsight/store/jobs/attendance';
+import { findJob } from '@backsight/store/jobs/jobs';
+import { visitWords } from '@backsight/store/jobs/visitKinds';
 import { findObservers } from '@backsight/store/schedule/crew';
 import type { VisitRow } from '@backsight/store/schedule/visits';
 import { issueAgreement } from '../../agreements/steps/issueAgreement.ts';
@@ -15,6 +19,7 @@ import { tellMoved, type MovedVisit } from './tellClients.ts';
 import { tellPair } from './tellPair.ts';
 
 type Paper = { agreement: MovedVisit['agreement']; warnings: Warning[] };
+const NO_PAPER: Paper = { agreement: 'none', warnings: [] };
 
 /** `fee` says in a sentence what the move costs, or why it was; `crew` false: the pair hears of this move with others, in a mail of its own. */
 export type MoveWords = { fee?: string | null; feeChanged?: boolean; crew?: boolean };
@@ -30,11 +35,12 @@ export async function tellOfMove(
   publicUrl: string,
   { fee = null, feeChanged = false, crew = true }: MoveWords = {},
 ): Promise<Warning[]> {
-  const { agreement, warnings } = await renew(work, visit.jobId, publicUrl, feeChanged);
+  const main = visit.kind === (await findJob(work.tx, visit.jobId))!.kind;
+  const { agreement, warnings } = main ? await renew(work, visit.jobId, publicUrl, feeChanged) : NO_PAPER;
   const job = (await findJobForAgreement(work.tx, visit.jobId))!;
   const ids = [to.first, to.second].filter((id) => id !== null);
   const names = await findPeopleNames(work.tx, ids);
-  const told = { visitId: visit.id, version: visit.version + 1, what: visit.kind.replaceAll('_', ' ') };
+  const told = { visitId: visit.id, version: visit.version + 1, what: await visitWords(work.tx, visit.kind) };
   if (crew) await tellPair(work, job, { ...told, now: to, before: visit });
   await tellMoved(work, job, {
     ...told,
@@ -43,16 +49,19 @@ export async function tellOfMove(
     after: to,
     pair: ids.map((id) => names.get(id)!),
     along: (await findObservers(work.tx, visit.id)).map(({ name }) => name),
-    walkThroughAt: walkThroughIn(visit, to.endsAt, job.zone),
+    there: main ? await thereAt(work, visit, to, job.zone) : '',
     agreement,
     fee,
   });
   return warnings;
 }
 
-/** When the client's walk-through begins, '11:40 AM'; null without one. */
-const walkThroughIn = ({ walkThroughMinutes }: VisitRow, endsAt: Date, zone: string): string | null =>
-  walkThroughMinutes > 0 ? timeInWords(new Date(endsAt.getTime() - walkThroughMinutes * 60_000), zone) : null;
+/** When the client's side is to be there, as it was agreed; empty when nobody of it comes. */
+async function thereAt(work: Work, { jobId, walkThroughMinutes }: VisitRow, to: { startsAt: Date; endsAt: Date }, zone: string) {
+  const arrives = (await findAttendance(work.tx, jobId))?.arrives ?? 'not_at_all';
+  const at = arrives === 'start' ? to.startsAt : new Date(to.endsAt.getTime() - walkThroughMinutes * 60_000);
+  return arrives === 'not_at_all' || at >= to.endsAt ? '' : thereWords(timeInWords(at, zone), arrives === 'walk_through');
+}
 
 async function renew(work: Work, jobId: string, publicUrl: string, feeChanged: boolean): Promise<Paper> {
   const before = await newestAgreement(work.tx, jobId);

@@ -1,12 +1,12 @@
 // Writes accepted moves: all people are exchanged at once, then every job, every need that hangs on the start, and the trail follow.
-import { needDue } from '@backsight/domain/jobs/needs';
 import type { KeptMove, Spot } from '@backsight/domain/schedule/plans';
 import { instantOf } from '@backsight/domain/schedule/wallClock';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
+import { lockJob, type Job } from '@backsight/store/jobs/jobs';
 import { findObservers } from '@backsight/store/schedule/crew';
 import { moveVisits, takeOff } from '@backsight/store/schedule/moveVisits';
 import { findVisit, lockDays, type VisitRow } from '@backsight/store/schedule/visits';
+import { askForTime } from '../../jobs/steps/askForTime.ts';
 import { jobContext, noteJob } from '../../jobs/steps/loadJob.ts';
 import type { Work } from '../../run.ts';
 import { leaveBehind, type Along } from './leaveBehind.ts';
@@ -73,14 +73,13 @@ function instants(was: VisitRow, { day, start, first, second }: Spot, zone: stri
 }
 
 async function note(work: Work, job: Job, { was, to }: Written, planId: string): Promise<void> {
+  if (was.kind === job.kind) await askForTime(work, job.id, was.startsAt, to?.startsAt ?? null);
   if (to === null) {
     await noteJob(work, job.id, job.state, { kind: 'taken_off', details: { visitId: was.id, planId } });
     await work.did('visit', was.id, { jobId: job.id, planId, takenOff: true, from: was.startsAt.toISOString() });
     return;
   }
   const { startsAt, first, second } = to;
-  if (was.kind === 'inspection')
-    for (const kind of await findOpenNeeds(work.tx, job.id)) await setNeedDue(work.tx, job.id, kind, needDue(kind, startsAt, work.now));
   const event = { visitId: was.id, startsAt: startsAt.toISOString(), first, second };
   await noteJob(work, job.id, job.state, { kind: 'moved', details: event });
   await work.did('visit', was.id, { jobId: job.id, planId, from: was.startsAt.toISOString(), to: event.startsAt, first, second });

@@ -5,6 +5,7 @@ import type { NeedKind } from '@backsight/domain/jobs/words';
 import { endVisits } from '@backsight/store/schedule/visits';
 import { endRecord } from '@backsight/store/sitework';
 import { saveEnding, shortenEnded } from '@backsight/store/sitework/ending';
+import { awaitedOfJob } from '@backsight/store/sitework/testItems';
 import type { VisitRow } from '@backsight/store/sitework/visit';
 import { accept, type Outcome } from '@backsight/domain/shared/outcome';
 import { mayEndEarly, type EndingCommand } from '@backsight/domain/sitework/ending';
@@ -50,7 +51,8 @@ async function moveTheJob(work: Work, visit: VisitRow, said: EarlyEnd): Promise<
   const main = visit.kind === job.kind;
   if (main) {
     await endVisits(work.tx, job.id, 'cancelled');
-    await dropNeeds(work.tx, job.id, work.now, FOR_THE_VISIT);
+    const awaited = await awaitedOfJob(work.tx, job.id);
+    await dropNeeds(work.tx, job.id, work.now, awaited.length > 0 ? FOR_THE_VISIT : [...FOR_THE_VISIT, 'results']);
     const fee = (await findFeeLines(work.tx, job.id)).reduce((sum, { cents }) => sum + cents, 0);
     if (fee > 0) await ask(work, job.id, 'ending_fee', 'What is charged by the rule, or why nothing is.');
     if (said.reportOwed === 'later') await ask(work, job.id, 'report_owed', 'Somebody has to decide whether the client gets a report.');

@@ -130,6 +130,10 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
     reply: (t, [jobId]) => by(t, 'testItem', 'jobId', jobId).filter(({ awaited }) => awaited),
   },
   {
+    marks: ['AS words FROM visit_kind WHERE key'],
+    reply: (t, [kind]) => [{ words: one(t, 'visitKind', kind, 'key')!.name.toLowerCase() }],
+  },
+  {
     marks: ['AS at FROM visit_kind k WHERE k.key = $2 AND k.after_hours > 0'],
     reply: (t, [jobId, kind]) => earliest(t, jobId, one(t, 'visitKind', kind, 'key')!.afterHours ?? 0),
   },
