@@ -151,6 +151,8 @@ const USECASES_MAY = [
   'zipcodes',
   '@photostructure/tz-lookup',
   '@node-rs/argon2',
+  'sharp',
+  'exifr',
   'node:crypto',
 ];
 const PRISMA_ITSELF = ['packages/store/src/generated/**', 'prisma/**'];
@@ -158,13 +160,13 @@ const PRISMA_ITSELF = ['packages/store/src/generated/**', 'prisma/**'];
 const USECASE_FLOORS: readonly Floor[] = [
   {
     files: /^packages\/usecases\/src\/([^/]+)\//,
-    rule: "an area of the use cases imports itself, steps of any area, the runner's files at the root, the domain, the engines, the store, documents, luxon, zipcodes, tz-lookup, argon2 and node:crypto; never a use case of another area, the contract, Prisma or the web server",
+    rule: "an area of the use cases imports itself, steps of any area, the runner's files at the root, the domain, the engines, the store, documents, luxon, zipcodes, tz-lookup, argon2, sharp, exifr and node:crypto; never a use case of another area, the contract, Prisma or the web server",
     may: ['packages/usecases/src/$1/**', ...USECASES_MAY],
     never: PRISMA_ITSELF,
   },
   {
     files: /^packages\/usecases\/src\/[^/]+$/,
-    rule: "the runner's files import each other, steps, the domain, the engines, the store, documents, luxon, argon2 and node:crypto; never a use case, the contract, Prisma or the web server",
+    rule: "the runner's files import each other, steps, the domain, the engines, the store, documents, luxon, argon2, sharp, exifr and node:crypto; never a use case, the contract, Prisma or the web server",
     may: USECASES_MAY,
     never: PRISMA_ITSELF,
   },

@@ -10,6 +10,7 @@ import { Notifications } from '@mantine/notifications';
 import { QueryClientProvider } from '@tanstack/react-query';
 import { RouterProvider } from '@tanstack/react-router';
 import { loadOutbox } from './api/phone/outbox.ts';
+import { reloadPhotos } from './api/phone/photos.ts';
 import { restoreReplies } from './api/phone/replies.ts';
 import { queryClient } from './app/queryClient.ts';
 import { router } from './app/router.tsx';
@@ -17,7 +18,7 @@ import { SignInAgain } from './app/signInAgain.tsx';
 import { cssVariables, theme } from './app/theme.ts';
 
 /** Where the browser keeps nothing the app still works, as long as it has a connection. */
-await Promise.all([restoreReplies(queryClient), loadOutbox()]).catch(() => undefined);
+await Promise.all([restoreReplies(queryClient), loadOutbox(), reloadPhotos(false)]).catch(() => undefined);
 
 createRoot(document.getElementById('root')!).render(
   <StrictMode>

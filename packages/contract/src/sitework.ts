@@ -12,6 +12,7 @@ import {
 } from '@backsight/domain/sitework/value';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
 import { siteStep, entryEvidence } from './sitework/step.ts';
+import { photoOpening, recordPhoto } from './sitework/photos.ts';
 import { actFields, knownAct, measures, missingToSeal } from './sitework/acts.ts';
 
 const keysOf = <K extends string>(list: Record<K, unknown>) => z.enum(Object.keys(list) as [K, ...K[]]);
@@ -87,6 +88,7 @@ const head = {
   steps: z.array(siteStep),
   acts: z.array(knownAct),
   comparisons: z.array(place.extend({ result: z.enum(['agree', 'differ', 'not_compared']) })),
+  photos: z.array(recordPhoto),
 };
 export const memberRecord = z.strictObject({
   ...head,
@@ -103,6 +105,7 @@ export type MemberRecord = z.output<typeof memberRecord>;
 export const sealedRecord = z.strictObject({
   ...head,
   entries: z.array(siteEntry.extend({ counts: z.boolean() })),
+  openings: z.array(photoOpening),
   seal: z.strictObject({ sha256: z.string(), sealedAt: instant, holds: z.boolean(), startDespiteGate: z.boolean() }),
 });
 export type SealedRecord = z.output<typeof sealedRecord>;
@@ -122,7 +125,7 @@ export const newEntry = z.strictObject({
   /** By the device's clock; without it the time at which it came in. */
   writtenAt: instant.optional(),
   /** Photos that follow. */
-  photos: z.array(id).max(12).optional(),
+  photos: z.array(id.toLowerCase()).max(12).optional(),
   deviceSeq: z.int().min(0).max(2_000_000_000),
   corrects: z.strictObject({ entryId: id, why: correction }).nullable(),
   ...actFields,

@@ -1,6 +1,6 @@
 // Electrical: service, panels, branch wiring, receptacles and ground-fault devices.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { burns, cfr, choice, duty, EXTRA, nec, note, step, trade } from './shorthand.ts';
+import { burns, cfr, choice, duty, EXTRA, nec, note, photo, step, trade } from './shorthand.ts';
 
 export const ELECTRICAL: Procedure = {
   key: 'electrical',
@@ -101,7 +101,7 @@ export const ELECTRICAL: Procedure = {
       kit: ['flashlight', 'camera'],
       instruction:
         'Hold the cover with both hands, ease it off level, set it aside. Look without touching: wire size against breaker, two wires under ' +
-        'one screw, scorched insulation, open knockouts, aluminum branch wires, missing bushings. Photograph the whole panel, then each fault.',
+        'one screw, scorched insulation, open knockouts, aluminum branch wires, missing bushings. Photograph each fault.',
       why: 'Most electrical faults of a house can be seen here and nowhere else.',
       caution:
         'The line side is live even with the main off. Nothing goes inside: no finger, no screwdriver, no probe. Nobody talks to the one at the panel.',
@@ -112,7 +112,7 @@ export const ELECTRICAL: Procedure = {
         not_opened: 'not opened',
       }),
       basis: duty('SOP-155'),
-      minutes: 3.5,
+      minutes: 3,
       references: [
         {
           title: 'U.S. Consumer Product Safety Commission, Publication 516',
@@ -123,12 +123,29 @@ export const ELECTRICAL: Procedure = {
       ],
     }),
     step({
+      key: 'panel-inside-photo',
+      title: 'Panel with its cover off',
+      place: 'panel',
+      per: 'panel',
+      sequence: 'panel-cover',
+      after: ['panel-interior'],
+      kit: ['camera'],
+      instruction:
+        'Photograph the whole panel with the cover off, from arm length, then the label of the door. Cover left on: say why there is no photo.',
+      why: 'Who worked in the panel after us is told apart by this picture alone.',
+      caution: 'Camera and hands stay outside: the line side is live even with the main off. No strap that can swing in.',
+      evidence: photo('the whole panel, cover off'),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [trade('panels photographed with the cover off')],
+    }),
+    step({
       key: 'panel-cover-back',
       title: 'Panel cover back on',
       per: 'panel',
       place: 'panel',
       sequence: 'panel-cover',
-      after: ['panel-interior'],
+      after: ['panel-interior', 'panel-inside-photo'],
       instruction:
         'Set the cover back level so that no breaker is pushed, put back every screw that was there, blunt-ended ones only. See that every breaker stands as it was found.',
       why: 'A breaker nudged by the cover leaves a room dark after we have gone.',

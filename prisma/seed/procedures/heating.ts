@@ -1,6 +1,6 @@
 // Heating: as found, equipment, run by its normal control, vents and distribution.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { burns, choice, duty, EXTRA, heats, irc, note, step, trade } from './shorthand.ts';
+import { burns, choice, duty, EXTRA, heats, irc, note, photo, step, trade } from './shorthand.ts';
 
 export const HEATING: Procedure = {
   key: 'heating',
@@ -27,14 +27,27 @@ export const HEATING: Procedure = {
       per: 'heating_system',
       kit: ['flashlight', 'camera'],
       instruction:
-        'Name kind, energy source and how heat is carried. Photograph the data plate. Open only the panels that an owner may open. ' +
+        'Name kind, energy source and how heat is carried. Open only the panels that an owner may open. ' +
         'Look at burner space, filter, rust, water marks, ducts or pipes, and the disconnect. Found off stays off.',
       why: 'Rust below and soot at the burner tell more than the running noise.',
       caution: 'Do not open a panel behind which live parts or a flame lie open. Keep sleeves and hair from blowers.',
       evidence: choice({ sound: 'sound as seen', wear: 'rust, soot or leaks', off: 'off as found', not_seen: 'not accessible' }),
       basis: duty('SOP-168', 'SOP-169'),
-      minutes: 3,
+      minutes: 2.5,
       references: [trade('service lives, not told as promise')],
+    }),
+    step({
+      key: 'heating-data-plate',
+      title: 'Data plate of the heating equipment',
+      per: 'heating_system',
+      kit: ['camera', 'flashlight'],
+      instruction:
+        'Photograph the data plate so that model, serial number and the band of the temperature rise can be read. Behind a panel that only a mechanic opens it stays unseen.',
+      why: 'Age and rated figures are asked for years later, when nobody is at the house.',
+      evidence: photo('the data plate, readable'),
+      basis: EXTRA,
+      minutes: 0.25,
+      references: [trade('data plates photographed')],
     }),
     step({
       key: 'heating-run',

@@ -1,6 +1,6 @@
 // Plumbing: supply, drains, fixtures, gas piping, and the limits where water is private.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { burns, choice, CONFIRM, duty, EXTRA, foundation, note, step, trade } from './shorthand.ts';
+import { burns, choice, CONFIRM, duty, EXTRA, foundation, note, photo, step, trade } from './shorthand.ts';
 
 const TEXAS_PLUMBING = {
   title: 'Texas Administrative Code, as a yardstick only',
@@ -165,6 +165,18 @@ export const PLUMBING: Procedure = {
       evidence: note('where meter and main valve are; or not found'),
       basis: EXTRA,
       minutes: 0.5,
+      references: [trade('the client is shown the main valve')],
+    }),
+    step({
+      key: 'water-main-valve-photo',
+      title: 'Main water valve',
+      after: ['water-meter-and-main-valve'],
+      kit: ['camera'],
+      instruction: 'Photograph the main valve with enough of the room around it that somebody in a hurry finds it. Do not turn it.',
+      why: 'In a burst the client looks for it with the picture in hand.',
+      evidence: photo('the main valve and where it is'),
+      basis: EXTRA,
+      minutes: 0.25,
       references: [trade('the client is shown the main valve')],
     }),
     step({

@@ -1,6 +1,6 @@
 // Roof: how it was seen, covering, flashings and openings, drainage, chimney.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { at, cfr, choice, CONFIRM, duty, EXTRA, has, irc, note, step, trade } from './shorthand.ts';
+import { at, cfr, choice, CONFIRM, duty, EXTRA, has, irc, note, photo, step, trade } from './shorthand.ts';
 
 export const ROOF: Procedure = {
   key: 'roof',
@@ -69,7 +69,7 @@ export const ROOF: Procedure = {
       after: ['roof-method'],
       instruction:
         'Name the covering and look at every slope for cracked, curled, slipped or missing pieces, bare patches, soft spots, patches and a ' +
-        "second layer. Photograph each slope. Each of you looks and records without the other's answer; from the ground is enough for the second look.",
+        "second layer. Each of you looks and records without the other's answer; from the ground is enough for the second look.",
       why: 'Roof leaks are among the costliest complaints, and one pair of eyes has its sun in the wrong place.',
       caution: 'Keep to the limits recorded when the ladder was set. Looking from the ground is always a good answer.',
       evidence: choice({
@@ -79,8 +79,20 @@ export const ROOF: Procedure = {
         part_seen: 'seen only in part',
       }),
       basis: duty('SOP-121'),
-      minutes: 3.5,
+      minutes: 3,
       references: [irc('R905.2.2: asphalt shingles from 2 in 12')],
+    }),
+    step({
+      key: 'roof-covering-photo',
+      title: 'Roof covering, photographed from where it was seen',
+      after: ['roof-method'],
+      kit: ['camera'],
+      instruction: 'Photograph each slope from where you stood when you looked at it. Nobody goes higher for a picture.',
+      why: 'It shows what could be seen from there, and what could not.',
+      evidence: photo('each slope, from where it was seen'),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [trade('slopes photographed')],
     }),
     step({
       key: 'roof-flashings-and-openings',

@@ -37,6 +37,8 @@ export const at = (place: StepPlace, steps: readonly Step[]): Step[] => steps.ma
 
 export const CONFIRM = { kind: 'confirm' } as const;
 export const note = (prompt: string) => ({ kind: 'note', prompt }) as const;
+/** What the photo has to show. */
+export const photo = (of: string) => ({ kind: 'photo', of }) as const;
 /** Options as key and label, in the order shown. */
 export const choice = (options: Record<string, string>) =>
   ({ kind: 'choice', options: Object.entries(options).map(([key, label]) => ({ key, label })) }) as const;

@@ -1,6 +1,6 @@
 // Water heater: tank, vent, relief valve pipe, and hot water at the faucet.
 import type { Procedure } from '@backsight/domain/procedures/step';
-import { burns, choice, duty, EXTRA, irc, note, step, trade } from './shorthand.ts';
+import { burns, choice, duty, EXTRA, irc, note, photo, step, trade } from './shorthand.ts';
 
 export const WATER_HEATER: Procedure = {
   key: 'water-heater',
@@ -13,14 +13,26 @@ export const WATER_HEATER: Procedure = {
       per: 'water_heater',
       kit: ['flashlight', 'camera'],
       instruction:
-        'Photograph the data plate. Look at tank, pan, pipes, burner door and vent: rust, scorching, slope, loose joints, distance to things that burn. ' +
+        'Look at tank, pan, pipes, burner door and vent: rust, scorching, slope, loose joints, distance to things that burn. ' +
         'A pilot that is out stays out and a heater found off stays off: reported, return visit offered.',
       why: 'A loose vent brings carbon monoxide into the house without a sound.',
       caution: 'Vent and tank pipes burn. Keep your face away from the burner door.',
       evidence: choice({ sound: 'sound as seen', leak: 'leak or rust', vent: 'vent loose, scorched or sloped back', off: 'off as found' }),
       basis: duty('SOP-140'),
-      minutes: 2,
+      minutes: 1.75,
       references: [irc('M1307.3: burner 18 in above a garage floor (secondary copy)', 'found')],
+    }),
+    step({
+      key: 'water-heater-data-plate',
+      title: 'Data plate of the water heater',
+      per: 'water_heater',
+      kit: ['camera', 'flashlight'],
+      instruction: 'Photograph the data plate so that model, serial number and capacity can be read. Move nothing that stands before it.',
+      why: 'Age and rated figures are asked for years later, when nobody is at the house.',
+      evidence: photo('the data plate, readable'),
+      basis: EXTRA,
+      minutes: 0.25,
+      references: [trade('data plates photographed')],
     }),
     step({
       key: 'relief-valve-pipe',

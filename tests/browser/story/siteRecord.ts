@@ -70,6 +70,8 @@ const answerOf = (step: SiteStep): NewEntry['evidence'] => {
       return { kind: 'choice', option: asked.options[0]!.key };
     case 'note':
       return { kind: 'note' };
+    case 'photo':
+      return { kind: 'photo', without: 'camera' };
   }
 };
 

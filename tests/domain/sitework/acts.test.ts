@@ -93,7 +93,13 @@ describe('taking an act in', () => {
     words: ActWords = {},
     more: { acts?: ReturnType<typeof anAct>[]; pair?: string[]; stepKey?: string } = {},
   ) => {
-    const context = { acts: more.acts ?? [change], items, pair: more.pair ?? ['ann', 'ben'], stepKeys: new Set(['s']) };
+    const context = {
+      acts: more.acts ?? [change],
+      items,
+      pair: more.pair ?? ['ann', 'ben'],
+      stepKeys: new Set(['s']),
+      photosToCome: new Set(['p']),
+    };
     const result = checkAct({ act, words, stepKey: more.stepKey ?? actKey(act.do) }, context);
     return result.ok ? result.warnings.map(({ code }) => code).join() || 'taken' : result.code;
   };
@@ -131,6 +137,13 @@ describe('taking an act in', () => {
     ['leaving before coming', check({ do: 'signed_off', from: NOON, until: '2026-05-12T16:59:00Z' }), 'times-on-site'],
     ['damage without a word', check({ do: 'damage', what: 'damage', safety: false }), 'act-words-missing'],
     ['a danger without a word', check({ do: 'danger', what: 'gas', house: 'nobody_there', called: false }), 'taken'],
+    ['a photo that nobody named', check({ do: 'photo_lost', photo: 'q', why: 'deleted' }), 'act-unknown-thing'],
+    [
+      'a photo that will not come, for another reason without a word',
+      check({ do: 'photo_lost', photo: 'p', why: 'other' }),
+      'act-words-missing',
+    ],
+    ['a photo that will not come', check({ do: 'photo_lost', photo: 'p', why: 'deleted' }), 'taken'],
     ['settling without a reason', check({ do: 'settled', stepKey: 's', item: null }), 'act-words-missing'],
   ];
   it.each(rows)('%s', (_, got, wanted) => expect(got).toBe(wanted));

@@ -75,12 +75,17 @@ describe('a count that must match', () => {
   });
 });
 
+const PHOTO: Evidence = { kind: 'photo', of: 'the data plate' };
+
 describe('what cannot belong to the step is refused', () => {
   it.each<[string, Evidence, Partial<GivenEntry>, string]>([
     ['another unit', PRESSURE, { evidence: { kind: 'reading', value: 3, unit: 'bar' } }, 'entry-unit'],
     ['an answer that is not offered', CHOICE, { evidence: { kind: 'choice', option: 'fine' } }, 'entry-not-an-option'],
     ['another kind of evidence', PRESSURE, { evidence: { kind: 'confirm' } }, 'entry-other-evidence'],
     ['done without evidence', PRESSURE, { evidence: null }, 'entry-other-evidence'],
+    ['a photo step without a photo', PHOTO, { evidence: { kind: 'photo' } }, 'entry-photo-missing'],
+    ['another reason for no photo without words', PHOTO, { evidence: { kind: 'photo', without: 'other' } }, 'entry-note-missing'],
+    ['a photo and a reason for none', PHOTO, { evidence: { kind: 'photo', without: 'camera' }, photos: ['p'] }, 'entry-photo-and-reason'],
     ['a note without words', { kind: 'note', prompt: 'x' }, { evidence: { kind: 'note' }, note: '  ' }, 'entry-note-missing'],
     ['could not, without a reason', PRESSURE, { outcome: 'could_not', evidence: null }, 'entry-reason-missing'],
     ['another reason without words', PRESSURE, { outcome: 'could_not', evidence: null, reason: 'other' }, 'entry-note-missing'],
@@ -98,6 +103,13 @@ describe('what cannot belong to the step is refused', () => {
     ['none at this property needs nothing', { outcome: 'none_at_property', evidence: null }],
   ])('%s', (_, more) => {
     expect(check(PRESSURE, given(more))).toMatchObject({ ok: true, value: { match: 'not_asked' }, warnings: [] });
+  });
+  it.each<[string, Partial<GivenEntry>]>([
+    ['a photo that follows', { evidence: { kind: 'photo' }, photos: ['p'] }],
+    ['no photo, with its reason', { evidence: { kind: 'photo', without: 'private' } }],
+    ['not inspected needs no photo', { outcome: 'could_not', reason: 'locked', evidence: null }],
+  ])('%s', (_, more) => {
+    expect(check(PHOTO, given(more))).toMatchObject({ ok: true, value: { match: 'not_asked' }, warnings: [] });
   });
 });
 

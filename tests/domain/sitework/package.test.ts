@@ -126,7 +126,7 @@ describe('the burden on a median house of 1,800 sq ft with a basement', () => {
 
   it('stays within them', () => {
     const answers = (s: (typeof steps)[number]): number =>
-      ({ confirm: 0, reading: 1, difference: 2, count: 1, choice: 1, note: 1 })[s.step.evidence.kind] * (s.partnerCheck ? 2 : 1);
+      ({ confirm: 0, reading: 1, difference: 2, count: 1, choice: 1, note: 1, photo: 1 })[s.step.evidence.kind] * (s.partnerCheck ? 2 : 1);
     const inputs = pagesOf(steps).reduce(
       (sum, page) => sum + (page.steps[0]!.partnerCheck ? 2 : 1) + page.steps.reduce((n, s) => n + answers(s), 0),
       0,

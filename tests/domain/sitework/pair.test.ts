@@ -100,7 +100,7 @@ describe('before the seal', () => {
     { stepKey: 'c', itemId: null, partnerCheck: true },
   ];
   const signed = [anAct({ do: 'signed_off', from: NOON, until: NOON }, 'ann'), anAct({ do: 'signed_off', from: NOON, until: NOON }, 'ben')];
-  const nothing = { entries: [], acts: signed, written: [], differing: [] };
+  const nothing = { entries: [], acts: signed, written: [], differing: [], photosToCome: [] };
   const facts = (more: Partial<SealFacts>): SealFacts => ({ places, ...nothing, pair: ['ann', 'ben'], endedAs: 'complete', ...more });
   const change = anAct({ do: 'changed', thing: 'valve' }, 'ann', { where: 'tub' });
   const inside = anAct({ do: 'went_in', place: 'attic', backBy: NOON }, 'ben');
@@ -119,6 +119,7 @@ describe('before the seal', () => {
     ['no sign-off of a visit that was stopped', { entries: whole, acts: [], endedAs: 'stopped_for_safety' }, []],
     ['what was changed and not put back', { entries: whole, acts: [...signed, change] }, ['not_restored']],
     ['nothing more once client and office were told', { entries: whole, acts: [...signed, change, told] }, []],
+    ['a photo on its way', { entries: whole, photosToCome: [{ id: 'p', by: 'ann' }] }, ['photo']],
     ['somebody who is still inside', { entries: whole, acts: [...signed, inside] }, ['inside']],
     ['a disagreement', { entries: whole, differing }, ['disagreement']],
     ['no disagreement that was settled', { entries: whole, differing, acts: [...signed, settled] }, []],

@@ -49,7 +49,9 @@ export function answer(step: SiteStep, who: CastName, more: Partial<NewEntry> = 
           ? { kind: 'count', count: 4 }
           : asked.kind === 'choice'
             ? { kind: 'choice', option: asked.options[0]!.key }
-            : { kind: asked.kind };
+            : asked.kind === 'photo'
+              ? { kind: 'photo', without: 'cannot_show' }
+              : { kind: asked.kind };
   counter += 1;
   return {
     id: randomUUID(),

@@ -7,8 +7,10 @@ import { readBatch } from '@backsight/contract/sitework/batch';
 import { doubleLookRoutes } from '@backsight/contract/sitework/doubleLooks';
 import { registerRoutes } from '@backsight/contract/sitework/register';
 import { siteworkPaperRoutes } from '@backsight/contract/sitework/papers';
+import { photoRoutes } from '@backsight/contract/sitework/photos';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import { giveOutRecord, readAfterSeal, supplementRecord } from '@backsight/usecases/sitework/afterSeal';
+import { addPhoto, storePhoto } from '@backsight/usecases/sitework/addPhoto';
 import { addItem } from '@backsight/usecases/sitework/addItem';
 import { daySheet } from '@backsight/usecases/sitework/daySheet';
 import { reportPaper } from '@backsight/usecases/sitework/reportPaper';
@@ -24,6 +26,7 @@ import { openRecord } from '@backsight/usecases/sitework/openRecord';
 import { readAhead } from '@backsight/usecases/sitework/readAhead';
 import { readDay } from '@backsight/usecases/sitework/readDay';
 import { readRecord, readSealedRecord } from '@backsight/usecases/sitework/readRecord';
+import { openOriginal, readOriginal, readPhoto } from '@backsight/usecases/sitework/readPhoto';
 import { readReportFile, readReports } from '@backsight/usecases/sitework/readReports';
 import { readStart, readVisitsOfJob } from '@backsight/usecases/sitework/readStart';
 import { recordPaper } from '@backsight/usecases/sitework/recordPaper';
@@ -53,13 +56,14 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   afterSealApi(app, services);
   doubleLookApi(app, services);
   paperApi(app, services);
+  photoApi(app, services);
   reportApi(app, services);
 }
 
 function afterSealApi(app: FastifyInstance, services: Services): void {
   mount(app, services, afterSealRoutes.read, ({ read, params, actor }) => readAfterSeal(read, { recordId: params.id, actor }));
   mount(app, services, afterSealRoutes.paper, ({ read, params, actor, reply }) =>
-    sendPdf(reply, recordPaper(read, { recordId: params.id, actor })),
+    sendPdf(reply, recordPaper(read, { recordId: params.id, actor, directory: services.config.dataDir })),
   );
   mount(app, services, afterSealRoutes.supplement, ({ act, params, body }) => act(supplementRecord, { ...body, recordId: params.id }));
   mount(app, services, afterSealRoutes.giveOut, ({ act, params, body }) => act(giveOutRecord, { ...body, recordId: params.id }));
@@ -77,6 +81,30 @@ function paperApi(app: FastifyInstance, services: Services): void {
   mount(app, services, siteworkPaperRoutes.report, ({ read, params, actor, reply }) =>
     sendPdf(reply, reportPaper(read, { reportId: params.id, actor })),
   );
+}
+
+function photoApi(app: FastifyInstance, services: Services): void {
+  const directory = services.config.dataDir;
+  mount(app, services, photoRoutes.add, async ({ act, read, params, body, actor }) => {
+    const stored = await storePhoto(read, { ...body, recordId: params.id, actor, directory });
+    return stored.ok ? act(addPhoto, stored.value) : stored;
+  });
+  mount(app, services, photoRoutes.copy, async ({ read, params, query, actor, reply }) => {
+    const photo = await readPhoto(read, { recordId: params.id, photoId: params.photoId, small: query.size === 'small', actor, directory });
+    if (!photo.ok) return photo;
+    reply.type(photo.value.mediaType).header('cache-control', 'private, max-age=86400');
+    return photo.value.bytes;
+  });
+  mount(app, services, photoRoutes.open, ({ act, params, body }) =>
+    act(openOriginal, { ...body, recordId: params.id, photoId: params.photoId }),
+  );
+  mount(app, services, photoRoutes.original, async ({ read, params, query, actor, now, reply }) => {
+    const asked = { recordId: params.id, photoId: params.photoId, openingId: query.opening, actor, directory, now };
+    const file = await readOriginal(read, asked);
+    if (!file.ok) return file;
+    reply.type(file.value.mediaType).header('content-disposition', `attachment; filename="${file.value.name}"`);
+    return file.value.bytes;
+  });
 }
 
 function reportApi(app: FastifyInstance, services: Services): void {

@@ -8,13 +8,15 @@ import { endingQuery } from '../api/desk.ts';
 import { useMe } from '../api/people.ts';
 import { keepApp } from '../api/phone/app.ts';
 import { isWaiting, useOutbox } from '../api/phone/outbox.ts';
+import { photoWaits, useKeptPhotos } from '../api/phone/photos.ts';
 import { useSendingOf } from '../api/phone/useSending.ts';
 import { aheadQuery, dayQuery, recordQuery, startQuery } from '../api/sitework.ts';
 
 /** For people who go to visits. Shows nothing: the site screens say how things stand. */
 export function OnPhone(): ReactNode {
   const me = useMe();
-  const waits = useOutbox().some((row) => row.personId === me.id && isWaiting(row));
+  const photos = useKeptPhotos().some((photo) => photo.personId === me.id && photoWaits(photo));
+  const waits = useOutbox().some((row) => row.personId === me.id && isWaiting(row)) || photos;
   useSendingOf(me.id, waits);
   return me.roles.some((role) => role === 'inspector' || role === 'lead_inspector') ? <ReadAhead /> : null;
 }

@@ -15,7 +15,7 @@ export async function smallPhoto(file: File): Promise<{ name: string; base64: st
   return { name: `${file.name.replace(/\.\w+$/, '')}.jpg`, base64: await base64Of(small ?? file) };
 }
 
-const base64Of = (blob: Blob): Promise<string> =>
+export const base64Of = (blob: Blob): Promise<string> =>
   new Promise((resolve, reject) => {
     const reader = new FileReader();
     reader.addEventListener('load', () => resolve(String(reader.result).split(',')[1] ?? ''));

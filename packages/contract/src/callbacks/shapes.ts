@@ -235,6 +235,19 @@ export const evidence = z.strictObject({
     }),
   ),
   steps: z.array(workedStep),
+  /** Photos by the entries that name them, or by the act that they were taken for; without a time where they have not come. */
+  photos: z.array(
+    z.strictObject({
+      id,
+      recordId: id,
+      entries: z.array(id),
+      about: z.string().nullable(),
+      by: z.string(),
+      takenAt: instant.nullable(),
+      near: z.enum(['yes', 'no', 'unknown']).nullable(),
+      nearLimitM: z.int().nullable(),
+    }),
+  ),
   reports: z.array(report),
   agreements: z.array(
     z.strictObject({

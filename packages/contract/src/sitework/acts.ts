@@ -11,6 +11,7 @@ import {
   HOUSE,
   IN_VIEW,
   LOADS,
+  PHOTO_LOST,
   RAIN,
   RECORDING,
   SNOW,
@@ -57,6 +58,7 @@ export const siteAct = z.discriminatedUnion('do', [
   act('danger', { what: keysOf(DANGERS), house: z.enum(['told', 'nobody_there']), called: z.boolean() }),
   act('damage', { what: keysOf(DAMAGES), safety: z.boolean() }),
   act('settled', { stepKey, item: id.nullable() }),
+  act('photo_lost', { photo: id, why: keysOf(PHOTO_LOST) }),
   act('signed_off', { from: instant, until: instant }),
 ]);
 export const actWords = z.partialRecord(z.enum(ACT_WORDS), prose(2000));
@@ -70,7 +72,7 @@ export const knownAct = z.strictObject({ id, act: siteAct, words: actWords, by: 
 
 export const missingToSeal = z.array(
   z.strictObject({
-    kind: z.enum(['entry', 'member', 'ending', 'sign_off', 'not_restored', 'inside', 'disagreement']),
+    kind: z.enum(['entry', 'member', 'ending', 'sign_off', 'not_restored', 'inside', 'photo', 'disagreement']),
     stepKey: z.string().nullable(),
     itemId: id.nullable(),
     person: id.nullable(),

@@ -1,6 +1,7 @@
 // A step as it was handed out for a record, and the evidence that it takes.
 import { z } from 'zod';
 import { STEP_PLACES, type StepPlace } from '@backsight/domain/shared/places';
+import { WITHOUT_PHOTO, type WithoutPhoto } from '@backsight/domain/sitework/value';
 import { id } from '../route.ts';
 
 const number = z.number().min(-1_000_000).max(1_000_000);
@@ -12,6 +13,7 @@ export const entryEvidence = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('count'), count: z.int().min(0).max(10_000) }),
   z.strictObject({ kind: z.literal('choice'), option: z.string().max(60) }),
   z.strictObject({ kind: z.literal('note') }),
+  z.strictObject({ kind: z.literal('photo'), without: z.enum(Object.keys(WITHOUT_PHOTO) as [WithoutPhoto, ...WithoutPhoto[]]).optional() }),
 ]);
 
 const range = { unit: z.string(), expectedFrom: z.number().optional(), expectedTo: z.number().optional(), hint: z.string().optional() };
@@ -22,6 +24,7 @@ const asked = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('count'), of: z.string(), mustMatch: z.string().optional() }),
   z.strictObject({ kind: z.literal('choice'), options: z.array(z.strictObject({ key: z.string(), label: z.string() })).readonly() }),
   z.strictObject({ kind: z.literal('note'), prompt: z.string() }),
+  z.strictObject({ kind: z.literal('photo'), of: z.string() }),
 ]);
 
 export const siteStep = z.strictObject({

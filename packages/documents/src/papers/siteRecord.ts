@@ -2,6 +2,8 @@
 import type { Block } from '../pdf/content.ts';
 
 export type RecordLine = { step: string; answer: string; by: string; at: string; revision: string };
+/** `jpeg`: null where there is none to show, which the words say. */
+export type PhotoLine = { what: string; words: string; jpeg: Uint8Array | null };
 export type RecordPaper = {
   job: number;
   address: string;
@@ -13,6 +15,7 @@ export type RecordPaper = {
   holds: boolean;
   acts: readonly { at: string; by: string; what: string; words: string }[];
   systems: readonly { system: string; lines: readonly RecordLine[] }[];
+  photos: readonly PhotoLine[];
   supplements: readonly { at: string; by: string; text: string }[];
   givenOut: readonly { at: string; by: string; to: string }[];
 };
@@ -47,6 +50,7 @@ export const recordBlocks = (record: RecordPaper): Block[] => [
       rows: lines.map(({ step, answer, by, at, revision }) => [step, answer, by, at, revision]),
     },
   ]),
+  ...photoBlocks(record.photos),
   { kind: 'heading', level: 2, words: 'Supplements' },
   record.supplements.length === 0
     ? { kind: 'text', words: 'None.' }
@@ -58,3 +62,17 @@ export const recordBlocks = (record: RecordPaper): Block[] => [
         { kind: 'table', heads: ['When', 'By', 'To'], rows: record.givenOut.map(({ at, by, to }) => [at, by, to]) } as const,
       ]),
 ];
+
+/** Points on paper of a small picture. */
+const WIDTH = 170;
+
+const photoBlocks = (photos: readonly PhotoLine[]): Block[] =>
+  photos.length === 0
+    ? []
+    : [
+        { kind: 'heading', level: 2, words: 'Photos' },
+        ...photos.flatMap(({ what, words, jpeg }): Block[] => [
+          ...(jpeg ? [{ kind: 'picture', png: jpeg, alt: `Photo: ${what}`, width: WIDTH } as const] : []),
+          { kind: 'text', words: `${what}. ${words}`, small: true },
+        ]),
+      ];

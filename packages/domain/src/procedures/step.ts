@@ -12,7 +12,9 @@ export type Evidence =
   /** A count; with `mustMatch` it must equal the count recorded under that step for the same item. */
   | { kind: 'count'; of: string; mustMatch?: string }
   | { kind: 'choice'; options: readonly { key: string; label: string }[] }
-  | { kind: 'note'; prompt: string };
+  | { kind: 'note'; prompt: string }
+  /** A photo of what is named; without one it takes a reason. */
+  | { kind: 'photo'; of: string };
 
 /** Why the firm does it: a row of a published standard of practice, or our own extra. */
 export type StepBasis = { kind: 'duty'; rows: readonly string[] } | { kind: 'own_extra' };

@@ -46,6 +46,8 @@ const checkEvidence = (evidence: Evidence): string[] => {
       return checkOptions(evidence.options);
     case 'note':
       return isBlank(evidence.prompt) ? ['the note does not say what to write'] : [];
+    case 'photo':
+      return isBlank(evidence.of) ? ['the photo does not say what it has to show'] : [];
   }
 };
 

@@ -46,6 +46,8 @@ export const evidenceInWords = (evidence: Evidence, names: StepNames = NO_NAMES)
       )}`;
     case 'note':
       return `a note: ${evidence.prompt}`;
+    case 'photo':
+      return `a photo of ${evidence.of}`;
   }
 };
 

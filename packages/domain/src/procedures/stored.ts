@@ -39,6 +39,7 @@ const evidence = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('count'), of: line(120), mustMatch: stepKeySchema.optional() }),
   z.strictObject({ kind: z.literal('choice'), options: z.array(z.strictObject({ key, label: line(120) })).max(20) }),
   z.strictObject({ kind: z.literal('note'), prompt: line(200) }),
+  z.strictObject({ kind: z.literal('photo'), of: line(200) }),
 ]);
 
 const basis = z.discriminatedUnion('kind', [

@@ -47,6 +47,7 @@ const RECORDS: Record<string, Evidence['kind']> = {
   count: 'count',
   choice: 'choice',
   note: 'note',
+  photo: 'photo',
 };
 const recordName = (kind: Evidence['kind']): string => Object.keys(RECORDS).find((name) => RECORDS[name] === kind)!;
 const WHO: Record<string, Step['who']> = { either: 'either', first: 'first', both: 'partner_check' };
@@ -70,6 +71,8 @@ const recordOf = (evidence: Evidence): string => {
       return evidence.options.map(({ key, label }) => `${key} = ${label}`).join(' | ');
     case 'note':
       return evidence.prompt;
+    case 'photo':
+      return evidence.of;
   }
 };
 
@@ -121,6 +124,7 @@ function evidenceOf(cells: Cells): unknown {
   if (kind === 'difference') return { ...measured, firstLabel: text(cells, 'firstLabel'), secondLabel: text(cells, 'secondLabel') };
   if (kind === 'count') return { kind, of, ...(text(cells, 'mustMatch') === '' ? {} : { mustMatch: text(cells, 'mustMatch') }) };
   if (kind === 'note') return { kind, prompt: of };
+  if (kind === 'photo') return { kind, of };
   return kind === 'choice' ? { kind, options: of.split('|').map(optionOf) } : { kind };
 }
 

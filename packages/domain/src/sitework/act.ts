@@ -56,6 +56,13 @@ type Utility = keyof typeof UTILITY;
 /** `no_ground`: no equipment ground, where a plug-in tester says nothing and the device's own button is pressed. */
 export const TRIPPED_BY = { button: 'its own button', tester: 'tester', no_ground: 'its own button: no equipment ground here' } as const;
 export const TRIPPED = { trips: 'trips', no_trip: 'does not trip', dead_as_found: 'dead as found' } as const;
+/** Why a photo that an entry names will never come. */
+export const PHOTO_LOST = {
+  phone_gone: 'the phone is lost or broken',
+  deleted: 'deleted on the phone by mistake',
+  unreadable: 'the file cannot be read',
+  other: 'another reason, in the note',
+} as const;
 export const DAMAGES = { damage: 'something was damaged', injury: 'somebody was hurt' } as const;
 
 /** Codes, ids, counts and instants only; what is said in words stands beside it (see `ActWords`). */
@@ -97,6 +104,8 @@ export type SiteAct =
   | { do: 'damage'; what: keyof typeof DAMAGES; safety: boolean }
   /** A partner check in which the answers differ, settled on site. */
   | { do: 'settled'; stepKey: string; item: string | null }
+  /** A photo that was taken and will never come; the seal waits for every other one. */
+  | { do: 'photo_lost'; photo: string; why: keyof typeof PHOTO_LOST }
   /** One's own times on site, and that the record is as one saw it. */
   | { do: 'signed_off'; from: string; until: string };
 

@@ -6,12 +6,13 @@ import { lookAt, STOPS } from './hazards.ts';
 import type { RecordItem } from './items.ts';
 import { toldOf, notRestored } from './restore.ts';
 
-/** `checked`: keys of the places that both check. */
 export type ActContext = {
   acts: readonly KnownAct[];
   items: readonly RecordItem[];
   pair: readonly string[];
   stepKeys: ReadonlySet<string>;
+  /** Photos that were named and have not come. */
+  photosToCome: ReadonlySet<string>;
 };
 type Given = { act: SiteAct; words: ActWords; stepKey: string };
 
@@ -62,12 +63,16 @@ const wordsRule = ({ act, words }: Given): Refusal | null => {
   if (act.do === 'outlet' && !act.reached && !said(words.appliance)) return lacks('which appliance it feeds and what it shows');
   if (act.do === 'told' && !(said(words.client) && said(words.office))) return lacks('who was told of the client and of the office');
   if (act.do === 'damage' && !said(words.note)) return lacks('what happened');
+  if (act.do === 'photo_lost' && act.why === 'other' && !said(words.note)) return lacks('why the photo will not come');
   return act.do === 'settled' && !said(words.note) ? lacks('why the one answer stands') : null;
 };
 
 const keyRule = ({ act, stepKey }: Given): Refusal | null => (stepKey === actKey(act.do) ? null : refuse('act-key', {}, 'stepKey'));
 
-const RULES = [keyRule, deviceRule, outletRule, earlierRule, hazardRule, peopleRule, wordsRule];
+const photoRule = ({ act }: Given, { photosToCome }: ActContext): Refusal | null =>
+  act.do !== 'photo_lost' || photosToCome.has(act.photo) ? null : unknown('photo');
+
+const RULES = [keyRule, photoRule, deviceRule, outletRule, earlierRule, hazardRule, peopleRule, wordsRule];
 
 /** Refuses what cannot be; what was done in an unusual order is taken in and said, because it happened. */
 export function checkAct(given: Given, context: ActContext): Outcome<null> {

@@ -1,10 +1,10 @@
-// How much a record asks of each of a pair at one house, in inputs: presses, choices, figures and notes.
+// How much a record asks of each of a pair at one house, in inputs: presses, choices, figures, notes and photos.
 import type { Evidence } from '../procedures/step.ts';
 import type { PackageStep } from './package.ts';
 import { pagesOf } from './pages.ts';
 
 /** Answers to give before a step is recorded; a confirmation needs none. */
-const ANSWERS: Record<Evidence['kind'], number> = { confirm: 0, choice: 1, reading: 1, count: 1, note: 1, difference: 2 };
+const ANSWERS: Record<Evidence['kind'], number> = { confirm: 0, choice: 1, reading: 1, count: 1, note: 1, photo: 1, difference: 2 };
 
 export type Burden = {
   /** Inputs that either of the pair may make. */

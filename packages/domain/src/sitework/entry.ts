@@ -1,6 +1,6 @@
 // Takes in one entry: does its evidence fit the step, and how does it compare with what was expected?
 import type { Evidence, Step } from '../procedures/step.ts';
-import { accept, refuse, type Outcome, type Warning } from '../shared/outcome.ts';
+import { accept, refuse, type Outcome, type Refusal, type Warning } from '../shared/outcome.ts';
 import type { Measures } from './accessLimits.ts';
 import type { RecordItem } from './items.ts';
 import type { CouldNotReason, EntryEvidence, EntryMatch, KnownEntry, StepOutcome } from './value.ts';
@@ -12,6 +12,8 @@ export type GivenEntry = {
   note: string | null;
   /** Measured access, where that is why it could not be inspected. */
   measures?: Measures | null;
+  /** Photos that were taken for it; they may come later. */
+  photos?: readonly string[];
 };
 
 /** `earlier`: standing entries that the writer may know of; `stepKeys`: every step that applies at this house. */
@@ -62,8 +64,20 @@ const judge = (asked: Evidence, given: EntryEvidence, place: Place, earlier: rea
 
 const isBlank = (text: string | null): boolean => text === null || text.trim() === '';
 
+type PhotoEvidence = Extract<EntryEvidence, { kind: 'photo' }>;
+
+/** A photo, or why there is none. */
+const checkPhoto = ({ without }: PhotoEvidence, { photos, note }: GivenEntry): Refusal | null => {
+  if (without === undefined) return photos?.length ? null : refuse('entry-photo-missing', {}, 'photos');
+  if (photos?.length) return refuse('entry-photo-and-reason', {}, 'evidence.without');
+  return without === 'other' && isBlank(note) ? refuse('entry-note-missing', {}, 'note') : null;
+};
+
 const checkDone = (place: Place, entry: GivenEntry, earlier: readonly KnownEntry[]): Judged => {
   if (entry.evidence === null) return refuse('entry-other-evidence', { wanted: place.step.evidence.kind }, 'evidence');
+  const asksPhoto = place.step.evidence.kind === 'photo' && entry.evidence.kind === 'photo';
+  const photo = asksPhoto ? checkPhoto(entry.evidence as PhotoEvidence, entry) : null;
+  if (photo) return photo;
   if (place.step.evidence.kind === 'note' && isBlank(entry.note)) return refuse('entry-note-missing', {}, 'note');
   return judge(place.step.evidence, entry.evidence, place, earlier);
 };

@@ -7,7 +7,7 @@ import { standingEntries } from './standing.ts';
 import { placeOf, type EntryEvidence, type KnownEntry } from './value.ts';
 
 export type CheckedPlace = { stepKey: string; itemId: string | null; evidence: Evidence };
-/** not_compared: words, which only people can compare. */
+/** not_compared: words and photos, which only people can compare. */
 export type Comparison = 'agree' | 'differ' | 'not_compared';
 
 /** Entries at partner-checked places that `viewer` may not see yet, having recorded nothing there. */
@@ -33,7 +33,7 @@ const sameReading = (a: number, b: number, range: Range): boolean => {
 
 const sameEvidence = (a: EntryEvidence, b: EntryEvidence, asked: Evidence): Comparison => {
   const range: Range = asked.kind === 'reading' || asked.kind === 'difference' ? asked : {};
-  if (a.kind === 'note' || b.kind === 'note') return 'not_compared';
+  if ([a.kind, b.kind].some((kind) => kind === 'note' || kind === 'photo')) return 'not_compared';
   if (a.kind === 'reading' && b.kind === 'reading') return sameReading(a.value, b.value, range) ? 'agree' : 'differ';
   if (a.kind === 'difference' && b.kind === 'difference') return sameReading(differenceOf(a), differenceOf(b), range) ? 'agree' : 'differ';
   if (a.kind === 'count' && b.kind === 'count') return a.count === b.count ? 'agree' : 'differ';

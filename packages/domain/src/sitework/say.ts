@@ -2,7 +2,7 @@
 import type { Measures } from './accessLimits.ts';
 import type { Evidence } from '../procedures/step.ts';
 import { differenceOf } from './entry.ts';
-import { OUTCOMES, REASONS, type CouldNotReason, type EntryEvidence, type StepOutcome } from './value.ts';
+import { OUTCOMES, REASONS, WITHOUT_PHOTO, type CouldNotReason, type EntryEvidence, type StepOutcome } from './value.ts';
 
 export type SaidEntry = {
   outcome: StepOutcome;
@@ -35,6 +35,8 @@ const sayDone = (evidence: EntryEvidence, asked: Evidence): string => {
       return (asked.kind === 'choice' ? asked.options.find(({ key }) => key === evidence.option)?.label : undefined) ?? evidence.option;
     case 'note':
       return 'noted';
+    case 'photo':
+      return evidence.without === undefined ? 'photo taken' : `no photo: ${WITHOUT_PHOTO[evidence.without]}`;
   }
 };
 

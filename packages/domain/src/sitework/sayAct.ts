@@ -8,6 +8,7 @@ import {
   HOUSE,
   IN_VIEW,
   LOADS,
+  PHOTO_LOST,
   RAIN,
   RECORDING,
   SNOW,
@@ -38,6 +39,7 @@ export const ACT_NAMES: Record<ActKind, string> = {
   danger: 'Danger to people',
   damage: 'Damage or injury',
   settled: 'Partner check settled',
+  photo_lost: 'Photo that will not come',
   signed_off: 'Signed off',
 };
 
@@ -108,6 +110,8 @@ export function sayAct({ act, words }: KnownAct, naming: Naming): string {
         : `${words.where ?? ''}: ${words.note ?? ''}${said(words.client, '; told: ')}`;
     case 'settled':
       return `${naming.step(act.stepKey)}${act.item ? ` (${naming.thing(act.item)})` : ''}: ${words.note ?? ''}`;
+    case 'photo_lost':
+      return `${PHOTO_LOST[act.why]}${said(words.note, '. ')}`;
     case 'signed_off':
       return `on site ${naming.clock(act.from)} to ${naming.clock(act.until)}`;
   }

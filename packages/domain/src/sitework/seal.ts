@@ -21,6 +21,8 @@ export type SealFacts = EntryFacts & {
   acts: readonly KnownAct[];
   /** Everything that was written down, steps and acts alike. */
   written: readonly { writtenBy: string; order: string }[];
+  /** Photos that were named, neither come nor lost, each with the one whose phone has it. */
+  photosToCome: readonly { id: string; by: string }[];
   /** Partner checks in which the answers differ. */
   differing: readonly { stepKey: string; itemId: string | null }[];
 };
@@ -39,6 +41,8 @@ export type Missing =
   | { kind: 'not_restored'; ref: string }
   /** Went in and has not come out. */
   | { kind: 'inside'; person: string }
+  /** A photo is still on its way from the phone of this member. */
+  | { kind: 'photo'; ref: string; person: string }
   /** The answers of a partner check differ and nobody has settled it. */
   | { kind: 'disagreement'; stepKey: string; itemId: string | null };
 
@@ -73,6 +77,7 @@ export function missingToSeal(facts: SealFacts): Missing[] {
     ...missingEntries(facts).map((entry) => ({ kind: 'entry', ...entry }) as const),
     ...unsettled.map((place) => ({ kind: 'disagreement', ...place }) as const),
     ...leftBehind(facts.acts),
+    ...facts.photosToCome.map(({ id, by }) => ({ kind: 'photo', ref: id, person: by }) as const),
     ...(whole ? unsigned(facts.acts, facts.pair, facts.written).map((person) => ({ kind: 'sign_off', person }) as const) : []),
   ];
 }

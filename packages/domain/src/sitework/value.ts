@@ -35,6 +35,16 @@ export const CORRECTIONS = {
 } as const;
 export type CorrectionReason = keyof typeof CORRECTIONS;
 
+/** Why a step that asks for a photo was done without one. */
+export const WITHOUT_PHOTO = {
+  private: 'it would show people or private things',
+  not_wanted: 'the occupant does not want it',
+  cannot_show: 'no light, or no place to take it from',
+  camera: 'the camera does not work',
+  other: 'another reason, in the note',
+} as const;
+export type WithoutPhoto = keyof typeof WITHOUT_PHOTO;
+
 /** Readings are in the unit of their step. Words of a note are kept apart from this. */
 export type EntryEvidence =
   | { kind: 'confirm' }
@@ -42,7 +52,9 @@ export type EntryEvidence =
   | { kind: 'difference'; first: number; second: number; unit: string }
   | { kind: 'count'; count: number }
   | { kind: 'choice'; option: string }
-  | { kind: 'note' };
+  | { kind: 'note' }
+  /** The photos are named beside it; where there is none, why. */
+  | { kind: 'photo'; without?: WithoutPhoto };
 
 /** as_expected, outside: against a range or an earlier count; a hint, never a verdict. */
 export type EntryMatch = 'not_asked' | 'as_expected' | 'outside' | 'differs';

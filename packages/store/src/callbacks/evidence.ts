@@ -62,6 +62,32 @@ export const entriesOfJob = (reader: Reader, jobId: string): Promise<EntryRow[]>
     [jobId],
   );
 
+export type PhotoRow = {
+  id: string;
+  recordId: string;
+  /** Every entry that names it, first to last. */
+  entries: string[];
+  /** The act besides the steps that names it; null at a step. */
+  act: string | null;
+  injury: boolean;
+  by: string;
+  takenAt: Date | null;
+  near: 'yes' | 'no' | 'unknown' | null;
+  nearLimitM: number | null;
+};
+
+/** Photos that the entries and acts of the job's records name; those that have not come have no time. */
+export const photosOfJob = (reader: Reader, jobId: string): Promise<PhotoRow[]> =>
+  reader.rows<PhotoRow>(
+    `SELECT n.id, e.record_id::text AS "recordId", array_agg(e.id::text ORDER BY e.recorded_at, e.device_seq) AS entries, min(e.value -> 'act' ->> 'do') AS act,
+       bool_or(coalesce(e.value -> 'act' ->> 'what', '') = 'injury') AS injury, min(w.name) AS by, h.taken_at + coalesce(h.clock_offset_ms, 0) * interval '1 millisecond' AS "takenAt",
+       h.near_property AS near, h.near_limit_m AS "nearLimitM"
+     FROM step_entry e JOIN site_record d ON d.id = e.record_id JOIN visit v ON v.id = d.visit_id JOIN person w ON w.id = e.written_by
+       CROSS JOIN LATERAL jsonb_array_elements_text(coalesce(e.value -> 'photos', '[]'::jsonb)) n(id) LEFT JOIN site_photo h ON h.id = n.id::uuid
+     WHERE v.job_id = $1::uuid GROUP BY n.id, e.record_id, h.id ORDER BY min(e.recorded_at), n.id`,
+    [jobId],
+  );
+
 export type RecordRow = { visitId: string; startsAt: Date; state: string; openedAt: Date; sealedAt: Date | null; endedAs: string | null };
 export const recordsOfJob = (reader: Reader, jobId: string): Promise<RecordRow[]> =>
   reader.rows<RecordRow>(

@@ -3,12 +3,12 @@ import { createHash, randomBytes } from 'node:crypto';
 import fs from 'node:fs/promises';
 import path from 'node:path';
 
-/** Stores the bytes in `directory`/files/<sha256> and answers the fingerprint. The same content is stored once. */
+/** Stores the bytes in `directory`/files/<sha256>, readable by the service alone, and answers the fingerprint. The same content is stored once. */
 export async function storeFile(directory: string, bytes: Buffer): Promise<string> {
   const sha256 = createHash('sha256').update(bytes).digest('hex');
   const folder = path.join(directory, 'files');
   const place = path.join(folder, sha256);
-  await fs.mkdir(folder, { recursive: true });
+  await fs.mkdir(folder, { recursive: true, mode: 0o700 });
   if (
     await fs.access(place).then(
       () => true,
@@ -17,7 +17,7 @@ export async function storeFile(directory: string, bytes: Buffer): Promise<strin
   )
     return sha256;
   const temporary = `${place}.${randomBytes(6).toString('hex')}.part`;
-  const file = await fs.open(temporary, 'w');
+  const file = await fs.open(temporary, 'w', 0o600);
   try {
     await file.writeFile(bytes);
     await file.sync();

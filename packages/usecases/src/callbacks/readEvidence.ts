@@ -4,6 +4,8 @@ import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWin
 import { packOn } from '@backsight/domain/shared/rulePack';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Evidence } from '@backsight/domain/procedures/step';
+import type { ActKind } from '@backsight/domain/sitework/act';
+import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
 import { sayEntry } from '@backsight/domain/sitework/say';
 import { CORRECTIONS, type CouldNotReason, type StepOutcome } from '@backsight/domain/sitework/value';
 import type { ReportBody } from '@backsight/domain/sitework/report';
@@ -12,10 +14,12 @@ import {
   agreementsOfJob,
   entriesOfJob,
   licensesOn,
+  photosOfJob,
   recordsOfJob,
   reportsOfJob,
   stepsOfJob,
   type EntryRow,
+  type PhotoRow,
   type ReportRow,
   type WorkedStepRow,
 } from '@backsight/store/callbacks/evidence';
@@ -53,6 +57,7 @@ export async function readEvidence(reader: Reader, input: { id: string; roles: r
       sealedAt: r.sealedAt?.toISOString() ?? null,
     })),
     steps: worked.map((step) => stepOf(step, entries)),
+    photos: (await photosOfJob(reader, job.id)).filter(({ injury }) => !injury || isOwner(input.roles)).map(photoOf),
     reports: reports.map(reportOf),
     agreements: await agreements(reader, job, callback),
     windows: await windows(reader, job, callback, reports),
@@ -104,6 +109,12 @@ function entryOf(e: EntryRow, asked: Evidence) {
     correction: e.value.correction ? CORRECTIONS[e.value.correction] : null,
   };
 }
+
+const photoOf = ({ injury: _, act, takenAt, ...photo }: PhotoRow) => ({
+  ...photo,
+  about: act === null ? null : (ACT_NAMES[act as ActKind] ?? act),
+  takenAt: takenAt?.toISOString() ?? null,
+});
 
 /** Standing entries by step. The two of a pair differ when their standing answers at one place do. */
 function recordedSteps(worked: readonly WorkedStepRow[], entries: readonly EntryRow[]): RecordedStep[] {

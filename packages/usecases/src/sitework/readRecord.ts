@@ -5,9 +5,11 @@ import { shownStep } from '@backsight/domain/sitework/shown';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { Reader } from '@backsight/store/database';
 import type { IssuedStep } from '@backsight/store/sitework';
+import { openingsOf } from '@backsight/store/sitework/photos';
 import type { Actor } from '../run.ts';
 import { visitJson } from './readDay.ts';
 import { comparisonsOf, handedTo, isMember, leads, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { photosShown } from './steps/photos.ts';
 import { sealOf } from './steps/sealText.ts';
 import { missingIn } from './steps/sealWhole.ts';
 
@@ -30,6 +32,7 @@ export async function readRecord(reader: Reader, input: { recordId: string; acto
     withheld,
     comparisons: comparisonsOf(loaded),
     missing: missingJson(loaded),
+    photos: photosShown(loaded, input.actor, hiddenIds),
   });
 }
 
@@ -45,6 +48,14 @@ export async function readSealedRecord(reader: Reader, input: { recordId: string
     steps: loaded.steps.map(stepJson(becauseOf(loaded))),
     entries: loaded.entries.map((entry) => ({ ...entryJson(entry), counts: counting.has(entry.id) })),
     comparisons: comparisonsOf(loaded),
+    photos: photosShown(loaded, input.actor),
+    openings: (await openingsOf(reader, input.recordId)).map(({ id, photoId, by, text, recordedAt }) => ({
+      id,
+      photoId,
+      by,
+      reason: text,
+      at: recordedAt.toISOString(),
+    })),
     seal: {
       sha256: loaded.record.sealSha256!,
       sealedAt: loaded.record.sealedAt!.toISOString(),

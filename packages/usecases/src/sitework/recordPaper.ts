@@ -1,12 +1,13 @@
 // A sealed site record as a file: the firm's work paper.
 import { DateTime } from 'luxon';
-import { recordBlocks, type RecordLine, type RecordPaper } from '@backsight/documents/papers/siteRecord';
+import { recordBlocks, type PhotoLine, type RecordLine, type RecordPaper } from '@backsight/documents/papers/siteRecord';
 import type { PdfFile } from '@backsight/documents/pdf/content';
 import { pdfOf } from '@backsight/documents/pdf/write';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { GIVEN_TO, type GivenTo } from '@backsight/domain/sitework/afterSeal';
 import { sayEntry } from '@backsight/domain/sitework/say';
 import { ACT_NAMES, nameOfAct, sayAct, type Naming } from '@backsight/domain/sitework/sayAct';
+import { sayNear } from '@backsight/domain/sitework/nearby';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { signOffs } from '@backsight/domain/sitework/signOff';
 import { CORRECTIONS, placeOf } from '@backsight/domain/sitework/value';
@@ -16,20 +17,23 @@ import { givenOutOf, supplementsOf } from '@backsight/store/sitework/afterSeal';
 import { letterhead } from '../firm/steps/letterhead.ts';
 import type { Actor } from '../run.ts';
 import { isMember, leads, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { smallCopy } from './steps/photoFiles.ts';
+import { photosShown } from './steps/photos.ts';
 import { sealOf } from './steps/sealText.ts';
 
 /** Refusals: not-found, not-on-this-visit, record-not-sealed. */
-export async function recordPaper(reader: Reader, input: { recordId: string; actor: Actor }): Promise<Outcome<PdfFile>> {
+export async function recordPaper(reader: Reader, input: { recordId: string; actor: Actor; directory: string }): Promise<Outcome<PdfFile>> {
   const loaded = await loadRecord(reader, input.recordId);
   if (!loaded) return refuse('not-found', { thing: 'site record' });
   if (!isMember(loaded.visit, input.actor) && !leads(input.actor)) return refuse('not-on-this-visit');
   const { record, visit } = loaded;
   if (record.state !== 'sealed') return refuse('record-not-sealed');
   const zone = (await findFirm(reader))!.zone;
-  const paper = paperOf(loaded, zone, {
+  const after = {
     supplements: await supplementsOf(reader, record.id),
     givenOut: await givenOutOf(reader, record.id),
-  });
+  };
+  const paper = paperOf(loaded, zone, after, await photoLines(loaded, zone, input));
   return accept({
     name: `site-record-job-${visit.jobNumber}.pdf`,
     bytes: await pdfOf({
@@ -41,11 +45,16 @@ export async function recordPaper(reader: Reader, input: { recordId: string; act
   });
 }
 
+const whenIn =
+  (zone: string) =>
+  (at: Date): string =>
+    DateTime.fromJSDate(at, { zone }).setLocale('en-US').toFormat('LLL d, yyyy, h:mm a');
+
 type After = { supplements: Awaited<ReturnType<typeof supplementsOf>>; givenOut: Awaited<ReturnType<typeof givenOutOf>> };
 
-function paperOf(loaded: LoadedRecord, zone: string, after: After): RecordPaper {
+function paperOf(loaded: LoadedRecord, zone: string, after: After, photos: readonly PhotoLine[]): RecordPaper {
   const { record, visit, acts } = loaded;
-  const when = (at: Date): string => DateTime.fromJSDate(at, { zone }).setLocale('en-US').toFormat('LLL d, yyyy, h:mm a');
+  const when = whenIn(zone);
   const naming = namingOf(loaded, zone);
   const signed = signOffs(acts);
   return {
@@ -69,6 +78,7 @@ function paperOf(loaded: LoadedRecord, zone: string, after: After): RecordPaper 
       system,
       lines: linesOf(loaded, system, naming),
     })),
+    photos,
     supplements: after.supplements.map(({ happenedAt, by, text }) => ({ at: when(happenedAt), by, text: text ?? 'erased' })),
     givenOut: after.givenOut.map(({ happenedAt, by, toKind, text }) => ({
       at: when(happenedAt),
@@ -111,4 +121,28 @@ function linesOf(loaded: LoadedRecord, system: string, naming: Naming): RecordLi
           revision: String(step.revisionNumber),
         })),
     );
+}
+
+type Asked = { actor: Actor; directory: string };
+
+/** The photos in the order of the entries that name them; those of somebody who was hurt only for the owner. */
+async function photoLines(loaded: LoadedRecord, zone: string, { actor, directory }: Asked): Promise<PhotoLine[]> {
+  const when = whenIn(zone);
+  const naming = namingOf(loaded, zone);
+  const rows = new Map([...loaded.entries, ...loaded.actRows].map((row) => [row.id, row]));
+  const lines: PhotoLine[] = [];
+  for (const photo of photosShown(loaded, actor)) {
+    const entry = rows.get(photo.entries[0]!)!;
+    const of = entry.value.act ? ACT_NAMES[entry.value.act.do] : naming.step(entry.stepKey);
+    const what = entry.itemId ? `${of} (${naming.thing(entry.itemId)})` : of;
+    if (!photo.mayLook) lines.push({ what, words: 'With the owner.', jpeg: null });
+    else if (photo.state !== 'here')
+      lines.push({ what, words: `The photo will not come: ${photo.lost ?? 'nobody said why'}.`, jpeg: null });
+    else {
+      const jpeg = await smallCopy(directory, photo.copySha256!);
+      const facts = `${when(new Date(photo.takenAt!))}, by ${naming.person(photo.by)}; ${sayNear(photo.near!, photo.nearLimitM!)}. SHA-256 of the original ${photo.originalSha256}, of the copy ${photo.copySha256}.`;
+      lines.push({ what, words: jpeg ? facts : `${facts} The file is missing on the service, or is not what it was.`, jpeg });
+    }
+  }
+  return lines;
 }

@@ -124,6 +124,8 @@ export function find(step: IssuedStep, context: FindingContext): Found {
       return step.stepKey === 'adult-present-or-vacant'
         ? done({ kind: 'choice', option: context.vacant ? 'vacant' : 'adult' })
         : chosen(step.stepKey, evidence.options, context);
+    case 'photo':
+      return done({ kind: 'photo', without: 'camera' });
     case 'count':
       return done(counted(step, evidence, context));
     case 'reading':

@@ -2,6 +2,7 @@
 import { useSyncExternalStore } from 'react';
 import type { NewEntry } from '@backsight/contract/sitework';
 import { newId } from '../ids.ts';
+import { reloadPhotos } from './photos.ts';
 import { phone, SURE, type Device, type Row, type Told } from './store.ts';
 
 /** An entry before this phone has counted it. */
@@ -53,7 +54,7 @@ export async function deviceOf(personId: string): Promise<string> {
 
 /** Keeps acts and entries on the phone, counted in their order; sending is another step. @throws when the phone's store is full or closed */
 export async function keep(personId: string, fresh: readonly NewRow[]): Promise<void> {
-  const tx = (await phone()).transaction(['outbox', 'devices'], 'readwrite', SURE);
+  const tx = (await phone()).transaction(['outbox', 'devices', 'photos'], 'readwrite', SURE);
   const devices = tx.objectStore('devices');
   const device = counted(await devices.get(personId), personId);
   const writtenAt = new Date().toISOString();
@@ -61,21 +62,29 @@ export async function keep(personId: string, fresh: readonly NewRow[]): Promise<
     if (what.kind === 'entry') device.seq += 1;
     const told: Told = what.kind === 'entry' ? { kind: 'entry', entry: { ...what.entry, writtenAt, deviceSeq: device.seq } } : what;
     await tx.objectStore('outbox').add({ ...row, personId, what: told, state: 'waiting' } as Row);
+    for (const id of what.kind === 'entry' ? (what.entry.photos ?? []) : []) {
+      const photo = await tx.objectStore('photos').get(id);
+      if (photo?.state === 'taken') await tx.objectStore('photos').put({ ...photo, entryId: row.id, state: 'waiting' });
+    }
   }
   await devices.put(device);
   await tx.done;
-  await reload();
+  await Promise.all([reload(), reloadPhotos()]);
 }
 
-/** Changes rows that are still there; null takes a row away. */
+/** Changes rows that are still there; null takes a row away, with the photos of an entry that the service would not take. */
 export async function settle(changes: ReadonlyMap<number, Partial<Row> | null>): Promise<void> {
   if (changes.size === 0) return;
-  const tx = (await phone()).transaction('outbox', 'readwrite', SURE);
+  const tx = (await phone()).transaction(['outbox', 'photos'], 'readwrite', SURE);
+  const outbox = tx.objectStore('outbox');
   for (const [n, change] of changes) {
-    const row = await tx.store.get(n);
-    if (row && change === null) await tx.store.delete(n);
-    else if (row) await tx.store.put({ ...row, ...change });
+    const row = await outbox.get(n);
+    if (row && change === null) {
+      await outbox.delete(n);
+      const photos = row.state === 'refused' && row.what.kind === 'entry' ? (row.what.entry.photos ?? []) : [];
+      for (const id of photos) await tx.objectStore('photos').delete(id);
+    } else if (row) await outbox.put({ ...row, ...change });
   }
   await tx.done;
-  await reload();
+  await Promise.all([reload(), reloadPhotos()]);
 }

@@ -1,4 +1,4 @@
-// What this phone keeps: replies that were read, acts that are not sent yet, and each person's device counter. Every row belongs to a person.
+// What this phone keeps: replies that were read, acts and photos that are not sent yet, and each person's device counter. Every row belongs to a person.
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { NewEntry, SiteItem, SiteStep } from '@backsight/contract/sitework';
 
@@ -29,12 +29,37 @@ export type Row = {
 
 /** A reply as it was read last. */
 export type KeptReply = { personId: string; name: string; key: readonly unknown[]; data: unknown; at: number };
+/**
+ * A photo taken here that the service has not confirmed. `place`: where in the record it was taken; `entryId`: the entry that names it, once
+ * that is recorded.
+ */
+export type KeptPhoto = {
+  id: string;
+  personId: string;
+  recordId: string;
+  place: string;
+  entryId: string | null;
+  /** By this phone's clock. */
+  takenAt: string;
+  name: string;
+  /** The file as it was taken. */
+  original: Blob;
+  /** HEIC alone: the picture as a JPEG. */
+  jpeg: Blob | null;
+  /** For the screen. */
+  small: Blob;
+  /** taken: its entry is not recorded yet. */
+  state: 'taken' | 'waiting' | 'refused';
+  /** The service's sentence, when it will not take it as it is. */
+  why?: string;
+};
 export type Device = { personId: string; deviceId: string; seq: number };
 
 interface Shape extends DBSchema {
   outbox: { key: number; value: Row; indexes: { personId: string } };
   replies: { key: [string, string]; value: KeptReply };
   devices: { key: string; value: Device };
+  photos: { key: string; value: KeptPhoto };
   /** Who was signed in last: the only key is 'who'. */
   signedIn: { key: string; value: string };
 }
@@ -43,8 +68,10 @@ let opened: Promise<IDBPDatabase<Shape>> | undefined;
 
 /** The phone's database. Rejects where the browser keeps nothing, for example in a private window that forbids it. */
 export function phone(): Promise<IDBPDatabase<Shape>> {
-  opened ??= openDB<Shape>('backsight', 1, {
-    upgrade(db) {
+  opened ??= openDB<Shape>('backsight', 2, {
+    upgrade(db, before) {
+      if (before < 2) db.createObjectStore('photos', { keyPath: 'id' });
+      if (before > 0) return;
       db.createObjectStore('outbox', { keyPath: 'n', autoIncrement: true }).createIndex('personId', 'personId');
       db.createObjectStore('replies', { keyPath: ['personId', 'name'] });
       db.createObjectStore('devices', { keyPath: 'personId' });

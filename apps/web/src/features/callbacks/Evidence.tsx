@@ -10,7 +10,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day, When } from '../../ui/When.tsx';
-import { Recorded } from './Recorded.tsx';
+import { Photos, Recorded } from './Recorded.tsx';
 import { Reported } from './Reported.tsx';
 
 export function Evidence({ callback }: { callback: Callback }): ReactNode {
@@ -45,7 +45,10 @@ export function Evidence({ callback }: { callback: Callback }): ReactNode {
           {evidence.steps.length === 0 ? (
             <Empty>There is no site record of this job.</Empty>
           ) : (
-            <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} />
+            <>
+              <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} />
+              <Photos photos={evidence.photos.filter(({ about }) => about !== null)} />
+            </>
           )}
         </div>
         <div>

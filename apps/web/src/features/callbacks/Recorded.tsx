@@ -1,12 +1,18 @@
 // The steps of the job's package with every entry, replaced ones too.
 import type { ReactNode } from 'react';
 import type { CallbackEvidence } from '@backsight/contract/callbacks';
+import { sayNear } from '@backsight/domain/sitework/nearby';
+import { useMe } from '../../api/people.ts';
+import { photoAddress } from '../../api/photos.ts';
+import { PhotoStrip } from '../../ui/PhotoStrip.tsx';
+import { instantText } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 
 type Step = CallbackEvidence['steps'][number];
+type Photo = CallbackEvidence['photos'][number];
 const MATCHES: Record<string, string> = { outside: ' · outside the usual range', differs: ' · the counts differ' };
 
-export function Recorded({ steps }: { steps: readonly Step[] }): ReactNode {
+export function Recorded({ steps, photos }: { steps: readonly Step[]; photos: readonly Photo[] }): ReactNode {
   return (
     <ul style={{ paddingLeft: '1.1rem' }}>
       {steps.map((step) => (
@@ -14,7 +20,13 @@ export function Recorded({ steps }: { steps: readonly Step[] }): ReactNode {
           <strong>{step.title}</strong>
           {step.item ? `, ${step.item}` : ''}{' '}
           <small>{`revision ${step.revisionNumber}, package ${step.packageNumber}${step.partnerCheck ? ', both of the pair' : ''}`}</small>
-          {step.entries.length === 0 ? <div>Nothing recorded</div> : step.entries.map((entry) => <Entry key={entry.id} entry={entry} />)}
+          {step.entries.length === 0 ? (
+            <div>Nothing recorded</div>
+          ) : (
+            step.entries.map((entry) => (
+              <Entry key={entry.id} entry={entry} photos={photos.filter(({ entries }) => entries.includes(entry.id))} />
+            ))
+          )}
           <details>
             <summary>What the step asks</summary>
             <p>{step.instruction}</p>
@@ -26,7 +38,7 @@ export function Recorded({ steps }: { steps: readonly Step[] }): ReactNode {
   );
 }
 
-function Entry({ entry: e }: { entry: Step['entries'][number] }): ReactNode {
+function Entry({ entry: e, photos }: { entry: Step['entries'][number]; photos: readonly Photo[] }): ReactNode {
   const words = `${e.answer}${MATCHES[e.match] ?? ''}${e.note ? `. ${e.note}` : ''}`;
   return (
     <div>
@@ -37,6 +49,27 @@ function Entry({ entry: e }: { entry: Step['entries'][number] }): ReactNode {
         {e.superseded ? ' (replaced later)' : ''}
         {e.correction ? ` (correction: ${e.correction})` : ''}
       </small>
+      <Photos photos={photos} />
     </div>
+  );
+}
+
+/** Small pictures; one that has not come is said. */
+export function Photos({ photos }: { photos: readonly Photo[] }): ReactNode {
+  const me = useMe();
+  const said = ({ takenAt, by, near, nearLimitM }: Photo): string =>
+    takenAt === null ? `Photo of ${by} that is not here` : `${instantText(takenAt, me.zone)}, ${by}; ${sayNear(near!, nearLimitM!)}`;
+  return (
+    <PhotoStrip
+      photos={photos.map((photo, at) => ({
+        id: photo.id,
+        alt: `Photo ${at + 1}`,
+        words: photo.about === null ? said(photo) : `${photo.about}: ${said(photo)}`,
+        address:
+          photo.takenAt === null
+            ? null
+            : { small: photoAddress(photo.recordId, photo.id, 'small'), full: photoAddress(photo.recordId, photo.id, 'full') },
+      }))}
+    />
   );
 }

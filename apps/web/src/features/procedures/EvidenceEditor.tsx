@@ -14,6 +14,7 @@ const KINDS: Record<Kind, string> = {
   count: 'a count',
   choice: 'a choice',
   note: 'a note',
+  photo: 'a photo',
 };
 
 const FRESH: Record<Kind, Evidence> = {
@@ -29,6 +30,7 @@ const FRESH: Record<Kind, Evidence> = {
     ],
   },
   note: { kind: 'note', prompt: '' },
+  photo: { kind: 'photo', of: '' },
 };
 
 export function EvidenceEditor({ evidence, fixed, titles, onChange }: Props): ReactNode {
@@ -48,6 +50,13 @@ export function EvidenceEditor({ evidence, fixed, titles, onChange }: Props): Re
           label="What to write"
           value={evidence.prompt}
           onChange={(event) => onChange({ kind: 'note', prompt: event.currentTarget.value })}
+        />
+      ) : null}
+      {evidence.kind === 'photo' ? (
+        <TextInput
+          label="What it has to show"
+          value={evidence.of}
+          onChange={(event) => onChange({ kind: 'photo', of: event.currentTarget.value })}
         />
       ) : null}
       {evidence.kind === 'count' ? (

@@ -4,6 +4,7 @@ import type { SealedRecord } from '@backsight/contract/sitework';
 import { ACT_NAMES, sayAct } from '@backsight/domain/sitework/sayAct';
 import { useMe } from '../../api/people.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { EntryPhotos } from './EntryPhotos.tsx';
 import { namingOf } from './naming.ts';
 import classes from './sitework.module.css';
 
@@ -13,7 +14,16 @@ export function ActList({ record }: { record: SealedRecord }): ReactNode {
   const columns: Column<SealedRecord['acts'][number]>[] = [
     { key: 'at', head: 'When', cell: ({ at }) => naming.clock(at) },
     { key: 'what', head: 'What', cell: ({ act }) => ACT_NAMES[act.do] },
-    { key: 'words', head: 'In words', cell: (known) => sayAct(known, naming) },
+    {
+      key: 'words',
+      head: 'In words',
+      cell: (known) => (
+        <>
+          {sayAct(known, naming)}
+          <EntryPhotos record={record} entryId={known.id} />
+        </>
+      ),
+    },
     { key: 'by', head: 'Who', cell: ({ by }) => naming.person(by) },
   ];
   if (record.acts.length === 0) return null;

@@ -1,9 +1,11 @@
-// The input for what a step asks: a reading, two readings, a count, a choice or a note; and at once how it compares.
+// The input for what a step asks: a reading, two readings, a count, a choice, a note or a photo; and at once how it compares.
 import type { ReactNode } from 'react';
 import { Textarea, TextInput } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { sayRange } from '@backsight/domain/sitework/say';
+import { placeOf, WITHOUT_PHOTO, type WithoutPhoto } from '@backsight/domain/sitework/value';
 import { Choices } from './Choices.tsx';
+import { PhotoTaker } from './PhotoTaker.tsx';
 import { hintOf, wantsNote, type Draft } from './drafts.ts';
 import classes from './sitework.module.css';
 
@@ -29,7 +31,9 @@ export function Answer(props: Props): ReactNode {
   );
 }
 
-function Input({ step, draft, onChange }: Props): ReactNode {
+const WITHOUT = (Object.keys(WITHOUT_PHOTO) as WithoutPhoto[]).map((key) => ({ key, label: WITHOUT_PHOTO[key] }));
+
+function Input({ record, step, draft, onChange }: Props): ReactNode {
   const asked = step.evidence;
   const typed = (key: 'value' | 'first' | 'second', label: string, description?: string | null): ReactNode => (
     <TextInput
@@ -72,6 +76,24 @@ function Input({ step, draft, onChange }: Props): ReactNode {
           value={draft.note}
           onChange={(event) => onChange({ note: event.currentTarget.value })}
         />
+      );
+    case 'photo':
+      return (
+        <>
+          <PhotoTaker recordId={record.id} place={placeOf(step)} legend={`Photo of ${asked.of}`} />
+          {draft.photos.length === 0 ? (
+            <details className={classes.more} open={draft.without !== null}>
+              <summary>No photo possible</summary>
+              <Choices
+                legend="Why there is none"
+                name={`${step.stepKey}-${step.itemId ?? 'property'}-without`}
+                options={WITHOUT}
+                value={draft.without}
+                onChange={(without) => onChange({ without })}
+              />
+            </details>
+          ) : null}
+        </>
       );
     case 'difference':
       return (

@@ -4,6 +4,7 @@ import { placeOf } from '@backsight/domain/sitework/value';
 import { sayToRestore, stillOpen } from '@backsight/domain/sitework/restore';
 import { ButtonLink } from '../../ui/links.tsx';
 import { itemName } from './recordModel.ts';
+import { PhotosToCome } from './PhotosToCome.tsx';
 import { Settle } from './Settle.tsx';
 import { SignOff } from './SignOff.tsx';
 import type { Site } from './SitePage.tsx';
@@ -33,6 +34,7 @@ export function BeforeClosing({ record, acts, add }: Props): ReactNode {
         </div>
       )}
       <Differing record={record} acts={acts} add={add} />
+      <PhotosToCome record={record} acts={acts} add={add} />
       <SignOff record={record} acts={acts} add={add} />
     </>
   );

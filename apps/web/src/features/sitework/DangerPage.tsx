@@ -2,12 +2,14 @@
 import { useState, type ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import { useNavigate } from '@tanstack/react-router';
-import { DANGERS, type Danger } from '@backsight/domain/sitework/act';
+import { actKey, DANGERS, type Danger } from '@backsight/domain/sitework/act';
 import { DANGER_ADVICE } from '@backsight/domain/sitework/hazards';
 import { Choices } from './Choices.tsx';
+import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
 import { SitePage, type Site } from './SitePage.tsx';
 import classes from './sitework.module.css';
 
+const PLACE = actKey('danger');
 const WHAT = (Object.keys(DANGERS) as Danger[]).map((key) => ({ key, label: DANGERS[key] }));
 
 export const DangerPage = (): ReactNode => (
@@ -30,9 +32,11 @@ function Met({ site: { record, add } }: { site: Site }): ReactNode {
       onChange={(event) => setWords({ ...words, [key]: event.currentTarget.value })}
     />
   );
+  const taken = useTaken(record.id).get(PLACE) ?? [];
   const put = async () => {
     if (what === null || house === null) return;
-    if (!(await add({ do: 'danger', what, house, called: words.called.trim() !== '' }, words))) return;
+    const photos = taken.map(({ id }) => id);
+    if (!(await add({ do: 'danger', what, house, called: words.called.trim() !== '' }, words, record.me, photos))) return;
     await navigate({ to: '/records/$recordId/seal', params: { recordId: record.id } });
   };
   return (
@@ -62,6 +66,12 @@ function Met({ site: { record, add } }: { site: Site }): ReactNode {
       {house === 'told' ? word('house', 'Who was told (not needed)') : null}
       {word('called', 'Who was called (not needed)')}
       {word('note', 'Note (not needed)')}
+      <PhotoTaker
+        recordId={record.id}
+        place={PLACE}
+        legend="Photos (not needed)"
+        words="Only from where it is safe. Never go back in for one."
+      />
       <p className={classes.soft}>
         Office and client are written to as soon as there is signal. Every step that is still open is closed as "could not be inspected
         safely"; nobody asks why.

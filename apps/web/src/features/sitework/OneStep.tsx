@@ -4,6 +4,7 @@ import { Button } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
+import { EntryPhotos } from './EntryPhotos.tsx';
 import { isRecorded, itemName, nameOf, partnerOf, saidAt, type Shown } from './recordModel.ts';
 import { actEntry } from './acts.ts';
 import { Settle } from './Settle.tsx';
@@ -87,6 +88,7 @@ export function Recorded({ record, step, here, onRecord }: Props): ReactNode {
             {entry.observedBy === record.me ? 'Looked at by you' : `Looked at by ${nameOf(record, entry.observedBy)}`}
             {entry.sent ? '' : ', not sent yet'}
           </p>
+          <EntryPhotos record={record} entryId={entry.id} />
           {entry.observedBy === record.me && record.state === 'open' ? (
             <Button variant="default" size="lg" mt="xs" onClick={() => setCorrecting(correcting ? null : entry.id)}>
               {correcting ? 'Leave it' : 'Correct this'}

@@ -94,7 +94,7 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
       </div>
       <SiteBar record={record} acts={acts} />
       <ReturnAlarm record={record} acts={acts} onOut={addAct} />
-      <WaitingNote waiting={waiting} />
+      <WaitingNote waiting={waiting} recordId={record.id} />
       <ProblemNote of={failed} />
       {record.state === 'sealed' ? (
         <div className={classes.notice}>

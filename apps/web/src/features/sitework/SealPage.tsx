@@ -59,7 +59,7 @@ function Ending({ record, waiting, addEntries }: EndingProps): ReactNode {
     );
   return (
     <div className={classes.work}>
-      <WaitingNote waiting={waiting} />
+      <WaitingNote waiting={waiting} recordId={record.id} />
       <ProblemNote of={failed} />
       {record.state === 'open' ? (
         <>
@@ -155,7 +155,7 @@ function Seal({ record, blocked }: { record: MemberRecord; blocked: boolean }): 
         </Button>
       </div>
       {blocked ? (
-        <p className={classes.soft}>It can be sealed when nothing is missing, both have signed off and everything is sent.</p>
+        <p className={classes.soft}>It can be sealed when nothing is missing, both have signed off and everything is sent, photos too.</p>
       ) : null}
       <ConfirmDialog
         opened={asking}

@@ -18,6 +18,8 @@ import { clockText } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import { ActList } from './ActList.tsx';
 import { AfterSeal } from './AfterSeal.tsx';
+import { EntryPhotos } from './EntryPhotos.tsx';
+import { Originals } from './Originals.tsx';
 import { itemName, nameOf } from './recordModel.ts';
 import classes from './sitework.module.css';
 
@@ -73,6 +75,7 @@ function Whole({ record }: { record: SealedRecord }): ReactNode {
         <a href={`/api/records/${record.id}/paper`}>The whole record on paper (PDF)</a>
       </p>
       <AfterSeal recordId={record.id} />
+      <Originals record={record} />
       <ActList record={record} />
       {systems.map((system) => (
         <System key={system} name={system} record={record} />
@@ -87,7 +90,11 @@ function System({ name, record }: { name: string; record: SealedRecord }): React
   const rows = steps.flatMap((step) => record.entries.filter((e) => placeOf(e) === placeOf(step)).map((entry) => ({ step, entry })));
   const columns: Column<(typeof rows)[number]>[] = [
     { key: 'step', head: 'Step', cell: ({ step }) => `${step.title}${step.itemId ? ` (${itemName(record, step.itemId)})` : ''}` },
-    { key: 'answer', head: 'Recorded', cell: ({ step, entry }) => <Said entry={entry} words={sayEntry(entry, step.evidence)} /> },
+    {
+      key: 'answer',
+      head: 'Recorded',
+      cell: ({ step, entry }) => <Said record={record} entry={entry} words={sayEntry(entry, step.evidence)} />,
+    },
     {
       key: 'by',
       head: 'Looked at by',
@@ -111,7 +118,7 @@ const HINTS: Record<string, string> = {
   as_expected: ', as expected',
 };
 
-function Said({ entry, words }: { entry: Entry; words: string }): ReactNode {
+function Said({ record, entry, words }: { record: SealedRecord; entry: Entry; words: string }): ReactNode {
   const text = `${words}${HINTS[entry.match] ?? ''}`;
   return (
     <>
@@ -123,6 +130,7 @@ function Said({ entry, words }: { entry: Entry; words: string }): ReactNode {
         </>
       )}
       {entry.note ? <div>{entry.note}</div> : null}
+      <EntryPhotos record={record} entryId={entry.id} />
       {entry.correction ? <div className={classes.soft}>Correction: {CORRECTIONS[entry.correction]}</div> : null}
     </>
   );

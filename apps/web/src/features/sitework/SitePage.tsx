@@ -20,7 +20,7 @@ export type Site = {
   record: MemberRecord;
   acts: KnownAct[];
   /** Keeps an act on the phone. Answers whether it could be kept. */
-  add: (act: SiteAct, words?: ActWords, by?: string) => Promise<boolean>;
+  add: (act: SiteAct, words?: ActWords, by?: string, photos?: readonly string[]) => Promise<boolean>;
   addEntries: (entries: readonly UncountedEntry[]) => Promise<boolean>;
   /** Whether nothing more is wanted of this person at a step. */
   recorded: (step: SiteStep) => boolean;
@@ -59,12 +59,18 @@ export function SitePage({ title, about, children }: { title: string; about?: Re
       {record ? (
         <div className={classes.work}>
           <ReturnAlarm record={record} acts={acts} onOut={(act) => put([actEntry(record, act)])} />
-          <WaitingNote waiting={waiting} />
+          <WaitingNote waiting={waiting} recordId={record.id} />
           <ProblemNote of={failed} />
           {record.state === 'sealed' ? (
             <p className={classes.notice}>This record is sealed: nothing is added to it.</p>
           ) : (
-            children({ record, acts, add: (act, words, by) => put([actEntry(record, act, words, by)]), addEntries: put, recorded })
+            children({
+              record,
+              acts,
+              add: (act, words, by, photos) => put([actEntry(record, act, words, by, photos)]),
+              addEntries: put,
+              recorded,
+            })
           )}
         </div>
       ) : null}

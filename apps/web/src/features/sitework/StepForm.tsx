@@ -2,12 +2,14 @@
 import { useState, type ReactNode } from 'react';
 import { Button, Textarea } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
-import { CORRECTIONS, type CorrectionReason } from '@backsight/domain/sitework/value';
+import { CORRECTIONS, placeOf, type CorrectionReason } from '@backsight/domain/sitework/value';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, isLimited, missingIn, wantsNote, type Draft } from './drafts.ts';
 import { Reason } from './Outcome.tsx';
+import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
+import { usePhotosOf } from './photoModel.ts';
 import { partnerOf } from './recordModel.ts';
 import classes from './sitework.module.css';
 
@@ -21,7 +23,11 @@ type Props = {
 };
 
 export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode {
-  const [draft, setDraft] = useState<Draft>(BLANK);
+  const [typed, setDraft] = useState<Draft>(BLANK);
+  const place = placeOf(step);
+  const taken = useTaken(record.id).get(place) ?? [];
+  const before = usePhotosOf(record, corrects);
+  const draft: Draft = { ...typed, photos: [...before, ...taken.map(({ id }) => id)] };
   const [why, setWhy] = useState<CorrectionReason | null>(null);
   const [by, setBy] = useState(record.me);
   const [missing, setMissing] = useState<string | null>(null);
@@ -51,6 +57,7 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
         <Answer record={record} step={step} draft={draft} onChange={change} />
       )}
       {notInspected || step.evidence.kind === 'note' || wantsNote(step, draft) ? null : <AddNote draft={draft} onChange={change} />}
+      {step.evidence.kind === 'photo' && !notInspected ? null : <AddPhoto record={record} place={place} some={taken.length > 0} />}
       {partner && !step.partnerCheck && !corrects ? (
         <Choices
           legend="Looked at by"
@@ -98,6 +105,14 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
     </form>
   );
 }
+
+/** Open where something was taken already, for example before the camera closed the browser. */
+export const AddPhoto = ({ record, place, some }: { record: MemberRecord; place: string; some: boolean }): ReactNode => (
+  <details className={classes.more} open={some}>
+    <summary>Add a photo</summary>
+    <PhotoTaker recordId={record.id} place={place} legend="Photos (not needed)" />
+  </details>
+);
 
 const AddNote = ({ draft, onChange }: { draft: Draft; onChange: (part: Partial<Draft>) => void }): ReactNode => (
   <details className={classes.more}>

@@ -9,7 +9,9 @@ import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, missingIn, type Draft } from './drafts.ts';
 import { Outcome } from './Outcome.tsx';
 import { Recorded } from './OneStep.tsx';
+import { useTaken } from './PhotoTaker.tsx';
 import { isRecorded, itemName, partnerOf, type Shown } from './recordModel.ts';
+import { AddPhoto } from './StepForm.tsx';
 import { More } from './StepWords.tsx';
 import classes from './sitework.module.css';
 
@@ -28,7 +30,11 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
   const partner = partnerOf(record);
   const item = itemName(record, steps[0]!.itemId);
   const open = steps.filter((step) => !isRecorded(step, places.get(placeOf(step)), record.me));
-  const draftOf = (step: SiteStep): Draft => drafts[placeOf(step)] ?? BLANK;
+  const taken = useTaken(record.id);
+  const draftOf = (step: SiteStep): Draft => ({
+    ...(drafts[placeOf(step)] ?? BLANK),
+    photos: (taken.get(placeOf(step)) ?? []).map(({ id }) => id),
+  });
   const ready = open.filter((step) => missingIn(step, draftOf(step)) === null);
   const confirm = () => {
     setAsked(ready.length < open.length);
@@ -106,6 +112,9 @@ function GroupRow({ record, step, draft, missing, done, onChange }: RowProps): R
       {done ?? (
         <>
           {draft.outcome === 'done' ? <Answer record={record} step={step} draft={draft} onChange={onChange} /> : null}
+          {step.evidence.kind === 'photo' && draft.outcome === 'done' ? null : (
+            <AddPhoto record={record} place={placeOf(step)} some={draft.photos.length > 0} />
+          )}
           {exception ? (
             <Outcome step={step} draft={draft} onChange={onChange} />
           ) : (

@@ -2,11 +2,12 @@
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { settle } from '../../api/phone/outbox.ts';
+import { RefusedPhotos } from './EntryPhotos.tsx';
 import { SyncNote } from './SyncNote.tsx';
 import type { Waiting } from './useRecord.ts';
 import classes from './sitework.module.css';
 
-export function WaitingNote({ waiting }: { waiting: readonly Waiting[] }): ReactNode {
+export function WaitingNote({ waiting, recordId }: { waiting: readonly Waiting[]; recordId: string }): ReactNode {
   return (
     <div>
       <SyncNote />
@@ -15,6 +16,7 @@ export function WaitingNote({ waiting }: { waiting: readonly Waiting[] }): React
         .map((row) => (
           <Refused key={row.n} row={row} />
         ))}
+      <RefusedPhotos recordId={recordId} />
     </div>
   );
 }

@@ -18,7 +18,13 @@ export function actsHere(record: MemberRecord, waiting: readonly Waiting[]): Kno
 }
 
 /** An act of now; `by` is who did it, when the partner writes. */
-export const actEntry = (record: MemberRecord, act: SiteAct, words: ActWords = {}, by = record.me): UncountedEntry => ({
+export const actEntry = (
+  record: MemberRecord,
+  act: SiteAct,
+  words: ActWords = {},
+  by = record.me,
+  photos: readonly string[] = [],
+): UncountedEntry => ({
   id: newId(),
   packageId: record.steps[0]!.packageId,
   stepKey: actKey(act.do),
@@ -31,6 +37,7 @@ export const actEntry = (record: MemberRecord, act: SiteAct, words: ActWords = {
   observedAt: new Date().toISOString(),
   observedApprox: false,
   corrects: null,
+  ...(photos.length > 0 ? { photos: [...photos] } : {}),
   act,
   words: Object.fromEntries(Object.entries(words).filter(([, text]) => text.trim() !== '')),
 });

@@ -2,7 +2,7 @@
 import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
 import type { Measures } from '@backsight/domain/sitework/accessLimits';
 import { differenceOf } from '@backsight/domain/sitework/entry';
-import { REASONS, type CorrectionReason, type CouldNotReason } from '@backsight/domain/sitework/value';
+import { REASONS, WITHOUT_PHOTO, type CorrectionReason, type CouldNotReason, type WithoutPhoto } from '@backsight/domain/sitework/value';
 import { newId } from '../../api/ids.ts';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 
@@ -14,6 +14,9 @@ export type Draft = {
   option: string;
   note: string;
   reason: CouldNotReason | null;
+  /** Ids of photos taken for it, and why there is none where one is asked for. */
+  photos: readonly string[];
+  without: WithoutPhoto | null;
   /** Inches as they are typed, where access is too small. */
   headroom: string;
   width: string;
@@ -30,6 +33,8 @@ export const BLANK: Draft = {
   option: '',
   note: '',
   reason: null,
+  photos: [],
+  without: null,
   ...NOT_MEASURED,
   corrects: null,
 };
@@ -56,6 +61,9 @@ export function evidenceOf(step: SiteStep, draft: Draft): NewEntry['evidence'] {
       return draft.option === '' ? null : { kind: 'choice', option: draft.option };
     case 'note':
       return draft.note.trim() === '' ? null : { kind: 'note' };
+    case 'photo':
+      if (draft.photos.length > 0) return { kind: 'photo' };
+      return draft.without === null ? null : { kind: 'photo', without: draft.without };
   }
 }
 
@@ -118,6 +126,7 @@ export function missingIn(step: SiteStep, draft: Draft): string | null {
     return draft.reason === 'other' && draft.note.trim() === '' ? `${REASONS.other}: please write it.` : null;
   }
   const given = evidenceOf(step, draft);
+  if (given?.kind === 'photo' && given.without === 'other' && draft.note.trim() === '') return `${WITHOUT_PHOTO.other}: please write it.`;
   if (given !== null) return wantsNote(step, draft) && draft.note.trim() === '' ? OUTSIDE : null;
   return {
     confirm: null,
@@ -126,6 +135,7 @@ export function missingIn(step: SiteStep, draft: Draft): string | null {
     count: 'Enter a whole number.',
     choice: 'Choose an answer.',
     note: 'Write a note.',
+    photo: 'Take a photo, or say why there is none.',
   }[step.evidence.kind];
 }
 
@@ -139,6 +149,7 @@ export const entryOf = (step: SiteStep, draft: Draft, observedBy: string): Uncou
   evidence: draft.outcome === 'done' ? evidenceOf(step, draft) : null,
   reason: isLimited(draft) ? draft.reason : null,
   ...(isMeasured(draft) ? { measures: measuresOf(draft) } : {}),
+  ...(draft.photos.length > 0 ? { photos: [...draft.photos] } : {}),
   note: draft.note.trim() === '' ? null : draft.note.trim(),
   observedBy,
   observedAt: new Date().toISOString(),

@@ -49,6 +49,7 @@ export function openHere(ahead: Ahead, visit: AheadVisit, { items, systems, me, 
     withheld: [],
     comparisons: [],
     missing: [],
+    photos: [],
   };
 }
 

@@ -19,8 +19,10 @@ import {
   type RecordRow,
 } from '@backsight/store/sitework';
 import { aliasesOf } from '@backsight/store/sitework/offline';
+import { photosOf, type PhotoRow } from '@backsight/store/sitework/photos';
 import { findVisit, type VisitRow } from '@backsight/store/sitework/visit';
 import type { Actor } from '../../run.ts';
+import { toCome } from './namedPhotos.ts';
 
 export type Entry = EntryRow & KnownEntry;
 export type LoadedRecord = {
@@ -34,6 +36,8 @@ export type LoadedRecord = {
   /** What the pair did besides the steps, and the rows that hold it. */
   acts: KnownAct[];
   actRows: Entry[];
+  /** Photos that have come. */
+  photos: PhotoRow[];
   /** Entries that count. */
   standing: Entry[];
   /** Ids of the members, first before second. */
@@ -86,6 +90,7 @@ export async function loadRecord(reader: Reader, id: string): Promise<LoadedReco
     entries,
     actRows,
     acts: actRows.map(actOf),
+    photos: await photosOf(reader, id),
     standing: standingEntries(entries),
     pair: visit.pair.map(({ personId }) => personId),
     aliases,
@@ -115,6 +120,7 @@ export const sealFacts = (loaded: LoadedRecord, endedAs: EndedAs | null) => ({
   pair: loaded.pair,
   acts: loaded.acts,
   written: [...loaded.entries, ...loaded.actRows].filter(({ filled }) => !filled),
+  photosToCome: toCome(loaded),
   differing: comparisonsOf(loaded).filter(({ result }) => result === 'differ'),
   endedAs,
 });

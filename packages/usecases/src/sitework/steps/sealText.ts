@@ -1,9 +1,10 @@
 // What the seal of a site record is taken over.
+import type { PhotoRow } from '@backsight/store/sitework/photos';
 import type { LoadedRecord } from './loadRecord.ts';
 import { fingerprint } from './fingerprint.ts';
 
-/** SHA-256 over the fingerprints of the packages, the items and every entry; words count by their digest, so that erasing them breaks no seal. */
-export const sealOf = ({ record, packages, items, entries, actRows }: LoadedRecord): string =>
+/** SHA-256 over the fingerprints of the packages, the items, every entry and the fingerprints of every photo; words count by their digest, so that erasing them breaks no seal. */
+export const sealOf = ({ record, packages, items, entries, actRows, photos }: LoadedRecord): string =>
   fingerprint({
     record: { id: record.id, visitId: record.visitId, openedAt: record.openedAt.toISOString(), endedAs: record.endedAs },
     packages: packages.map(({ number, sha256 }) => ({ number, sha256 })),
@@ -47,4 +48,12 @@ export const sealOf = ({ record, packages, items, entries, actRows }: LoadedReco
           recordedAt: recordedAt.toISOString(),
         }),
       ),
+    // A record without photos keeps the text that it was sealed over before records took any.
+    ...(photos.length === 0 ? {} : { photos: photos.map(sealedPhoto) }),
   });
+
+const sealedPhoto = ({ takenAt, recordedAt, ...photo }: PhotoRow) => ({
+  ...photo,
+  takenAt: takenAt.toISOString(),
+  recordedAt: recordedAt.toISOString(),
+});

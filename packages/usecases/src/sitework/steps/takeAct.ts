@@ -8,6 +8,7 @@ import { keepText } from '@backsight/store/text';
 import type { Work } from '../../run.ts';
 import { closeSteps } from './closeSteps.ts';
 import { actOf, known, type LoadedRecord } from './loadRecord.ts';
+import { toCome } from './namedPhotos.ts';
 import { recordDamage } from './recordDamage.ts';
 import { tellOfDanger } from './tellOfDanger.ts';
 
@@ -21,6 +22,7 @@ export type ActInput = {
   observedAt: string;
   observedApprox: boolean;
   deviceSeq: number;
+  photos?: readonly string[];
   device?: { deviceId: string | null; writtenAt: Date | null; clockOffsetMs: number | null };
 };
 
@@ -34,6 +36,7 @@ export async function takeAct(work: Work, loaded: LoadedRecord, given: ActInput,
     items: loaded.items,
     pair: loaded.pair,
     stepKeys: new Set(loaded.steps.map(({ stepKey }) => stepKey)),
+    photosToCome: new Set(toCome(loaded).map(({ id }) => id)),
   });
   if (!checked.ok) return checked;
   await save(work, loaded, input, writer);
@@ -69,7 +72,7 @@ async function save(work: Work, loaded: LoadedRecord, input: ActInput, writer: s
     itemId: null,
     outcome: 'done' as const,
     reason: null,
-    value: { evidence: null, act },
+    value: { evidence: null, act, ...(input.photos?.length ? { photos: [...input.photos] } : {}) },
     match: 'not_asked' as const,
     observedBy,
     observedApprox,

@@ -103,6 +103,7 @@ export const SITEWORK_ANSWERS: readonly Answer[] = [
         (v) => v.startsAt.getTime(),
       ).map((v) => visitOf(t, v)),
   },
+  { marks: ['FROM site_photo WHERE record_id = $1::uuid'], reply: () => [] },
   { marks: [RECORD, 'FROM site_record WHERE id = $1::uuid'], reply: (t, [id]) => by(t, 'siteRecord', 'id', id).map((r) => ({ ...r })) },
   {
     marks: ['UPDATE site_record SET ended_as = $2'],

@@ -1,0 +1,65 @@
+// Photos taken on this phone: kept here as they were taken until the service has them, also when the browser is killed meanwhile.
+import { useSyncExternalStore } from 'react';
+import { newId } from '../ids.ts';
+import { readShot } from './readShot.ts';
+import { phone, SURE, type KeptPhoto } from './store.ts';
+
+let photos: readonly KeptPhoto[] = [];
+const listeners = new Set<() => void>();
+const others = typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel('backsight-photos');
+
+/** Reads again what is kept, for everybody who looks at it; other windows of this browser are told. */
+export async function reloadPhotos(tellOthers = true): Promise<void> {
+  photos = (await (await phone()).getAll('photos')).sort((a, b) => (a.takenAt < b.takenAt ? -1 : 1));
+  for (const tell of listeners) tell();
+  if (tellOthers) others?.postMessage('changed');
+}
+others?.addEventListener('message', () => void reloadPhotos(false));
+
+const subscribe = (tell: () => void): (() => void) => {
+  listeners.add(tell);
+  return () => listeners.delete(tell);
+};
+const all = (): readonly KeptPhoto[] => photos;
+
+/** What this phone keeps of everybody; a screen shows only its own person's. */
+export const useKeptPhotos = (): readonly KeptPhoto[] => useSyncExternalStore(subscribe, all);
+export const keptPhotos = all;
+/** Recorded, and not with the service yet. */
+export const photoWaits = ({ state }: KeptPhoto): boolean => state === 'waiting';
+
+export type TakenAt = { personId: string; recordId: string; place: string };
+
+/** Keeps a file as a photo of this place. Answers what is wrong with it, in words; null when it is kept. @throws when the phone's store is full */
+export async function takePhoto(file: File, at: TakenAt): Promise<string | null> {
+  const shot = await readShot(file);
+  if (typeof shot === 'string') return shot;
+  const photo: KeptPhoto = {
+    ...at,
+    ...shot,
+    id: newId(),
+    entryId: null,
+    takenAt: new Date().toISOString(),
+    name: file.name || 'photo',
+    original: file,
+    state: 'taken',
+  };
+  await (await phone()).put('photos', photo);
+  await reloadPhotos();
+  return null;
+}
+
+/** Takes a photo off this phone. */
+export async function forgetPhoto(id: string): Promise<void> {
+  await (await phone()).delete('photos', id);
+  await reloadPhotos();
+}
+
+/** Changes a photo that is still there. */
+export async function changePhoto(id: string, change: Partial<KeptPhoto>): Promise<void> {
+  const tx = (await phone()).transaction('photos', 'readwrite', SURE);
+  const photo = await tx.store.get(id);
+  if (photo) await tx.store.put({ ...photo, ...change });
+  await tx.done;
+  await reloadPhotos();
+}

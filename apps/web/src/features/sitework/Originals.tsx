@@ -1,0 +1,110 @@
+// The photos of a sealed record by their fingerprints; an owner opens an original after saying why.
+import { useState, type ReactNode } from 'react';
+import { Button, NativeSelect, TextInput } from '@mantine/core';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import type { SealedRecord } from '@backsight/contract/sitework';
+import { placeOf } from '@backsight/domain/sitework/value';
+import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
+import { useMe } from '../../api/people.ts';
+import { openOriginal } from '../../api/photos.ts';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { instantText } from '../../ui/time.ts';
+import classes from './sitework.module.css';
+
+type Photo = SealedRecord['photos'][number];
+
+export function Originals({ record }: { record: SealedRecord }): ReactNode {
+  const me = useMe();
+  const come = record.photos.filter(({ state }) => state === 'here');
+  if (record.photos.length === 0) return null;
+  const lost = record.photos.length - come.length;
+  return (
+    <section>
+      <h2 className={classes.day}>Photos</h2>
+      <p className={classes.soft}>
+        {come.length} {come.length === 1 ? 'photo' : 'photos'} under the seal{lost > 0 ? `, ${lost} that will not come` : ''}. Shown here
+        are copies without a position; the originals stay under seal.
+      </p>
+      <details className={classes.more}>
+        <summary>Fingerprints of the originals</summary>
+        <ul className={classes.plain}>
+          {come.map((photo) => (
+            <li key={photo.id}>
+              {titleOf(record, photo)}: <span className={classes.code}>{photo.originalSha256}</span>
+            </li>
+          ))}
+        </ul>
+      </details>
+      {record.openings.map(({ id, photoId, by, reason, at }) => (
+        <p key={id} className={classes.soft}>
+          Original opened by {by}, {instantText(at, me.zone)} (
+          {titleOf(
+            record,
+            record.photos.find((photo) => photo.id === photoId),
+          )}
+          ): {reason ?? 'erased'}
+        </p>
+      ))}
+      {me.roles.includes('owner') && come.length > 0 ? <Open record={record} photos={come} /> : null}
+    </section>
+  );
+}
+
+function titleOf(record: SealedRecord, photo: Photo | undefined): string {
+  const entry = record.entries.find(({ id }) => photo?.entries.includes(id));
+  const act = record.acts.find(({ id }) => photo?.entries.includes(id));
+  if (act) return ACT_NAMES[act.act.do];
+  return record.steps.find((step) => entry && placeOf(step) === placeOf(entry))?.title ?? 'Photo';
+}
+
+function Open({ record, photos }: { record: SealedRecord; photos: readonly Photo[] }): ReactNode {
+  const queries = useQueryClient();
+  const [photoId, setPhotoId] = useState(photos[0]!.id);
+  const [reason, setReason] = useState('');
+  const open = useMutation({
+    mutationFn: openOriginal,
+    onSuccess: async () => {
+      setReason('');
+      await queries.invalidateQueries({ queryKey: ['record', record.id, 'sealed'] });
+    },
+  });
+  return (
+    <details className={classes.more}>
+      <summary>Open an original</summary>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          open.mutate({ recordId: record.id, photoId, reason });
+        }}
+      >
+        <p className={classes.soft}>The original may hold the place where it was taken. That you opened it, and why, is kept.</p>
+        <ProblemNote of={open.error} />
+        <NativeSelect
+          label="Photo"
+          data={photos.map((photo, at) => ({ value: photo.id, label: `${at + 1}. ${titleOf(record, photo)}` }))}
+          value={photoId}
+          onChange={(event) => {
+            open.reset();
+            setPhotoId(event.currentTarget.value);
+          }}
+        />
+        <TextInput
+          label="Why"
+          required
+          mt="sm"
+          maxLength={1000}
+          value={reason}
+          onChange={(event) => setReason(event.currentTarget.value)}
+        />
+        <Button type="submit" size="lg" mt="sm" loading={open.isPending} disabled={reason.trim() === ''}>
+          Open it
+        </Button>
+        {open.data ? (
+          <p>
+            <a href={open.data}>Fetch the original</a> (for 15 minutes)
+          </p>
+        ) : null}
+      </form>
+    </details>
+  );
+}

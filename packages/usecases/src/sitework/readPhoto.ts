@@ -1,0 +1,78 @@
+// Looking at photos: copies by who may read the record, originals by an owner who says why.
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { withheldFrom } from '@backsight/domain/sitework/partner';
+import type { Reader } from '@backsight/store/database';
+import { addOpening, findOpening, findPhoto, mediaTypeOf, type PhotoRow } from '@backsight/store/sitework/photos';
+import { keepText } from '@backsight/store/text';
+import type { Act, Actor } from '../run.ts';
+import { handedTo, leads, loadRecord, type LoadedRecord } from './steps/loadRecord.ts';
+import { namedIn } from './steps/namedPhotos.ts';
+import { fileOf, smallCopy } from './steps/photoFiles.ts';
+import { mayLook } from './steps/photos.ts';
+
+type Asked = { recordId: string; photoId: string; actor: Actor; directory: string };
+type Bytes = { bytes: Buffer; mediaType: string };
+
+/** The copy, or a smaller one of it. Refusals: not-found, not-on-this-visit, photo-owner-only, photo-file-missing. */
+export async function readPhoto(reader: Reader, input: Asked & { small: boolean }): Promise<Outcome<Bytes>> {
+  const loaded = await loadRecord(reader, input.recordId);
+  const row = loaded?.photos.find(({ id }) => id === input.photoId);
+  const named = loaded && namedIn(loaded).find(({ id }) => id === input.photoId);
+  if (!loaded || !row || !named) return refuse('not-found', { thing: 'photo' });
+  if (!mayRead(loaded, input.actor)) return refuse('not-on-this-visit');
+  const hidden = hiddenFrom(loaded, input.actor);
+  if (named.entries.every((id) => hidden.has(id))) return refuse('not-found', { thing: 'photo' });
+  if (!mayLook(named, loaded, input.actor)) return refuse('photo-owner-only');
+  const bytes = await (input.small ? smallCopy : fileOf)(input.directory, row.copySha256);
+  return bytes ? accept({ bytes, mediaType: 'image/jpeg' }) : refuse('photo-file-missing');
+}
+
+const mayRead = (loaded: LoadedRecord, actor: Actor): boolean =>
+  actor.kind === 'person' && (handedTo(loaded).has(actor.id) || leads(actor));
+
+/** What the partner recorded at a partner check stays unseen until one's own answer is in. */
+const hiddenFrom = (loaded: LoadedRecord, actor: Actor): ReadonlySet<string> =>
+  loaded.record.state === 'sealed' || actor.kind !== 'person' || !loaded.pair.includes(actor.id)
+    ? new Set()
+    : new Set(
+        withheldFrom(
+          actor.id,
+          loaded.steps.filter(({ partnerCheck }) => partnerCheck),
+          loaded.entries,
+        ).map(({ id }) => id),
+      );
+
+/** How long an owner may fetch the original after saying why. */
+const OPEN_MINUTES = 15;
+
+/** An owner says why an original is opened; kept for ever. The route lets owners in only. */
+export const openOriginal: Act<{ recordId: string; photoId: string; id: string; reason: string }, { id: string }> = {
+  operation: 'sitework.open-original',
+  run: async (work, { recordId, photoId, id, reason }) => {
+    const photo = await findPhoto(work.tx, photoId);
+    if (photo?.recordId !== recordId) return refuse('not-found', { thing: 'photo' });
+    if (work.actor.kind !== 'person') return refuse('not-allowed');
+    const textId = await keepText(work.tx, work.newId(), reason, work.now);
+    await addOpening(work.tx, { id, photoId, textId, openedBy: work.actor.id, recordedAt: work.now });
+    await work.did('site-record', recordId, { photo: photoId, originalOpened: id });
+    return accept({ id });
+  },
+};
+
+/** The untouched file, to the owner who has just said why. Refusals: not-found, photo-original-reason, photo-file-missing. */
+export async function readOriginal(
+  reader: Reader,
+  input: Asked & { openingId: string; now: Date },
+): Promise<Outcome<Bytes & { name: string }>> {
+  const photo = await findPhoto(reader, input.photoId);
+  if (photo?.recordId !== input.recordId) return refuse('not-found', { thing: 'photo' });
+  const opening = await findOpening(reader, input.openingId);
+  const said = opening?.photoId === photo.id && input.actor.kind === 'person' && opening.openedBy === input.actor.id;
+  if (!said || input.now.getTime() - opening.recordedAt.getTime() > OPEN_MINUTES * 60_000) return refuse('photo-original-reason');
+  const bytes = await fileOf(input.directory, photo.originalSha256);
+  if (!bytes) return refuse('photo-file-missing');
+  const mediaType = (await mediaTypeOf(reader, photo.originalSha256)) ?? 'application/octet-stream';
+  return accept({ bytes, mediaType, name: nameOf(photo, mediaType) });
+}
+
+const nameOf = ({ id }: PhotoRow, mediaType: string): string => `photo-${id}.${mediaType.replace('image/', '').replace('jpeg', 'jpg')}`;
