@@ -62,26 +62,22 @@ describe('a visit', () => {
     await page.getByText(/The visit as a whole/).click();
     await page.getByRole('link', { name: /At the door/ }).click();
     await page.getByRole('heading', { name: 'Who is there' }).waitFor();
-    await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByRole('radio', { name: 'an adult is present' }).check();
     await page.getByRole('radio', { name: 'secured by the occupant' }).check();
     await page.getByRole('radio', { name: 'nobody could say' }).check();
     await look('2-door');
     await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByText(/an adult is present; animals/).waitFor();
-    await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByLabel('Outdoor temperature in F').fill('52');
     await look('3-conditions');
     await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByText('52 F outdoors: cooling is not run').waitFor();
-    await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByRole('radio', { name: 'The occupant was asked' }).check();
     await page.getByRole('checkbox', { name: 'freezer or second refrigerator' }).check();
     await page.getByLabel('Where each of them is').fill('garage');
     await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByText(/The occupant was asked: freezer/).waitFor();
     await sent();
-    await page.getByRole('button', { name: 'Record it' }).first().click();
     await page.getByText(/Partner checks are done by both/).waitFor();
     const { entries } = await page.request.get(`${site.url}/api/records/${id}`).then((reply) => reply.json());
     expect(entries.map(({ stepKey }: { stepKey: string }) => stepKey)).toEqual(
@@ -104,14 +100,12 @@ describe('a visit', () => {
     await press('Not reached; it runs');
     await page.getByText(/garage corner: not reached/).waitFor();
     await look('5-note');
-    await press('Now trip it');
     await page.getByRole('checkbox', { name: '1. attached garage' }).check();
     await look('6-trip');
     await press('It trips');
-    await press('It is reset');
     await page.getByLabel(/before it was 2/).fill('2');
     await look('7-confirm');
-    await press('Record what is live again');
+    await press('It is reset: record what is live again');
     await page.getByText(/not seen running|still dead/).waitFor();
     await look('8-still-dead');
     await page.context().setOffline(false);
@@ -123,7 +117,6 @@ describe('a visit', () => {
     await press(/attached garage/);
     await press('All of these are live now');
     await page.getByText('Live before 2, went dead 1, live again 2.').waitFor();
-    await press(/Record its steps/);
     await sent();
     const rows = () =>
       service.database.read.rows<{ option: string; note: string }>(
@@ -132,13 +125,16 @@ describe('a visit', () => {
       );
     const expected = [{ option: 'trips_resets', note: 'Not reached: garage corner, freezer, green light, runs again' }];
     await expect.poll(rows, { timeout: 15_000 }).toEqual(expected);
-    await press(/kitchen/);
+    await press(/^Next device/);
     await press('No such device: none at this property');
     await sent();
   });
 
   it('is left as it was found', async () => {
     await open('/restore');
+    await press('attached garage door');
+    await page.getByText('Gate, door or window, attached garage door').first().waitFor();
+    await press('Put back');
     await page.getByRole('radio', { name: 'thermostat' }).check();
     await page.getByLabel('Where', { exact: true }).fill('hall');
     await page.getByLabel(/How it was/).fill('68 F');
@@ -160,9 +156,7 @@ describe('a visit', () => {
     await page.getByRole('heading', { name: /Panel enclosure/ }).waitFor();
     await page.getByText('All steps').click();
     await page.getByRole('button', { name: /^Ladder set/ }).click();
-    await press('None of these is there');
-    await page.getByText('Somebody goes in or up').click();
-    await press('Going in now');
+    await press('None, and I go now: back in 15 minutes');
     await page.getByText(/You are in or on the roof: back by/).waitFor();
     await page.evaluate(() => {
       const now = Date.now.bind(Date);

@@ -49,7 +49,6 @@ export const COOLING: Procedure = {
       per: 'cooling_system',
       applies: COOLED,
       kit: ['thermometer'],
-      style: 'read_then_do',
       after: ['cooling-run'],
       instruction:
         'After at least 15 minutes of running read the supply air at the register nearest the coil, then the return air at its grille, with the same thermometer.',
@@ -73,7 +72,6 @@ export const COOLING: Procedure = {
       per: 'cooling_system',
       applies: COOLED,
       kit: ['flashlight'],
-      style: 'read_then_do',
       after: ['cooling-equipment'],
       instruction:
         'Where the coil stands above rooms look for a second pan with its own pipe or a float switch; is the pan dry? See where the first pipe ends: not in a plumbing vent. Pour no water.',

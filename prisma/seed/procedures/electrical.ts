@@ -35,6 +35,34 @@ export const ELECTRICAL: Procedure = {
       minutes: 1,
     }),
     step({
+      key: 'ground-fault-where-expected',
+      title: 'Places that should have ground-fault protection',
+      instruction:
+        'Compare bathrooms, garage, outside, crawl space, unfinished basement, kitchen counters, sinks and laundry with the year in which each ' +
+        'came into the code, and name places without a protected receptacle as a safety improvement, or as missing where the date of building called for it.',
+      why: 'Which places need it depends on the year; clients read "missing" as a fault.',
+      evidence: note('places without protection, or none'),
+      basis: EXTRA,
+      minutes: 2,
+      references: [
+        nec('210.8(A): ten places (secondary copy)', '2014', 'found'),
+        nec('first years by place', 'cycle history 1971 to 2014'),
+      ],
+    }),
+    step({
+      key: 'bonding-of-metal-pipes',
+      title: 'Bonding of gas and water pipes',
+      applies: burns('natural_gas', 'propane'),
+      kit: ['flashlight'],
+      instruction:
+        'Look for the bonding clamp on metal water pipe and on gas pipe, above all where the gas pipe is yellow flexible steel tubing. Clamp tight, not on paint, wire whole. What is hidden is not determined.',
+      why: 'Thin tubing without a bond can be holed by a lightning surge.',
+      evidence: choice({ seen: 'bonds seen', missing: 'no bond found', loose: 'loose or cut', not_seen: 'not visible' }),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [nec('250.104: bonding of piping', 'edition not noted')],
+    }),
+    step({
       key: 'service-equipment-and-grounding',
       title: 'Service equipment, grounding and main device',
       kit: ['flashlight', 'camera'],
@@ -207,21 +235,6 @@ export const ELECTRICAL: Procedure = {
       minutes: 3,
     }),
     step({
-      key: 'ground-fault-where-expected',
-      title: 'Places that should have ground-fault protection',
-      instruction:
-        'Compare bathrooms, garage, outside, crawl space, unfinished basement, kitchen counters, sinks and laundry with the year in which each ' +
-        'came into the code, and name places without a protected receptacle as a safety improvement, or as missing where the date of building called for it.',
-      why: 'Which places need it depends on the year; clients read "missing" as a fault.',
-      evidence: note('places without protection, or none'),
-      basis: EXTRA,
-      minutes: 2,
-      references: [
-        nec('210.8(A): ten places (secondary copy)', '2014', 'found'),
-        nec('first years by place', 'cycle history 1971 to 2014'),
-      ],
-    }),
-    step({
       key: 'ground-fault-trip-reset',
       title: 'Ground-fault device: trip and reset',
       per: 'ground_fault_device',
@@ -250,19 +263,6 @@ export const ELECTRICAL: Procedure = {
         },
         trade('own button or tester'),
       ],
-    }),
-    step({
-      key: 'bonding-of-metal-pipes',
-      title: 'Bonding of gas and water pipes',
-      applies: burns('natural_gas', 'propane'),
-      kit: ['flashlight'],
-      instruction:
-        'Look for the bonding clamp on metal water pipe and on gas pipe, above all where the gas pipe is yellow flexible steel tubing. Clamp tight, not on paint, wire whole. What is hidden is not determined.',
-      why: 'Thin tubing without a bond can be holed by a lightning surge.',
-      evidence: choice({ seen: 'bonds seen', missing: 'no bond found', loose: 'loose or cut', not_seen: 'not visible' }),
-      basis: EXTRA,
-      minutes: 0.5,
-      references: [nec('250.104: bonding of piping', 'edition not noted')],
     }),
     step({
       key: 'arc-fault-devices',

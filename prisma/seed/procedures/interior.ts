@@ -8,17 +8,6 @@ export const INTERIOR: Procedure = {
   system: 'interior',
   steps: [
     step({
-      key: 'walls-ceilings-floors',
-      title: 'Walls, ceilings and floors, each room',
-      kit: ['flashlight', 'camera'],
-      instruction:
-        'Room by room in one direction: ceiling, walls, floor. Note cracks that are wide, stepped or new, sagging, and slopes that agree with those below. Finishes are not judged.',
-      why: 'A crack tells something only together with the same place on the floors above and below.',
-      evidence: note('rooms with cracks, sags or soft places, or none'),
-      basis: duty('SOP-162'),
-      minutes: 4.5,
-    }),
-    step({
       key: 'water-signs-inside',
       title: 'Signs of water on ceilings and around windows',
       who: 'partner_check',
@@ -31,6 +20,17 @@ export const INTERIOR: Procedure = {
       basis: duty('SOP-166'),
       minutes: 2.5,
       references: [trade('moisture readings compare places')],
+    }),
+    step({
+      key: 'walls-ceilings-floors',
+      title: 'Walls, ceilings and floors, each room',
+      kit: ['flashlight', 'camera'],
+      instruction:
+        'Room by room in one direction: ceiling, walls, floor. Note cracks that are wide, stepped or new, sagging, and slopes that agree with those below. Finishes are not judged.',
+      why: 'A crack tells something only together with the same place on the floors above and below.',
+      evidence: note('rooms with cracks, sags or soft places, or none'),
+      basis: duty('SOP-162'),
+      minutes: 4.5,
     }),
     step({
       key: 'stairs-and-guards-inside',
@@ -77,7 +77,6 @@ export const INTERIOR: Procedure = {
     step({
       key: 'bedroom-escape',
       title: 'A way out of each bedroom',
-      style: 'read_then_do',
       after: ['doors-windows-cabinets'],
       instruction:
         'In each bedroom, first in the basement: is there a window or door to the outside that opens far enough and low enough? Count bedrooms without one.',
@@ -86,17 +85,6 @@ export const INTERIOR: Procedure = {
       basis: EXTRA,
       minutes: 1,
       references: [irc('R310.2: 5.7 sq ft, 24 in high, 20 in wide, sill at 44 in or lower')],
-    }),
-    step({
-      key: 'bathroom-venting',
-      title: 'Bathroom: fan or window',
-      per: 'bathroom',
-      instruction:
-        'Switch the fan on, hold a sheet of paper to the grille, switch it off as it was. Without a fan open the window. Note mold-like growth.',
-      why: 'Steam that stays in the room ends in the walls.',
-      evidence: choice({ draws: 'fan draws', weak: 'fan weak or dead', window: 'window only', none: 'neither' }),
-      basis: duty('SOP-180'),
-      minutes: 1,
     }),
     step({
       key: 'kitchen-and-laundry-venting',
@@ -119,7 +107,6 @@ export const INTERIOR: Procedure = {
     step({
       key: 'safety-glass',
       title: 'Safety glass where a person falls',
-      style: 'read_then_do',
       after: ['doors-windows-cabinets'],
       instruction:
         'At tubs and showers, glass doors and panes beside them, stairs and landings, and low large panes look for the etched mark in a corner. Name the panes without one as a safety improvement.',
@@ -173,6 +160,17 @@ export const INTERIOR: Procedure = {
           status: 'found',
         },
       ],
+    }),
+    step({
+      key: 'bathroom-venting',
+      title: 'Bathroom: fan or window',
+      per: 'bathroom',
+      instruction:
+        'Switch the fan on, hold a sheet of paper to the grille, switch it off as it was. Without a fan open the window. Note mold-like growth.',
+      why: 'Steam that stays in the room ends in the walls.',
+      evidence: choice({ draws: 'fan draws', weak: 'fan weak or dead', window: 'window only', none: 'neither' }),
+      basis: duty('SOP-180'),
+      minutes: 1,
     }),
     step({
       key: 'old-paint-inside',

@@ -25,7 +25,6 @@ export const LEAVING: Procedure = {
     step({
       key: 'found-off-told',
       title: 'What was found off is told',
-      style: 'read_then_do',
       after: ['utilities-as-found'],
       instruction:
         'Tell client and occupant what was found off, that we left it so, what could not be inspected because of it, and offer a return visit. Write down who was told.',
@@ -38,7 +37,6 @@ export const LEAVING: Procedure = {
     step({
       key: 'damage-told',
       title: 'Damage or injury on the visit, or none',
-      style: 'read_then_do',
       after: ['restore-what-we-changed'],
       instruction:
         'If anything was damaged or anybody hurt: photograph it, tell the occupant, record it before you drive away. Promise nothing.',

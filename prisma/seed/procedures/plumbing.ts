@@ -15,6 +15,49 @@ export const PLUMBING: Procedure = {
   system: 'plumbing',
   steps: [
     step({
+      key: 'bathroom-fixtures',
+      title: 'Bathroom: fixtures run, drained and looked under',
+      per: 'bathroom',
+      kit: ['flashlight', 'moisture_meter'],
+      instruction:
+        'Run sink, tub and shower hot and cold, flush the toilet, rock it gently with a knee. Fill the sink to the overflow and let it go. Look ' +
+        'below while it drains, then at the ceiling underneath. Stay in the room while water runs; close every faucet. Do not turn a supply stop.',
+      why: 'A drain leaks when it is full and moving, not when it is dry.',
+      evidence: choice({
+        good: 'runs and drains, no leak seen',
+        slow: 'drains slowly',
+        leak: 'leak seen',
+        loose: 'fixture loose',
+        several: 'several of these',
+      }),
+      basis: duty('SOP-138', 'SOP-143'),
+      minutes: 3.5,
+    }),
+    step({
+      key: 'tub-and-shower-surround',
+      title: 'Tub and shower walls',
+      per: 'bathroom',
+      instruction:
+        'Press the wall beside faucet and curb with a thumb, look at grout and caulk, loose tiles, the door and its glass mark, and the floor outside the tub. Pull no tile.',
+      why: 'Soft walls behind tile begin at one open joint.',
+      evidence: CONFIRM,
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [trade('tiled walls around water')],
+    }),
+    step({
+      key: 'kitchen-sink',
+      title: 'Kitchen sink and what hangs on it',
+      per: 'kitchen',
+      kit: ['flashlight'],
+      instruction:
+        'Run hot and cold, fill and release each bowl, look below at trap, hoses and cabinet floor. Run the disposal for a moment with water, after looking in.',
+      why: 'Kitchen cabinets hide the slow leak that takes the floor.',
+      evidence: choice({ good: 'runs and drains, no leak seen', slow: 'drains slowly', leak: 'leak seen', several: 'several of these' }),
+      basis: duty('SOP-143'),
+      minutes: 2,
+    }),
+    step({
       key: 'supply-pipes',
       title: 'Supply pipes: material, supports, leaks, cross connections',
       kit: ['flashlight', 'camera'],
@@ -46,28 +89,8 @@ export const PLUMBING: Procedure = {
       references: [TEXAS_PLUMBING],
     }),
     step({
-      key: 'bathroom-fixtures',
-      title: 'Bathroom: fixtures run, drained and looked under',
-      per: 'bathroom',
-      kit: ['flashlight', 'moisture_meter'],
-      instruction:
-        'Run sink, tub and shower hot and cold, flush the toilet, rock it gently with a knee. Fill the sink to the overflow and let it go. Look ' +
-        'below while it drains, then at the ceiling underneath. Stay in the room while water runs; close every faucet. Do not turn a supply stop.',
-      why: 'A drain leaks when it is full and moving, not when it is dry.',
-      evidence: choice({
-        good: 'runs and drains, no leak seen',
-        slow: 'drains slowly',
-        leak: 'leak seen',
-        loose: 'fixture loose',
-        several: 'several of these',
-      }),
-      basis: duty('SOP-138', 'SOP-143'),
-      minutes: 3.5,
-    }),
-    step({
       key: 'functional-flow',
       title: 'Two fixtures together',
-      style: 'read_then_do',
       after: ['bathroom-fixtures'],
       instruction:
         'On the highest floor run the shower, open the sink and flush the toilet. Watch whether the shower falls off and whether drains gurgle. Close all.',
@@ -76,18 +99,6 @@ export const PLUMBING: Procedure = {
       basis: duty('SOP-138'),
       minutes: 1,
       references: [TEXAS_PLUMBING],
-    }),
-    step({
-      key: 'kitchen-sink',
-      title: 'Kitchen sink and what hangs on it',
-      per: 'kitchen',
-      kit: ['flashlight'],
-      instruction:
-        'Run hot and cold, fill and release each bowl, look below at trap, hoses and cabinet floor. Run the disposal for a moment with water, after looking in.',
-      why: 'Kitchen cabinets hide the slow leak that takes the floor.',
-      evidence: choice({ good: 'runs and drains, no leak seen', slow: 'drains slowly', leak: 'leak seen', several: 'several of these' }),
-      basis: duty('SOP-143'),
-      minutes: 2,
     }),
     step({
       key: 'hose-faucets',
@@ -110,30 +121,9 @@ export const PLUMBING: Procedure = {
       why: 'Roots in an old clay pipe show only as a slow basement drain.',
       evidence: note('materials; leaks and makeshift joints'),
       basis: duty('SOP-139'),
-      style: 'read_then_do',
       after: ['bathroom-fixtures'],
       minutes: 2,
       references: [trade('clay pipe in the ground')],
-    }),
-    step({
-      key: 'gas-piping',
-      title: 'Gas piping and shut-offs',
-      applies: burns('natural_gas', 'propane'),
-      kit: ['gas_detector'],
-      instruction:
-        'Follow the visible piping with the detector at unions, valves and connectors. Note missing supports, uncapped ends, flexible connectors through ' +
-        'walls and missing shut-offs. Turn no valve.',
-      why: 'Small leaks are common at old unions; a nose gets used to them.',
-      caution:
-        'Strong smell or alarm of the detector: everybody out, touch no switch or phone inside, call the gas company or 911 from outside. Do not look for the leak.',
-      evidence: choice({
-        none: 'no leak indicated',
-        indicated: 'leak indicated',
-        open_end: 'uncapped or open end',
-        not_seen: 'piping not visible',
-      }),
-      basis: duty('SOP-141'),
-      minutes: 2,
     }),
     step({
       key: 'private-well-limit',
@@ -235,7 +225,7 @@ export const PLUMBING: Procedure = {
       applies: { fact: 'yearBuilt', compare: 'below', value: 1987 },
       kit: ['flashlight'],
       instruction:
-        'At the entry look at the pipe between wall and meter: a magnet holds on galvanized steel; lead is dull gray, with a bulb at the joint, and shines where a coin has scratched it. Scratch only bare pipe, once. The part in the street is not seen.',
+        'At the entry look at the pipe between wall and meter: a magnet holds on galvanized steel; lead is dull gray, with a bulb at the joint, and shines where a coin has scratched it. Scratch only bare pipe, once, and wash hands after. The part in the street is not seen.',
       why: 'Lead in the line is in the glass, and the city may pay to replace it.',
       evidence: choice({ other: 'copper or plastic as seen', steel: 'galvanized steel', lead: 'looks like lead', not_seen: 'not visible' }),
       basis: EXTRA,
@@ -284,6 +274,26 @@ export const PLUMBING: Procedure = {
       basis: EXTRA,
       minutes: 0.5,
       references: [trade('sewer lines by age')],
+    }),
+    step({
+      key: 'gas-piping',
+      title: 'Gas piping and shut-offs',
+      applies: burns('natural_gas', 'propane'),
+      kit: ['gas_detector'],
+      instruction:
+        'Follow the visible piping with the detector at unions, valves and connectors. Note missing supports, uncapped ends, flexible connectors through ' +
+        'walls and missing shut-offs. Turn no valve.',
+      why: 'Small leaks are common at old unions; a nose gets used to them.',
+      caution:
+        'Strong smell or alarm of the detector: everybody out, touch no switch or phone inside, call the gas company or 911 from outside. Do not look for the leak.',
+      evidence: choice({
+        none: 'no leak indicated',
+        indicated: 'leak indicated',
+        open_end: 'uncapped or open end',
+        not_seen: 'piping not visible',
+      }),
+      basis: duty('SOP-141'),
+      minutes: 2,
     }),
     step({
       key: 'private-septic-limit',
@@ -383,18 +393,6 @@ export const PLUMBING: Procedure = {
       basis: duty('SOP-141'),
       minutes: 1,
       references: [trade('distance of propane tanks')],
-    }),
-    step({
-      key: 'tub-and-shower-surround',
-      title: 'Tub and shower walls',
-      per: 'bathroom',
-      instruction:
-        'Press the wall beside faucet and curb with a thumb, look at grout and caulk, loose tiles, the door and its glass mark, and the floor outside the tub. Pull no tile.',
-      why: 'Soft walls behind tile begin at one open joint.',
-      evidence: CONFIRM,
-      basis: EXTRA,
-      minutes: 0.5,
-      references: [trade('tiled walls around water')],
     }),
   ],
 };

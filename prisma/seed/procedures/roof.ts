@@ -47,7 +47,6 @@ export const ROOF: Procedure = {
       key: 'roof-method',
       title: 'How the roof was seen',
       after: ['ladder-set'],
-      style: 'read_then_do',
       instruction:
         'Record the best way in which each slope was really seen. If slopes were seen in different ways, take the poorest and name the slopes in the remarks.',
       why: 'The report must state the method, and the reader judges by it how much we could see.',
@@ -60,39 +59,6 @@ export const ROOF: Procedure = {
       }),
       basis: duty('SOP-126'),
       minutes: 1,
-    }),
-    step({
-      key: 'roof-covering',
-      title: 'Roof covering, each slope',
-      kit: ['camera'],
-      who: 'partner_check',
-      after: ['roof-method'],
-      instruction:
-        'Name the covering and look at every slope for cracked, curled, slipped or missing pieces, bare patches, soft spots, patches and a ' +
-        "second layer. Each of you looks and records without the other's answer; from the ground is enough for the second look.",
-      why: 'Roof leaks are among the costliest complaints, and one pair of eyes has its sun in the wrong place.',
-      caution: 'Keep to the limits recorded when the ladder was set. Looking from the ground is always a good answer.',
-      evidence: choice({
-        sound: 'sound as seen',
-        worn: 'worn, aging or patched',
-        damaged: 'damaged or missing pieces',
-        part_seen: 'seen only in part',
-      }),
-      basis: duty('SOP-121'),
-      minutes: 3,
-      references: [irc('R905.2.2: asphalt shingles from 2 in 12')],
-    }),
-    step({
-      key: 'roof-covering-photo',
-      title: 'Roof covering, photographed from where it was seen',
-      after: ['roof-method'],
-      kit: ['camera'],
-      instruction: 'Photograph each slope from where you stood when you looked at it. Nobody goes higher for a picture.',
-      why: 'It shows what could be seen from there, and what could not.',
-      evidence: photo('each slope, from where it was seen'),
-      basis: EXTRA,
-      minutes: 0.5,
-      references: [trade('slopes photographed')],
     }),
     step({
       key: 'roof-flashings-and-openings',
@@ -138,7 +104,6 @@ export const ROOF: Procedure = {
     step({
       key: 'ice-dam-signs',
       title: 'Signs of ice dams at the eaves',
-      style: 'read_then_do',
       after: ['roof-method'],
       instruction:
         'Look along the eaves for heat cables, bent gutters, loosened shingle edges, stained soffits and patched ceilings below. In winter note icicles behind the gutter and bare strips above warm rooms.',
@@ -157,7 +122,6 @@ export const ROOF: Procedure = {
       key: 'asphalt-shingles-detail',
       title: 'Asphalt shingles: slope, layers, nails, edges',
       applies: { fact: 'roofCovering', compare: 'is', value: 'asphalt' },
-      style: 'read_then_do',
       after: ['roof-method'],
       instruction:
         'At the edge count layers. Note slopes flatter than 2 in 12, nails that stand up, missing drip edge, granules in the gutter, and shingles that do not lie sealed. Lift none by force.',
@@ -172,6 +136,39 @@ export const ROOF: Procedure = {
       basis: EXTRA,
       minutes: 0.5,
       references: [irc('R905.2.2: from 2 in 12, double underlay to 4 in 12')],
+    }),
+    step({
+      key: 'roof-covering-photo',
+      title: 'Roof covering, photographed from where it was seen',
+      after: ['roof-method'],
+      kit: ['camera'],
+      instruction: 'Photograph each slope from where you stood when you looked at it. Nobody goes higher for a picture.',
+      why: 'It shows what could be seen from there, and what could not.',
+      evidence: photo('each slope, from where it was seen'),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [trade('slopes photographed')],
+    }),
+    step({
+      key: 'roof-covering',
+      title: 'Roof covering, each slope',
+      kit: ['camera'],
+      who: 'partner_check',
+      after: ['roof-method'],
+      instruction:
+        'Name the covering and look at every slope for cracked, curled, slipped or missing pieces, bare patches, soft spots, patches and a ' +
+        "second layer. Each of you looks and records without the other's answer; from the ground is enough for the second look.",
+      why: 'Roof leaks are among the costliest complaints, and one pair of eyes has its sun in the wrong place.',
+      caution: 'Keep to the limits recorded when the ladder was set. Looking from the ground is always a good answer.',
+      evidence: choice({
+        sound: 'sound as seen',
+        worn: 'worn, aging or patched',
+        damaged: 'damaged or missing pieces',
+        part_seen: 'seen only in part',
+      }),
+      basis: duty('SOP-121'),
+      minutes: 3,
+      references: [irc('R905.2.2: asphalt shingles from 2 in 12')],
     }),
     step({
       key: 'wood-roof-detail',

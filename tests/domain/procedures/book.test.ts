@@ -6,7 +6,7 @@ import type { ItemCounts } from '@backsight/domain/procedures/budget';
 import { coverageOf, isDuty, uncoveredRows } from '@backsight/domain/procedures/coverage';
 import type { Procedure, Step } from '@backsight/domain/procedures/step';
 import { MET_ELSEWHERE, STANDARDS } from '@backsight/domain/procedures/data/standards';
-import { burdenOf } from '@backsight/domain/sitework/burden';
+import { burdenOf, visitBurden } from '@backsight/domain/sitework/burden';
 import { hazardPlaceOf } from '@backsight/domain/sitework/hazards';
 import { makePackage } from '@backsight/domain/sitework/package';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
@@ -140,13 +140,33 @@ describe.each(BOOKS)('procedure book, %s', (_name, book) => {
     expect(budget.partnerChecks).toBeGreaterThan(0);
   });
   it("closes a median house with at most 120 inputs of each and a tenth of the time on site (the firm's own limits)", () => {
-    const burden = burdenOf(packageAt(book, MEDIAN));
-    expect(burden.perPerson).toBeLessThanOrEqual(120);
+    const burden = visitBurden(packageAt(book, MEDIAN));
+    expect(burden.perPerson, JSON.stringify(burden.parts)).toBeLessThanOrEqual(120);
     expect(burden.partnerChecks).toBeLessThanOrEqual(8);
     const minutes = siteBudget(steps, at(MEDIAN), MEDIAN_ITEMS).minutes;
     expect((burden.perPerson * SECONDS_FOR_AN_INPUT) / 60).toBeLessThanOrEqual(minutes / 10);
   });
-  it('stays within the same limits while nobody knows the year of building, and with deck, fireplace, chimney and sump', () => {
+  it('counts what is done besides the steps, and no step twice that the door or the test of a device answers', () => {
+    const whole = packageAt(book, MEDIAN);
+    const part = (steps: typeof whole, what: string) => visitBurden(steps).parts.find((one) => one.what.startsWith(what))!.shared;
+    const without = (fits: (one: (typeof whole)[number]) => boolean) => whole.filter((one) => !fits(one));
+    expect(part(whole, 'stop lists')).toBe(5); // one panel; roof and attic with coming out
+    expect(
+      part(
+        without(({ step }) => step.place === 'attic'),
+        'stop lists',
+      ),
+    ).toBe(3);
+    expect(part(whole, 'ground-fault')).toBe(1 + 4 * 7);
+    const noDevices = without(({ item }) => item?.kind === 'ground_fault_device');
+    expect(part(noDevices, 'ground-fault')).toBe(0);
+    const atDoor = ['adult-present-or-vacant', 'animals-secured', 'ask-before-power', 'recording-and-private-things', 'utilities-as-found'];
+    const elsewhere = without(
+      ({ step, item }) => atDoor.includes(step.key) || step.key === 'weather-outside' || item?.kind === 'ground_fault_device',
+    );
+    expect(part(whole, 'steps')).toBe(burdenOf(elsewhere).shared);
+  });
+  it('stays within the same limits, as for its steps, while nobody knows the year of building, and with deck, fireplace, chimney and sump', () => {
     const unknown = burdenOf(packageAt(book, { ...MEDIAN, yearBuilt: undefined }));
     const more = burdenOf(packageAt(book, { ...MEDIAN, features: [...MEDIAN.features!, 'deck', 'fireplace', 'chimney', 'sump_pump'] }));
     expect([unknown.perPerson, more.perPerson].filter((inputs) => inputs > 120)).toEqual([]);

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { suggestItems } from '@backsight/domain/sitework/items';
 import { addedSteps, makePackage, type PackageContext } from '@backsight/domain/sitework/package';
-import { pagesOf } from '@backsight/domain/sitework/pages';
+import { goOn, pagesOf } from '@backsight/domain/sitework/pages';
 import { PROCEDURES } from '../../../prisma/seed/procedures/book.ts';
 import { HOUSE } from '../../support/siteJob.ts';
 import { aStep, revision } from './parts.ts';
@@ -104,8 +104,7 @@ describe('items to begin with', () => {
   });
 });
 
-// The firm's own limits for a median house: at most 120 inputs a person and 8 partner checks.
-describe('the burden on a median house of 1,800 sq ft with a basement', () => {
+describe('pages at a house with a basement', () => {
   const items = [...suggestItems(HOUSE)].map((item, at) => ({ ...item, id: `i${at}` }));
   const book = PROCEDURES.map((p) => ({
     procedureKey: p.key,
@@ -124,16 +123,6 @@ describe('the burden on a median house of 1,800 sq ft with a basement', () => {
     sequence: s.step.sequence ?? null,
   }));
 
-  it('stays within them', () => {
-    const answers = (s: (typeof steps)[number]): number =>
-      ({ confirm: 0, reading: 1, difference: 2, count: 1, choice: 1, note: 1, photo: 1 })[s.step.evidence.kind] * (s.partnerCheck ? 2 : 1);
-    const inputs = pagesOf(steps).reduce(
-      (sum, page) => sum + (page.steps[0]!.partnerCheck ? 2 : 1) + page.steps.reduce((n, s) => n + answers(s), 0),
-      0,
-    );
-    expect(inputs / 2).toBeLessThanOrEqual(120);
-    expect(steps.filter((s) => s.partnerCheck).length).toBeLessThanOrEqual(8);
-  });
   it('orders every step after those that it waits for', () => {
     const at = new Map(steps.map((s) => [s.stepKey, s.position]));
     for (const s of steps)
@@ -148,4 +137,19 @@ describe('the burden on a median house of 1,800 sq ft with a basement', () => {
     }
     expect(pagesOf(steps).flatMap((p) => p.steps)).toEqual(steps);
   });
+});
+
+describe('where to go on', () => {
+  const page = (...steps: string[]) => ({ kind: 'one' as const, title: '', steps });
+  const pages = [page('mine a'), page('done'), page('his'), page('mine b', 'done'), page('done')];
+  const mine = (step: string) => step.startsWith('mine');
+  const open = (step: string) => step !== 'done';
+  it.each([
+    ['behind, past what is done and what the other has', 0, [mine, open], 3],
+    ["in front, when nothing of one's own is left behind", 3, [mine, open], 0],
+    ['from before the first', -1, [mine, open], 0],
+    ["to what the other has, when nothing of one's own is left", 4, [() => false, open], 0],
+    ['nowhere, when nothing is left', 1, [() => false], null],
+  ])('%s', (_, from, wanted, at) => expect(goOn(pages, from, wanted)).toBe(at));
+  it('never to the page that was just left', () => expect(goOn([page('mine a')], 0, [mine])).toBeNull());
 });

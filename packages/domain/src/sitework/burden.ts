@@ -1,5 +1,8 @@
 // How much a record asks of each of a pair at one house, in inputs: presses, choices, figures, notes and photos.
 import type { Evidence } from '../procedures/step.ts';
+import { ENTERED_PLACES, type SiteAct } from './act.ts';
+import { doorAnswer } from './doorAnswers.ts';
+import { lookFor } from './hazards.ts';
 import type { PackageStep } from './package.ts';
 import { pagesOf } from './pages.ts';
 
@@ -16,7 +19,9 @@ export type Burden = {
   partnerChecks: number;
 };
 
-/** One press records a page, whether it is one step or a group that is confirmed together; exceptions come on top. */
+const perPersonOf = (shared: number, each: number): number => Math.ceil(shared / 2) + each;
+
+/** Of the steps alone. One press records a page, whether it is one step or a group that is confirmed together; exceptions come on top. */
 export function burdenOf(steps: readonly PackageStep[]): Burden {
   const pages = pagesOf(
     steps.map(({ step, item, partnerCheck, procedureKey }) => ({
@@ -29,5 +34,65 @@ export function burdenOf(steps: readonly PackageStep[]): Burden {
       .filter((page) => page.steps[0]!.partnerCheck === checked)
       .reduce((sum, page) => sum + 1 + page.steps.reduce((answers, one) => answers + one.answers, 0), 0);
   const [shared, each] = [inputs(false), inputs(true)];
-  return { shared, each, perPerson: Math.ceil(shared / 2) + each, partnerChecks: steps.filter(({ partnerCheck }) => partnerCheck).length };
+  return { shared, each, perPerson: perPersonOf(shared, each), partnerChecks: steps.filter(({ partnerCheck }) => partnerCheck).length };
+}
+
+/** What one part of a visit asks for. */
+export type VisitPart = { what: string; shared: number; each: number };
+export type VisitBurden = { parts: VisitPart[]; perPerson: number; partnerChecks: number };
+
+/** What is noted at the door of an ordinary house: it answers the steps of the book that ask for the same. */
+const AT_THE_DOOR: readonly SiteAct[] = [
+  { do: 'arrival', there: 'adult', animals: 'none', recording: 'none', inView: [] },
+  { do: 'conditions', outdoorF: 60, rain48: 'none', snow: 'none', water: 'on', gas: 'on', electricity: 'on', house: 'occupied' },
+  { do: 'loads', asked: 'occupant', loads: ['freezer'] },
+];
+const answeredAtDoor = ({ step, item, partnerCheck }: PackageStep): boolean =>
+  item === null &&
+  !partnerCheck &&
+  AT_THE_DOOR.some((act) => doorAnswer({ stepKey: step.key, evidence: step.evidence }, act, { where: 'garage' }) !== null);
+const isOfDevice = ({ item }: PackageStep): boolean => item?.kind === 'ground_fault_device';
+
+/** To the page; three choices and a press; a figure and a press; two choices, where, and a press; the division; and back. */
+const DOOR = 1 + 4 + 2 + 4 + 1 + 1;
+/** Two receptacles noted; one went dead; it trips; the count after the reset; it is reset and live again; the next device or back. */
+const DEVICE = 2 + 1 + 1 + 1 + 1 + 1;
+/** Things changed and put back: two thermostats and the garage door (common practice); noted where they are changed, put back before closing. */
+const CHANGES = 3 * 2;
+
+/** One press says that nothing of the stop list is there and, where somebody goes in, by when he is back; one that he is out. */
+function looksAt(steps: readonly PackageStep[]): number {
+  const looks = new Map<string, number>();
+  for (const { step, system, item } of steps) {
+    const look = lookFor({
+      stepKey: step.key,
+      system,
+      per: step.per,
+      itemId: item?.id ?? null,
+      ...(step.place ? { place: step.place } : {}),
+    });
+    if (look) looks.set(`${look.place} ${look.item}`, (ENTERED_PLACES as readonly string[]).includes(look.place) ? 2 : 1);
+  }
+  return [...looks.values()].reduce((sum, presses) => sum + presses, 0);
+}
+
+/**
+ * Every input of an ordinary visit from the start to the seal, part by part as the screens ask for it. Exceptions (not there, could not be
+ * inspected, further notes, answers that differ) come on top.
+ */
+export function visitBurden(steps: readonly PackageStep[]): VisitBurden {
+  const devices = new Set(steps.filter(isOfDevice).map(({ item }) => item!.id)).size;
+  const rest = burdenOf(steps.filter((one) => !answeredAtDoor(one) && !isOfDevice(one)));
+  const parts: VisitPart[] = [
+    { what: 'start, and the record opened', shared: 1, each: 1 },
+    { what: 'at the door', shared: DOOR, each: 0 },
+    { what: 'stop lists, going in and coming out', shared: looksAt(steps), each: 0 },
+    { what: 'ground-fault devices', shared: devices === 0 ? 0 : 1 + devices * DEVICE, each: 0 },
+    { what: 'steps', shared: rest.shared, each: rest.each },
+    { what: 'changed and put back', shared: CHANGES, each: 0 },
+    { what: 'to the closing page, and signed off', shared: 0, each: 2 },
+    { what: 'ended and sealed, each with its question', shared: 4, each: 0 },
+  ];
+  const sum = (of: 'shared' | 'each'): number => parts.reduce((total, part) => total + part[of], 0);
+  return { parts, perPerson: perPersonOf(sum('shared'), sum('each')), partnerChecks: rest.partnerChecks };
 }

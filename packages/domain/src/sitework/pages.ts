@@ -15,7 +15,8 @@ export type StepPage<S> = { kind: 'one' | 'group'; title: string; steps: S[] };
 const MOST = 9;
 
 const together = (a: PagedStep, b: PagedStep): boolean => a.procedureTitle === b.procedureTitle && a.itemId === b.itemId;
-const alone = (step: PagedStep): boolean => step.style === 'read_then_do' || step.partnerCheck;
+/** Read before it is done, or recorded by both: it stands by itself. */
+export const isAlone = (step: PagedStep): boolean => step.style === 'read_then_do' || step.partnerCheck;
 
 /** As few parts as possible, as even as possible: 11 becomes 6 and 5. */
 const evenly = <S>(steps: readonly S[]): S[][] => {
@@ -30,8 +31,21 @@ export function pagesOf<S extends PagedStep>(steps: readonly S[]): StepPage<S>[]
   for (const step of steps) {
     const last = runs.at(-1);
     const before = last?.at(-1);
-    if (last && before && !alone(before) && !alone(step) && together(before, step)) last.push(step);
+    if (last && before && !isAlone(before) && !isAlone(step) && together(before, step)) last.push(step);
     else runs.push([step]);
   }
   return runs.flatMap(evenly).map((part) => ({ kind: part.length === 1 ? 'one' : 'group', title: part[0]!.procedureTitle, steps: part }));
+}
+
+/**
+ * The page to go on with from the one at `from`: the nearest behind it, else the first before it, that holds a step which is wanted. Each
+ * rule of `wanted` is tried on all pages before the next one; null when no page holds anything wanted.
+ */
+export function goOn<S>(pages: readonly StepPage<S>[], from: number, wanted: readonly ((step: S) => boolean)[]): number | null {
+  const others = pages.map((_, at) => (from + 1 + at) % pages.length).filter((at) => at !== from);
+  for (const wants of wanted) {
+    const next = others.find((at) => pages[at]!.steps.some(wants));
+    if (next !== undefined) return next;
+  }
+  return null;
 }

@@ -2,8 +2,9 @@
 import type { ReactNode } from 'react';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { sayToRestore, stillOpen } from '@backsight/domain/sitework/restore';
+import { Button } from '@mantine/core';
 import { ButtonLink } from '../../ui/links.tsx';
-import { itemName } from './recordModel.ts';
+import { differingHere, itemName } from './recordModel.ts';
 import { PhotosToCome } from './PhotosToCome.tsx';
 import { Settle } from './Settle.tsx';
 import { SignOff } from './SignOff.tsx';
@@ -25,11 +26,18 @@ export function BeforeClosing({ record, acts, add }: Props): ReactNode {
           <strong>Not as you found it: {open.length}. The visit cannot be closed yet.</strong>
           <ul className={classes.plain}>
             {open.map((one) => (
-              <li key={one.ref}>{sayToRestore(one, (id) => itemName(record, id) ?? 'device')}</li>
+              <li key={one.ref} className={classes.restore}>
+                {sayToRestore(one, (id) => itemName(record, id) ?? 'device')}
+                {one.kind === 'change' ? (
+                  <Button size="lg" onClick={() => void add({ do: 'put_back', of: one.ref })}>
+                    Put back
+                  </Button>
+                ) : null}
+              </li>
             ))}
           </ul>
           <ButtonLink to="/records/$recordId/restore" params={{ recordId: record.id }} size="lg" variant="default">
-            Put back, or tell
+            To the list: put back, or tell
           </ButtonLink>
         </div>
       )}
@@ -41,19 +49,17 @@ export function BeforeClosing({ record, acts, add }: Props): ReactNode {
 }
 
 function Differing({ record, acts, add }: Props): ReactNode {
-  const settled = new Set(acts.flatMap(({ act }) => (act.do === 'settled' ? [placeOf({ stepKey: act.stepKey, itemId: act.item })] : [])));
-  const open = record.comparisons.filter((place) => place.result === 'differ' && !settled.has(placeOf(place)));
+  const open = differingHere(record, acts);
   if (open.length === 0) return null;
   return (
     <section>
       <h2 className={classes.day}>Your answers differ: {open.length}</h2>
       {open.map((place) => {
-        const step = record.steps.find((one) => placeOf(one) === placeOf(place));
         const item = itemName(record, place.itemId);
         return (
           <div key={placeOf(place)} className={classes.row}>
             <h3>
-              {step?.title}
+              {place.title}
               {item ? ` (${item})` : ''}
             </h3>
             <Settle place={place} onSettle={(act, note) => void add(act, { note })} />

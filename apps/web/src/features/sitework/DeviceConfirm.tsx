@@ -1,13 +1,15 @@
-// After the reset: the same receptacles tested again and counted; what could not be reached is looked at.
+// The reset, and after it: the same receptacles tested again and counted; what could not be reached is looked at.
 import { useState, type ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
-import { notBack, type DeviceTest, type Outlet } from '@backsight/domain/sitework/deviceTest';
+import { countsOf, notBack, type DeviceTest, type Outlet } from '@backsight/domain/sitework/deviceTest';
+import { addToTest } from './deviceSteps.ts';
 import type { Site } from './SitePage.tsx';
 import { Ticks } from './Ticks.tsx';
 import classes from './sitework.module.css';
 
 export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }): ReactNode {
   const open = notBack(test);
+  const unset = test.resets === null;
   const reached = open.filter((outlet) => outlet.reached);
   const others = open.filter((outlet) => !outlet.reached);
   const [typed, setTyped] = useState('');
@@ -19,11 +21,21 @@ export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }):
   const put = () => {
     const live = [...reached.filter(({ id }) => !dead.includes(id)), ...others.filter(({ id }) => running.includes(id))];
     const left = open.filter((outlet) => !live.includes(outlet));
-    void site.add({ do: 'power_back', device: test.device, live: live.map(({ id }) => id), dead: left.map(({ id }) => id) });
+    const { device } = test;
+    void addToTest(site, device, [
+      ...(unset ? [{ do: 'reset', device, resets: true } as const] : []),
+      { do: 'power_back', device, live: live.map(({ id }) => id), dead: left.map(({ id }) => id) },
+    ]);
   };
   const label = ({ where, appliance }: Outlet): string => (appliance ? `${where}: ${appliance}` : where);
   return (
     <>
+      {unset ? (
+        <p className={classes.caution}>
+          <strong>{countsOf(test).dead} without power. Reset it now.</strong>
+          Reset this device only: no breaker, and no device that was off as found.
+        </p>
+      ) : null}
       <p className={classes.notice}>A reset button that clicks is no proof of power. Test the same receptacles again, each of them.</p>
       {reached.length > 0 ? (
         <TextInput
@@ -58,8 +70,18 @@ export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }):
       ) : null}
       <div className={classes.acts}>
         <Button size="xl" fullWidth disabled={!fits} onClick={put}>
-          Record what is live again
+          {unset ? 'It is reset: record what is live again' : 'Record what is live again'}
         </Button>
+        {unset ? (
+          <Button
+            size="xl"
+            fullWidth
+            variant="default"
+            onClick={() => void addToTest(site, test.device, [{ do: 'reset', device: test.device, resets: false }])}
+          >
+            It does not reset
+          </Button>
+        ) : null}
       </div>
     </>
   );

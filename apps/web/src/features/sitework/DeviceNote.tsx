@@ -5,6 +5,7 @@ import { TRIPPED_BY, type SiteAct } from '@backsight/domain/sitework/act';
 import type { DeviceTest } from '@backsight/domain/sitework/deviceTest';
 import { newId } from '../../api/ids.ts';
 import { Choices } from './Choices.tsx';
+import { addToTest } from './deviceSteps.ts';
 import { SayOutlet } from './SayOutlet.tsx';
 import type { Site } from './SitePage.tsx';
 import { Ticks } from './Ticks.tsx';
@@ -101,20 +102,15 @@ type Trip = Extract<SiteAct, { do: 'trip' }>;
 
 function Trip({ site, device, test }: Props): ReactNode {
   const [by, setBy] = useState<Trip['by']>('button');
-  const [dead, setDead] = useState<string[] | null>(null);
+  const [dead, setDead] = useState<string[]>([]);
   const asked = site.acts.some(({ act }) => act.do === 'loads');
   const outlets = test?.outlets ?? [];
-  const put = (result: Trip['result']) => void site.add({ do: 'trip', device, by, result, dead: result === 'trips' ? (dead ?? []) : [] });
-  if (dead === null)
-    return (
-      <div className={classes.acts}>
-        <Button size="xl" fullWidth disabled={!asked} onClick={() => setDead([])}>
-          Now trip it
-        </Button>
-      </div>
-    );
+  const put = (result: Trip['result']) =>
+    void addToTest(site, device, [{ do: 'trip', device, by, result, dead: result === 'trips' ? dead : [] }]);
+  if (!asked) return null;
   return (
     <>
+      <h3>Now trip it, and go through what you noted</h3>
       <p className={classes.notice}>
         A plug-in tester needs an equipment ground. Where there is none, only the device's own button says anything.
       </p>

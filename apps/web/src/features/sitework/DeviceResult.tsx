@@ -1,35 +1,20 @@
-// The reset, and what came of the test: what it protects, what it does not, and what is still dead.
+// What came of the test: what it protects, what it does not, and what is still dead.
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { TRIPPED } from '@backsight/domain/sitework/act';
 import { countsOf, notBack, notProtected, wasInterrupted, type DeviceTest } from '@backsight/domain/sitework/deviceTest';
 import { ButtonLink } from '../../ui/links.tsx';
+import { addToTest } from './deviceSteps.ts';
 import { SayOutlet } from './SayOutlet.tsx';
 import type { Site } from './SitePage.tsx';
 import classes from './sitework.module.css';
-
-export const DeviceReset = ({ site, test }: { site: Site; test: DeviceTest }): ReactNode => (
-  <>
-    <p className={classes.caution}>
-      <strong>{countsOf(test).dead} without power. Reset it now.</strong>
-      Reset this device only: no breaker, and no device that was off as found.
-    </p>
-    <div className={classes.acts}>
-      <Button size="xl" fullWidth onClick={() => void site.add({ do: 'reset', device: test.device, resets: true })}>
-        It is reset
-      </Button>
-      <Button size="xl" fullWidth variant="default" onClick={() => void site.add({ do: 'reset', device: test.device, resets: false })}>
-        It does not reset
-      </Button>
-    </div>
-  </>
-);
 
 export function DeviceResult({ site, test }: { site: Site; test: DeviceTest }): ReactNode {
   const { before, dead, after } = countsOf(test);
   const open = notBack(test);
   const others = notProtected(test);
-  const again = () => void site.add({ do: 'power_back', device: test.device, live: open.map(({ id }) => id), dead: [] });
+  const again = () =>
+    void addToTest(site, test.device, [{ do: 'power_back', device: test.device, live: open.map(({ id }) => id), dead: [] }]);
   return (
     <>
       <div className={classes.notice}>

@@ -8,7 +8,7 @@ import { ButtonLink } from '../../ui/links.tsx';
 import { deviceEntries, noneHere, recordedHere } from './deviceSteps.ts';
 import { DeviceConfirm } from './DeviceConfirm.tsx';
 import { DeviceNote } from './DeviceNote.tsx';
-import { DeviceReset, DeviceResult } from './DeviceResult.tsx';
+import { DeviceResult } from './DeviceResult.tsx';
 import { SitePage, type Site } from './SitePage.tsx';
 import classes from './sitework.module.css';
 
@@ -31,7 +31,9 @@ function Devices({ site }: { site: Site }): ReactNode {
   const open = (id?: string) =>
     void navigate({ to: '/records/$recordId/devices', params: { recordId: record.id }, search: { device: id } });
   const chosen = items.find(({ id }) => id === device);
-  if (chosen) return <OneDevice key={chosen.id} site={site} item={chosen} test={tests.get(chosen.id)} onLeave={() => open()} />;
+  const following = items.find(({ id }) => id !== device && !recordedHere(site, id));
+  const next = following ? { label: following.label, go: () => open(following.id) } : null;
+  if (chosen) return <OneDevice key={chosen.id} site={site} item={chosen} test={tests.get(chosen.id)} next={next} onLeave={() => open()} />;
   return (
     <>
       <AskedFirst site={site} />
@@ -70,9 +72,16 @@ export function AskedFirst({ site: { record, acts } }: { site: Site }): ReactNod
   );
 }
 
-type One = { site: Site; item: Site['record']['items'][number]; test: DeviceTest | undefined; onLeave: () => void };
+type One = {
+  site: Site;
+  item: Site['record']['items'][number];
+  test: DeviceTest | undefined;
+  /** Another device with steps left. */
+  next: { label: string; go: () => void } | null;
+  onLeave: () => void;
+};
 
-function OneDevice({ site, item, test, onLeave }: One): ReactNode {
+function OneDevice({ site, item, test, next: following, onLeave }: One): ReactNode {
   const next = nextPart(test);
   const left = deviceEntries(site, item.id, test);
   return (
@@ -80,8 +89,7 @@ function OneDevice({ site, item, test, onLeave }: One): ReactNode {
       <h2 className={classes.day}>{item.label}</h2>
       <AskedFirst site={site} />
       {next === 'note' ? <DeviceNote site={site} device={item.id} test={test} /> : null}
-      {next === 'reset' ? <DeviceReset site={site} test={test!} /> : null}
-      {next === 'confirm' ? <DeviceConfirm site={site} test={test!} /> : null}
+      {next === 'reset' || next === 'confirm' ? <DeviceConfirm site={site} test={test!} /> : null}
       {next === 'told' || next === 'whole' ? <DeviceResult site={site} test={test!} /> : null}
       <div className={classes.acts}>
         {(next === 'told' || next === 'whole') && left.length > 0 ? (
@@ -97,6 +105,11 @@ function OneDevice({ site, item, test, onLeave }: One): ReactNode {
             onClick={() => void site.addEntries(noneHere(site, item.id)).then((kept) => kept && onLeave())}
           >
             No such device: none at this property
+          </Button>
+        ) : null}
+        {following && recordedHere(site, item.id) ? (
+          <Button size="xl" fullWidth onClick={following.go}>
+            Next device: {following.label}
           </Button>
         ) : null}
         <Button variant="default" size="xl" fullWidth onClick={onLeave}>

@@ -36,13 +36,18 @@ export const DoorPage = (): ReactNode => (
   </SitePage>
 );
 
+/** In their order; the first that is not on record stands open. */
+const PARTS: readonly SiteAct['do'][] = ['arrival', 'conditions', 'loads', 'divide'];
+
 type PartProps = { site: Site; kind: SiteAct['do']; title: string; children: (done: () => void) => ReactNode };
 
 /** What is on record stands in one line; it is opened again to change it. */
 function Part({ site, kind, title, children }: PartProps): ReactNode {
   const me = useMe();
   const last = site.acts.findLast(({ act }) => act.do === kind);
-  const [open, setOpen] = useState(false);
+  const [open, setOpen] = useState<boolean | null>(null);
+  const isNext = PARTS.find((one) => !site.acts.some(({ act }) => act.do === one)) === kind;
+  if (open === null && isNext) setOpen(true); // and stays, even when the partner's answer arrives while it is typed
   return (
     <section>
       <h2 className={classes.day}>{title}</h2>

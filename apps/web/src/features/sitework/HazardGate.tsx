@@ -15,7 +15,7 @@ type Props = {
   record: MemberRecord;
   acts: readonly KnownAct[];
   step: SiteStep;
-  onAct: (act: SiteAct, by?: string) => void;
+  onAct: (act: SiteAct, how?: { by: string }) => void;
   children: ReactNode;
 };
 
@@ -24,8 +24,10 @@ export function HazardGate({ record, acts, step, onAct, children }: Props): Reac
   const wanted = lookFor(step);
   if (wanted === null || record.state === 'sealed') return children;
   const look = lookAt(acts, wanted.place, wanted.item);
+  const { place } = wanted;
+  const goesIn = isEntered(place) && partnerOf(record) ? () => onAct({ do: 'went_in', place, backBy: inMinutes(USUAL) }) : null;
   const name = itemName(record, wanted.item) ?? HAZARD_PLACES[wanted.place];
-  if (look === null) return <StopList name={name} {...wanted} onAct={onAct} />;
+  if (look === null) return <StopList name={name} {...wanted} goesIn={goesIn} onAct={onAct} />;
   const labels = stopsOf(wanted.place).filter(({ key }) => look.stops.includes(key));
   return (
     <>
@@ -44,9 +46,10 @@ export function HazardGate({ record, acts, step, onAct, children }: Props): Reac
 
 const isEntered = (place: HazardPlace): place is EnteredPlace => (ENTERED_PLACES as readonly HazardPlace[]).includes(place);
 
-type ListProps = { name: string; place: HazardPlace; item: string | null; onAct: Props['onAct'] };
+/** `goesIn` notes that whoever holds the phone goes in with the usual time to be back; null where nobody goes in, or is alone. */
+type ListProps = { name: string; place: HazardPlace; item: string | null; goesIn: (() => void) | null; onAct: Props['onAct'] };
 
-function StopList({ name, place, item, onAct }: ListProps): ReactNode {
+function StopList({ name, place, item, goesIn, onAct }: ListProps): ReactNode {
   const [stops, setStops] = useState<string[]>([]);
   const put = () => onAct({ do: 'hazard_look', place, item, stops });
   return (
@@ -56,9 +59,24 @@ function StopList({ name, place, item, onAct }: ListProps): ReactNode {
       <Ticks legend="Is one of these there?" options={stopsOf(place)} value={stops} onChange={setStops} />
       <div className={classes.acts}>
         {stops.length === 0 ? (
-          <Button size="xl" fullWidth onClick={put}>
-            None of these is there
-          </Button>
+          <>
+            <Button size="xl" fullWidth onClick={put}>
+              None of these is there
+            </Button>
+            {goesIn ? (
+              <Button
+                size="xl"
+                fullWidth
+                variant="default"
+                onClick={() => {
+                  put();
+                  goesIn();
+                }}
+              >
+                None, and I go now: back in {USUAL} minutes
+              </Button>
+            ) : null}
+          </>
         ) : (
           <Button size="xl" fullWidth color="red" onClick={put}>
             Stop: could not be inspected safely
@@ -70,12 +88,14 @@ function StopList({ name, place, item, onAct }: ListProps): ReactNode {
 }
 
 const MINUTES = ['10', '15', '20', '30'] as const;
+const USUAL = '15';
+const inMinutes = (minutes: string): string => new Date(Date.now() + Number(minutes) * 60_000).toISOString();
 
 /** One goes in, the other stays outside; the time by which the one inside is back is agreed first. */
 function GoIn({ record, acts, place, onAct }: Pick<Props, 'record' | 'acts' | 'onAct'> & { place: EnteredPlace }): ReactNode {
   const partner = partnerOf(record);
   const [who, setWho] = useState(record.me);
-  const [minutes, setMinutes] = useState<(typeof MINUTES)[number]>('15');
+  const [minutes, setMinutes] = useState<(typeof MINUTES)[number]>(USUAL);
   if (!partner || insideNow(acts).some((one) => one.place === place)) return null;
   return (
     <details className={classes.more}>
@@ -100,11 +120,7 @@ function GoIn({ record, acts, place, onAct }: Pick<Props, 'record' | 'acts' | 'o
         onChange={setMinutes}
       />
       <div className={classes.acts}>
-        <Button
-          size="xl"
-          fullWidth
-          onClick={() => onAct({ do: 'went_in', place, backBy: new Date(Date.now() + Number(minutes) * 60_000).toISOString() }, who)}
-        >
+        <Button size="xl" fullWidth onClick={() => onAct({ do: 'went_in', place, backBy: inMinutes(minutes) }, { by: who })}>
           Going in now
         </Button>
       </div>

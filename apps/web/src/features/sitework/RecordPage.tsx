@@ -2,9 +2,10 @@
 import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
-import type { MemberRecord } from '@backsight/contract/sitework';
-import { pagesOf } from '@backsight/domain/sitework/pages';
-import type { SiteAct } from '@backsight/domain/sitework/act';
+import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
+import { divisionOf } from '@backsight/domain/sitework/divide';
+import { goOn, pagesOf } from '@backsight/domain/sitework/pages';
+import type { ActWords, KnownAct, SiteAct } from '@backsight/domain/sitework/act';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { ButtonLink } from '../../ui/links.tsx';
@@ -15,7 +16,7 @@ import { actEntry, actsHere } from './acts.ts';
 import { AddItem } from './AddItem.tsx';
 import { Contents } from './Contents.tsx';
 import { OneStep } from './OneStep.tsx';
-import { entriesByPlace, isRecorded } from './recordModel.ts';
+import { differingHere, entriesByPlace, isRecorded } from './recordModel.ts';
 import { ReturnAlarm } from './ReturnAlarm.tsx';
 import { SiteBar } from './SiteBar.tsx';
 import { StepFrame } from './StepFrame.tsx';
@@ -58,14 +59,17 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
   const { waiting } = here;
   const [failed, setFailed] = useState<unknown>(null);
   const acts = actsHere(record, waiting);
-  const addAct = (act: SiteAct, by?: string) =>
-    void here.addEntries([actEntry(record, act, {}, by)]).then(() => setFailed(null), setFailed);
+  const addAct = (act: SiteAct, how: { by?: string; words?: ActWords } = {}) =>
+    void here.addEntries([actEntry(record, act, how.words, how.by)]).then(() => setFailed(null), setFailed);
   const places = entriesByPlace(record, waiting);
   const pages = pagesOf(record.steps);
-  const done = (step: MemberRecord['steps'][number]): boolean => isRecorded(step, places.get(placeOf(step)), record.me);
+  const done = (step: SiteStep): boolean => isRecorded(step, places.get(placeOf(step)), record.me);
   const count = record.steps.filter(done).length;
-  const nextOpen = pages.findIndex((page) => page.steps.some((step) => !done(step)));
-  const current = Math.min(search.page ?? Math.max(nextOpen, 0), pages.length - 1);
+  const takers = divisionOf(acts);
+  const open = (step: SiteStep): boolean => !done(step);
+  const mine = (step: SiteStep): boolean => open(step) && (step.partnerCheck || (takers.get(step.system) ?? record.me) === record.me);
+  const nextOpen = goOn(pages, -1, [mine, open]);
+  const current = Math.min(search.page ?? nextOpen ?? 0, pages.length - 1);
   const page = pages[current];
   const go = (to: number) => void navigate({ to: '/records/$recordId', params: { recordId: record.id }, search: { page: to } });
   const top = useTop(current);
@@ -78,8 +82,8 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
     }
     const entered = new Set(entries.map(placeOf));
     const whole = page?.steps.every((step) => done(step) || entered.has(placeOf(step)));
-    if (whole && !page?.steps[0]?.partnerCheck && entries.every(({ corrects }) => corrects === null) && current < pages.length - 1)
-      go(current + 1);
+    const next = goOn(pages, current, [mine, open]);
+    if (whole && next !== null && entries.every(({ corrects }) => corrects === null)) go(next);
   };
   return (
     <div className={classes.work}>
@@ -95,6 +99,7 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
       <SiteBar record={record} acts={acts} />
       <ReturnAlarm record={record} acts={acts} onOut={addAct} />
       <WaitingNote waiting={waiting} recordId={record.id} />
+      <Differing record={record} acts={acts} onGo={(step) => go(pages.findIndex(({ steps }) => steps.includes(step)))} />
       <ProblemNote of={failed} />
       {record.state === 'sealed' ? (
         <div className={classes.notice}>
@@ -137,13 +142,29 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
           to="/records/$recordId/seal"
           params={{ recordId: record.id }}
           size="xl"
-          variant={nextOpen === -1 ? 'filled' : 'default'}
+          variant={nextOpen === null ? 'filled' : 'default'}
           fullWidth
         >
           End and seal
         </ButtonLink>
       </div>
       <p className={classes.soft}>Danger to people comes first: leave, and tell whoever is in the house. Nobody asks why.</p>
+    </div>
+  );
+}
+
+/** Partner checks in which the answers differ: said wherever in the record one is, to be settled while both are still there. */
+function Differing({ record, acts, onGo }: { record: MemberRecord; acts: readonly KnownAct[]; onGo: (step: SiteStep) => void }): ReactNode {
+  const open = differingHere(record, acts);
+  if (open.length === 0 || record.state === 'sealed') return null;
+  return (
+    <div className={classes.caution}>
+      <strong>Your answers differ: look again together.</strong>
+      {open.map((step) => (
+        <Button key={placeOf(step)} variant="default" size="lg" mt="xs" fullWidth onClick={() => onGo(step)}>
+          {step.title}
+        </Button>
+      ))}
     </div>
   );
 }

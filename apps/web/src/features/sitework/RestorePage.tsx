@@ -8,6 +8,7 @@ import { Choices } from './Choices.tsx';
 import { itemName, nameOf } from './recordModel.ts';
 import { SitePage, type Site } from './SitePage.tsx';
 import { Ticks } from './Ticks.tsx';
+import { UsualChanges, usualChanges } from './UsualChanges.tsx';
 import classes from './sitework.module.css';
 
 const WHAT = (Object.keys(CHANGES) as Change[]).map((key) => ({ key, label: CHANGES[key] }));
@@ -110,10 +111,12 @@ function Changed({ site }: { site: Site }): ReactNode {
     setThing(null);
     setWords({ where: '', was: '' });
   };
+  const usual = usualChanges(site.record, site.acts);
   return (
     <section>
       <h2 className={classes.day}>We change something</h2>
-      <Choices legend="What" name="changed" two options={WHAT} value={thing} onChange={setThing} />
+      <UsualChanges changes={usual} onChanged={(thing, where) => void site.add({ do: 'changed', thing }, { where })} />
+      <Choices legend="Something else" name="changed" two options={WHAT} value={thing} onChange={setThing} />
       <TextInput
         label="Where"
         size="lg"

@@ -23,16 +23,20 @@ export function SiteBar({ record, acts }: Props): ReactNode {
       {label}
     </ButtonLink>
   );
-  const left = [atDoor > 0 ? `${atDoor} at the door` : '', open > 0 ? `${open} not as found` : ''].filter((text) => text !== '');
   return (
     <nav aria-label="The visit as a whole">
       <ButtonLink to="/records/$recordId/danger" params={params} size="lg" color="red" variant="outline" fullWidth>
         Danger to people here
       </ButtonLink>
+      {atDoor > 0 && record.state === 'open' ? (
+        <ButtonLink to="/records/$recordId/door" params={params} variant="light" size="lg" fullWidth mt="xs">
+          At the door ({atDoor} left)
+        </ButtonLink>
+      ) : null}
       <details className={classes.more}>
-        <summary>The visit as a whole{left.length > 0 ? `: ${left.join(', ')}` : ''}</summary>
+        <summary>The visit as a whole{open > 0 ? `: ${open} not as found` : ''}</summary>
         <div className={classes.sitebar}>
-          {leaf('/door', atDoor > 0 ? `At the door (${atDoor} left)` : 'At the door')}
+          {atDoor > 0 ? null : leaf('/door', 'At the door')}
           {leaf('/restore', open > 0 ? `Not as found (${open})` : 'Leave as found')}
           {devices.length > 0 ? leaf('/devices', begun > 0 ? `Ground fault (${begun} begun)` : 'Ground fault') : null}
           {leaf('/moisture', 'Moisture')}

@@ -1,20 +1,21 @@
 // Around a page of steps: the look for danger before it, what the day says about running equipment, and the way to the test of a ground-fault device.
 import type { ReactNode } from 'react';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
-import type { KnownAct, SiteAct } from '@backsight/domain/sitework/act';
+import type { ActWords, KnownAct, SiteAct } from '@backsight/domain/sitework/act';
 import { conditionsOf, coolingAdvice, heatPumpAdvice } from '@backsight/domain/sitework/conditions';
 import { divisionOf } from '@backsight/domain/sitework/divide';
 import { lookFor } from '@backsight/domain/sitework/hazards';
 import { ButtonLink } from '../../ui/links.tsx';
 import { HazardGate } from './HazardGate.tsx';
 import { nameOf } from './recordModel.ts';
+import { UsualChanges, usualChanges } from './UsualChanges.tsx';
 import classes from './sitework.module.css';
 
 type Props = {
   record: MemberRecord;
   acts: readonly KnownAct[];
   steps: readonly SiteStep[];
-  onAct: (act: SiteAct, by?: string) => void;
+  onAct: (act: SiteAct, how?: { by?: string; words?: ActWords }) => void;
   children: ReactNode;
 };
 
@@ -43,6 +44,12 @@ export function StepFrame({ record, acts, steps, onAct, children }: Props): Reac
       ) : null}
       <HazardGate record={record} acts={acts} step={looked} onAct={onAct}>
         {children}
+        {record.state === 'open' ? (
+          <UsualChanges
+            changes={usualChanges(record, acts).filter(({ system }) => system === first.system)}
+            onChanged={(thing, where) => onAct({ do: 'changed', thing }, { words: { where } })}
+          />
+        ) : null}
       </HazardGate>
     </>
   );

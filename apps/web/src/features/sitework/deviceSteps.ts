@@ -1,6 +1,8 @@
 // The steps of the book that a finished test of a ground-fault device answers, so that nothing is typed twice.
-import { answerOf, type DeviceTest } from '@backsight/domain/sitework/deviceTest';
+import type { SiteAct } from '@backsight/domain/sitework/act';
+import { answerOf, deviceTests, nextPart, type DeviceTest } from '@backsight/domain/sitework/deviceTest';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
+import { actEntry } from './acts.ts';
 import { BLANK, entryOf } from './drafts.ts';
 import type { Site } from './SitePage.tsx';
 
@@ -18,6 +20,20 @@ export const deviceEntries = (site: Here, device: string, test: DeviceTest | und
         const evidence = answerOf(step, test);
         return evidence === null ? [] : [{ ...entryOf(step, { ...BLANK, note: remarkOf(test) }, site.record.me), evidence }];
       });
+
+type TestAct = Extract<SiteAct, { device: string }>;
+
+/** Adds acts of the test of one device in their order, and with those that end it well the steps that the test answers. */
+export function addToTest(site: Site, device: string, acts: readonly TestAct[]): Promise<boolean> {
+  const { me } = site.record;
+  const entries = acts.map((act) => actEntry(site.record, act));
+  const now = entries.map(({ id, observedAt }, at) => {
+    const act = acts[at]!;
+    return { id, act, words: {}, by: me, writtenBy: me, at: observedAt, order: `~~${at}` };
+  });
+  const test = deviceTests([...site.acts, ...now]).get(device);
+  return site.addEntries(nextPart(test) === 'whole' ? [...entries, ...deviceEntries(site, device, test)] : entries);
+}
 
 /** What could not be reached stands in the remarks, with what its appliance showed. */
 const remarkOf = ({ outlets }: DeviceTest): string =>

@@ -1,5 +1,6 @@
 // The record as this phone knows it: what the service has, and what still waits here.
 import type { MemberRecord, SiteEntry, SiteStep } from '@backsight/contract/sitework';
+import type { KnownAct } from '@backsight/domain/sitework/act';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { sayEntry } from '@backsight/domain/sitework/say';
 import type { Row as Waiting } from '../../api/phone/store.ts';
@@ -59,3 +60,10 @@ export const nameOf = (record: { visit: MemberRecord['visit'] }, personId: strin
 export const itemName = (record: { items: MemberRecord['items'] }, itemId: string | null): string | null =>
   record.items.find(({ id }) => id === itemId)?.label ?? null;
 export type { Shown };
+
+/** Steps of partner checks in which the answers differ and nobody has settled it. */
+export function differingHere(record: MemberRecord, acts: readonly KnownAct[]): SiteStep[] {
+  const settled = new Set(acts.flatMap(({ act }) => (act.do === 'settled' ? [placeOf({ stepKey: act.stepKey, itemId: act.item })] : [])));
+  const differ = new Set(record.comparisons.filter(({ result }) => result === 'differ').map(placeOf));
+  return record.steps.filter((step) => differ.has(placeOf(step)) && !settled.has(placeOf(step)));
+}
