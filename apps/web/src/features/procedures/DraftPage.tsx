@@ -14,6 +14,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useSend } from '../../ui/useSend.ts';
 import { blankStep, replacedAt, shifted } from './drafting.ts';
+import { Pauses } from './Pauses.tsx';
 import { QuestionsEditor, type Question } from './QuestionsEditor.tsx';
 import { StepEditor } from './StepEditor.tsx';
 import classes from './procedures.module.css';
@@ -67,6 +68,8 @@ function Editor({ revision }: { revision: RevisionPage }): ReactNode {
         <>
           <h2>Steps</h2>
           <StepList steps={steps} revision={revision} onChange={setSteps} />
+          <h2>Pages and pauses, as the pair gets them</h2>
+          <Pauses procedure={{ ...revision.procedure, steps }} onChange={setSteps} />
           <h2>Questions to the reader</h2>
           <QuestionsEditor questions={questions} steps={steps} onChange={setQuestions} />
         </>

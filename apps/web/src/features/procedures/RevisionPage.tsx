@@ -14,6 +14,7 @@ import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
 import { ComesFrom } from './ComesFrom.tsx';
 import { Differences } from './Differences.tsx';
+import { Pauses } from './Pauses.tsx';
 import { RevisionActs } from './RevisionActs.tsx';
 import { StepDocument } from './StepDocument.tsx';
 import { mayRevise, standing } from './words.ts';
@@ -46,6 +47,11 @@ export function RevisionPage(): ReactNode {
             </Section>
           ) : null}
           {data.questions && data.questions.length > 0 ? <Questions of={data} /> : null}
+          {mayRevise(me.roles) && !data.retires ? (
+            <Section title="Pages and pauses, as the pair gets them">
+              <Pauses procedure={{ ...data.procedure, steps: data.steps.map(({ step }) => step) }} />
+            </Section>
+          ) : null}
           <Section title="All steps of this revision">
             {data.steps.map((one, at) => (
               <StepDocument key={one.step.key} of={one} number={at + 1} />
