@@ -7,16 +7,28 @@ type KappaCase = { name: string; table: number[][]; kappa: number; to: number; o
 
 const KAPPAS: KappaCase[] = [
   {
-    name: 'Cohen, Psychol. Bull. 70 (1968) 213-220, and Fleiss, Cohen & Everitt (1969): 200 cases, .492 (from memory)',
+    name: 'two pathologists, 18 cases, table 2 of pmc.ncbi.nlm.nih.gov/articles/PMC2648993: .906, standard error .092 without the null hypothesis',
     table: [
-      [88, 14, 18],
-      [10, 40, 10],
-      [2, 6, 12],
+      [7, 1, 0],
+      [0, 8, 0],
+      [0, 0, 2],
     ],
-    kappa: 0.492,
+    kappa: 0.906,
     to: 0.0005,
+    observed: 17 / 18,
+    byChance: (8 * 7 + 8 * 9 + 2 * 2) / 18 ** 2,
+    standardError: 0.092,
+  },
+  {
+    name: 'two physicians, 20 patients, worked at easycalculation.com/statistics/learn-cohens-kappa-index.php: .7 observed, .62 by chance, .21',
+    table: [
+      [12, 2],
+      [4, 2],
+    ],
+    kappa: 0.21,
+    to: 0.005,
     observed: 0.7,
-    byChance: 0.41,
+    byChance: 0.62,
   },
   {
     name: 'Fleiss, Statistical Methods for Rates and Proportions, 2nd ed. (1981), section 13.1: 100 diagnoses, .68, standard error .087 (from memory)',
@@ -104,14 +116,19 @@ describe('kappa', () => {
 });
 
 describe('two looks', () => {
-  it('Edwards & Eberhardt, J. Wildl. Manage. 31 (1967) 87-96, as worked by Pollock et al., Wildl. Monogr. 107 (1990): 164 rabbits, variance 1283 (from memory)', () => {
+  it('rabbits of Skalski et al. (1983), worked at sites.google.com/site/wild8390 (Lincoln-Petersen model): coefficient of variation .21, interval 93.8 to 234.2', () => {
     const found = chapmanEstimate({ first: 87, second: 14, both: 7 });
     expect(found.total).toBeCloseTo(164, 9);
     expect(found.variance).toBeCloseTo(1283.33, 2);
     expect([found.seen, found.missed]).toEqual([94, 70]);
     const { lower, upper } = chapmanInterval(found);
-    expect([Math.round(lower), Math.round(upper)]).toEqual([94, 234]);
+    expect(lower).toBeCloseTo(94, 9); // 93.8 in the source, but 94 were seen
+    expect(found.total - (upper - found.total)).toBeCloseTo(93.8, 1);
+    expect(upper).toBeCloseTo(234.2, 1);
+    expect(Math.sqrt(found.variance) / found.total).toBeCloseTo(0.218, 3); // printed as .21
   });
+  it('100 trout and 100 trout with 10 of them twice, worked at rstudio-pubs-static.s3.amazonaws.com/429479: 926', () =>
+    expect(Math.round(chapmanEstimate({ first: 100, second: 100, both: 10 }).total)).toBe(926));
   it.each<[string, TwoLooks, number]>([
     ['both saw all of it', { first: 6, second: 6, both: 6 }, 6],
     ['nobody saw anything', { first: 0, second: 0, both: 0 }, 0],
