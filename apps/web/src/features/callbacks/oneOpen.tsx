@@ -1,4 +1,5 @@
 // One form at a time on the page of a callback: opening one closes the other, so that no two inputs share a name.
+import { nowOpen } from './nowOpen.ts';
 import { createContext, useContext, useState, type Dispatch, type ReactNode, type SetStateAction } from 'react';
 
 const Opened = createContext<{ name: string | null; set: Dispatch<SetStateAction<string | null>> }>({ name: null, set: () => {} });
@@ -11,5 +12,5 @@ export function OneOpen({ children }: { children: ReactNode }): ReactNode {
 /** Whether the form of this name is the open one, and a way to open or close it; closing never closes another that was opened meanwhile. */
 export function useOneOpen(name: string): [boolean, (open: boolean) => void] {
   const opened = useContext(Opened);
-  return [opened.name === name, (open) => opened.set((now) => (open ? name : now === name ? null : now))];
+  return [opened.name === name, (open) => opened.set((now) => nowOpen(now, name, open))];
 }
