@@ -25,7 +25,7 @@ describe('access', () => {
   it('is asked, refused and agreed, by whom and when; tomorrow without it is on the home', async () => {
     expect((await note({ state: 'refused', who: 'Sven Seller' })).status).toBe(200);
     expect(await need()).toMatchObject({ state: 'refused', settledBy: 'Otto Office', details: { who: 'Sven Seller' } });
-    expect(await missing()).toMatchObject([{ detail: expect.stringContaining('access') }]);
+    expect(await missing()).toMatchObject([{ detail: expect.stringContaining('access (refused)') }]);
     const done = await note({
       state: 'settled',
       who: 'Sven Seller',

@@ -26,6 +26,9 @@ const mails = () =>
 
 describe('running late', () => {
   it('shows what no longer fits and what would be sent, and sends nothing yet', async () => {
+    const { version } = (await api.send('office', 'GET', `/api/jobs/${next.jobId}`)).body;
+    const opener = { state: 'settled', opener: 'Sven Seller', phone: '920-555-0155' };
+    expect((await api.send('office', 'PUT', `/api/jobs/${next.jobId}/access`, { version, body: opener })).status).toBe(200);
     const seen = await preview('anna', 40);
     expect(seen.status, JSON.stringify(seen.body)).toBe(200);
     expect(seen.body.lines.map(({ visitId }: { visitId: string }) => visitId)).toEqual([first.visitId, next.visitId]);
@@ -33,6 +36,7 @@ describe('running late', () => {
       lateMinutes: 40,
       expectedAt: new Date(api.clock.now.getTime() + 40 * 60_000).toISOString(),
     });
+    expect(seen.body.lines.map(({ opens }: { opens: string | null }) => opens)).toEqual([null, 'Sven Seller, 920-555-0155']);
     expect(seen.body.lines[1].mail[0].body).toMatch(/running late today.*to begin at 1:15 PM; please expect them at about 1:\d\d PM/s);
     expect(await mails()).toEqual([]);
   });

@@ -16,6 +16,9 @@ export type HomeRow = {
   all: number;
 };
 
+/** What may be missing the day before, in words. */
+const MISSING = `CASE n.kind WHEN 'tenant_notice' THEN 'notice to the tenant' WHEN 'closed_house' THEN 'house closed before the test' ELSE n.kind END`;
+
 export const HOME_LISTS = {
   ...DESK_LISTS,
   ...MONEY_LISTS,
@@ -57,7 +60,7 @@ export const HOME_LISTS = {
       of(
         'job',
         `${row('v.id::text', 'j.id', WHERE_JOB, `'Still to get: ' || array_to_string(missing.kinds, ', ')`, 'v.starts_at')} FROM visit v ${JOB}
-      CROSS JOIN LATERAL (SELECT array_agg(DISTINCT replace(n.kind, '_', ' ')) AS kinds FROM job_need n WHERE n.job_id = j.id AND n.kind IN ('access', 'utilities', 'signature', 'tenant_notice') AND n.state IN ('open', 'asked', 'refused')) missing
+      CROSS JOIN LATERAL (SELECT array_agg(${MISSING} || CASE n.state WHEN 'open' THEN '' ELSE ' (' || n.state || ')' END ORDER BY n.due_at, n.kind) AS kinds FROM job_need n WHERE n.job_id = j.id AND (n.kind IN ('access', 'utilities', 'signature', 'tenant_notice') OR (n.kind = 'closed_house' AND v.kind = j.kind)) AND n.state IN ('open', 'asked', 'refused')) missing
       WHERE v.state = 'booked' AND (v.starts_at AT TIME ZONE $2)::date = $1::date AND missing.kinds IS NOT NULL`,
       ),
       'at',

@@ -11,7 +11,7 @@ import { bookAgain } from '@backsight/usecases/jobs/bookAgain';
 import { answerReportOwed, chargeEnding } from '@backsight/usecases/jobs/decideEnding';
 import { bookLook, declineLook } from '@backsight/usecases/jobs/laterLooks';
 import { readDesk } from '@backsight/usecases/jobs/readDesk';
-import { readLate, runLate } from '@backsight/usecases/schedule/runLate';
+import { previewLate, runLate } from '@backsight/usecases/schedule/runLate';
 import { endVisitEarly, readBeforeEnding, readEndingPhoto } from '@backsight/usecases/sitework/endVisitEarly';
 import { placeTestItem, readTestItems, stepTestItem } from '@backsight/usecases/sitework/testItems';
 import { mount } from '../http/mount.ts';
@@ -31,7 +31,7 @@ export function deskApi(app: FastifyInstance, services: Services): void {
   mount(app, services, testItemRoutes.place, ({ act, params, body }) => act(placeTestItem, { ...body, jobId: params.id }));
   mount(app, services, testItemRoutes.step, ({ act, params, body }) => act(stepTestItem, { ...body, itemId: params.id }));
   mount(app, services, lateRoutes.preview, ({ read, params, query, actor, now }) =>
-    readLate(read, { visitId: params.id, minutes: query.minutes, actor, now }),
+    previewLate(read, { visitId: params.id, minutes: query.minutes, actor, now }),
   );
   mount(app, services, lateRoutes.say, ({ act, params, body }) => act(runLate, { ...body, visitId: params.id }));
   mount(app, services, deskRoutes.rules, ({ read }) => readDeskRules(read));

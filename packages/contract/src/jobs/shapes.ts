@@ -197,7 +197,17 @@ export const jobPage = z.strictObject({
     }),
   ),
   events: z.array(
-    z.strictObject({ seq: z.int(), kind: text, state: jobState, happenedAt: instant, actor: text.nullable(), text: text.nullable() }),
+    z.strictObject({
+      seq: z.int(),
+      kind: text,
+      state: jobState,
+      happenedAt: instant,
+      actor: text.nullable(),
+      /** What was noted or decided, in words; and the start that a visit got. */
+      about: text.nullable(),
+      startsAt: instant.nullable(),
+      text: text.nullable(),
+    }),
   ),
   agreement: z.strictObject({ id, issuedAt: instant, signers: z.int(), signed: z.int() }).nullable(),
   papersDiffer: z.array(text),

@@ -20,6 +20,8 @@ export const late = z.strictObject({
       lateMinutes: z.int(),
       mail: z.array(mail),
       call: z.array(z.string()),
+      /** Who opens the house, with the phone number, to be called; null where nobody is noted. */
+      opens: z.string().nullable(),
     }),
   ),
 });

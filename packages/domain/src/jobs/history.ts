@@ -1,6 +1,17 @@
 // What happened to a job, and the job as its events tell it.
 import type { PropertyFacts } from '../shared/facts.ts';
-import type { JobKind, JobState, NeedKind, NeedState, PartyRole, Source, Terms } from './words.ts';
+import { formatUsd } from '../shared/money.ts';
+import {
+  NEED_KINDS,
+  NEED_STATES,
+  type JobKind,
+  type JobState,
+  type NeedKind,
+  type NeedState,
+  type PartyRole,
+  type Source,
+  type Terms,
+} from './words.ts';
 
 /** The job row as it stands; `version` counts its events. Days are ISO days. */
 export type JobRow = {
@@ -52,6 +63,24 @@ export type JobEvent =
   | { kind: 'attendance'; details: { arrives: string } }
   | { kind: 'report_owed'; details: { owed: boolean } }
   | { kind: 'party_added' | 'party_removed'; details: { partyId: string; role: PartyRole } };
+
+/** What an event says besides its kind, in words, and the start that it gave to a visit; null where there is nothing to add. */
+export function saysMore(event: JobEvent): { about: string | null; startsAt: string | null } {
+  const said = (about: string | null, startsAt: string | null = null) => ({ about, startsAt });
+  switch (event.kind) {
+    case 'need':
+      return said(`${NEED_KINDS[event.details.need]}, ${NEED_STATES[event.details.state]}`);
+    case 'fee_decided':
+      return said(event.details.waived ? 'waived' : `${formatUsd(event.details.cents)} charged`);
+    case 'report_owed':
+      return said(event.details.owed ? 'a report is owed' : 'no report is owed');
+    case 'moved':
+    case 'visit_added':
+      return said(null, event.details.startsAt);
+    default:
+      return said(null);
+  }
+}
 
 export type StoredEvent = JobEvent & { seq: number; state: JobState };
 

@@ -72,7 +72,7 @@ export type JobPage = {
     kit: string[];
     recordState: string | null;
   }[];
-  events: { seq: number; kind: string; state: JobState; happenedAt: string; actor: string | null; text: string | null }[];
+  events: { seq: number; kind: string; state: JobState; happenedAt: string; actor: string | null; text: string | null; details: unknown }[];
   agreement: { id: string; issuedAt: string; signers: number; signed: number } | null;
   invoice: { id: string; number: number | null; state: string; totalCents: number; paidCents: number; dueOn: string } | null;
   report: { id: string; version: number; handedOver: boolean } | null;
@@ -102,7 +102,7 @@ const PAGE = `SELECT j.id::text AS id, j.number, j.kind, j.state, j.facts, j.ter
   ${list(`SELECT rule_key AS rule, label, reason, assumption, cents FROM job_fee_line WHERE job_id = j.id AND withdrawn_at IS NULL ORDER BY position`)} AS "feeLines",
   ${list(`SELECT n.kind, n.state, ${iso('n.due_at')} AS "dueAt", ${iso('n.asked_at')} AS "askedAt", ${iso('n.settled_at')} AS "settledAt", p.name AS "settledBy", n.details FROM job_need n LEFT JOIN person p ON p.id = n.settled_by WHERE n.job_id = j.id ORDER BY n.due_at, n.kind`)} AS needs,
   ${list(VISITS)} AS visits,
-  ${list(`SELECT e.seq, e.kind, e.state, ${iso('e.happened_at')} AS "happenedAt", p.name AS actor, kt.body AS text FROM job_event e LEFT JOIN person p ON p.id = e.actor_id LEFT JOIN kept_text kt ON kt.id = e.text_id WHERE e.job_id = j.id ORDER BY e.seq`)} AS events,
+  ${list(`SELECT e.seq, e.kind, e.state, ${iso('e.happened_at')} AS "happenedAt", p.name AS actor, kt.body AS text, e.details FROM job_event e LEFT JOIN person p ON p.id = e.actor_id LEFT JOIN kept_text kt ON kt.id = e.text_id WHERE e.job_id = j.id ORDER BY e.seq`)} AS events,
   ${one(`SELECT a.id, ${iso('a.issued_at')} AS "issuedAt", (SELECT count(*)::int FROM signer s WHERE s.agreement_id = a.id) AS signers, (SELECT count(*)::int FROM signer s JOIN signature g ON g.signer_id = s.id WHERE s.agreement_id = a.id) AS signed
     FROM agreement a WHERE a.job_id = j.id AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) ORDER BY a.issued_at DESC, a.id DESC LIMIT 1`)} AS agreement,
   ${one(`SELECT i.id, i.number, i.state, i.total_cents AS "totalCents", (SELECT coalesce(-sum(m.cents), 0)::int FROM invoice_money m WHERE m.invoice_id = i.id AND m.kind IN ('payment', 'refund')) AS "paidCents", i.due_on::text AS "dueOn"

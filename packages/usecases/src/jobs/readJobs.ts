@@ -1,5 +1,6 @@
 // Reads about jobs: the page of one, and the list.
 import type { Reader } from '@backsight/store/database';
+import { saysMore, type JobEvent } from '@backsight/domain/jobs/history';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { zoneBeyond } from '../schedule/steps/zone.ts';
 import { papersDiffer } from './steps/papersDiffer.ts';
@@ -16,6 +17,7 @@ export async function readJob(reader: Reader, id: string) {
   const day = (job.visits[0]?.startsAt ?? job.recordedAt).slice(0, 10);
   return accept({
     ...job,
+    events: job.events.map(({ details, ...event }) => ({ ...event, ...saysMore({ kind: event.kind, details } as JobEvent) })),
     property: { ...job.property, zoneBeyond: zoneBeyond(job.property, zone, day) },
     cameBack: (await cameBackOfJob(reader, id)).map(({ memo, ...one }) => ({ ...one, what: memo.slice(memo.indexOf(': ') + 2) })),
     papersDiffer: CONFIRMED.includes(job.state) ? await papersDiffer(reader, id) : [],

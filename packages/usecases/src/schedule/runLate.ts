@@ -6,6 +6,7 @@ import { wallTime } from '@backsight/domain/schedule/wallClock';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { travelOf } from '@backsight/scheduling/travelModel';
 import type { Reader } from '@backsight/store/database';
+import { findAccess, type AccessRow } from '@backsight/store/jobs/access';
 import { findCatalog } from '@backsight/store/jobs/catalog';
 import { saveLateNotice, setExpected, visitsOfDayOf, type DayVisitRow } from '@backsight/store/schedule/late';
 import { findWording, type Wording } from '@backsight/store/mail/wording';
@@ -29,7 +30,7 @@ type Ask = { visitId: string; minutes: number };
 type Late = { visitId: string; minutes: number; address: string; startsAt: string; lines: LateLine[] };
 
 /** What would be told. Refusals: not-on-this-visit, visit-is. */
-export async function readLate(reader: Reader, input: Ask & { actor: Actor; now: Date }): Promise<Outcome<Late>> {
+async function readLate(reader: Reader, input: Ask & { actor: Actor; now: Date }): Promise<Outcome<Late>> {
   const day = await visitsOfDayOf(reader, input.visitId);
   const late = day.find(({ id }) => id === input.visitId);
   if (!late) return refuse('visit-not-under-way');
@@ -50,6 +51,19 @@ export async function readLate(reader: Reader, input: Ask & { actor: Actor; now:
   );
   return accept({ visitId: late.id, minutes: input.minutes, address: late.address, startsAt: late.startsAt.toISOString(), lines });
 }
+
+/** The same with who opens each house: whoever waits at a door is called. */
+export async function previewLate(reader: Reader, input: Ask & { actor: Actor; now: Date }) {
+  const read = await readLate(reader, input);
+  if (!read.ok) return read;
+  const lines = await Promise.all(
+    read.value.lines.map(async (line) => ({ ...line, opens: openerOf(await findAccess(reader, line.jobId)) })),
+  );
+  return accept({ ...read.value, lines });
+}
+
+const openerOf = (access: AccessRow | null): string | null =>
+  access && access.opener !== '' ? [access.opener, access.phone].filter((part) => part !== '').join(', ') : null;
 
 const clock = (at: Date, zone: string): string => DateTime.fromJSDate(at, { zone }).setLocale('en-US').toFormat('h:mm a');
 

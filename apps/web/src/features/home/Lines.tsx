@@ -23,7 +23,7 @@ function Line({ item, time }: { item: HomeItem; time: string }): ReactNode {
       </span>
       <span className={classes.about}>{item.detail}</span>
       <span className={classes.when}>
-        {time} {item.at ? <When at={item.at} /> : item.day ? <Day day={item.day} /> : null}
+        {item.at || item.day ? time : null} {item.at ? <When at={item.at} /> : item.day ? <Day day={item.day} /> : null}
       </span>
     </li>
   );

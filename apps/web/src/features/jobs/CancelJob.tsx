@@ -7,6 +7,7 @@ import { deskQuery } from '../../api/desk.ts';
 import { cancelJob } from '../../api/jobs.ts';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
 import { LateFee } from './LateFee.tsx';
+import { TellProviders } from './TellProviders.tsx';
 import { useChange } from './useChange.ts';
 
 export function CancelJob({ job }: { job: Job }): ReactNode {
@@ -36,6 +37,7 @@ export function CancelJob({ job }: { job: Job }): ReactNode {
             : ''}{' '}
           This cannot be taken back.
         </p>
+        {job.state === 'booked' ? <TellProviders job={job} /> : null}
         {late ? <LateFee late={late} what="cancelled" waiver={waiver} onChange={setWaiver} /> : null}
         <Textarea
           label="Reason"

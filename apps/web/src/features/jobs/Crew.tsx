@@ -16,16 +16,19 @@ type Visit = CrewData['visits'][number];
 
 export function Crew({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode {
   const crew = useQuery(crewQuery(job.id));
-  const { visits = [], services = [], items = [] } = crew.data ?? {};
+  const { visits = [], items = [] } = crew.data ?? {};
+  const over = job.state === 'cancelled' || job.state === 'lapsed';
+  const services = over ? [] : (crew.data?.services ?? []);
   const shown = visits.filter(({ state, observers }) => state === 'held' || state === 'booked' || observers.length > 0);
   const again = mayWork && crew.data?.mayReinspect;
+  const comes = shown.length > 0 || services.length > 0;
   if (crew.error) return <ProblemNote of={crew.error} />;
   if (shown.length === 0 && services.length === 0 && items.length === 0 && !again) return null;
   return (
-    <section aria-label="Who else comes">
-      <h2>Who else comes</h2>
+    <section aria-label={comes ? 'Who else comes' : 'Looking again'}>
+      <h2>{comes ? 'Who else comes' : 'Looking again'}</h2>
       {items.length > 0 ? <p>Limited to: {items.join('; ')}.</p> : null}
-      <ul className={classes.rows}>
+      <ul className={classes.rows} hidden={!comes}>
         {shown.map((visit) => (
           <OneVisit key={visit.id} visit={visit} mayWork={mayWork} />
         ))}

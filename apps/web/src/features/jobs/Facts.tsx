@@ -10,6 +10,7 @@ import { FactInput } from '../../ui/FactInput.tsx';
 import { FeeDifference } from '../../ui/FeeDifference.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
+import { Section } from '../../ui/Section.tsx';
 import { useChange } from './useChange.ts';
 import classes from './jobs.module.css';
 
@@ -33,8 +34,7 @@ export function Facts({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
   const unknown = KEYS.filter((key) => job.facts[key] === undefined).map((key) => FACTS[key].label.toLowerCase());
   const open = ['held', 'booked', 'on_site', 'lapsed'].includes(job.state);
   return (
-    <section aria-label="House">
-      <h2>House</h2>
+    <Section title="House" folds>
       {editing ? (
         <Learn job={job} onDone={() => setEditing(false)} />
       ) : (
@@ -53,7 +53,7 @@ export function Facts({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
           ) : null}
         </>
       )}
-    </section>
+    </Section>
   );
 }
 

@@ -7,6 +7,7 @@ import { newId } from '../../api/ids.ts';
 import { jobFilesQuery, makeJobFile } from '../../api/jobFiles.ts';
 import { Form } from '../../ui/Form.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
@@ -16,8 +17,7 @@ export function JobFiles({ jobId, isOwner }: { jobId: string; isOwner: boolean }
   const [making, setMaking] = useState(false);
   const { data, error } = useQuery(jobFilesQuery(jobId));
   return (
-    <section aria-label="Files for requests of records">
-      <h2>Files for requests of records</h2>
+    <Section title="Files for requests of records" folds>
       <ProblemNote of={error} />
       {data?.length === 0 ? <p>None was made. A file holds everything of the job, for an attorney to review before it leaves.</p> : null}
       {data?.map((file) => (
@@ -30,7 +30,7 @@ export function JobFiles({ jobId, isOwner }: { jobId: string; isOwner: boolean }
           Make a file of this job
         </Button>
       )}
-    </section>
+    </Section>
   );
 }
 

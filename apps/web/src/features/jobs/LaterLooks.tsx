@@ -16,14 +16,23 @@ type Look = JobDesk['laterLooks'][number];
 
 export function LaterLooks({ job, looks, mayWork }: { job: Job; looks: readonly Look[]; mayWork: boolean }): ReactNode {
   if (looks.length === 0) return null;
+  const declined = looks.filter(({ state }) => state === 'declined');
+  const shown = looks.filter((look) => !declined.includes(look));
   return (
     <>
-      <h3>Offered for later</h3>
-      <ul className={classes.rows}>
-        {looks.map((look) => (
-          <OneLook key={look.id} job={job} look={look} mayWork={mayWork} />
-        ))}
-      </ul>
+      {shown.length > 0 ? (
+        <>
+          <h3>Offered for later</h3>
+          <ul className={classes.rows}>
+            {shown.map((look) => (
+              <OneLook key={look.id} job={job} look={look} mayWork={mayWork} />
+            ))}
+          </ul>
+        </>
+      ) : null}
+      {declined.length > 0 ? (
+        <p className={classes.soft}>Offered for later and declined: {declined.map(({ label }) => label.toLowerCase()).join(', ')}.</p>
+      ) : null}
     </>
   );
 }

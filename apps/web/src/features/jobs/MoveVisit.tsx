@@ -12,6 +12,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { ChooseStart } from './ChooseStart.tsx';
 import { LateFee } from './LateFee.tsx';
+import { TellProviders } from './TellProviders.tsx';
 import { useChange } from './useChange.ts';
 
 type Props = { job: Job; visit: Job['visits'][number]; onDone: () => void };
@@ -49,7 +50,12 @@ export function MoveVisit({ job, visit, onDone }: Props): ReactNode {
       busy={move.isPending}
       error={move.error}
       onClose={onDone}
-      before={late ? <LateFee late={late} what="moved" waiver={waiver} onChange={setWaiver} /> : null}
+      before={
+        <>
+          {job.state === 'booked' && visit.kind === job.kind ? <TellProviders job={job} /> : null}
+          {late ? <LateFee late={late} what="moved" waiver={waiver} onChange={setWaiver} /> : null}
+        </>
+      }
       about={({ startsAt }) => (
         <NewFee visitId={visit.id} startsAt={startsAt} lateCents={waiver === null ? (late?.cents ?? 0) : 0} kept={kept} onKeep={setKept} />
       )}

@@ -4,6 +4,7 @@ import { JOB_STATES, TERMS, type JobPage as Job } from '@backsight/contract/jobs
 import { Details } from '../../ui/Details.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
+import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
 import classes from './jobs.module.css';
 
@@ -42,39 +43,29 @@ export function Papers({ job }: { job: Job }): ReactNode {
               {TERMS[job.terms]}
             </TextLink>,
           ],
-          [
+          record && [
             'Site record',
-            record ? (
-              <TextLink to="/jobs/$jobId/record" params={{ jobId: job.id }}>
-                {record}
-              </TextLink>
-            ) : (
-              'not opened yet'
-            ),
+            <TextLink key="record" to="/jobs/$jobId/record" params={{ jobId: job.id }}>
+              {record}
+            </TextLink>,
           ],
-          [
+          report && [
             'Report',
-            report ? (
-              <TextLink to="/jobs/$jobId/report" params={{ jobId: job.id }}>
-                version {report.version}, {report.handedOver ? 'handed over' : 'not handed over yet'}
-              </TextLink>
-            ) : (
-              'none yet'
-            ),
+            <TextLink key="report" to="/jobs/$jobId/report" params={{ jobId: job.id }}>
+              version {report.version}, {report.handedOver ? 'handed over' : 'not handed over yet'}
+            </TextLink>,
           ],
-          [
+          callbacks.length > 0 && [
             'Callbacks',
-            callbacks.length > 0
-              ? callbacks.map(({ id, number, state }) => (
-                  <div key={id}>
-                    <TextLink to="/callbacks/$callbackId" params={{ callbackId: id }}>
-                      {number}, {state.replaceAll('_', ' ')}
-                    </TextLink>
-                  </div>
-                ))
-              : 'none',
+            callbacks.map(({ id, number, state }) => (
+              <div key={id}>
+                <TextLink to="/callbacks/$callbackId" params={{ callbackId: id }}>
+                  {number}, {state.replaceAll('_', ' ')}
+                </TextLink>
+              </div>
+            )),
           ],
-        ]}
+        ].flatMap((row) => (row ? [row as [string, ReactNode]] : []))}
       />
     </section>
   );
@@ -87,6 +78,7 @@ const EVENTS: Record<string, string> = {
   lapsed: 'Hold ended',
   cancelled: 'Cancelled',
   moved: 'Visit moved',
+  taken_off: 'Visit taken off the calendar',
   visit_added: 'Visit added',
   hold_extended: 'Hold extended',
   observer_added: 'Somebody comes along',
@@ -108,16 +100,21 @@ const EVENTS: Record<string, string> = {
 
 export function History({ job }: { job: Job }): ReactNode {
   return (
-    <section aria-label="History">
-      <h2>History</h2>
+    <Section title="History" folds>
       <ul className={classes.history}>
         {[...job.events].reverse().map((event) => (
           <li key={event.seq}>
             <When at={event.happenedAt} />: {EVENTS[event.kind] ?? event.kind.replaceAll('_', ' ')}
+            {event.about ? `: ${event.about}` : ''}
+            {event.startsAt ? (
+              <>
+                : now <When at={event.startsAt} />
+              </>
+            ) : null}
             {event.actor ? `, ${event.actor}` : ''} ({JOB_STATES[event.state]}){event.text ? `: ${event.text}` : ''}
           </li>
         ))}
       </ul>
-    </section>
+    </Section>
   );
 }

@@ -7,6 +7,7 @@ import { shortState, STATE_CODES } from '@backsight/domain/shared/stateOfZip';
 import { setPlace, setState } from '../../api/travel.ts';
 import { Form } from '../../ui/Form.tsx';
 import { saved } from '../../ui/saved.ts';
+import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useChange } from './useChange.ts';
 import classes from './jobs.module.css';
@@ -28,8 +29,7 @@ export function Place({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
   const { lat, lon, placeBy, zip, state, zoneBeyond } = job.property;
   const done = () => setEditing(null);
   return (
-    <section aria-label="Place">
-      <h2>Place</h2>
+    <Section title="Place" folds>
       <p>
         {lat.toFixed(4)}, {lon.toFixed(4)}, {BY[placeBy]}
         {placeBy === 'zip' ? ` ${zip}` : ''}. Driving times are counted from here.
@@ -48,7 +48,7 @@ export function Place({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
           </Button>
         </Group>
       ) : null}
-    </section>
+    </Section>
   );
 }
 

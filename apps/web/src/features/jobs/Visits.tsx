@@ -96,7 +96,8 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
   const { zone } = useMe();
   const [changing, setChanging] = useState<'time' | 'told' | null>(null);
   const done = () => setChanging(null);
-  const movable = mayWork && (visit.state === 'held' || visit.state === 'booked');
+  const ahead = visit.state === 'held' || visit.state === 'booked';
+  const movable = mayWork && ahead;
   return (
     <li>
       <div className={classes.words}>
@@ -106,11 +107,18 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
           {visit.pair.map(({ place, name }) => `${name} (${place})`).join(', ')}
           {visit.observers.length > 0 ? `; along: ${visit.observers.join(', ')}` : ''}
         </div>
-        <div className={classes.soft}>
-          {String(visit.because.sentence ?? '')}
-          {visit.kit.length > 0 ? ` Kit: ${visit.kit.join(', ')}.` : ''}
-        </div>
-        <VisitGate visit={visit} />
+        {ahead ? (
+          <div className={classes.soft}>
+            {visit.kit.length > 0 ? `Kit: ${visit.kit.join(', ')}.` : ''}
+            {visit.because.sentence ? (
+              <details>
+                <summary>Why then, and why they</summary>
+                {String(visit.because.sentence)}
+              </details>
+            ) : null}
+          </div>
+        ) : null}
+        {visit.kind === job.kind ? <VisitGate visit={visit} /> : null}
       </div>
       {movable && changing === null ? (
         <Group gap="xs">

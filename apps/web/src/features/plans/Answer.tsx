@@ -37,7 +37,7 @@ export function Answer({ plan, variant }: Props): ReactNode {
         .filter(({ visits, groups, leftOut }) => visits + groups.length + leftOut.length > 0)
         .map((day) => (
           <Section key={day.day} title={day.toDay ? `${dayText(day.day)} to ${dayText(day.toDay)}, as one` : dayText(day.day)}>
-            <Summary day={day} saves={saves} />
+            <Summary day={day} saves={saves} elsewhere={movedElsewhere(variant, day)} />
             <ul className={classes.groups} hidden={day.groups.length === 0}>
               {day.groups.map((group) => (
                 <li key={group.key}>
@@ -78,15 +78,42 @@ export function Answer({ plan, variant }: Props): ReactNode {
 const losesVisit = ({ days }: PlanVariantAnswer, key: string): boolean =>
   days.some(({ groups }) => groups.some((group) => group.key === key && group.moves.some(({ after }) => after === null)));
 
-function Summary({ day, saves }: { day: DayAnswer; saves: boolean }): ReactNode {
-  if (day.groups.length === 0) return <Empty>{`The ${day.visits} visits stay as they are. ${proofText(day)}`}</Empty>;
+/** Visits of a day that change together with those of another day, and are shown there. */
+const movedElsewhere = ({ days }: PlanVariantAnswer, of: DayAnswer): number =>
+  days
+    .filter((day) => day !== of)
+    .flatMap(({ groups }) => groups)
+    .flatMap(({ moves }) => moves)
+    .filter(({ before }) => before !== null && before.day >= of.day && before.day <= (of.toDay ?? of.day)).length;
+
+/** `elsewhere`: visits of the day that are among the groups of another. */
+function Summary({ day, saves, elsewhere }: { day: DayAnswer; saves: boolean; elsewhere: number }): ReactNode {
+  const there =
+    elsewhere === 0
+      ? ''
+      : ` ${elsewhere === 1 ? 'One changes' : `${elsewhere} change`} with those of another day and ${elsewhere === 1 ? 'is' : 'are'} shown there.`;
+  if (day.groups.length === 0)
+    return (
+      <Empty>{`${elsewhere === 0 ? 'The' : 'Of the'} ${day.visits} visits ${stay(day.visits - elsewhere, elsewhere)}.${there} ${proofText(day)}`}</Empty>
+    );
   const moves = day.groups.reduce((sum, { moves: list }) => sum + list.length, 0);
+  const among = moves > day.visits ? `${moves} visits of this and other days` : `${moves} of ${day.visits} visits`;
   return (
-    <p>
-      {moves} of {day.visits} visits change. {saves ? saved(day) : ''} <span className={classes.soft}>{proofText(day)}</span>
-    </p>
+    <>
+      <p>
+        {among} change.{there} {saves ? saved(day) : ''} <span className={classes.soft}>{proofText(day)}</span>
+      </p>
+      {saves && day.groups.length > 1 ? (
+        <p className={classes.soft}>
+          What stands beside a group holds when it alone is accepted. They share people, so the whole is worth more or less than the sum.
+        </p>
+      ) : null}
+    </>
   );
 }
+
+const stay = (visits: number, elsewhere: number): string =>
+  elsewhere === 0 ? 'stay as they are' : `${visits} ${visits === 1 ? 'stays' : 'stay'} as ${visits === 1 ? 'it is' : 'they are'}`;
 
 const saved = ({ savingMinutes, drivingSavedMinutes }: DayAnswer): string => {
   const driving = drivingSavedMinutes >= 0 ? `${minutesText(drivingSavedMinutes)} less` : `${minutesText(-drivingSavedMinutes)} more`;

@@ -22,7 +22,8 @@ function useMark(visit: DayVisit, then?: () => void) {
   return { ...send, mark };
 }
 
-export function Drive({ visit }: { visit: DayVisit }): ReactNode {
+/** Once the visit is over its times are only noted. */
+export function Drive({ visit, over }: { visit: DayVisit; over: boolean }): ReactNode {
   const { zone } = useMe();
   const [correcting, setCorrecting] = useState(false);
   const { mark, isPending, error } = useMark(visit);
@@ -39,7 +40,7 @@ export function Drive({ visit }: { visit: DayVisit }): ReactNode {
         </p>
       ) : null}
       <div className={classes.acts}>
-        {arrivedAt ? null : (
+        {arrivedAt || over ? null : (
           <Button size="lg" variant="default" loading={isPending} onClick={now}>
             {setOutAt ? 'I am there' : 'I set out now'}
           </Button>

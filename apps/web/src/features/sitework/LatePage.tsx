@@ -102,4 +102,5 @@ function Told({ late }: { late: Late }): ReactNode {
 
 const expectedWords = (line: Late['lines'][number], zone: string): string =>
   `booked for ${clockText(line.startsAt, zone)}, expected at about ${clockText(line.expectedAt, zone)} (${line.lateMinutes} minutes late)` +
-  (line.call.length > 0 ? `. To call, no address: ${line.call.join(', ')}` : '');
+  (line.call.length > 0 ? `. To call, no address: ${line.call.join(', ')}` : '') +
+  (line.opens ? `. Call who opens: ${line.opens}` : '');

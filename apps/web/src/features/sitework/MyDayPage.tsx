@@ -15,7 +15,7 @@ import { clockText } from '../../ui/time.ts';
 import { Drive } from './Drive.tsx';
 import { SyncNote } from './SyncNote.tsx';
 import { WayIn } from './WayIn.tsx';
-import { kindName } from './words.ts';
+import { forOneThing, kindName } from './words.ts';
 import classes from './sitework.module.css';
 
 type DayVisit = z.output<typeof dayVisit>;
@@ -65,6 +65,7 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
   const others = visit.pair.filter(({ personId }) => personId !== me.id).map(({ name }) => name);
   const openedHere = useOpenedHere(visit.id);
   const mine = visit.acknowledgements.filter(({ personId }) => personId === me.id);
+  const over = visit.state === 'done' || visit.state === 'ended';
   return (
     <li className={classes.card}>
       <h3>
@@ -79,21 +80,20 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
       <p>
         {kindName(visit.kind)}, job {visit.jobNumber}
         {others.length > 0 ? `, with ${others.join(' and ')}` : ''}
+        {over ? <strong>{visit.state === 'ended' ? ': ended early' : ': done'}</strong> : null}
       </p>
-      {visit.services.length > 0 ? <p className={classes.soft}>{visit.services.join(', ')}</p> : null}
-      {visit.kit.length > 0 ? (
+      {visit.services.length > 0 && !forOneThing(visit.kind) ? <p className={classes.soft}>{visit.services.join(', ')}</p> : null}
+      {visit.kit.length > 0 && !over ? (
         <p>
           Carry: {visit.kit.join(', ')}. <TextLink to="/kit">Something failed?</TextLink>
         </p>
       ) : null}
-      <p>
-        {visit.access.lines.length > 0
-          ? `Getting in: ${visit.access.lines.join('; ')}`
-          : visit.access.state === 'settled'
-            ? 'Getting in is agreed.'
-            : 'Getting in is not agreed yet.'}
-      </p>
-      <WayIn visitId={visit.id} />
+      {over ? null : (
+        <>
+          <p>{gettingIn(visit.access)}</p>
+          <WayIn visitId={visit.id} />
+        </>
+      )}
       {visit.people.map((p) => (
         <p key={p.name + p.role} className={classes.soft}>
           {p.name} ({p.role.replaceAll('_', ' ')})
@@ -109,7 +109,7 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
           <strong>You have still to acknowledge:</strong> {mine.map((a) => `${a.title}, revision ${a.number}`).join('; ')}
         </p>
       ) : null}
-      {today ? <Drive visit={visit} /> : null}
+      {today ? <Drive visit={visit} over={over} /> : null}
       <div className={classes.acts}>
         <NextAct visit={visit} openedHere={openedHere} />
         {visit.state === 'booked' || visit.state === 'on_site' ? (
@@ -123,6 +123,14 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
       </div>
     </li>
   );
+}
+
+/** What was said of the access counts only as far as it was agreed. */
+function gettingIn({ state, lines }: DayVisit['access']): string {
+  const said = lines.join('; ');
+  if (state === 'refused') return said ? `Access was refused: ${said}` : 'Access was refused.';
+  if (state === 'settled') return said ? `Getting in: ${said}` : 'Getting in is agreed.';
+  return said ? `Getting in is not agreed yet. Said before: ${said}` : 'Getting in is not agreed yet.';
 }
 
 /** Id of the record of a visit that was opened on this phone and that the service has not been told of. */
