@@ -7,7 +7,7 @@ import { SyncNote } from './SyncNote.tsx';
 import type { Waiting } from './useRecord.ts';
 import classes from './sitework.module.css';
 
-export function WaitingNote({ waiting, recordId }: { waiting: readonly Waiting[]; recordId: string }): ReactNode {
+export function WaitingNote({ waiting, recordId }: { waiting: readonly Waiting[]; recordId?: string }): ReactNode {
   return (
     <div>
       <SyncNote />
