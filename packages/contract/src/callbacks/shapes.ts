@@ -197,7 +197,22 @@ const workedStep = z.strictObject({
   item: z.string().nullable(),
   packageNumber: z.int(),
   partnerCheck: z.boolean(),
+  /** Of a partner check that both have answered. */
+  comparison: z.enum(['agree', 'differ', 'not_compared']).nullable(),
   entries: z.array(entry),
+});
+/** What the pair did besides the steps: arrival, conditions, looks for danger, changes, danger, damage, sign-off. */
+const siteAct = z.strictObject({
+  id,
+  what: z.string(),
+  words: z.string(),
+  by: z.string(),
+  writtenBy: z.string(),
+  at: instant,
+  /** That it bears on; null: the whole visit. */
+  systems: z.array(z.string()).nullable(),
+  /** It names the place that the callback names. */
+  atPlace: z.boolean(),
 });
 const report = z.strictObject({
   id,
@@ -226,6 +241,7 @@ export const evidence = z.strictObject({
   ),
   records: z.array(
     z.strictObject({
+      recordId: id,
       visitId: id,
       startsAt: instant,
       state: z.string(),
@@ -235,6 +251,7 @@ export const evidence = z.strictObject({
     }),
   ),
   steps: z.array(workedStep),
+  acts: z.array(siteAct),
   /** Photos by the entries that name them, or by the act that they were taken for; without a time where they have not come. */
   photos: z.array(
     z.strictObject({

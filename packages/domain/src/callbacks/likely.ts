@@ -29,6 +29,9 @@ const stems = (text: string): Set<string> =>
 
 const overlap = (a: Set<string>, b: Set<string>): string[] => [...a].filter((word) => b.has(word));
 
+/** Whether two texts have a word in common that says something. */
+export const sharesWords = (a: string, b: string): boolean => overlap(stems(a), stems(b)).length > 0;
+
 /** The steps that fit best, best first; `reasons` say why in plain words. Steps with no reason are left out. */
 export function likelySteps(complaint: Complaint, steps: readonly RecordedStep[], most = 5): LikelyStep[] {
   const said = stems(complaint.words);

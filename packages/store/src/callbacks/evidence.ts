@@ -88,10 +88,18 @@ export const photosOfJob = (reader: Reader, jobId: string): Promise<PhotoRow[]> 
     [jobId],
   );
 
-export type RecordRow = { visitId: string; startsAt: Date; state: string; openedAt: Date; sealedAt: Date | null; endedAs: string | null };
+export type RecordRow = {
+  recordId: string;
+  visitId: string;
+  startsAt: Date;
+  state: string;
+  openedAt: Date;
+  sealedAt: Date | null;
+  endedAs: string | null;
+};
 export const recordsOfJob = (reader: Reader, jobId: string): Promise<RecordRow[]> =>
   reader.rows<RecordRow>(
-    `SELECT v.id::text AS "visitId", v.starts_at AS "startsAt", d.state, d.opened_at AS "openedAt", d.sealed_at AS "sealedAt", d.ended_as AS "endedAs" FROM site_record d JOIN visit v ON v.id = d.visit_id
+    `SELECT d.id::text AS "recordId", v.id::text AS "visitId", v.starts_at AS "startsAt", d.state, d.opened_at AS "openedAt", d.sealed_at AS "sealedAt", d.ended_as AS "endedAs" FROM site_record d JOIN visit v ON v.id = d.visit_id
      WHERE v.job_id = $1::uuid ORDER BY v.starts_at`,
     [jobId],
   );

@@ -26,6 +26,7 @@ import {
 import { findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
 import { listRulePacks } from '@backsight/store/firm/rulePacks';
 import type { Reader } from '@backsight/store/database';
+import { besidesSteps } from './steps/besides.ts';
 import { isOwner } from './steps/callback.ts';
 
 /** The evidence, or null when there is no such callback for this viewer. The likely steps are computed here and kept nowhere. */
@@ -34,6 +35,8 @@ export async function readEvidence(reader: Reader, input: { id: string; roles: r
   if (!callback || (callback.ownerOnly && !isOwner(input.roles))) return null;
   const job = (await findJobForCallback(reader, callback.jobId))!;
   const [worked, entries] = [await stepsOfJob(reader, job.id), await entriesOfJob(reader, job.id)];
+  const records = await recordsOfJob(reader, job.id);
+  const besides = await besidesSteps(reader, records, job.zone, callback.place);
   const reports = await reportsOfJob(reader, job.id, job.zone);
   const licenses =
     job.inspectedOn === null
@@ -50,13 +53,14 @@ export async function readEvidence(reader: Reader, input: { id: string; roles: r
       place,
       licenses: licenses.filter(({ personId }) => personId === id).map(({ kind, number, untilDay }) => ({ kind, number, untilDay })),
     })),
-    records: (await recordsOfJob(reader, job.id)).map((r) => ({
+    records: records.map((r) => ({
       ...r,
       startsAt: r.startsAt.toISOString(),
       openedAt: r.openedAt.toISOString(),
       sealedAt: r.sealedAt?.toISOString() ?? null,
     })),
-    steps: worked.map((step) => stepOf(step, entries)),
+    steps: worked.map((step) => ({ ...stepOf(step, entries), comparison: besides.comparisonAt(step) })),
+    acts: besides.acts,
     photos: (await photosOfJob(reader, job.id)).filter(({ injury }) => !injury || isOwner(input.roles)).map(photoOf),
     reports: reports.map(reportOf),
     agreements: await agreements(reader, job, callback),

@@ -6,7 +6,7 @@ import { pdfOf } from '@backsight/documents/pdf/write';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { GIVEN_TO, type GivenTo } from '@backsight/domain/sitework/afterSeal';
 import { sayEntry } from '@backsight/domain/sitework/say';
-import { ACT_NAMES, nameOfAct, sayAct, type Naming } from '@backsight/domain/sitework/sayAct';
+import { ACT_NAMES, sayAct, type Naming } from '@backsight/domain/sitework/sayAct';
 import { sayNear } from '@backsight/domain/sitework/nearby';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { signOffs } from '@backsight/domain/sitework/signOff';
@@ -17,6 +17,7 @@ import { givenOutOf, supplementsOf } from '@backsight/store/sitework/afterSeal';
 import { letterhead } from '../firm/steps/letterhead.ts';
 import type { Actor } from '../run.ts';
 import { isMember, leads, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { namingOf } from './steps/naming.ts';
 import { smallCopy } from './steps/photoFiles.ts';
 import { photosShown } from './steps/photos.ts';
 import { sealOf } from './steps/sealText.ts';
@@ -85,15 +86,6 @@ function paperOf(loaded: LoadedRecord, zone: string, after: After, photos: reado
       by,
       to: `${GIVEN_TO[toKind as GivenTo]}: ${text ?? 'erased'}`,
     })),
-  };
-}
-
-function namingOf({ items, visit, steps, acts }: LoadedRecord, zone: string): Naming {
-  return {
-    thing: (id) => items.find((item) => item.id === id)?.label ?? nameOfAct(acts, id) ?? 'something',
-    person: (id) => visit.pair.find(({ personId }) => personId === id)?.name ?? 'somebody else',
-    step: (key) => steps.find(({ stepKey }) => stepKey === key)?.body.title ?? key,
-    clock: (iso) => DateTime.fromISO(iso, { zone, locale: 'en-US' }).toFormat('h:mm a'),
   };
 }
 

@@ -10,6 +10,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day, When } from '../../ui/When.tsx';
+import { Besides } from './Besides.tsx';
 import { Photos, Recorded } from './Recorded.tsx';
 import { Reported } from './Reported.tsx';
 
@@ -42,6 +43,7 @@ export function Evidence({ callback }: { callback: Callback }): ReactNode {
       <SimpleGrid cols={{ base: 1, md: 2 }} spacing="xl">
         <div>
           <Title order={3}>Recorded on site</Title>
+          <Besides acts={evidence.acts.filter((act) => shown === '' || act.atPlace || (act.systems?.includes(shown) ?? true))} />
           {evidence.steps.length === 0 ? (
             <Empty>There is no site record of this job.</Empty>
           ) : (

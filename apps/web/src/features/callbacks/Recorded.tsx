@@ -12,6 +12,12 @@ type Step = CallbackEvidence['steps'][number];
 type Photo = CallbackEvidence['photos'][number];
 const MATCHES: Record<string, string> = { outside: ' · outside the usual range', differs: ' · the counts differ' };
 
+const COMPARED = {
+  agree: 'Two independent looks: they agree.',
+  differ: 'Two independent looks: they differ.',
+  not_compared: 'Two independent looks, in words.',
+};
+
 export function Recorded({ steps, photos }: { steps: readonly Step[]; photos: readonly Photo[] }): ReactNode {
   return (
     <ul style={{ paddingLeft: '1.1rem' }}>
@@ -20,6 +26,7 @@ export function Recorded({ steps, photos }: { steps: readonly Step[]; photos: re
           <strong>{step.title}</strong>
           {step.item ? `, ${step.item}` : ''}{' '}
           <small>{`revision ${step.revisionNumber}, package ${step.packageNumber}${step.partnerCheck ? ', both of the pair' : ''}`}</small>
+          {step.comparison ? <div>{COMPARED[step.comparison]}</div> : null}
           {step.entries.length === 0 ? (
             <div>Nothing recorded</div>
           ) : (

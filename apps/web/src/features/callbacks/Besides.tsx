@@ -1,0 +1,25 @@
+// What the pair did besides the steps, as far as it bears on what is shown: in order, with who and when.
+import type { ReactNode } from 'react';
+import type { CallbackEvidence } from '@backsight/contract/callbacks';
+import { When } from '../../ui/When.tsx';
+
+export function Besides({ acts }: { acts: CallbackEvidence['acts'] }): ReactNode {
+  if (acts.length === 0) return null;
+  return (
+    <details open>
+      <summary>Besides the steps ({acts.length})</summary>
+      <ol style={{ paddingLeft: '1.4rem', marginTop: '0.3rem' }}>
+        {acts.map(({ id, what, words, by, writtenBy, at, atPlace }) => (
+          <li key={id} style={{ marginBottom: '0.3rem' }}>
+            <strong>{what}</strong>
+            {atPlace ? ' (at the place of the callback)' : ''}: {words}{' '}
+            <small>
+              {`${by}${writtenBy === by ? '' : `, written by ${writtenBy}`}, `}
+              <When at={at} />
+            </small>
+          </li>
+        ))}
+      </ol>
+    </details>
+  );
+}
