@@ -23,6 +23,25 @@ export const ELECTRICAL: Procedure = {
       references: [nec('230.24: clearances', 'edition not noted'), cfr('29 CFR 1910.333(c)(3): 10 ft to 50 kV')],
     }),
     step({
+      key: 'service-equipment-and-grounding',
+      title: 'Service equipment, grounding and main device',
+      kit: ['flashlight', 'camera'],
+      instruction:
+        'Look at the main disconnect and its enclosure, the grounding conductor to rod or water pipe and its clamp, and the bond around the ' +
+        'water meter. Touch no conductor; do not switch the main.',
+      why: 'A missing ground makes every other fault more dangerous.',
+      caution:
+        'Look before you stand there: no wet floor, one hand free, nothing metal in hand. Do not touch a grounding conductor that is loose: it can carry current.',
+      evidence: choice({
+        complete: 'grounding and main device seen',
+        loose: 'loose, corroded or cut',
+        not_found: 'grounding not found',
+        not_seen: 'not visible',
+      }),
+      basis: duty('SOP-152'),
+      minutes: 2,
+    }),
+    step({
       key: 'service-rating',
       title: 'Service: amperes, volts, overhead or underground',
       kit: ['flashlight'],
@@ -61,25 +80,6 @@ export const ELECTRICAL: Procedure = {
       basis: EXTRA,
       minutes: 0.5,
       references: [nec('250.104: bonding of piping', 'edition not noted')],
-    }),
-    step({
-      key: 'service-equipment-and-grounding',
-      title: 'Service equipment, grounding and main device',
-      kit: ['flashlight', 'camera'],
-      instruction:
-        'Look at the main disconnect and its enclosure, the grounding conductor to rod or water pipe and its clamp, and the bond around the ' +
-        'water meter. Touch no conductor; do not switch the main.',
-      why: 'A missing ground makes every other fault more dangerous.',
-      caution:
-        'Look before you stand there: no wet floor, one hand free, nothing metal in hand. Do not touch a grounding conductor that is loose: it can carry current.',
-      evidence: choice({
-        complete: 'grounding and main device seen',
-        loose: 'loose, corroded or cut',
-        not_found: 'grounding not found',
-        not_seen: 'not visible',
-      }),
-      basis: duty('SOP-152'),
-      minutes: 2,
     }),
     step({
       key: 'panel-location-and-space',

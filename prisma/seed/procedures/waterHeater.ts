@@ -35,6 +35,19 @@ export const WATER_HEATER: Procedure = {
       references: [trade('data plates photographed')],
     }),
     step({
+      key: 'water-heater-plate-and-pan',
+      title: 'Water heater: fuel, size, age, pan and cold valve',
+      per: 'water_heater',
+      kit: ['flashlight'],
+      instruction:
+        'Write down fuel, gallons or tankless, the year from the plate, and where it stands. Note a missing cold valve, and a missing pan with drain where a leak would run into rooms.',
+      why: 'Clients plan by the age, and a heater above a finished room needs somewhere to leak to.',
+      evidence: note('fuel, gallons, year; pan and cold valve'),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [trade('service lives, not told as promise')],
+    }),
+    step({
       key: 'relief-valve-pipe',
       title: 'Relief valve and its discharge pipe',
       per: 'water_heater',
@@ -89,19 +102,6 @@ export const WATER_HEATER: Procedure = {
       basis: EXTRA,
       minutes: 1,
       references: [trade('spillage at draft hoods')],
-    }),
-    step({
-      key: 'water-heater-plate-and-pan',
-      title: 'Water heater: fuel, size, age, pan and cold valve',
-      per: 'water_heater',
-      kit: ['flashlight'],
-      instruction:
-        'Write down fuel, gallons or tankless, the year from the plate, and where it stands. Note a missing cold valve, and a missing pan with drain where a leak would run into rooms.',
-      why: 'Clients plan by the age, and a heater above a finished room needs somewhere to leak to.',
-      evidence: note('fuel, gallons, year; pan and cold valve'),
-      basis: EXTRA,
-      minutes: 0.5,
-      references: [trade('service lives, not told as promise')],
     }),
   ],
 };

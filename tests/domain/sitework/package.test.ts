@@ -118,6 +118,7 @@ describe('pages at a house with a basement', () => {
     ...s,
     stepKey: s.step.key,
     itemId: s.item?.id ?? null,
+    per: s.step.per,
     style: s.step.style,
     procedureTitle: s.procedureKey,
     sequence: s.step.sequence ?? null,

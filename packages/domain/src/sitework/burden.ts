@@ -6,8 +6,8 @@ import { lookFor } from './hazards.ts';
 import type { PackageStep } from './package.ts';
 import { pagesOf } from './pages.ts';
 
-/** Answers to give before a step is recorded; a confirmation needs none. */
-const ANSWERS: Record<Evidence['kind'], number> = { confirm: 0, choice: 1, reading: 1, count: 1, note: 1, photo: 1, difference: 2 };
+/** Answers to give before a step is recorded; a confirmation needs none; a photo is asked for, taken and kept. */
+const ANSWERS: Record<Evidence['kind'], number> = { confirm: 0, choice: 1, reading: 1, count: 1, note: 1, photo: 3, difference: 2 };
 
 export type Burden = {
   /** Inputs that either of the pair may make. */
@@ -25,7 +25,7 @@ const perPersonOf = (shared: number, each: number): number => Math.ceil(shared /
 export function burdenOf(steps: readonly PackageStep[]): Burden {
   const pages = pagesOf(
     steps.map(({ step, item, partnerCheck, procedureKey }) => ({
-      ...{ stepKey: step.key, itemId: item?.id ?? null, style: step.style, sequence: step.sequence ?? null },
+      ...{ stepKey: step.key, itemId: item?.id ?? null, per: step.per, style: step.style, sequence: step.sequence ?? null },
       ...{ partnerCheck, procedureTitle: procedureKey, answers: ANSWERS[step.evidence.kind] },
     })),
   );
@@ -53,12 +53,12 @@ const answeredAtDoor = ({ step, item, partnerCheck }: PackageStep): boolean =>
   AT_THE_DOOR.some((act) => doorAnswer({ stepKey: step.key, evidence: step.evidence }, act, { where: 'garage' }) !== null);
 const isOfDevice = ({ item }: PackageStep): boolean => item?.kind === 'ground_fault_device';
 
-/** To the page; three choices and a press; a figure and a press; two choices, where, and a press; the division; and back. */
-const DOOR = 1 + 4 + 2 + 4 + 1 + 1;
+/** To the page; three choices and a press; a figure and a press; two choices, where, and a press; the division, which leads back. */
+const DOOR = 1 + 4 + 2 + 4 + 1;
 /** Two receptacles noted; one went dead; it trips; the count after the reset; it is reset and live again; the next device or back. */
 const DEVICE = 2 + 1 + 1 + 1 + 1 + 1;
-/** Things changed and put back: two thermostats and the garage door (common practice); noted where they are changed, put back before closing. */
-const CHANGES = 3 * 2;
+/** Thermostat, attic hatch and garage door (common practice): each noted where it is changed; one press that all on the list are put back. */
+const CHANGES = 3 + 1;
 
 /** One press says that nothing of the stop list is there and, where somebody goes in, by when he is back; one that he is out. */
 function looksAt(steps: readonly PackageStep[]): number {

@@ -4,6 +4,8 @@
 export type PagedStep = {
   stepKey: string;
   itemId: string | null;
+  /** Of what kind the item is; 'property' without one. */
+  per: string;
   style: 'read_then_do' | 'do_then_confirm';
   partnerCheck: boolean;
   procedureTitle: string;
@@ -14,7 +16,19 @@ export type StepPage<S> = { kind: 'one' | 'group'; title: string; steps: S[] };
 /** Lines per pause point: 5 to 9 is what the literature on checklists names (from memory). */
 const MOST = 9;
 
-const together = (a: PagedStep, b: PagedStep): boolean => a.procedureTitle === b.procedureTitle && a.itemId === b.itemId;
+/** Steps for the only thing of its kind stand with those for the property: nobody can mix them up. */
+const together =
+  (several: ReadonlySet<string>) =>
+  (a: PagedStep, b: PagedStep): boolean =>
+    a.procedureTitle === b.procedureTitle && (a.itemId === b.itemId || (!several.has(a.per) && !several.has(b.per)));
+
+/** Kinds of which there is more than one thing. */
+function kindsOfSeveral(steps: readonly PagedStep[]): Set<string> {
+  const seen = new Map<string, Set<string | null>>();
+  for (const { per, itemId } of steps) seen.set(per, (seen.get(per) ?? new Set()).add(itemId));
+  return new Set([...seen].flatMap(([per, items]) => (items.size > 1 ? [per] : [])));
+}
+
 /** Read before it is done, or recorded by both: it stands by itself. */
 export const isAlone = (step: PagedStep): boolean => step.style === 'read_then_do' || step.partnerCheck;
 
@@ -27,11 +41,12 @@ const evenly = <S>(steps: readonly S[]): S[][] => {
 
 /** Pages in the order of the work. A step read before it is done, or checked by the partner, stands by itself. */
 export function pagesOf<S extends PagedStep>(steps: readonly S[]): StepPage<S>[] {
+  const fits = together(kindsOfSeveral(steps));
   const runs: S[][] = [];
   for (const step of steps) {
     const last = runs.at(-1);
     const before = last?.at(-1);
-    if (last && before && !isAlone(before) && !isAlone(step) && together(before, step)) last.push(step);
+    if (last && before && !isAlone(before) && !isAlone(step) && fits(before, step)) last.push(step);
     else runs.push([step]);
   }
   return runs.flatMap(evenly).map((part) => ({ kind: part.length === 1 ? 'one' : 'group', title: part[0]!.procedureTitle, steps: part }));

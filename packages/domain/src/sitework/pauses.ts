@@ -27,7 +27,15 @@ const linesOf = ({ key, title, system, steps }: Procedure, house: PauseHouse): P
   const revision = { procedureKey: key, title, system, revisionId: '', number: 0, steps: there };
   return makePackage([revision], { facts: {}, services: [], serviceNames: {}, day: '2000-06-01', items, pair: true }).map(
     ({ step, item, partnerCheck }) => ({
-      ...{ stepKey: step.key, title: step.title, itemId: item?.id ?? null, item: item?.label ?? null, style: step.style, partnerCheck },
+      ...{
+        stepKey: step.key,
+        title: step.title,
+        itemId: item?.id ?? null,
+        item: item?.label ?? null,
+        per: step.per,
+        style: step.style,
+        partnerCheck,
+      },
       ...{ procedureTitle: title, sequence: step.sequence ?? null },
     }),
   );

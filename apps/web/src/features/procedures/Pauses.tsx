@@ -48,18 +48,22 @@ const KINDS = { read_then_do: 'Read, then do', do_then_confirm: 'Do, then confir
 function PageLine({ page, onJoin }: { page: Pause; onJoin: ((how: Join) => void) | null }): ReactNode {
   const [first] = page.steps;
   const alone = page.kind === 'one';
+  const same = page.steps.every(({ item }) => item === first!.item);
   const kind = first!.partnerCheck ? 'Each of you, independently' : KINDS[first!.style];
   return (
     <>
       <strong>
         {alone ? kind : `Do, then confirm ${page.steps.length} lines`}
-        {first!.item ? `, for each ${first!.item}` : ''}
+        {same && first!.item ? `, for each ${first!.item}` : ''}
         {alone ? `: ${first!.title}` : ''}
       </strong>
       {alone ? null : (
         <ul>
-          {page.steps.map(({ stepKey, title }) => (
-            <li key={stepKey}>{title}</li>
+          {page.steps.map(({ stepKey, title, item }) => (
+            <li key={stepKey}>
+              {title}
+              {item && !same ? ` (${item})` : ''}
+            </li>
           ))}
         </ul>
       )}

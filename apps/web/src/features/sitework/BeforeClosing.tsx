@@ -15,6 +15,10 @@ type Props = Pick<Site, 'record' | 'acts' | 'add'>;
 
 export function BeforeClosing({ record, acts, add }: Props): ReactNode {
   const open = stillOpen(acts);
+  const changed = open.filter(({ kind }) => kind === 'change');
+  const putAllBack = async () => {
+    for (const { ref } of changed) if (!(await add({ do: 'put_back', of: ref }))) return;
+  };
   return (
     <>
       {open.length === 0 ? (
@@ -36,6 +40,11 @@ export function BeforeClosing({ record, acts, add }: Props): ReactNode {
               </li>
             ))}
           </ul>
+          {changed.length > 1 ? (
+            <Button size="xl" fullWidth mt="sm" onClick={() => void putAllBack()}>
+              All {changed.length} that we changed are put back
+            </Button>
+          ) : null}
           <ButtonLink to="/records/$recordId/restore" params={{ recordId: record.id }} size="lg" variant="default">
             To the list: put back, or tell
           </ButtonLink>

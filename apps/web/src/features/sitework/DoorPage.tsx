@@ -1,6 +1,7 @@
 // At the door: who is there, the conditions of the day, what must not lose power, and who takes what.
 import { useState, type ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
+import { useNavigate } from '@tanstack/react-router';
 import { ANIMALS, HOUSE, IN_VIEW, LOADS, RAIN, RECORDING, SNOW, UTILITY, WHO_IS_THERE, type SiteAct } from '@backsight/domain/sitework/act';
 import { coolingAdvice, conditionsOf, heatPumpAdvice } from '@backsight/domain/sitework/conditions';
 import { sayAct } from '@backsight/domain/sitework/sayAct';
@@ -15,26 +16,30 @@ import classes from './sitework.module.css';
 
 const optionsOf = <K extends string>(list: Record<K, string>) => (Object.keys(list) as K[]).map((key) => ({ key, label: list[key] }));
 
-export const DoorPage = (): ReactNode => (
-  <SitePage title="At the door">
-    {(site) => (
-      <>
-        <Part site={site} kind="arrival" title="Who is there">
-          {(done) => <Arrival site={site} done={done} />}
-        </Part>
-        <Part site={site} kind="conditions" title="Conditions of the day">
-          {(done) => <Conditions site={site} done={done} />}
-        </Part>
-        <Part site={site} kind="loads" title="What must not lose power">
-          {(done) => <Loads site={site} done={done} />}
-        </Part>
-        <Part site={site} kind="divide" title="Who takes what">
-          {(done) => <Divide site={site} done={done} />}
-        </Part>
-      </>
-    )}
-  </SitePage>
-);
+export function DoorPage(): ReactNode {
+  const navigate = useNavigate();
+  const toSteps = (recordId: string) => void navigate({ to: '/records/$recordId', params: { recordId } });
+  return (
+    <SitePage title="At the door">
+      {(site) => (
+        <>
+          <Part site={site} kind="arrival" title="Who is there">
+            {(done) => <Arrival site={site} done={done} />}
+          </Part>
+          <Part site={site} kind="conditions" title="Conditions of the day">
+            {(done) => <Conditions site={site} done={done} />}
+          </Part>
+          <Part site={site} kind="loads" title="What must not lose power">
+            {(done) => <Loads site={site} done={done} />}
+          </Part>
+          <Part site={site} kind="divide" title="Who takes what">
+            {(done) => <Divide site={site} done={() => (done(), toSteps(site.record.id))} />}
+          </Part>
+        </>
+      )}
+    </SitePage>
+  );
+}
 
 /** In their order; the first that is not on record stands open. */
 const PARTS: readonly SiteAct['do'][] = ['arrival', 'conditions', 'loads', 'divide'];

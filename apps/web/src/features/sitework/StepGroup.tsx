@@ -28,7 +28,8 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
   const [by, setBy] = useState(record.me);
   const [asked, setAsked] = useState(false);
   const partner = partnerOf(record);
-  const item = itemName(record, steps[0]!.itemId);
+  const oneItem = steps.every(({ itemId }) => itemId === steps[0]!.itemId);
+  const item = oneItem ? itemName(record, steps[0]!.itemId) : null;
   const open = steps.filter((step) => !isRecorded(step, places.get(placeOf(step)), record.me));
   const taken = useTaken(record.id);
   const draftOf = (step: SiteStep): Draft => ({
@@ -54,6 +55,7 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
           key={placeOf(step)}
           record={record}
           step={step}
+          item={oneItem ? null : itemName(record, step.itemId)}
           draft={draftOf(step)}
           missing={asked ? missingIn(step, draftOf(step)) : null}
           onChange={(part) => setDrafts((all) => ({ ...all, [placeOf(step)]: { ...draftOf(step), ...part } }))}
@@ -96,17 +98,22 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
 type RowProps = {
   record: MemberRecord;
   step: SiteStep;
+  /** Of which thing, where the group is for several. */
+  item: string | null;
   draft: Draft;
   missing: string | null;
   done: ReactNode;
   onChange: (part: Partial<Draft>) => void;
 };
 
-function GroupRow({ record, step, draft, missing, done, onChange }: RowProps): ReactNode {
+function GroupRow({ record, step, item, draft, missing, done, onChange }: RowProps): ReactNode {
   const [exception, setException] = useState(false);
   return (
     <div className={classes.row}>
-      <h3>{step.title}</h3>
+      <h3>
+        {step.title}
+        {item ? `: ${item}` : ''}
+      </h3>
       <p>{step.instruction}</p>
       <More step={step} />
       {done ?? (
