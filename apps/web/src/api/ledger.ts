@@ -14,7 +14,8 @@ export const trialBalanceQuery = (until?: string) =>
 export const entriesQuery = (filter: Filter) =>
   infiniteQueryOptions({
     queryKey: ['money', 'entries', filter],
-    queryFn: ({ signal, pageParam }) => call(routes.entries, { query: { ...filter, ...(pageParam ? { before: pageParam } : {}) }, signal }),
+    queryFn: ({ signal, pageParam }) =>
+      call(routes.entries, { query: { ...filter, limit: 30, ...(pageParam ? { before: pageParam } : {}) }, signal }),
     initialPageParam: '',
     getNextPageParam: (page) => page.next,
   });

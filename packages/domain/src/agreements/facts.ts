@@ -46,8 +46,7 @@ const notice = ({ name, provider, contractsWithUs }: JobInWords['services'][numb
 /** Values of the fields that the job itself fills; what is not known yet is empty, and the text then refuses to be rendered. */
 export function agreementFacts(job: JobInWords): Omit<AgreementFacts, (typeof LAW_FIELDS)[number]> {
   const { visit, zone } = job;
-  const due =
-    job.reportDueAt === null ? '' : DateTime.fromISO(job.reportDueAt, { zone }).setLocale('en-US').toFormat('LLLL d, yyyy');
+  const due = job.reportDueAt === null ? '' : DateTime.fromISO(job.reportDueAt, { zone }).setLocale('en-US').toFormat('LLLL d, yyyy');
   return {
     firm: job.firm,
     firm_phone: job.firmPhone,

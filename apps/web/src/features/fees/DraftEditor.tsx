@@ -91,7 +91,13 @@ function OneRule({ rules, at, schedule, open, onOpen, problems, onRules }: OnePr
           <div style={{ color: 'var(--bs-ink-soft)' }}>{words ?? FEE_KINDS[rule.kind]}</div>
         </div>
         <Group gap="xs" justify="flex-end">
-          <Button size="compact-sm" variant="default" aria-expanded={open} aria-label={`Edit ${title}`} onClick={() => onOpen(!open)}>
+          <Button
+            size="compact-sm"
+            variant="default"
+            aria-expanded={open}
+            aria-label={`${open ? 'Close' : 'Edit'} ${title}`}
+            onClick={() => onOpen(!open)}
+          >
             {open ? 'Close' : 'Edit'}
           </Button>
           <Button size="compact-sm" variant="default" disabled={at === 0} aria-label={`Move ${title} up`} onClick={up}>

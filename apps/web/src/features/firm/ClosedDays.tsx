@@ -17,7 +17,7 @@ const LABELS = { day: 'Day', name: 'Why' };
 export function ClosedDays({ days, mayChange }: { days: ClosedDay[]; mayChange: boolean }): ReactNode {
   const open = useSend(openDay, { refresh: ['firm'], said: 'The office is open on that day.' });
   const columns: Column<ClosedDay>[] = [
-    { key: 'day', head: 'Day', cell: ({ day }) => <Day day={day} /> },
+    { key: 'day', head: 'Day', oneLine: true, cell: ({ day }) => <Day day={day} /> },
     { key: 'name', head: 'Why', cell: ({ name }) => name },
     ...(mayChange
       ? [
@@ -34,7 +34,7 @@ export function ClosedDays({ days, mayChange }: { days: ClosedDay[]; mayChange: 
       : []),
   ];
   return (
-    <Section title="Closed days">
+    <Section folds title="Closed days">
       <ProblemNote of={open.error} />
       {days.length === 0 ? (
         <Empty>No closed day is ahead.</Empty>

@@ -13,7 +13,7 @@ import { useSend } from '../../ui/useSend.ts';
 export function DeskRules(): ReactNode {
   const { data, error } = useQuery(deskRulesQuery);
   return (
-    <Section title="When a visit does not go as booked">
+    <Section folds title="When a visit does not go as booked">
       <ProblemNote of={error} />
       {data ? <RulesForm key={data.version} page={data} /> : null}
     </Section>

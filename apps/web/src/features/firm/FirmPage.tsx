@@ -13,6 +13,7 @@ import { Loans } from './Loans.tsx';
 import { OfficeForm } from './OfficeForm.tsx';
 import { Policies } from './Policies.tsx';
 import { SettingsForm } from './SettingsForm.tsx';
+import classes from './firm.module.css';
 
 export function FirmPage(): ReactNode {
   const me = useMe();
@@ -21,13 +22,15 @@ export function FirmPage(): ReactNode {
   const authority = useQuery({ ...authorityQuery, enabled: seesAuthority });
   const owner = me.roles.includes('owner');
   return (
-    <Page title="Firm" about="How the firm is reached, when it works, what it is insured for, and who may approve how much." width="narrow">
+    <Page title="Firm" about="How the firm is reached, when it works, what it is insured for, and who may approve how much.">
       <ProblemNote of={firm.error ?? authority.error} />
       {firm.isPending ? <Loading /> : null}
-      {firm.data ? <SettingsForm key={firm.data.version} firm={firm.data} mayChange={owner} /> : null}
-      {owner ? firm.data?.offices.map((office) => <OfficeForm key={office.id} office={office} />) : null}
-      {firm.data ? <ClosedDays days={firm.data.closedDays} mayChange={owner || me.roles.includes('office_manager')} /> : null}
-      {owner ? <DeskRules /> : null}
+      <div className={classes.columns}>
+        {firm.data ? <SettingsForm key={firm.data.version} firm={firm.data} mayChange={owner} /> : null}
+        {owner ? firm.data?.offices.map((office) => <OfficeForm key={office.id} office={office} />) : null}
+        {firm.data ? <ClosedDays days={firm.data.closedDays} mayChange={owner || me.roles.includes('office_manager')} /> : null}
+        {owner ? <DeskRules /> : null}
+      </div>
       {authority.data ? (
         <>
           <Policies policies={authority.data.policies} mayAdd={owner} />

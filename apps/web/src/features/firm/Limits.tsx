@@ -39,7 +39,7 @@ const CHANGEABLE = ['lead_inspector', 'office_manager'] as const;
 
 export function Limits({ limits, mayChange }: { limits: Limit[]; mayChange: boolean }): ReactNode {
   return (
-    <Section title="Approval limits">
+    <Section folds title="Approval limits">
       <DataTable caption="Approval limits" columns={COLUMNS} rows={limits} rowKey={({ role }) => role} />
       {mayChange ? CHANGEABLE.map((role) => <Change key={role} role={role} />) : null}
     </Section>

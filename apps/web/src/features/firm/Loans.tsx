@@ -48,7 +48,7 @@ export function Loans({ loans }: { loans: Loan[] }): ReactNode {
     },
   ];
   return (
-    <Section title="Lent authority">
+    <Section folds title="Lent authority">
       <ProblemNote of={end.error} />
       {loans.length === 0 ? (
         <Empty>No authority is lent.</Empty>

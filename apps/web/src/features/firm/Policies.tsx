@@ -39,6 +39,7 @@ export function Policies({ policies, mayAdd }: { policies: Policy[]; mayAdd: boo
   };
   return (
     <Section
+      folds
       title="Insurance"
       actions={
         mayAdd && open === null ? (

@@ -5,6 +5,7 @@ import type { Firm } from '@backsight/contract/firm';
 import { changeFirm } from '../../api/firm.ts';
 import { Details } from '../../ui/Details.tsx';
 import { Form } from '../../ui/Form.tsx';
+import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 
@@ -25,7 +26,14 @@ const LABELS = {
 const PAPERS = { letter: 'US Letter, 8.5 by 11 inches', a4: 'A4, 210 by 297 mm' };
 
 export function SettingsForm({ firm, mayChange }: { firm: Firm; mayChange: boolean }): ReactNode {
-  if (mayChange) return <Change firm={firm} />;
+  return (
+    <Section folds title="Settings">
+      {mayChange ? <Change firm={firm} /> : <Shown firm={firm} />}
+    </Section>
+  );
+}
+
+function Shown({ firm }: { firm: Firm }): ReactNode {
   return (
     <Details
       rows={[

@@ -21,7 +21,12 @@ export function BadAddresses({ bad }: { bad: MailSettings['badAddresses'] }): Re
               <span>
                 <strong>{people.join(', ')}</strong>: {address} came back <When at={recordedAt} /> ({reason})
               </span>
-              <Button size="compact-sm" variant="default" aria-label={`${address} is right`} onClick={() => clear.mutate(address)}>
+              <Button
+                size="compact-sm"
+                variant="default"
+                aria-label={`It is right after all: ${address}`}
+                onClick={() => clear.mutate(address)}
+              >
                 It is right after all
               </Button>
             </Group>

@@ -1,12 +1,10 @@
 // Who owes what, and since when.
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
-import { getRouteApi } from '@tanstack/react-router';
 import type { Receivables } from '@backsight/contract/fees';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { receivablesQuery } from '../../api/fees.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
-import { Details } from '../../ui/Details.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
@@ -15,8 +13,8 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day } from '../../ui/When.tsx';
+import classes from './receivables.module.css';
 
-const route = getRouteApi('/shell/receivables');
 type Row = Receivables['items'][number];
 
 const BANDS: Record<Row['band'], string> = {
@@ -89,36 +87,40 @@ function Owed({ owed }: { owed: Receivables }): ReactNode {
   );
 }
 
+/** A part for each age, the longest due first and open; the others stay folded until they are asked for. */
 function Open({ owed }: { owed: Receivables }): ReactNode {
-  const { band: only } = route.useSearch();
-  const rows = owed.items.filter(({ band }) => only === undefined || band === only);
+  const inOrder = [
+    ...owed.bands.filter(({ band }) => band !== 'not due').toReversed(),
+    ...owed.bands.filter(({ band }) => band === 'not due'),
+  ];
+  const held = inOrder.filter(({ band }) => owed.items.some((item) => item.band === band));
+  const first = held[0]?.band;
   return (
     <>
-      <Details
-        rows={[
-          ...owed.bands.map(
-            ({ band, cents }) =>
-              [
-                BANDS[band],
-                cents > 0 ? (
-                  <TextLink key={band} to="/receivables" search={{ band }} aria-label={`${BANDS[band]}: ${formatUsd(cents)}`}>
-                    {formatUsd(cents)}
-                  </TextLink>
-                ) : (
-                  <Money key={band} cents={cents} />
-                ),
-              ] as const,
-          ),
-          [
-            'Together',
-            <TextLink key="all" to="/receivables">
-              {formatUsd(owed.totalCents)}
-            </TextLink>,
-          ],
-        ]}
-      />
-      {only ? <h2>{BANDS[only]}</h2> : null}
-      <DataTable caption="Open invoices" columns={COLUMNS} rows={rows} rowKey={({ id }) => id} />
+      <p>
+        Together <strong>{formatUsd(owed.totalCents)}</strong> on{' '}
+        {owed.items.length === 1 ? 'one invoice' : `${owed.items.length} invoices`}.
+      </p>
+      {inOrder.map(({ band, cents }) => (
+        <Age key={band} band={band} cents={cents} rows={owed.items.filter((item) => item.band === band)} open={band === first} />
+      ))}
     </>
+  );
+}
+
+function Age({ band, cents, rows, open }: { band: Row['band']; cents: number; rows: Row[]; open: boolean }): ReactNode {
+  const about = (
+    <>
+      <h2>{BANDS[band]}</h2>
+      <span>{rows.length === 0 ? 'none' : rows.length === 1 ? 'one invoice' : `${rows.length} invoices`}</span>
+      <Money cents={cents} />
+    </>
+  );
+  if (rows.length === 0) return <div className={classes.age}>{about}</div>;
+  return (
+    <details open={open}>
+      <summary className={classes.age}>{about}</summary>
+      <DataTable caption={BANDS[band]} columns={COLUMNS} rows={rows} rowKey={({ id }) => id} />
+    </details>
   );
 }

@@ -14,13 +14,11 @@ const entriesSearch = z.object({
   job: z.coerce.number().int().positive().optional().catch(undefined),
   words,
 });
-const owedSearch = z.object({ band: z.enum(['not due', '0-30', '31-60', '61-90', 'over 90']).optional().catch(undefined) });
 
 export const moneyScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/receivables',
-    validateSearch: owedSearch,
     component: lazyRouteComponent(() => import('./ReceivablesPage.tsx'), 'ReceivablesPage'),
   }),
   createRoute({

@@ -69,8 +69,8 @@ const named = ({ people }: RegisterLine, did: 'inspected' | 'prepared'): string 
     .join(', ');
 
 const COLUMNS = [
-  { key: 'no', head: 'Number', cell: (line: RegisterLine) => line.no },
-  { key: 'inspected', head: 'Inspected', cell: (line: RegisterLine) => <Day day={line.inspectedOn} /> },
+  { key: 'no', head: 'Number', oneLine: true, cell: (line: RegisterLine) => line.no },
+  { key: 'inspected', head: 'Inspected', oneLine: true, cell: (line: RegisterLine) => <Day day={line.inspectedOn} /> },
   {
     key: 'report',
     head: 'Report',

@@ -44,7 +44,7 @@ export function ClauseList({ clauses, locked, fields, services, onChange }: Prop
                 variant="default"
                 size="compact-sm"
                 aria-expanded={open === clause.key}
-                aria-label={`Edit: ${name}`}
+                aria-label={`${open === clause.key ? 'Close' : 'Edit'}: ${name}`}
                 onClick={() => setOpen(open === clause.key ? null : clause.key)}
               >
                 {open === clause.key ? 'Close' : 'Edit'}

@@ -20,7 +20,9 @@ export function ComparePage(): ReactNode {
   const navigate = route.useNavigate();
   const { data: texts } = useQuery(textsQuery);
   const others = (texts ?? []).filter(({ id }) => id !== textId);
-  const withId = search.with ?? others[0]?.id;
+  const own = texts?.find(({ id }) => id === textId);
+  const alike = others.filter(({ kind }) => kind === own?.kind);
+  const withId = search.with ?? (own?.basedOnId || alike.find(({ inForce }) => inForce)?.id) ?? alike[0]?.id ?? others[0]?.id;
   return (
     <Page
       title="Two texts side by side"
