@@ -76,6 +76,30 @@ const named = ({ people }: Report, did: 'inspected' | 'prepared'): string =>
     .map(({ name, license, until }) => (license ? `${name} (license ${license}, valid until ${until})` : name))
     .join(' and ');
 
+/** The file is sealed at the first hand-over. A report handed over before files were sealed has none of that day, and that is said. */
+function OnPaper({ report: { id, sealed, deliveries } }: { report: Report }): ReactNode {
+  const first = deliveries.map(({ deliveredAt }) => Date.parse(deliveredAt)).toSorted((a, b) => a - b)[0];
+  const late = sealed !== null && first !== undefined && Date.parse(sealed.at) > first;
+  return (
+    <>
+      <a href={`/api/reports/${id}/paper`}>{sealed && !late ? 'The report as it was handed over (PDF)' : 'The report as a PDF'}</a>{' '}
+      {sealed ? <span className={classes.code}>{sealed.sha256}</span> : null}
+      {late ? (
+        <span className={classes.soft}>
+          {' '}
+          Sealed <When at={sealed.at} />, after it was first handed over: the words are those of the report, the file is of that day.
+        </span>
+      ) : null}
+      {!sealed && first !== undefined ? (
+        <span className={classes.soft}>
+          It was handed over before files were sealed: the file is drawn up anew from the words kept, and is sealed when it is handed over
+          again.
+        </span>
+      ) : null}
+    </>
+  );
+}
+
 const METHODS: Record<string, string> = { mail: 'sent by mail', own_mail: 'sent from our own mail program', paper: 'on paper' };
 
 function Version({ report, register, newest }: { report: Report; register: Register; newest: boolean }): ReactNode {
@@ -107,17 +131,7 @@ function Version({ report, register, newest }: { report: Report; register: Regis
                   </>,
                 ] as const,
               ]
-            : [
-                [
-                  'On paper',
-                  <>
-                    <a key="p" href={`/api/reports/${report.id}/paper`}>
-                      {report.sealed ? 'The report as it was handed over (PDF)' : 'The report as a PDF'}
-                    </a>{' '}
-                    {report.sealed ? <span className={classes.code}>{report.sealed.sha256}</span> : null}
-                  </>,
-                ] as const,
-              ]),
+            : [['On paper', <OnPaper key="p" report={report} />] as const]),
         ]}
       />
       <h3>Handed over</h3>
