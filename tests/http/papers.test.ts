@@ -98,7 +98,8 @@ describe('papers about money', () => {
     const invoice = await file('office', `/api/invoices/${invoiceId}/paper`);
     expect(invoice).toMatchObject({ status: 200, name: `invoice-${number}.pdf` });
     const words = flat((await readPdf(invoice.bytes)).pages.join(' '));
-    for (const part of [`Invoice ${number}`, 'Line 1', '$450.00', '$575.00', 'WI-20', 'WI-21']) expect(words).toContain(part);
+    for (const part of [`Invoice ${number}`, 'Issued May 12, 2026', 'Line 1', '$450.00', '$575.00', 'WI-20', 'WI-21'])
+      expect(words).toContain(part);
     expect(Buffer.compare((await file('office', `/api/invoices/${invoiceId}/paper`)).bytes, invoice.bytes)).toBe(0);
     const paid = await api.send('office', 'POST', `/api/invoices/${invoiceId}/payments`, {
       body: { id: randomUUID(), method: 'check', reference: '1042', cents: 57_500, receivedOn: '2026-05-12' },

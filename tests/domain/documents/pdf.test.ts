@@ -1,6 +1,7 @@
 // Papers read back from their bytes. Tags: ISO 32000-1, 14.8; page sizes: US Letter 612 by 792 points, A4 by ISO 216 (210 by 297 mm).
 import { describe, expect, it } from 'vitest';
 import type { Block, PdfPaper } from '@backsight/documents/pdf/content';
+import { namedApart } from '@backsight/documents/papers/parts';
 import { markdownBlocks } from '@backsight/documents/pdf/markdown';
 import { wrap, widthOf } from '@backsight/documents/pdf/wrap';
 import { pdfOf } from '@backsight/documents/pdf/write';
@@ -84,6 +85,19 @@ describe('a paper', () => {
     const bytes = new TextEncoder().encode('The words, exactly.\n');
     const back = await read([text('See inside.')], { attached: [{ name: 'agreement.txt', says: 'words', bytes }] });
     expect(Buffer.from(back.attachments['agreement.txt']!).toString()).toBe('The words, exactly.\n');
+  });
+  it('never loses one of two files of one name', async () => {
+    const file = (words: string) => ({ name: 'signed.pdf', says: words, bytes: new TextEncoder().encode(words) });
+    await expect(pdfOf(paper([], { attached: [file('old'), file('new')] }))).rejects.toThrow('two files of one name');
+    const back = await read([text('See inside.')], { attached: namedApart([file('old'), file('new')]) });
+    expect(
+      Object.entries(back.attachments)
+        .map(([name, bytes]) => [name, Buffer.from(bytes).toString()])
+        .toSorted(),
+    ).toEqual([
+      ['signed-2.pdf', 'new'],
+      ['signed.pdf', 'old'],
+    ]);
   });
   it('refuses what is no picture', async () => {
     await expect(pdfOf(paper([{ kind: 'picture', png: new Uint8Array([1, 2, 3]), alt: 'a signature', width: 100 }]))).rejects.toThrow();

@@ -12,7 +12,7 @@ export const pdfOf = async (paper: PdfPaper): Promise<Uint8Array> => (await writ
 /** `pages`: how many there are; `marks`: on which the marked ones begin, counted from 1; `taken`: places left for pages of other files, see `withTakenPages`. */
 export type Written = { bytes: Uint8Array; pages: number; marks: ReadonlyMap<string, number>; taken: readonly TakenPage[] };
 
-/** The file with the pages on which its marked parts begin. @throws Error where a picture is neither PNG nor JPEG */
+/** The file with the pages on which its marked parts begin. @throws Error where a picture is neither PNG nor JPEG, or two attached files have one name */
 export async function written(paper: PdfPaper): Promise<Written> {
   const sheet = newSheet(paper);
   const { doc } = sheet;
@@ -22,6 +22,8 @@ export async function written(paper: PdfPaper): Promise<Written> {
     doc.on('end', done);
     doc.on('error', failed);
   });
+  const names = (paper.attached ?? []).map(({ name }) => name);
+  if (new Set(names).size < names.length) throw new Error('two files of one name travel in one paper, and the first would be lost');
   setHeadOfPaper(sheet, paper);
   for (const block of paper.blocks) setBlock(sheet, sheet.root, block);
   for (const { name, says, bytes, type = 'text/plain' } of paper.attached ?? []) {

@@ -4,7 +4,7 @@ import { METHODS } from '@backsight/domain/fees/invoice';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { PdfFile } from '@backsight/documents/pdf/content';
-import type { PaperPart } from '@backsight/documents/papers/parts';
+import { namedApart, type PaperPart } from '@backsight/documents/papers/parts';
 import type { Reader } from '@backsight/store/database';
 import { findInvoice, findPayment, invoiceLines, paymentsOf, type InvoiceRow } from '@backsight/store/fees';
 import { findEvidence, type EvidenceFacts } from '@backsight/store/fees/evidence';
@@ -40,10 +40,10 @@ export async function evidenceFile(reader: Reader, now: Date, paymentId: string)
     ...(await moneyParts(reader, invoice)),
     ...facts.agreements.map((a) => ({
       heading: `Words of the agreement issued ${at(a.issuedAt)}${a.superseded ? ' (superseded)' : ''}`,
-      text: a.body,
+      markdown: a.body,
     })),
   ];
-  const sealed = await sealedPapersOfJob(reader, invoice.jobId);
+  const sealed = namedApart(await sealedPapersOfJob(reader, invoice.jobId));
   return accept(
     await paper(
       reader,

@@ -1,14 +1,16 @@
 // Papers about money: invoice, receipt, credit note, statement.
 import { DateTime } from 'luxon';
+import { INVOICE_ACTS } from '@backsight/domain/fees/changes';
 import { METHODS } from '@backsight/domain/fees/invoice';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { partBlocks, type PaperPart } from '@backsight/documents/papers/parts';
-import type { PdfFile, PdfPaper } from '@backsight/documents/pdf/content';
+import type { PdfFile, PdfPaper, Words } from '@backsight/documents/pdf/content';
 import { pdfOf } from '@backsight/documents/pdf/write';
 import type { Reader } from '@backsight/store/database';
 import { findInvoice, findPayment, invoiceLines, paymentsOf, type InvoiceRow } from '@backsight/store/fees';
 import { actsOf, findInvoiceAct } from '@backsight/store/fees/acts';
+import { findJobForInvoice } from '@backsight/store/fees/job';
 import { letterhead } from '../firm/steps/letterhead.ts';
 import { readStatement } from './statement.ts';
 
@@ -21,6 +23,10 @@ export async function paper(reader: Reader, { name, at, jobId, ...rest }: Of, pa
   const head = await letterhead(reader, at, jobId);
   return { name: `${name}.pdf`, bytes: await pdfOf({ ...head, ...rest, blocks: parts.flatMap(partBlocks) }) };
 }
+
+const dayIn = (at: Date, zone: string): string => DateTime.fromJSDate(at, { zone }).setLocale('en-US').toFormat('LLLL d, yyyy');
+const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+const bold = (...cells: string[]): Words[] => cells.map((text) => [{ text, bold: true }]);
 
 const about = (i: InvoiceRow): PaperPart['pairs'] => [
   ['To', i.payerName],
@@ -42,11 +48,12 @@ export async function invoicePaper(reader: Reader, id: string): Promise<Outcome<
   const acts = (await actsOf(reader, id))
     .filter(({ takenBackOn }) => takenBackOn === null)
     .map((a) => [
-      `${a.number === null ? a.kind.replaceAll('_', ' ') : `Credit note ${a.number}`}: ${a.reason}`,
+      `${a.number === null ? capital(INVOICE_ACTS[a.kind]) : `Credit note ${a.number}`}: ${a.reason}`,
       formatUsd(a.kind === 'credit_note' || a.kind === 'write_off' ? -a.cents : a.cents),
     ]);
   const deposit = i.depositCents > 0 ? ([['Of this a deposit, due at booking', formatUsd(i.depositCents)]] as const) : [];
   const closing = DUE[i.terms];
+  const { zone } = (await findJobForInvoice(reader, i.jobId))!;
   return accept(
     await paper(
       reader,
@@ -57,8 +64,8 @@ export async function invoicePaper(reader: Reader, id: string): Promise<Outcome<
         jobId: i.jobId,
       },
       [
-        { pairs: [...about(i)!, ['Due', dayWords(i.dueOn)], ...deposit] },
-        { table: { heads: ['For', 'Amount'], rows: [...lines, ['Total', formatUsd(i.totalCents)], ...paid, ...acts], amounts: [1] } },
+        { pairs: [...about(i)!, ['Issued', dayIn(i.issuedAt!, zone)], ['Due', dayWords(i.dueOn)], ...deposit] },
+        { table: { heads: ['For', 'Amount'], rows: [...lines, bold('Total', formatUsd(i.totalCents)), ...paid, ...acts], amounts: [1] } },
         { pairs: [['Open', formatUsd(Math.max(0, i.balanceCents))]] },
         ...(closing ? [{ text: closing }] : []),
       ],
