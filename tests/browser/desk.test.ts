@@ -31,6 +31,7 @@ it('records that nobody came, charges by the rule and books the job again', asyn
   await anna.getByLabel('Minutes waited').fill('30');
   await anna.getByLabel('Calls made').fill('3');
   await anna.getByLabel('What happened').fill('Rang twice, no car in the drive.');
+  await anna.getByRole('list', { name: 'What is charged' }).getByText("By the firm's rule, 50% is charged").waitFor();
   await look(anna, 'ending-phone');
   await anna.getByRole('button', { name: 'Record how it ended' }).click();
   await anna.getByText('On record: nobody came.').waitFor();

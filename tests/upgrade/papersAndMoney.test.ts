@@ -163,6 +163,9 @@ async function afterwards(job: string, { person }: { person: string }) {
 beforeAll(async () => {
   await old.run(`INSERT INTO kit_kind (key, name, calibrated, carried_by_all) VALUES ('ladder', 'Extension ladder', false, false)`);
   await put('ledger_account', { code: 'bank', name: 'Bank', kind: 'asset' });
+  await put('approval_limit', { role: 'owner', limit_cents: null });
+  await put('approval_limit', { role: 'office_manager', limit_cents: 50_000 });
+  await put('visit_kind', { key: 'inspection', name: 'Inspection', crew_size: 2, minutes: 180 });
   const firm = await people();
   const [first] = await houses(firm);
   await papers(first!, firm);
@@ -172,7 +175,7 @@ beforeAll(async () => {
 
 it('passes every migration in their order', () =>
   expect(applied.map((name) => name.slice(0, 4))).toEqual(
-    expect.arrayContaining(['0009', '0010', '0011', '0012', '0013', '0014', '0015', '0018']),
+    expect.arrayContaining(['0009', '0010', '0011', '0012', '0013', '0014', '0015', '0017', '0018']),
   ));
 it('keeps kit and gains what fits and long ladders', async () =>
   expect(
@@ -187,6 +190,24 @@ it('keeps its accounts and gains those of taxes and returned payments; settings 
   expect(codes).toEqual(expect.arrayContaining(['bank', 'sales-tax', 'returned-fees', 'owner-equity']));
   expect(await old.rows('SELECT paper_size, report_due_days FROM firm')).toEqual([['letter', 2]]);
   expect(await old.rows('SELECT count(*)::int FROM mail_settings')).toEqual([[1]]);
+});
+it('keeps limits and lengths of visits, gains gates that are closed and open as before, and discounts that never change', async () => {
+  expect(await old.rows('SELECT role, limit_cents, discount_cents FROM approval_limit ORDER BY role')).toEqual([
+    ['office_manager', 50_000, null],
+    ['owner', null, null],
+  ]);
+  expect(await old.rows("SELECT minutes, report_minutes, version FROM visit_kind WHERE key = 'inspection'")).toEqual([[180, 0, 1]]);
+  await put('money_rules', { id: 1, tax_services: [] });
+  expect(await old.rows('SELECT deposit_closes_gate, paid_before_hand_over FROM money_rules')).toEqual([[false, true]]);
+  await expect(old.run("UPDATE approval_limit SET discount_cents = 1 WHERE role = 'owner'")).rejects.toThrow('approval_limit_discount');
+  const [[job]] = (await old.rows('SELECT id::text FROM job ORDER BY number LIMIT 1')) as [[string]];
+  const said = { job_id: job, reason: 'met at the fair', recorded_at: AT };
+  await put('job_discount', { id: randomUUID(), ...said, percent_hundredths: 1000 });
+  await put('job_discount', { id: randomUUID(), ...said });
+  for (const wrong of [{ cents: 5, percent_hundredths: 5 }, { cents: 0 }, { percent_hundredths: 10_001 }, { cents: 5, reason: '' }])
+    await expect(put('job_discount', { id: randomUUID(), ...said, ...wrong })).rejects.toThrow('job_discount_one_amount');
+  await expect(old.run('UPDATE job_discount SET cents = 1')).rejects.toThrow();
+  await expect(old.run('DELETE FROM job_discount')).rejects.toThrow();
 });
 it('keeps waiting mail, its subject on one line', async () => {
   expect(await old.rows('SELECT subject, state, kind FROM outgoing_mail')).toEqual([['Two lines', 'waiting', 'note']]);

@@ -52,6 +52,32 @@ const pay = (invoiceId: string, cents: number) =>
     body: { id: randomUUID(), method: 'check', reference: '118', cents, receivedOn: api.clock.now.toISOString().slice(0, 10) },
   });
 
+describe('the page that ends a visit', () => {
+  it('says what each way of ending charges by the rules under which the job was booked, to its pair and the office alone', async () => {
+    const made = await due();
+    const about = (who: 'anna' | 'office' | 'cora') => api.send(who, 'GET', `/api/visits/${made.visitId}/ending`);
+    const before = (await api.send('owner', 'GET', '/api/desk-rules')).body;
+    const say = async (rules: object) => {
+      const { version: now } = (await api.send('owner', 'GET', '/api/desk-rules')).body;
+      expect((await api.send('owner', 'PUT', '/api/desk-rules', { version: now, body: { ...before.rules, ...rules } })).status).toBe(200);
+    };
+    await say({ endings: { ...before.rules.endings, nobody_came: 80 } });
+    const page = await about('anna');
+    expect(page.body).toMatchObject({
+      feeCents: 57_500,
+      charges: [
+        { kind: 'refused_at_the_door', percent: 50, cents: 28_750 },
+        { kind: 'nobody_came', percent: 50, cents: 28_750 },
+        { kind: 'stopped_for_safety', percent: 0, cents: 0 },
+        { kind: 'stopped_by_client', percent: 100, cents: 57_500 },
+      ],
+    });
+    expect((await about('office')).body.charges).toEqual(page.body.charges);
+    expect((await about('cora')).status).toBe(403);
+    await say({});
+  });
+});
+
 describe('a visit to which nobody came', () => {
   it('is recorded by the pair with minutes, calls and photo; the rest of the time is free', async () => {
     const made = await due();
