@@ -73,7 +73,7 @@ export const reportRegisterQuery = (days: { from: string; to: string }) =>
   infiniteQueryOptions({
     queryKey: ['report-register', days],
     queryFn: ({ signal, pageParam }) =>
-      call(registerRoutes.register, { query: { ...days, ...(pageParam ? { cursor: pageParam } : {}) }, signal }),
+      call(registerRoutes.register, { query: { ...days, limit: 25, ...(pageParam ? { cursor: pageParam } : {}) }, signal }),
     initialPageParam: '',
     getNextPageParam: ({ next }) => next,
   });
