@@ -180,13 +180,18 @@ const API_FLOORS: readonly Floor[] = [
   },
   {
     files: /^apps\/api\/src\/jobs\/planner-worker\.ts$/,
-    rule: 'the planner worker imports the contract, use cases, http, config, scheduling, domain/shared and the planner',
-    may: [...EDGE, 'packages/scheduling/src/**', SHARED, 'apps/api/src/planner/**'],
+    rule: "the planner worker imports the contract, use cases, http, config, scheduling, domain/shared and the solver's adapter",
+    may: [...EDGE, 'packages/scheduling/src/**', SHARED, 'apps/api/src/adapters/solver/**'],
   },
   {
-    files: /^apps\/api\/src\/planner\//,
-    rule: 'the planner imports itself, scheduling, the solver highs and Node; it is the only one to load the solver',
-    may: ['apps/api/src/planner/**', 'packages/scheduling/src/**', 'highs', 'node:**'],
+    files: /^apps\/api\/src\/adapters\/solver\//,
+    rule: "the solver's adapter imports itself, scheduling, the solver highs and Node; it is the only one to load the solver",
+    may: ['apps/api/src/adapters/solver/**', 'packages/scheduling/src/**', 'highs', 'node:**'],
+  },
+  {
+    files: /^apps\/api\/src\/adapters\/roads\//,
+    rule: 'an adapter of a road service imports its neighbours, what a road service answers, and zod; never settings, http or the store',
+    may: ['apps/api/src/adapters/roads/**', 'packages/usecases/src/schedule/fillTravel.ts', 'zod'],
   },
   {
     files: /^apps\/api\/src\/(routes|jobs)\/([^/.]+)/,

@@ -119,9 +119,9 @@ const CASTS: [string, string[], string[]][] = [
   [
     'apps/api/src/jobs/planner-worker.ts',
     ['@backsight/store/schedule', './mail.ts', 'highs'],
-    ['../planner/highs.ts', '@backsight/scheduling/plan/planDay', 'node:worker_threads'],
+    ['../adapters/solver/highs.ts', '@backsight/scheduling/plan/planDay', 'node:worker_threads'],
   ],
-  ['apps/api/src/planner/highs.ts', ['@backsight/store/schedule', '../app.ts'], ['highs', '@backsight/scheduling/plan/solver']],
+  ['apps/api/src/adapters/solver/highs.ts', ['@backsight/store/schedule', '../app.ts'], ['highs', '@backsight/scheduling/plan/solver']],
   [
     'apps/api/src/http/session.ts',
     ['@backsight/store/database', '../routes/people.ts', 'pg', '../app.ts'],

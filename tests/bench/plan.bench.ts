@@ -5,7 +5,7 @@ import { currentPlan } from '@backsight/scheduling/plan/currentPlan';
 import type { PlanInput } from '@backsight/scheduling/plan/model';
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../apps/api/src/adapters/solver/highs.ts';
 import { cpuLimit, quantile, spread, timed } from './bench.ts';
 import type { Bench, Row } from './bench.ts';
 import { bookedDay, LONG, SHORT } from './bookedDay.ts';

@@ -5,7 +5,7 @@ import type { Placement, PlanInput, PlanResult, PlanTools } from '@backsight/sch
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import { afterDisruption, planKeepingPromises, REPLANS, replanWeights } from '@backsight/scheduling/plan/replan';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../apps/api/src/adapters/solver/highs.ts';
 import { cpuLimit, quantile, spread, timed } from './bench.ts';
 import type { Bench, Row } from './bench.ts';
 import { bookedDay, LONG, SHORT } from './bookedDay.ts';

@@ -6,7 +6,7 @@ import { changePartners } from '@backsight/scheduling/plan/partners';
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import { weekInput } from '@backsight/scheduling/plan/week';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../apps/api/src/adapters/solver/highs.ts';
 import { cpuLimit, timed } from './bench.ts';
 import type { Bench, Row } from './bench.ts';
 import { bookedDay, DAY, LONG, SHORT } from './bookedDay.ts';

@@ -6,7 +6,7 @@ import { PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import type { LpSolver, MipProblem } from '@backsight/scheduling/plan/solver';
 import type { Travel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../apps/api/src/adapters/solver/highs.ts';
 import { planInput, planPerson, planVisit } from '../domain/scheduling/plan/dayCast.ts';
 import { assignments, matchings, orLibrary, pairsToJobs } from './data/pairing.ts';
 

@@ -4,7 +4,7 @@ import { PLAN_BUDGET, PLAN_WEIGHTS } from '@backsight/scheduling/plan/defaults';
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
 import type { Travel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../apps/api/src/adapters/solver/highs.ts';
 import { planInput, planPerson, planVisit } from '../domain/scheduling/plan/dayCast.ts';
 import { TUE } from '../domain/scheduling/cast.ts';
 import { solomon25, VEHICLE_CAPACITY } from './data/solomon25.ts';

@@ -6,7 +6,7 @@ import { replanWeights } from '@backsight/scheduling/plan/replan';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
 import { planSteps, type PlanStep } from '@backsight/scheduling/planSteps';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../../apps/api/src/adapters/solver/highs.ts';
 import { BIRCHMERE, NINE, person, TUE, WED } from './cast.ts';
 
 let solver: LpSolver;

@@ -1,7 +1,7 @@
 // The adapters of the road services against a server that speaks their documented shapes, and against its faults.
 import { beforeEach, describe, expect, it } from 'vitest';
 import { BlockRefused } from '@backsight/usecases/schedule/fillTravel';
-import { roadServiceOf } from '../../../apps/api/src/http/travel/roadService.ts';
+import { roadServiceOf } from '../../../apps/api/src/http/roadService.ts';
 import { readConfig, WrongSetting } from '../../../apps/api/src/config.ts';
 import { roadServer, type Fault } from '../../support/roadServer.ts';
 

@@ -3,7 +3,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { fillTravel } from '@backsight/usecases/schedule/fillTravel';
 import { placeKey } from '@backsight/scheduling/travelModel';
 import { buildApp } from '../../../apps/api/src/app.ts';
-import { roadServiceOf } from '../../../apps/api/src/http/travel/roadService.ts';
+import { roadServiceOf } from '../../../apps/api/src/http/roadService.ts';
 import { startsOf } from '../../support/booking.ts';
 import { BIRCHMERE, CAST, PORT_ANSEL } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';

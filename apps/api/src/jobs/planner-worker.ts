@@ -4,7 +4,7 @@ import { planSteps } from '@backsight/scheduling/planSteps';
 import { travelOf } from '@backsight/scheduling/travelModel';
 import type { RunAnswer } from '@backsight/usecases/schedule/steps/planTask';
 import type { PlanOrder, PlanReport } from '../http/planner.ts';
-import { loadSolver } from '../planner/highs.ts';
+import { loadSolver } from '../adapters/solver/highs.ts';
 
 const port = parentPort!;
 const solver = loadSolver();

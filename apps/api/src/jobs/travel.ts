@@ -1,7 +1,7 @@
 // Asks the road service for driving times that will be needed, every minute; fits speeds to the recorded drives once a month.
 import { fillTravel } from '@backsight/usecases/schedule/fillTravel';
 import { refitMonthly } from '@backsight/usecases/schedule/refitTravel';
-import { roadServiceOf } from '../http/travel/roadService.ts';
+import { roadServiceOf } from '../http/roadService.ts';
 import type { Job } from '../http/services.ts';
 
 export const roadTimes: Job = {

@@ -13,7 +13,7 @@ import { readWeek } from '@backsight/usecases/schedule/readWeek';
 import { refitTravel, useFit } from '@backsight/usecases/schedule/refitTravel';
 import { addTravelRule, endRule } from '@backsight/usecases/schedule/travelRules';
 import { mount } from '../http/mount.ts';
-import { askAhead } from '../http/travel/roadService.ts';
+import { askAhead } from '../http/roadService.ts';
 import type { Services } from '../http/services.ts';
 
 export function scheduleApi(app: FastifyInstance, services: Services): void {

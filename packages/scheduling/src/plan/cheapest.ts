@@ -1,6 +1,5 @@
 // The columns nearest to the relaxation, by reduced cost. Taken in the order in which they are found, they would be the wrong
 // ones, and the gap would look larger than it is.
-import type { Column } from './columns.ts';
 import type { Priced } from './pricing.ts';
 import type { Relaxation } from './relax.ts';
 
@@ -8,7 +7,7 @@ const WIDER = 2.2;
 /** Listing stops here: a limit this wide will not be proven anyway. */
 const MOST_LISTED = 400_000;
 
-export type Listed = { columns: Column[]; /** Every column with a reduced cost below it is among them. */ below: number; whole: boolean };
+export type Listed = { columns: Priced[]; /** Every column with a reduced cost below it is among them. */ below: number; whole: boolean };
 
 /** The `most` columns of least reduced cost below `limit`: truly the least, not the first found. */
 export function cheapestColumns(relaxation: Pick<Relaxation, 'solution' | 'cuts' | 'pricing'>, limit: number, most: number): Listed {

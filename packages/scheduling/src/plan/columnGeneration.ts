@@ -120,9 +120,8 @@ export class ColumnGeneration {
   /** Lagrangian bound: what the rows are worth at these prices, and every crew at the least reduced cost. */
   private lowerBound(duals: Float64Array, least: number): number {
     const { members, visits } = this.search.space.tables;
-    const limits = this.master.limits();
     const crews = visits.some((visit) => visit.crewSize === 1) ? members.length : members.length >> 1;
-    return this.master.allLeftOut + duals.reduce((sum, dual, row) => sum + dual * limits[row]!, 0) + crews * least;
+    return this.master.allLeftOut + this.master.worthOf(duals) + crews * least;
   }
 
   private price(duals: Float64Array, limit: number, perRoute: number, step: number): Priced[] {

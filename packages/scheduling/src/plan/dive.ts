@@ -10,7 +10,8 @@ const PRICINGS = 2;
 /** Minutes of reduced cost: only routes with a column below it are priced on the way. */
 const NEAR = 1000;
 
-function fullest(solution: MasterSolution): number[] {
+/** Columns to take whole next: none when the solution is whole. */
+export function fullest(solution: MasterSolution): number[] {
   let [best, share] = [-1, 0];
   const full: number[] = [];
   solution.values.forEach((value, column) => {
@@ -21,9 +22,10 @@ function fullest(solution: MasterSolution): number[] {
   return full.length > 0 ? full : best < 0 ? [] : [best];
 }
 
-function solveAgain(search: Search, { master, generation }: Relaxation): MasterSolution | null {
+/** The relaxation as its columns are limited now, with what its prices call for in so many rounds. Null when stopped. */
+export function solveAgain(search: Search, { master, generation }: Relaxation, pricings: number): MasterSolution | null {
   let solution = master.solve();
-  for (let round = 0; round < PRICINGS && solution !== null; round++) {
+  for (let round = 0; round < pricings && solution !== null; round++) {
     search.work.lpRounds++;
     if (search.shouldStop()) return null;
     if (generation.step(solution.duals) === 0) break;
@@ -44,13 +46,13 @@ export function dive(search: Search, relaxation: Relaxation): void {
     solution.values.forEach((value, column) => {
       if (value < 1 - 1e-6 || fixed.has(column)) return;
       fixed.add(column);
-      master.fix(column, true);
+      master.take(column);
     });
     for (const column of next) {
       fixed.add(column);
-      master.fix(column, true);
+      master.take(column);
     }
-    solution = solveAgain(search, relaxation);
+    solution = solveAgain(search, relaxation, PRICINGS);
   }
   widen();
   if (solution !== null && fullest(solution).length === 0) {
@@ -60,5 +62,5 @@ export function dive(search: Search, relaxation: Relaxation): void {
       cost,
     );
   }
-  for (const column of fixed) master.fix(column, false);
+  for (const column of fixed) master.free(column);
 }

@@ -54,20 +54,32 @@ function packed(space: Space, layout: Layout, cuts: readonly Cut[], columns: rea
   };
 }
 
-/** Limits of the rows; `most` is the highest count of visits that any plan can keep. */
-function limitsOf(space: Space, layout: Layout, cuts: readonly Cut[], most: number): { lower: Float64Array; upper: Float64Array } {
+/** How many visits a plan keeps that is better than the best known. */
+export type Count = { least: number; most: number };
+
+/** Limits of the rows. */
+function limitsOf(space: Space, layout: Layout, cuts: readonly Cut[], count: Count): { lower: Float64Array; upper: Float64Array } {
   const upper = new Float64Array(layout.cuts + cuts.length).fill(1);
   space.tables.kitLimit.forEach((limit, kind) => (upper[layout.kit + kind] = limit));
-  upper[layout.count] = most;
+  upper[layout.count] = count.most;
   cuts.forEach((cut, at) => (upper[layout.cuts + at] = cut.most));
-  return { lower: new Float64Array(upper.length).fill(-Infinity), upper };
+  const lower = new Float64Array(upper.length).fill(-Infinity);
+  lower[layout.count] = count.least;
+  return { lower, upper };
 }
 
 /** The same problem with whole columns only. */
-export function wholeProblem(space: Space, cuts: readonly Cut[], columns: readonly Column[], most: number): MipProblem {
+export function wholeProblem(space: Space, cuts: readonly Cut[], columns: readonly Column[], count: Count): MipProblem {
   const layout = layoutOf(space.tables);
-  return { rows: limitsOf(space, layout, cuts, most), columns: packed(space, layout, cuts, columns, 1) };
+  return { rows: limitsOf(space, layout, cuts, count), columns: packed(space, layout, cuts, columns, 1) };
 }
+
+/**
+ * Before the columns there is one that stands for visits missing to the least count, so that there is a solution before the
+ * columns that keep them are found. It costs so many times what leaving out the dearest visit costs.
+ */
+const MISSED = 10;
+const AHEAD = 1;
 
 export class Master {
   readonly layout: Layout;
@@ -75,8 +87,7 @@ export class Master {
   readonly cuts: Cut[] = [];
   /** Cost when every visit is left out. */
   readonly allLeftOut: number;
-  /** Highest count of visits that any plan can keep, as far as known. */
-  most: number;
+  count: Count;
   private readonly space: Space;
   private readonly session: LpSession;
   private readonly known = new Set<number>();
@@ -84,9 +95,16 @@ export class Master {
   constructor(space: Space, solver: LpSolver) {
     this.space = space;
     this.layout = layoutOf(space.tables);
-    this.most = space.tables.visits.length;
+    this.count = { least: 0, most: space.tables.visits.length };
     this.allLeftOut = space.tables.skip.reduce((sum, skip) => sum + skip, 0);
-    this.session = solver.open(limitsOf(space, this.layout, [], this.most));
+    this.session = solver.open(limitsOf(space, this.layout, [], this.count));
+    this.session.addColumns({
+      cost: Float64Array.of(MISSED * Math.max(1, ...space.tables.skip)),
+      upper: Float64Array.of(Infinity),
+      starts: Int32Array.of(0, 1),
+      rows: Int32Array.of(this.layout.count),
+      values: Float64Array.of(1),
+    });
   }
 
   /** Adds the columns that are not there yet; returns how many. */
@@ -107,26 +125,35 @@ export class Master {
     this.columns.forEach((column, position) => {
       const value = coefficientIn(cut, rowsTaken(this.space, this.layout, column));
       if (value === 0) return;
-      at.push(position);
+      at.push(AHEAD + position);
       values.push(value);
     });
     this.cuts.push(cut);
     this.session.addRow({ lower: -Infinity, upper: cut.most, columns: Int32Array.from(at), values: Float64Array.from(values) });
   }
 
-  /** At most so many visits are kept. */
-  limitCount(most: number): void {
-    this.most = most;
-    this.session.setRowUpper(this.layout.count, most);
+  limitCount(count: Count): void {
+    this.count = count;
+    this.session.setRowLimits(this.layout.count, count.least, count.most);
   }
 
-  /** Takes the column whole, or lets it go again. */
-  fix(column: number, whole: boolean): void {
-    this.session.setColumnLower(column, whole ? 1 : 0);
+  /** Takes the column whole, leaves it out, or leaves it open again. */
+  take(column: number): void {
+    this.session.setColumnLimits(AHEAD + column, 1, Infinity);
   }
 
-  limits(): Float64Array {
-    return limitsOf(this.space, this.layout, this.cuts, this.most).upper;
+  leave(column: number): void {
+    this.session.setColumnLimits(AHEAD + column, 0, 0);
+  }
+
+  free(column: number): void {
+    this.session.setColumnLimits(AHEAD + column, 0, Infinity);
+  }
+
+  /** What each row is worth at most at these prices: a price above 0 counts the least, any other the most. */
+  worthOf(duals: Float64Array): number {
+    const { lower, upper } = limitsOf(this.space, this.layout, this.cuts, this.count);
+    return duals.reduce((sum, dual, row) => sum + dual * (dual > 0 ? lower[row]! : upper[row]!), 0);
   }
 
   /** Null when the solver gave up. */
@@ -135,8 +162,10 @@ export class Master {
     if (solution === null) return null;
     return {
       cost: solution.objective + this.allLeftOut,
-      values: solution.values,
-      duals: Float64Array.from(solution.duals, (dual) => Math.min(0, dual)),
+      values: solution.values.slice(AHEAD),
+      duals: Float64Array.from(solution.duals, (dual, row) =>
+        row === this.layout.count && this.count.least > 0 ? dual : Math.min(0, dual),
+      ),
     };
   }
 

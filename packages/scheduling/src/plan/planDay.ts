@@ -12,7 +12,7 @@ import type { Plan, PlanInput, PlanResult, PlanTools } from './model.ts';
 import { Pricing } from './pricing.ts';
 import { prove, takeNear } from './prove.ts';
 import { quickPlan } from './quickPlan.ts';
-import { relax, tighten } from './relax.ts';
+import { relax } from './relax.ts';
 import { enumerateRoutes, SHORTLISTS } from './routes.ts';
 import type { Routes } from './routeList.ts';
 import { PROOF, Search } from './search.ts';
@@ -20,6 +20,7 @@ import { NOTHING_STRICT, stricter } from './stricter.ts';
 import type { Strict } from './stricter.ts';
 import { tablesOf } from './tables.ts';
 import type { Tables } from './tables.ts';
+import { tighten } from './tighten.ts';
 
 /** Nobody waits as long as a night lasts: what lies so far apart is on two days. */
 const NIGHT = 600;

@@ -5,23 +5,27 @@ import { columnKey } from './columns.ts';
 import type { Column } from './columns.ts';
 import { dive } from './dive.ts';
 import { wholeProblem } from './master.ts';
+import { keepingDive } from './keepingDive.ts';
 import { isWhole } from './relax.ts';
 import type { Relaxation } from './relax.ts';
 import { PROOF } from './search.ts';
 import type { Search } from './search.ts';
+import { keepCount, kept } from './tighten.ts';
 
 /** Columns for the first integer program, and for the first tries of the proof. */
 const NEAR_COLUMNS = 1500;
 const FIRST_TRIES = [4000, 10_000, 20_000];
 const NEAR_GAP = 0.0005;
 const NEAR_NODES = 300;
+/** Visits: a smaller part of one is a matter of rounding. */
+const NEARLY = 1e-4;
 
 /** The best plan from the given columns and the best known one. Returns the bound of that smaller problem. */
 function solveOver(search: Search, relaxation: Relaxation, columns: readonly Column[], nodes: number, relativeGap: number) {
   const { space, tools } = search;
   const { master } = relaxation;
   const all = [...new Map([...columns, ...search.best].map((one) => [columnKey(space, one), one])).values()];
-  const problem = wholeProblem(space, relaxation.cuts, all, master.most);
+  const problem = wholeProblem(space, relaxation.cuts, all, master.count);
   const best = new Set(search.best.map((one) => columnKey(space, one)));
   const start = Float64Array.from(all, (one) => (best.has(columnKey(space, one)) ? 1 : 0));
   const options = { maxNodes: nodes, absoluteGap: PROOF - 0.005, relativeGap, shouldStop: () => search.shouldStop() };
@@ -54,19 +58,30 @@ export function takeNear(search: Search, relaxation: Relaxation): void {
   else dive(search, relaxation);
 }
 
+/** Where more is asked than fits: a plan that keeps as many visits as may be, and what the bound learns of their count. */
+function takeKeeping(search: Search, relaxation: Relaxation): void {
+  const keeps = kept(search.space, relaxation);
+  if (isWhole(relaxation.solution) || keeps > search.space.tables.visits.length - NEARLY) return;
+  keepingDive(search, relaxation, Math.min(relaxation.master.count.most, Math.ceil(keeps - NEARLY)));
+  keepCount(search, relaxation);
+}
+
 /** Improves the plan and proves it, as far as the budget goes; the outcome is in the search. */
 export function prove(search: Search, relaxation: Relaxation): void {
   const { budget } = search.space.tables.input;
-  const { cost } = relaxation.solution;
   takeNear(search, relaxation);
+  takeKeeping(search, relaxation);
   search.enter('proof');
+  const { cost } = relaxation.solution;
   for (const most of [...FIRST_TRIES, budget.columns]) {
     const gap = search.cost - cost - PROOF + 0.005;
     if (search.proven() || search.shouldStop()) return;
     if (gap <= 0) return raise(search, search.cost);
     const listed = cheapestColumns(relaxation, gap, Math.min(most, budget.columns));
     if (!listed.whole && most === FIRST_TRIES[0]) {
-      solveOver(search, relaxation, listed.columns.slice(0, NEAR_COLUMNS), NEAR_NODES, NEAR_GAP);
+      const near = solveOver(search, relaxation, listed.columns.slice(0, NEAR_COLUMNS), NEAR_NODES, NEAR_GAP);
+      const others = Math.min(listed.below, listed.columns[NEAR_COLUMNS]?.reduced ?? Infinity);
+      raise(search, Math.min(near.bound, cost + others));
       continue;
     }
     const solved = solveOver(search, relaxation, listed.columns, budget.nodes, 0);

@@ -1,12 +1,10 @@
-// The bound: the relaxed master problem at its optimum, tightened by the count of visits that can be kept and by cuts.
+// The bound: the relaxed master problem at its optimum, and cuts that tighten it.
 import type { Column, Space } from './columns.ts';
 import type { Cut } from './cutRows.ts';
 import { ColumnGeneration } from './columnGeneration.ts';
-import { visitsOfColumn } from './columns.ts';
-import { Master, rowsTaken } from './master.ts';
-import type { MasterSolution } from './master.ts';
+import { rowsTaken } from './master.ts';
+import type { Master, MasterSolution } from './master.ts';
 import { Pricing } from './pricing.ts';
-import { PROOF } from './search.ts';
 import type { Search } from './search.ts';
 import { brokenCuts } from './separation.ts';
 import type { Fraction } from './separation.ts';
@@ -21,9 +19,8 @@ export type Relaxation = {
   cuts: readonly Cut[];
 };
 
-const WHOLE = 1e-6;
+export const WHOLE = 1e-6;
 const STALLED_ROUNDS = 8;
-const COUNT_ROUNDS = 6;
 
 export const isPart = (share: number): boolean => share > WHOLE && share < 1 - WHOLE;
 
@@ -39,7 +36,7 @@ function fractionsOf(space: Space, { master, solution }: Relaxation): Fraction[]
 }
 
 /** Adds rounds of cuts until the plan is whole, nothing is broken, `enough` says so, or rounds bring nothing more. */
-function addCuts(
+export function addCuts(
   search: Search,
   generation: ColumnGeneration,
   relaxation: Relaxation,
@@ -63,50 +60,6 @@ function addCuts(
   }
 }
 
-/** The same day where only the number of visits counts. */
-function counting(space: Space): Space {
-  const { tables, routes, entries } = space;
-  const free = (costs: Float64Array) => costs.map((cost) => (cost === Infinity ? Infinity : 0));
-  return {
-    tables: { ...tables, skip: new Float64Array(tables.visits.length).fill(1), rotation: new Float64Array(tables.rotation.length) },
-    routes: { ...routes, skip: Float64Array.from({ length: routes.count }, (_, at) => routes.first[at + 1]! - routes.first[at]!) },
-    entries: { ...entries, cost: free(entries.cost), costFirst: free(entries.costFirst), least: new Float64Array(routes.count) },
-  };
-}
-
-/** Whether the count has come to a whole number, or will not come to the next one at the pace of the last round. */
-function wholeOrTooSlow(): (cost: number) => boolean {
-  let [last, left] = [-Infinity, COUNT_ROUNDS];
-  return (cost) => {
-    const pace = cost - last;
-    last = cost;
-    return cost - Math.floor(cost + WHOLE) < WHOLE || pace * left-- < Math.ceil(cost) - cost;
-  };
-}
-
-/** The highest number of visits that a plan over the routes can keep, as far as the relaxation with cuts tells; null when stopped. */
-function mostVisits(search: Search, seeds: readonly Column[], routes: Int32Array): number | null {
-  const space = counting(search.space);
-  const own = search.within(space);
-  const master = new Master(space, search.tools.solver);
-  try {
-    const pricing = new Pricing(space, routes);
-    const generation = new ColumnGeneration(own, master, pricing);
-    generation.seed(seeds.map((column) => ({ ...column, cost: 0 })));
-    const solution = generation.run();
-    if (solution === null) return null;
-    const relaxation: Relaxation = { master, pricing, generation, solution, cuts: [] };
-    addCuts(own, generation, relaxation, COUNT_ROUNDS, wholeOrTooSlow());
-    return Math.floor(space.tables.visits.length - relaxation.solution.cost + 1e-5);
-  } finally {
-    master.close();
-  }
-}
-
-/** Visits that the solution keeps; columns that were added after it count for nothing. */
-const kept = (space: Space, { master, solution }: Relaxation): number =>
-  master.columns.reduce((sum, column, at) => sum + (solution.values[at] ?? 0) * visitsOfColumn(space, column).length, 0);
-
 /**
  * Solves the relaxation. Null when it was stopped before its optimum; even then `search.bound` is a valid bound. The caller
  * closes the master.
@@ -124,29 +77,4 @@ export function relax(search: Search, master: Master, seeds: readonly Column[]):
   const relaxation: Relaxation = { master, pricing, generation, solution, cuts: [] };
   search.bound = solution.cost;
   return relaxation;
-}
-
-/** Tightens the relaxation, keeping `search.bound` up to date. */
-export function tighten(search: Search, relaxation: Relaxation): void {
-  const { space } = search;
-  const { master, pricing, generation, solution } = relaxation;
-  search.bound ??= solution.cost;
-  // a better plan has no column of a higher reduced cost than that
-  pricing.narrow({ duals: solution.duals, cuts: [], limit: search.cost - solution.cost });
-  const keeps = kept(space, relaxation);
-  if (keeps < space.tables.visits.length - WHOLE) {
-    const most = mostVisits(
-      search,
-      master.columns.filter((_, at) => solution.values[at]! > WHOLE),
-      pricing.routes,
-    );
-    if (most !== null && most < keeps - WHOLE) {
-      master.limitCount(most);
-      relaxation.solution = generation.run() ?? relaxation.solution;
-      search.bound = Math.max(search.bound, relaxation.solution.cost);
-    }
-  }
-  search.enter('cuts');
-  addCuts(search, generation, relaxation, space.tables.input.budget.cutRounds, (cost) => search.cost - cost < PROOF);
-  search.bound = Math.max(search.bound, relaxation.solution.cost);
 }

@@ -23,9 +23,8 @@ export type LpSolution = {
 export interface LpSession {
   addColumns: (columns: Columns) => void;
   addRow: (row: Row) => void;
-  setRowUpper: (row: number, upper: number) => void;
-  /** Every column begins at least 0. */
-  setColumnLower: (column: number, lower: number) => void;
+  setRowLimits: (row: number, lower: number, upper: number) => void;
+  setColumnLimits: (column: number, lower: number, upper: number) => void;
   /** Null when there is no solution or the solver gave up. */
   solve: () => LpSolution | null;
   close: () => void;

@@ -11,7 +11,7 @@ import { enumerateRoutes } from '@backsight/scheduling/plan/routes';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
 import { tablesOf } from '@backsight/scheduling/plan/tables';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../../../apps/api/src/adapters/solver/highs.ts';
 import { randomDay } from './randomDay.ts';
 
 let solver: LpSolver;

@@ -7,7 +7,7 @@ import { changePartners } from '@backsight/scheduling/plan/partners';
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../../../apps/api/src/adapters/solver/highs.ts';
 import { planInput, planPerson, planVisit } from './dayCast.ts';
 import { randomDay } from './randomDay.ts';
 

@@ -9,7 +9,7 @@ import type { Plan, PlanInput, PlanResult } from '@backsight/scheduling/plan/mod
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../../../apps/api/src/adapters/solver/highs.ts';
 import { leastCost } from './bruteForce.ts';
 import { randomDay } from './randomDay.ts';
 

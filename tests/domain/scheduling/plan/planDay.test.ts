@@ -6,7 +6,7 @@ import type { PlanInput, PlanProgress, PlanResult } from '@backsight/scheduling/
 import { planDay } from '@backsight/scheduling/plan/planDay';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../../../apps/api/src/adapters/solver/highs.ts';
 import { TUE } from '../cast.ts';
 import { FAR, NEAR, planInput, planPerson, planVisit } from './dayCast.ts';
 

@@ -7,7 +7,7 @@ import { replanDay } from '@backsight/scheduling/plan/replan';
 import type { Disruption, Replan } from '@backsight/scheduling/plan/replan';
 import type { LpSolver } from '@backsight/scheduling/plan/solver';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../../../apps/api/src/adapters/solver/highs.ts';
 import { planInput, planPerson, planVisit } from './dayCast.ts';
 
 let solver: LpSolver;

@@ -11,7 +11,7 @@ import { planOfDay, weekInput } from '@backsight/scheduling/plan/week';
 import type { Elsewhere } from '@backsight/scheduling/plan/week';
 import { addDays } from '@backsight/scheduling/time';
 import { estimatedTravel } from '@backsight/scheduling/travel';
-import { loadSolver } from '../../../../apps/api/src/planner/highs.ts';
+import { loadSolver } from '../../../../apps/api/src/adapters/solver/highs.ts';
 import { MON, TUE, WED } from '../cast.ts';
 import { planInput, planVisit } from './dayCast.ts';
 import { DAY, randomDay } from './randomDay.ts';

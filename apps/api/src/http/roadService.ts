@@ -1,10 +1,10 @@
 // The road service of the settings, if there is one; and asking it about a place while somebody is still on the phone.
 import { createHash } from 'node:crypto';
 import { fillTravel, type RoadService } from '@backsight/usecases/schedule/fillTravel';
-import type { Config } from '../../config.ts';
-import type { Services } from '../services.ts';
-import { osrm } from './osrm.ts';
-import { valhalla } from './valhalla.ts';
+import type { Config } from '../config.ts';
+import type { Services } from './services.ts';
+import { osrm } from '../adapters/roads/osrm.ts';
+import { valhalla } from '../adapters/roads/valhalla.ts';
 
 const KINDS = { osrm, valhalla } as const;
 

@@ -47,12 +47,12 @@ function openSession(highs: Highs, rows: { lower: Float64Array; upper: Float64Ar
       numRows++;
       model.options.set({ simplex_strategy: DUAL });
     },
-    setRowUpper: (row, upper) => {
-      model.changeRowBounds(row, -highs.infinity, upper);
+    setRowLimits: (row, lower, upper) => {
+      model.changeRowBounds(row, lower, upper);
       model.options.set({ simplex_strategy: DUAL });
     },
-    setColumnLower: (column, lower) => {
-      model.changeColBounds(column, lower, highs.infinity);
+    setColumnLimits: (column, lower, upper) => {
+      model.changeColBounds(column, lower, upper);
       model.options.set({ simplex_strategy: DUAL });
     },
     solve: () => {
