@@ -1,14 +1,19 @@
 // Every screen of every role, at the width of a desk and of a phone: no serious accessibility violation (axe-core's rules for WCAG 2.2), nothing wider than the screen, no error on it.
+import { randomUUID } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { draftRevision } from '@backsight/usecases/procedures/drafts';
+import type { Act } from '@backsight/usecases/run';
+import { openRecord } from '@backsight/usecases/sitework/openRecord';
 import { groupsFor } from '../../apps/web/src/app/navigation.ts';
 import { violationsOn, WCAG_22_AA } from '../support/axe.ts';
 import { launch } from '../support/browser.ts';
-import { CAST, withCast, type CastName } from '../support/cast.ts';
+import { as, CAST, withCast, type CastName } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
 import { withSite } from '../support/site.ts';
+import { siteJob } from '../support/siteJob.ts';
 import { withStarter } from '../support/starter.ts';
 import { bookedVisit } from '../support/visits.ts';
 
@@ -28,16 +33,56 @@ beforeAll(async () => {
     second: CAST.ben.id,
   });
   await bookedVisit(service, { startsAt: at(-4), endsAt: at(-1), first: CAST.anna.id, second: CAST.ben.id, state: 'done' });
-  FURTHER.owner!.push(`/visits/${coming}/kept`);
-  FURTHER.anna!.push(`/visits/${coming}/ending`, `/visits/${coming}/late`, `/jobs/${job}/tests`);
+  FURTHER.owner!.push(`/visits/${coming}/kept`, `/jobs/${job}/record`, `/jobs/${job}/report`, ...(await bookScreens()));
+  FURTHER.anna!.push(`/visits/${coming}/start`, `/visits/${coming}/ending`, `/visits/${coming}/late`, `/jobs/${job}/tests`);
+  FURTHER.anna!.push(...(await recordScreens()));
   browser = await launch();
 });
 afterAll(() => browser?.close());
 
+async function done<In, Out>(act: Act<In, Out>, input: In, who: CastName): Promise<void> {
+  expect(await service.runner.run(act, input, { actor: as(who) })).toMatchObject({ ok: true });
+}
+
+/** The book: a procedure, its revision in force, and a draft as form, table and page. */
+async function bookScreens(): Promise<string[]> {
+  const [attic] = await service.database.read.rows<{ id: string; revision: string }>(
+    `SELECT p.id::text AS id, r.id::text AS revision FROM procedure p JOIN procedure_revision r ON r.procedure_id = p.id WHERE p.key = 'attic'`,
+  );
+  const draft = randomUUID();
+  await done(draftRevision, { id: draft, procedureId: attic!.id, reason: 'Ducts that end in the attic were missed' }, 'lead');
+  const pages = [`draft/${draft}`, `table/${draft}`, `revision/${draft}`, `revision/${attic!.revision}`, attic!.id, 'new', 'coverage'];
+  return pages.map((page) => `/procedures/${page}`);
+}
+
+/** A visit that just began: the record, and each of its pages. */
+async function recordScreens(): Promise<string[]> {
+  const { visitId } = await siteJob(service);
+  const id = randomUUID();
+  const item = { id: randomUUID(), kind: 'ground_fault_device', label: 'Upstairs bath' } as const;
+  await done(openRecord, { id, visitId, items: [item], systems: [], acknowledged: [] }, 'anna');
+  return ['', '/door', '/devices', '/restore', '/moisture', '/danger', '/damage', '/seal'].map((page) => `/records/${id}${page}`);
+}
+
 /** Screens that no entry of the navigation names. */
 const FURTHER: Partial<Record<CastName, string[]>> = {
-  owner: [`/people/${CAST.anna.id}`, '/people/new', '/nothing-here'],
-  office: [`/people/${CAST.anna.id}`, '/people/new'],
+  owner: [
+    `/people/${CAST.anna.id}`,
+    '/people/new',
+    '/nothing-here',
+    '/to-do/kitShort',
+    '/double-looks',
+    '/corrective-actions',
+    '/certificates',
+    '/callbacks/new',
+    '/liabilities/steps',
+    '/ledger/accounts',
+    '/ledger/books',
+    '/ledger/entries',
+    '/mail/settings',
+    '/mail/wordings',
+  ],
+  office: [`/people/${CAST.anna.id}`, '/people/new', '/to-do/tomorrowMissing'],
   lead: [`/people/${CAST.anna.id}`],
   anna: [`/people/${CAST.anna.id}`],
 };
@@ -49,8 +94,12 @@ const HEIGHT = 900;
 async function look(page: Page, at: string, name: string): Promise<string[]> {
   await page.goto(`${site.url}${at}`);
   await page.locator('h1').first().waitFor();
-  await page.getByText('One moment ...').first().waitFor({ state: 'hidden' });
-  const found = new URL(page.url()).pathname === at ? [] : [`${at}: ended at ${page.url()}`];
+  const loaded = page.getByText('One moment ...').first().waitFor({ state: 'hidden' });
+  const found = await loaded.then(
+    () => [] as string[],
+    () => [`${at}: still "One moment ..."`],
+  );
+  if (new URL(page.url()).pathname !== at) found.push(`${at}: ended at ${page.url()}`);
   for (const width of WIDTHS) found.push(...(await lookAt(page, width, name)).map((words) => `${at} at ${width} px: ${words}`));
   return found;
 }
@@ -88,7 +137,7 @@ const fileName = (at: string): string =>
     .replace(/\W+/g, '-')
     .replace(/^-|-$/g, '') || 'home';
 
-const freshPage = async (): Promise<Page> => (await browser.newContext()).newPage();
+const freshPage = async (): Promise<Page> => (await browser.newContext({ serviceWorkers: 'block' })).newPage();
 
 describe('every screen, at both widths', { timeout: 300_000 }, () => {
   it('nobody: signing in', async () => {
