@@ -2,6 +2,7 @@
 // ones, which run only when asked for.
 import path from 'node:path';
 import { defineConfig } from 'vitest/config';
+import LongestFirst from './support/sequencer.ts';
 
 const root = path.resolve(import.meta.dirname, '..');
 const setup = (name: string): string => path.join(root, `tests/support/${name}.setup.ts`);
@@ -10,7 +11,8 @@ const withDatabase = { globalSetup: [setup('postgres')], testTimeout: 30_000, ho
 export default defineConfig({
   root,
   test: {
-    maxWorkers: 2,
+    maxWorkers: 3, // of two processors: browsers and databases are often waited for
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         root,
@@ -32,7 +34,7 @@ export default defineConfig({
       },
       {
         root,
-        test: { name: 'deep', include: ['tests/deep/**/*.test.ts'], sequence: { groupOrder: 2 }, ...withDatabase, testTimeout: 600_000 },
+        test: { name: 'deep', include: ['tests/deep/**/*.test.ts'], sequence: { groupOrder: 1 }, ...withDatabase, testTimeout: 600_000 },
       },
       {
         root,
@@ -40,7 +42,6 @@ export default defineConfig({
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
           isolate: false,
-          sequence: { groupOrder: 1 },
           ...withDatabase,
           globalSetup: [setup('postgres'), setup('web')],
           testTimeout: 120_000,
