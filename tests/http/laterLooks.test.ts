@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { FACTS, holdBody, PLACE } from '../support/booking.ts';
 import { testApi } from '../support/http.ts';
 import { withStarter } from '../support/starter.ts';
+import { DESK_RULES } from '../../prisma/seed/starter/deskRules.ts';
 
 const api = testApi();
 withStarter(api);
@@ -38,6 +39,13 @@ describe('a later look', () => {
     ).body;
     expect(quote.laterLooks).toMatchObject([{ key: 'cooling', cents: 9_500, remindOn: '2026-05-15' }]);
     expect(quote.fee.totalCents).toBe(46_500);
+  });
+  it('of a roof takes two people, as everything on a roof does', async () => {
+    expect((await starts('roof_relook', '2026-05-18'))[0]).toMatchObject({ second: expect.any(String) });
+    const body = { facts: { ...FACTS, kind: 'single_family' }, services: ['inspection'], day: '2026-12-08', place: PLACE };
+    const { laterLooks } = (await api.send('office', 'POST', '/api/quotes', { once: true, body })).body;
+    expect(laterLooks.map(({ key }: { key: string }) => key)).toContain('roof');
+    expect(DESK_RULES.laterLooks.find(({ key }) => key === 'roof')!.visitKind).toBe('roof_relook');
   });
   it('is not offered before anything is known of the house', async () => {
     const body = { facts: {}, services: ['inspection'], day: '2026-12-08', place: PLACE };

@@ -29,7 +29,7 @@ export const DESK_RULES: DeskRules = {
       applies: {
         all: [{ seasonFrom: '12-01', seasonTo: '03-31' }, { not: { fact: 'kind', compare: 'is', value: 'condominium' } }],
       },
-      visitKind: 'exterior_relook',
+      visitKind: 'roof_relook',
       cents: 9500,
       remindOn: '04-10',
     },

@@ -5,6 +5,7 @@ export const VISIT_KINDS = [
   { key: 'callback_visit', name: 'Callback visit', crewSize: 2, minutes: 60, reportMinutes: 0, onSiteHazard: true },
   { key: 'radon_pickup', name: 'Radon pick-up', crewSize: 1, minutes: 15, reportMinutes: 0, onSiteHazard: false, afterHours: 48 },
   { key: 'sample_drop', name: 'Sample to the laboratory', crewSize: 1, minutes: 30, reportMinutes: 0, onSiteHazard: false },
+  { key: 'roof_relook', name: 'Roof re-look', crewSize: 2, minutes: 30, reportMinutes: 0, onSiteHazard: true },
   { key: 'exterior_relook', name: 'Exterior re-look', crewSize: 1, minutes: 30, reportMinutes: 0, onSiteHazard: false },
 ] as const;
 

@@ -1,5 +1,4 @@
 // Asking for an absence, and deciding about it.
-import { DateTime } from 'luxon';
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 import type { Role } from './roles.ts';
 
@@ -28,10 +27,4 @@ export function decideAbsence(
   return hits.length > 0 && !keepVisits
     ? refuse('absence-hits-visits', { count: hits.length, visits: hits }, 'keepVisits')
     : accept('approved');
-}
-
-/** 'Mon, Jul 6, 8:00 AM to Tue, Jul 7, 5:00 PM' on the clock of the zone. */
-export function sayAbsence(startsAt: Date, endsAt: Date, zone: string): string {
-  const say = (at: Date): string => DateTime.fromJSDate(at, { zone }).setLocale('en-US').toFormat('ccc, LLL d, h:mm a');
-  return `${say(startsAt)} to ${say(endsAt)}`;
 }

@@ -7,7 +7,7 @@ const AWAY = `a.withdrawn_at IS NULL AND a.state = 'approved'`;
 
 const LISTS = {
   absencesAsked: `SELECT a.id::text AS id, 'person' AS "thingKind", p.id::text AS "thingId", p.name AS title,
-      'Asks to be away until ' || to_char(a.ends_at AT TIME ZONE $2, 'Dy, Mon FMDD') AS detail, a.starts_at AS at, NULL::text AS day
+      'Asks to be away until ' || to_char((a.ends_at - interval '1 minute') AT TIME ZONE $2, 'Dy, Mon FMDD') AS detail, a.starts_at AS at, NULL::text AS day
     FROM absence a JOIN person p ON p.id = a.person_id WHERE a.state = 'asked' AND a.withdrawn_at IS NULL AND a.ends_at > $1::timestamptz AND $2 <> ''`,
   visitsOfAbsent: `SELECT v.id::text AS id, 'job' AS "thingKind", j.id::text AS "thingId", h.address || ', ' || h.town AS title,
       string_agg(DISTINCT p.name, ', ') || ' away: somebody else or another time is needed' AS detail, v.starts_at AS at, NULL::text AS day

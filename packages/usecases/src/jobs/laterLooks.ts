@@ -42,7 +42,8 @@ async function book(work: Work, { id, start }: { id: string; start: Start }): Pr
   const invoiced = await invoiceTheFee(work, job.id);
   if (!invoiced.ok) return invoiced;
   const charge = `The price is ${formatUsd(look.cents)}.`;
-  await tellAdded(work, job.id, { key: `later:${look.id}`, what: look.label.toLowerCase(), visit: placed.value, charge });
+  const what = look.label.toLowerCase();
+  await tellAdded(work, job.id, { key: `later:${look.id}`, kind: look.visitKind, what, visit: placed.value, charge });
   await work.did('later-look', id, { jobId: job.id, visitId, startsAt, cents: look.cents });
   return accept({ id, visitId, startsAt, cents: look.cents });
 }

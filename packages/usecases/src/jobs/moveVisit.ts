@@ -4,7 +4,6 @@ import type { JobState } from '@backsight/domain/jobs/words';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
 import { lockJob, type Job } from '@backsight/store/jobs/jobs';
-import { visitWords } from '@backsight/store/jobs/visitKinds';
 import { findVisit, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import type { Act, Work } from '../run.ts';
 import { partsOf, placeVisit } from '../schedule/steps/placeVisit.ts';
@@ -134,8 +133,7 @@ async function add(work: Work, { jobId, kind, start }: AddVisitInput): Promise<O
   if (!allowed.ok) return allowed;
   const { visitId, startsAt, endsAt, first, second } = placed.value;
   await noteJob(work, jobId, job.state satisfies JobState, { kind: 'visit_added', details: { visitId, startsAt, first, second } });
-  if (job.state !== 'held')
-    await tellAdded(work, jobId, { key: `added:${visitId}`, what: await visitWords(work.tx, kind), visit: placed.value });
+  if (job.state !== 'held') await tellAdded(work, jobId, { key: `added:${visitId}`, kind, visit: placed.value });
   await work.did('visit', visitId, { jobId, kind, startsAt, first, second });
   return accept({ id: visitId, startsAt, endsAt });
 }

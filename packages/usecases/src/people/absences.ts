@@ -1,5 +1,6 @@
 // Absences: asked for, decided about, entered and withdrawn. Only an approved one keeps a person from visits.
-import { decideAbsence, decides, sayAbsence, stateAtFirst, type AbsenceState, type Decision } from '@backsight/domain/people/absences';
+import { spanInWords } from '@backsight/domain/shared/span';
+import { decideAbsence, decides, stateAtFirst, type AbsenceState, type Decision } from '@backsight/domain/people/absences';
 import { absenceFits, daysTouched, hitWarnings, sayHit } from '@backsight/domain/people/times';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import {
@@ -42,7 +43,7 @@ async function add(work: Work, input: AbsenceInput): Promise<Outcome<Entered>> {
   await lock(work, personId, daysTouched(startsAt, endsAt, zone));
   await saveAbsence(work.tx, { id, personId, startsAt, endsAt, reason, state, recordedAt: work.now });
   const hit = await visitsOfPerson(work.tx, personId, startsAt, endsAt, work.now);
-  if (state === 'asked') await tellDeciders(work, person, { id, span: sayAbsence(startsAt, endsAt, zone), what: 'asks' });
+  if (state === 'asked') await tellDeciders(work, person, { id, span: spanInWords(startsAt, endsAt, zone), what: 'asks' });
   await work.did('person', personId, {
     absenceId: id,
     state,
@@ -76,7 +77,7 @@ async function decide(work: Work, { id, ...decision }: DecisionInput): Promise<O
   await tellOfDecision(work, found, {
     state: decided.value,
     reason: decision.reason,
-    span: sayAbsence(found.startsAt, found.endsAt, zone),
+    span: spanInWords(found.startsAt, found.endsAt, zone),
   });
   await work.did('person', found.personId, { absenceId: id, state: decided.value, visitsKept: hit.map(({ visitId }) => visitId) });
   return accept({ id, state: decided.value, warnings: decided.value === 'approved' ? warnings : [] });
@@ -101,5 +102,5 @@ async function withdraw(work: Work, { id }: { id: string }): Promise<Outcome<{ i
 async function tellWithdrawn(work: Work, { id, personId, startsAt, endsAt }: AbsenceRow, zone: string): Promise<void> {
   if (work.actor.kind !== 'person' || work.actor.id !== personId || decides(work.actor.roles)) return;
   const person = await findPerson(work.tx, personId);
-  if (person) await tellDeciders(work, person, { id, span: sayAbsence(startsAt, endsAt, zone), what: 'withdraws' });
+  if (person) await tellDeciders(work, person, { id, span: spanInWords(startsAt, endsAt, zone), what: 'withdraws' });
 }

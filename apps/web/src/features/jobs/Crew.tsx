@@ -6,6 +6,7 @@ import type { JobPage as Job } from '@backsight/contract/jobs';
 import { OBSERVER_REASONS, type Crew as CrewData } from '@backsight/contract/schedule/crew';
 import { crewQuery, removeObserver } from '../../api/crew.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Section } from '../../ui/Section.tsx';
 import { AddObserver } from './AddObserver.tsx';
 import { OutsideService } from './OutsideService.tsx';
 import { Reinspect } from './Reinspect.tsx';
@@ -22,11 +23,11 @@ export function Crew({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNod
   const shown = visits.filter(({ state, observers }) => state === 'held' || state === 'booked' || observers.length > 0);
   const again = mayWork && crew.data?.mayReinspect;
   const comes = shown.length > 0 || services.length > 0;
+  const nobody = services.length + items.length === 0 && shown.every(({ observers }) => observers.length === 0);
   if (crew.error) return <ProblemNote of={crew.error} />;
   if (shown.length === 0 && services.length === 0 && items.length === 0 && !again) return null;
   return (
-    <section aria-label={comes ? 'Who else comes' : 'Looking again'}>
-      <h2>{comes ? 'Who else comes' : 'Looking again'}</h2>
+    <Section title={comes ? 'Who else comes' : 'Looking again'} folds={nobody}>
       {items.length > 0 ? <p>Limited to: {items.join('; ')}.</p> : null}
       <ul className={classes.rows} hidden={!comes}>
         {shown.map((visit) => (
@@ -37,7 +38,7 @@ export function Crew({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNod
         ))}
       </ul>
       {again ? <Reinspect job={job} /> : null}
-    </section>
+    </Section>
   );
 }
 

@@ -4,6 +4,7 @@ const first = (text: string): string => text.charAt(0).toUpperCase() + text.slic
 const KINDS: Record<string, string> = {
   reinspection: 'Re-inspection',
   radon_pickup: 'Radon pick-up',
+  roof_relook: 'Roof re-look',
   exterior_relook: 'Exterior re-look',
   sample_drop: 'Sample to the laboratory',
 };
@@ -11,4 +12,4 @@ const KINDS: Record<string, string> = {
 export const kindName = (kind: string): string => KINDS[kind] ?? first(kind.replaceAll('_', ' '));
 
 /** A visit for one thing only, such as a pick-up: what was ordered besides is not done then. */
-export const forOneThing = (kind: string): boolean => ['radon_pickup', 'exterior_relook', 'sample_drop'].includes(kind);
+export const forOneThing = (kind: string): boolean => ['radon_pickup', 'roof_relook', 'exterior_relook', 'sample_drop'].includes(kind);

@@ -3,6 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { Button, SimpleGrid, TextInput } from '@mantine/core';
 import { DateTime } from 'luxon';
 import type { PersonFile } from '@backsight/contract/people/file';
+import { spanInWords } from '@backsight/domain/shared/span';
 import { newId } from '../../../api/ids.ts';
 import { useMe } from '../../../api/people.ts';
 import { addAbsence, withdrawAbsence } from '../../../api/personFile.ts';
@@ -12,7 +13,6 @@ import { Form } from '../../../ui/Form.tsx';
 import { ProblemNote } from '../../../ui/ProblemNote.tsx';
 import { useFields } from '../../../ui/useFields.ts';
 import { useSend } from '../../../ui/useSend.ts';
-import { When } from '../../../ui/When.tsx';
 import { decides } from '../words.ts';
 import { AddPart, Leave } from './AddPart.tsx';
 import { DecideAbsence } from './DecideAbsence.tsx';
@@ -28,8 +28,7 @@ export function Absences({ personId, rows, mayAdd }: { personId: string; rows: A
   const withdraw = useSend(withdrawAbsence, { refresh: ['people', personId, 'file'], said: 'The absence was withdrawn.' });
   const open = decider && personId !== me.id ? rows.filter(({ state }) => state === 'asked') : [];
   const columns: Column<Absence>[] = [
-    { key: 'from', head: 'From', cell: ({ startsAt }) => <When at={startsAt} /> },
-    { key: 'until', head: 'Until', cell: ({ endsAt }) => <When at={endsAt} /> },
+    { key: 'when', head: 'Away', cell: ({ startsAt, endsAt }) => spanInWords(new Date(startsAt), new Date(endsAt), me.zone) },
     { key: 'reason', head: 'Reason', cell: ({ reason }) => reason ?? 'not shown' },
     { key: 'state', head: 'State', cell: ({ state, decision }) => (decision ? `${STATES[state]}: ${decision}` : STATES[state]) },
     ...(mayAdd

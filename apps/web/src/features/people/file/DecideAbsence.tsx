@@ -1,11 +1,11 @@
 // Decides about one absence that was asked for: approve it, visits kept on purpose, or refuse it with a reason.
 import type { ReactNode } from 'react';
 import { Button, Checkbox, TextInput } from '@mantine/core';
+import { spanInWords } from '@backsight/domain/shared/span';
 import type { PersonFile } from '@backsight/contract/people/file';
 import { useMe } from '../../../api/people.ts';
 import { decideAbsence } from '../../../api/personFile.ts';
 import { Form } from '../../../ui/Form.tsx';
-import { instantText } from '../../../ui/time.ts';
 import { useFields } from '../../../ui/useFields.ts';
 import { useSend } from '../../../ui/useSend.ts';
 
@@ -24,7 +24,7 @@ export function DecideAbsence({ personId, absence }: { personId: string; absence
       style={{ border: '1px solid var(--bs-edge)', borderRadius: 6, padding: '0.8rem 1rem', marginBottom: '1rem' }}
     >
       <p style={{ marginTop: 0 }}>
-        Asks to be away from {instantText(absence.startsAt, zone)} to {instantText(absence.endsAt, zone)}
+        Asks to be away: {spanInWords(new Date(absence.startsAt), new Date(absence.endsAt), zone)}
         {absence.reason ? `: ${absence.reason}` : ''}
       </p>
       <Form
