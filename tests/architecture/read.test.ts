@@ -3,7 +3,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
-import { parseAll, repository, sourceFiles } from './read.ts';
+import { parseAll, sourceFiles } from './read.ts';
 
 const FROM = 'packages/domain/src/people/rules.ts';
 const BESIDE = 'packages/domain/src/people/state.ts';
@@ -48,11 +48,6 @@ describe('imports of a file', () => {
 });
 
 describe('the repository', () => {
-  it('is seen: the catalogue of refusals imports those of an area', () => {
-    const catalogue = parseAll(repository()).find((file) => file.path === 'packages/domain/src/refusals.ts');
-    expect(catalogue?.imports.map((one) => one.target)).toContain('packages/domain/src/people/refusals.ts');
-  });
-
   it('is read without installed, built or generated files, and without what is no source', () => {
     const root = fs.mkdtempSync(path.join(os.tmpdir(), 'architecture-'));
     onTestFinished(() => fs.rmSync(root, { recursive: true }));
