@@ -6,7 +6,7 @@ import { dayAndMinute } from './days.ts';
 import { stretchesOfPerson } from './members.ts';
 import type { Member } from './members.ts';
 import type { Plan, PlanInput, PlanParts, PlanPerson, PlanVisit, PlanWeights } from './model.ts';
-import { leftOutCost, movedCost, promiseCost } from './starts.ts';
+import { leftOutCost, movedCost, otherPartCost, promiseCost } from './starts.ts';
 
 export type PlanCost = { cost: number; parts: PlanParts; /** Minutes on the road, all people together. */ drivingMinutes: number };
 
@@ -107,7 +107,8 @@ function addChanges(input: PlanInput, plan: Plan, parts: PlanParts): void {
     const crew = at.route.second === null ? [at.route.first] : [at.route.first, at.route.second];
     const known = [visit.current?.first, visit.current?.second];
     const strangers = visit.announced ? crew.filter((id) => !known.includes(id)).length : 0;
-    parts.change += input.weights.unannounced * strangers + movedCost(input.weights, visit, at.start) * crew.length;
+    const otherParts = crew.reduce((sum, id) => sum + otherPartCost(input.weights, visit, id, id === at.route.first), 0);
+    parts.change += input.weights.unannounced * strangers + otherParts + movedCost(input.weights, visit, at.start) * crew.length;
     parts.promises += promiseCost(input.weights, visit, at.start);
   }
 }

@@ -2,7 +2,7 @@
 import { fairnessCost } from './cost.ts';
 import { Growing } from './growing.ts';
 import type { Routes } from './routeList.ts';
-import { movedCost, promiseCost } from './starts.ts';
+import { movedCost, otherPartCost, promiseCost } from './starts.ts';
 import type { Tables } from './tables.ts';
 
 export type Entries = {
@@ -213,10 +213,26 @@ class EntryTable {
       tables.writing === null || tables.writing.fits(member, left, report) || this.isAsNow(member, route, goesFirst, day, alone);
     const mayLead = tables.leads[member] === 1 || routes.crewSize[route] === 1 || this.isFixedFirst(member, route);
     const goesFirst = mayLead && writes(ownReport + day.writing, true);
-    const first = goesFirst ? cost + fairnessCost(weights, work + day.writing, own.target) : Infinity;
+    if (alone >= 0) cost += this.otherPart(member, alone, true);
+    const asFirst = this.otherParts(member, route, true);
+    const first = goesFirst ? cost + asFirst + fairnessCost(weights, work + day.writing, own.target) : Infinity;
     if (routes.crewSize[route] === 1) return goesFirst ? { second: first, first, least: first } : null;
-    const second = writes(ownReport, false) ? cost + fairnessCost(weights, work, own.target) : Infinity;
+    const asSecond = this.otherParts(member, route, false);
+    const second = writes(ownReport, false) ? cost + asSecond + fairnessCost(weights, work, own.target) : Infinity;
     return first === Infinity && second === Infinity ? null : { second, first, least: Math.min(second, first) };
+  }
+
+  private otherPart(member: number, visit: number, goesFirst: boolean): number {
+    const { input, people, members, visits } = this.tables;
+    return otherPartCost(input.weights, visits[visit]!, people[members[member]!.person]!.id, goesFirst);
+  }
+
+  /** What it costs that the member goes first, or second, where it is announced otherwise. */
+  private otherParts(member: number, route: number, goesFirst: boolean): number {
+    const { first, visits } = this.routes;
+    let cost = 0;
+    for (let at = first[route]!; at < first[route + 1]!; at++) cost += this.otherPart(member, visits[at]!, goesFirst);
+    return cost;
   }
 
   /** Whether the member does just what he is booked for: that may stay whatever is to be written. */

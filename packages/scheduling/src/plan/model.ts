@@ -61,7 +61,7 @@ export type PlanWeights = {
   underTarget: number;
   /** Two people who went together yesterday; falls by one for each day since. */
   rotation: number;
-  /** Per member who was not announced for a visit. */
+  /** Per member who was not announced for a visit; a sixth of it per member announced who goes first instead of second, or the other way round. */
   unannounced: number;
   /** Per member of a visit whose announced start moves: once, and per minute. */
   movedStart: number;

@@ -51,3 +51,12 @@ export function promiseCost(weights: PlanWeights, visit: PlanVisit, start: Minut
 const FIXED_FACTOR = 20;
 
 export const leftOutCost = (weights: PlanWeights, visit: PlanVisit): number => weights.leftOut * (isFixed(visit) ? FIXED_FACTOR : 1);
+
+/**
+ * What a member pays who stays at an announced visit and goes first instead of second, or second instead of first. He is to be
+ * told, but knows the house and his partner: a pair that changes who goes first costs a third of somebody new.
+ */
+export function otherPartCost(weights: PlanWeights, { announced, current }: PlanVisit, id: string, goesFirst: boolean): number {
+  const changes = announced && current !== null && id === (goesFirst ? current.second : current.first);
+  return changes ? Math.round((weights.unannounced / 6) * 20) / 20 : 0;
+}

@@ -1,6 +1,7 @@
 // A day planned again: the sick call, the closed hours, and what is kept in which order.
 import { beforeAll, describe, expect, it } from 'vitest';
 import { checkPlan } from '@backsight/scheduling/plan/checkPlan';
+import { costOf } from '@backsight/scheduling/plan/cost';
 import { placementsOf, planDifference } from '@backsight/scheduling/plan/difference';
 import type { PlanInput } from '@backsight/scheduling/plan/model';
 import { replanDay } from '@backsight/scheduling/plan/replan';
@@ -80,6 +81,34 @@ describe('a sick call', () => {
 
   it('stays quiet when nobody needed is out', async () => {
     for (const one of await replan(day(), sick('fay'))) if (one.key !== 'cheapest') expect(moved(one)).toEqual([]);
+  });
+});
+
+describe('who goes first', () => {
+  // Minutes of one person's time under the usual weights: 30 for somebody new, 5 for each who stays and takes the other part.
+  it.each([
+    ['as announced', 'ann', 'ben', true, 0],
+    ['the same two, the other first', 'ben', 'ann', true, 10],
+    ['a new second', 'ann', 'cal', true, 30],
+    ['a new first', 'cal', 'ben', true, 30],
+    ['a new first, and the one who stays goes second now', 'cal', 'ann', true, 35],
+    ['two others', 'cal', 'dot', true, 60],
+    ['the other first where nothing was announced', 'ben', 'ann', false, 0],
+  ])('%s', (_, first, second, announced, change) => {
+    const input = day({ visits: [booked('one', 'ann', 'ben', 540, { announced })] });
+    const plan = { routes: [{ first, second, stops: [{ visitId: 'one', start: 540 }] }] };
+    expect(costOf(input, plan, estimatedTravel).parts.change).toBe(change);
+  });
+
+  it('changes for a fairer share of the writing, but not in the plan with the fewest changes', async () => {
+    const people = [planPerson('ann', { targetMinutes: 240 }), planPerson('ben', { targetMinutes: 600 })];
+    const visits = [booked('one', 'ann', 'ben', 540, { reportMinutes: 60 })];
+    const plans = await replan(day({ people, visits }), { out: [], closed: [] });
+    expect(plans.map((plan) => [plan.key, moved(plan).map(({ after }) => after!.first)])).toEqual([
+      ['fewest changes', []],
+      ['balanced', ['ben']],
+      ['cheapest', ['ben']],
+    ]);
   });
 });
 

@@ -1,6 +1,7 @@
 // Three answers to one question side by side, each with its proof; one of them is looked at and accepted.
 import type { ReactNode } from 'react';
 import type { PlanVariantAnswer, ShownPlan } from '@backsight/contract/plans';
+import { changesOf } from './changes.ts';
 import classes from './plans.module.css';
 import { minutesText, VARIANT } from './words.ts';
 
@@ -31,12 +32,12 @@ export function Variants({ plan, variants, chosen, choose }: Props): ReactNode {
 function Figures({ variant: { days }, travelWeight }: { variant: PlanVariantAnswer; travelWeight: number }): ReactNode {
   const sum = (of: (day: PlanVariantAnswer['days'][number]) => number): number => days.reduce((total, day) => total + of(day), 0);
   const moves = days.flatMap(({ groups }) => groups.flatMap((group) => group.moves));
-  const placed = moves.filter(({ after }) => after !== null);
-  const starts = placed.filter(({ before, after }) => before?.start !== after!.start || before.day !== after!.day).length;
+  const { starts, people, swaps } = changesOf(moves);
   const rows: [string, ReactNode][] = [
     ['Visits that stay as they are', sum(({ visits }) => visits) - moves.length],
     ['Starts that move', starts],
-    ['Other people, same start', placed.length - starts],
+    ['Visits with other people', people],
+    ['Same pair, the other goes first', swaps],
     ['Without a place', sum(({ leftOut }) => leftOut.length)],
     ['Driving', minutesText(sum(({ parts }) => parts.travel) / travelWeight)],
     [

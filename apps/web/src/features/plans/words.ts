@@ -8,7 +8,11 @@ export const WEIGHTS: readonly (readonly [keyof PlanWeights, string, string])[] 
   ['overTarget', 'A minute above the fair share', 'of the work of the last four weeks'],
   ['underTarget', 'A minute below the fair share', 'of somebody who works that day'],
   ['rotation', 'The same pair as yesterday', 'less for each day that lies between'],
-  ['unannounced', 'Somebody else than was announced', 'each person, from tomorrow’s visits back'],
+  [
+    'unannounced',
+    'Somebody else than was announced',
+    'each person, from tomorrow’s visits back; a third of it where the same two change who goes first',
+  ],
   ['movedStart', 'An announced start that moves', 'each person of the pair, however far it moves'],
   ['movedMinute', 'Each minute that it moves', 'each person of the pair'],
   ['brokenPromise', 'A start outside what was promised', 'only when somebody is out or the weather is bad'],
