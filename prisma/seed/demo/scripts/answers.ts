@@ -125,7 +125,7 @@ export function find(step: IssuedStep, context: FindingContext): Found {
         ? done({ kind: 'choice', option: context.vacant ? 'vacant' : 'adult' })
         : chosen(step.stepKey, evidence.options, context);
     case 'photo':
-      return done({ kind: 'photo', without: 'camera' });
+      return done({ kind: 'photo', without: 'other' }, 'Taken with the camera of the report and kept with it.');
     case 'count':
       return done(counted(step, evidence, context));
     case 'reading':
