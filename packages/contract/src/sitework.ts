@@ -182,7 +182,7 @@ export const siteworkRoutes = {
     summary: 'Visits of a job and their site records',
     who: 'signed_in',
     params: idParams,
-    reply: z.array(siteVisit.extend({ mine: z.boolean() })),
+    reply: z.array(siteVisit.extend({ mine: z.boolean(), photos: z.strictObject({ here: z.int(), onTheirWay: z.int() }) })),
   }),
   open: route({
     method: 'POST',

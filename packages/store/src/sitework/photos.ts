@@ -44,6 +44,16 @@ export const placeOfRecord = async (reader: Reader, recordId: string): Promise<P
     )
   )[0] ?? null;
 
+/** How many photos of each visit of a job have come, and how many are on their way. */
+export const photoCounts = (reader: Reader, jobId: string): Promise<{ visitId: string; here: number; onTheirWay: number }[]> =>
+  reader.rows(
+    `SELECT v.id::text AS "visitId", count(DISTINCT h.id)::int AS here, count(DISTINCT n.id) FILTER (WHERE h.id IS NULL AND l.id IS NULL)::int AS "onTheirWay"
+     FROM visit v JOIN site_record r ON r.visit_id = v.id JOIN step_entry e ON e.record_id = r.id CROSS JOIN LATERAL jsonb_array_elements_text(coalesce(e.value -> 'photos', '[]'::jsonb)) n(id)
+       LEFT JOIN site_photo h ON h.id = n.id::uuid LEFT JOIN step_entry l ON l.record_id = r.id AND l.value -> 'act' ->> 'do' = 'photo_lost' AND l.value -> 'act' ->> 'photo' = n.id
+     WHERE v.job_id = $1::uuid GROUP BY v.id`,
+    [jobId],
+  );
+
 /** The kind of a stored file. */
 export const mediaTypeOf = async (reader: Reader, sha256: string): Promise<string | null> =>
   (await reader.rows<{ type: string }>('SELECT media_type AS type FROM stored_file WHERE sha256 = $1', [sha256]))[0]?.type ?? null;

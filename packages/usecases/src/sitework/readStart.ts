@@ -1,6 +1,7 @@
 // Before a visit starts, for the pair and those who lead; and the visits of a job.
 import { refuse, type Outcome, accept } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
+import { photoCounts } from '@backsight/store/sitework/photos';
 import { findVisit, visitsOfJob } from '@backsight/store/sitework/visit';
 import type { Actor } from '../run.ts';
 import { visitJson } from './readDay.ts';
@@ -15,12 +16,18 @@ export async function readStart(reader: Reader, input: { visitId: string; actor:
   return accept(await startOf(reader, visit, input.now));
 }
 
-type JobVisit = ReturnType<typeof visitJson> & { mine: boolean };
+type JobVisit = ReturnType<typeof visitJson> & { mine: boolean; photos: { here: number; onTheirWay: number } };
 
 /** Visits of a job with their records, for the page of the job's record. */
 export async function readVisitsOfJob(reader: Reader, input: { jobId: string; actor: Actor }): Promise<Outcome<JobVisit[]>> {
   const visits = await visitsOfJob(reader, input.jobId);
-  return visits.length === 0
-    ? refuse('not-found', { thing: 'visit of this job' })
-    : accept(visits.map((visit) => ({ ...visitJson(visit), mine: isMember(visit, input.actor) })));
+  if (visits.length === 0) return refuse('not-found', { thing: 'visit of this job' });
+  const counts = new Map((await photoCounts(reader, input.jobId)).map(({ visitId, ...count }) => [visitId, count]));
+  return accept(
+    visits.map((visit) => ({
+      ...visitJson(visit),
+      mine: isMember(visit, input.actor),
+      photos: counts.get(visit.id) ?? { here: 0, onTheirWay: 0 },
+    })),
+  );
 }

@@ -14,6 +14,14 @@ import classes from './sitework.module.css';
 
 const route = getRouteApi('/shell/jobs/$jobId/record');
 
+/** ' 6 photos are here, 2 are on the way from the phones.'; nothing where none was taken. */
+const sayPhotos = ({ here, onTheirWay }: { here: number; onTheirWay: number }): string => {
+  const are = (count: number): string => `${count} ${count === 1 ? 'is' : 'are'}`;
+  if (here + onTheirWay === 0) return '';
+  const come = `${here} ${here === 1 ? 'photo is' : 'photos are'} here`;
+  return onTheirWay === 0 ? ` ${come}.` : ` ${come}, ${are(onTheirWay)} on the way from the phones.`;
+};
+
 export function JobRecordPage(): ReactNode {
   const { jobId } = route.useParams();
   const me = useMe();
@@ -41,6 +49,7 @@ export function JobRecordPage(): ReactNode {
             <p>{visit.pair.map(({ name }) => name).join(' and ')}</p>
             <p className={classes.soft}>
               {visit.recordState === 'sealed' ? 'The record is sealed.' : visit.recordId ? 'The record is open.' : 'Not started yet.'}
+              {sayPhotos(visit.photos)}
             </p>
             <div className={classes.acts}>
               {visit.recordId && visit.recordState === 'sealed' && (visit.mine || leads) ? (
