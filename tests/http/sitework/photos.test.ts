@@ -221,19 +221,15 @@ describe('the seal', () => {
   });
 
   it('is had on paper with small pictures; a file that is missing is said', async () => {
-    const words = async () => {
-      const answered = await api.send('lead', 'GET', `/api/records/${id}/paper`);
-      expect(answered.status, JSON.stringify(answered.body)).toBe(200);
-      return flat((await readPdf(answered.bytes)).pages.join(' '));
-    };
-    const paper = await words();
-    expect(paper).toContain('taken within 200 m of the property: yes');
-    expect(paper).toContain('The photo will not come: the phone is lost or broken.');
-    expect(paper).toContain('Damage or injury. With the owner.');
     const here = (await photosFor('anna'))[photo]!;
     await fs.rm(path.join(DIRECTORY, 'files', here.copySha256!));
-    expect(await words()).toContain('The file is missing on the service');
     expect((await look('anna', photo)).body.code).toBe('photo-file-missing');
+    const answered = await api.send('lead', 'GET', `/api/records/${id}/paper`);
+    const paper = flat((await readPdf(answered.bytes)).pages.join(' '));
+    expect(paper).toContain('taken within 200 m of the property: yes');
+    expect(paper).toContain('The file is missing on the service, or is not what it was.');
+    expect(paper).toContain('The photo will not come: the phone is lost or broken.');
+    expect(paper).toContain('Damage or injury. With the owner.');
   });
 
   it('shows the photos in the evidence of a callback, those of somebody hurt to the owner alone', async () => {
