@@ -4,7 +4,15 @@ import { agreementFacts, appointmentInWords } from '@backsight/domain/agreements
 import { agreementDiffers, invoicesDiffer } from '@backsight/domain/agreements/differs';
 import { gateOfFacts, mayOverride, type GateFacts } from '@backsight/domain/agreements/gate';
 import { NOT_REVIEWED, PLACEHOLDERS, placeholdersIn, renderAgreement } from '@backsight/domain/agreements/render';
-import { addressOwners, linkEnds, mayBeClients, maySignAs, stillToSign } from '@backsight/domain/agreements/signers';
+import {
+  addressOwners,
+  CAPACITIES,
+  linkEnds,
+  mayBeClients,
+  maySignAs,
+  stillToSign,
+  type Capacity,
+} from '@backsight/domain/agreements/signers';
 import { decideSigning } from '@backsight/domain/agreements/signing';
 import { dueOn } from '@backsight/domain/fees/billing';
 import { needsOf } from '@backsight/domain/jobs/needs';
@@ -96,7 +104,8 @@ describe('signers', () => {
   it('name the authority when they sign for somebody else', () => {
     expect(maySignAs('self', '').ok).toBe(true);
     expect(maySignAs('trustee', 'Trust deed of 2019, copy on file').ok).toBe(true);
-    expect(maySignAs('trustee', ' ')).toMatchObject({ code: 'authority-missing' });
+    for (const capacity of (Object.keys(CAPACITIES) as Capacity[]).filter((one) => one !== 'self'))
+      expect(maySignAs(capacity, ' '), capacity).toMatchObject({ code: 'authority-missing' });
   });
   it.each([
     ['an agent', [cleo], [{ name: 'Arno', email: 'cleo@TEST.example ', as: 'buyers agent' }], ['Arno (buyers agent)']],

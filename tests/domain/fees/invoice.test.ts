@@ -1,7 +1,8 @@
 // What to invoice, to whom, and which payments are taken.
 import { describe, expect, it } from 'vitest';
 import { decideInvoices, depositAsked, dueOn, type JobToInvoice, type MoneyRules } from '@backsight/domain/fees/billing';
-import { ageOf, decidePayment, mayReverse, type InvoiceFacts, type PaymentCommand } from '@backsight/domain/fees/invoice';
+import { taxWithin } from '@backsight/domain/fees/tax';
+import { ageOf, cameBack, decidePayment, mayReverse, type InvoiceFacts, type PaymentCommand } from '@backsight/domain/fees/invoice';
 
 const job: JobToInvoice = {
   terms: 'due_at_visit',
@@ -106,6 +107,13 @@ it.each([
   expect(ageOf(due, '2026-05-12').band).toBe(band);
 });
 
+it.each([
+  ['returned_check', true],
+  ['card_dispute', true],
+  ['recorded_by_mistake', false],
+  ['given_back', false],
+] as const)('a payment taken back as %s may be charged for: %s', (reason, may) => expect(cameBack(reason)).toBe(may));
+
 describe('several payers', () => {
   const rules: MoneyRules = {
     severalPayers: true,
@@ -147,6 +155,15 @@ describe('several payers', () => {
 });
 
 describe('a credit note', () => {
+  it('takes its part of the tax, the last one what is left of it: together the tax of the invoice, never more', () => {
+    const tax = (cents: number, creditedCents: number, creditedTaxCents: number) =>
+      taxWithin(cents, { totalCents: 100, taxCents: 5, creditedCents, creditedTaxCents });
+    // 33 of 100 hold 1.65 cents of tax, which is 2; 34 would hold 1.7 as well, and 1 is left.
+    expect([tax(33, 0, 0), tax(33, 33, 2), tax(34, 66, 4)]).toEqual([2, 2, 1]);
+    expect(tax(100, 0, 0)).toBe(5);
+    expect(tax(10, 80, 5)).toBe(0);
+    expect(taxWithin(34, { totalCents: 100, taxCents: 0, creditedCents: 66, creditedTaxCents: 0 })).toBe(0);
+  });
   const credited = { ...open, totalCents: 45_000, paidCents: 45_000, lessCents: 5_000 };
   it('for a fee that fell makes the invoice right', () =>
     expect(decideInvoices({ ...job, lines: [{ label: 'Base', cents: 40_000 }], invoices: [credited] }, '2026-05-12')).toMatchObject({

@@ -1,6 +1,6 @@
 // When mail is tried again.
 import { expect, it } from 'vitest';
-import { nextTry, withoutKeys } from '@backsight/domain/mail/retry';
+import { nextTry, verdictOn, withoutKeys } from '@backsight/domain/mail/retry';
 
 const now = new Date('2026-05-12T15:00:00Z');
 
@@ -11,6 +11,17 @@ it('waits longer after each failure and gives up after eight', () => {
   });
   expect(waits).toEqual([1, 5, 25, 120, 120, 120, 120, null]);
 });
+
+// RFC 5321, 4.2.1: a 5yz reply is permanent, a 4yz reply is not.
+it.each([
+  [{ responseCode: 550, command: 'RCPT TO' }, 'address'],
+  [{ responseCode: 554, command: 'DATA' }, 'message'],
+  [{ responseCode: 535, command: 'AUTH PLAIN' }, 'later'],
+  [{ responseCode: 550, command: 'MAIL FROM' }, 'later'],
+  [{ responseCode: 450, command: 'RCPT TO' }, 'later'],
+  [{ responseCode: 600, command: 'RCPT TO' }, 'later'],
+  [{}, 'later'],
+] as const)('of the answer %j it is for %s', (answer, verdict) => expect(verdictOn(answer)).toBe(verdict));
 
 it('takes the key out of a private link and leaves other words alone', () => {
   expect(withoutKeys('Open https://x.example/client/abcdefghijklmnopqrstuvwxyz_-0123 now, see /client/short')).toBe(
