@@ -43,8 +43,13 @@ const bareMachine = process.platform === 'linux' && process.arch === 'x64';
 /** Two that are started at once unpack it once. */
 let unpacking: ReturnType<typeof packaged> | undefined;
 
-/** Starts a headless browser. @throws Error when the machine has none and the packaged one does not fit it. */
-export const launch = async (): Promise<Browser> => chromium.launch({ ...(await program()), args: ARGS });
+/** Starts a headless browser, for somebody who wants little motion: nothing is waited for that only glides. @throws Error when the machine has none and the packaged one does not fit it. */
+export async function launch(): Promise<Browser> {
+  const browser = await chromium.launch({ ...(await program()), args: ARGS });
+  const usual = browser.newContext.bind(browser);
+  browser.newContext = (options) => usual({ reducedMotion: 'reduce', ...options });
+  return browser;
+}
 
 /** A browser that keeps what it stores in a folder, as a phone does, also when it is killed. @throws as launch does */
 export const launchProfile = async (

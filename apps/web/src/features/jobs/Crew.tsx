@@ -61,7 +61,7 @@ function OneVisit({ visit, mayWork }: { visit: Visit; mayWork: boolean }): React
                 size="compact-sm"
                 variant="default"
                 loading={remove.isPending}
-                aria-label={`${name} does not come along`}
+                aria-label={`Take off: ${name} does not come along`}
                 onClick={() => remove.mutate({ visitId: visit.id, personId })}
               >
                 Take off

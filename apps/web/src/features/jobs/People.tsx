@@ -64,7 +64,7 @@ function OneParty({ party, job, mayWork, isOwner }: { party: Party; job: Job; ma
             variant="default"
             loading={remove.isPending}
             onClick={() => remove.mutate({ id: job.id, jobPartyId: party.id })}
-            aria-label={`Take ${party.name} off the job`}
+            aria-label={`Take off the job: ${party.name}`}
           >
             Take off
           </Button>
