@@ -65,12 +65,13 @@ async function measure({ name, seeds, seconds, booked: isBooked, day }: Case): P
     });
   }
   const gaps = results.map(({ result }) => result.gapPercent);
+  const worst = Math.max(...gaps);
   const percent = (shares: readonly number[]) => `${(100 * quantile(shares, 0.5)).toFixed(1)} %`;
   return {
     case: name,
     'visits (mean)': results.reduce((sum, { input }) => sum + input.visits.length, 0) / seeds,
     proven: `${results.filter(({ result }) => result.proven).length} of ${seeds}`,
-    'gap % p50 / max': `${quantile(gaps, 0.5).toFixed(2)} / ${Math.max(...gaps).toFixed(2)}`,
+    'gap % p50 / max': `${quantile(gaps, 0.5).toFixed(2)} / ${worst.toFixed(2)}${worst > 0 ? ` (seed ${gaps.indexOf(worst) + 1})` : ''}`,
     'saved: cost, driving': isBooked
       ? `${percent(results.map(({ saved }) => saved))}, ${percent(results.map(({ drivingSaved }) => drivingSaved))}`
       : null,
