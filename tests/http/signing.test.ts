@@ -64,6 +64,10 @@ describe('the PDF before signing', () => {
     const sha = createHash('sha256').update(one.rawPayload).digest('hex');
     expect(one.rawPayload.equals(two.rawPayload)).toBe(true);
     expect((await agreementOf(jobId)).sealed.sha256).toBe(sha);
+    const linkSha = createHash('sha256').update(link.split('/')[2]!).digest('hex');
+    expect(flat((await readPdf(new Uint8Array(one.rawPayload))).pages.join(' ')).replaceAll(' ', '')).toContain(
+      `Privatelink(SHA-256)${linkSha}`,
+    );
     expect((await mails(jobId, 'Your signed agreement%')).map(({ files }) => files)).toEqual([1]);
     expect(await mails(jobId, 'Signed agreement of job%')).toMatchObject([{ files: 1 }]);
   });

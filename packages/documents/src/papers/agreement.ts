@@ -16,6 +16,10 @@ export type SigningProof = {
   device: string;
   /** Salted digest of the network address; empty where there was none. */
   ipHash: string;
+  /** SHA-256 of the private link that was used; empty where there was none. */
+  linkHash: string;
+  /** Whose address it also was to which the link went; empty: the client's own. */
+  sharedWith: string;
   sha256: string;
   consentSha256: string;
   /** The word of the PDF that was typed; empty on paper. */
@@ -114,6 +118,8 @@ const proofBlocks = (proof: SigningProof, at: number): Block[] => [
       ['Recorded', proof.recordedAt],
       ['Device', proof.device],
       ['Network address (digest)', proof.ipHash === '' ? 'none' : proof.ipHash],
+      ...said('Private link (SHA-256)', proof.linkHash),
+      ...said('The link went to an address that is also of', proof.sharedWith),
       ['Words signed (SHA-256)', proof.sha256],
       ['Consent shown (SHA-256)', proof.consentSha256 === '' ? 'none asked on paper' : proof.consentSha256],
       ...said('Word of the file typed', proof.formatWord),

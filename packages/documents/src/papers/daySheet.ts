@@ -16,6 +16,7 @@ export type SheetVisit = {
   due: readonly string[];
 };
 
+const calls = ({ name, role, phone }: SheetVisit['contacts'][number]): string => `${name}, ${role}: ${phone ?? 'no number on file'}`;
 const listed = (words: readonly string[], none: string): string => (words.length > 0 ? words.join('; ') : none);
 
 export const daySheetBlocks = (visits: readonly SheetVisit[]): Block[] =>
@@ -29,18 +30,10 @@ const visitBlocks = (visit: SheetVisit): Block[] => [
       ['Visit', `${visit.kind}, job ${visit.job}`],
       ['Pair', listed(visit.pair, 'not set')],
       ['To do', listed(visit.services, 'see the job')],
+      ['Call', visit.contacts.map(calls).join('\n') || 'nobody is on file'],
       ['Getting in', listed(visit.access, 'nothing noted: call before setting out')],
       ['Carry', listed(visit.kit, 'the usual')],
       ['Due', listed(visit.due, 'nothing besides the visit')],
     ],
   },
-  ...(visit.contacts.length === 0
-    ? [{ kind: 'text', words: 'Nobody to call is on file.' } as const]
-    : [
-        {
-          kind: 'table',
-          heads: ['Call', 'Who', 'Phone'],
-          rows: visit.contacts.map(({ name, role, phone }) => [name, role, phone ?? 'no number on file']),
-        } as const,
-      ]),
 ];

@@ -13,6 +13,9 @@ export type ProofRow = {
   method: 'link' | 'on_site_device' | 'paper';
   device: string;
   ipHash: string;
+  linkHash: string;
+  /** Whose address it also was to which the link went; empty: the client's own. */
+  sharedWith: string;
   sha256: string;
   consentSha256: string;
   formatWord: string;
@@ -28,7 +31,7 @@ export type ProofRow = {
 /** The signatures under an agreement with what proves them, in the order in which they came in. */
 export const proofsOf = (reader: Reader, agreementId: string): Promise<ProofRow[]> =>
   reader.rows<ProofRow>(
-    `SELECT p.name AS signer, k.body AS "signedAs", s.capacity, s.authority, s.authority_sha256 AS "authorityFile", g.method, g.device, g.ip_hash AS "ipHash", g.sha256, g.consent_sha256 AS "consentSha256",
+    `SELECT p.name AS signer, k.body AS "signedAs", s.capacity, s.authority, s.authority_sha256 AS "authorityFile", g.method, g.device, g.ip_hash AS "ipHash", g.link_hash AS "linkHash", s.shared_with AS "sharedWith", g.sha256, g.consent_sha256 AS "consentSha256",
        g.format_word AS "formatWord", d.body AS strokes, i.body AS interpreter, g.photo_sha256 AS photo, g.kept_where AS "keptWhere", g.happened_at AS "happenedAt", g.recorded_at AS "recordedAt"
      FROM signature g JOIN signer s ON s.id = g.signer_id JOIN party p ON p.id = s.party_id JOIN kept_text k ON k.id = g.name_text_id
        LEFT JOIN kept_text d ON d.id = g.strokes_text_id LEFT JOIN kept_text i ON i.id = g.interpreter_text_id
