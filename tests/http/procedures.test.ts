@@ -20,6 +20,7 @@ const NEW_STEP = {
   evidence: { kind: 'confirm' },
   applies: { fact: 'features', compare: 'includes', value: 'attic' },
   per: 'bathroom',
+  place: 'elsewhere',
   basis: { kind: 'own_extra' },
   who: 'either',
   style: 'do_then_confirm',
@@ -134,6 +135,20 @@ describe('a draft', () => {
     ).toMatchObject({ status: 422, body: { field: 'steps.0.minutes' } });
     expect(
       await put(
+        'lead',
+        body((list) => [{ ...list[0], place: 'moon' }, ...list.slice(1)]),
+        1,
+      ),
+    ).toMatchObject({ status: 422, body: { field: 'steps.0.place' } });
+    expect(
+      await put(
+        'lead',
+        body((list) => [{ ...list[0], why: 'Call Paula at 920-555-0123.' }, ...list.slice(1)]),
+        1,
+      ),
+    ).toMatchObject({ status: 422, body: { code: 'revision-looks-personal' } });
+    expect(
+      await put(
         'anna',
         body((list) => list),
         1,
@@ -160,7 +175,10 @@ describe('a draft', () => {
       body: { code: 'revision-problems' },
     });
     expect(await put('lead', { reason, basedOnId, steps: [...list, NEW_STEP] }, 2)).toMatchObject({ status: 200, body: { version: 3 } });
-    expect((await page()).problems).toEqual([]);
+    const kept = await page();
+    expect(kept.problems).toEqual([]);
+    expect(kept.steps.at(-1)).toMatchObject({ step: { key: NEW_STEP.key, place: 'elsewhere' }, place: 'elsewhere' });
+    expect(kept.steps[0]).toMatchObject({ step: { place: 'attic' }, place: 'at the attic' });
   });
   it('is compared with the one in force in words', async () => {
     const { body } = await api.send('anna', 'GET', `/api/revisions/${draftId}/comparison`);

@@ -67,6 +67,12 @@ describe('a ground-fault device', () => {
   it('is sealed once both have signed off what they wrote last, and the seal covers every act', async () => {
     const seal = () => api.send('ben', 'POST', `/api/records/${id}/seal`, { body: {} });
     expect(await seal()).toMatchObject({ status: 409, body: { code: 'record-has-gaps', about: { count: 1 } } });
+    const forAnna = act(await recordOf(api, 'ben', id), 'anna', {
+      do: 'signed_off',
+      from: '2026-05-12T15:00:00Z',
+      until: '2026-05-12T18:00:00Z',
+    });
+    expect((await enter(api, 'ben', id, [forAnna])).body.results[0]).toMatchObject({ stored: false, code: 'partner-check-own-hand' });
     await signOff(api, id, ['anna']);
     expect((await seal()).status).toBe(201);
     const sealed = (await api.send('lead', 'GET', `/api/records/${id}/sealed`)).body;
@@ -129,6 +135,9 @@ describe('danger', () => {
       ['crawl-space-inside', 'could_not', 'unsafe'],
       ['crawl-space-water-and-pipes', 'could_not', 'unsafe'],
     ]);
+    const { steps } = await recordOf(api, 'ben', id);
+    expect(steps.filter(({ place }) => place === 'crawl_space').map(({ stepKey }) => stepKey)).toEqual(filled.map((e) => e.stepKey));
+    expect(steps.find(({ stepKey }) => stepKey === 'foundation-ventilation')).toMatchObject({ system: 'structure', place: null });
     const step = stepOf(await recordOf(api, 'ben', id), 'crawl-space-inside');
     const look = { outcome: 'from_opening' as const, evidence: null, reason: 'no_way_in' as const, measures: { headroomIn: 16 } };
     const {
