@@ -42,60 +42,6 @@ export const ELECTRICAL: Procedure = {
       minutes: 2,
     }),
     step({
-      key: 'service-rating',
-      title: 'Service: amperes, volts, overhead or underground',
-      kit: ['flashlight'],
-      instruction:
-        'Read the rating of the main device and, where visible, of the service equipment and conductors; the smallest counts. State voltage and ' +
-        'whether the service comes overhead or underground. What cannot be read is reported as not determined, never guessed.',
-      why: "The rule asks that the client be told the service's size.",
-      evidence: note('amperes, volts, overhead or underground'),
-      basis: duty('SOP-154'),
-      minutes: 1,
-    }),
-    step({
-      key: 'ground-fault-where-expected',
-      title: 'Places that should have ground-fault protection',
-      instruction:
-        'Compare bathrooms, garage, outside, crawl space, unfinished basement, kitchen counters, sinks and laundry with the year in which each ' +
-        'came into the code, and name places without a protected receptacle as a safety improvement, or as missing where the date of building called for it.',
-      why: 'Which places need it depends on the year; clients read "missing" as a fault.',
-      evidence: note('places without protection, or none'),
-      basis: EXTRA,
-      minutes: 2,
-      references: [
-        nec('210.8(A): ten places (secondary copy)', '2014', 'found'),
-        nec('first years by place', 'cycle history 1971 to 2014'),
-      ],
-    }),
-    step({
-      key: 'bonding-of-metal-pipes',
-      title: 'Bonding of gas and water pipes',
-      applies: burns('natural_gas', 'propane'),
-      kit: ['flashlight'],
-      instruction:
-        'Look for the bonding clamp on metal water pipe and on gas pipe, above all where the gas pipe is yellow flexible steel tubing. Clamp tight, not on paint, wire whole. What is hidden is not determined.',
-      why: 'Thin tubing without a bond can be holed by a lightning surge.',
-      evidence: choice({ seen: 'bonds seen', missing: 'no bond found', loose: 'loose or cut', not_seen: 'not visible' }),
-      basis: EXTRA,
-      minutes: 0.5,
-      references: [nec('250.104: bonding of piping', 'edition not noted')],
-    }),
-    step({
-      key: 'panel-location-and-space',
-      title: 'Panel: where it is, space in front',
-      per: 'panel',
-      place: 'panel',
-      kit: ['camera'],
-      instruction:
-        'State where each main or distribution panel is. Note clear space in front, labels, and panels in baths, closets or above stairs. Move no belongings.',
-      why: 'In an emergency somebody must find it and reach it.',
-      evidence: note('place; what is in front of it'),
-      basis: duty('SOP-153'),
-      minutes: 1,
-      references: [nec('110.26(A): 36 in deep, 30 in wide, 6 ft 6 in high', 'edition not noted')],
-    }),
-    step({
       key: 'panel-enclosure-not-live',
       title: 'Panel enclosure: not live, fit to open',
       per: 'panel',
@@ -233,6 +179,60 @@ export const ELECTRICAL: Procedure = {
       evidence: note('receptacles that are reversed, open or ungrounded, or none'),
       basis: duty('SOP-157'),
       minutes: 3,
+    }),
+    step({
+      key: 'service-rating',
+      title: 'Service: amperes, volts, overhead or underground',
+      kit: ['flashlight'],
+      instruction:
+        'Read the rating of the main device and, where visible, of the service equipment and conductors; the smallest counts. State voltage and ' +
+        'whether the service comes overhead or underground. What cannot be read is reported as not determined, never guessed.',
+      why: "The rule asks that the client be told the service's size.",
+      evidence: note('amperes, volts, overhead or underground'),
+      basis: duty('SOP-154'),
+      minutes: 1,
+    }),
+    step({
+      key: 'panel-location-and-space',
+      title: 'Panel: where it is, space in front',
+      per: 'panel',
+      place: 'panel',
+      kit: ['camera'],
+      instruction:
+        'State where each main or distribution panel is. Note clear space in front, labels, and panels in baths, closets or above stairs. Move no belongings.',
+      why: 'In an emergency somebody must find it and reach it.',
+      evidence: note('place; what is in front of it'),
+      basis: duty('SOP-153'),
+      minutes: 1,
+      references: [nec('110.26(A): 36 in deep, 30 in wide, 6 ft 6 in high', 'edition not noted')],
+    }),
+    step({
+      key: 'ground-fault-where-expected',
+      title: 'Places that should have ground-fault protection',
+      instruction:
+        'Compare bathrooms, garage, outside, crawl space, unfinished basement, kitchen counters, sinks and laundry with the year in which each ' +
+        'came into the code, and name places without a protected receptacle as a safety improvement, or as missing where the date of building called for it.',
+      why: 'Which places need it depends on the year; clients read "missing" as a fault.',
+      evidence: note('places without protection, or none'),
+      basis: EXTRA,
+      minutes: 2,
+      references: [
+        nec('210.8(A): ten places (secondary copy)', '2014', 'found'),
+        nec('first years by place', 'cycle history 1971 to 2014'),
+      ],
+    }),
+    step({
+      key: 'bonding-of-metal-pipes',
+      title: 'Bonding of gas and water pipes',
+      applies: burns('natural_gas', 'propane'),
+      kit: ['flashlight'],
+      instruction:
+        'Look for the bonding clamp on metal water pipe and on gas pipe, above all where the gas pipe is yellow flexible steel tubing. Clamp tight, not on paint, wire whole. What is hidden is not determined.',
+      why: 'Thin tubing without a bond can be holed by a lightning surge.',
+      evidence: choice({ seen: 'bonds seen', missing: 'no bond found', loose: 'loose or cut', not_seen: 'not visible' }),
+      basis: EXTRA,
+      minutes: 0.5,
+      references: [nec('250.104: bonding of piping', 'edition not noted')],
     }),
     step({
       key: 'ground-fault-trip-reset',

@@ -37,6 +37,25 @@ export const HEATING: Procedure = {
       references: [trade('service lives, not told as promise')],
     }),
     step({
+      key: 'filter-and-air-handler',
+      title: 'Filter and the space around the furnace',
+      per: 'heating_system',
+      applies: heats('forced_air'),
+      kit: ['flashlight'],
+      instruction:
+        'With the blower off open the filter slot: filter there, clean, the right way round; put it back. Note what is stored against the furnace, and water below it.',
+      why: 'A blocked filter overheats the furnace and freezes the coil.',
+      caution: 'Blower off first, by its normal control; keep fingers out while it runs down.',
+      evidence: choice({
+        good: 'filter in place, space clear',
+        dirty: 'blocked or missing',
+        near: 'things stored against it',
+        several: 'several of these',
+      }),
+      basis: duty('SOP-171'),
+      minutes: 0.5,
+    }),
+    step({
       key: 'heating-run',
       title: 'Heating run by its normal control',
       per: 'heating_system',
@@ -72,25 +91,6 @@ export const HEATING: Procedure = {
       basis: duty('SOP-170'),
       minutes: 1,
       references: [trade('9 and 70 ppm for the crew')],
-    }),
-    step({
-      key: 'filter-and-air-handler',
-      title: 'Filter and the space around the furnace',
-      per: 'heating_system',
-      applies: heats('forced_air'),
-      kit: ['flashlight'],
-      instruction:
-        'With the blower off open the filter slot: filter there, clean, the right way round; put it back. Note what is stored against the furnace, and water below it.',
-      why: 'A blocked filter overheats the furnace and freezes the coil.',
-      caution: 'Blower off first, by its normal control; keep fingers out while it runs down.',
-      evidence: choice({
-        good: 'filter in place, space clear',
-        dirty: 'blocked or missing',
-        near: 'things stored against it',
-        several: 'several of these',
-      }),
-      basis: duty('SOP-171'),
-      minutes: 0.5,
     }),
     step({
       key: 'carbon-monoxide-at-register',

@@ -172,7 +172,7 @@ export const STRUCTURE: Procedure = {
         'Do not crawl over or under wiring or ducts that have to be moved. Turn back when headroom falls below 18 in, when you feel unwell, or when your time is up.',
       evidence: note('parts reached; wood near soil, rot, leaks, piers, wiring on the ground'),
       basis: duty('SOP-118', 'SOP-120'),
-      minutes: 12,
+      minutes: 15,
       references: [
         irc('R317.1: joists 18 in, girders 12 in above ground (secondary copy)', 'found'),
         {

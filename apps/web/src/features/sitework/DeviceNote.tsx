@@ -111,6 +111,7 @@ function Trip({ site, device, test }: Props): ReactNode {
   return (
     <>
       <h3>Now trip it, and go through what you noted</h3>
+      {outlets.length === 0 ? <p className={classes.soft}>Nothing is noted yet. First note at least its own receptacle.</p> : null}
       <p className={classes.notice}>
         A plug-in tester needs an equipment ground. Where there is none, only the device's own button says anything.
       </p>

@@ -34,8 +34,8 @@ export function Divide({ site: { record, add }, done }: { site: Site; done: () =
         onChange={choose}
       />
       <p className={classes.soft}>
-        {pair.map((person) => `${nameOf(record, person)} ${Math.round(sums.get(person) ?? 0)} min`).join(', ')}. Partner checks are done by
-        both and not counted.
+        Of the pair's planned minutes: {pair.map((person) => `${nameOf(record, person)} ${Math.round(sums.get(person) ?? 0)}`).join(', ')}.
+        Partner checks are done by both and not counted.
       </p>
       {parts.map(({ system, person }) => (
         <Choices
