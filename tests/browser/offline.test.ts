@@ -1,13 +1,18 @@
-// Two phones of a pair, a day without signal, with a real service worker and the network cut: nothing is lost, nothing doubled.
+// Two phones of a pair, a whole day without signal until the seal, with a real service worker and the network cut: nothing is lost, nothing
+// doubled. And a phone that changes hands.
+import { randomUUID } from 'node:crypto';
 import type { Page, Route } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { MemberRecord } from '@backsight/contract/sitework';
 import type { Ahead } from '@backsight/contract/sitework/ahead';
+import { saveAccess } from '@backsight/store/jobs/access';
+import { answer } from '../http/sitework/support.ts';
 import { CAST, PASSWORD, withCast, type CastName } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
 import { phoneOf, type Phone } from '../support/phone.ts';
 import { withSite } from '../support/site.ts';
 import { siteJob } from '../support/siteJob.ts';
+import { addNote, goTo, kept, noneHere, outbox, setClock, signsAndEnds, standingOn, store, until } from '../support/sitePhone.ts';
 import { expectAccessible } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
 
@@ -19,21 +24,30 @@ const HOUR = 3_600_000;
 let anna: Phone;
 let ben: Phone;
 let lone: string[];
+/** How to get in, as Ben's phone keeps it. */
+let wayIn: object | undefined;
+/** Ids of everything that was written on a phone. */
+const written = new Set<string>();
 
 beforeAll(async () => {
-  await siteJob(service, { startsAt: new Date() });
+  const { jobId } = await siteJob(service, { startsAt: new Date() });
+  const access = { opener: '', phone: '', opensAt: null, pets: '', keyBox: '4711', changedAt: new Date(), changedBy: CAST.office.id };
+  await service.database.transaction((tx) => saveAccess(tx, jobId, access));
   anna = await phoneOf(site, 'anna');
   ben = await phoneOf(site, 'ben');
 });
 afterAll(() => Promise.all([anna?.close(), ben?.close()]));
 
-type Stored = { id: string; seq: number; step: string; observed: string; written: string; outcome: string; note: string | null };
+type Stored = { id: string; seq: number; step: string; observed: string; written: string; note: string | null };
 const stored = () =>
   service.database.read.rows<Stored>(
-    `SELECT e.id::text AS id, e.device_seq AS seq, e.step_key AS step, e.observed_by::text AS observed, e.written_by::text AS written, e.outcome, t.body AS note
-     FROM step_entry e LEFT JOIN kept_text t ON t.id = e.text_id ORDER BY e.written_by, e.device_seq`,
+    `SELECT e.id::text AS id, e.device_seq AS seq, e.step_key AS step, e.observed_by::text AS observed, e.written_by::text AS written, t.body AS note
+     FROM step_entry e LEFT JOIN kept_text t ON t.id = e.text_id ORDER BY e.written_by, e.device_id, e.device_seq`,
   );
-const records = () => service.database.read.rows<{ id: string }>('SELECT id::text AS id FROM site_record');
+const records = () =>
+  service.database.read.rows<{ id: string; state: string; ended: string | null; asked: string | null }>(
+    'SELECT id::text AS id, state, ended_as AS ended, seal_asked_by::text AS asked FROM site_record',
+  );
 const shot = async (page: Page, name: string): Promise<void> => {
   if (process.env.SCREENS) await page.screenshot({ path: `${process.env.SCREENS}/${name}.png`, fullPage: true });
 };
@@ -47,23 +61,9 @@ async function ready(phone: Phone): Promise<void> {
   await expect.poll(async () => handedOut((await kept(phone.page, '["ahead"')) as Ahead | undefined), { timeout: 15_000 }).toBe(true);
 }
 
-/** A reply as the phone keeps it. */
-const kept = (page: Page, begins: string): Promise<unknown> =>
-  page.evaluate(
-    (name) =>
-      new Promise((done) => {
-        const opening = indexedDB.open('backsight');
-        opening.addEventListener('success', () => {
-          const all = opening.result.transaction('replies').objectStore('replies').getAll();
-          all.addEventListener('success', () => {
-            opening.result.close();
-            done(all.result.find((reply: { name: string }) => reply.name.startsWith(name))?.data);
-          });
-        });
-      }),
-    begins,
-  );
-
+const noteWritten = async (page: Page): Promise<void> => {
+  for (const { id, what } of await outbox(page)) if (what.kind === 'entry') written.add(id);
+};
 /** Where danger is looked for before anybody goes there. */
 const GATED = ['roof', 'attic', 'crawl_space', 'structure', 'insulation'];
 
@@ -77,48 +77,41 @@ async function loneSteps(page: Page): Promise<string[]> {
     .map(({ title }) => title);
 }
 
-/** Goes to a step by the list of all steps. */
-async function goTo(page: Page, title: string): Promise<void> {
-  const row = page.getByRole('button', { name: title }).first();
-  if (!(await row.isVisible())) await page.getByText('All steps').click();
-  await row.click();
-  await page.getByRole('heading', { name: title, level: 2 }).waitFor();
+/** Everything that the phones do not record, straight to the service, by whoever it misses. */
+async function recordTheRest(by: readonly CastName[]): Promise<void> {
+  const { id } = (await records())[0]!;
+  for (const who of by) {
+    const headers = { 'content-type': 'application/json', cookie: '', 'idempotency-key': randomUUID() };
+    const session = await fetch(`${site.url}/api/session`, {
+      method: 'POST',
+      headers,
+      body: JSON.stringify({ email: CAST[who].email, password: PASSWORD }),
+    });
+    headers.cookie = session.headers.get('set-cookie')!.split(';')[0]!;
+    const { steps, missing } = (await (await fetch(`${site.url}/api/records/${id}`, { headers })).json()) as MemberRecord;
+    const entries = missing
+      .filter(({ kind, person }) => kind === 'entry' && (person === null || person === CAST[who].id))
+      .map((m) => steps.find((s) => s.stepKey === m.stepKey && s.itemId === m.itemId)!)
+      .filter(({ title }) => !lone.slice(0, 2).includes(title))
+      .map((step) => answer(step, who));
+    const sent = await fetch(`${site.url}/api/records/${id}/entries`, { method: 'POST', headers, body: JSON.stringify({ entries }) });
+    expect(sent.status).toBe(201);
+    const { results } = (await sent.json()) as { results: { id: string; stored: boolean }[] };
+    expect(results.filter((result) => !result.stored)).toEqual([]);
+    for (const result of results) written.add(result.id);
+  }
 }
-const counted = async (page: Page): Promise<number> =>
-  Number(/^(\d+) of/.exec((await page.getByText(/^\d+ of \d+ recorded$/).textContent())!)![1]);
-const until = async (page: Page, count: number): Promise<void> => page.getByText(new RegExp(`^${count} of \\d+ recorded$`)).waitFor();
-
-/** Records that a step's thing is not there, looked at by the writer or by the partner. */
-async function noneHere(page: Page, by?: string): Promise<void> {
-  const before = await counted(page);
-  if (by) await page.getByRole('group', { name: 'Looked at by' }).getByText(by).click();
-  await page.getByRole('button', { name: 'None at this property' }).click();
-  await until(page, before + 1);
-}
-const addNote = async (page: Page, text: string): Promise<void> => {
-  await page.getByText('Add a note').click();
-  await page.getByLabel('Note (not needed)').fill(text);
-};
-
-/** Sets the clock of a page ahead. */
-const setClock = (ahead: number): void => {
-  const Real = Date;
-  globalThis.Date = class extends Real {
-    constructor(...given: []) {
-      super(...(given.length > 0 ? given : ([Real.now() + ahead] as unknown as [])));
-    }
-    static override now = (): number => Real.now() + ahead;
-  } as DateConstructor;
-};
 
 describe('a day without signal', () => {
-  it('opens my day and starts the visit on both phones, at once and without asking anybody', async () => {
+  it('opens my day, shows how to get in, and starts the visit on both phones, at once and without asking anybody', async () => {
     await Promise.all([ready(anna), ready(ben)]);
     for (const phone of [anna, ben]) {
       await phone.cut(true);
       const took = await phone.open('/my-day');
       expect(took, 'milliseconds until my day shows').toBeLessThan(3000);
       await phone.page.getByText('No connection; as of').waitFor();
+      await phone.page.getByRole('button', { name: 'Show how to get in' }).click();
+      await phone.page.getByText('4711').waitFor();
       await shot(phone.page, 'offline-my-day-390');
       await phone.page.getByRole('link', { name: 'Get ready to start' }).click();
       await phone.page.getByText('Agreement and fee are in order.').waitFor();
@@ -133,19 +126,27 @@ describe('a day without signal', () => {
     expect(await records()).toEqual([]);
   });
 
-  it('keeps every entry through a killed browser and a clock that is five hours wrong; a partner writes for the one inside', async () => {
+  it('keeps every entry, and what is half typed, through a killed browser and a clock that is five hours wrong', async () => {
     const { page } = anna;
+    const address = new URL(page.url()).pathname;
     await goTo(page, lone[0]!);
     await addNote(page, 'first look');
     await noneHere(page);
     await goTo(page, lone[1]!);
     await addNote(page, 'Ben called it out');
     await noneHere(page, CAST.ben.name);
+    await goTo(page, lone[4]!);
+    await addNote(page, 'half a sen');
+    await anna.open(`${address}/damage`);
+    await anna.page.getByLabel('What happened', { exact: true }).fill('a tile crac');
     await anna.kill();
-    const { id } = { id: page.url().split('/records/')[1]!.split('?')[0]! };
-    await anna.open(`/records/${id}`);
+    await anna.open(`${address}/damage`);
+    expect(await anna.page.getByLabel('What happened', { exact: true }).inputValue()).toBe('a tile crac');
+    await anna.open(address);
     await until(anna.page, 2);
     await anna.page.getByText(/^3 not sent yet/).waitFor();
+    await goTo(anna.page, lone[4]!);
+    expect(await anna.page.getByLabel('Note (not needed)').inputValue()).toBe('half a sen');
     await anna.page.evaluate(setClock, 5 * HOUR);
     await goTo(anna.page, lone[0]!);
     await anna.page.getByRole('button', { name: 'Correct this' }).click();
@@ -158,26 +159,67 @@ describe('a day without signal', () => {
     await anna.page.getByRole('button', { name: 'Add it' }).click();
     await anna.page.getByText(/upstairs bath: \d+ steps? added/).waitFor();
     expect(await stored()).toEqual([]);
-    await goTo(ben.page, lone[2]!);
-    await noneHere(ben.page);
   });
 
-  it('is sent when the signal comes back, though it is cut in the middle and sent twice: one record, all of it, once', async () => {
+  it('ends there too: times, sign-off, end and the wish to seal are kept in their order', async () => {
+    await signsAndEnds(anna.page);
+    await anna.page.getByRole('button', { name: 'Seal the record' }).click();
+    await shot(anna.page, 'offline-seal-ask-390');
+    await anna.page.getByRole('button', { name: 'Seal it' }).click();
+    await anna.page.getByText('Sealed when both phones have sent').waitFor();
+    await expectAccessible(anna.page);
+    await shot(anna.page, 'offline-seal-390');
+    await noteWritten(anna.page);
+  });
+
+  it('asks before signing out on a phone that changes hands, shows nothing of the other, and sends it when its person is back', async () => {
+    const { page } = ben;
+    const address = new URL(page.url()).pathname;
+    await goTo(page, lone[2]!);
+    await noneHere(page);
+    await noteWritten(page);
+    await page.route(/\/(record|entries)$/, (route) => route.abort());
     await ben.cut(false);
-    await ben.page.getByText('Everything is sent.').waitFor({ timeout: 30_000 });
-    const lost = new Set<string>();
-    /** The service takes it, but its answer is lost on the way. */
-    const lose = async (route: Route): Promise<void> => {
-      const { pathname } = new URL(route.request().url());
-      if (lost.has(pathname)) return route.continue();
-      lost.add(pathname);
-      await route.fetch();
-      await route.abort('connectionreset');
-    };
+    await page.getByRole('button', { name: 'Menu' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Sign out' }).click();
+    const asked = page.getByRole('dialog', { name: 'Not everything is sent' });
+    await asked.getByText('2 not sent yet.').waitFor();
+    await shot(page, 'sign-out-390');
+    await asked.getByRole('button', { name: 'Sign out all the same' }).click();
+    await page.getByRole('heading', { name: 'Sign in' }).waitFor();
+    await site.signIn(page, 'cora');
+    await ben.open('/my-day');
+    await ben.page.getByText('Everything is sent.').waitFor();
+    expect(await ben.page.getByText('14 Alder Road').count()).toBe(0);
+    expect(await records()).toEqual([]);
+    await site.signIn(ben.page, 'ben');
+    await ben.open('/my-day');
+    await expect.poll(async () => (await stored()).length, { timeout: 30_000 }).toBe(1);
+    await recordTheRest(['anna', 'ben']);
+    service.clock.now = new Date(service.clock.now.getTime() + HOUR);
+    await ben.open(address);
+    await ben.page.getByText('Everything is sent.').waitFor();
+    wayIn = (await store<{ name: string }>(ben.page, 'replies')).find(({ name }) => name.includes('way-in'));
+    expect(wayIn).toMatchObject({ data: { keyBox: '4711' } });
+    await ben.cut(true);
+    await signsAndEnds(ben.page);
+    await noteWritten(ben.page);
+  });
+
+  it('is sent when the signal comes back, though a sign-in ran out, it is cut in the middle and sent twice: one record, all of it, once', async () => {
     await service.database.transaction((tx) =>
       tx.db.session.updateMany({ where: { personId: CAST.anna.id }, data: { endedAt: new Date() } }),
     );
-    await anna.page.route(/\/api\/(visits|records)\/.*\/(record|entries)$/, lose);
+    const lost: string[] = [];
+    /** The service takes it, but its answer is lost on the way. */
+    const lose = async (route: Route): Promise<void> => {
+      const { pathname } = new URL(route.request().url());
+      if (lost.includes(pathname) || !anna.page.url().includes('seal')) return route.continue();
+      if ((await route.fetch()).status() === 401) return route.continue();
+      lost.push(pathname);
+      await route.abort('connectionreset');
+    };
+    await anna.page.route(/\/api\/(visits|records)\/.*\/(record|entries|end|seal)$/, lose);
     await anna.cut(false);
     const asked = anna.page.getByRole('dialog', { name: 'Your session has ended' });
     await asked.getByRole('button', { name: 'Close' }).click({ timeout: 30_000 });
@@ -186,61 +228,59 @@ describe('a day without signal', () => {
     await asked.getByLabel('Password', { exact: true }).fill(PASSWORD);
     await asked.getByRole('button', { name: 'Sign in' }).click();
     await anna.page.getByText('Everything is sent.').waitFor({ timeout: 30_000 });
-    expect(lost.size).toBe(2);
-    expect(await records()).toHaveLength(1);
+    expect(lost.map((path) => path.split('/').at(-1))).toEqual(['record', 'entries', 'end', 'seal']);
+    const { id } = (await records())[0]!;
+    expect(await records()).toEqual([{ id, state: 'open', ended: 'complete', asked: CAST.anna.id }]);
     const rows = await stored();
-    const of = (who: CastName) => rows.filter(({ written }) => written === CAST[who].id);
-    expect(of('anna').map(({ seq, note, observed }) => [seq, note, observed])).toEqual([
-      [1, 'first look', CAST.anna.id],
-      [2, 'Ben called it out', CAST.ben.id],
-      [3, 'second look', CAST.anna.id],
+    const byHand = rows.filter(({ note }) => note !== null && /look$|called it out$/.test(note));
+    expect(byHand.map(({ note, observed }) => [note, observed])).toEqual([
+      ['first look', CAST.anna.id],
+      ['Ben called it out', CAST.ben.id],
+      ['second look', CAST.anna.id],
     ]);
-    expect(of('ben')).toHaveLength(1);
-    expect(new Set(rows.map(({ id }) => id)).size).toBe(4);
+  }, 90_000);
+
+  it('is sealed by itself when the last of the other phone has come; both phones and the service have the same', async () => {
+    await recordTheRest(['ben']); // steps of what Anna found
+    service.clock.now = new Date(service.clock.now.getTime() + HOUR);
+    await ben.cut(false);
+    await ben.page.getByRole('heading', { name: 'Sealed record' }).waitFor({ timeout: 30_000 });
+    await anna.open(new URL(anna.page.url()).pathname);
+    await anna.page.getByRole('heading', { name: 'Sealed record' }).waitFor();
+    expect(await records()).toMatchObject([{ state: 'sealed' }]);
+    const rows = await stored();
+    expect(rows.map(({ id }) => id).toSorted()).toEqual([...written].toSorted());
+    const corrected = rows.find(({ note }) => note === 'first look')!.id;
+    const standing = [...written].filter((id) => id !== corrected).toSorted();
     for (const phone of [anna, ben]) {
-      await phone.open(`/records/${(await records())[0]!.id}`);
-      await until(phone.page, 3);
-      await phone.page.getByText('Everything is sent.').waitFor();
-      await goTo(phone.page, lone[0]!);
-      await phone.page.getByText('second look').waitFor();
-      expect(await phone.page.getByText('first look').count()).toBe(0);
-      await phone.page.getByText('All steps').click();
-      await phone.page
-        .getByRole('button', { name: /upstairs bath/ })
-        .first()
-        .waitFor();
+      expect(await standingOn(phone.page)).toEqual(standing);
+      await expect.poll(() => outbox(phone.page)).toEqual([]);
     }
-    await shot(anna.page, 'online-record-390');
-  }, 180_000);
+  }, 60_000);
+
+  it('forgets the codes of the house with the day', async () => {
+    await ben.cut(true);
+    await ben.page.evaluate(
+      (codes) =>
+        new Promise<void>((done) => {
+          const opening = indexedDB.open('backsight');
+          opening.addEventListener('success', () => {
+            const tx = opening.result.transaction('replies', 'readwrite');
+            tx.objectStore('replies').put({ ...(codes as object), at: Date.now() - 86_400_000 });
+            tx.addEventListener('complete', () => done(opening.result.close()));
+          });
+        }),
+      wayIn as unknown,
+    );
+    await ben.open('/my-day');
+    const names = (await store<{ name: string }>(ben.page, 'replies')).map(({ name }) => name);
+    expect(names.filter((name) => name.includes('way-in'))).toEqual([]);
+    expect(names).toContain('["my-day"]');
+  });
 });
 
-describe('a phone that changes hands', () => {
-  it('asks before signing out, shows nothing of the other, and sends it when its person is back', async () => {
-    const { page } = ben;
-    await ben.cut(true);
-    await goTo(page, lone[3]!);
-    const before = (await stored()).length;
-    await noneHere(page);
-    await page.route('**/entries', (route) => route.abort());
-    await ben.cut(false);
-    await page.getByRole('button', { name: 'Menu' }).click();
-    await page.getByRole('dialog').getByRole('button', { name: 'Sign out' }).click();
-    const asked = page.getByRole('dialog', { name: 'Not everything is sent' });
-    await asked.getByText('1 not sent yet.').waitFor();
-    await shot(page, 'sign-out-390');
-    await asked.getByRole('button', { name: 'Sign out all the same' }).click();
-    await page.getByRole('heading', { name: 'Sign in' }).waitFor();
-    await site.signIn(page, 'cora');
-    await ben.open('/my-day');
-    await ben.page.getByText('Everything is sent.').waitFor();
-    expect(await ben.page.getByText('14 Alder Road').count()).toBe(0);
-    expect((await stored()).length).toBe(before);
-    await site.signIn(ben.page, 'ben');
-    await ben.open('/my-day');
-    await expect.poll(async () => (await stored()).length, { timeout: 30_000 }).toBe(before + 1);
-  });
-
-  it('says on an address that is not secure that it cannot be used without signal', async () => {
+describe('an address that is not secure', () => {
+  it('says that it cannot be used without signal', async () => {
     const insecure = site.url.replace('127.0.0.1', 'insecure.example');
     const phone = await phoneOf(site, 'anna', insecure, ['--host-resolver-rules=MAP insecure.example 127.0.0.1']);
     try {

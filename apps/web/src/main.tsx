@@ -9,16 +9,18 @@ import { MantineProvider } from '@mantine/core';
 import { Notifications } from '@mantine/notifications';
 import { QueryClientProvider } from '@tanstack/react-query';
 import { RouterProvider } from '@tanstack/react-router';
+import { loadDrafts } from './api/phone/drafts.ts';
 import { loadOutbox } from './api/phone/outbox.ts';
 import { reloadPhotos } from './api/phone/photos.ts';
 import { restoreReplies } from './api/phone/replies.ts';
+import { loadSignings } from './api/signings.ts';
 import { queryClient } from './app/queryClient.ts';
 import { router } from './app/router.tsx';
 import { SignInAgain } from './app/signInAgain.tsx';
 import { cssVariables, theme } from './app/theme.ts';
 
 /** Where the browser keeps nothing the app still works, as long as it has a connection. */
-await Promise.all([restoreReplies(queryClient), loadOutbox(), reloadPhotos(false)]).catch(() => undefined);
+await Promise.all([restoreReplies(queryClient), loadOutbox(), loadDrafts(), loadSignings(), reloadPhotos(false)]).catch(() => undefined);
 
 createRoot(document.getElementById('root')!).render(
   <StrictMode>

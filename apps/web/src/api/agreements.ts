@@ -2,7 +2,7 @@
 import { queryOptions } from '@tanstack/react-query';
 import { agreementsRoutes as routes } from '@backsight/contract/agreements';
 import type { BodyOf } from '@backsight/contract/route';
-import { call } from './call.ts';
+import { call, patience } from './call.ts';
 import { onPhone } from './phone/replies.ts';
 
 /** An agreement that was read once can be signed without signal. */
@@ -30,7 +30,7 @@ export const sendLinkAgain = (sent: { signerId: string; asked: boolean; key: str
 export const changeSigner = ({ signerId, ...body }: BodyOf<typeof routes.changeSigner> & { signerId: string }) =>
   call(routes.changeSigner, { params: { id: signerId }, body });
 export const signOnSite = ({ signerId, ...body }: Signing & { signerId: string }) =>
-  call(routes.signOnSite, { params: { id: signerId }, body, key: body.id });
+  call(routes.signOnSite, { params: { id: signerId }, body, key: body.id, signal: patience() });
 export const revokeLink = (sent: { signerId: string; key: string }) =>
   call(routes.revokeLink, { params: { id: sent.signerId }, body: {}, key: sent.key });
 export const fileAuthority = ({ signerId, ...body }: BodyOf<typeof routes.fileAuthority> & { signerId: string }) =>

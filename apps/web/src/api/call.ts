@@ -1,6 +1,7 @@
 // The one way to ask the service: a route of the contract in, its reply out, ProblemError for every no.
 import type { z } from 'zod';
 import type { BodyOf, ParamsOf, QueryOf, ReplyOf, Route } from '@backsight/contract/route';
+import { noteClock } from './clock.ts';
 import { newId } from './ids.ts';
 import { notReached, problemIn } from './problemError.ts';
 import { noteReached } from './reached.ts';
@@ -62,6 +63,7 @@ const reach = (address: string, init: RequestInit): Promise<Response> =>
   fetch(address, { ...init, credentials: 'same-origin' }).then(
     (response) => {
       noteReached(true);
+      noteClock(response.headers.get('date'));
       return response;
     },
     (error: unknown) => {

@@ -5,7 +5,8 @@ import type { BodyOf } from '@backsight/contract/route';
 import { lateRoutes } from '@backsight/contract/schedule/late';
 import { endingRoutes } from '@backsight/contract/sitework/endings';
 import { testItemRoutes } from '@backsight/contract/sitework/testItems';
-import { call } from './call.ts';
+import { call, patience } from './call.ts';
+import { onPhone, onPhoneToday } from './phone/replies.ts';
 
 export const testItemsQuery = (id: string) =>
   queryOptions({ queryKey: ['jobs', id, 'tests'], queryFn: ({ signal }) => call(testItemRoutes.list, { params: { id }, signal }) });
@@ -14,12 +15,13 @@ export const placeTestItem = ({ jobId, key, ...body }: BodyOf<typeof testItemRou
 export const stepTestItem = ({ itemId, key, ...body }: BodyOf<typeof testItemRoutes.step> & { itemId: string; key: string }) =>
   call(testItemRoutes.step, { params: { id: itemId }, body, key });
 
+/** Codes of the house: kept on the phone for the day of the visit, and no longer. */
 export const wayInQuery = (id: string, asked: boolean) =>
   queryOptions({
     queryKey: ['my-day', id, 'way-in'],
     queryFn: ({ signal }) => call(deskRoutes.wayIn, { params: { id }, signal }),
     enabled: asked,
-    gcTime: 0,
+    ...onPhoneToday,
   });
 
 export const lateQuery = (id: string, minutes: number) =>
@@ -40,10 +42,14 @@ type Edit<T> = T & { id: string; version: number };
 export const deskQuery = (id: string) =>
   queryOptions({ queryKey: ['jobs', id, 'desk'], queryFn: ({ signal }) => call(deskRoutes.desk, { params: { id }, signal }) });
 export const endingQuery = (id: string) =>
-  queryOptions({ queryKey: ['visit', id, 'ending'], queryFn: ({ signal }) => call(endingRoutes.about, { params: { id }, signal }) });
+  queryOptions({
+    queryKey: ['visit', id, 'ending'],
+    queryFn: ({ signal }) => call(endingRoutes.about, { params: { id }, signal }),
+    ...onPhone,
+  });
 
 export const endEarly = ({ visitId, key, ...body }: BodyOf<typeof endingRoutes.end> & { visitId: string; key: string }) =>
-  call(endingRoutes.end, { params: { id: visitId }, body, key });
+  call(endingRoutes.end, { params: { id: visitId }, body, key, signal: patience() });
 export const noteAttendance = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.attendance>>) =>
   call(deskRoutes.attendance, { params: { id }, version, body });
 export const noteAccess = ({ id, version, ...body }: Edit<BodyOf<typeof deskRoutes.access>>) =>

@@ -55,9 +55,6 @@ export const addItem = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.ad
   call(routes.addItem, { params: { id: recordId }, body, key });
 export const sendEntries = (recordId: string, deviceId: string, entries: NewEntry[]) =>
   call(routes.enter, { params: { id: recordId }, body: { deviceId, sentAt: new Date().toISOString(), entries }, signal: patience() });
-export const endVisit = ({ recordId, key, ...body }: Kept<BodyOf<typeof routes.end> & { recordId: string }>) =>
-  call(routes.end, { params: { id: recordId }, body, key });
-export const sealRecord = ({ recordId, key }: Kept<{ recordId: string }>) => call(routes.seal, { params: { id: recordId }, body: {}, key });
 export const draftReport = ({ jobId, key, ...body }: Kept<BodyOf<typeof reportRoutes.draft> & { jobId: string }>) =>
   call(reportRoutes.draft, { params: { id: jobId }, body, key });
 export const takeInReport = ({ jobId, key, ...body }: Kept<BodyOf<typeof reportRoutes.takeIn> & { jobId: string }>) =>

@@ -15,7 +15,7 @@ export function SigningsWaiting(): ReactNode {
   return (
     <section aria-label="Signatures on this phone" className={classes.waiting}>
       {waiting.map((one) => (
-        <Waiting key={one.signerId} one={one} onDrop={() => dropSigning(me.id, one.signerId)} />
+        <Waiting key={one.signerId} one={one} onDrop={() => void dropSigning(me.id, one.signerId)} />
       ))}
     </section>
   );

@@ -15,7 +15,11 @@ export const ENDINGS = {
 export type EndedAs = keyof typeof ENDINGS;
 
 export type SealPlace = { stepKey: string; itemId: string | null; partnerCheck: boolean };
-type EntryFacts = { places: readonly SealPlace[]; entries: readonly KnownEntry[]; pair: readonly string[] };
+type EntryFacts = {
+  places: readonly SealPlace[];
+  entries: readonly Pick<KnownEntry, 'stepKey' | 'itemId' | 'observedBy'>[];
+  pair: readonly string[];
+};
 export type SealFacts = EntryFacts & {
   endedAs: EndedAs | null;
   acts: readonly KnownAct[];

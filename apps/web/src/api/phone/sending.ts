@@ -51,12 +51,15 @@ export function sendWaiting(personId: string): Promise<ReadonlySet<string>> {
 const alone = (work: () => Promise<ReadonlySet<string>>): Promise<ReadonlySet<string>> =>
   navigator.locks ? navigator.locks.request('backsight-sending', work) : work();
 
+/** What the other phone of the pair may still settle: it waits with the service's sentence and is asked again, what is behind it goes first. */
+const NOT_YET = new Set(['still-inside', 'not-restored']);
+
 /** What goes next: one act, or entries of one record that follow each other. What belongs to a record that is not open waits. */
-function nextOf(rows: readonly Row[]): Row[] {
+function nextOf(rows: readonly Row[], notYet: ReadonlySet<number>): Row[] {
   const shut = new Set(
     rows.filter(({ what, state: at }) => what.kind === 'act' && what.opens && at === 'refused').map(({ recordId }) => recordId),
   );
-  const free = rows.filter((row) => isWaiting(row) && !shut.has(row.recordId));
+  const free = rows.filter((row) => isWaiting(row) && !shut.has(row.recordId) && !notYet.has(row.n));
   const first = free[0];
   if (!first || first.what.kind !== 'entry') return first ? [first] : [];
   const end = free.findIndex((row) => row.what.kind !== 'entry' || row.recordId !== first.recordId);
@@ -65,8 +68,9 @@ function nextOf(rows: readonly Row[]): Row[] {
 
 async function sendAll(personId: string): Promise<ReadonlySet<string>> {
   const took = new Set<string>();
+  const notYet = new Set<number>();
   for (;;) {
-    const next = nextOf(rowsOf(personId));
+    const next = nextOf(rowsOf(personId), notYet);
     if (next.length === 0) break;
     say('working');
     try {
@@ -79,7 +83,9 @@ async function sendAll(personId: string): Promise<ReadonlySet<string>> {
         giveUp(problem);
         return took;
       }
-      await settle(new Map(next.map((row) => [row.n, { state: 'refused', why: problem.message }])));
+      const again = NOT_YET.has(problem.code);
+      for (const { n } of again ? next : []) notYet.add(n);
+      await settle(new Map(next.map((row) => [row.n, { state: again ? 'waiting' : 'refused', why: problem.message }])));
     }
   }
   say('idle');

@@ -4,23 +4,41 @@ import { useQueryClient } from '@tanstack/react-query';
 import { sendPhotos } from './photoSending.ts';
 import { sendWaiting } from './sending.ts';
 
-/** At once, when the connection comes back, and every four seconds: an answer that was lost on the way is soon asked for again. */
+/** Milliseconds until the next try: soon, since an answer may just have been lost on the way; then less and less often. */
+const SOON = 1000;
+const LATER = 8000;
+
+/** At once, when the connection comes back, and as often as it takes. */
 export function useSendingOf(personId: string, some: boolean): void {
   const queries = useQueryClient();
-  const sendNow = useCallback(async () => {
+  const sendNow = useCallback(async (): Promise<boolean> => {
     const records = await sendWaiting(personId);
     for (const recordId of records) await queries.invalidateQueries({ queryKey: ['record', recordId] });
     if (records.size > 0) await queries.invalidateQueries({ queryKey: ['my-day'] });
     void sendPhotos(personId, (recordId) => void queries.invalidateQueries({ queryKey: ['record', recordId] }));
+    return records.size > 0;
   }, [personId, queries]);
   useEffect(() => {
     if (!some) return;
-    void sendNow();
-    const timer = setInterval(() => void sendNow(), 4_000);
-    window.addEventListener('online', sendNow);
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    let wait = SOON;
+    let over = false;
+    const again = async (): Promise<void> => {
+      const took = await sendNow().catch(() => false);
+      clearTimeout(timer);
+      if (!over) timer = setTimeout(() => void again(), wait);
+      wait = took ? SOON : Math.min(wait * 2, LATER);
+    };
+    const atOnce = (): void => {
+      wait = SOON;
+      void again();
+    };
+    atOnce();
+    window.addEventListener('online', atOnce);
     return () => {
-      clearInterval(timer);
-      window.removeEventListener('online', sendNow);
+      over = true;
+      clearTimeout(timer);
+      window.removeEventListener('online', atOnce);
     };
   }, [some, sendNow]);
 }

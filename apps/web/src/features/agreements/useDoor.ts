@@ -18,7 +18,7 @@ export function useDoor(signer: SignerShown, jobId: string): { sign: (given: Giv
   const sign = async (given: Given): Promise<boolean> => {
     const body = { ...given, id: newId(), signedAt: new Date().toISOString() };
     try {
-      keepSigning(me.id, { signerId: signer.id, jobId, signer: signer.name, body });
+      await keepSigning(me.id, { signerId: signer.id, jobId, signer: signer.name, body });
     } catch {
       setFull(true);
       return false;

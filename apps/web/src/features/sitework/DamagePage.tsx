@@ -2,6 +2,8 @@
 import { useState, type ReactNode } from 'react';
 import { Button, Checkbox, Textarea, TextInput } from '@mantine/core';
 import { actKey, DAMAGES } from '@backsight/domain/sitework/act';
+import { placeOf } from '@backsight/domain/sitework/value';
+import { useDrafts } from '../../api/phone/drafts.ts';
 import { Choices } from './Choices.tsx';
 import { EntryPhotos } from './EntryPhotos.tsx';
 import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
@@ -15,13 +17,15 @@ const WHAT = [
 
 export const DamagePage = (): ReactNode => <SitePage title="Damage or injury">{(site) => <Report site={site} />}</SitePage>;
 
-const PLACE = actKey('damage');
-const BLANK = { where: '', note: '', client: '' };
+type Typed = { what: keyof typeof DAMAGES | null; safety: boolean; words: { where: string; note: string; client: string } };
+const BLANK: Typed = { what: null, safety: false, words: { where: '', note: '', client: '' } };
+const PLACE = placeOf({ stepKey: actKey('damage'), itemId: null });
 
 function Report({ site: { record, acts, add } }: { site: Site }): ReactNode {
-  const [what, setWhat] = useState<keyof typeof DAMAGES | null>(null);
-  const [safety, setSafety] = useState(false);
-  const [words, setWords] = useState(BLANK);
+  const drafts = useDrafts(record.id, BLANK);
+  const { what, safety, words } = drafts.of(PLACE);
+  const change = (part: Partial<Typed>) => drafts.change(PLACE, part);
+  const setWords = (all: Typed['words']) => change({ words: all });
   const [kept, setKept] = useState(false);
   const known = acts.filter(({ act }) => act.do === 'damage');
   const taken = useTaken(record.id).get(PLACE) ?? [];
@@ -37,9 +41,6 @@ function Report({ site: { record, acts, add } }: { site: Site }): ReactNode {
     )
       return;
     setKept(true);
-    setWhat(null);
-    setSafety(false);
-    setWords(BLANK);
   };
   return (
     <>
@@ -52,7 +53,7 @@ function Report({ site: { record, acts, add } }: { site: Site }): ReactNode {
           <EntryPhotos key={id} record={record} entryId={id} />
         ))}
       </div>
-      <Choices legend="What happened" name="damage" options={WHAT} value={what} onChange={setWhat} />
+      <Choices legend="What happened" name="damage" options={WHAT} value={what} onChange={(one) => change({ what: one })} />
       {what === 'injury' ? (
         <p className={classes.notice}>
           Help first; life in danger: call 911. What you write about a person who was hurt is seen by the owner alone.
@@ -93,7 +94,7 @@ function Report({ site: { record, acts, add } }: { site: Site }): ReactNode {
         mt="md"
         label="Somebody is still in danger"
         checked={safety}
-        onChange={(event) => setSafety(event.currentTarget.checked)}
+        onChange={(event) => change({ safety: event.currentTarget.checked })}
       />
       <div className={classes.acts}>
         <Button size="xl" fullWidth disabled={what === null || words.note.trim() === ''} onClick={() => void put()}>

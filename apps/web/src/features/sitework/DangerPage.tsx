@@ -1,16 +1,21 @@
 // Danger to people here: what to do stands first, at once; what is recorded comes after everybody is out.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import { useNavigate } from '@tanstack/react-router';
 import { actKey, DANGERS, type Danger } from '@backsight/domain/sitework/act';
+import { placeOf } from '@backsight/domain/sitework/value';
 import { DANGER_ADVICE } from '@backsight/domain/sitework/hazards';
+import { useDrafts } from '../../api/phone/drafts.ts';
 import { Choices } from './Choices.tsx';
 import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
 import { SitePage, type Site } from './SitePage.tsx';
 import classes from './sitework.module.css';
 
-const PLACE = actKey('danger');
 const WHAT = (Object.keys(DANGERS) as Danger[]).map((key) => ({ key, label: DANGERS[key] }));
+
+type Typed = { what: Danger | null; house: 'told' | 'nobody_there' | null; words: { house: string; called: string; note: string } };
+const BLANK: Typed = { what: null, house: null, words: { house: '', called: '', note: '' } };
+const PLACE = placeOf({ stepKey: actKey('danger'), itemId: null });
 
 export const DangerPage = (): ReactNode => (
   <SitePage title="Danger to people here" about="Leave first. Recording can wait until everybody is out.">
@@ -20,16 +25,16 @@ export const DangerPage = (): ReactNode => (
 
 function Met({ site: { record, add } }: { site: Site }): ReactNode {
   const navigate = useNavigate();
-  const [what, setWhat] = useState<Danger | null>(null);
-  const [house, setHouse] = useState<'told' | 'nobody_there' | null>(null);
-  const [words, setWords] = useState({ house: '', called: '', note: '' });
+  const drafts = useDrafts(record.id, BLANK);
+  const { what, house, words } = drafts.of(PLACE);
+  const change = (part: Partial<Typed>) => drafts.change(PLACE, part);
   const word = (key: keyof typeof words, label: string) => (
     <TextInput
       label={label}
       size="lg"
       mt="sm"
       value={words[key]}
-      onChange={(event) => setWords({ ...words, [key]: event.currentTarget.value })}
+      onChange={(event) => change({ words: { ...words, [key]: event.currentTarget.value } })}
     />
   );
   const taken = useTaken(record.id).get(PLACE) ?? [];
@@ -52,7 +57,7 @@ function Met({ site: { record, add } }: { site: Site }): ReactNode {
           Call 911
         </a>
       </div>
-      <Choices legend="What it is" name="danger" options={WHAT} value={what} onChange={setWhat} />
+      <Choices legend="What it is" name="danger" options={WHAT} value={what} onChange={(one) => change({ what: one })} />
       <Choices
         legend="Whoever is in the house"
         name="house"
@@ -61,7 +66,7 @@ function Met({ site: { record, add } }: { site: Site }): ReactNode {
           { key: 'nobody_there', label: 'nobody else is here' },
         ]}
         value={house}
-        onChange={setHouse}
+        onChange={(one) => change({ house: one })}
       />
       {house === 'told' ? word('house', 'Who was told (not needed)') : null}
       {word('called', 'Who was called (not needed)')}

@@ -1,14 +1,13 @@
-// How a visit ended when it was not done to the end: recorded at the door on a phone, or by the office afterwards.
+// How a visit ended when it was not done to the end: recorded at the door on a phone, without signal too, or by the office afterwards.
 import { useState, type ReactNode } from 'react';
 import { FileInput, NumberInput, SimpleGrid, Textarea, TextInput } from '@mantine/core';
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
-import { getRouteApi, useNavigate } from '@tanstack/react-router';
+import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
 import type { ReplyOf } from '@backsight/contract/route';
 import { EARLY_ENDINGS, REPORT_OWED, type endingRoutes } from '@backsight/contract/sitework/endings';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
-import { endEarly, endingQuery } from '../../api/desk.ts';
-import { newId } from '../../api/ids.ts';
+import { endingQuery } from '../../api/desk.ts';
 import { useMe } from '../../api/people.ts';
 import { Form } from '../../ui/Form.tsx';
 import { asBase64 } from '../../ui/file.ts';
@@ -17,11 +16,11 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ChargeParts } from '../../ui/Parts.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { saved } from '../../ui/saved.ts';
 import { localInput, toInstant } from '../../ui/time.ts';
 import { inputId, useFields } from '../../ui/useFields.ts';
 import { When } from '../../ui/When.tsx';
 import { Choices } from './Choices.tsx';
+import { useEndEarly } from './useEndEarly.ts';
 import classes from './sitework.module.css';
 
 const route = getRouteApi('/shell/visits/$visitId/ending');
@@ -42,7 +41,9 @@ const LABELS = {
 
 export function EndingPage(): ReactNode {
   const { visitId } = route.useParams();
-  const { data, error, isPending } = useQuery(endingQuery(visitId));
+  const { data: read, error, isPending } = useQuery(endingQuery(visitId));
+  const end = useEndEarly(visitId);
+  const data = read && { ...read, recordOpen: read.recordOpen || end.openedHere };
   return (
     <Page
       title="The visit ended early"
@@ -57,7 +58,12 @@ export function EndingPage(): ReactNode {
     >
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
-      {data ? data.endedAs === null ? <EndingForm key={data.id} about={data} /> : <Done about={data} /> : null}
+      {end.kept ? (
+        <div className={classes.notice}>
+          <p>Kept on this phone: how it ended. It is sent by itself.</p>
+        </div>
+      ) : null}
+      {data && !end.kept ? data.endedAs === null ? <EndingForm key={data.id} about={data} end={end} /> : <Done about={data} /> : null}
     </Page>
   );
 }
@@ -86,30 +92,13 @@ function Charge({ about: { feeCents, charges }, kind }: { about: About; kind: Ki
   );
 }
 
-function EndingForm({ about }: { about: About }): ReactNode {
+function EndingForm({ about, end }: { about: About; end: ReturnType<typeof useEndEarly> }): ReactNode {
   const me = useMe();
-  const queries = useQueryClient();
-  const navigate = useNavigate();
   const kinds = EARLY_ENDINGS.filter((kind) => !about.recordOpen || kind.startsWith('stopped')).map((key) => ({
     key,
     label: first(ENDINGS[key]),
   }));
   const [photo, setPhoto] = useState<File | null>(null);
-  const [key, setKey] = useState(newId);
-  const end = useMutation({
-    mutationFn: endEarly,
-    onSettled: () => setKey(newId()),
-    onSuccess: async () => {
-      saved('The ending is on record.');
-      await Promise.all([
-        queries.invalidateQueries({ queryKey: ['my-day'] }),
-        queries.invalidateQueries({ queryKey: ['jobs'] }),
-        queries.invalidateQueries({ queryKey: ['record'] }),
-      ]);
-      await queries.invalidateQueries({ queryKey: ['visit', about.id, 'ending'] });
-      if (about.recordOpen) await navigate({ to: '/my-day' });
-    },
-  });
   const now = localInput(DateTime.now(), me.zone);
   const fields = useFields(
     {
@@ -128,24 +117,25 @@ function EndingForm({ about }: { about: About }): ReactNode {
   const send = async () => {
     const { kind, note, reportOwed } = values;
     const count = (value: number | ''): number | null => (kind === 'nobody_came' && value !== '' ? value : null);
-    end.mutate({
-      visitId: about.id,
-      key,
-      kind,
-      note,
-      reportOwed,
-      endedAt: toInstant(values.endedAt, me.zone),
-      waitedMinutes: count(values.waitedMinutes),
-      callsMade: count(values.callsMade),
-      photo: photo ? { name: photo.name, base64: await asBase64(photo) } : null,
-    });
+    end.put(
+      {
+        kind,
+        note,
+        reportOwed,
+        endedAt: toInstant(values.endedAt, me.zone),
+        waitedMinutes: count(values.waitedMinutes),
+        callsMade: count(values.callsMade),
+        photo: photo ? { name: photo.name, base64: await asBase64(photo) } : null,
+      },
+      about.recordOpen,
+    );
   };
   const owed = (Object.keys(REPORT_OWED) as Owed[])
     .filter((one) => one !== 'yes' || about.recordOpen)
     .map((one) => ({ key: one, label: first(REPORT_OWED[one]) }));
   return (
     <div className={classes.work}>
-      <Form error={end.error} labels={LABELS} submit="Record how it ended" busy={end.isPending} onSubmit={() => void send()}>
+      <Form error={end.error} labels={LABELS} submit="Record how it ended" busy={end.busy} onSubmit={() => void send()}>
         <div id={inputId('kind')}>
           <Choices legend={LABELS.kind} name="kind" options={kinds} value={values.kind} onChange={(kind) => fields.set('kind', kind)} />
         </div>

@@ -63,7 +63,9 @@ export function EntryPhotos({ record, entryId }: { record: Shown; entryId: strin
 /** Photos of this record, or of any, that the service would not take, each with its reason. */
 export function RefusedPhotos({ recordId }: { recordId: string | undefined }): ReactNode {
   const me = useMe();
-  const refused = useKeptPhotos().filter((photo) => photo.personId === me.id && (recordId ?? photo.recordId) === photo.recordId && photo.state === 'refused');
+  const refused = useKeptPhotos().filter(
+    (photo) => photo.personId === me.id && (recordId ?? photo.recordId) === photo.recordId && photo.state === 'refused',
+  );
   return refused.map((photo) => (
     <div key={photo.id} className={classes.caution}>
       <strong>Photo not taken</strong>

@@ -4,7 +4,7 @@ import { useQuery } from '@tanstack/react-query';
 import type { z } from 'zod';
 import type { dayVisit } from '@backsight/contract/sitework';
 import { useMe } from '../../api/people.ts';
-import { useOutbox } from '../../api/phone/outbox.ts';
+import { isWaiting, useOutbox } from '../../api/phone/outbox.ts';
 import { aheadQuery, dayQuery } from '../../api/sitework.ts';
 import { Empty } from '../../ui/Empty.tsx';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
@@ -13,7 +13,8 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
 import { Drive } from './Drive.tsx';
-import { SyncNote } from './SyncNote.tsx';
+import { endingPath } from './useEndEarly.ts';
+import { WaitingNote } from './WaitingNote.tsx';
 import { WayIn } from './WayIn.tsx';
 import { forOneThing, kindName } from './words.ts';
 import classes from './sitework.module.css';
@@ -21,10 +22,12 @@ import classes from './sitework.module.css';
 type DayVisit = z.output<typeof dayVisit>;
 
 export function MyDayPage(): ReactNode {
+  const me = useMe();
   const { data, error, isPending } = useQuery({ ...dayQuery, staleTime: 0 }); // what was read ahead elsewhere may be from before the last act
+  const ended = useOutbox().filter(({ personId, what }) => personId === me.id && what.kind === 'act' && what.does === 'end_early');
   return (
     <Page title="My day" width="narrow">
-      <SyncNote />
+      <WaitingNote waiting={ended} />
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
       {data
@@ -64,6 +67,7 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
   const me = useMe();
   const others = visit.pair.filter(({ personId }) => personId !== me.id).map(({ name }) => name);
   const openedHere = useOpenedHere(visit.id);
+  const endedHere = useOutbox().some((row) => isWaiting(row) && row.what.kind === 'act' && row.what.path === endingPath(visit.id));
   const mine = visit.acknowledgements.filter(({ personId }) => personId === me.id);
   const over = visit.state === 'done' || visit.state === 'ended';
   return (
@@ -111,7 +115,7 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
       ) : null}
       {today ? <Drive visit={visit} over={over} /> : null}
       <div className={classes.acts}>
-        <NextAct visit={visit} openedHere={openedHere} />
+        {endedHere ? <p>It ended early; kept on this phone.</p> : <NextAct visit={visit} openedHere={openedHere} />}
         {visit.state === 'booked' || visit.state === 'on_site' ? (
           <ButtonLink to="/visits/$visitId/late" params={{ visitId: visit.id }} size="lg" variant="default">
             Running late

@@ -3,12 +3,13 @@ import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
+import { useDrafts } from '../../api/phone/drafts.ts';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { EntryPhotos } from './EntryPhotos.tsx';
 import { isRecorded, itemName, nameOf, partnerOf, saidAt, type Shown } from './recordModel.ts';
 import { actEntry } from './acts.ts';
 import { Settle } from './Settle.tsx';
-import { StepForm } from './StepForm.tsx';
+import { correctionPlace, StepForm } from './StepForm.tsx';
 import { Caution, More } from './StepWords.tsx';
 import classes from './sitework.module.css';
 
@@ -71,7 +72,8 @@ function PartnerCheck({ record, step, here, onRecord }: Props): ReactNode {
 
 /** What stands at a step, and the way to correct one's own entry. */
 export function Recorded({ record, step, here, onRecord }: Props): ReactNode {
-  const [correcting, setCorrecting] = useState<string | null>(null);
+  const drafts = useDrafts(record.id, {});
+  const [correcting, setCorrecting] = useState(() => here.find(({ id }) => drafts.has(correctionPlace(step, id)))?.id ?? null);
   const record1 = (entries: UncountedEntry[]) => {
     setCorrecting(null);
     onRecord(entries);

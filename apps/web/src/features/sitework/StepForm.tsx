@@ -3,6 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { Button, Textarea } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { CORRECTIONS, placeOf, type CorrectionReason } from '@backsight/domain/sitework/value';
+import { useDrafts } from '../../api/phone/drafts.ts';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
@@ -22,20 +23,25 @@ type Props = {
   onRecord: (entries: UncountedEntry[]) => void;
 };
 
+type Typed = { draft: Draft; why: CorrectionReason | null; by: string };
+
+/** Where a correction is half typed. */
+export const correctionPlace = (step: SiteStep, entryId = ''): string => placeOf(step) + (entryId && `/${entryId}`);
+
 export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode {
-  const [typed, setDraft] = useState<Draft>(BLANK);
-  const place = placeOf(step);
-  const taken = useTaken(record.id).get(place) ?? [];
+  const drafts = useDrafts<Typed>(record.id, { draft: BLANK, why: null, by: record.me });
+  const place = correctionPlace(step, corrects);
+  const { draft: typed, why, by } = drafts.of(place);
+  const shots = placeOf(step);
+  const taken = useTaken(record.id).get(shots) ?? [];
   const before = usePhotosOf(record, corrects);
   const draft: Draft = { ...typed, photos: [...before, ...taken.map(({ id }) => id)] };
-  const [why, setWhy] = useState<CorrectionReason | null>(null);
-  const [by, setBy] = useState(record.me);
   const [missing, setMissing] = useState<string | null>(null);
-  const change = (part: Partial<Draft>) => setDraft((before) => ({ ...before, ...part }));
+  const change = (part: Partial<Draft>) => drafts.change(place, { draft: { ...drafts.of(place).draft, ...part } });
   const partner = partnerOf(record);
   const put = (outcome: Draft['outcome']) => {
     const whole = { ...draft, outcome };
-    setDraft(whole);
+    change({ outcome });
     const lacks = (corrects && why === null ? 'Choose why it is corrected.' : null) ?? missingIn(step, whole);
     const askingFirst = outcome === 'could_not' && !isLimited(draft);
     setMissing(askingFirst ? null : lacks);
@@ -57,7 +63,7 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
         <Answer record={record} step={step} draft={draft} onChange={change} />
       )}
       {notInspected || step.evidence.kind === 'note' || wantsNote(step, draft) ? null : <AddNote draft={draft} onChange={change} />}
-      {step.evidence.kind === 'photo' && !notInspected ? null : <AddPhoto record={record} place={place} some={taken.length > 0} />}
+      {step.evidence.kind === 'photo' && !notInspected ? null : <AddPhoto record={record} place={shots} some={taken.length > 0} />}
       {partner && !step.partnerCheck && !corrects ? (
         <Choices
           legend="Looked at by"
@@ -68,10 +74,18 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
             { key: partner.personId, label: partner.name },
           ]}
           value={by}
-          onChange={setBy}
+          onChange={(one) => drafts.change(place, { by: one })}
         />
       ) : null}
-      {corrects ? <Choices legend="Why it is corrected" name={`${name}-correct`} options={WHY} value={why} onChange={setWhy} /> : null}
+      {corrects ? (
+        <Choices
+          legend="Why it is corrected"
+          name={`${name}-correct`}
+          options={WHY}
+          value={why}
+          onChange={(one) => drafts.change(place, { why: one })}
+        />
+      ) : null}
       {missing ? (
         <p role="alert" className={classes.caution}>
           {missing}
@@ -115,7 +129,7 @@ export const AddPhoto = ({ record, place, some }: { record: MemberRecord; place:
 );
 
 const AddNote = ({ draft, onChange }: { draft: Draft; onChange: (part: Partial<Draft>) => void }): ReactNode => (
-  <details className={classes.more}>
+  <details className={classes.more} open={draft.note !== '' || undefined}>
     <summary>Add a note</summary>
     <Textarea
       label="Note (not needed)"

@@ -3,6 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
+import { useDrafts } from '../../api/phone/drafts.ts';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
@@ -24,7 +25,7 @@ type Props = {
 };
 
 export function StepGroup({ record, title, steps, places, onRecord }: Props): ReactNode {
-  const [drafts, setDrafts] = useState<Record<string, Draft>>({});
+  const drafts = useDrafts(record.id, { draft: BLANK });
   const [by, setBy] = useState(record.me);
   const [asked, setAsked] = useState(false);
   const partner = partnerOf(record);
@@ -33,7 +34,7 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
   const open = steps.filter((step) => !isRecorded(step, places.get(placeOf(step)), record.me));
   const taken = useTaken(record.id);
   const draftOf = (step: SiteStep): Draft => ({
-    ...(drafts[placeOf(step)] ?? BLANK),
+    ...drafts.of(placeOf(step)).draft,
     photos: (taken.get(placeOf(step)) ?? []).map(({ id }) => id),
   });
   const ready = open.filter((step) => missingIn(step, draftOf(step)) === null);
@@ -58,7 +59,7 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
           item={oneItem ? null : itemName(record, step.itemId)}
           draft={draftOf(step)}
           missing={asked ? missingIn(step, draftOf(step)) : null}
-          onChange={(part) => setDrafts((all) => ({ ...all, [placeOf(step)]: { ...draftOf(step), ...part } }))}
+          onChange={(part) => drafts.change(placeOf(step), { draft: { ...draftOf(step), ...part } })}
           done={
             open.includes(step) ? null : <Recorded record={record} step={step} here={places.get(placeOf(step)) ?? []} onRecord={onRecord} />
           }
@@ -107,7 +108,7 @@ type RowProps = {
 };
 
 function GroupRow({ record, step, item, draft, missing, done, onChange }: RowProps): ReactNode {
-  const [exception, setException] = useState(false);
+  const [exception, setException] = useState(draft.outcome !== 'done');
   return (
     <div className={classes.row}>
       <h3>

@@ -2,6 +2,7 @@
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
+import { useClockAhead } from '../../api/clock.ts';
 import { useMe } from '../../api/people.ts';
 import { canOpenOffline } from '../../api/phone/app.ts';
 import { isWaiting, useOutbox } from '../../api/phone/outbox.ts';
@@ -29,6 +30,7 @@ const unsent = (entries: number, photos: number): string =>
 /** `readAt`: when the service was last heard about what is on the screen, in milliseconds. */
 export function SyncNote({ readAt }: { readAt?: number }): ReactNode {
   const me = useMe();
+  const ahead = useClockAhead();
   const online = useReached();
   const sending = useSendingState();
   const day = useQuery({ ...dayQuery, enabled: false });
@@ -56,6 +58,12 @@ export function SyncNote({ readAt }: { readAt?: number }): ReactNode {
           Sign in to send it
         </Button>
       ) : null}
+      {ahead === 0 ? null : (
+        <p className={classes.notice}>
+          This device's clock is about {Math.abs(ahead) < 100 ? `${Math.abs(ahead)} minutes` : `${Math.round(Math.abs(ahead) / 60)} hours`}{' '}
+          {ahead > 0 ? 'ahead' : 'behind'}. What you record is set right when it is sent; look at the times that you enter yourself.
+        </p>
+      )}
       {canOpenOffline() ? null : (
         <p className={classes.caution}>
           <strong>Not for use without signal</strong>

@@ -12,6 +12,13 @@ export function WaitingNote({ waiting, recordId }: { waiting: readonly Waiting[]
     <div>
       <SyncNote />
       {waiting
+        .filter(({ state, why }) => state === 'waiting' && why)
+        .map((row) => (
+          <p key={row.n} className={classes.notice}>
+            {row.says} waits and is sent by itself: {row.why}
+          </p>
+        ))}
+      {waiting
         .filter(({ state }) => state === 'refused')
         .map((row) => (
           <Refused key={row.n} row={row} />

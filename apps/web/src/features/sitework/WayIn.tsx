@@ -1,8 +1,9 @@
-// How one gets in, codes included: shown when asked for, and only to the people of the visit around its time.
+// How one gets in, codes included: shown when asked for, and only to the people of the visit around its time; on its day without signal too.
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { wayInQuery } from '../../api/desk.ts';
+import { asProblem } from '../../api/problemError.ts';
 import { Details } from '../../ui/Details.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
@@ -16,7 +17,7 @@ export function WayIn({ visitId }: { visitId: string }): ReactNode {
         Show how to get in
       </Button>
     );
-  if (!data) return <ProblemNote of={error} />;
+  if (!data || (asProblem(error)?.status ?? 0) > 0) return <ProblemNote of={error} />;
   const rows = [
     ['Opens', data.opener && (data.phone ? `${data.opener}, ${data.phone}` : data.opener)],
     ['There from', data.opensAt && <When at={data.opensAt} />],

@@ -3,9 +3,11 @@ import { useEffect } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import type { MemberRecord, SiteItem, SiteStep } from '@backsight/contract/sitework';
 import type { ActKind } from '@backsight/domain/sitework/act';
+import { placeOf } from '@backsight/domain/sitework/value';
 import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
+import { dropDrafts } from '../../api/phone/drafts.ts';
 import { keep, settle, useOutbox, type UncountedEntry } from '../../api/phone/outbox.ts';
 import type { Row } from '../../api/phone/store.ts';
 import { recordQuery } from '../../api/sitework.ts';
@@ -13,7 +15,7 @@ import { withAdded } from './recordModel.ts';
 
 export type Waiting = Row;
 
-export type NewAct = { path: string; body: object; says: string; adds?: { items: SiteItem[]; steps: SiteStep[] } };
+export type NewAct = { path: string; body: object; says: string; does?: 'end' | 'seal'; adds?: { items: SiteItem[]; steps: SiteStep[] } };
 
 export type RecordHere = {
   /** The record as this phone knows it: what the service had, and things added here since. Null while it was never read. */
@@ -39,11 +41,16 @@ export function useRecord(recordId: string): RecordHere {
   useForgetting(mine.filter((row) => !waiting.includes(row)));
   const titleOf = (key: string): string =>
     record?.steps.find(({ stepKey }) => stepKey === key)?.title ?? ACT_NAMES[key.replace('site:', '') as ActKind] ?? key;
-  const addEntries = (entries: readonly UncountedEntry[]) =>
-    keep(
-      me.id,
-      entries.map((entry) => ({ recordId, id: entry.id, says: titleOf(entry.stepKey), what: { kind: 'entry', entry } })),
-    );
+  const addEntries = async (entries: readonly UncountedEntry[]) => {
+    const rows = entries.map((entry) => ({
+      recordId,
+      id: entry.id,
+      says: titleOf(entry.stepKey),
+      what: { kind: 'entry' as const, entry },
+    }));
+    await keep(me.id, rows);
+    dropDrafts(me.id, recordId, entries.map(placeOf));
+  };
   const addAct = ({ says, ...act }: NewAct) => keep(me.id, [{ recordId, id: newId(), says, what: { kind: 'act', ...act } }]);
   return { record, error: query.error, isPending: query.isPending, waiting, addEntries, addAct };
 }

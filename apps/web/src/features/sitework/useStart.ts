@@ -6,7 +6,7 @@ import type { Ahead, AheadVisit } from '@backsight/contract/sitework/ahead';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { keep, rowsOf, settle } from '../../api/phone/outbox.ts';
-import { dropReply, putReply } from '../../api/phone/replies.ts';
+import { dropReplies, putReply } from '../../api/phone/replies.ts';
 import { sendWaiting } from '../../api/phone/sending.ts';
 import { recordQuery } from '../../api/sitework.ts';
 import { openHere } from './openHere.ts';
@@ -39,7 +39,7 @@ export function useStart(ahead: Ahead | undefined, visit: AheadVisit | undefined
       return true;
     }
     await settle(new Map([[said.n, null]]));
-    await dropReply(queries, key);
+    await dropReplies(queries, ({ queryKey }) => queryKey.join() === key.join());
     setRefused(said.why ?? '');
     return false;
   };
