@@ -208,13 +208,16 @@ describe('booking again', () => {
     expect(await again(made.jobId, true)).toMatchObject({ status: 409, body: { code: 'job-is' } });
   });
   it('lets one fee cover both visits', async () => {
-    const made = await due({ signed: false });
+    const made = await due({ signed: false, terms: 'due_at_booking' });
+    await pay(made.invoiceId, 57_500);
     await end(made.visitId, nobody());
     expect(await needOf(api, made.jobId, 'signature')).toBe('not_needed');
     await charge(made.jobId, { waive: false });
+    expect(await needOf(api, made.jobId, 'payment')).toBe('settled');
     expect((await again(made.jobId, false)).body).toMatchObject({ totalCents: 57_500 });
+    expect(await needOf(api, made.jobId, 'payment')).toBe('open');
     expect(await needOf(api, made.jobId, 'signature')).toBe('open');
-    expect((await job(made.jobId)).invoice).toMatchObject({ totalCents: 57_500 });
+    expect((await job(made.jobId)).invoice).toMatchObject({ totalCents: 28_750, paidCents: 0 });
   });
 });
 

@@ -3,7 +3,8 @@ import { mayBookAgain } from '@backsight/domain/jobs/decide';
 import { needDue } from '@backsight/domain/jobs/needs';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { feeAfterRebooking, rebookedWords } from '@backsight/domain/sitework/ending';
-import { findFeeLines, findOpenNeeds, lockJob, setNeedDue } from '@backsight/store/jobs/jobs';
+import { findFeeLines, findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
+import { invoicesOfJob } from '@backsight/store/fees';
 import { reopenNeeds } from '@backsight/store/jobs/markNeed';
 import { endingsOfJob } from '@backsight/store/sitework/ending';
 import { findVisit, type VisitRow } from '@backsight/store/schedule/visits';
@@ -11,6 +12,7 @@ import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
 import { placeVisit } from '../schedule/steps/placeVisit.ts';
 import type { Start } from '../schedule/steps/reserveStart.ts';
+import { askAgain } from './steps/changeFee.ts';
 import { earlierLine, feeOf, replaceLines } from './steps/feeLines.ts';
 import { demandFor, jobContext, noteJob } from './steps/loadJob.ts';
 import { tellOfMove } from './steps/tellOfMove.ts';
@@ -24,6 +26,15 @@ export const bookAgain: Act<AgainInput, Again> = { operation: 'jobs.book-again',
 const ASKED_AGAIN = ['access', 'utilities', 'tenant_notice', 'closed_house'] as const;
 /** Open when the visit ended, and laid aside then. */
 const LAID_ASIDE = ['signature', 'client_address', 'results'] as const;
+
+/** What hangs on the visit is wanted again, and so is the fee where it is due before: each before the new start. */
+async function askAnew(work: Work, { id, terms }: Job, startsAt: Date): Promise<void> {
+  await reopenNeeds(work.tx, id, ASKED_AGAIN, work.now);
+  await reopenNeeds(work.tx, id, LAID_ASIDE, work.now, ['not_needed']);
+  const owed = (await invoicesOfJob(work.tx, id)).some(({ state, balanceCents }) => state !== 'withdrawn' && balanceCents > 0);
+  if (owed && terms === 'due_at_booking') await askAgain(work, { id, state: 'booked' }, 'payment', 'The fee is due for the new visit.');
+  for (const kind of await findOpenNeeds(work.tx, id)) await setNeedDue(work.tx, id, kind, needDue(kind, startsAt, work.now));
+}
 
 /** The visit as the client knew it: what ended early was shortened to the time that it took. */
 const asBooked = (was: VisitRow, startsAt: Date, endsAt: Date): VisitRow => ({
@@ -57,9 +68,6 @@ async function again(work: Work, input: AgainInput): Promise<Outcome<Again>> {
   const lines = feeAfterRebooking(before, earlierLine(ended), chargedCents, input.feeAgain);
   await replaceLines(work, job.id, lines);
   const startsAt = new Date(placed.value.startsAt);
-  await reopenNeeds(work.tx, job.id, ASKED_AGAIN, work.now);
-  await reopenNeeds(work.tx, job.id, LAID_ASIDE, work.now, ['not_needed']);
-  for (const kind of await findOpenNeeds(work.tx, job.id)) await setNeedDue(work.tx, job.id, kind, needDue(kind, startsAt, work.now));
   const { visitId, first, second } = placed.value;
   const version = await noteJob(work, job.id, 'booked', {
     kind: 'visit_added',
@@ -67,6 +75,7 @@ async function again(work: Work, input: AgainInput): Promise<Outcome<Again>> {
   });
   const invoiced = await invoiceTheFee(work, job.id);
   if (!invoiced.ok) return invoiced;
+  await askAnew(work, job, startsAt);
   const was = (await findVisit(work.tx, ended.visitId))!;
   const endsAt = new Date(placed.value.endsAt);
   const words = rebookedWords(chargedCents, feeOf(lines), input.feeAgain);
