@@ -141,7 +141,7 @@ function StepList({ steps, revision, onChange }: ListProps): ReactNode {
               variant="default"
               size="compact-sm"
               aria-expanded={open === step.key}
-              aria-label={`Edit: ${step.title}`}
+              aria-label={`${open === step.key ? 'Close' : 'Edit'}: ${step.title}`}
               onClick={() => setOpen(open === step.key ? null : step.key)}
             >
               {open === step.key ? 'Close' : 'Edit'}

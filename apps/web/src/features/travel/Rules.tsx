@@ -39,7 +39,7 @@ export function Rules({ rules, towns }: { rules: TravelRule[]; towns: TravelPage
       key: 'act',
       head: 'Change',
       cell: (rule) => (
-        <Button size="compact-sm" variant="default" aria-label={`End: ${drive(rule)}`} onClick={() => end.mutate(rule.id)}>
+        <Button size="compact-sm" variant="default" aria-label={`End it: ${drive(rule)}`} onClick={() => end.mutate(rule.id)}>
           End it
         </Button>
       ),
