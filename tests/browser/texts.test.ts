@@ -1,6 +1,12 @@
 // The office drafts an agreement text with a look at a job, the owner compares and approves it, and reads the rules of the states: in a real browser.
+import { randomUUID } from 'node:crypto';
 import { expect, it } from 'vitest';
+import { openRecord } from '@backsight/usecases/sitework/openRecord';
+import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
+import { as } from '../support/cast.ts';
 import { paidJob } from '../support/paidJob.ts';
+import { flat, readPdf } from '../support/pdf.ts';
+import { siteJob } from '../support/siteJob.ts';
 import { expectAccessible, staffApp } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
 
@@ -51,4 +57,58 @@ it('the owner reads the rules of a state and says where the firm works', async (
   await page.getByText('no rule was found: policy of the firm').first().waitFor();
   await page.getByText('from memory, to be read in the source').first().waitFor();
   await expectAccessible(page);
+});
+
+it('what an attorney asks for: words of mail that are locked, a letter on paper, and everything of a job in one file', async () => {
+  const { jobId, visitId } = await siteJob(app, { startsAt: new Date(app.clock.now.getTime() - 1_800_000) });
+  const opened = { id: randomUUID(), visitId, items: [], systems: [], acknowledged: [] };
+  expect(await app.runner.run(openRecord, opened, { actor: as('anna') })).toMatchObject({ ok: true });
+  const owner = await app.openAs('owner', '/mail/wordings');
+  const pdf = async (page: typeof owner, name: RegExp | string) => {
+    const answer = await page.request.get(new URL((await page.getByRole('link', { name }).first().getAttribute('href'))!, page.url()).href);
+    expect([answer.status(), answer.headers()['content-type']]).toEqual([200, 'application/pdf']);
+    return flat((await readPdf(await answer.body())).pages.join(' '));
+  };
+  await owner.getByLabel('Mail', { exact: true }).selectOption('callback_acknowledgement');
+  await owner.getByLabel('Attorney who reviewed these words').fill('A. Counsel');
+  await owner.getByLabel('Reviewed on').fill('2026-05-01');
+  await owner.getByLabel('Subject').fill('We have your message');
+  await owner.getByRole('button', { name: 'Save the wording' }).click();
+  await owner.getByText('Locked: reviewed by A. Counsel on').waitFor();
+  await expectAccessible(owner);
+
+  const office = await app.openAs('office', '/mail/wordings');
+  await office.getByLabel('Mail', { exact: true }).selectOption('callback_acknowledgement');
+  await office.getByLabel('Subject').fill('Other words');
+  await office.getByRole('button', { name: 'Save the wording' }).click();
+  await office
+    .getByText(/reviewed/)
+    .nth(1)
+    .waitFor();
+  expect(await office.getByLabel('Subject').inputValue()).toBe('Other words');
+
+  const callback = randomUUID();
+  const said = { place: 'north slope', remedySought: '', words: 'Water came in at the chimney.' };
+  const taken = await app.runner.run(
+    receiveCallback,
+    { id: callback, jobId, speaker: 'tenant', kind: 'missed', safety: false, system: 'roof', ...said },
+    { actor: as('office') },
+  );
+  expect(taken.ok, JSON.stringify(taken)).toBe(true);
+  await office.goto(new URL(`/callbacks/${callback}`, office.url()).href);
+  await office.getByRole('button', { name: 'Write for paper that it was received' }).click();
+  await office.getByText('for paper', { exact: false }).first().waitFor();
+  expect(await pdf(office, 'Acknowledgement as a PDF')).toContain('accept responsibility');
+
+  await owner.goto(new URL(`/jobs/${jobId}`, owner.url()).href);
+  await owner.getByRole('button', { name: 'Make a file of this job' }).click();
+  await owner.getByRole('button', { name: 'Make the file' }).click();
+  await owner.getByLabel('Made for').fill('A. Counsel');
+  await owner.getByLabel('Why, and what was asked for').fill('Subpoena of May 12, everything of the job');
+  await owner.getByRole('button', { name: 'Make the file' }).click();
+  await owner.getByText(/things held back/).click();
+  await owner.getByText('Private links in mails').waitFor();
+  await expectAccessible(owner);
+  const file = await pdf(owner, /pages, for A\. Counsel/);
+  for (const part of ['For review by an attorney', 'Water came in at the chimney.', 'Page 2 of']) expect(file).toContain(part);
 });
