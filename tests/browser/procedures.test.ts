@@ -33,6 +33,8 @@ describe('a revision', () => {
     await page.getByRole('button', { name: 'Save the draft' }).click();
     await page.getByRole('alert').filter({ hasText: 'At step "Bath fan duct in the attic".' }).waitFor();
     await page.getByLabel('Instruction').fill('Find the duct of each bath fan and follow it to its end.');
+    await page.getByText('Do, then confirm 8 lines').waitFor();
+    await page.getByLabel('Where it is done').selectOption('elsewhere');
     await page.getByLabel('It applies').selectOption('all');
     await page.getByRole('button', { name: 'Add a condition' }).click();
     await page.getByLabel('Fact').last().selectOption('yearBuilt');
@@ -55,6 +57,7 @@ describe('a revision', () => {
     await page.getByText('The draft was saved.').waitFor();
     await page.getByRole('link', { name: 'Look at the comparison' }).click();
     await page.getByText('Steps: 1 moved and 1 changed.').waitFor();
+    await page.getByText('Where it is done: elsewhere; before, at the attic.').first().waitFor();
     expect(await page.getByRole('button', { name: 'Approve ...' }).count()).toBe(0);
     draft = page.url().split('/').at(-1)!;
     await page.context().close();
