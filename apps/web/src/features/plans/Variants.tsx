@@ -37,7 +37,7 @@ function Figures({ variant: { days }, travelWeight }: { variant: PlanVariantAnsw
     ['Visits that stay as they are', sum(({ visits }) => visits) - moves.length],
     ['Starts that move', starts],
     ['Visits with other people', people],
-    ['Same pair, the other goes first', swaps],
+    ['Same pair, other first', swaps],
     ['Without a place', sum(({ leftOut }) => leftOut.length)],
     ['Driving', minutesText(sum(({ parts }) => parts.travel) / travelWeight)],
     [
