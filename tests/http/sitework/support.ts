@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
 import { actKey, type ActWords, type SiteAct } from '@backsight/domain/sitework/act';
+import { placeOf } from '@backsight/domain/sitework/value';
 import type { TestApi } from '../../support/http.ts';
 import { CAST, type CastName } from '../../support/cast.ts';
 
@@ -114,8 +115,9 @@ export async function signOff(api: TestApi, id: string, pair: readonly CastName[
 /** Everything that still misses, recorded and signed off by both. */
 export async function recordAll(api: TestApi, id: string, pair: readonly [CastName, CastName] = ['anna', 'ben']): Promise<void> {
   const record = await recordOf(api, pair[0], id);
+  const recorded = new Set(record.entries.map(placeOf));
   for (const who of pair) {
-    const mine = record.steps.filter((s) => s.partnerCheck || who === pair[s.position % 2]);
+    const mine = record.steps.filter((s) => s.partnerCheck || (who === pair[s.position % 2] && !recorded.has(placeOf(s))));
     for (let at = 0; at < mine.length; at += 50) {
       const sent = await enter(
         api,
