@@ -25,6 +25,8 @@ it('records that nobody came, charges by the rule and books the job again', asyn
   const { jobId, visitId } = await paidJob(app, { startsAt: ago(50), signed: true });
   const anna = await app.openAs('anna', `/visits/${visitId}/start`, 'phone');
   await anna.getByRole('link', { name: 'We cannot start: end the visit' }).click();
+  await anna.getByRole('button', { name: 'Record how it ended' }).click();
+  await anna.getByText('Choose how it ended.').waitFor(); // nothing is chosen before somebody chooses
   await anna.getByLabel('Nobody came').check();
   await anna.getByRole('button', { name: 'Record how it ended' }).click();
   await anna.getByRole('alert').getByText('how many minutes the pair waited').first().waitFor();

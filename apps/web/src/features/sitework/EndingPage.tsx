@@ -81,7 +81,7 @@ const Done = ({ about }: { about: About }): ReactNode => (
 );
 
 /** What the rule charges for this ending; whoever is at the door is not asked to decide it. */
-function Charge({ about: { feeCents, charges }, kind }: { about: About; kind: Kind }): ReactNode {
+function Charge({ about: { feeCents, charges }, kind }: { about: About; kind: Kind | '' }): ReactNode {
   const charge = charges.find((one) => one.kind === kind);
   if (!charge) return null;
   return (
@@ -99,10 +99,11 @@ function EndingForm({ about, end }: { about: About; end: ReturnType<typeof useEn
     label: first(ENDINGS[key]),
   }));
   const [photo, setPhoto] = useState<File | null>(null);
+  const [unsaid, setUnsaid] = useState(false);
   const now = localInput(DateTime.now(), me.zone);
   const fields = useFields(
     {
-      kind: kinds[0]!.key as Kind,
+      kind: '' as Kind | '',
       endedAt: now,
       waitedMinutes: '' as number | '',
       callsMade: '' as number | '',
@@ -116,6 +117,8 @@ function EndingForm({ about, end }: { about: About; end: ReturnType<typeof useEn
   const { values } = fields;
   const send = async () => {
     const { kind, note, reportOwed } = values;
+    setUnsaid(kind === '');
+    if (kind === '') return document.getElementById(inputId('kind'))?.querySelector('input')?.focus();
     const count = (value: number | ''): number | null => (kind === 'nobody_came' && value !== '' ? value : null);
     end.put(
       {
@@ -137,6 +140,7 @@ function EndingForm({ about, end }: { about: About; end: ReturnType<typeof useEn
     <div className={classes.work}>
       <Form error={end.error} labels={LABELS} submit="Record how it ended" busy={end.busy} onSubmit={() => void send()}>
         <div id={inputId('kind')}>
+          {unsaid && values.kind === '' ? <p role="alert">Choose how it ended.</p> : null}
           <Choices legend={LABELS.kind} name="kind" options={kinds} value={values.kind} onChange={(kind) => fields.set('kind', kind)} />
         </div>
         <Charge about={about} kind={values.kind} />
