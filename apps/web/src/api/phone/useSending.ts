@@ -25,9 +25,10 @@ export function useSendingOf(personId: string, some: boolean): void {
     let over = false;
     const again = async (): Promise<void> => {
       const took = await sendNow().catch(() => false);
+      if (took) wait = SOON;
       clearTimeout(timer);
       if (!over) timer = setTimeout(() => void again(), wait);
-      wait = took ? SOON : Math.min(wait * 2, LATER);
+      wait = Math.min(wait * 2, LATER);
     };
     const atOnce = (): void => {
       wait = SOON;
