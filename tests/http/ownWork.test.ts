@@ -150,6 +150,11 @@ describe('the private calendar', () => {
     await bookedVisit(api, { startsAt: '2026-05-29T14:00:00Z', endsAt: '2026-05-29T16:00:00Z', first: CAST.anna.id, second: CAST.ben.id });
     const changed = await read(address, { 'if-none-match': String(feed.headers.etag) });
     expect([changed.statusCode, changed.body.match(/BEGIN:VEVENT/g)?.length]).toEqual([200, 3]);
+    // A visit that changed has a higher SEQUENCE under the same UID (RFC 5545, 3.8.7.4).
+    const sequences = async () => (await read(address)).body.match(/SEQUENCE:\d+/g)!.map((one) => Number(one.slice(9)));
+    const before = await sequences();
+    await api.database.transaction(({ db }) => db.visit.updateMany({ data: { version: { increment: 1 } } }));
+    expect(await sequences()).toEqual(before.map((one) => one + 1));
     const again = (await api.send('anna', 'PUT', '/api/me/calendar-feed')).body.address as string;
     expect((await read(address)).statusCode).toBe(404);
     expect((await read(again)).statusCode).toBe(200);

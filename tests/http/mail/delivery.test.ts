@@ -6,7 +6,7 @@ import path from 'node:path';
 import { simpleParser } from 'mailparser';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { deliverMail, type HandOver } from '@backsight/usecases/mail/deliver';
-import { queueMail, type NewMail } from '@backsight/store/mail';
+import { noteMail, queueMail, takeWaitingMail, type NewMail, type TryResult } from '@backsight/store/mail';
 import { storeFile } from '@backsight/store/sitework/files';
 import { noteFile } from '@backsight/store/sitework/report';
 import { fileMailer, messageId } from '../../../apps/api/src/http/mailer.ts';
@@ -106,6 +106,24 @@ describe('a mail', () => {
     expect(a + b).toBe(6);
     expect(new Set(arrived.map((m) => m.messageId)).size).toBe(6);
     expect(arrived).toHaveLength(6);
+  });
+  it('is accepted also when the note comes after its lease, while a failure under an old lease changes nothing', async () => {
+    const id = await queue('late-note');
+    const take = (minutes: number) => {
+      const now = new Date(NOON.getTime() + minutes * 60_000);
+      const leaseUntil = new Date(now.getTime() + 60_000);
+      return api.database.transaction(async (tx) => ({
+        leaseUntil,
+        mail: await takeWaitingMail(tx, { now, leaseUntil, urgentOnly: false }),
+      }));
+    };
+    const [old, now] = [await take(0), await take(2)];
+    expect([old.mail?.id, now.mail?.id]).toEqual([id, id]);
+    const note = (result: TryResult) => api.database.transaction((tx) => noteMail(tx, id, old.leaseUntil, result));
+    await note({ state: 'given_up', error: 'too slow', at: NOON });
+    expect(await row(id)).toMatchObject({ state: 'waiting' });
+    await note({ state: 'sent', at: NOON });
+    expect(await row(id)).toMatchObject({ state: 'sent' });
   });
   it('carries its files and its invitation', async () => {
     const bytes = Buffer.from('%PDF-1.7 certificate');
