@@ -1,23 +1,13 @@
 // Callbacks: taking in, looking into, concluding, putting right.
+import { evidence } from './callbacks/evidence.ts';
 import { z } from 'zod';
 import { CAUSES, CLEARANCES, REMEDIES } from '@backsight/domain/callbacks/words';
-import {
-  amount,
-  callback,
-  callbackLine,
-  evidence,
-  foundJob,
-  JUDGES,
-  kindSchema,
-  oneOf,
-  speaker,
-  state,
-  whichSchema,
-} from './callbacks/shapes.ts';
+import { amount, callback, callbackLine, foundJob, JUDGES, kindSchema, oneOf, speaker, state, whichSchema } from './callbacks/shapes.ts';
 import { OFFICE_ROLES, start } from './jobs.ts';
 import { starts } from './schedule.ts';
 import { day, id, idParams, instant, line, prose, route, warnings } from './route.ts';
 
+export * from './callbacks/evidence.ts';
 export * from './callbacks/shapes.ts';
 
 const done = z.strictObject({ id, state, version: z.int(), warnings });

@@ -3,10 +3,8 @@ import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { rebuildCallback } from '@backsight/domain/callbacks/rebuild';
 import { eventsOf, findCallback } from '@backsight/store/callbacks';
-import { CAST } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
 import { withStarter } from '../../support/starter.ts';
-import { answer, does, enter, recordOf, stepOf } from '../sitework/support.ts';
 import { concluded, intake, on, proposed, received, remedy, visited, type Visited } from './support.ts';
 
 const api = testApi();
@@ -123,38 +121,6 @@ describe('taking in', () => {
 });
 
 describe('the evidence', () => {
-  it('lists what the pair did besides the steps in order, with who and when, by what it bears on, and how the two looks came out', async () => {
-    const { items } = await recordOf(api, 'anna', job.recordId);
-    const device = items.find(({ kind }) => kind === 'ground_fault_device')!.id;
-    await does(api, 'anna', job.recordId, { do: 'arrival', there: 'adult', animals: 'none', recording: 'none', inView: [] });
-    await does(
-      api,
-      'ben',
-      job.recordId,
-      { do: 'outlet', device, outlet: randomUUID(), reached: true, runs: null },
-      { where: 'garage wall' },
-    );
-    await does(api, 'anna', job.recordId, { do: 'hazard_look', place: 'roof', item: null, stops: ['wet'] });
-    await does(api, 'anna', job.recordId, { do: 'changed', thing: 'thermostat' }, { where: 'hall' });
-    await does(api, 'ben', job.recordId, { do: 'damage', what: 'damage', safety: false }, { where: 'garage shelf', note: 'scratched' });
-    const found = (await api.send('lead', 'GET', `/api/callbacks/${await received(api, job)}/evidence`)).body;
-    expect(found.records[0].recordId).toBe(job.recordId);
-    expect(found.acts.map((one: Record<string, unknown>) => [one.what, one.by, one.systems, one.atPlace])).toEqual([
-      ['Arrival', CAST.anna.name, null, false],
-      ['Receptacle before the test', CAST.ben.name, ['electrical'], true],
-      ['Looked at for danger', CAST.anna.name, ['roof'], false],
-      ['Changed by us', CAST.anna.name, ['heating', 'cooling'], false],
-      ['Damage or injury', CAST.ben.name, null, true],
-    ]);
-    expect(found.acts[2]).toMatchObject({ words: 'roof: wet, icy, snow or frost', at: '2026-05-12T15:30:00.000Z' });
-    const checked = found.steps.filter(
-      (one: { partnerCheck: boolean; comparison: unknown }) => one.partnerCheck && one.comparison === null,
-    );
-    const step = stepOf(await recordOf(api, 'anna', job.recordId), checked[0].stepKey);
-    for (const who of ['anna', 'ben'] as const) await enter(api, who, job.recordId, [answer(step, who)]);
-    const after = (await api.send('lead', 'GET', `/api/callbacks/${await received(api, job)}/evidence`)).body;
-    expect(after.steps.find((step: { stepKey: string }) => step.stepKey === checked[0].stepKey).comparison).toBe('agree');
-  });
   it('shows steps, revision, agreement, windows and likely steps to lead and owner alone, and keeps no suggestion', async () => {
     const id = await received(api, job);
     const { status, body } = await api.send('lead', 'GET', `/api/callbacks/${id}/evidence`);
