@@ -29,10 +29,6 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 async function look(name: string): Promise<void> {
-  // a color on its way is none
-  await page.evaluate(() =>
-    Promise.allSettled(document.getAnimations().flatMap((one) => (one instanceof CSSTransition ? [one.finished] : []))),
-  );
   if (shots) {
     await page.screenshot({ path: path.join(shots, `${name}.png`), fullPage: true });
     await page.setViewportSize({ width: 1280, height: 900 });

@@ -144,6 +144,7 @@ describe('somebody is out', () => {
     const plan = await ended(id);
     expect(plan, JSON.stringify(plan.note)).toMatchObject({
       state: 'finished',
+      changedSince: false,
       outName: Object.values(CAST).find(({ id: one }) => one === out)!.name,
     });
     expect(plan.answer.variants.map(({ key }: { key: string }) => key)).toEqual(['fewest_changes', 'balanced', 'cheapest']);
