@@ -6,6 +6,7 @@ import { violationsOn } from '../support/axe.ts';
 import { launch } from '../support/browser.ts';
 import { withCast, type CastName } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
+import { picture } from '../support/pictures.ts';
 import { withSite } from '../support/site.ts';
 import { siteJob, type SiteJob } from '../support/siteJob.ts';
 import { withStarter } from '../support/starter.ts';
@@ -69,12 +70,19 @@ const stored = async (): Promise<number> =>
 /** The one act of a page of steps. */
 const ACT = /^(Done$|Confirm all of these|Record \d+ of)/;
 
-/** Answers whatever the page asks, with the first answer or the number 1. */
+/** Answers whatever the page asks, with the first answer, the number 1 or a small picture. */
 async function answerPage(page: Page): Promise<void> {
   const main = page.locator('main');
   for (const set of await main.getByRole('group', { name: 'What was found' }).all()) await set.getByRole('radio').first().check();
   for (const box of await main.locator('input[inputmode="decimal"]').all()) await box.fill('1');
   for (const note of await main.getByLabel(/^Note(: what you make of it)?$/).all()) await note.fill('as seen');
+  for (const photo of await main.getByRole('group', { name: /^Photo of/ }).all()) {
+    await photo
+      .locator('input[type=file]')
+      .last()
+      .setInputFiles({ name: 'shot.jpg', mimeType: 'image/jpeg', buffer: await picture('jpeg') });
+    await photo.getByRole('button', { name: /^Remove/ }).waitFor();
+  }
   await main.getByRole('button', { name: ACT }).click();
 }
 
@@ -191,7 +199,7 @@ describe('a visit of two phones', () => {
     await page.getByRole('dialog').getByRole('button', { name: 'End the visit' }).click();
     await page.getByRole('button', { name: 'Seal the record' }).click();
     await page.getByRole('button', { name: 'Seal it' }).click();
-    await page.getByText('Fingerprint').waitFor();
+    await page.getByText('Fingerprint', { exact: true }).waitFor();
     await look(page, '10-sealed-phone');
   }, 300_000);
 
@@ -206,7 +214,7 @@ describe('a visit of two phones', () => {
     await page.getByRole('button', { name: 'Hand it over' }).click();
     await page.getByText(/sent by mail/).waitFor();
     await page.goto(`${site.url}/records/${await recordId()}/sealed`);
-    await page.getByText('Fingerprint').waitFor();
+    await page.getByText('Fingerprint', { exact: true }).waitFor();
     if (shots) await page.screenshot({ path: path.join(shots, '12-sealed.png'), fullPage: true });
   });
 });

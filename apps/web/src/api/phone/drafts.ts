@@ -29,22 +29,34 @@ function put(name: string, value: unknown): void {
   write(name, value).catch(() => undefined);
 }
 
-/** What was typed at these places of a record is kept as entries now. */
+/** What was typed at these places of a record, and at places whose names begin so, is kept as entries now. */
 export function dropDrafts(personId: string, recordId: string, places: readonly string[]): void {
   const done = places.map((place) => nameOf(personId, recordId, place));
   for (const name of drafts.keys()) if (done.some((begin) => name.startsWith(begin))) put(name, undefined);
 }
 
-export type Drafts<T> = { of: (place: string) => T; change: (place: string, part: Partial<T>) => void; has: (place: string) => boolean };
+export type Drafts<T> = {
+  of: (place: string) => T;
+  change: (place: string, part: Partial<T>) => void;
+  has: (place: string) => boolean;
+  end: (place: string) => void;
+};
 
 /** Forms of a record whose state outlives the page; each belongs to a place, and ends when an entry of that place is kept. */
 export function useDrafts<T extends object>(recordId: string, blank: T): Drafts<T> {
   const { id } = useMe();
   const [, show] = useReducer((times: number) => times + 1, 0);
-  const of = (place: string): T => (drafts.get(nameOf(id, recordId, place)) as T | undefined) ?? blank;
-  const change = (place: string, part: Partial<T>): void => {
-    put(nameOf(id, recordId, place), { ...of(place), ...part });
+  const of = (place: string): T => ({ ...blank, ...(drafts.get(nameOf(id, recordId, place)) as Partial<T> | undefined) });
+  const putAt = (place: string, value: T | undefined): void => {
+    put(nameOf(id, recordId, place), value);
     show();
   };
-  return { of, change, has: (place) => drafts.has(nameOf(id, recordId, place)) };
+  const change = (place: string, part: Partial<T>): void => putAt(place, { ...of(place), ...part });
+  return { of, change, has: (place) => drafts.has(nameOf(id, recordId, place)), end: (place) => putAt(place, undefined) };
+}
+
+/** One such form: what is typed, a change of it, and its end once that is kept. */
+export function useDraft<T extends object>(recordId: string, place: string, blank: T): [T, (part: Partial<T>) => void, () => void] {
+  const drafts = useDrafts(recordId, blank);
+  return [drafts.of(place), (part) => drafts.change(place, part), () => drafts.end(place)];
 }

@@ -1,10 +1,11 @@
 // Adds a thing found on site, which brings its steps with it; without signal too, where the phone was handed the steps.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useMutation, useQuery } from '@tanstack/react-query';
 import type { MemberRecord } from '@backsight/contract/sitework';
 import { ITEM_KINDS, type ItemKind } from '@backsight/domain/shared/facts';
 import { newId } from '../../api/ids.ts';
+import { useDraft } from '../../api/phone/drafts.ts';
 import { aheadQuery } from '../../api/sitework.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
@@ -14,10 +15,12 @@ import classes from './sitework.module.css';
 
 const KINDS = (Object.keys(ITEM_KINDS) as ItemKind[]).map((value) => ({ value, label: ITEM_KINDS[value] }));
 
+type Found = { kind: ItemKind; label: string };
+const FOUND: Found = { kind: 'ground_fault_device', label: '' };
+
 export function AddItem({ record, onAct }: { record: MemberRecord; onAct: (act: NewAct) => Promise<void> }): ReactNode {
   const { data: ahead } = useQuery(aheadQuery);
-  const [kind, setKind] = useState<ItemKind>('ground_fault_device');
-  const [label, setLabel] = useState('');
+  const [{ kind, label }, change] = useDraft(record.id, 'found here', FOUND);
   const name = label.trim();
   const taken = record.items.some((item) => item.kind === kind && item.label === name);
   const add = useMutation({
@@ -34,7 +37,7 @@ export function AddItem({ record, onAct }: { record: MemberRecord; onAct: (act: 
           ? `${name} is noted; its steps come with the next connection.`
           : `${name}: ${steps} ${steps === 1 ? 'step' : 'steps'} added.`,
       );
-      setLabel('');
+      change({ label: '' });
     },
   });
   return (
@@ -52,7 +55,7 @@ export function AddItem({ record, onAct }: { record: MemberRecord; onAct: (act: 
           size="lg"
           data={KINDS}
           value={kind}
-          onChange={(event) => setKind(event.currentTarget.value as ItemKind)}
+          onChange={(event) => change({ kind: event.currentTarget.value as ItemKind })}
         />
         <TextInput
           label="Name"
@@ -63,7 +66,7 @@ export function AddItem({ record, onAct }: { record: MemberRecord; onAct: (act: 
           maxLength={60}
           value={label}
           error={taken ? 'There is already a thing of this kind and name.' : undefined}
-          onChange={(event) => setLabel(event.currentTarget.value)}
+          onChange={(event) => change({ label: event.currentTarget.value })}
         />
         <Button type="submit" size="lg" mt="sm" loading={add.isPending} disabled={label.trim() === ''}>
           Add it

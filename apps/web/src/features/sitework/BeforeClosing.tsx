@@ -71,7 +71,7 @@ function Differing({ record, acts, add }: Props): ReactNode {
               {place.title}
               {item ? ` (${item})` : ''}
             </h3>
-            <Settle place={place} onSettle={(act, note) => void add(act, { note })} />
+            <Settle recordId={record.id} place={place} onSettle={(act, note) => void add(act, { note })} />
           </div>
         );
       })}

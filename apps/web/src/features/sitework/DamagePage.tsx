@@ -3,7 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { Button, Checkbox, Textarea, TextInput } from '@mantine/core';
 import { actKey, DAMAGES } from '@backsight/domain/sitework/act';
 import { placeOf } from '@backsight/domain/sitework/value';
-import { useDrafts } from '../../api/phone/drafts.ts';
+import { useDraft } from '../../api/phone/drafts.ts';
 import { Choices } from './Choices.tsx';
 import { EntryPhotos } from './EntryPhotos.tsx';
 import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
@@ -22,9 +22,7 @@ const BLANK: Typed = { what: null, safety: false, words: { where: '', note: '', 
 const PLACE = placeOf({ stepKey: actKey('damage'), itemId: null });
 
 function Report({ site: { record, acts, add } }: { site: Site }): ReactNode {
-  const drafts = useDrafts(record.id, BLANK);
-  const { what, safety, words } = drafts.of(PLACE);
-  const change = (part: Partial<Typed>) => drafts.change(PLACE, part);
+  const [{ what, safety, words }, change] = useDraft(record.id, PLACE, BLANK);
   const setWords = (all: Typed['words']) => change({ words: all });
   const [kept, setKept] = useState(false);
   const known = acts.filter(({ act }) => act.do === 'damage');

@@ -5,7 +5,7 @@ import { useNavigate } from '@tanstack/react-router';
 import { actKey, DANGERS, type Danger } from '@backsight/domain/sitework/act';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { DANGER_ADVICE } from '@backsight/domain/sitework/hazards';
-import { useDrafts } from '../../api/phone/drafts.ts';
+import { useDraft } from '../../api/phone/drafts.ts';
 import { Choices } from './Choices.tsx';
 import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
 import { SitePage, type Site } from './SitePage.tsx';
@@ -25,9 +25,7 @@ export const DangerPage = (): ReactNode => (
 
 function Met({ site: { record, add } }: { site: Site }): ReactNode {
   const navigate = useNavigate();
-  const drafts = useDrafts(record.id, BLANK);
-  const { what, house, words } = drafts.of(PLACE);
-  const change = (part: Partial<Typed>) => drafts.change(PLACE, part);
+  const [{ what, house, words }, change] = useDraft(record.id, PLACE, BLANK);
   const word = (key: keyof typeof words, label: string) => (
     <TextInput
       label={label}

@@ -1,20 +1,22 @@
 // The reset, and after it: the same receptacles tested again and counted; what could not be reached is looked at.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import { countsOf, notBack, type DeviceTest, type Outlet } from '@backsight/domain/sitework/deviceTest';
+import { useDraft } from '../../api/phone/drafts.ts';
 import { addToTest } from './deviceSteps.ts';
 import type { Site } from './SitePage.tsx';
 import { Ticks } from './Ticks.tsx';
 import classes from './sitework.module.css';
+
+type Counted = { typed: string; dead: string[]; running: string[] };
+const NOT_COUNTED: Counted = { typed: '', dead: [], running: [] };
 
 export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }): ReactNode {
   const open = notBack(test);
   const unset = test.resets === null;
   const reached = open.filter((outlet) => outlet.reached);
   const others = open.filter((outlet) => !outlet.reached);
-  const [typed, setTyped] = useState('');
-  const [dead, setDead] = useState<string[]>([]);
-  const [running, setRunning] = useState<string[]>([]);
+  const [{ typed, dead, running }, change, end] = useDraft(site.record.id, `count ${test.device}`, NOT_COUNTED);
   const count = typed.trim() === '' ? null : Number(typed);
   const missing = count === null ? 0 : reached.length - count;
   const fits = reached.length === 0 || (count !== null && Number.isInteger(count) && missing >= 0 && dead.length === Math.max(missing, 0));
@@ -25,7 +27,7 @@ export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }):
     void addToTest(site, device, [
       ...(unset ? [{ do: 'reset', device, resets: true } as const] : []),
       { do: 'power_back', device, live: live.map(({ id }) => id), dead: left.map(({ id }) => id) },
-    ]);
+    ]).then((kept) => kept && end());
   };
   const label = ({ where, appliance }: Outlet): string => (appliance ? `${where}: ${appliance}` : where);
   return (
@@ -46,10 +48,7 @@ export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }):
           autoComplete="off"
           value={typed}
           error={count !== null && missing < 0 ? `At most ${reached.length} were noted.` : undefined}
-          onChange={(event) => {
-            setTyped(event.currentTarget.value);
-            setDead([]);
-          }}
+          onChange={(event) => change({ typed: event.currentTarget.value, dead: [] })}
         />
       ) : null}
       {missing > 0 ? (
@@ -57,7 +56,7 @@ export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }):
           legend={`Which ${missing} stay dead`}
           options={reached.map((outlet) => ({ key: outlet.id, label: label(outlet) }))}
           value={dead}
-          onChange={setDead}
+          onChange={(some) => change({ dead: some })}
         />
       ) : null}
       {others.length > 0 ? (
@@ -65,7 +64,7 @@ export function DeviceConfirm({ site, test }: { site: Site; test: DeviceTest }):
           legend="Looked at, and running again"
           options={others.map((outlet) => ({ key: outlet.id, label: label(outlet) }))}
           value={running}
-          onChange={setRunning}
+          onChange={(some) => change({ running: some })}
         />
       ) : null}
       <div className={classes.acts}>

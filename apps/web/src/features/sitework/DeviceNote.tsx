@@ -1,9 +1,10 @@
 // Before the trip: each live receptacle that the device may feed, what cannot be reached with its appliance; then the trip.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import { TRIPPED_BY, type SiteAct } from '@backsight/domain/sitework/act';
 import type { DeviceTest } from '@backsight/domain/sitework/deviceTest';
 import { newId } from '../../api/ids.ts';
+import { useDraft } from '../../api/phone/drafts.ts';
 import { Choices } from './Choices.tsx';
 import { addToTest } from './deviceSteps.ts';
 import { SayOutlet } from './SayOutlet.tsx';
@@ -36,17 +37,12 @@ export function DeviceNote({ site, device, test }: Props): ReactNode {
 const PLACES = ['outside', 'basement', 'laundry', 'crawl space'];
 
 function AddOutlet({ site, device, count }: { site: Site; device: string; count: number }): ReactNode {
-  const [where, setWhere] = useState('');
-  const [appliance, setAppliance] = useState('');
+  const [{ where, appliance }, change, end] = useDraft(site.record.id, `outlet ${device}`, { where: '', appliance: '' });
   const rooms = site.record.items.filter(({ kind }) => ['bathroom', 'kitchen', 'garage', 'unit'].includes(kind)).map(({ label }) => label);
   const add = (place: string, more: { reached: boolean; runs: boolean | null }) =>
     void site
       .add({ do: 'outlet', device, outlet: newId(), ...more }, { where: place, appliance: more.reached ? '' : appliance })
-      .then((kept) => {
-        if (!kept) return;
-        setWhere('');
-        setAppliance('');
-      });
+      .then((kept) => kept && end());
   return (
     <>
       <fieldset className={classes.set}>
@@ -61,7 +57,7 @@ function AddOutlet({ site, device, count }: { site: Site; device: string; count:
       </fieldset>
       <details className={classes.more}>
         <summary>Another place, or one that cannot be unplugged or reached</summary>
-        <TextInput label="Where" size="lg" value={where} onChange={(event) => setWhere(event.currentTarget.value)} />
+        <TextInput label="Where" size="lg" value={where} onChange={(event) => change({ where: event.currentTarget.value })} />
         <Button
           variant="default"
           size="lg"
@@ -77,7 +73,7 @@ function AddOutlet({ site, device, count }: { site: Site; device: string; count:
           size="lg"
           mt="md"
           value={appliance}
-          onChange={(event) => setAppliance(event.currentTarget.value)}
+          onChange={(event) => change({ appliance: event.currentTarget.value })}
         />
         <div className={classes.acts}>
           {([true, false] as const).map((runs) => (
@@ -99,14 +95,14 @@ function AddOutlet({ site, device, count }: { site: Site; device: string; count:
 
 const BY = (Object.keys(TRIPPED_BY) as (keyof typeof TRIPPED_BY)[]).map((key) => ({ key, label: TRIPPED_BY[key] }));
 type Trip = Extract<SiteAct, { do: 'trip' }>;
+const BY_BUTTON: Pick<Trip, 'by' | 'dead'> = { by: 'button', dead: [] };
 
 function Trip({ site, device, test }: Props): ReactNode {
-  const [by, setBy] = useState<Trip['by']>('button');
-  const [dead, setDead] = useState<string[]>([]);
+  const [{ by, dead }, change, end] = useDraft(site.record.id, `trip ${device}`, BY_BUTTON);
   const asked = site.acts.some(({ act }) => act.do === 'loads');
   const outlets = test?.outlets ?? [];
   const put = (result: Trip['result']) =>
-    void addToTest(site, device, [{ do: 'trip', device, by, result, dead: result === 'trips' ? dead : [] }]);
+    void addToTest(site, device, [{ do: 'trip', device, by, result, dead: result === 'trips' ? dead : [] }]).then((kept) => kept && end());
   if (!asked) return null;
   return (
     <>
@@ -115,7 +111,7 @@ function Trip({ site, device, test }: Props): ReactNode {
       <p className={classes.notice}>
         A plug-in tester needs an equipment ground. Where there is none, only the device's own button says anything.
       </p>
-      <Choices legend="Tripped by" name="by" options={BY} value={by} onChange={setBy} />
+      <Choices legend="Tripped by" name="by" options={BY} value={by} onChange={(one) => change({ by: one })} />
       {outlets.length > 0 ? (
         <Ticks
           legend="These went dead: it protects them"
@@ -124,7 +120,7 @@ function Trip({ site, device, test }: Props): ReactNode {
             label: `${at + 1}. ${where}${reached ? '' : `: ${appliance}`}`,
           }))}
           value={dead}
-          onChange={setDead}
+          onChange={(some) => change({ dead: some })}
         />
       ) : null}
       <div className={classes.acts}>

@@ -2,10 +2,24 @@
 import { useState, type ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import { useNavigate } from '@tanstack/react-router';
-import { ANIMALS, HOUSE, IN_VIEW, LOADS, RAIN, RECORDING, SNOW, UTILITY, WHO_IS_THERE, type SiteAct } from '@backsight/domain/sitework/act';
+import {
+  actKey,
+  ANIMALS,
+  HOUSE,
+  IN_VIEW,
+  LOADS,
+  RAIN,
+  RECORDING,
+  SNOW,
+  UTILITY,
+  WHO_IS_THERE,
+  type SiteAct,
+} from '@backsight/domain/sitework/act';
 import { coolingAdvice, conditionsOf, heatPumpAdvice } from '@backsight/domain/sitework/conditions';
 import { sayAct } from '@backsight/domain/sitework/sayAct';
+import { placeOf } from '@backsight/domain/sitework/value';
 import { useMe } from '../../api/people.ts';
+import { useDraft } from '../../api/phone/drafts.ts';
 import { Choices } from './Choices.tsx';
 import { addAtDoor } from './doorSteps.ts';
 import { Divide } from './Divide.tsx';
@@ -93,19 +107,47 @@ const Record = ({ ready, onPress }: { ready: boolean; onPress: () => void }): Re
   </div>
 );
 
+const placeFor = (kind: SiteAct['do']): string => placeOf({ stepKey: actKey(kind), itemId: null });
+
+type Met = { there: keyof typeof WHO_IS_THERE | null; animals: keyof typeof ANIMALS | null; recording: keyof typeof RECORDING | null } & {
+  inView: (keyof typeof IN_VIEW)[];
+};
+const NOBODY_MET: Met = { there: null, animals: null, recording: null, inView: [] };
+
 function Arrival({ site, done }: Form): ReactNode {
-  const [there, setThere] = useState<keyof typeof WHO_IS_THERE | null>(null);
-  const [animals, setAnimals] = useState<keyof typeof ANIMALS | null>(null);
-  const [recording, setRecording] = useState<keyof typeof RECORDING | null>(null);
-  const [inView, setInView] = useState<(keyof typeof IN_VIEW)[]>([]);
+  const [{ there, animals, recording, inView }, change] = useDraft(site.record.id, placeFor('arrival'), NOBODY_MET);
   const ready = there !== null && animals !== null && recording !== null;
   return (
     <>
       <p className={classes.notice}>Only a minor at home: stay outside and call the office.</p>
-      <Choices legend="Who is there" name="there" options={optionsOf(WHO_IS_THERE)} value={there} onChange={setThere} />
-      <Choices legend="Animals" name="animals" two options={optionsOf(ANIMALS)} value={animals} onChange={setAnimals} />
-      <Choices legend="Cameras or microphones" name="recording" options={optionsOf(RECORDING)} value={recording} onChange={setRecording} />
-      <Ticks legend="In view: touch nothing, keep it out of every photo" options={optionsOf(IN_VIEW)} value={inView} onChange={setInView} />
+      <Choices
+        legend="Who is there"
+        name="there"
+        options={optionsOf(WHO_IS_THERE)}
+        value={there}
+        onChange={(one) => change({ there: one })}
+      />
+      <Choices
+        legend="Animals"
+        name="animals"
+        two
+        options={optionsOf(ANIMALS)}
+        value={animals}
+        onChange={(one) => change({ animals: one })}
+      />
+      <Choices
+        legend="Cameras or microphones"
+        name="recording"
+        options={optionsOf(RECORDING)}
+        value={recording}
+        onChange={(one) => change({ recording: one })}
+      />
+      <Ticks
+        legend="In view: touch nothing, keep it out of every photo"
+        options={optionsOf(IN_VIEW)}
+        value={inView}
+        onChange={(some) => change({ inView: some })}
+      />
       <Record
         ready={ready}
         onPress={() => {
@@ -116,32 +158,31 @@ function Arrival({ site, done }: Form): ReactNode {
   );
 }
 
-type Choice = { rain48: keyof typeof RAIN; snow: keyof typeof SNOW; water: keyof typeof UTILITY; gas: keyof typeof UTILITY } & {
+type Day = {
+  outdoor: string;
+  rain48: keyof typeof RAIN;
+  snow: keyof typeof SNOW;
+  water: keyof typeof UTILITY;
+  gas: keyof typeof UTILITY;
+} & {
   electricity: keyof typeof UTILITY;
   house: keyof typeof HOUSE;
 };
-
 /** Everything but the temperature begins with its commonest answer, so that a plain day takes two inputs. */
+const PLAIN_DAY: Day = { outdoor: '', rain48: 'none', snow: 'none', water: 'on', gas: 'on', electricity: 'on', house: 'occupied' };
+
 function Conditions({ site, done }: Form): ReactNode {
-  const [outdoor, setOutdoor] = useState('');
-  const [chosen, setChosen] = useState<Choice>({
-    rain48: 'none',
-    snow: 'none',
-    water: 'on',
-    gas: 'on',
-    electricity: 'on',
-    house: 'occupied',
-  });
+  const [{ outdoor, ...chosen }, change] = useDraft(site.record.id, placeFor('conditions'), PLAIN_DAY);
   const outdoorF = Number(outdoor.replace(',', '.'));
   const ready = outdoor.trim() !== '' && Number.isFinite(outdoorF) && outdoorF >= -80 && outdoorF <= 140;
-  const choose = <K extends keyof Choice>(key: K, legend: string, list: Record<Choice[K], string>) => (
+  const choose = <K extends keyof typeof chosen>(key: K, legend: string, list: Record<Day[K], string>) => (
     <Choices
       legend={legend}
       name={key}
       two
       options={optionsOf(list)}
       value={chosen[key]}
-      onChange={(one) => setChosen({ ...chosen, [key]: one })}
+      onChange={(one) => change({ [key]: one } as Partial<Day>)}
     />
   );
   return (
@@ -153,7 +194,7 @@ function Conditions({ site, done }: Form): ReactNode {
         inputMode="decimal"
         autoComplete="off"
         value={outdoor}
-        onChange={(event) => setOutdoor(event.currentTarget.value)}
+        onChange={(event) => change({ outdoor: event.currentTarget.value })}
       />
       {choose('rain48', 'Rain in the last 48 hours', RAIN)}
       {choose('snow', 'Snow on the ground and roof', SNOW)}
@@ -170,10 +211,11 @@ function Conditions({ site, done }: Form): ReactNode {
   );
 }
 
+type Kept = { asked: 'occupant' | 'looked' | null; loads: (keyof typeof LOADS)[]; where: string };
+const NOT_ASKED: Kept = { asked: null, loads: [], where: '' };
+
 function Loads({ site, done }: Form): ReactNode {
-  const [asked, setAsked] = useState<'occupant' | 'looked' | null>(null);
-  const [loads, setLoads] = useState<(keyof typeof LOADS)[]>([]);
-  const [where, setWhere] = useState('');
+  const [{ asked, loads, where }, change] = useDraft(site.record.id, placeFor('loads'), NOT_ASKED);
   return (
     <>
       <Choices
@@ -184,9 +226,9 @@ function Loads({ site, done }: Form): ReactNode {
           { key: 'looked', label: 'Nobody to ask: we looked through the house' },
         ]}
         value={asked}
-        onChange={setAsked}
+        onChange={(one) => change({ asked: one })}
       />
-      <Ticks legend="There is" options={optionsOf(LOADS)} value={loads} onChange={setLoads} />
+      <Ticks legend="There is" options={optionsOf(LOADS)} value={loads} onChange={(some) => change({ loads: some })} />
       {loads.includes('medical') ? (
         <p className={classes.caution}>A medical device is never cut off: no test anywhere in its reach.</p>
       ) : null}
@@ -196,7 +238,7 @@ function Loads({ site, done }: Form): ReactNode {
           size="lg"
           mt="sm"
           value={where}
-          onChange={(event) => setWhere(event.currentTarget.value)}
+          onChange={(event) => change({ where: event.currentTarget.value })}
         />
       ) : null}
       <Record

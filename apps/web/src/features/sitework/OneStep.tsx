@@ -64,7 +64,7 @@ function PartnerCheck({ record, step, here, onRecord }: Props): ReactNode {
         {settled ? ' Settled on site.' : ''}
       </p>
       {result === 'differ' && !settled && record.state === 'open' ? (
-        <Settle place={step} onSettle={(act, note) => onRecord([actEntry(record, act, { note })])} />
+        <Settle recordId={record.id} place={step} onSettle={(act, note) => onRecord([actEntry(record, act, { note })])} />
       ) : null}
     </div>
   );

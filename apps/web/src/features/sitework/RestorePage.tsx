@@ -1,8 +1,9 @@
 // Leave it as you found it: what this pair changed, what is not back, and who was told of what cannot be put back.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import { CHANGES, type Change } from '@backsight/domain/sitework/act';
 import { notRestored, sayToRestore, toldOf, type ToRestore } from '@backsight/domain/sitework/restore';
+import { useDraft } from '../../api/phone/drafts.ts';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Choices } from './Choices.tsx';
 import { itemName, nameOf } from './recordModel.ts';
@@ -68,25 +69,26 @@ function NotBack({ site }: { site: Site }): ReactNode {
   );
 }
 
+type ToldOf = { of: string[]; client: string; office: string };
+const NOBODY_TOLD: ToldOf = { of: [], client: '', office: '' };
+
 /** What cannot be put back now is told to client and office on the spot; then the visit may be closed. */
 function Told({ site, open, say }: { site: Site; open: readonly ToRestore[]; say: (one: ToRestore) => string }): ReactNode {
-  const [of, setOf] = useState<string[]>([]);
-  const [words, setWords] = useState({ client: '', office: '' });
+  const [{ of, ...words }, change, end] = useDraft(site.record.id, 'told', NOBODY_TOLD);
   if (open.length === 0) return null;
   const word = (key: 'client' | 'office', label: string) => (
-    <TextInput
-      label={label}
-      size="lg"
-      mt="sm"
-      value={words[key]}
-      onChange={(event) => setWords({ ...words, [key]: event.currentTarget.value })}
-    />
+    <TextInput label={label} size="lg" mt="sm" value={words[key]} onChange={(event) => change({ [key]: event.currentTarget.value })} />
   );
   const chosen = of.filter((ref) => open.some((one) => one.ref === ref));
   return (
     <details className={classes.more}>
       <summary>It cannot be put back now</summary>
-      <Ticks legend="What" options={open.map((one) => ({ key: one.ref, label: say(one) }))} value={chosen} onChange={setOf} />
+      <Ticks
+        legend="What"
+        options={open.map((one) => ({ key: one.ref, label: say(one) }))}
+        value={chosen}
+        onChange={(some) => change({ of: some })}
+      />
       {word('client', 'Who was told of client or occupant, on the spot')}
       {word('office', 'Who was told at the office')}
       <div className={classes.acts}>
@@ -94,7 +96,7 @@ function Told({ site, open, say }: { site: Site; open: readonly ToRestore[]; say
           size="xl"
           fullWidth
           disabled={chosen.length === 0 || words.client.trim() === '' || words.office.trim() === ''}
-          onClick={() => void site.add({ do: 'told', of: chosen }, words)}
+          onClick={() => void site.add({ do: 'told', of: chosen }, words).then((kept) => kept && end())}
         >
           Record that both were told
         </Button>
@@ -103,34 +105,29 @@ function Told({ site, open, say }: { site: Site; open: readonly ToRestore[]; say
   );
 }
 
+type Altered = { thing: Change | null; where: string; was: string };
+const NOTHING_CHANGED: Altered = { thing: null, where: '', was: '' };
+
 function Changed({ site }: { site: Site }): ReactNode {
-  const [thing, setThing] = useState<Change | null>(null);
-  const [words, setWords] = useState({ where: '', was: '' });
+  const [{ thing, ...words }, change, end] = useDraft(site.record.id, 'something else changed', NOTHING_CHANGED);
   const put = async () => {
     if (thing === null || !(await site.add({ do: 'changed', thing }, words))) return;
-    setThing(null);
-    setWords({ where: '', was: '' });
+    end();
   };
   const usual = usualChanges(site.record, site.acts);
   return (
     <section>
       <h2 className={classes.day}>We change something</h2>
       <UsualChanges changes={usual} onChanged={(thing, where) => void site.add({ do: 'changed', thing }, { where })} />
-      <Choices legend="Something else" name="changed" two options={WHAT} value={thing} onChange={setThing} />
-      <TextInput
-        label="Where"
-        size="lg"
-        mt="sm"
-        value={words.where}
-        onChange={(event) => setWords({ ...words, where: event.currentTarget.value })}
-      />
+      <Choices legend="Something else" name="changed" two options={WHAT} value={thing} onChange={(one) => change({ thing: one })} />
+      <TextInput label="Where" size="lg" mt="sm" value={words.where} onChange={(event) => change({ where: event.currentTarget.value })} />
       <TextInput
         label="How it was (not needed)"
         description="68 F, closed, on timer"
         size="lg"
         mt="sm"
         value={words.was}
-        onChange={(event) => setWords({ ...words, was: event.currentTarget.value })}
+        onChange={(event) => change({ was: event.currentTarget.value })}
       />
       <div className={classes.acts}>
         <Button size="xl" fullWidth disabled={thing === null || words.where.trim() === ''} onClick={() => void put()}>

@@ -1,17 +1,23 @@
 // A partner check in which the answers differ: looked at again together, and settled on site with a reason.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import type { SiteAct } from '@backsight/domain/sitework/act';
+import { placeOf } from '@backsight/domain/sitework/value';
+import { useDraft } from '../../api/phone/drafts.ts';
 
-type Props = { place: { stepKey: string; itemId: string | null }; onSettle: (act: SiteAct, note: string) => void };
+type Props = { recordId: string; place: { stepKey: string; itemId: string | null }; onSettle: (act: SiteAct, note: string) => void };
 
-export function Settle({ place, onSettle }: Props): ReactNode {
-  const [why, setWhy] = useState('');
+const NO_REASON = { why: '' };
+
+export function Settle({ recordId, place, onSettle }: Props): ReactNode {
+  const [{ why }, change, end] = useDraft(recordId, `settle ${placeOf(place)}`, NO_REASON);
   return (
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        if (why.trim() !== '') onSettle({ do: 'settled', stepKey: place.stepKey, item: place.itemId }, why);
+        if (why.trim() === '') return;
+        onSettle({ do: 'settled', stepKey: place.stepKey, item: place.itemId }, why);
+        end();
       }}
     >
       <TextInput
@@ -20,7 +26,7 @@ export function Settle({ place, onSettle }: Props): ReactNode {
         size="lg"
         mt="sm"
         value={why}
-        onChange={(event) => setWhy(event.currentTarget.value)}
+        onChange={(event) => change({ why: event.currentTarget.value })}
       />
       <Button type="submit" variant="default" size="lg" mt="sm" disabled={why.trim() === ''}>
         Record what stands
