@@ -1,6 +1,8 @@
 // Plans through the API: asked, made in the planner's thread, shown, accepted.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { Reader } from '@backsight/store/database';
+import { readPlan } from '@backsight/usecases/schedule/readPlan';
 import { CAST } from '../support/cast.ts';
 import { testApi } from '../support/http.ts';
 import { hourAt as at, planEnded } from '../support/plans.ts';
@@ -146,6 +148,15 @@ describe('somebody is out', () => {
       state: 'finished',
       changedSince: false,
       outName: Object.values(CAST).find(({ id: one }) => one === out)!.name,
+    });
+    const early: Reader = {
+      rows: async <T>(sql: string, params?: readonly unknown[]) =>
+        (await api.database.read.rows<T>(sql, params)).map((row) =>
+          (row as { fingerprint?: string }).fingerprint ? { ...row, state: 'asked', fingerprint: null } : row,
+        ),
+    };
+    expect(await readPlan(early, api.clock.now, id), 'read the moment before it ended').toMatchObject({
+      value: { state: 'asked', answer: null, changedSince: false },
     });
     expect(plan.answer.variants.map(({ key }: { key: string }) => key)).toEqual(['fewest_changes', 'balanced', 'cheapest']);
     for (const { days } of plan.answer.variants) {

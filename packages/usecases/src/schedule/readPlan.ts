@@ -24,7 +24,7 @@ export async function readPlan(reader: Reader, now: Date, id: string) {
   if (!plan || plan.kind === 'what_if') return refuse('not-found', { thing: 'plan' });
   const catalog = await findCatalog(reader, now);
   if (!catalog) return refuse('not-set-up', { what: 'office' });
-  const answer = await findPlanResult(reader, id);
+  const answer = plan.state === 'finished' ? await findPlanResult(reader, id) : null; // it may have ended since the line above
   const names = Object.fromEntries((await listPeople(reader)).map((person) => [person.id, person.name]));
   const calls = (await callsOf(reader, id)).map((call) => callJson(call, plan, catalog));
   return accept({
