@@ -6,6 +6,7 @@ import { markdownBlocks } from '@backsight/documents/pdf/markdown';
 import { wrap, widthOf } from '@backsight/documents/pdf/wrap';
 import { pdfOf } from '@backsight/documents/pdf/write';
 import { flat, readPdf } from '../../support/pdf.ts';
+import { picture } from '../../support/pictures.ts';
 
 const paper = (blocks: readonly Block[], more: Partial<PdfPaper> = {}): PdfPaper => ({
   title: 'Invoice 1042',
@@ -98,6 +99,12 @@ describe('a paper', () => {
       ['signed-2.pdf', 'new'],
       ['signed.pdf', 'old'],
     ]);
+  });
+  it('never parts a picture from its caption, however high it is', async () => {
+    const back = await read([
+      { kind: 'picture', png: await picture('png', 1, 10, 40), alt: 'a chimney', width: 500, caption: 'The chimney.' },
+    ]);
+    expect(back.pages.map((words) => words.includes('The chimney.'))).toEqual([false, true]);
   });
   it('refuses what is no picture', async () => {
     await expect(pdfOf(paper([{ kind: 'picture', png: new Uint8Array([1, 2, 3]), alt: 'a signature', width: 100 }]))).rejects.toThrow();

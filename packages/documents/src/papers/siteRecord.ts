@@ -71,8 +71,10 @@ const photoBlocks = (photos: readonly PhotoLine[]): Block[] =>
     ? []
     : [
         { kind: 'heading', level: 2, words: 'Photos' },
-        ...photos.flatMap(({ what, words, jpeg }): Block[] => [
-          ...(jpeg ? [{ kind: 'picture', png: jpeg, alt: `Photo: ${what}`, width: WIDTH } as const] : []),
-          { kind: 'text', words: `${what}. ${words}`, small: true },
-        ]),
+        ...photos.map(({ what, words, jpeg }): Block => {
+          const caption = `${what}. ${words}`;
+          return jpeg
+            ? { kind: 'picture', png: jpeg, alt: `Photo: ${what}`, width: WIDTH, caption }
+            : { kind: 'text', words: caption, small: true };
+        }),
       ];

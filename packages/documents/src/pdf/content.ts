@@ -13,8 +13,8 @@ export type Block =
   /** Said in pairs: name, value. */
   | { kind: 'facts'; pairs: readonly (readonly [string, string])[] }
   | Table
-  /** A PNG or JPEG picture; `alt` says in words what it shows, `width` is in points. */
-  | { kind: 'picture'; png: Uint8Array; alt: string; width: number }
+  /** A PNG or JPEG picture; `alt` says in words what it shows, `width` is in points, the caption below is never parted from it. */
+  | { kind: 'picture'; png: Uint8Array; alt: string; width: number; caption?: string }
   /** Lines drawn with a pen: the path of an SVG `size` units wide and high; `alt` says in words what it shows, `width` is in points. */
   | { kind: 'drawing'; path: string; size: readonly [number, number]; alt: string; width: number }
   /** A page of its own that shows page `at` of another PDF, counted from 0; `alt` says in words what it shows. */

@@ -7,6 +7,8 @@ import { runsOf, wrap, type Face, type Line } from './wrap.ts';
 
 const BODY = 10.5;
 const SMALL = 8.5;
+/** Points below a figure. */
+const GAP = 6;
 const HEADINGS = { 2: 13, 3: 11.5, 4: 10.5 } as const;
 const INDENT = 18;
 
@@ -117,13 +119,16 @@ function setFacts(sheet: Sheet, parent: Element, pairs: readonly (readonly [stri
 type Images = { openImage: (bytes: Buffer) => { width: number; height: number } };
 
 /** @throws Error where the bytes are no PNG */
-function setPicture(sheet: Sheet, parent: Element, { png, alt, width }: Extract<Block, { kind: 'picture' }>): void {
+function setPicture(sheet: Sheet, parent: Element, { png, alt, width, caption }: Extract<Block, { kind: 'picture' }>): void {
   const image = (sheet.doc as unknown as Images).openImage(Buffer.from(png));
   const scale = Math.min(width, sheet.right - sheet.left) / image.width;
-  const fit = Math.min(scale, (sheet.bottom - sheet.top) / image.height);
+  const below = caption ? linesOf(caption, body(sheet, 0, SMALL)).length * leadingOf(SMALL) + GAP : 0;
+  const fit = Math.min(scale, (sheet.bottom - sheet.top - below) / image.height);
+  room(sheet, image.height * fit + below);
   setFigure(sheet, parent, alt, [image.width * fit, image.height * fit], ([width, height]) =>
     sheet.doc.image(image as unknown as string, sheet.left, sheet.y, { width, height }),
   );
+  if (caption) setText(sheet, parent, caption, 0, true);
 }
 
 /** One gray pixel, in the place of a page that is put in when the file is written. */
@@ -162,7 +167,7 @@ function setFigure(sheet: Sheet, parent: Element, alt: string, extent: Extent, d
   } as PDFKit.Mixins.StructureElementOptions);
   parent.add(figure);
   within(sheet, figure, 'Figure', () => draw(extent));
-  sheet.y += extent[1] + 6;
+  sheet.y += extent[1] + GAP;
 }
 
 export function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0): void {

@@ -107,7 +107,7 @@ export function sayAct({ act, words }: KnownAct, naming: Naming): string {
     case 'damage':
       return act.what === 'injury'
         ? `${DAMAGES.injury}; what happened is with the owner`
-        : `${words.where ?? ''}: ${words.note ?? ''}${said(words.client, '; told: ')}`;
+        : `${words.where ? `${words.where}: ` : ''}${words.note ?? ''}${said(words.client, '; told: ')}`;
     case 'settled':
       return `${naming.step(act.stepKey)}${act.item ? ` (${naming.thing(act.item)})` : ''}: ${words.note ?? ''}`;
     case 'photo_lost':

@@ -29,11 +29,7 @@ export async function recordParts(reader: Reader, job: ReportJob, facts: FileFac
     const about = `${step}, ${say(takenAt)}, by ${takenBy}, near the property: ${near}. SHA-256 of the copy: ${sha256}`;
     const bytes = await readStoredFile(directory, sha256).catch(() => null);
     if (bytes === null) unreadable.push(`Photo ${about}`);
-    else
-      photos.push(
-        { kind: 'picture', png: new Uint8Array(bytes), alt: `Photo of ${step}`, width: 300 },
-        { kind: 'text', words: about, small: true },
-      );
+    else photos.push({ kind: 'picture', png: new Uint8Array(bytes), alt: `Photo of ${step}`, width: 300, caption: about });
   }
   return {
     parts: [
