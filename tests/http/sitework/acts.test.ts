@@ -211,11 +211,11 @@ describe('damage and injury', () => {
     );
     expect([broken.warnings, hurt.warnings]).toEqual([['callback-opened'], ['callback-opened', 'injury-reporting']]);
     const rows = await api.database.read.rows(
-      `SELECT c.kind, c.owner_only AS "ownerOnly", k.body AS words FROM callback c JOIN kept_text k ON k.id = c.text_id WHERE c.job_id = $1::uuid ORDER BY c.number`,
+      `SELECT c.speaker, c.kind, c.owner_only AS "ownerOnly", k.body AS words FROM callback c JOIN kept_text k ON k.id = c.text_id WHERE c.job_id = $1::uuid ORDER BY c.number`,
       [jobId],
     );
     expect(rows).toMatchObject([
-      { kind: 'damage_or_injury', ownerOnly: false, words: expect.stringContaining('lamp knocked over') },
+      { speaker: 'pair', kind: 'damage_or_injury', ownerOnly: false, words: expect.stringContaining('lamp knocked over') },
       { kind: 'damage_or_injury', ownerOnly: true, words: expect.stringContaining('twisted an ankle') },
     ]);
     const { acts } = await recordOf(api, 'anna', id);

@@ -10,6 +10,7 @@ export const SPEAKERS = {
   attorney: 'attorney',
   board: 'license board',
   insurer: 'insurer',
+  pair: 'pair on site',
 } as const;
 export type Speaker = keyof typeof SPEAKERS;
 

@@ -114,7 +114,10 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
               'not yet'
             ),
           ],
-          ['System and place', `${(SYSTEMS as Record<string, string>)[c.system] ?? c.system}, ${c.place}`],
+          [
+            'System and place',
+            [(SYSTEMS as Record<string, string>)[c.system] ?? c.system, c.place].filter((word) => word !== '').join(', '),
+          ],
           ...(c.remedySought ? [['What they ask for', c.remedySought] as const] : []),
           ['Received', <When at={c.receivedAt} />],
           ...(c.discoveredOn ? [['Noticed on', <Day day={c.discoveredOn} />] as const] : []),

@@ -48,8 +48,8 @@ export function Evidence({ callback }: { callback: Callback }): ReactNode {
             <Empty>There is no site record of this job.</Empty>
           ) : (
             <>
-              <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} />
               <Photos photos={evidence.photos.filter(({ about }) => about !== null)} />
+              <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} />
             </>
           )}
         </div>

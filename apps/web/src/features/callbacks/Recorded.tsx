@@ -18,7 +18,26 @@ const COMPARED = {
   not_compared: 'Two independent looks, in words.',
 };
 
-export function Recorded({ steps, photos }: { steps: readonly Step[]; photos: readonly Photo[] }): ReactNode {
+type Props = { steps: readonly Step[]; photos: readonly Photo[] };
+/** So many gaps are read at a glance; more stand behind their number. */
+const FEW = 8;
+
+export function Recorded({ steps, photos }: Props): ReactNode {
+  const gaps = steps.filter(({ entries }) => entries.length === 0);
+  return (
+    <>
+      <Steps steps={steps.filter(({ entries }) => entries.length > 0)} photos={photos} />
+      {gaps.length > 0 ? (
+        <details open={gaps.length <= FEW}>
+          <summary>Nothing recorded ({gaps.length})</summary>
+          <Steps steps={gaps} photos={[]} />
+        </details>
+      ) : null}
+    </>
+  );
+}
+
+function Steps({ steps, photos }: Props): ReactNode {
   return (
     <ul style={{ paddingLeft: '1.1rem' }}>
       {steps.map((step) => (
@@ -27,13 +46,9 @@ export function Recorded({ steps, photos }: { steps: readonly Step[]; photos: re
           {step.item ? `, ${step.item}` : ''}{' '}
           <small>{`revision ${step.revisionNumber}, package ${step.packageNumber}${step.partnerCheck ? ', both of the pair' : ''}`}</small>
           {step.comparison ? <div>{COMPARED[step.comparison]}</div> : null}
-          {step.entries.length === 0 ? (
-            <div>Nothing recorded</div>
-          ) : (
-            step.entries.map((entry) => (
-              <Entry key={entry.id} entry={entry} photos={photos.filter(({ entries }) => entries.includes(entry.id))} />
-            ))
-          )}
+          {step.entries.map((entry) => (
+            <Entry key={entry.id} entry={entry} photos={photos.filter(({ entries }) => entries.includes(entry.id))} />
+          ))}
           <details>
             <summary>What the step asks</summary>
             <p>{step.instruction}</p>

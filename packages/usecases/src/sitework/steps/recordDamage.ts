@@ -17,7 +17,7 @@ export async function recordDamage(work: Work, { visit }: LoadedRecord, { id, ac
   const taken = await takeIn(work, {
     id,
     jobId: visit.jobId,
-    speaker: 'occupant',
+    speaker: 'pair',
     kind: 'damage_or_injury',
     safety: act.safety,
     ownerOnly: act.what === 'injury',
