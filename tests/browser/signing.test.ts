@@ -2,29 +2,13 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { wordOf } from '../support/clientLink.ts';
+import { drawOn } from '../support/draw.ts';
 import { paidJob } from '../support/paidJob.ts';
 import { expectAccessible, staffApp } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
 
 const app = staffApp();
 withStarter(app);
-
-async function draw(page: Page): Promise<void> {
-  const canvas = page.locator('canvas');
-  await canvas.scrollIntoViewIfNeeded();
-  const box = (await canvas.boundingBox())!;
-  const at = (x: number, y: number): [number, number] => [box.x + box.width * x, box.y + box.height * y];
-  await page.mouse.move(...at(0.1, 0.5));
-  await page.mouse.down();
-  for (const [x, y] of [
-    [0.2, 0.2],
-    [0.35, 0.8],
-    [0.5, 0.3],
-    [0.7, 0.7],
-  ] as const)
-    await page.mouse.move(...at(x, y));
-  await page.mouse.up();
-}
 
 async function issued(): Promise<{ jobId: string; visitId: string }> {
   const job = await paidJob(app);
@@ -61,7 +45,7 @@ it('is drawn by the client on the private page at 390 pixels, with keyboard and 
   await page.getByLabel('Your full name').fill('Paula Prior');
   await page.getByLabel('The word in the PDF').fill('nonsense');
   await page.getByLabel('drawing with a finger').check();
-  await draw(page);
+  await drawOn(page);
   await page.getByText('Your signature is drawn.').waitFor();
   await shot(page, 'client-sign-390');
   await page.getByRole('button', { name: 'Sign the agreement' }).click();
@@ -91,7 +75,7 @@ it("is taken on the pair's phone without signal, opens the gate once sent, with 
   await page.getByLabel('Full name').fill('Paula Prior');
   await page.getByRole('button', { name: 'Sign the agreement' }).click();
   await page.getByRole('alert').getByText('Please draw your signature').first().waitFor();
-  await draw(page);
+  await drawOn(page);
   await page.getByText('The signature is drawn.').waitFor();
   await expectAccessible(page);
   await shot(page, 'door-sign-390');

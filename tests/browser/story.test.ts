@@ -51,12 +51,13 @@ describe('the thawed freezer', () => {
     await goTo(page, recordId, 'What must not lose power');
     await page.getByLabel('Note', { exact: true }).fill('Chest freezer in the attached garage.');
     await page.getByRole('button', { name: 'Done', exact: true }).click();
+    const keys = async () => (await recordOf(page, recordId)).entries.map(({ stepKey }) => stepKey);
+    await expect.poll(keys, { timeout: 15_000 }).toContain('ask-before-power');
     await goTo(page, recordId, DEVICE);
     await on.look(page, 'device-step');
     await page.getByRole('radio', { name: 'trips and resets' }).check();
     await page.getByRole('button', { name: 'Done', exact: true }).click();
-    const keys = async () => (await recordOf(page, recordId)).entries.map(({ stepKey }) => stepKey);
-    await expect.poll(keys, { timeout: 15_000 }).toEqual(expect.arrayContaining(['ask-before-power', 'ground-fault-trip-reset']));
+    await expect.poll(keys, { timeout: 15_000 }).toContain('ground-fault-trip-reset');
 
     await goTo(page, recordId, PARTNER_CHECK);
     await page.getByRole('radio').first().check();

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import type { MemberRecord, NewEntry, SiteStep } from '@backsight/contract/sitework';
 import { CAST, type CastName } from '../../support/cast.ts';
+import { outbox } from '../../support/sitePhone.ts';
 import type { Booked } from './booking.ts';
 import type { Stage } from './stage.ts';
 
@@ -39,6 +40,7 @@ export const recordOf = (page: Page, id: string): Promise<MemberRecord> =>
 
 /** Goes to the page of a step by the list of all steps, which closes when the record, once loaded, opens at another page. */
 export async function goTo(page: Page, recordId: string, title: string): Promise<void> {
+  await outbox(page); // answers after what was pressed last is kept, which a page that is left at once could lose
   await page.goto(new URL(`/records/${recordId}`, page.url()).href);
   for (let tries = 0; tries < 4; tries++) {
     await page.getByText('All steps').click();
