@@ -2,7 +2,7 @@
 import { expect } from 'vitest';
 import type { StepFigures } from '@backsight/contract/liability';
 import { NEW_STEPS } from './change.ts';
-import { goTo } from './siteRecord.ts';
+import { goTo, recordOf } from './siteRecord.ts';
 import type { Stage } from './stage.ts';
 import type { CastName } from '../../support/cast.ts';
 import { DEVICE } from './callback.ts';
@@ -11,13 +11,15 @@ import { DEVICE } from './callback.ts';
 export async function workNewSteps(stage: Stage, who: CastName, recordId: string): Promise<void> {
   const page = await stage.as(who, `/records/${recordId}`);
   const [before, trip, after] = NEW_STEPS as [string, string, string];
-  await page.getByText('All steps').click();
-  const list = await page.getByRole('button', { name: /\(Upstairs bath\)/ }).allTextContents();
-  expect(
-    list
+  const rows = page.getByRole('button', { name: /\(Upstairs bath\)/ });
+  const listed = async (): Promise<number[]> => {
+    if (!(await rows.first().isVisible())) await page.getByText('All steps').click(); // it closes when the record opens at another page
+    const list = await rows.allTextContents();
+    return list
       .filter((text) => NEW_STEPS.some((title) => text.startsWith(title)))
-      .map((text) => NEW_STEPS.findIndex((title) => text.startsWith(title))),
-  ).toEqual([0, 1, 2]);
+      .map((text) => NEW_STEPS.findIndex((title) => text.startsWith(title)));
+  };
+  await expect.poll(listed, { timeout: 15_000 }).toEqual([0, 1, 2]);
   await goTo(page, recordId, before);
   await page.getByLabel('Count: receptacles live').fill('9');
   await page.getByRole('button', { name: 'Done', exact: true }).click();
@@ -32,7 +34,8 @@ export async function workNewSteps(stage: Stage, who: CastName, recordId: string
   await page.getByText('Add a note').click();
   await page.getByLabel('Note (not needed)').fill('Behind the freezer not reached: its light is on.');
   await page.getByRole('button', { name: 'Done', exact: true }).click();
-  await page.getByText('Everything is sent.').waitFor();
+  const keys = async () => (await recordOf(page, recordId)).entries.map(({ stepKey }) => stepKey);
+  await expect.poll(keys, { timeout: 15_000 }).toContain('live-receptacles-after');
 }
 
 /** What the owner reads: times applied and traced callbacks before and after, with exact intervals, and no verdict yet. */
