@@ -22,10 +22,7 @@ export async function readFirm(reader: Reader, now: Date): Promise<Outcome<FirmP
 }
 
 /** Insurance, approval limits and the loans that count today or later. */
-export async function readAuthority(
-  reader: Reader,
-  now: Date,
-): Promise<{ policies: PolicyRow[]; limits: LimitRow[]; loans: LoanRow[] }> {
+export async function readAuthority(reader: Reader, now: Date): Promise<{ policies: PolicyRow[]; limits: LimitRow[]; loans: LoanRow[] }> {
   const { today } = await localDay(reader, now);
   return { policies: await listPolicies(reader), limits: await listLimits(reader), loans: await listLoans(reader, today) };
 }

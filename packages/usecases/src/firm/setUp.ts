@@ -50,7 +50,15 @@ async function begin(work: Work, input: SetUpInput, starter: StarterSet): Promis
     hoursInOrder(office.hours, 'office.hours'),
   ])
     if (!check.ok) return check;
-  await saveFirm(work.tx, { ...firm, holdMinutes: 20, graceDays: 2, everySigner: true, reportDueDays: 2, paperSize: 'letter', setUpAt: work.now });
+  await saveFirm(work.tx, {
+    ...firm,
+    holdMinutes: 20,
+    graceDays: 2,
+    everySigner: true,
+    reportDueDays: 2,
+    paperSize: 'letter',
+    setUpAt: work.now,
+  });
   await saveOffice(work.tx, { ...office, zone: firm.zone });
   await saveFirmStates(work.tx, [office.jurisdiction]);
   await savePerson(work.tx, {

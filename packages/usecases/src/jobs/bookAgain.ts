@@ -1,15 +1,15 @@
 // Books a job again whose visit ended early: the same house, people and papers, another start, and what it costs.
 import { mayBookAgain } from '@backsight/domain/jobs/decide';
-import { needDue } from '@backsight/domain/jobs/needs';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { feeAfterRebooking, rebookedWords } from '@backsight/domain/sitework/ending';
-import { findFeeLines, findOpenNeeds, lockJob, setNeedDue, type Job } from '@backsight/store/jobs/jobs';
+import { findFeeLines, findOpenNeeds, lockJob, type Job } from '@backsight/store/jobs/jobs';
 import { invoicesOfJob } from '@backsight/store/fees';
 import { reopenNeeds } from '@backsight/store/jobs/markNeed';
 import { endingsOfJob } from '@backsight/store/sitework/ending';
 import { findVisit, type VisitRow } from '@backsight/store/schedule/visits';
 import { invoiceTheFee } from '../fees/steps/carryOver.ts';
 import type { Act, Work } from '../run.ts';
+import { dueBefore } from './steps/askForTime.ts';
 import { placeVisit } from '../schedule/steps/placeVisit.ts';
 import type { Start } from '../schedule/steps/reserveStart.ts';
 import { askAgain } from './steps/changeFee.ts';
@@ -33,7 +33,7 @@ async function askAnew(work: Work, { id, terms }: Job, startsAt: Date): Promise<
   await reopenNeeds(work.tx, id, LAID_ASIDE, work.now, ['not_needed']);
   const owed = (await invoicesOfJob(work.tx, id)).some(({ state, balanceCents }) => state !== 'withdrawn' && balanceCents > 0);
   if (owed && terms === 'due_at_booking') await askAgain(work, { id, state: 'booked' }, 'payment', 'The fee is due for the new visit.');
-  for (const kind of await findOpenNeeds(work.tx, id)) await setNeedDue(work.tx, id, kind, needDue(kind, startsAt, work.now));
+  await dueBefore(work, id, startsAt);
 }
 
 /** The visit as the client knew it: what ended early was shortened to the time that it took. */

@@ -1,6 +1,7 @@
 // Takes in a photo from the phone on which its entry was written: the original under seal, and the copy that is shown.
 import { accept, refuse, type Outcome, type Refusal } from '@backsight/domain/shared/outcome';
 import { nearProperty, NEAR_METRES, type NearProperty } from '@backsight/domain/sitework/nearby';
+import { greatCircleKm } from '@backsight/scheduling/travel';
 import type { Reader } from '@backsight/store/database';
 import { lockRecord } from '@backsight/store/sitework';
 import { storeFile } from '@backsight/store/sitework/files';
@@ -38,7 +39,8 @@ export async function storePhoto(reader: Reader, input: GivenPhoto & { actor: Ac
   const image = await readImage(input);
   if (!image.ok) return image;
   const { original, copy, mediaType } = image.value;
-  const near = nearProperty(await placeOfRecord(reader, given.recordId), await positionIn(original));
+  const [house, taken] = [await placeOfRecord(reader, given.recordId), await positionIn(original)];
+  const near = nearProperty(house && taken ? greatCircleKm(house, taken) * 1000 : null, taken?.accuracy ?? 0);
   return accept({
     ...given,
     near,

@@ -1,11 +1,10 @@
 // Looking at photos: copies by who may read the record, originals by an owner who says why.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { withheldFrom } from '@backsight/domain/sitework/partner';
 import type { Reader } from '@backsight/store/database';
 import { addOpening, findOpening, findPhoto, mediaTypeOf, type PhotoRow } from '@backsight/store/sitework/photos';
 import { keepText } from '@backsight/store/text';
 import type { Act, Actor } from '../run.ts';
-import { handedTo, leads, loadRecord, type LoadedRecord } from './steps/loadRecord.ts';
+import { handedTo, leads, loadRecord, withheldIn, type LoadedRecord } from './steps/loadRecord.ts';
 import { namedIn } from './steps/namedPhotos.ts';
 import { fileOf, smallCopy } from './steps/photoFiles.ts';
 import { mayLook } from './steps/photos.ts';
@@ -34,13 +33,7 @@ const mayRead = (loaded: LoadedRecord, actor: Actor): boolean =>
 const hiddenFrom = (loaded: LoadedRecord, actor: Actor): ReadonlySet<string> =>
   loaded.record.state === 'sealed' || actor.kind !== 'person' || !loaded.pair.includes(actor.id)
     ? new Set()
-    : new Set(
-        withheldFrom(
-          actor.id,
-          loaded.steps.filter(({ partnerCheck }) => partnerCheck),
-          loaded.entries,
-        ).map(({ id }) => id),
-      );
+    : new Set(withheldIn(loaded, actor.id).map(({ id }) => id));
 
 /** How long an owner may fetch the original after saying why. */
 const OPEN_MINUTES = 15;

@@ -1,6 +1,5 @@
 // The site record as one member may see it, and the sealed record as a whole.
 import { accept, refuse } from '@backsight/domain/shared/outcome';
-import { withheldFrom } from '@backsight/domain/sitework/partner';
 import { shownStep } from '@backsight/domain/sitework/shown';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { Reader } from '@backsight/store/database';
@@ -8,7 +7,7 @@ import type { IssuedStep } from '@backsight/store/sitework';
 import { openingsOf } from '@backsight/store/sitework/photos';
 import type { Actor } from '../run.ts';
 import { visitJson } from './readDay.ts';
-import { comparisonsOf, handedTo, isMember, leads, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { comparisonsOf, handedTo, isMember, leads, loadRecord, withheldIn, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
 import { photosShown } from './steps/photos.ts';
 import { sealOf } from './steps/sealText.ts';
 import { missingIn } from './steps/sealWhole.ts';
@@ -18,8 +17,7 @@ export async function readRecord(reader: Reader, input: { recordId: string; acto
   const loaded = await loadRecord(reader, input.recordId);
   if (!loaded) return refuse('not-found', { thing: 'site record' });
   if (input.actor.kind !== 'person' || !handedTo(loaded).has(input.actor.id)) return refuse('not-on-this-visit');
-  const checked = loaded.steps.filter(({ partnerCheck }) => partnerCheck);
-  const hidden = loaded.record.state === 'sealed' ? [] : withheldFrom(input.actor.id, checked, loaded.entries);
+  const hidden = loaded.record.state === 'sealed' ? [] : withheldIn(loaded, input.actor.id);
   const hiddenIds = new Set(hidden.map(({ id }) => id));
   const withheld = [...new Map(hidden.map((entry) => [placeOf(entry), { stepKey: entry.stepKey, itemId: entry.itemId }])).values()];
   return accept({

@@ -3,7 +3,6 @@ import type { Step } from '@backsight/domain/procedures/step';
 import { accept, refuse, type Outcome, type Refusal, type Warning } from '@backsight/domain/shared/outcome';
 import { checkEntry, type GivenEntry } from '@backsight/domain/sitework/entry';
 import { isPossible } from '@backsight/domain/sitework/possible';
-import { withheldFrom } from '@backsight/domain/sitework/partner';
 import type { ActWords, SiteAct } from '@backsight/domain/sitework/act';
 import { standingEntries } from '@backsight/domain/sitework/standing';
 import { placeOf, type CorrectionReason, type EntryMatch } from '@backsight/domain/sitework/value';
@@ -11,7 +10,7 @@ import { addEntry, knownEntries, lockRecord } from '@backsight/store/sitework';
 import { keepText } from '@backsight/store/text';
 import type { Act, Work } from '../run.ts';
 import { handOf, type Device, type Hand } from './steps/hand.ts';
-import { handedTo, known, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
+import { handedTo, known, loadRecord, withheldIn, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
 import { sealIfAsked } from './steps/sealWhole.ts';
 import { sentenceOf } from './steps/sentence.ts';
 import { takeAct } from './steps/takeAct.ts';
@@ -151,13 +150,7 @@ const looksBack = ({ after, evidence }: Step): boolean =>
 
 /** Entries that the writer may know of: a comparison must not give away what the partner has recorded. */
 const visibleTo = (writer: string, loaded: LoadedRecord): Entry[] => {
-  const hidden = new Set(
-    withheldFrom(
-      writer,
-      loaded.steps.filter(({ partnerCheck }) => partnerCheck),
-      loaded.entries,
-    ).map(({ id }) => id),
-  );
+  const hidden = new Set(withheldIn(loaded, writer).map(({ id }) => id));
   return standingEntries(loaded.entries.filter(({ id }) => !hidden.has(id)));
 };
 

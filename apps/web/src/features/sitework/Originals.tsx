@@ -3,12 +3,11 @@ import { useState, type ReactNode } from 'react';
 import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import type { SealedRecord } from '@backsight/contract/sitework';
-import { placeOf } from '@backsight/domain/sitework/value';
-import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
 import { useMe } from '../../api/people.ts';
 import { openOriginal } from '../../api/photos.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { instantText } from '../../ui/time.ts';
+import { photoTitle } from './photoModel.ts';
 import classes from './sitework.module.css';
 
 type Photo = SealedRecord['photos'][number];
@@ -30,7 +29,7 @@ export function Originals({ record }: { record: SealedRecord }): ReactNode {
         <ul className={classes.plain}>
           {come.map((photo) => (
             <li key={photo.id}>
-              {titleOf(record, photo)}: <span className={classes.code}>{photo.originalSha256}</span>
+              {photoTitle(record, photo.entries)}: <span className={classes.code}>{photo.originalSha256}</span>
             </li>
           ))}
         </ul>
@@ -38,23 +37,12 @@ export function Originals({ record }: { record: SealedRecord }): ReactNode {
       {record.openings.map(({ id, photoId, by, reason, at }) => (
         <p key={id} className={classes.soft}>
           Original opened by {by}, {instantText(at, me.zone)} (
-          {titleOf(
-            record,
-            record.photos.find((photo) => photo.id === photoId),
-          )}
-          ): {reason ?? 'erased'}
+          {photoTitle(record, record.photos.find((photo) => photo.id === photoId)?.entries ?? [])}): {reason ?? 'erased'}
         </p>
       ))}
       {me.roles.includes('owner') && come.length > 0 ? <Open record={record} photos={come} /> : null}
     </section>
   );
-}
-
-function titleOf(record: SealedRecord, photo: Photo | undefined): string {
-  const entry = record.entries.find(({ id }) => photo?.entries.includes(id));
-  const act = record.acts.find(({ id }) => photo?.entries.includes(id));
-  if (act) return ACT_NAMES[act.act.do];
-  return record.steps.find((step) => entry && placeOf(step) === placeOf(entry))?.title ?? 'Photo';
 }
 
 function Open({ record, photos }: { record: SealedRecord; photos: readonly Photo[] }): ReactNode {
@@ -81,7 +69,7 @@ function Open({ record, photos }: { record: SealedRecord; photos: readonly Photo
         <ProblemNote of={open.error} />
         <NativeSelect
           label="Photo"
-          data={photos.map((photo, at) => ({ value: photo.id, label: `${at + 1}. ${titleOf(record, photo)}` }))}
+          data={photos.map((photo, at) => ({ value: photo.id, label: `${at + 1}. ${photoTitle(record, photo.entries)}` }))}
           value={photoId}
           onChange={(event) => {
             open.reset();

@@ -1,11 +1,11 @@
 // Photos that the seal waits for: on their way from a phone, or said never to come.
 import { useState, type ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
-import type { MemberRecord } from '@backsight/contract/sitework';
 import { PHOTO_LOST } from '@backsight/domain/sitework/act';
 import { lostPhotos } from '@backsight/domain/sitework/photos';
 import { useKeptPhotos } from '../../api/phone/photos.ts';
 import { Choices } from './Choices.tsx';
+import { photoTitle } from './photoModel.ts';
 import { nameOf } from './recordModel.ts';
 import type { Site } from './SitePage.tsx';
 import classes from './sitework.module.css';
@@ -25,7 +25,7 @@ export function PhotosToCome({ record, acts, add }: Props): ReactNode {
       <p className={classes.soft}>The seal names every photo by its fingerprint, so it waits for these.</p>
       {open.map((photo) => (
         <div key={photo.id} className={classes.row}>
-          <h3>{titleOf(record, acts, photo.entries)}</h3>
+          <h3>{photoTitle({ ...record, acts }, photo.entries)}</h3>
           {kept.has(photo.id) ? (
             <p>On this phone; sent as soon as there is signal.</p>
           ) : (
@@ -38,12 +38,6 @@ export function PhotosToCome({ record, acts, add }: Props): ReactNode {
       ))}
     </section>
   );
-}
-
-function titleOf(record: MemberRecord, acts: Props['acts'], entries: readonly string[]): string {
-  const entry = record.entries.find(({ id }) => entries.includes(id));
-  if (entry) return record.steps.find(({ stepKey }) => stepKey === entry.stepKey)?.title ?? entry.stepKey;
-  return acts.find(({ id }) => entries.includes(id))?.act.do === 'danger' ? 'Danger to people' : 'Damage or injury';
 }
 
 function Lost({ photo, add }: { photo: string; add: Props['add'] }): ReactNode {

@@ -13,6 +13,10 @@ export async function askForTime(work: Work, jobId: string, before: Date, after:
     await reopenNeeds(work.tx, jobId, SAID_FOR_A_TIME, work.now, ['settled', 'refused']);
     await forgetOpening(work.tx, jobId);
   }
-  if (after === null) return;
-  for (const kind of await findOpenNeeds(work.tx, jobId)) await setNeedDue(work.tx, jobId, kind, needDue(kind, after, work.now));
+  if (after !== null) await dueBefore(work, jobId, after);
+}
+
+/** What is still to get is due before this start. */
+export async function dueBefore(work: Work, jobId: string, startsAt: Date): Promise<void> {
+  for (const kind of await findOpenNeeds(work.tx, jobId)) await setNeedDue(work.tx, jobId, kind, needDue(kind, startsAt, work.now));
 }

@@ -1,7 +1,7 @@
 // Everything about one site record, loaded for the rules.
 import type { ActWords, KnownAct } from '@backsight/domain/sitework/act';
 import { orderOf } from '@backsight/domain/sitework/order';
-import { comparePlaces } from '@backsight/domain/sitework/partner';
+import { comparePlaces, withheldFrom } from '@backsight/domain/sitework/partner';
 import { standingEntries } from '@backsight/domain/sitework/standing';
 import type { EndedAs } from '@backsight/domain/sitework/seal';
 import type { KnownEntry } from '@backsight/domain/sitework/value';
@@ -107,6 +107,14 @@ export const leads = (actor: Actor): boolean =>
   actor.kind === 'person' && actor.roles.some((role) => role === 'owner' || role === 'lead_inspector');
 
 /** Both answers of every partner check that both have made, compared. */
+/** What the partner recorded at partner checks, unseen by `personId` until the own answer is in. */
+export const withheldIn = ({ steps, entries }: LoadedRecord, personId: string): Entry[] =>
+  withheldFrom(
+    personId,
+    steps.filter(({ partnerCheck }) => partnerCheck),
+    entries,
+  );
+
 export const comparisonsOf = ({ steps, pair, entries }: LoadedRecord) =>
   comparePlaces(
     steps.filter(({ partnerCheck }) => partnerCheck).map(({ stepKey, itemId, body }) => ({ stepKey, itemId, evidence: body.evidence })),
