@@ -165,6 +165,8 @@ describe.each(BOOKS)('procedure book, %s', (_name, book) => {
       ({ step, item }) => atDoor.includes(step.key) || step.key === 'weather-outside' || item?.kind === 'ground_fault_device',
     );
     expect(part(whole, 'steps')).toBe(burdenOf(elsewhere).shared);
+    const photo = whole.find(({ step }) => step.evidence.kind === 'photo')!;
+    expect(burdenOf([photo])).toMatchObject({ shared: 3 + 1, each: 0 }); // asked for, taken, kept; and the page
   });
   it('stays within the same limits, as for its steps, while nobody knows the year of building, and with deck, fireplace, chimney and sump', () => {
     const unknown = burdenOf(packageAt(book, { ...MEDIAN, yearBuilt: undefined }));
