@@ -173,7 +173,10 @@ describe('a visit of two phones', () => {
       await recorded.waitFor();
       for (let turn = 0; turn < 180; turn++) {
         const before = (await recorded.textContent()) ?? '';
-        if (await clear.count()) await clear.click();
+        if (await clear.count()) {
+          await clear.click();
+          await clear.waitFor({ state: 'detached' }); // the steps behind it come when it is written, not at the press
+        }
         if (await act.count()) {
           if (shots && who === 'anna') await page.screenshot({ path: path.join(shots, `8-turn-${turn}.png`), fullPage: true });
           await answerPage(page);
