@@ -2,6 +2,9 @@
 import path from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { SiteStep } from '@backsight/contract/sitework';
+import { burdenOf } from '@backsight/domain/sitework/burden';
+import type { PackageStep } from '@backsight/domain/sitework/package';
 import { violationsOn } from '../support/axe.ts';
 import { launch } from '../support/browser.ts';
 import { withCast, type CastName } from '../support/cast.ts';
@@ -67,23 +70,51 @@ const recordId = async (): Promise<string> =>
 const stored = async (): Promise<number> =>
   (await service.database.read.rows<{ n: number }>('SELECT count(*)::int AS n FROM step_entry'))[0]!.n;
 
+/** A step of the record as the computed burden takes it. */
+const asHandedOut = (step: SiteStep): PackageStep =>
+  ({
+    step: { ...step, key: step.stepKey, sequence: step.sequence ?? undefined },
+    item: step.itemId === null ? null : { id: step.itemId, kind: step.per, name: '' },
+    procedureKey: step.procedureTitle,
+    partnerCheck: step.partnerCheck,
+  }) as unknown as PackageStep;
+
 /** The one act of a page of steps. */
 const ACT = /^(Done$|Confirm all of these|Record \d+ of)/;
+const PHOTO = 3; // asked for, taken, kept
 
-/** Answers whatever the page asks, with the first answer, the number 1 or a small picture. */
+/** Inputs that the walk has made at steps, and how many of them were for what an ordinary answer does not ask: a note on a reading. */
+const made = { steps: 0, exceptions: 0 };
+
+/** Answers whatever the page asks, with the first answer, the number 1 or a small picture, and counts each input. */
 async function answerPage(page: Page): Promise<void> {
   const main = page.locator('main');
-  for (const set of await main.getByRole('group', { name: 'What was found' }).all()) await set.getByRole('radio').first().check();
-  for (const box of await main.locator('input[inputmode="decimal"]').all()) await box.fill('1');
-  for (const note of await main.getByLabel(/^Note(: what you make of it)?$/).all()) await note.fill('as seen');
+  for (const set of await main.getByRole('group', { name: 'What was found' }).all()) {
+    await set.getByRole('radio').first().check();
+    made.steps += 1;
+  }
+  for (const box of await main.locator('input[inputmode="decimal"]').all()) {
+    await box.fill('1');
+    made.steps += 1;
+  }
+  for (const note of await main.getByLabel('Note', { exact: true }).all()) {
+    await note.fill('as seen');
+    made.steps += 1;
+  }
+  for (const note of await main.getByLabel('Note: what you make of it').all()) {
+    await note.fill('as seen');
+    made.exceptions += 1;
+  }
   for (const photo of await main.getByRole('group', { name: /^Photo of/ }).all()) {
     await photo
       .locator('input[type=file]')
       .last()
       .setInputFiles({ name: 'shot.jpg', mimeType: 'image/jpeg', buffer: await picture('jpeg') });
     await photo.getByRole('button', { name: /^Remove/ }).waitFor();
+    made.steps += PHOTO;
   }
   await main.getByRole('button', { name: ACT }).click();
+  made.steps += 1;
 }
 
 describe('a visit of two phones', () => {
@@ -187,6 +218,9 @@ describe('a visit of two phones', () => {
       await page.getByText('Everything is sent.').waitFor();
     }
     const page = await phone('ben');
+    const { steps }: { steps: SiteStep[] } = await page.request.get(`${site.url}/api/records/${id}`).then((r) => r.json());
+    const said = burdenOf(steps.map(asHandedOut));
+    expect(made.steps, 'the burden that is computed is what the screens ask for').toBe(said.shared + 2 * said.each);
     await page.getByText('Everything is sent.').waitFor();
     await page.getByRole('link', { name: 'End and seal' }).click();
     if (shots) await page.screenshot({ path: path.join(shots, '9-before.png'), fullPage: true });
