@@ -140,10 +140,10 @@ describe('a day without signal', () => {
     await page.getByText('Add a thing found here').click();
     await page.getByLabel('Name').fill('upstairs bath');
     await anna.open(`${address}/damage`);
-    await anna.page.getByLabel('What happened', { exact: true }).fill('a tile crac');
+    await anna.page.getByLabel('In your words').fill('a tile crac');
     await anna.kill();
     await anna.open(`${address}/damage`);
-    expect(await anna.page.getByLabel('What happened', { exact: true }).inputValue()).toBe('a tile crac');
+    expect(await anna.page.getByLabel('In your words').inputValue()).toBe('a tile crac');
     await anna.open(address);
     await until(anna.page, 2);
     await anna.page.getByText(/^3 not sent yet/).waitFor();

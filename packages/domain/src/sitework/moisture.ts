@@ -28,7 +28,7 @@ export function scanLacks({ insideF, outsideF, hours }: { insideF: number; outsi
     ...(apart < SCAN_DIFFERENCE_F
       ? [`Inside and outside are ${Math.round(apart * 10) / 10} F apart; an insulation scan wants ${SCAN_DIFFERENCE_F} F or more.`]
       : []),
-    ...(hours < SCAN_HOURS ? [`Held for ${hours} hours; an insulation scan wants ${SCAN_HOURS} to 4.`] : []),
+    ...(hours < SCAN_HOURS ? [`Held for ${hours} ${hours === 1 ? 'hour' : 'hours'}; an insulation scan wants ${SCAN_HOURS} to 4.`] : []),
   ];
 }
 

@@ -43,6 +43,7 @@ const sayDone = (evidence: EntryEvidence, asked: Evidence): string => {
 /** The recorded answer: '54 PSI', 'windows operated: 1', 'trips and resets', 'could not be inspected: locked or sealed'. */
 export const sayEntry = (entry: SaidEntry, asked: Evidence): string => {
   if (entry.outcome === 'done') return entry.evidence === null ? 'done' : sayDone(entry.evidence, asked);
+  if (entry.reason === 'unsafe') return REASONS.unsafe; // says already what the outcome says
   return entry.reason === null
     ? OUTCOMES[entry.outcome]
     : `${OUTCOMES[entry.outcome]}: ${REASONS[entry.reason]}${sayMeasures(entry.measures ?? {})}`;

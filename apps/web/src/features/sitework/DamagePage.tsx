@@ -65,7 +65,7 @@ function Report({ site: { record, acts, add } }: { site: Site }): ReactNode {
         onChange={(event) => setWords({ ...words, where: event.currentTarget.value })}
       />
       <Textarea
-        label="What happened"
+        label="In your words"
         description="What was seen and done, not whose fault."
         size="lg"
         mt="sm"

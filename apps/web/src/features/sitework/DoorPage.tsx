@@ -121,7 +121,7 @@ function Arrival({ site, done }: Form): ReactNode {
     <>
       <p className={classes.notice}>Only a minor at home: stay outside and call the office.</p>
       <Choices
-        legend="Who is there"
+        legend="Who lets you in"
         name="there"
         options={optionsOf(WHO_IS_THERE)}
         value={there}
