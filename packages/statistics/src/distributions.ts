@@ -38,6 +38,12 @@ export function logBinomialPmf(k: number, n: number, p: number): number {
 /** Log of the probability of k events where `mean` are expected; mean >= 0. */
 export const logPoissonPmf = (k: number, mean: number): number => power(k, Math.log(mean)) - mean - jStat.loggam(k + 1);
 
+/** Log of the probability of k in the first cell of a table of two by two whose margins are given; k within what they allow. */
+export function logHypergeometricPmf(k: number, { row, column, all }: { row: number; column: number; all: number }): number {
+  const logChoose = (n: number, m: number): number => jStat.loggam(n + 1) - jStat.loggam(m + 1) - jStat.loggam(n - m + 1);
+  return logChoose(row, k) + logChoose(all - row, column - k) - logChoose(all, column);
+}
+
 /** P(X <= k) of the binomial distribution, summed term by term: right to about 1e-12 even in a far tail, which 1 - cdf is not. */
 export function binomialLowerTail(k: number, n: number, p: number): number {
   if (k < 0) return 0;

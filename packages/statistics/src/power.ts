@@ -1,6 +1,6 @@
 // How many failures must be seen before a change of the rate can be told from chance?
 import { binomialLowerTail, binomialUpperTail, normalQuantile } from './distributions.ts';
-import { requireProbability } from './interval.ts';
+import { requirePositive, requireProbability } from './interval.ts';
 
 export type Comparison = {
   /** Rate of the group over rate of the reference that is to be told apart from 1: 0.5 is a halving. */
@@ -34,6 +34,59 @@ export function requiredFailures({ ratio, groupShare = 0.5, alpha = 0.05, power 
   while (total > 1 && exactPower(total - 1, groupShare, underChange, alpha) >= power) total--;
   const inGroup = Math.round(total * underChange);
   return { total, inReference: total - inGroup, inGroup };
+}
+
+export type WantedExposure = {
+  /** Failures per unit of exposure before the change, above 0. */
+  rate: number;
+  /** Rate after over rate before that is to be told apart from 1. */
+  ratio: number;
+  alpha?: number;
+  power?: number;
+  /** Exposure before the change, when that is over and cannot grow; without it both sides are planned equally long. */
+  referenceExposure?: number;
+};
+
+export type RequiredExposure = {
+  /** Exposure of the group (after), in the unit of the rate. */
+  group: number;
+  /** Exposure of the reference (before). */
+  reference: number;
+  /** Failures that both are expected to bring together: as many as the exact test needs. */
+  failures: number;
+};
+
+/** Beyond so many times the reference's exposure a longer group tells next to nothing more. */
+const MOST_TIMES = 200;
+
+/**
+ * Exposure after a change from which on the exact conditional test of two Poisson rates is expected to hold the failures that it
+ * needs (see `requiredFailures`): rate x (reference + ratio x group) >= total needed at that share of the exposure. Null when the
+ * reference is fixed and so short that no exposure after it is enough. From four failures in 2,000 jobs a halving takes some
+ * 25,000 jobs on each side.
+ * @throws RangeError when a rate or an exposure is not above 0, and as requiredFailures does
+ */
+export function requiredExposure({ rate, ratio, alpha = 0.05, power = 0.8, referenceExposure }: WantedExposure): RequiredExposure | null {
+  requirePositive('rate', rate);
+  if (referenceExposure === undefined) {
+    const failures = requiredFailures({ ratio, alpha, power }).total;
+    const each = failures / (rate * (1 + ratio));
+    return { group: each, reference: each, failures };
+  }
+  requirePositive('referenceExposure', referenceExposure);
+  const lacks = (times: number): boolean => {
+    const needed = requiredFailures({ ratio, alpha, power, groupShare: times / (1 + times) }).total;
+    return rate * referenceExposure * (1 + ratio * times) < needed;
+  };
+  if (lacks(MOST_TIMES)) return null;
+  let [low, high] = [0, MOST_TIMES];
+  while (high - low > Math.max(1e-3, high * 1e-3)) {
+    const middle = (low + high) / 2;
+    if (lacks(middle)) low = middle;
+    else high = middle;
+  }
+  const group = high * referenceExposure;
+  return { group, reference: referenceExposure, failures: Math.ceil(rate * (referenceExposure + ratio * group)) };
 }
 
 /** Chance that the exact test rejects `share` among `total` failures when the true share is `truth`. */
