@@ -8,6 +8,7 @@ import { agreementsRefusals } from './agreements/refusals.ts';
 import { feesRefusals } from './fees/refusals.ts';
 import { siteworkRefusals } from './sitework/refusals.ts';
 import { callbackRefusals } from './callbacks/refusals.ts';
+import { afterRefusals } from './callbacks/afterRefusals.ts';
 import { procedureRefusals } from './procedures/refusals.ts';
 import { mailRefusals } from './mail/refusals.ts';
 import type { RefusalLine } from './shared/refusal.ts';
@@ -24,6 +25,7 @@ export const refusals = {
   ...mailRefusals,
   ...siteworkRefusals,
   ...callbackRefusals,
+  ...afterRefusals,
 };
 
 export type RefusalCode = keyof typeof refusals;

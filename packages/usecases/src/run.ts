@@ -24,6 +24,8 @@ export type Work = {
   now: Date;
   newId: () => string;
   actor: Actor;
+  /** Version of the thing that the caller looked at, where the caller said so: an act on a newer one is refused. */
+  seen?: number;
   /** Writes the audit row: codes, amounts, ids and times only; never secrets, personal words or free text. */
   did: (thingKind: string, thingId: string, details?: Details) => Promise<void>;
   /** Queues a mail; `messageKey` makes it unique for ever. */
@@ -33,7 +35,10 @@ export type Work = {
 /** One thing that can be done. `run` loads facts, lets the domain decide, and saves. Its reply is plain JSON (instants as ISO text). */
 export type Act<I, O> = { operation: string; keepKeyForEver?: boolean; run: (work: Work, input: I) => Promise<Outcome<O>> };
 
-export type Runner = { run: <I, O>(act: Act<I, O>, input: I, by: { actor: Actor; key?: string }) => Promise<Outcome<O>> };
+export type Runner = { run: <I, O>(act: Act<I, O>, input: I, by: By) => Promise<Outcome<O>> };
+
+/** Who acts, under which key, and which version of the thing they looked at. */
+export type By = { actor: Actor; key?: string; seen?: number };
 
 /** Lets a refusal leave the transaction, so that everything is rolled back. */
 class RolledBack extends Error {
@@ -67,13 +72,7 @@ export function createRunner(parts: RunnerParts): Runner {
   };
 }
 
-async function runOnce<I, O>(
-  parts: RunnerParts,
-  tx: Tx,
-  act: Act<I, O>,
-  input: I,
-  by: { actor: Actor; key?: string },
-): Promise<Outcome<O>> {
+async function runOnce<I, O>(parts: RunnerParts, tx: Tx, act: Act<I, O>, input: I, by: By): Promise<Outcome<O>> {
   const now = parts.clock();
   const actorKey = by.actor.kind === 'service' ? 'service' : `${by.actor.kind}:${by.actor.id}`;
   if (by.key !== undefined) {
@@ -88,7 +87,7 @@ async function runOnce<I, O>(
     });
     if (known) return known.inputHash === inputHash ? (known.reply as Outcome<O>) : refuse('key-reused');
   }
-  const { work, rows } = workOf(parts, tx, by.actor, act.operation, now);
+  const { work, rows } = workOf(parts, tx, by, act.operation, now);
   const outcome = await act.run(work, input);
   if (!outcome.ok) throw new RolledBack(outcome);
   if (rows() === 0) throw new Error(`${act.operation} left no audit row`);
@@ -96,7 +95,7 @@ async function runOnce<I, O>(
   return outcome;
 }
 
-function workOf(parts: RunnerParts, tx: Tx, actor: Actor, operation: string, now: Date): { work: Work; rows: () => number } {
+function workOf(parts: RunnerParts, tx: Tx, { actor, seen }: By, operation: string, now: Date): { work: Work; rows: () => number } {
   let count = 0;
   const { newId } = parts;
   const did: Work['did'] = async (thingKind, thingId, details = {}) => {
@@ -105,7 +104,7 @@ function workOf(parts: RunnerParts, tx: Tx, actor: Actor, operation: string, now
     await addAuditRow(tx, { id: newId(), actorKind: actor.kind, actorId, operation, thingKind, thingId, details, at: now });
   };
   const mail: Work['mail'] = (m) => queueMail(tx, { ...m, id: newId(), at: now });
-  return { work: { tx, now, newId, actor, did, mail }, rows: () => count };
+  return { work: { tx, now, newId, actor, did, mail, ...(seen === undefined ? {} : { seen }) }, rows: () => count };
 }
 
 /** Digest of an input, the same whatever the order of its keys. */

@@ -21,7 +21,7 @@ export type Call<R extends Route> = {
   actor: Actor;
   read: Reader;
   now: Date;
-  /** Runs the one use case of the route under the caller's idempotency key. */
+  /** Runs the one use case of the route under the caller's idempotency key; a version that a creating call names is held against the newest. */
   act: <I, O>(act: Act<I, O>, input: I) => Promise<Outcome<O>>;
   request: FastifyRequest;
   reply: FastifyReply;
@@ -108,17 +108,23 @@ function callOf<R extends Route>(services: Services, route: R, request: FastifyR
     ? { kind: 'person', id: request.session.personId, name: request.session.name, roles: request.session.roles }
     : { kind: 'service' };
   const key = keyOf(request);
+  const seen = versionOf(request);
   return {
     params: request.params as Call<R>['params'],
     query: request.query as Call<R>['query'],
     body: request.body as Call<R>['body'],
-    version: versionOf(request) ?? 0,
+    version: seen ?? 0,
     actor,
     read: services.database.read,
     now: services.clock(),
     request,
     reply,
-    act: (act, input) => services.runner.run(act, input, key && route.creates ? { actor, key } : { actor }),
+    act: (act, input) =>
+      services.runner.run(act, input, {
+        actor,
+        ...(key && route.creates ? { key } : {}),
+        ...(route.creates && seen !== null ? { seen } : {}),
+      }),
   };
 }
 
