@@ -116,6 +116,16 @@ describe('a day without signal', () => {
       await phone.page.getByRole('link', { name: 'Get ready to start' }).click();
       await phone.page.getByText('Agreement and fee are in order.').waitFor();
       await shot(phone.page, 'offline-start-390');
+      if (phone === anna) {
+        const address = new URL(phone.page.url()).pathname;
+        const name = () => phone.page.locator('details', { hasText: 'What is here' }).getByRole('textbox').first();
+        await phone.page.getByText('What is here').click();
+        await name().fill('upstairs, at the stairs');
+        await phone.kill();
+        await phone.open(address);
+        await phone.page.getByText('What is here').click();
+        expect(await name().inputValue(), 'a name given before the start outlives a killed browser').toBe('upstairs, at the stairs');
+      }
       await phone.page.getByRole('button', { name: 'Start the visit' }).click();
       await until(phone.page, 0);
       await phone.page.getByText(/^1 not sent yet/).waitFor();

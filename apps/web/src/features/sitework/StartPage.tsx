@@ -8,6 +8,7 @@ import type { Ahead, AheadVisit } from '@backsight/contract/sitework/ahead';
 import type { ReplyOf } from '@backsight/contract/route';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
+import { useDraft } from '../../api/phone/drafts.ts';
 import { useOutbox } from '../../api/phone/outbox.ts';
 import { useReached } from '../../api/reached.ts';
 import { useSignings } from '../../api/signings.ts';
@@ -63,12 +64,15 @@ function Ready({ start, ahead, here }: Props): ReactNode {
   const signed = useSignedHere(visit.jobId);
   const online = useReached();
   const openedHere = useOutbox().some(({ what, recordId }) => recordId === here?.recordId && what.kind === 'act' && what.opens);
-  const [items, setItems] = useState<NamedItem[]>(() => suggested({ start, ahead, here }));
-  const [systems, setSystems] = useState<string[]>([]);
+  const [blank] = useState(() => ({ items: suggested({ start, ahead, here }), systems: [] as string[] }));
+  const [{ items, systems }, change, started] = useDraft(visit.id, 'start', blank);
   const [said, setSaid] = useState<string[]>([]);
   const toRecord = (recordId: string) => void navigate({ to: '/records/$recordId', params: { recordId } });
   const local = useStart(ahead, here?.offerId ? here : undefined);
-  const open = useOpenNow(visit.id, toRecord);
+  const open = useOpenNow(visit.id, (opened) => {
+    started();
+    toRecord(opened);
+  });
   const recordId = visit.recordId ?? (openedHere ? here?.recordId : null);
   if (recordId)
     return (
@@ -82,7 +86,9 @@ function Ready({ start, ahead, here }: Props): ReactNode {
   const how = { items: items.filter(({ label }) => label.trim() !== ''), systems, acknowledged };
   const begin = async () => {
     if (!here?.offerId) return open.begin(how);
-    if (await local.begin(how)) toRecord(here.recordId);
+    if (!(await local.begin(how))) return;
+    started();
+    toRecord(here.recordId);
   };
   const why = online ? null : notWithoutSignal(start, acknowledged.length, signed);
   return (
@@ -94,14 +100,14 @@ function Ready({ start, ahead, here }: Props): ReactNode {
           label="What is looked at again"
           description="Arrival and leaving are always part of it."
           value={systems}
-          onChange={setSystems}
+          onChange={(chosen) => change({ systems: chosen })}
         >
           {start.systems.map(({ system, title }) => (
             <Checkbox key={system} value={system} label={title} size="lg" mt="sm" />
           ))}
         </Checkbox.Group>
       ) : null}
-      <StartItems items={items} onChange={setItems} />
+      <StartItems items={items} onChange={(named) => change({ items: named })} />
       {visit.kit.length > 0 ? <p>With you: {visit.kit.join(', ')}</p> : null}
       <ProblemNote of={open.error} />
       {(local.refused ?? why) ? (
