@@ -1,41 +1,15 @@
 // Every kind of mail that goes to people outside the firm: its built-in wording, and the fields that a wording may use.
+import { LETTERS } from './problemLetters.ts';
+import { QUESTIONS, template, type Template } from './template.ts';
 
-/** Fields of every kind. */
-const OF_ALL = { name: 'who the mail is to', firm: 'name of the firm', firm_phone: 'phone number of the firm' } as const;
+export type { Template };
+
 const OF_JOB = { address: 'address of the property', job: 'number of the job' } as const;
 const COMING = 'who comes, when the client is to be there, and who attends';
 
-export type Template = {
-  title: string;
-  subject: string;
-  body: string;
-  fields: Record<string, string>;
-  /** May be empty: it then leaves nothing behind. */
-  optional: readonly string[];
-  /** A wording without it would be of no use. */
-  must: readonly string[];
-};
-
-const template = (
-  title: string,
-  fields: Record<string, string>,
-  words: { subject: string; paragraphs: readonly string[]; optional?: readonly string[]; must?: readonly string[] },
-): Template => ({
-  title,
-  fields: { ...OF_ALL, ...fields },
-  subject: words.subject,
-  body: ['Dear {{name}},', ...words.paragraphs].join('\n\n'),
-  optional: words.optional ?? [],
-  must: words.must ?? [],
-});
-
-const QUESTIONS = ['Questions? Please call us at {{firm_phone}}.', '{{firm}}'];
 const LINK = '{{link}}';
 const FOR_YOU_ALONE =
   'This link is for you alone; please do not pass it on. If you would rather sign on paper, tell us and we bring it along.';
-
-/** Stands in every letter about a problem: hearing it, or deciding about it, admits nothing. An attorney's wording may take its place. */
-const WITHOUT_ADMISSION = 'We write this without admission of responsibility.';
 
 const VISITS = {
   confirmation: template(
@@ -246,46 +220,6 @@ const REMINDERS = {
       ],
       optional: ['coming'],
       must: ['appointment'],
-    },
-  ),
-} as const;
-
-const LETTERS = {
-  callback_acknowledgement: template(
-    'A report of a problem was received',
-    { address: OF_JOB.address, number: 'number of the callback' },
-    {
-      subject: 'Your report of a problem, number {{number}}',
-      paragraphs: [
-        'we received what you told us about {{address}}. Its number is {{number}}. Somebody will be in touch with you about it.',
-        'Reporting a problem does not mean that we accept responsibility; please do not repair before we or your insurer have seen it, unless to prevent danger or more damage: then photograph first.',
-        'If anybody is in danger, call 911. We are no emergency service.',
-        '{{firm}}\n{{firm_phone}}',
-      ],
-      must: ['number'],
-    },
-  ),
-  question_acknowledgement: template(
-    'A question was received',
-    { address: OF_JOB.address, number: 'number of the question' },
-    {
-      subject: 'Your question, number {{number}}',
-      paragraphs: ['we received your question about {{address}}. Its number is {{number}}. We will answer it.', '{{firm}}\n{{firm_phone}}'],
-      must: ['number'],
-    },
-  ),
-  decision: template(
-    'A decision about a callback',
-    { address: OF_JOB.address, number: 'number of the callback', decision: 'what was decided, as written for this letter' },
-    {
-      subject: 'About your report of a problem, number {{number}}',
-      paragraphs: [
-        'you told us of a problem at {{address}} (number {{number}}). We have looked into it.',
-        '{{decision}}',
-        WITHOUT_ADMISSION,
-        ...QUESTIONS,
-      ],
-      must: ['decision'],
     },
   ),
 } as const;
