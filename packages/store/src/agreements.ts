@@ -16,18 +16,29 @@ export type AgreementRow = {
   issuedAt: Date;
   reviewed: boolean;
   supersedesId: string | null;
+  /** The remedy whose claim it settles; null for agreements about inspecting. */
+  remedyId: string | null;
 };
 
 const AGREEMENT = `SELECT a.id::text AS id, a.job_id::text AS "jobId", j.number AS "jobNumber", a.text_id::text AS "textId", t.title, t.consent_text AS "consentText", a.body, a.sha256,
-  a.issued_at AS "issuedAt", t.attorney IS NOT NULL AS reviewed, a.supersedes_id::text AS "supersedesId"
+  a.issued_at AS "issuedAt", t.attorney IS NOT NULL AS reviewed, a.supersedes_id::text AS "supersedesId", a.remedy_id::text AS "remedyId"
   FROM agreement a JOIN agreement_text t ON t.id = a.text_id JOIN job j ON j.id = a.job_id`;
 
-/** The agreement of a job that no other took the place of. */
+/** The agreement about inspecting of a job that no other took the place of. */
 export const newestAgreement = async (reader: Reader, jobId: string): Promise<AgreementRow | null> =>
   (
     await reader.rows<AgreementRow>(
-      `${AGREEMENT} WHERE a.job_id = $1::uuid AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) ORDER BY a.issued_at DESC LIMIT 1`,
+      `${AGREEMENT} WHERE a.job_id = $1::uuid AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) AND a.remedy_id IS NULL ORDER BY a.issued_at DESC LIMIT 1`,
       [jobId],
+    )
+  )[0] ?? null;
+
+/** The settlement release of a remedy that no other took the place of. */
+export const newestRelease = async (reader: Reader, remedyId: string): Promise<AgreementRow | null> =>
+  (
+    await reader.rows<AgreementRow>(
+      `${AGREEMENT} WHERE a.remedy_id = $1::uuid AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) ORDER BY a.issued_at DESC LIMIT 1`,
+      [remedyId],
     )
   )[0] ?? null;
 
@@ -42,7 +53,7 @@ export const lastSigned = async (
   (
     await reader.rows<{ body: string; signedAt: Date }>(
       `SELECT a.body, g.happened_at AS "signedAt" FROM agreement a JOIN signer s ON s.agreement_id = a.id AND s.party_id = $2::uuid JOIN signature g ON g.signer_id = s.id
-       WHERE a.job_id = $1::uuid AND a.id <> $3::uuid ORDER BY a.issued_at DESC, a.id DESC LIMIT 1`,
+       WHERE a.job_id = $1::uuid AND a.id <> $3::uuid AND a.remedy_id IS NULL ORDER BY a.issued_at DESC, a.id DESC LIMIT 1`,
       [of.jobId, of.partyId, of.before],
     )
   )[0] ?? null;
@@ -62,7 +73,7 @@ export const agreementsOfJob = (reader: Reader, jobId: string): Promise<EarlierA
     `SELECT a.id::text AS id, a.body, a.sha256, a.issued_at AS "issuedAt", a.supersedes_id::text AS "supersedesId",
        coalesce((SELECT jsonb_agg(jsonb_build_object('name', p.name, 'at', to_char(g.happened_at AT TIME ZONE 'UTC', ${ISO}), 'late', EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id AND n.recorded_at < g.recorded_at)) ORDER BY g.id)
          FROM signer s JOIN party p ON p.id = s.party_id JOIN signature g ON g.signer_id = s.id WHERE s.agreement_id = a.id), '[]'::jsonb) AS signed
-     FROM agreement a WHERE a.job_id = $1::uuid ORDER BY a.issued_at, a.id`,
+     FROM agreement a WHERE a.job_id = $1::uuid AND a.remedy_id IS NULL ORDER BY a.issued_at, a.id`,
     [jobId],
   );
 
@@ -77,6 +88,7 @@ export type NewAgreement = {
   body: string;
   sha256: string;
   supersedesId: string | null;
+  remedyId?: string;
   at: Date;
 };
 

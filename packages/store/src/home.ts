@@ -73,7 +73,7 @@ export const HOME_LISTS = {
         'agreement',
         `${row('j.id::text', 'j.id', WHERE_JOB, `'Not signed by ' || string_agg(DISTINCT c.name || coalesce((SELECT CASE x.kind WHEN 'declined' THEN ' (declined)' ELSE ' (wants paper)' END FROM signer_answer x WHERE x.signer_id = s.id ORDER BY x.recorded_at DESC, x.id DESC LIMIT 1), ''), ', ')`, 'min(v.starts_at)')} FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party c ON c.id = s.party_id
       JOIN job j ON j.id = a.job_id JOIN property p ON p.id = j.property_id JOIN visit v ON v.job_id = j.id AND v.state = 'booked'
-      WHERE NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id) AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) GROUP BY j.id, p.id`,
+      WHERE NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id) AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) AND a.remedy_id IS NULL GROUP BY j.id, p.id`,
       ),
       'at',
     ),

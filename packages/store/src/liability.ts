@@ -71,7 +71,7 @@ export async function startsDespite(reader: Reader, since: string): Promise<{ ov
   const [row] = await reader.rows<{ overrides: number; unsignedStarts: number }>(
     `SELECT (SELECT count(*)::int FROM gate_override WHERE happened_at >= $1::date) AS overrides,
        (SELECT count(*)::int FROM site_record d JOIN visit v ON v.id = d.visit_id JOIN job j ON j.id = v.job_id WHERE j.kind = 'inspection' AND d.opened_at >= $1::date
-          AND NOT EXISTS (SELECT FROM agreement g JOIN signer s ON s.agreement_id = g.id JOIN signature q ON q.signer_id = s.id WHERE g.job_id = j.id AND q.happened_at <= d.opened_at)) AS "unsignedStarts"`,
+          AND NOT EXISTS (SELECT FROM agreement g JOIN signer s ON s.agreement_id = g.id JOIN signature q ON q.signer_id = s.id WHERE g.job_id = j.id AND g.remedy_id IS NULL AND q.happened_at <= d.opened_at)) AS "unsignedStarts"`,
     [since],
   );
   return row!;

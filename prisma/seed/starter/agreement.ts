@@ -118,9 +118,36 @@ Nothing else is inspected, and the rest of the first report is neither repeated 
   CONFLICTS,
 ];
 
+const RELEASE_CONSENT = CONSENT.replace(
+  'this agreement, the appointment and the report for this inspection only',
+  'this paper only',
+).replaceAll('this agreement', 'this paper');
+
+const RELEASE: readonly Clause[] = [
+  clause('parties', '', 'Between **{{firm}}** ("the firm") and **{{client}}** ("the claimant").'),
+  clause('matter', 'What this is about', 'The claimant brought callback {{callback}} about the inspection of {{address}}, job {{job}}.'),
+  clause('payment', 'What is paid', 'The firm pays {{amount}} to {{payee}} within 14 days after this paper is signed.'),
+  clause(
+    'ends',
+    'What ends with it',
+    'With that payment the claim that callback {{callback}} describes is settled, against the firm, its owners and its inspectors. What it does not describe, and what nobody could know when this was signed, is not settled by it.',
+  ),
+  clause(
+    'no_admission',
+    'No admission',
+    'The payment is made to settle what is in dispute. Neither side admits by it that anything was done wrong or that anything was owed.',
+  ),
+  clause(
+    'advice',
+    'Before signing',
+    'The claimant may show this paper to an attorney, and need not sign it. Nothing in it keeps anybody from speaking with the board that licenses inspectors.',
+  ),
+];
+
 const NOTHING_LIMITED: TextLimits = { cap: { kind: 'none' }, claimMonths: null };
 
 export const AGREEMENT_TEXTS: readonly StarterText[] = [
   { kind: 'inspection', title: 'Pre-inspection agreement', consentText: CONSENT, clauses: INSPECTION, limits: NOTHING_LIMITED },
   { kind: 'reinspection', title: 'Agreement on a re-inspection', consentText: CONSENT, clauses: REINSPECTION, limits: NOTHING_LIMITED },
+  { kind: 'settlement_release', title: 'Settlement release', consentText: RELEASE_CONSENT, clauses: RELEASE, limits: NOTHING_LIMITED },
 ];

@@ -48,6 +48,7 @@ export function agreementFacts(job: JobInWords): Omit<AgreementFacts, (typeof LA
   const { visit, zone } = job;
   const due = job.reportDueAt === null ? '' : DateTime.fromISO(job.reportDueAt, { zone }).setLocale('en-US').toFormat('LLLL d, yyyy');
   return {
+    ...{ amount: '', payee: '', callback: '' },
     firm: job.firm,
     firm_phone: job.firmPhone,
     job: String(job.number),

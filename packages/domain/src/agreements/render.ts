@@ -25,6 +25,9 @@ export const PLACEHOLDERS = {
   no_access: 'what is charged when the pair cannot get in',
   items: 'items of a re-inspection, one to a line',
   first_job: 'number of the job that a re-inspection belongs to',
+  amount: 'amount of a settlement release',
+  payee: 'who is paid by a settlement release',
+  callback: 'number of the callback that a settlement release ends',
 } as const;
 export type Placeholder = keyof typeof PLACEHOLDERS;
 /** May be empty: it then leaves nothing behind. */

@@ -2,7 +2,11 @@
 import type { Applicability, Truth } from '../shared/applicability.ts';
 import { evaluate, type RuleContext } from '../shared/evaluate.ts';
 
-export const TEXT_KINDS = { inspection: 'Inspection', reinspection: 'Re-inspection of listed items' } as const;
+export const TEXT_KINDS = {
+  inspection: 'Inspection',
+  reinspection: 'Re-inspection of listed items',
+  settlement_release: 'Settlement release',
+} as const;
 export type TextKind = keyof typeof TEXT_KINDS;
 
 /** For which client a clause is meant: one who has the house looked at before selling it owns it. */

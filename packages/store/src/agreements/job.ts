@@ -100,7 +100,7 @@ export const findGateFacts = async (reader: Reader, jobId: string): Promise<Gate
        coalesce((SELECT sum(l.cents) FROM job_fee_line l WHERE l.job_id = j.id AND l.withdrawn_at IS NULL), 0)::int AS "feeCents",
        (SELECT jsonb_agg(jsonb_build_object('name', p.name, 'signed', g.id IS NOT NULL, 'answer', (SELECT jsonb_build_object('kind', x.kind, 'reason', w.body) FROM signer_answer x JOIN kept_text w ON w.id = x.reason_text_id
             WHERE x.signer_id = s.id ORDER BY x.recorded_at DESC, x.id DESC LIMIT 1)) ORDER BY s.id) FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party p ON p.id = s.party_id
-          LEFT JOIN signature g ON g.signer_id = s.id WHERE a.job_id = j.id AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id)) AS signers
+          LEFT JOIN signature g ON g.signer_id = s.id WHERE a.job_id = j.id AND a.remedy_id IS NULL AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id)) AS signers
      FROM job j CROSS JOIN firm f WHERE j.id = $1::uuid`,
     [jobId],
   );

@@ -70,7 +70,7 @@ export const findSealedPaper = async (reader: Reader, of: { agreementId: string 
 export const sealedPapersOfJob = (reader: Reader, jobId: string): Promise<SealedPaperRow[]> =>
   reader.rows<SealedPaperRow>(
     `SELECT p.name, p.sha256, p.content, p.recorded_at AS "recordedAt" FROM sealed_paper p LEFT JOIN agreement a ON a.id = p.agreement_id LEFT JOIN report r ON r.id = p.report_id
-     WHERE $1::uuid IN (a.job_id, r.job_id) ORDER BY p.recorded_at, p.id`,
+     WHERE $1::uuid IN (a.job_id, r.job_id) AND a.remedy_id IS NULL ORDER BY p.recorded_at, p.id`,
     [jobId],
   );
 

@@ -28,7 +28,7 @@ const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "of
   coalesce((SELECT jsonb_agg(DISTINCT jsonb_build_object('id', p.id, 'name', p.name, 'place', s.place)) FROM visit v JOIN assignment s ON s.visit_id = v.id JOIN person p ON p.id = s.person_id
     WHERE v.job_id = j.id AND v.state IN ('on_site', 'done')), '[]') AS pair,
   coalesce((SELECT jsonb_agg(jsonb_build_object('id', w.id, 'name', w.name, 'email', w.email, 'role', x.role, 'signed',
-      EXISTS (SELECT FROM agreement g JOIN signer n ON n.agreement_id = g.id AND n.party_id = w.id JOIN signature q ON q.signer_id = n.id WHERE g.job_id = j.id)) ORDER BY x.role, w.name)
+      EXISTS (SELECT FROM agreement g JOIN signer n ON n.agreement_id = g.id AND n.party_id = w.id JOIN signature q ON q.signer_id = n.id WHERE g.job_id = j.id AND g.remedy_id IS NULL)) ORDER BY x.role, w.name)
     FROM job_party x JOIN party w ON w.id = x.party_id WHERE x.job_id = j.id), '[]') AS parties
   FROM job j JOIN office o ON o.id = j.office_id JOIN property a ON a.id = j.property_id`;
 

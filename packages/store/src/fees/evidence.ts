@@ -34,9 +34,9 @@ const iso = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', '
 const list = (select: string): string => `coalesce((SELECT jsonb_agg(x) FROM (${select}) x), '[]'::jsonb)`;
 
 const SQL = `SELECT
-  ${list(`SELECT ${iso('a.issued_at')} AS "issuedAt", a.sha256, a.body, EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) AS superseded FROM agreement a WHERE a.job_id = $1::uuid ORDER BY a.issued_at`)} AS agreements,
+  ${list(`SELECT ${iso('a.issued_at')} AS "issuedAt", a.sha256, a.body, EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) AS superseded FROM agreement a WHERE a.job_id = $1::uuid AND a.remedy_id IS NULL ORDER BY a.issued_at`)} AS agreements,
   ${list(`SELECT p.name AS signer, coalesce(k.body, 'erased') AS name, s.capacity, ${iso('g.happened_at')} AS at, g.method, g.device, g.sha256, g.consent_sha256 AS "consentSha256" FROM signature g
-    JOIN signer s ON s.id = g.signer_id JOIN agreement a ON a.id = s.agreement_id JOIN party p ON p.id = s.party_id JOIN kept_text k ON k.id = g.name_text_id WHERE a.job_id = $1::uuid ORDER BY g.happened_at`)} AS signatures,
+    JOIN signer s ON s.id = g.signer_id JOIN agreement a ON a.id = s.agreement_id JOIN party p ON p.id = s.party_id JOIN kept_text k ON k.id = g.name_text_id WHERE a.job_id = $1::uuid AND a.remedy_id IS NULL ORDER BY g.happened_at`)} AS signatures,
   ${list(`SELECT ${iso('coalesce(m.sent_at, m.recorded_at)')} AS at, m.to_name || ' <' || m.to_address || '>' AS "to", m.subject, m.state, m.message_key AS key FROM outgoing_mail m WHERE m.about_id = $1::uuid
     OR m.about_id IN (SELECT id FROM agreement WHERE job_id = $1::uuid UNION SELECT id FROM report WHERE job_id = $1::uuid UNION SELECT id FROM invoice WHERE job_id = $1::uuid UNION SELECT id FROM visit WHERE job_id = $1::uuid)
     ORDER BY m.recorded_at`)} AS mails,

@@ -104,7 +104,7 @@ const PAGE = `SELECT j.id::text AS id, j.number, j.kind, j.state, j.facts, j.ter
   ${list(VISITS)} AS visits,
   ${list(`SELECT e.seq, e.kind, e.state, ${iso('e.happened_at')} AS "happenedAt", p.name AS actor, kt.body AS text, e.details FROM job_event e LEFT JOIN person p ON p.id = e.actor_id LEFT JOIN kept_text kt ON kt.id = e.text_id WHERE e.job_id = j.id ORDER BY e.seq`)} AS events,
   ${one(`SELECT a.id, ${iso('a.issued_at')} AS "issuedAt", (SELECT count(*)::int FROM signer s WHERE s.agreement_id = a.id) AS signers, (SELECT count(*)::int FROM signer s JOIN signature g ON g.signer_id = s.id WHERE s.agreement_id = a.id) AS signed
-    FROM agreement a WHERE a.job_id = j.id AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) ORDER BY a.issued_at DESC, a.id DESC LIMIT 1`)} AS agreement,
+    FROM agreement a WHERE a.job_id = j.id AND a.remedy_id IS NULL AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) ORDER BY a.issued_at DESC, a.id DESC LIMIT 1`)} AS agreement,
   ${one(`SELECT i.id, i.number, i.state, i.total_cents AS "totalCents", (SELECT coalesce(-sum(m.cents), 0)::int FROM invoice_money m WHERE m.invoice_id = i.id AND m.kind IN ('payment', 'refund')) AS "paidCents", i.due_on::text AS "dueOn"
     FROM invoice i WHERE i.job_id = j.id ORDER BY i.state = 'withdrawn', i.number DESC NULLS LAST LIMIT 1`)} AS invoice,
   ${one(`SELECT r.id, r.version, EXISTS (SELECT FROM report_delivery d WHERE d.report_id = r.id) AS "handedOver" FROM report r WHERE r.job_id = j.id ORDER BY r.version DESC LIMIT 1`)} AS report,

@@ -10,7 +10,7 @@ export const unsignedSince = async (reader: Reader, ask: { now: Date; sentBefore
     await reader.rows<{ id: string }>(
       `SELECT s.id::text AS id FROM agreement a JOIN signer s ON s.agreement_id = a.id JOIN party w ON w.id = s.party_id JOIN job j ON j.id = a.job_id
        WHERE j.state = 'booked' AND s.sent_at <= $2::timestamptz AND w.email IS NOT NULL AND ${NOT_BAD}
-         AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) AND NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id)
+         AND NOT EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) AND a.remedy_id IS NULL AND NOT EXISTS (SELECT FROM signature g WHERE g.signer_id = s.id)
          AND s.revoked_at IS NULL AND NOT EXISTS (SELECT FROM signer_answer x WHERE x.signer_id = s.id)
          AND EXISTS (SELECT FROM visit v WHERE v.job_id = j.id AND v.state = 'booked' AND v.starts_at > $1::timestamptz)
          AND (SELECT count(*) FROM outgoing_mail m WHERE m.about_kind = 'job' AND m.about_id = j.id AND starts_with(m.message_key, 'agreement-reminder:' || s.id::text)) < ${MOST_REMINDERS}

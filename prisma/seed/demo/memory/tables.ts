@@ -38,7 +38,7 @@ const DEFAULTS: Record<string, Row> = {
   kitItem: { endedOn: null, calibratedUntil: null, seats: null, ladderFeet: null, size: null },
   kitKind: { worn: false, ofKind: null, minFeet: null },
   approvalLimit: { discountCents: null },
-  insurancePolicy: { retroactiveOn: null },
+  insurancePolicy: { retroactiveOn: null, aggregateCents: null, claimMeans: '' },
   agreementText: {
     ...{ kind: 'inspection', state: 'approved', reason: '', version: 1, limits: { cap: { kind: 'none' }, claimMonths: null } },
     ...{
@@ -83,7 +83,9 @@ const DEFAULTS: Record<string, Row> = {
   ledgerEntry: { actorId: null, reversesId: null, realOn: null },
   payment: { recordedBy: null },
   ledgerLine: { partyId: null, jobId: null, callbackId: null },
-  agreement: { supersedesId: null },
+  agreement: { supersedesId: null, remedyId: null },
+  remedy: { round: 1, estimateId: null, waitsForRelease: false },
+  remedyApproval: { round: 1, totalCents: null, reviewer: '', textId: null },
   signer: { authority: '', sharedAddress: false, sharedWith: '', authoritySha256: null, revokedAt: null, sentAt: null },
   signature: {
     consentText: '',
