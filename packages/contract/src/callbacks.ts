@@ -1,6 +1,7 @@
 // Callbacks: taking in, looking into, concluding, putting right.
 import { evidence } from './callbacks/evidence.ts';
 import { z } from 'zod';
+import { CIRCUMSTANCES, ERROR_KINDS } from '@backsight/domain/callbacks/causes';
 import { CAUSES, CLEARANCES, REMEDIES } from '@backsight/domain/callbacks/words';
 import { amount, callback, callbackLine, foundJob, JUDGES, kindSchema, oneOf, speaker, state, whichSchema } from './callbacks/shapes.ts';
 import { OFFICE_ROLES, start } from './jobs.ts';
@@ -140,6 +141,8 @@ export const callbackRoutes = {
       cause: oneOf(CAUSES),
       stepKey: line(100).optional(),
       entryId: id.optional(),
+      errorKind: oneOf(ERROR_KINDS).optional(),
+      circumstances: z.array(oneOf(CIRCUMSTANCES)).max(7).optional(),
       words: said.optional(),
     }),
   }),

@@ -1,4 +1,5 @@
 // Callbacks: the current row, its events, and what hangs on it.
+import type { Circumstance, ErrorKind } from '@backsight/domain/callbacks/causes';
 import type { ClearanceKind, Kind, RemedyState, Speaker, State } from '@backsight/domain/callbacks/words';
 import type { Prisma } from './generated/client.ts';
 import { dayIn, type Reader, type Tx } from './database.ts';
@@ -116,11 +117,16 @@ export type NewConclusion = {
 };
 
 export async function saveConclusion(tx: Tx, { at, ...c }: NewConclusion): Promise<void> {
+  errorKind: string | null;
+  permissionId: string | null;
+  circumstances: string[];
+  needsConfirmation: boolean;
   await tx.db.conclusion.create({ data: { ...c, happenedAt: at, recordedAt: at } });
 }
 
 export type ConclusionRow = {
   id: string;
+/** Adds a conclusion. Constraints: conclusion_names_step, conclusion_error_of_step, conclusion_error_permitted. */
   cause: string;
   stepKey: string | null;
   stepTitle: string | null;
@@ -136,10 +142,21 @@ export type ConclusionRow = {
 
 /** Conclusions, newest first: the first one counts. */
 export const conclusionsOf = (reader: Reader, callbackId: string): Promise<ConclusionRow[]> =>
+  errorKind: ErrorKind | null;
+  circumstances: Circumstance[];
+  needsConfirmation: boolean;
+  /** Who stands behind it besides, and how; null as long as nobody does. */
+  confirmedAt: Date | null;
+  confirmedBy: string | null;
+  confirmedWay: 'person' | 'outside' | null;
+  confirmedWords: string | null;
+  actorId: string;
   reader.rows<ConclusionRow>(
     `SELECT c.id::text AS id, c.cause, c.step_key AS "stepKey", s.body->>'title' AS "stepTitle", c.revision_id::text AS "revisionId", r.number AS "revisionNumber", p.title AS "procedureTitle",
-       p.id::text AS "procedureId", c.entry_id::text AS "entryId", t.body AS words, w.name AS by, c.happened_at AS "happenedAt"
-     FROM conclusion c JOIN person w ON w.id = c.actor_id LEFT JOIN kept_text t ON t.id = c.text_id LEFT JOIN procedure_revision r ON r.id = c.revision_id LEFT JOIN procedure p ON p.id = r.procedure_id
+       p.id::text AS "procedureId", c.entry_id::text AS "entryId", t.body AS words, c.error_kind AS "errorKind", c.circumstances, c.needs_confirmation AS "needsConfirmation", f.happened_at AS "confirmedAt",
+       fp.name AS "confirmedBy", f.way AS "confirmedWay", ft.body AS "confirmedWords", c.actor_id::text AS "actorId", w.name AS by, c.happened_at AS "happenedAt"
+     FROM conclusion c JOIN person w ON w.id = c.actor_id LEFT JOIN conclusion_confirmation f ON f.conclusion_id = c.id LEFT JOIN person fp ON fp.id = f.actor_id LEFT JOIN kept_text ft ON ft.id = f.text_id
+       LEFT JOIN kept_text t ON t.id = c.text_id LEFT JOIN procedure_revision r ON r.id = c.revision_id LEFT JOIN procedure p ON p.id = r.procedure_id
        LEFT JOIN revision_step s ON s.revision_id = c.revision_id AND s.step_key = c.step_key
      WHERE c.callback_id = $1::uuid ORDER BY c.happened_at DESC, c.id DESC`,
     [callbackId],

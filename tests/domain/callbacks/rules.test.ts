@@ -147,6 +147,7 @@ describe('conclusions and the rest', () => {
       { id: 'f', stepKey: 'b' },
     ],
     onTheJob: false,
+    permissionId: null,
   };
   it.each([
     [{ cause: 'skipped', stepKey: 'a', entryId: 'e' }, 'yes'],

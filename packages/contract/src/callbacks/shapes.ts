@@ -1,7 +1,9 @@
 // What a callback, its evidence and its money look like over the API.
 import { z } from 'zod';
 import { ACTION_KINDS, CLEARANCES, KINDS, REMEDIES, REMEDY_STATES, SPEAKERS, STATES } from '@backsight/domain/callbacks/words';
+import { CIRCUMSTANCES, ERROR_KINDS } from '@backsight/domain/callbacks/causes';
 import { cents, day, id, instant } from '../route.ts';
+export { CIRCUMSTANCES, ERROR_KINDS, GUIDANCE } from '@backsight/domain/callbacks/causes';
 export {
   ACTION_KINDS,
   CAUSES,
@@ -79,6 +81,14 @@ const conclusion = z.strictObject({
   procedureId: id.nullable(),
   entryId: id.nullable(),
   words: z.string().nullable(),
+  errorKind: oneOf(ERROR_KINDS).nullable(),
+  circumstances: z.array(oneOf(CIRCUMSTANCES)),
+  /** Whoever concluded was on the job: nothing is decided on it before it is confirmed. */
+  needsConfirmation: z.boolean(),
+  confirmedAt: instant.nullable(),
+  confirmedBy: z.string().nullable(),
+  confirmedWay: z.enum(['person', 'outside']).nullable(),
+  confirmedWords: z.string().nullable(),
   by: z.string(),
   happenedAt: instant,
 });

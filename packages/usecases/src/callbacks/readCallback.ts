@@ -12,6 +12,7 @@ import {
   remediesOf,
   wordsOf,
   type CallbackRow,
+  type ConclusionRow,
 } from '@backsight/store/callbacks';
 import { actionsOfCallback } from '@backsight/store/callbacks/actions';
 import { visitsOfRemedies } from '@backsight/store/callbacks/visits';
@@ -109,12 +110,18 @@ async function remediesFor(reader: Reader, callbackId: string, opinions: boolean
   }));
 }
 
+const conclusionShown = ({ actorId: _, happenedAt, confirmedAt, ...row }: ConclusionRow) => ({
+  ...row,
+  happenedAt: happenedAt.toISOString(),
+  confirmedAt: confirmedAt?.toISOString() ?? null,
+});
+
 /** What only owner and lead inspector see; for others these keys do not exist. */
 async function confidential(reader: Reader, callback: CallbackRow, job: JobForCallback, now: Date) {
   const policy = (await listPolicies(reader)).find(({ id }) => id === callback.policyId) ?? null;
   const today = dayAt(now, job.zone);
   return {
-    conclusions: (await conclusionsOf(reader, callback.id)).map(iso),
+    conclusions: (await conclusionsOf(reader, callback.id)).map(conclusionShown),
     clearances: (await clearancesOf(reader, callback.id)).map(iso),
     money: await moneyOf(reader, callback.id),
     moneyEntries: await entriesOf(reader, callback.id),

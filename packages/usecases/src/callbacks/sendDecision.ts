@@ -8,6 +8,7 @@ import { findParties } from '@backsight/store/jobs/parties';
 import { sendLetter } from '../mail/steps/letter.ts';
 import type { Act, Work } from '../run.ts';
 import { record, withCallback, type Done } from './steps/callback.ts';
+import { confirmedConclusion } from './steps/confirmed.ts';
 
 /** `words` stand in the letter as they are. Refusals: callback-not-decided, mail-no-address. */
 export const sendDecision: Act<{ id: string; words: string }, Done> = {
@@ -18,6 +19,8 @@ export const sendDecision: Act<{ id: string; words: string }, Done> = {
 async function send(work: Work, callback: CallbackRow, words: string): Promise<Outcome<Done>> {
   const may = mayWriteDecision(callback);
   if (!may.ok) return may;
+  const confirmed = await confirmedConclusion(work.tx, callback.id);
+  if (!confirmed.ok) return confirmed;
   const [party] = callback.partyId === null ? [] : await findParties(work.tx, [callback.partyId]);
   if (!party?.email) return refuse('mail-no-address', { name: party?.name ?? 'Whoever brought it' });
   const [firm, job] = [(await findFirm(work.tx))!, (await findJobForCallback(work.tx, callback.jobId))!];

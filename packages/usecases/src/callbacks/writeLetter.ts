@@ -11,6 +11,7 @@ import { findParties } from '@backsight/store/jobs/parties';
 import { findWording } from '@backsight/store/mail/wording';
 import type { Act, Work } from '../run.ts';
 import { record, withCallback, type Done } from './steps/callback.ts';
+import { confirmedConclusion } from './steps/confirmed.ts';
 
 /** `words` is what was decided; an acknowledgement needs none. */
 type Input = { id: string; letter: LetterKind; words?: string };
@@ -24,6 +25,8 @@ export const writeLetter: Act<Input, Done> = {
 async function write(work: Work, callback: CallbackRow, { letter, words }: Input): Promise<Outcome<Done>> {
   const may = letter === 'decision' ? mayWriteDecision(callback) : mayWriteHeard(callback);
   if (!may.ok) return may;
+  const confirmed = letter === 'decision' ? await confirmedConclusion(work.tx, callback.id) : may;
+  if (!confirmed.ok) return confirmed;
   if (letter === 'decision' && !words?.trim()) return refuse('letter-needs-words', {}, 'words');
   const [party] = callback.partyId === null ? [] : await findParties(work.tx, [callback.partyId]);
   const name = party?.name ?? `the ${SPEAKERS[callback.speaker as Speaker]}`;
