@@ -9,7 +9,6 @@ import { feesRefusals } from './fees/refusals.ts';
 import { siteworkRefusals } from './sitework/refusals.ts';
 import { callbackRefusals } from './callbacks/refusals.ts';
 import { opinionRefusals } from './callbacks/opinionRefusals.ts';
-import { changeRefusals } from './callbacks/changeRefusals.ts';
 import { afterRefusals } from './callbacks/afterRefusals.ts';
 import { procedureRefusals } from './procedures/refusals.ts';
 import { mailRefusals } from './mail/refusals.ts';
