@@ -10,6 +10,7 @@ import { siteworkRefusals } from './sitework/refusals.ts';
 import { callbackRefusals } from './callbacks/refusals.ts';
 import { opinionRefusals } from './callbacks/opinionRefusals.ts';
 import { afterRefusals } from './callbacks/afterRefusals.ts';
+import { remedyRefusals } from './callbacks/remedyRefusals.ts';
 import { procedureRefusals } from './procedures/refusals.ts';
 import { mailRefusals } from './mail/refusals.ts';
 import type { RefusalLine } from './shared/refusal.ts';
@@ -28,6 +29,7 @@ export const refusals = {
   ...callbackRefusals,
   ...opinionRefusals,
   ...afterRefusals,
+  ...remedyRefusals,
 };
 
 export type RefusalCode = keyof typeof refusals;

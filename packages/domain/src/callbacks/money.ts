@@ -29,6 +29,9 @@ export function paymentLines(now: CallbackMoney, cents: number, kind: 'callback_
   ];
 }
 
+export const SOURCES = { insurer: 'the insurer', contractor: 'a contractor', other: 'somebody else' } as const;
+export type Source = keyof typeof SOURCES;
+
 /** Money that came back from an insurer or another, never more than was paid. */
 export function decideRecovery(now: CallbackMoney, cents: number, of: Of): Outcome<LedgerLine[]> {
   const most = now.paidCents - now.recoveredCents;
@@ -36,3 +39,18 @@ export function decideRecovery(now: CallbackMoney, cents: number, of: Of): Outco
     ? refuse('recovery-too-large', { paidCents: most }, 'cents')
     : accept([...line('bank', cents, of), ...line('recoveries', -cents, of)]);
 }
+
+/** A payment or a recovery that was a mistake is taken back whole; a payment only while less came back than then remains paid. */
+export function mayReverse(now: CallbackMoney, entry: { kind: string; cents: number; reversed: boolean }): Outcome<null> {
+  if (entry.reversed) return refuse('entry-reversed-already');
+  if (!['callback_payment', 'fee_refund', 'recovery'].includes(entry.kind)) return refuse('entry-not-reversible');
+  return entry.kind !== 'recovery' && now.recoveredCents > now.paidCents - entry.cents
+    ? refuse('recovery-first', { recoveredCents: now.recoveredCents })
+    : accept(null);
+}
+
+/** A fee goes back against an invoice of the job, never more than was paid on it and has not gone back yet. */
+export const mayRefund = (invoice: { number: number | null; paidCents: number; backCents: number }, cents: number): Outcome<null> =>
+  cents <= invoice.paidCents - invoice.backCents
+    ? accept(null)
+    : refuse('refund-above-fee', { number: invoice.number, leftCents: Math.max(0, invoice.paidCents - invoice.backCents) }, 'cents');
