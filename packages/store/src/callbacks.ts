@@ -111,22 +111,22 @@ export type NewConclusion = {
   stepKey: string | null;
   revisionId: string | null;
   entryId: string | null;
+  errorKind: string | null;
+  permissionId: string | null;
+  circumstances: string[];
+  needsConfirmation: boolean;
   textId: string | null;
   actorId: string;
   at: Date;
 };
 
+/** Adds a conclusion. Constraints: conclusion_names_step, conclusion_error_of_step, conclusion_error_permitted. */
 export async function saveConclusion(tx: Tx, { at, ...c }: NewConclusion): Promise<void> {
-  errorKind: string | null;
-  permissionId: string | null;
-  circumstances: string[];
-  needsConfirmation: boolean;
   await tx.db.conclusion.create({ data: { ...c, happenedAt: at, recordedAt: at } });
 }
 
 export type ConclusionRow = {
   id: string;
-/** Adds a conclusion. Constraints: conclusion_names_step, conclusion_error_of_step, conclusion_error_permitted. */
   cause: string;
   stepKey: string | null;
   stepTitle: string | null;
@@ -136,12 +136,6 @@ export type ConclusionRow = {
   procedureId: string | null;
   entryId: string | null;
   words: string | null;
-  by: string;
-  happenedAt: Date;
-};
-
-/** Conclusions, newest first: the first one counts. */
-export const conclusionsOf = (reader: Reader, callbackId: string): Promise<ConclusionRow[]> =>
   errorKind: ErrorKind | null;
   circumstances: Circumstance[];
   needsConfirmation: boolean;
@@ -151,6 +145,12 @@ export const conclusionsOf = (reader: Reader, callbackId: string): Promise<Concl
   confirmedWay: 'person' | 'outside' | null;
   confirmedWords: string | null;
   actorId: string;
+  by: string;
+  happenedAt: Date;
+};
+
+/** Conclusions, newest first: the first one counts. */
+export const conclusionsOf = (reader: Reader, callbackId: string): Promise<ConclusionRow[]> =>
   reader.rows<ConclusionRow>(
     `SELECT c.id::text AS id, c.cause, c.step_key AS "stepKey", s.body->>'title' AS "stepTitle", c.revision_id::text AS "revisionId", r.number AS "revisionNumber", p.title AS "procedureTitle",
        p.id::text AS "procedureId", c.entry_id::text AS "entryId", t.body AS words, c.error_kind AS "errorKind", c.circumstances, c.needs_confirmation AS "needsConfirmation", f.happened_at AS "confirmedAt",

@@ -5,8 +5,8 @@ import { remediesOf } from '@backsight/store/callbacks';
 import { moneyOf } from '@backsight/store/callbacks/money';
 import type { Act } from '../run.ts';
 import { record, withCallback, type Done } from './steps/callback.ts';
-
 import { confirmedConclusion } from './steps/confirmed.ts';
+
 export type MoveInput = { id: string; words?: string };
 const said = (words?: string) => (words === undefined ? {} : { words });
 
@@ -35,9 +35,9 @@ export const closeCallback: Act<MoveInput, Done> = {
   operation: 'callbacks.close',
   run: (work, { id, words }) =>
     withCallback(work, id, async (callback) => {
-      const { reservedCents } = await moneyOf(work.tx, id);
       const confirmed = await confirmedConclusion(work.tx, id);
       if (!confirmed.ok) return confirmed;
+      const { reservedCents } = await moneyOf(work.tx, id);
       const openRemedies = (await remediesOf(work.tx, id)).filter(({ state }) => state === 'proposed' || state === 'approved').length;
       const next = mayClose(callback, { reservedCents, openRemedies });
       return next.ok ? record(work, callback, { kind: 'closed', state: next.value, ...said(words) }) : next;
