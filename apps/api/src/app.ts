@@ -31,6 +31,7 @@ import { kitApi } from './routes/kit.ts';
 import { liabilityApi } from './routes/liability.ts';
 import { mailApi } from './routes/mail.ts';
 import { calendarFeeds, ownApi } from './routes/own.ts';
+import { opinionsApi } from './routes/opinions.ts';
 import { proceduresApi } from './routes/procedures.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
@@ -124,6 +125,7 @@ function areas(api: FastifyInstance, services: Services): void {
   auditApi(api, services);
   siteworkApi(api, services);
   callbacksApi(api, services);
+  opinionsApi(api, services);
   liabilityApi(api, services);
   agreementsApi(api, services);
   agreementTextsApi(api, services);

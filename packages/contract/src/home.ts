@@ -21,6 +21,7 @@ export const HOME_KEYS = [
   'notAcknowledged',
   'myVisits',
   'myRecords',
+  'myAccounts',
   'myAcknowledgements',
   'myLapsing',
   'callbacksOverdue',

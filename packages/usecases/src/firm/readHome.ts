@@ -27,8 +27,11 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'handedOverUnpaid',
     ],
   ],
-  ['lead_inspector', ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged']],
-  ['inspector', ['myVisits', 'myRecords', 'myAcknowledgements', 'myLapsing']],
+  [
+    'lead_inspector',
+    ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged', 'myAccounts'],
+  ],
+  ['inspector', ['myVisits', 'myRecords', 'myAccounts', 'myAcknowledgements', 'myLapsing']],
   [
     'office_manager',
     [
