@@ -124,25 +124,29 @@ CREATE FUNCTION evidence_held_because(the_job uuid) RETURNS text LANGUAGE sql ST
     (SELECT 'held by hand since ' || min(h.happened_at)::date FROM evidence_hold h WHERE h.job_id = the_job AND NOT EXISTS (SELECT FROM evidence_hold_lift l WHERE l.hold_id = h.id) HAVING count(*) > 0));
 $$;
 
--- The jobs to which a row belongs, by whichever column of it leads there. A table whose rows lead nowhere by these is not held.
-CREATE FUNCTION jobs_of_row(of_table text, r jsonb) RETURNS SETOF uuid LANGUAGE sql STABLE AS $$
-  SELECT (r ->> 'id')::uuid WHERE of_table = 'job'
-  UNION SELECT (r ->> 'job_id')::uuid WHERE r ->> 'job_id' IS NOT NULL
-  UNION SELECT c.job_id FROM callback c WHERE c.id = (r ->> 'callback_id')::uuid
-  UNION SELECT c.job_id FROM remedy m JOIN callback c ON c.id = m.callback_id WHERE m.id = (r ->> 'remedy_id')::uuid
-  UNION SELECT c.job_id FROM conclusion n JOIN callback c ON c.id = n.callback_id WHERE n.id = (r ->> 'conclusion_id')::uuid
-  UNION SELECT c.job_id FROM account_request q JOIN callback c ON c.id = q.callback_id WHERE q.id = (r ->> 'request_id')::uuid
-  UNION SELECT h.job_id FROM evidence_hold h WHERE h.id = (r ->> 'hold_id')::uuid
-  UNION SELECT v.job_id FROM visit v WHERE v.id = (r ->> 'visit_id')::uuid
-  UNION SELECT v.job_id FROM site_record d JOIN visit v ON v.id = d.visit_id WHERE d.id = (r ->> 'record_id')::uuid
-  UNION SELECT v.job_id FROM site_photo p JOIN site_record d ON d.id = p.record_id JOIN visit v ON v.id = d.visit_id WHERE p.id = (r ->> 'photo_id')::uuid
-  UNION SELECT g.job_id FROM signer s JOIN agreement g ON g.id = s.agreement_id WHERE s.id = (r ->> 'signer_id')::uuid
-  UNION SELECT g.job_id FROM agreement g WHERE g.id = (r ->> 'agreement_id')::uuid
-  UNION SELECT p.job_id FROM report p WHERE p.id = (r ->> 'report_id')::uuid
-  UNION SELECT t.job_id FROM test_item t WHERE of_table = 'test_step' AND t.id = (r ->> 'item_id')::uuid
-  UNION SELECT x.job_id FROM (SELECT id, id AS job_id FROM job UNION ALL SELECT id, job_id FROM callback UNION ALL SELECT id, job_id FROM agreement UNION ALL SELECT id, job_id FROM report
-    UNION ALL SELECT id, job_id FROM invoice UNION ALL SELECT id, job_id FROM visit) x WHERE of_table = 'outgoing_mail' AND x.id = (r ->> 'about_id')::uuid;
-$$;
+-- The jobs to which a row belongs: by its own columns, else along its foreign keys, those of tables that come later too. People, property and words lead to nobody's job.
+CREATE FUNCTION jobs_of_row(of_table text, r jsonb, far integer DEFAULT 4) RETURNS SETOF uuid LANGUAGE plpgsql STABLE AS $$
+DECLARE
+  f record;
+  next_row jsonb;
+BEGIN
+  IF of_table = 'job' THEN RETURN NEXT (r ->> 'id')::uuid; RETURN; END IF;
+  IF r ->> 'job_id' IS NOT NULL THEN RETURN NEXT (r ->> 'job_id')::uuid; RETURN; END IF;
+  IF of_table = 'outgoing_mail' THEN
+    RETURN QUERY SELECT x.job_id FROM (SELECT id, id AS job_id FROM job UNION ALL SELECT id, job_id FROM callback UNION ALL SELECT id, job_id FROM agreement UNION ALL SELECT id, job_id FROM report
+      UNION ALL SELECT id, job_id FROM invoice UNION ALL SELECT id, job_id FROM visit) x WHERE x.id = (r ->> 'about_id')::uuid;
+    RETURN;
+  END IF;
+  IF far = 0 THEN RETURN; END IF;
+  FOR f IN SELECT c.confrelid::regclass::text AS t, a.attname AS col, b.attname AS key FROM pg_constraint c JOIN pg_attribute a ON a.attrelid = c.conrelid AND a.attnum = c.conkey[1]
+      JOIN pg_attribute b ON b.attrelid = c.confrelid AND b.attnum = c.confkey[1]
+    WHERE c.contype = 'f' AND c.conrelid = of_table::regclass AND cardinality(c.conkey) = 1 AND c.confrelid <> c.conrelid
+      AND c.confrelid::regclass::text NOT IN ('kept_text', 'person', 'party', 'property', 'office', 'stored_file', 'procedure', 'procedure_revision', 'step_key', 'insurance_policy') LOOP
+    CONTINUE WHEN r ->> f.col IS NULL;
+    EXECUTE format('SELECT to_jsonb(x) FROM %I x WHERE x.%I::text = $1', f.t, f.key) INTO next_row USING r ->> f.col;
+    IF next_row IS NOT NULL THEN RETURN QUERY SELECT jobs_of_row(f.t, next_row, far - 1); END IF;
+  END LOOP;
+END $$;
 CREATE FUNCTION refuse_while_held() RETURNS trigger LANGUAGE plpgsql AS $$
 BEGIN
   IF EXISTS (SELECT FROM jobs_of_row(TG_TABLE_NAME, to_jsonb(OLD)) j WHERE evidence_held_because(j) IS NOT NULL) THEN PERFORM rule_broken('evidence_held'); END IF;
