@@ -41,7 +41,10 @@ const sameEvidence = (a: EntryEvidence, b: EntryEvidence, asked: Evidence): Comp
   return a.kind === b.kind ? 'agree' : 'differ';
 };
 
-const compareTwo = (a: KnownEntry, b: KnownEntry, asked: Evidence): Comparison => {
+type Answer = Pick<KnownEntry, 'outcome' | 'evidence'>;
+
+/** Whether two answers to what one step asks are the same. */
+export const compareTwo = (a: Answer, b: Answer, asked: Evidence): Comparison => {
   if (a.outcome !== b.outcome) return 'differ';
   return a.evidence === null || b.evidence === null ? 'agree' : sameEvidence(a.evidence, b.evidence, asked);
 };
