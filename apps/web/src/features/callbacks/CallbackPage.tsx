@@ -8,6 +8,7 @@ import { callbackQuery } from '../../api/callbacks.ts';
 import { useMe } from '../../api/people.ts';
 import { Contacts } from '../../ui/contacts/Contacts.tsx';
 import { Details } from '../../ui/Details.tsx';
+import { Hold } from '../../ui/hold/Hold.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
@@ -23,6 +24,7 @@ import { Letters } from './Letters.tsx';
 import { MoneyPanel } from './MoneyPanel.tsx';
 import { Moves } from './Moves.tsx';
 import { OneOpen } from './oneOpen.tsx';
+import { Opinions } from './Opinions.tsx';
 import { Remedies } from './Remedies.tsx';
 import { clockText, judges, SYSTEMS } from './words.ts';
 
@@ -75,12 +77,14 @@ export function CallbackPage(): ReactNode {
         <Moves callback={callback} />
         {concluded ? null : evidence}
         {judge && !plain ? <Conclude callback={callback} /> : null}
+        {judge && !plain ? <Opinions callback={callback} /> : null}
         {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
         <Letters callback={callback} />
         {callback.money ? <MoneyPanel callback={callback} /> : null}
         {callback.actions ? <ActionPanel callback={callback} /> : null}
         {concluded ? evidence : null}
       </OneOpen>
+      <Hold jobId={callback.job.id} />
       <Contacts jobId={callback.job.id} callbackId={callback.id} />
       <History callback={callback} />
     </Page>

@@ -1,17 +1,19 @@
-// The conclusion: what the callback is traced to, with the steps that fit best offered and never kept.
+// The conclusion: what the callback is traced to, who stands behind it, and the earlier ones.
 import { useState, type ReactNode } from 'react';
-import { Button, NativeSelect, Stack, Textarea } from '@mantine/core';
+import { Button, Textarea } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import { CAUSES, STEP_CAUSES, type Callback, type CallbackEvidence } from '@backsight/contract/callbacks';
-import { conclude, evidenceQuery } from '../../api/callbacks.ts';
+import { CAUSES, CIRCUMSTANCES, ERROR_KINDS, type Callback } from '@backsight/contract/callbacks';
 import { newId } from '../../api/ids.ts';
+import { confirmConclusion, opinionsQuery } from '../../api/opinions.ts';
 import { Form } from '../../ui/Form.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
+import { ConcludeForm } from './ConcludeForm.tsx';
 import { useOneOpen } from './oneOpen.tsx';
-import { options } from './words.ts';
+
+type Conclusion = NonNullable<Callback['conclusions']>[number];
 
 export function Conclude({ callback }: { callback: Callback }): ReactNode {
   const [open, setOpen] = useOneOpen('conclude');
@@ -29,7 +31,10 @@ export function Conclude({ callback }: { callback: Callback }): ReactNode {
       }
     >
       {newest ? (
-        <Concluded conclusion={newest} />
+        <>
+          <Concluded conclusion={newest} />
+          {newest.needsConfirmation && !newest.confirmedAt ? <Confirm id={callback.id} conclusionId={newest.id} /> : null}
+        </>
       ) : (
         <p>{callback.state === 'received' && callback.kind !== 'near_miss' ? 'Acknowledge it first.' : 'Not concluded yet.'}</p>
       )}
@@ -46,83 +51,78 @@ export function Conclude({ callback }: { callback: Callback }): ReactNode {
   );
 }
 
-const Concluded = ({ conclusion: c }: { conclusion: NonNullable<Callback['conclusions']>[number] }): ReactNode => (
+const Concluded = ({ conclusion: c }: { conclusion: Conclusion }): ReactNode => (
   <p>
     <strong>{CAUSES[c.cause as keyof typeof CAUSES] ?? c.cause}</strong>
     {c.stepKey ? `. Traced step: ${c.stepTitle ?? c.stepKey}, ${c.procedureTitle}, revision ${c.revisionNumber}` : ''}
+    {c.errorKind ? `. At the step: ${ERROR_KINDS[c.errorKind]}` : ''}
+    {c.circumstances.length > 0 ? `. What contributed: ${c.circumstances.map((one) => CIRCUMSTANCES[one]).join(', ')}` : ''}
     {c.words ? `. ${c.words}` : ''}
     <br />
     <small>
       {`${c.by}, `}
       <When at={c.happenedAt} />
+      {c.needsConfirmation ? c.confirmedAt ? <Behind conclusion={c} at={c.confirmedAt} /> : ', who was on this job' : ''}
     </small>
   </p>
 );
 
-const LABELS = { cause: 'Cause', stepKey: 'Traced step', words: 'Reasons (an opinion: only owner and lead inspector read it)' };
-type Cause = keyof typeof CAUSES;
-const namesStep = (cause: Cause): boolean => (STEP_CAUSES as readonly Cause[]).includes(cause);
+const Behind = ({ conclusion: c, at }: { conclusion: Conclusion; at: string }): ReactNode => (
+  <>
+    {c.confirmedWay === 'outside'
+      ? `, who was on this job; nobody else is in the firm, ${c.confirmedBy} recorded, `
+      : `, who was on this job; confirmed by ${c.confirmedBy}, `}
+    <When at={at} />
+    {c.confirmedWords ? `: ${c.confirmedWords}` : ''}
+  </>
+);
 
-function ConcludeForm({ id, onDone }: { id: string; onDone: () => void }): ReactNode {
-  const [conclusionId] = useState(newId);
-  const evidence = useQuery(evidenceQuery(id)).data;
-  const send = useSend(conclude, { refresh: ['callbacks'], said: 'Concluded.', then: onDone });
-  const fields = useFields({ cause: 'not_in_procedure' as Cause, stepKey: '', words: '' }, LABELS, send.error);
-  const { cause, stepKey, words } = fields.values;
-  const submit = () =>
-    send.mutate({ id, conclusionId, cause, ...(namesStep(cause) && stepKey ? { stepKey } : {}), ...(words.trim() ? { words } : {}) });
+/** What somebody who was not on the job can do about a conclusion that waits. */
+function Confirm({ id, conclusionId }: { id: string; conclusionId: string }): ReactNode {
+  const [open, setOpen] = useOneOpen('confirm');
+  const confirm = useQuery(opinionsQuery(id)).data?.confirm;
+  const way = confirm?.here ? 'person' : confirm?.outside ? 'outside' : null;
   return (
-    <Stack maw="44rem">
-      <Form
-        error={send.error}
-        labels={LABELS}
-        submit="Conclude"
-        busy={send.isPending}
-        onSubmit={submit}
-        besides={
-          <Button variant="default" onClick={onDone}>
-            Go back
-          </Button>
-        }
-      >
-        <NativeSelect {...fields.text('cause')} data={options(CAUSES)} />
-        {namesStep(cause) ? (
-          <>
-            <Suggestions likely={evidence?.likely ?? []} onPick={(key) => fields.set('stepKey', key)} />
-            <NativeSelect
-              {...fields.text('stepKey')}
-              data={[
-                { value: '', label: cause === 'not_in_procedure' ? 'None named (or the nearest step)' : 'Choose a step' },
-                ...stepOptions(evidence),
-              ]}
-            />
-          </>
-        ) : null}
-        <Textarea {...fields.text('words')} autosize minRows={3} />
-      </Form>
-    </Stack>
+    <>
+      <p>
+        <strong>Waits for somebody who was not on this job.</strong> Until it is confirmed, nothing is decided, offered or closed on it.
+      </p>
+      {way && !open ? (
+        <Button onClick={() => setOpen(true)}>{way === 'person' ? 'Confirm it' : 'Nobody else is in the firm'}</Button>
+      ) : null}
+      {way && open ? <ConfirmForm id={id} conclusionId={conclusionId} way={way} onDone={() => setOpen(false)} /> : null}
+    </>
   );
 }
 
-const stepOptions = (evidence?: CallbackEvidence) => [
-  ...new Map((evidence?.steps ?? []).map((s) => [s.stepKey, { value: s.stepKey, label: `${s.procedureTitle}: ${s.title}` }])).values(),
-];
+const LABELS = {
+  person: { words: 'What you looked at (may stay empty)' },
+  outside: { words: 'Who outside the firm looked at it, or why nobody does' },
+};
 
-function Suggestions({ likely, onPick }: { likely: CallbackEvidence['likely']; onPick: (stepKey: string) => void }): ReactNode {
-  if (likely.length === 0) return null;
+type ConfirmProps = { id: string; conclusionId: string; way: 'person' | 'outside'; onDone: () => void };
+
+function ConfirmForm({ id, conclusionId, way, onDone }: ConfirmProps): ReactNode {
+  const [confirmationId] = useState(newId);
+  const labels = LABELS[way];
+  const send = useSend(confirmConclusion, { refresh: ['callbacks'], said: 'The conclusion is confirmed.', then: onDone });
+  const fields = useFields({ words: '' }, labels, send.error, 'confirm');
+  const { words } = fields.values;
   return (
-    <div>
-      <p>Steps that may fit (worked out now, not kept):</p>
-      <ul>
-        {likely.map((s) => (
-          <li key={s.stepKey}>
-            <Button variant="subtle" size="compact-sm" onClick={() => onPick(s.stepKey)}>
-              {s.title}
-            </Button>
-            {` ${s.reasons.join(', ')}`}
-          </li>
-        ))}
-      </ul>
-    </div>
+    <Form
+      error={send.error}
+      labels={labels}
+      scope="confirm"
+      submit={way === 'person' ? 'I was not there and stand behind it' : 'Record it'}
+      busy={send.isPending}
+      onSubmit={() => send.mutate({ id, confirmationId, conclusionId, way, ...(words.trim() ? { words } : {}) })}
+      besides={
+        <Button variant="default" onClick={onDone}>
+          Go back
+        </Button>
+      }
+    >
+      <Textarea {...fields.text('words')} autosize minRows={2} maw="40rem" required={way === 'outside'} />
+    </Form>
   );
 }

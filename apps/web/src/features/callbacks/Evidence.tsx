@@ -1,20 +1,20 @@
-// What was recorded beside what the report said, with agreement, claim window and licenses.
+// What was recorded beside what the report said, for one system or every one.
 import { useState, type ReactNode } from 'react';
 import { NativeSelect, SimpleGrid, Title } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import type { Callback, CallbackEvidence } from '@backsight/contract/callbacks';
+import type { Callback } from '@backsight/contract/callbacks';
 import { evidenceQuery } from '../../api/callbacks.ts';
-import { Details } from '../../ui/Details.tsx';
 import { Empty } from '../../ui/Empty.tsx';
+import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
-import { Day, When } from '../../ui/When.tsx';
 import { Besides } from './Besides.tsx';
 import { Photos, Recorded } from './Recorded.tsx';
 import { Reported } from './Reported.tsx';
 
-export function Evidence({ callback }: { callback: Callback }): ReactNode {
+/** `whole`: it stands within the page of the whole evidence. */
+export function Evidence({ callback, whole = false }: { callback: Callback; whole?: boolean }): ReactNode {
   const found = useQuery(evidenceQuery(callback.id));
   const [system, setSystem] = useState(callback.system);
   const evidence = found.data;
@@ -30,14 +30,21 @@ export function Evidence({ callback }: { callback: Callback }): ReactNode {
   const title = systems.find(({ value }) => value === shown)?.label;
   return (
     <Section
-      title="Evidence"
+      title={whole ? 'Recorded, and reported' : 'Evidence'}
       actions={
-        <NativeSelect
-          aria-label="System shown"
-          value={shown}
-          onChange={(e) => setSystem(e.currentTarget.value)}
-          data={[{ value: '', label: 'Every system' }, ...systems]}
-        />
+        <>
+          {whole ? null : (
+            <TextLink to="/callbacks/$callbackId/evidence" params={{ callbackId: callback.id }}>
+              The whole evidence on one page
+            </TextLink>
+          )}
+          <NativeSelect
+            aria-label="System shown"
+            value={shown}
+            onChange={(e) => setSystem(e.currentTarget.value)}
+            data={[{ value: '', label: 'Every system' }, ...systems]}
+          />
+        </>
       }
     >
       <SimpleGrid cols={{ base: 1, md: 2 }} spacing="xl">
@@ -62,66 +69,6 @@ export function Evidence({ callback }: { callback: Callback }): ReactNode {
           )}
         </div>
       </SimpleGrid>
-      <Papers evidence={evidence} />
     </Section>
-  );
-}
-
-function Papers({ evidence: { agreements, windows, pair, records } }: { evidence: CallbackEvidence }): ReactNode {
-  const newest = agreements[0];
-  const { window } = windows;
-  return (
-    <Details
-      rows={[
-        [
-          'Pair',
-          pair.map((p) => (
-            <div
-              key={p.name}
-            >{`${p.name} (${p.place}): ${p.licenses.map((l) => `license ${l.number}, until ${l.untilDay}`).join('; ') || 'no license on that day'}`}</div>
-          )),
-        ],
-        [
-          'Site record',
-          records.map((r) => (
-            <div key={r.visitId}>
-              opened <When at={r.openedAt} />
-              {r.sealedAt ? (
-                <>
-                  , sealed <When at={r.sealedAt} />
-                </>
-              ) : (
-                ', not sealed'
-              )}
-            </div>
-          )),
-        ],
-        [
-          'Agreement',
-          newest ? (
-            <>
-              {`${newest.textTitle}: ${newest.signers.map((s) => `${s.name} ${s.signedAt ? 'signed' : 'has not signed'}`).join(', ')}. ${newest.reviewedByAttorney ? '' : 'An example text: no attorney has reviewed it. '}${newest.binds ? '' : 'It does not bind the one who speaks.'}`}
-              <details>
-                <summary>Read it</summary>
-                <p style={{ whiteSpace: 'pre-wrap' }}>{newest.body}</p>
-              </details>
-            </>
-          ) : (
-            'None'
-          ),
-        ],
-        [
-          'Claim window',
-          window ? (
-            <>
-              <Day day={window.shortUntil} /> by the short reading, <Day day={window.longUntil} /> by the long one, counted from{' '}
-              <Day day={window.from} />. For an attorney to judge. {window.sources.join('; ')}
-            </>
-          ) : (
-            'No rule or no day known'
-          ),
-        ],
-      ]}
-    />
   );
 }

@@ -31,6 +31,16 @@ export const callbackScreens = [
   }),
   createRoute({
     getParentRoute: () => shell,
+    path: '/callbacks/$callbackId/evidence',
+    component: lazyRouteComponent(() => import('./EvidencePage.tsx'), 'EvidencePage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/accounts/$callbackId',
+    component: lazyRouteComponent(() => import('./AccountPage.tsx'), 'AccountPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/corrective-actions',
     component: lazyRouteComponent(() => import('./ActionsPage.tsx'), 'ActionsPage'),
   }),

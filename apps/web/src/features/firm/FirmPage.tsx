@@ -8,6 +8,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { ClosedDays } from './ClosedDays.tsx';
 import { DeskRules } from './DeskRules.tsx';
+import { ErrorKinds } from './ErrorKinds.tsx';
 import { Limits } from './Limits.tsx';
 import { Loans } from './Loans.tsx';
 import { OfficeForm } from './OfficeForm.tsx';
@@ -36,6 +37,7 @@ export function FirmPage(): ReactNode {
           <Policies policies={authority.data.policies} mayAdd={owner} />
           <Limits limits={authority.data.limits} mayChange={owner} />
           <Loans loans={authority.data.loans} />
+          <ErrorKinds mayChange={owner} />
         </>
       ) : null}
     </Page>

@@ -10,6 +10,7 @@ import { newId } from '../../api/ids.ts';
 import { confirmJob, jobQuery } from '../../api/jobs.ts';
 import { useMe } from '../../api/people.ts';
 import { Contacts } from '../../ui/contacts/Contacts.tsx';
+import { Hold } from '../../ui/hold/Hold.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { NextChoices } from '../../ui/NextChoices.tsx';
@@ -87,6 +88,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       <Facts job={job} mayWork={mayWork} />
       {me.roles.includes('owner') ? <AskOwner of="house" id={job.property.id} name="this house" /> : null}
       <Papers job={job} />
+      {mayWork ? <Hold jobId={job.id} always /> : null}
       {mayWork && me.roles.some((role) => role === 'owner' || role === 'office_manager') ? (
         <JobFiles jobId={job.id} isOwner={me.roles.includes('owner')} />
       ) : null}
