@@ -1,5 +1,8 @@
 // Why a callback, a remedy or a corrective action may be refused.
 import { refusalList } from '../shared/refusal.ts';
+export { opinionRefusals } from './opinionRefusals.ts';
+export { afterRefusals } from './afterRefusals.ts';
+export { remedyRefusals } from './remedyRefusals.ts';
 
 export const callbackRefusals = refusalList({
   'before-the-inspection': { blame: 'input', sentence: 'This cannot have happened on {day}: the inspection was on {inspectedOn}.' },

@@ -1,13 +1,14 @@
 // Accounts of the pair: asked for by whoever judges, given by each of the two without seeing anything of the other's.
-import { mayAsk, mayGive, mayReadAccounts } from '@backsight/domain/callbacks/account';
+import { mayAsk, mayGive } from '@backsight/domain/callbacks/account';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findCallback, lockCallback, type CallbackRow } from '@backsight/store/callbacks';
 import { findJobForCallback } from '@backsight/store/callbacks/job';
-import { accountRequests, accountsOf, saveAccount, saveRequest, type AccountRow } from '@backsight/store/callbacks/opinions';
+import { accountRequests, accountsOf, saveAccount, saveRequest } from '@backsight/store/callbacks/opinions';
 import type { Reader } from '@backsight/store/database';
 import { listPeople } from '@backsight/store/people';
 import { keepText } from '@backsight/store/text';
 import type { Act, Work } from '../run.ts';
+import { accountShown } from './steps/accounts.ts';
 import { actorId, record, withCallback, type Done } from './steps/callback.ts';
 
 type AskInput = { id: string; requestId: string; personId: string; publicUrl: string };
@@ -66,11 +67,6 @@ async function give(work: Work, callback: CallbackRow, input: GiveInput): Promis
   return noted.ok ? accept({ id: input.accountId, seq: seq.value }) : noted;
 }
 
-const shown = ({ id, seq, seen, did, at }: AccountRow) => ({
-  ...{ id, seq, seen: seen ?? '(erased)', did: did ?? '(erased)' },
-  at: at.toISOString(),
-});
-
 /** What somebody who was asked sees: where and when it was, and the own accounts. Refusal: account-not-asked. */
 export async function readMyAccount(reader: Reader, { id, personId }: { id: string; personId: string | null }) {
   const mine = (await accountRequests(reader, id)).find((one) => one.personId === personId);
@@ -83,22 +79,6 @@ export async function readMyAccount(reader: Reader, { id, personId }: { id: stri
     askedAt: mine.askedAt.toISOString(),
     job: { number: job.number, address: job.address, town: job.town, inspectedOn: job.inspectedOn },
     place: callback.place,
-    accounts: (await accountsOf(reader, id, personId)).map(shown),
+    accounts: (await accountsOf(reader, id, personId)).map(accountShown),
   });
-}
-
-/** For whoever judges: who was asked, for whom one waits, and what was given; nothing of it to who still owes an own account. */
-export async function accountsFor(reader: Reader, callbackId: string, viewer: string, pair: readonly { id: string; name: string }[]) {
-  const requests = await accountRequests(reader, callbackId);
-  const mayRead = mayReadAccounts(viewer, requests);
-  const given = mayRead ? await accountsOf(reader, callbackId, null) : [];
-  const asked = new Set(requests.map(({ personId }) => personId));
-  return {
-    mayRead,
-    people: requests.map(({ personId, name, askedBy, askedAt, given: count }) => ({
-      ...{ personId, name, askedBy, askedAt: askedAt.toISOString(), given: count > 0 },
-      accounts: given.filter((one) => one.personId === personId).map(shown),
-    })),
-    toAsk: [...new Map(pair.filter(({ id }) => !asked.has(id)).map(({ id, name }) => [id, { id, name }])).values()],
-  };
 }

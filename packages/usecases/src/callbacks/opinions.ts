@@ -7,7 +7,7 @@ import type { Reader } from '@backsight/store/database';
 import { keepText } from '@backsight/store/text';
 import { FIRM_THING, localDay } from '../firm/steps/localDay.ts';
 import type { Act, Actor, Work } from '../run.ts';
-import { accountsFor } from './accounts.ts';
+import { accountsFor } from './steps/accounts.ts';
 import { actorId, isOwner, record, rolesOf, withCallback, type Done } from './steps/callback.ts';
 
 const notLater = async (work: Work, day: string, field: string): Promise<Outcome<null>> =>
