@@ -20,6 +20,7 @@ import { clientPages } from './routes/client.ts';
 import { deskApi } from './routes/desk.ts';
 import { feesApi, moneyPapersApi, termsApi } from './routes/fees.ts';
 import { feeSetUpApi } from './routes/feeSetUp.ts';
+import { callbackIntakeApi } from './routes/callbackIntake.ts';
 import { callbacksApi } from './routes/callbacks.ts';
 import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
@@ -125,6 +126,7 @@ function areas(api: FastifyInstance, services: Services): void {
   auditApi(api, services);
   siteworkApi(api, services);
   callbacksApi(api, services);
+  callbackIntakeApi(api, services);
   opinionsApi(api, services);
   liabilityApi(api, services);
   agreementsApi(api, services);

@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { CIRCUMSTANCES, ERROR_KINDS } from '@backsight/domain/callbacks/causes';
 import { CAUSES, CLEARANCES, REMEDIES } from '@backsight/domain/callbacks/words';
 import { amount, callback, callbackLine, foundJob, JUDGES, kindSchema, oneOf, speaker, state, whichSchema } from './callbacks/shapes.ts';
+import { cameIn } from './callbacks/intake.ts';
 import { OFFICE_ROLES, start } from './jobs.ts';
 import { starts } from './schedule.ts';
 import { day, id, idParams, instant, line, prose, route, warnings } from './route.ts';
@@ -65,6 +66,7 @@ export const callbackRoutes = {
       serviceWay: line(100).optional(),
       deadlineOn: day.optional(),
       ownerOnly: z.boolean().optional(),
+      ...cameIn,
     }),
   }),
   one: route({

@@ -29,12 +29,15 @@ export type CallbackRow = {
   triageDueAt: Date;
   decisionDueAt: Date;
   version: number;
+  duplicateOfId: string | null;
+  repeatOfId: string | null;
 };
 
 const CALLBACK = `SELECT c.id::text AS id, c.number, c.job_id::text AS "jobId", c.party_id::text AS "partyId", c.speaker, c.kind, c.state, c.safety, c.system, c.place, c.remedy_sought AS "remedySought",
   c.received_at AS "receivedAt", c.discovered_on::text AS "discoveredOn", c.served_on::text AS "servedOn", c.service_way AS "serviceWay", c.deadline_on::text AS "deadlineOn", c.binding,
   c.policy_id::text AS "policyId", c.text_id::text AS "textId", c.owner_only AS "ownerOnly", c.acknowledge_due_at AS "acknowledgeDueAt", c.triage_due_at AS "triageDueAt",
-  c.decision_due_at AS "decisionDueAt", c.version FROM callback c`;
+  c.decision_due_at AS "decisionDueAt", c.version,
+  c.duplicate_of::text AS "duplicateOfId", c.repeat_of::text AS "repeatOfId" FROM callback c`;
 
 export const findCallback = async (reader: Reader, id: string): Promise<CallbackRow | null> =>
   (await reader.rows<CallbackRow>(`${CALLBACK} WHERE c.id = $1::uuid`, [id]))[0] ?? null;
@@ -44,6 +47,9 @@ export const lockCallback = async (tx: Tx, id: string): Promise<CallbackRow | nu
   (await tx.rows<CallbackRow>(`${CALLBACK} WHERE c.id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
 
 export type NewCallback = Omit<CallbackRow, 'state' | 'version'> & { recordedAt: Date };
+
+/** Columns that later events change besides state and version. */
+export type Changed = Partial<Pick<CallbackRow, 'kind' | 'safety' | 'duplicateOfId' | 'repeatOfId'>>;
 
 /** Adds a callback as received. Constraints: callback_known, callback_legal_paper. */
 export async function saveCallback(tx: Tx, c: NewCallback): Promise<void> {
@@ -77,9 +83,9 @@ export async function saveEvent(tx: Tx, { at, ...e }: NewEvent): Promise<void> {
   await tx.db.callbackEvent.create({ data: { ...e, happenedAt: at, recordedAt: at } });
 }
 
-/** Moves the row with its newest event. */
-export async function setCallbackState(tx: Tx, id: string, state: State, version: number, kind?: Kind): Promise<void> {
-  await tx.db.callback.update({ where: { id }, data: { state, version, ...(kind ? { kind } : {}) } });
+/** Moves the row with its newest event. Constraints: duplicate_is_closed, duplicate_of_a_duplicate, link_of_another_property. */
+export async function setCallbackState(tx: Tx, id: string, state: State, version: number, changed: Changed = {}): Promise<void> {
+  await tx.db.callback.update({ where: { id }, data: { state, version, ...changed } });
 }
 
 export type EventRow = {

@@ -30,7 +30,7 @@ export async function moneyByInspectionMonth(reader: Reader): Promise<MonthRow[]
   const rows = await reader.rows<{ month: string; jobs: number; callbacks: number } & Sums>(
     `WITH first_visit AS (${FIRST_VISIT}),
        jobs AS (SELECT month, count(*)::int AS n FROM first_visit GROUP BY month),
-       called AS (SELECT coalesce(f.month, '') AS month, count(*)::int AS n FROM callback c LEFT JOIN first_visit f ON f.job_id = c.job_id WHERE c.kind NOT IN ('question', 'near_miss') GROUP BY 1),
+       called AS (SELECT coalesce(f.month, '') AS month, count(*)::int AS n FROM callback c LEFT JOIN first_visit f ON f.job_id = c.job_id WHERE c.kind NOT IN ('question', 'near_miss') AND c.duplicate_of IS NULL GROUP BY 1),
        money AS (SELECT coalesce(f.month, '') AS month, ${SUMS} FROM ledger_line l JOIN callback c ON c.id = l.callback_id LEFT JOIN first_visit f ON f.job_id = c.job_id GROUP BY 1)
      SELECT month, coalesce(jobs.n, 0) AS jobs, coalesce(called.n, 0) AS callbacks, coalesce("paidCents", 0)::bigint AS "paidCents", coalesce("reservedCents", 0)::bigint AS "reservedCents",
        coalesce("recoveredCents", 0)::bigint AS "recoveredCents"

@@ -158,6 +158,12 @@ const GROUPS: readonly Group[] = [
   {
     name: 'The firm',
     entries: [
+      {
+        to: '/safety-advice',
+        label: 'Advice in danger',
+        about: 'What is said to somebody in danger, and who approved the words',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/mail', label: 'Outbox', about: 'Mail that the firm sends, and how it went', who: ['owner', 'office_manager'] },
       {
         to: '/travel',

@@ -20,7 +20,7 @@ export {
   STATES,
   STEP_CAUSES,
 } from '@backsight/domain/callbacks/words';
-export { NO_ADMISSION, SAFETY_ADVICE } from '@backsight/domain/callbacks/intake';
+export { NO_ADMISSION } from '@backsight/domain/callbacks/intake';
 
 export const oneOf = <T extends Record<string, string>>(list: T) =>
   z.enum(Object.keys(list) as [keyof T & string, ...(keyof T & string)[]]);

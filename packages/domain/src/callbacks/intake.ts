@@ -4,11 +4,21 @@ import { accept, refuse, type Outcome, type Refusal, type Warning } from '../sha
 import type { Role } from '../people/roles.ts';
 import { dueTimes, type DueTimes } from './clocks.ts';
 import { policyFor, policyWarnings, type Policy } from './policy.ts';
+import { adviceFor, type Advice } from './advice.ts';
+import type { CaughtBy, Danger, Way } from './intakeWords.ts';
 import { isLegal, type Kind, type Speaker } from './words.ts';
 
-/** `signedBy` are the parties who signed the job's agreement; `inspectedOn` is null while nobody has been there. */
+/**
+ * `signedBy` are the parties who signed the job's agreement; `inspectedOn` is null while nobody has been there. `receivedOn` is the day on
+ * which it was received where the property is; `stepKeys` are the steps that were handed out on the job.
+ */
 export type IntakeFacts = {
   inspectedOn: string | null;
+  receivedOn: string;
+  now: string;
+  byClient: boolean;
+  advice: readonly Advice[];
+  stepKeys: readonly string[];
   signedBy: readonly string[];
   parties: readonly string[];
   policies: readonly Policy[];
@@ -34,20 +44,44 @@ export type Intake = {
   serviceWay?: string;
   deadlineOn?: string;
   ownerOnly?: boolean;
+  way: Way;
+  dangers?: readonly Danger[];
+  stepKey?: string;
+  caughtBy?: CaughtBy;
 };
 
 export type Taken = DueTimes & { binding: boolean; ownerOnly: boolean; policyId: string | null };
 
 const OFFICE: readonly Role[] = ['owner', 'lead_inspector', 'office_manager'];
 const FROM_THE_SITE: readonly Kind[] = ['near_miss', 'damage_or_injury'];
+/** Kinds about something that the firm did at the house. */
+const AFTER_A_VISIT: readonly Kind[] = ['missed', 'damage_or_injury', 'near_miss', 'question'];
 
-const roleRule = ({ roles }: IntakeFacts, { kind }: Intake): Refusal | null =>
-  roles.some((role) => OFFICE.includes(role)) || FROM_THE_SITE.includes(kind) ? null : refuse('kind-not-for-role', {}, 'kind');
+/** What a client may report is decided by the list of the private page. */
+const roleRule = ({ roles, byClient }: IntakeFacts, { kind }: Intake): Refusal | null =>
+  byClient || roles.some((role) => OFFICE.includes(role)) || FROM_THE_SITE.includes(kind) ? null : refuse('kind-not-for-role', {}, 'kind');
 
 const visitedRule = ({ inspectedOn }: IntakeFacts, { kind }: Intake): Refusal | null =>
-  inspectedOn === null && ['missed', 'damage_or_injury', 'near_miss', 'question'].includes(kind)
-    ? refuse('not-visited-yet', {}, 'jobId')
+  inspectedOn === null && AFTER_A_VISIT.includes(kind) ? refuse('not-visited-yet', {}, 'jobId') : null;
+
+/** A mail that is logged later came before now, and after somebody was there. */
+function mailRule({ inspectedOn, receivedOn, now }: IntakeFacts, { way, kind, receivedAt }: Intake): Refusal | null {
+  if (way !== 'mail') return null;
+  if (Date.parse(receivedAt) > Date.parse(now)) return refuse('mail-not-come-yet', {}, 'mail.cameAt');
+  return inspectedOn !== null && AFTER_A_VISIT.includes(kind) && receivedOn < inspectedOn
+    ? refuse('before-the-inspection', { day: receivedOn, inspectedOn }, 'mail.cameAt')
     : null;
+}
+
+/** Only a near-miss says who caught it, and at which step of this job. */
+function caughtRule({ stepKeys }: IntakeFacts, { kind, stepKey, caughtBy }: Intake): Refusal | null {
+  if (kind !== 'near_miss') return caughtBy !== undefined || stepKey !== undefined ? refuse('step-only-of-near-miss', {}, 'stepKey') : null;
+  return stepKey !== undefined && !stepKeys.includes(stepKey) ? refuse('step-not-on-this-job', { step: stepKey }, 'stepKey') : null;
+}
+
+/** Only somebody in danger has a danger. */
+const dangerRule = (_: IntakeFacts, { safety, dangers }: Intake): Refusal | null =>
+  !safety && (dangers ?? []).length > 0 ? refuse('danger-without-mark', {}, 'safety') : null;
 
 const partyRule = ({ parties }: IntakeFacts, { partyId, newParty }: Intake): Refusal | null =>
   partyId !== undefined && newParty !== undefined
@@ -56,13 +90,14 @@ const partyRule = ({ parties }: IntakeFacts, { partyId, newParty }: Intake): Ref
       ? refuse('party-of-another-job', {}, 'partyId')
       : null;
 
-function dayRule({ inspectedOn, today }: IntakeFacts, { discoveredOn, servedOn }: Intake): Refusal | null {
+function dayRule({ inspectedOn, today, receivedOn }: IntakeFacts, { discoveredOn, servedOn }: Intake): Refusal | null {
   for (const [field, day] of [
     ['discoveredOn', discoveredOn],
     ['servedOn', servedOn],
   ] as const) {
     if (day === undefined) continue;
     if (day > today) return refuse('in-the-future', { day }, field);
+    if (field === 'discoveredOn' && day > receivedOn) return refuse('noticed-after-received', { day, receivedOn }, field);
     if (inspectedOn !== null && day < inspectedOn) return refuse('before-the-inspection', { day, inspectedOn }, field);
   }
   return null;
@@ -81,14 +116,14 @@ function paperRule(_: IntakeFacts, command: Intake): Refusal | null {
   return deadlineOn! < servedOn! ? refuse('deadline-before-service', { servedOn: servedOn!, deadlineOn: deadlineOn! }, 'deadlineOn') : null;
 }
 
-const RULES = [roleRule, visitedRule, partyRule, dayRule, paperRule];
+const RULES = [roleRule, visitedRule, mailRule, partyRule, dayRule, paperRule, caughtRule, dangerRule];
 
 /** Takes it in, or says which rule refuses it. `binding`: cap, notice clause and claim window of the agreement bind only who signed it. */
 export function decideIntake(facts: IntakeFacts, command: Intake): Outcome<Taken> {
   const no = RULES.map((rule) => rule(facts, command)).find((refusal) => refusal !== null);
   if (no) return no;
   const policy = needsPolicy(command.kind)
-    ? policyFor(command.kind, facts.policies, { receivedOn: facts.today, inspectedOn: facts.inspectedOn ?? facts.today })
+    ? policyFor(command.kind, facts.policies, { receivedOn: facts.receivedOn, inspectedOn: facts.inspectedOn ?? facts.today })
     : null;
   const taken: Taken = {
     ...dueTimes(command.receivedAt, facts.calendar),
@@ -104,7 +139,10 @@ const needsPolicy = (kind: Kind): boolean => kind !== 'question' && kind !== 'ne
 function warningsOf(facts: IntakeFacts, command: Intake, policy: Policy | null): Warning[] {
   const found: Warning[] = [];
   if (command.safety)
-    found.push({ code: 'safety', text: `Somebody may be in danger. Call the on-call person now: ${facts.onCallPhone}. ${SAFETY_ADVICE}` });
+    found.push({
+      code: 'safety',
+      text: `Somebody may be in danger. Call the on-call person now: ${facts.onCallPhone}. ${adviceFor(facts.advice, command.dangers ?? [])}`,
+    });
   if (isLegal(command.kind))
     found.push({
       code: 'legal-today',
@@ -119,10 +157,6 @@ function warningsOf(facts: IntakeFacts, command: Intake, policy: Policy | null):
     ? [...found, ...policyWarnings(policy, { today: facts.today, inspectedOn: facts.inspectedOn ?? facts.today })]
     : found;
 }
-
-/** What to tell a caller who may be in danger. An example until an owner approves the firm's own wording. */
-export const SAFETY_ADVICE =
-  'Breaker: only if you can reach it dry and safely; otherwise leave and call. Gas: leave, touch no switch, call from outside. Carbon monoxide: fresh air, then 911.';
 
 /** Said on the phone, as the acknowledgement says it: hearing a problem admits nothing, and the house should be seen before it is repaired. */
 export const NO_ADMISSION =

@@ -24,11 +24,22 @@ export type CallbackFacts = {
   policyId: string | null;
   textId: string;
   ownerOnly: boolean;
-  acknowledgeDueAt: string;
-  triageDueAt: string;
-  decisionDueAt: string;
   version: number;
+  duplicateOfId: string | null;
+  repeatOfId: string | null;
 };
+
+/** Events whose details are the columns that they changed. */
+const CHANGES_COLUMNS = [
+  'became_callback',
+  'policy_named',
+  'linked',
+  'unlinked',
+  'danger_added',
+  'safety_marked',
+  'safety_lifted',
+  'paper_set',
+];
 
 /** What stands in the words of the first event: it is personal, so it can be erased with them. */
 export type IntakeWords = { place: string; remedySought: string };
@@ -40,7 +51,7 @@ export function rebuildCallback(events: readonly StoredEvent[]): CallbackFacts {
   const words = JSON.parse(first.words ?? '{"place":"","remedySought":""}') as IntakeWords;
   let row: CallbackFacts = { ...(first.details as CallbackFacts), ...words, state: first.state as State, version: 1 };
   for (const event of later) {
-    const changes = event.kind === 'became_callback' ? (event.details as Partial<CallbackFacts>) : {};
+    const changes = CHANGES_COLUMNS.includes(event.kind) ? (event.details as Partial<CallbackFacts>) : {};
     row = { ...row, ...changes, state: event.state as State, version: row.version + 1 };
   }
   return row;

@@ -1,10 +1,12 @@
 // Why a callback, a remedy or a corrective action may be refused.
 import { refusalList } from '../shared/refusal.ts';
+import { intakeRefusals } from './intakeRefusals.ts';
 export { opinionRefusals } from './opinionRefusals.ts';
 export { afterRefusals } from './afterRefusals.ts';
 export { remedyRefusals } from './remedyRefusals.ts';
 
 export const callbackRefusals = refusalList({
+  ...intakeRefusals,
   'before-the-inspection': { blame: 'input', sentence: 'This cannot have happened on {day}: the inspection was on {inspectedOn}.' },
   'in-the-future': { blame: 'input', sentence: '{day} has not come yet.' },
   'not-visited-yet': { blame: 'state', sentence: 'Nobody of the firm has been at this property for this job yet.' },

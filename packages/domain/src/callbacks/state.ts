@@ -64,6 +64,10 @@ export function mayClose(callback: { state: State; kind: Kind }, open: { reserve
   return open.reservedCents > 0 ? refuse('reserve-open', { cents: open.reservedCents }) : next;
 }
 
+/** A question that is open is answered, and closed by that: it stays a question. */
+export const mayAnswer = ({ state, kind }: { state: State; kind: Kind }): Outcome<State> =>
+  kind === 'question' && state !== 'closed' ? accept('closed') : refuse('question-only');
+
 /** A question becomes a callback when somebody says that something was missed, mis-stated or damaged, or complains of conduct or fee. */
 export const mayBecomeCallback = (callback: { state: State; kind: Kind }): Outcome<State> =>
   callback.kind === 'question'

@@ -43,7 +43,7 @@ export const searchJobs = (reader: Reader, text: string, limit = 12): Promise<Jo
     [text, `%${text.replace(/[\\%_]/g, (c) => `\\${c}`)}%`, limit],
   );
 
-/** Numbers of the other callbacks of a property (questions and near-misses left out). */
+/** Numbers of the other callbacks of a property (questions, near-misses and duplicates left out). */
 export const earlierCallbacks = (
   reader: Reader,
   propertyId: string,
@@ -52,7 +52,7 @@ export const earlierCallbacks = (
 > =>
   reader.rows(
     `SELECT c.id::text AS id, c.number, c.kind, c.state, c.received_at AS "receivedAt", c.system, j.number AS "jobNumber", c.owner_only AS "ownerOnly" FROM callback c JOIN job j ON j.id = c.job_id
-     WHERE j.property_id = $1::uuid AND c.kind NOT IN ('question', 'near_miss') ORDER BY c.number`,
+     WHERE j.property_id = $1::uuid AND c.kind NOT IN ('question', 'near_miss') AND c.duplicate_of IS NULL ORDER BY c.number`,
     [propertyId],
   );
 

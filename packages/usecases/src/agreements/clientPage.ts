@@ -2,6 +2,7 @@
 import { changesBetween, type Change } from '@backsight/domain/agreements/changes';
 import { agreementFacts } from '@backsight/domain/agreements/facts';
 import { wantsPaper } from '@backsight/domain/agreements/signers';
+import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
 import { lastSigned, newestAgreement, signerOfToken, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
 import { findJobForAgreement, type JobForAgreement } from '@backsight/store/agreements/job';
@@ -68,6 +69,14 @@ export async function findByToken(reader: Reader, token: string, now: Date): Pro
 
 /** The links of a job that was cancelled open nothing any more. */
 export const isCancelled = async (reader: Reader, jobId: string): Promise<boolean> => (await findJob(reader, jobId))?.state === 'cancelled';
+
+/** Job and person of a link that opens, for what is reported by it. Refusals: link-opens-nothing, appointment-cancelled. */
+export async function whoseLink(reader: Reader, token: string, now: Date): Promise<Outcome<{ jobId: string; partyId: string }>> {
+  const found = await findByToken(reader, token, now);
+  if (found?.state !== 'found') return refuse('link-opens-nothing');
+  const { jobId, partyId } = found.signer;
+  return (await isCancelled(reader, jobId)) ? refuse('appointment-cancelled') : accept({ jobId, partyId });
+}
 
 /** Opens a link for reading. */
 export async function openLink(reader: Reader, token: string, now: Date): Promise<Opened> {

@@ -1,4 +1,5 @@
 // Moves a callback on: acknowledged, being looked into, closed, opened again; and a question that turns out to be more.
+import { standsAlone } from '@backsight/domain/callbacks/link';
 import { mayBecomeCallback, mayClose, moveTo } from '@backsight/domain/callbacks/state';
 import type { Kind } from '@backsight/domain/callbacks/words';
 import { remediesOf } from '@backsight/store/callbacks';
@@ -48,7 +49,8 @@ export const reopenCallback: Act<{ id: string; words: string }, Done> = {
   operation: 'callbacks.reopen',
   run: (work, { id, words }) =>
     withCallback(work, id, async (callback) => {
-      const next = moveTo(callback, 'reopen');
+      const alone = standsAlone(callback);
+      const next = alone.ok ? moveTo(callback, 'reopen') : alone;
       return next.ok ? record(work, callback, { kind: 'reopened', state: next.value, words }) : next;
     }),
 };
@@ -57,9 +59,10 @@ export const becomeCallback: Act<{ id: string; kind: Kind; words: string }, Done
   operation: 'callbacks.become',
   run: (work, { id, kind, words }) =>
     withCallback(work, id, async (callback) => {
-      const next = mayBecomeCallback(callback);
+      const alone = standsAlone(callback);
+      const next = alone.ok ? mayBecomeCallback(callback) : alone;
       return next.ok
-        ? record(work, callback, { kind: 'became_callback', state: next.value, details: { kind }, words, becomes: kind })
+        ? record(work, callback, { kind: 'became_callback', state: next.value, details: { kind }, words, changed: { kind } })
         : next;
     }),
 };

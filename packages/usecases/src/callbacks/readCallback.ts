@@ -40,7 +40,7 @@ export async function readCallback(reader: Reader, input: { id: string; roles: r
 }
 
 async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback, { roles, now }: { roles: readonly Role[]; now: Date }) {
-  const { acknowledgeDueAt, triageDueAt, decisionDueAt, textId, policyId: _, receivedAt, ...row } = callback;
+  const { acknowledgeDueAt, triageDueAt, decisionDueAt, textId, policyId: _, receivedAt, duplicateOfId: _same, repeatOfId: _back, ...row } = callback;
   const opinions = seesOpinions(roles);
   const events = (await eventsOf(reader, callback.id)).filter(({ kind }) => opinions || !CONFIDENTIAL.includes(kind));
   const others = (await earlierCallbacks(reader, job.propertyId)).filter(

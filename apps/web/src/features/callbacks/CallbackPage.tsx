@@ -17,6 +17,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day, When } from '../../ui/When.tsx';
 import { ActionPanel } from './ActionPanel.tsx';
+import { CameIn } from './CameIn.tsx';
 import { Conclude } from './Conclude.tsx';
 import { Evidence } from './Evidence.tsx';
 import { History } from './History.tsx';
@@ -74,6 +75,7 @@ export function CallbackPage(): ReactNode {
       ) : null}
       <Facts callback={callback} />
       <OneOpen>
+        <CameIn callback={callback} />
         <Moves callback={callback} />
         {concluded ? null : evidence}
         {judge && !plain ? <Conclude callback={callback} /> : null}

@@ -25,7 +25,11 @@ export function IntakePage(): ReactNode {
       width="narrow"
       about="A question about the report is logged as a question. It counts as a callback only when somebody says that something was missed, mis-stated or damaged."
     >
-      {job ? <IntakeForm job={job} onOther={() => setJob(null)} /> : <FindJob first={search.job ?? ''} onFound={setJob} />}
+      {job ? (
+        <IntakeForm job={job} {...(search.kind ? { kind: search.kind } : {})} onOther={() => setJob(null)} />
+      ) : (
+        <FindJob first={search.job ?? ''} onFound={setJob} />
+      )}
     </Page>
   );
 }

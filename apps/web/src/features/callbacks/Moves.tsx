@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import { Button, Group, NativeSelect, Stack, Textarea } from '@mantine/core';
 import { KINDS, needsConclusion, type Callback } from '@backsight/contract/callbacks';
 import { acknowledge, addNote, becomeCallback, closeCallback, lookInto, reopenCallback, sendDecision } from '../../api/callbacks.ts';
+import { answerQuestion } from '../../api/callbackIntake.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
@@ -44,6 +45,15 @@ export function Moves({ callback: { id, state, kind, ownerOnly } }: { callback: 
           said="The decision goes out by mail."
           needed
           send={(words) => sendDecision({ id, words: words ?? '' })}
+        />
+      ) : null}
+      {kind === 'question' && state !== 'closed' ? (
+        <WordsAct
+          act="Answer the question"
+          label="The answer: it goes out by mail where there is an address"
+          said="Answered and closed."
+          needed
+          send={(words) => answerQuestion({ id, words: words ?? '' })}
         />
       ) : null}
       {closable ? (

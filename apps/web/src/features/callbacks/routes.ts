@@ -9,7 +9,13 @@ const listSearch = z.object({
   kind: kindSchema.optional().catch(undefined),
   before: z.number().int().optional().catch(undefined),
 });
-const newSearch = z.object({ job: z.string().optional().catch(undefined) });
+const newSearch = z.object({
+  job: z
+    .union([z.string(), z.number().transform(String)])
+    .optional()
+    .catch(undefined),
+  kind: kindSchema.optional().catch(undefined),
+});
 
 export const callbackScreens = [
   createRoute({
@@ -23,6 +29,11 @@ export const callbackScreens = [
     path: '/callbacks/new',
     validateSearch: newSearch,
     component: lazyRouteComponent(() => import('./IntakePage.tsx'), 'IntakePage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/safety-advice',
+    component: lazyRouteComponent(() => import('./AdvicePage.tsx'), 'AdvicePage'),
   }),
   createRoute({
     getParentRoute: () => shell,

@@ -1,24 +1,11 @@
 // Words of the screens about callbacks.
 import { DateTime } from 'luxon';
 import type { CallbackLine } from '@backsight/contract/callbacks';
+import type { DANGERS } from '@backsight/contract/callbacks/intake';
 import type { Role } from '@backsight/contract/people';
 
-export const SYSTEMS = {
-  electrical: 'Electrical',
-  plumbing: 'Plumbing',
-  water_heater: 'Water heater',
-  heating: 'Heating',
-  cooling: 'Cooling',
-  roof: 'Roof',
-  attic: 'Attic',
-  exterior: 'Exterior and site',
-  structure: 'Structure',
-  interior: 'Interior',
-  garage: 'Garage',
-  fireplace: 'Fireplace',
-  alarms: 'Smoke and carbon monoxide alarms',
-  other: 'Something else',
-} as const;
+export { DANGERS, SYSTEMS } from '@backsight/contract/callbacks/intake';
+export type Danger = keyof typeof DANGERS;
 
 export const EVENTS: Record<string, string> = {
   received: 'Received',
@@ -43,6 +30,13 @@ export const EVENTS: Record<string, string> = {
   reopened: 'Opened again',
   visit_booked: 'Visit booked',
   became_callback: 'Became a callback',
+  answered: 'Answered',
+  linked: 'Linked to an earlier one',
+  unlinked: 'Link taken back',
+  link_added: 'A later one was linked to it',
+  link_undone: 'A link to it was taken back',
+  danger_added: 'A later one says that somebody may be in danger',
+  photo_added: 'Photo added',
 };
 
 const CLOCKS = { acknowledge: 'Acknowledge', triage: 'Sort', decision: 'Decide' } as const;

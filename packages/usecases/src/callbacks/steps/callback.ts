@@ -1,8 +1,8 @@
 // Takes hold of a callback for one act, and writes what happened to it.
 import type { Role } from '@backsight/domain/people/roles';
 import { refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import type { Kind, State } from '@backsight/domain/callbacks/words';
-import { lockCallback, saveEvent, setCallbackState, type CallbackRow } from '@backsight/store/callbacks';
+import type { State } from '@backsight/domain/callbacks/words';
+import { lockCallback, saveEvent, setCallbackState, type CallbackRow, type Changed } from '@backsight/store/callbacks';
 import { keepText } from '@backsight/store/text';
 import type { Actor, Details, Work } from '../../run.ts';
 
@@ -19,7 +19,7 @@ export async function withCallback<T>(work: Work, id: string, act: (callback: Ca
   return act(callback);
 }
 
-export type Happened = { kind: string; state: State; details?: Details; words?: string; becomes?: Kind };
+export type Happened = { kind: string; state: State; details?: Details; words?: string; changed?: Changed };
 export type Done = { id: string; state: State; version: number; warnings: Warning[] };
 
 /** Adds the event, moves the row and leaves the audit row. `words` are kept apart from the event. */
@@ -38,7 +38,7 @@ export async function record(work: Work, callback: CallbackRow, event: Happened,
     actorId: actorId(work.actor),
     at: work.now,
   });
-  await setCallbackState(work.tx, callback.id, event.state, version, event.becomes);
+  await setCallbackState(work.tx, callback.id, event.state, version, event.changed);
   await work.did('callback', callback.id, {
     event: event.kind,
     number: callback.number,

@@ -1,11 +1,14 @@
-// Takes a callback in: number, clocks, what binds, and the mails that say it was heard. From the desk, or from the site the same hour.
+// Takes a callback in: number, clocks, what binds, and the mails that say it was heard. From the desk, a mail, the client's link or the site.
 import type { IntakeWords } from '@backsight/domain/callbacks/rebuild';
-import { decideIntake, type Intake } from '@backsight/domain/callbacks/intake';
+import { adviceNow } from '@backsight/domain/callbacks/advice';
+import { decideIntake, type Intake, type IntakeFacts } from '@backsight/domain/callbacks/intake';
+import type { LoggedMail } from '@backsight/domain/callbacks/mailKey';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { findFirm } from '@backsight/store/firm';
 import { listPolicies } from '@backsight/store/firm/authority';
-import { saveCallback, saveEvent, type NewCallback } from '@backsight/store/callbacks';
-import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
+import { lockCallback, saveCallback, saveEvent, type NewCallback } from '@backsight/store/callbacks';
+import { approvedAdvice } from '@backsight/store/callbacks/advice';
+import { earlierCallbacks, findJobForCallback, workedSteps, type JobForCallback } from '@backsight/store/callbacks/job';
 import { saveParties } from '@backsight/store/jobs/parties';
 import { nextNumber } from '@backsight/store/numbers';
 import { listPeople } from '@backsight/store/people';
@@ -15,31 +18,25 @@ import { calendarOf } from '../../firm/steps/calendar.ts';
 import { sendLetter } from '../../mail/steps/letter.ts';
 import { actorId, rolesOf } from './callback.ts';
 import { dayAt } from './day.ts';
+import { keepIntake, newMail } from './keepIntake.ts';
+import { linkTo, type LinkTo } from './linkCallbacks.ts';
 
-export type ReceiveInput = Omit<Intake, 'receivedAt'> & IntakeWords & { id: string; jobId: string; system: string; words: string };
+/** `mail`: what the office logs was received when the mail came. `link`: it belongs to an earlier one of the property. */
+export type TakeIn = Omit<Intake, 'receivedAt'> &
+  IntakeWords & { id: string; jobId: string; system: string; words: string; mail?: LoggedMail; link?: LinkTo };
 export type Received = { id: string; number: number; warnings: Warning[] };
 
-/** Refusals: those of `decideIntake`, not-found. */
-export async function takeIn(work: Work, input: ReceiveInput): Promise<Outcome<Received>> {
+/** Refusals: those of `decideIntake` and `decideLink`, mail-logged-already, not-found. */
+export async function takeIn(work: Work, input: TakeIn): Promise<Outcome<Received>> {
   const job = await findJobForCallback(work.tx, input.jobId);
   if (!job) return refuse('not-found', { thing: 'job' }, 'jobId');
   const firm = await findFirm(work.tx);
-  const earlier = await earlierCallbacks(work.tx, job.propertyId);
-  const decided = decideIntake(
-    {
-      inspectedOn: job.inspectedOn,
-      today: dayAt(work.now, job.zone),
-      parties: job.parties.map(({ id }) => id),
-      signedBy: job.parties.filter(({ signed }) => signed).map(({ id }) => id),
-      policies: await listPolicies(work.tx),
-      calendar: await calendarOf(work.tx, job.officeId, work.now),
-      onCallPhone: firm?.onCallPhone ?? '',
-      roles: rolesOf(work.actor),
-      earlierOfProperty: earlier.filter(({ ownerOnly }) => !ownerOnly).map(({ number }) => number),
-    },
-    { ...input, receivedAt: work.now.toISOString() },
-  );
+  const receivedAt = input.mail ? new Date(input.mail.cameAt) : work.now;
+  const command = { ...input, receivedAt: receivedAt.toISOString() };
+  const decided = decideIntake(await factsFor(work, job, command, firm?.onCallPhone ?? ''), command);
   if (!decided.ok) return decided;
+  const mail = await newMail(work, input.mail);
+  if (!mail.ok) return mail;
   const { acknowledgeDueAt, triageDueAt, decisionDueAt, ...taken } = decided.value;
   if (input.newParty) await saveParties(work.tx, [{ ...input.newParty, minor: false, recordedAt: work.now }]);
   const textId = await keepText(work.tx, work.newId(), input.words, work.now);
@@ -64,17 +61,57 @@ export async function takeIn(work: Work, input: ReceiveInput): Promise<Outcome<R
     acknowledgeDueAt: new Date(acknowledgeDueAt),
     triageDueAt: new Date(triageDueAt),
     decisionDueAt: new Date(decisionDueAt),
-    receivedAt: work.now,
+    duplicateOfId: null,
+    repeatOfId: null,
+    receivedAt,
     recordedAt: work.now,
   };
   await saveCallback(work.tx, row);
   await firstEvent(work, row);
+  await keepIntake(work, id, mail.value, input);
+  const first = input.link ? await linkNew(work, id, input.link) : accept(null);
+  if (!first.ok) return first;
   const heard = input.newParty ?? job.parties.find(({ id: partyId }) => partyId === row.partyId);
-  if (heard?.email && firm) await sayHeard(work, row, job, { name: heard.name, email: heard.email }, firm);
+  const number = first.value?.number ?? row.number;
+  if (heard?.email && firm) await sayHeard(work, row, { job, number, way: input.way }, { name: heard.name, email: heard.email }, firm);
   if (safety) await alarm(work, row, job);
-  const codes = decided.warnings.map(({ code }) => code);
+  const warnings = [...decided.warnings, ...(first.value ? [first.value.warning] : [])];
+  const codes = warnings.map(({ code }) => code);
   await work.did('callback', id, { event: 'received', number: row.number, kind, speaker, safety, binding: row.binding, warnings: codes });
-  return accept({ id, number: row.number, warnings: decided.warnings }, decided.warnings);
+  return accept({ id, number: row.number, warnings }, warnings);
+}
+
+async function factsFor(work: Work, job: JobForCallback, command: Intake, onCallPhone: string): Promise<IntakeFacts> {
+  const receivedAt = new Date(command.receivedAt);
+  const earlier = await earlierCallbacks(work.tx, job.propertyId);
+  return {
+    inspectedOn: job.inspectedOn,
+    today: dayAt(work.now, job.zone),
+    receivedOn: dayAt(receivedAt, job.zone),
+    now: work.now.toISOString(),
+    byClient: work.actor.kind === 'client',
+    parties: job.parties.map(({ id }) => id),
+    signedBy: job.parties.filter(({ signed }) => signed).map(({ id }) => id),
+    policies: await listPolicies(work.tx),
+    calendar: await calendarOf(work.tx, job.officeId, receivedAt),
+    onCallPhone,
+    advice: command.safety ? adviceNow(await approvedAdvice(work.tx)) : [],
+    stepKeys: command.stepKey === undefined ? [] : (await workedSteps(work.tx, job.id)).map(({ stepKey }) => stepKey),
+    roles: rolesOf(work.actor),
+    earlierOfProperty: earlier.filter(({ ownerOnly }) => !ownerOnly).map(({ number }) => number),
+  };
+}
+
+/** Whoever brought a duplicate is told the number of the first one: that is where it goes on. */
+async function linkNew(work: Work, id: string, link: LinkTo): Promise<Outcome<{ number: number | null; warning: Warning }>> {
+  const linked = await linkTo(work, (await lockCallback(work.tx, id))!, link);
+  if (!linked.ok) return linked;
+  const { number } = linked.value.first;
+  return accept(
+    link.kind === 'duplicate'
+      ? { number, warning: { code: 'duplicate', text: `It was added to number ${number}, which goes on. Tell the caller that number.` } }
+      : { number: null, warning: { code: 'repeat', text: `It is linked to number ${number}, after which it came back.` } },
+  );
 }
 
 /** The whole row as its first event; place and remedy sought are personal words and stand in its text. */
@@ -100,20 +137,25 @@ async function firstEvent(work: Work, row: NewCallback): Promise<void> {
   });
 }
 
-/** Tells whoever spoke that it was received. Nobody is written to about a near-miss, nor the other side of a legal paper. */
+type Heard = { job: JobForCallback; number: number; way: Intake['way'] };
+
+/**
+ * Tells whoever spoke that it was received. Nobody is written to about a near-miss, nor the other side of a legal paper; who wrote by the
+ * private link knows what is in it.
+ */
 async function sayHeard(
   work: Work,
   row: NewCallback,
-  job: JobForCallback,
+  { job, number, way }: Heard,
   party: { name: string; email: string },
   firm: { name: string; phone: string },
 ): Promise<void> {
-  if (row.kind === 'near_miss' || row.ownerOnly) return;
+  if (row.kind === 'near_miss' || (row.ownerOnly && way !== 'link')) return;
   await sendLetter(work, {
     kind: row.kind === 'question' ? 'question_acknowledgement' : 'callback_acknowledgement',
     messageKey: `callback-received-${row.id}`,
     to: party,
-    values: { address: `${job.address}, ${job.town}`, number: String(row.number), firm: firm.name, firm_phone: firm.phone },
+    values: { address: `${job.address}, ${job.town}`, number: String(number), firm: firm.name, firm_phone: firm.phone },
     about: { kind: 'callback', id: row.id },
     urgent: row.safety,
   });

@@ -18,6 +18,7 @@ export async function recordDamage(work: Work, { visit }: LoadedRecord, { id, ac
     id,
     jobId: visit.jobId,
     speaker: 'pair',
+    way: 'site',
     kind: 'damage_or_injury',
     safety: act.safety,
     ownerOnly: act.what === 'injury',

@@ -90,7 +90,7 @@ function earlier(t: Tables, [propertyId]: readonly string[]) {
     by(t, 'callback', 'jobId', j.id).map((c) => ({ ...c, jobNumber: j.number }) as Row),
   );
   return sortBy(
-    rows.filter(({ kind }) => !NOT_COUNTED.includes(kind)),
+    rows.filter(({ kind, duplicateOfId }) => !NOT_COUNTED.includes(kind) && duplicateOfId === null),
     ({ number }) => number,
   );
 }
@@ -120,6 +120,7 @@ export const CALLBACK_ANSWERS: readonly Answer[] = [
   },
   { marks: [`'signed',`, 'AS "inspectedOn"', 'WHERE j.id = $1::uuid'], reply: jobOf },
   { marks: ['FROM callback c JOIN job j', `c.kind NOT IN ('question', 'near_miss')`, 'j.property_id = $1::uuid'], reply: earlier },
+  { marks: ['FROM safety_advice a JOIN person p'], reply: () => [] },
   { marks: ['SELECT DISTINCT ON (s.step_key)'], reply: workedSteps },
   {
     marks: ['SELECT e.id::text AS id, e.step_key AS "stepKey" FROM step_entry e JOIN site_record r'],
