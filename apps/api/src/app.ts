@@ -21,6 +21,7 @@ import { deskApi } from './routes/desk.ts';
 import { feesApi, moneyPapersApi, termsApi } from './routes/fees.ts';
 import { feeSetUpApi } from './routes/feeSetUp.ts';
 import { callbackIntakeApi } from './routes/callbackIntake.ts';
+import { callbackListsApi } from './routes/callbackLists.ts';
 import { callbacksApi } from './routes/callbacks.ts';
 import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
@@ -128,6 +129,7 @@ function areas(api: FastifyInstance, services: Services): void {
   callbacksApi(api, services);
   callbackIntakeApi(api, services);
   opinionsApi(api, services);
+  callbackListsApi(api, services);
   liabilityApi(api, services);
   agreementsApi(api, services);
   agreementTextsApi(api, services);

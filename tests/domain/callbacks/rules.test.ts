@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { decideAction, mayFinish, mayLink } from '@backsight/domain/callbacks/action';
 import { checkProposal, decideApproval, decideProposal, limitOf, type Limit } from '@backsight/domain/callbacks/approval';
 import { decideConclusion } from '@backsight/domain/callbacks/conclusion';
-import { likelySteps } from '@backsight/domain/callbacks/likely';
 import { decideRecovery, decideReserve, incurred, paymentLines } from '@backsight/domain/callbacks/money';
 import { policyFor, policyWarnings, type Policy } from '@backsight/domain/callbacks/policy';
 import { mayClose, moveTo, statesFor, type Move } from '@backsight/domain/callbacks/state';
@@ -194,22 +193,6 @@ describe('conclusions and the rest', () => {
       ['policy-ends'],
       ['before-retroactive-date'],
     ]);
-  });
-  it('offers the step that shares words and differs on the record, and nothing without a reason', () => {
-    const step = (stepKey: string, title: string, match = 'as_expected') => ({
-      stepKey,
-      title,
-      instruction: '',
-      system: 'electrical',
-      results: [{ outcome: 'done', match, partnerDiffers: false }],
-    });
-    const found = likelySteps({ system: 'electrical', words: 'The receptacles in the garage are dead' }, [
-      step('count', 'Receptacles live again', 'differs'),
-      step('panel', 'Panel cover'),
-      { ...step('roof', 'Shingles'), system: 'roof' },
-    ]);
-    expect(found.map(({ stepKey }) => stepKey)).toEqual(['count', 'panel']);
-    expect(found[0]!.reasons).toContain('the counts did not match');
   });
   it('counts the claim window from the day that the rule names, by short and long reading', () => {
     const days = { inspectedOn: '2024-02-28', completedOn: '2024-02-29', deliveredOn: '2024-03-02', discoveredOn: null };

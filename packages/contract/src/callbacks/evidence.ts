@@ -118,6 +118,5 @@ export const evidence = z.strictObject({
       .strictObject({ from: day, shortUntil: day, longUntil: day, countsFrom: z.string(), sources: z.array(z.string()), readOn: day })
       .nullable(),
   }),
-  likely: z.array(z.strictObject({ stepKey: z.string(), title: z.string(), reasons: z.array(z.string()) })),
 });
 export type CallbackEvidence = z.output<typeof evidence>;

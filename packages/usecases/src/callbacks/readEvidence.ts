@@ -1,5 +1,4 @@
-// The evidence of a callback on one page: what was recorded beside what the report said, and the steps it may be traced to.
-import { likelySteps, type RecordedStep } from '@backsight/domain/callbacks/likely';
+// The evidence of a callback on one page: what was recorded beside what the report said, with agreement, claim window and licenses.
 import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWindow';
 import { packOn } from '@backsight/domain/shared/rulePack';
 import type { Role } from '@backsight/domain/people/roles';
@@ -9,7 +8,7 @@ import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
 import { sayEntry } from '@backsight/domain/sitework/say';
 import { CORRECTIONS, type CouldNotReason, type StepOutcome } from '@backsight/domain/sitework/value';
 import type { ReportBody } from '@backsight/domain/sitework/report';
-import { findCallback, wordsOf, type CallbackRow } from '@backsight/store/callbacks';
+import { findCallback, type CallbackRow } from '@backsight/store/callbacks';
 import {
   agreementsOfJob,
   entriesOfJob,
@@ -29,7 +28,7 @@ import type { Reader } from '@backsight/store/database';
 import { besidesSteps } from './steps/besides.ts';
 import { isOwner } from './steps/callback.ts';
 
-/** The evidence, or null when there is no such callback for this viewer. The likely steps are computed here and kept nowhere. */
+/** The evidence, or null when there is no such callback for this viewer. */
 export async function readEvidence(reader: Reader, input: { id: string; roles: readonly Role[] }) {
   const callback = await findCallback(reader, input.id);
   if (!callback || (callback.ownerOnly && !isOwner(input.roles))) return null;
@@ -46,7 +45,6 @@ export async function readEvidence(reader: Reader, input: { id: string; roles: r
           job.pair.map(({ id }) => id),
           job.inspectedOn,
         );
-  const complaint = { system: callback.system, words: `${callback.place} ${(await wordsOf(reader, callback.textId)) ?? ''}` };
   return {
     pair: job.pair.map(({ id, name, place }) => ({
       name,
@@ -65,7 +63,6 @@ export async function readEvidence(reader: Reader, input: { id: string; roles: r
     reports: reports.map(reportOf),
     agreements: await agreements(reader, job, callback),
     windows: await windows(reader, job, callback, reports),
-    likely: likelySteps(complaint, recordedSteps(worked, entries)).map(({ score: _, ...step }) => step),
   };
 }
 
@@ -119,29 +116,6 @@ const photoOf = ({ injury: _, act, takenAt, ...photo }: PhotoRow) => ({
   about: act === null ? null : (ACT_NAMES[act as ActKind] ?? act),
   takenAt: takenAt?.toISOString() ?? null,
 });
-
-/** Standing entries by step. The two of a pair differ when their standing answers at one place do. */
-function recordedSteps(worked: readonly WorkedStepRow[], entries: readonly EntryRow[]): RecordedStep[] {
-  const keys = [...new Set(worked.map(({ stepKey }) => stepKey))];
-  return keys.map((key) => {
-    const step = worked.find(({ stepKey }) => stepKey === key)!;
-    const standing = entries.filter((e) => e.stepKey === key && e.supersededById === null);
-    const differs = (e: EntryRow): boolean =>
-      standing.some(
-        (o) =>
-          o.itemId === e.itemId &&
-          o.observerId !== e.observerId &&
-          (o.outcome !== e.outcome || JSON.stringify(o.value.evidence) !== JSON.stringify(e.value.evidence)),
-      );
-    return {
-      stepKey: key,
-      title: step.title,
-      instruction: step.instruction,
-      system: step.system,
-      results: standing.map((e) => ({ outcome: e.outcome, match: e.match, partnerDiffers: differs(e) })),
-    };
-  });
-}
 
 /** A drafted report as lines by system; one that was taken in as a file has none. */
 function reportOf({ body, ...report }: ReportRow) {

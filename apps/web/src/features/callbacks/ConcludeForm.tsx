@@ -9,6 +9,7 @@ import { backgroundQuery, opinionsQuery } from '../../api/opinions.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
+import { LikelySteps } from './LikelySteps.tsx';
 import { options } from './words.ts';
 
 const LABELS = {
@@ -59,7 +60,7 @@ export function ConcludeForm({ id, onDone }: { id: string; onDone: () => void })
         />
         {namesStep(cause) ? (
           <>
-            <Suggestions likely={evidence?.likely ?? []} onPick={(key) => fields.set('stepKey', key)} />
+            <LikelySteps id={id} onPick={(key) => fields.set('stepKey', key)} />
             <NativeSelect
               {...fields.text('stepKey')}
               data={[
@@ -99,23 +100,4 @@ function TwoLooks({ id, stepKey }: { id: string; stepKey: string }): ReactNode {
   return found ? (
     <p>{`Two looked at this step on their own ${found.looks} ${found.looks === 1 ? 'time' : 'times'} so far, and differed ${found.differed === 0 ? 'never' : found.differed === 1 ? 'once' : `${found.differed} times`}.`}</p>
   ) : null;
-}
-
-function Suggestions({ likely, onPick }: { likely: CallbackEvidence['likely']; onPick: (stepKey: string) => void }): ReactNode {
-  if (likely.length === 0) return null;
-  return (
-    <div>
-      <p>Steps that may fit (worked out now, not kept):</p>
-      <ul>
-        {likely.map((s) => (
-          <li key={s.stepKey}>
-            <Button variant="subtle" size="compact-sm" onClick={() => onPick(s.stepKey)}>
-              {s.title}
-            </Button>
-            {` ${s.reasons.join(', ')}`}
-          </li>
-        ))}
-      </ul>
-    </div>
-  );
 }

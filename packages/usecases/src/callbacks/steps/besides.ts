@@ -1,5 +1,5 @@
 // What the pair of a job did besides the steps, in order, with the systems that each act bears on; and how partner checks came out.
-import { sharesWords } from '@backsight/domain/callbacks/likely';
+import { sharesWords } from '@backsight/domain/callbacks/tradeWords';
 import { bearings } from '@backsight/domain/sitework/bearing';
 import { ACT_NAMES, sayAct } from '@backsight/domain/sitework/sayAct';
 import { placeOf } from '@backsight/domain/sitework/value';

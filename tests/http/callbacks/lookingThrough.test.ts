@@ -1,0 +1,140 @@
+// Looking through callbacks over HTTP: the steps that one may be traced to, and lists of them.
+import { randomUUID } from 'node:crypto';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { execute } from '@backsight/store/database';
+import { findInForce } from '@backsight/store/procedures';
+import { approveDrafts, closePeriod, openPeriods, saveDrafts, saveStepKeys, saveSteps } from '@backsight/store/procedures/save';
+import { readLikely } from '@backsight/usecases/callbacks/readLikely';
+import { GROUND_FAULT_STEPS_REVISED } from '../../../prisma/seed/procedures/groundFaultRevision.ts';
+import { HELD_OUT } from '../../bench/complaints.ts';
+import { bookSteps, placeOf, share } from '../../bench/labelled.ts';
+import { CAST, type CastName } from '../../support/cast.ts';
+import { testApi } from '../../support/http.ts';
+import { withStarter } from '../../support/starter.ts';
+import { concluded, on, received, visited, type Visited } from './support.ts';
+
+const api = testApi();
+withStarter(api);
+let job: Visited;
+beforeAll(async () => {
+  job = await visited(api);
+});
+
+type Step = { stepKey: string; reasons: string[] };
+const look = async (who: CastName, id: string, q = '') => (await api.send(who, 'GET', `/api/callbacks/${id}/likely${q}`)).body;
+const keys = (steps: Step[]): string[] => steps.map(({ stepKey }) => stepKey);
+
+/** A revision of the electrical procedure, in force at once, with steps that were not in it before. */
+async function askMore(): Promise<void> {
+  const at = api.clock.now;
+  const old = (await findInForce(api.database.read, at)).find(({ procedureKey }) => procedureKey === 'electrical')!;
+  const [id, procedureId] = [randomUUID(), old.procedureId];
+  const steps = [...old.steps.filter(({ key }) => key !== 'ground-fault-trip-reset'), ...GROUND_FAULT_STEPS_REVISED];
+  const draft = { id, procedureId, number: 2, reason: 'x', basedOnId: old.revisionId, authorId: CAST.lead.id, recordedAt: at };
+  await api.database.transaction(async (tx) => {
+    await saveDrafts(tx, [draft]);
+    const named = GROUND_FAULT_STEPS_REVISED.map(({ key, derivedFrom }) => ({ key, procedureId, derivedFrom: derivedFrom ?? null }));
+    await saveStepKeys(tx, named);
+    await saveSteps(tx, [{ revisionId: id, steps }]);
+    const acknowledgeBy = new Date(at.getTime() + 3 * 86_400_000);
+    await approveDrafts(tx, [id], { approverId: CAST.owner.id, approvedAt: at, inForceFrom: at, acknowledgeBy });
+    await closePeriod(tx, procedureId, at);
+    await openPeriods(tx, [{ id: randomUUID(), procedureId, revisionId: id, fromAt: at }]);
+  });
+}
+
+describe('likely steps', () => {
+  it('are ranked from words, spelling and trade words, with the reasons; steps that did not apply are not offered', async () => {
+    const id = await received(api, job, { words: 'The outlett by the freezer is dead since they pushed the button in the bath.' });
+    const found = await look('lead', id);
+    expect(found.handedOut).toBeGreaterThan(80);
+    const [trip] = found.likely;
+    expect(trip.stepKey).toBe('ground-fault-trip-reset');
+    expect(trip.procedureTitle).toBe('Electrical');
+    expect(trip.reasons.join()).toMatch(/its words: button.*outlett \(plug\).*belongs to the system that was named/);
+    expect(keys(found.likely).length).toBeLessThanOrEqual(5);
+    // A house with a basement, gas and no pool: neither crawl space nor oil burner nor pool barrier was handed out.
+    const other = await received(api, job, {
+      system: 'other',
+      place: '',
+      words: 'The crawl space is wet, the oil burner smells, the pool gate is open.',
+    });
+    const offered = keys((await look('owner', other)).likely);
+    expect(offered.length).toBeGreaterThan(0);
+    for (const key of ['crawl-space-inside', 'oil-burner-signs', 'pool-barrier']) expect(offered).not.toContain(key);
+  });
+
+  it('find any other step of the job by a search, in any spelling, and say when there is none', async () => {
+    const id = await received(api, job);
+    expect(keys((await look('lead', id, '?q=furnance')).likely)).toContain('furnace-rise');
+    expect(keys((await look('lead', id, '?q=smoke%20detecter')).likely)[0]).toBe('smoke-alarms');
+    expect((await look('lead', id, '?q=zebra')).likely).toEqual([]);
+    expect((await look('lead', id, `?q=${encodeURIComponent("&|!(:*<->\\'")}`)).likely).toEqual([]);
+    for (const q of [`?q=${'x'.repeat(10_000)}`, '?q=%20', '?q=a%00b', '?words=x'])
+      expect((await api.send('lead', 'GET', `/api/callbacks/${id}/likely${q}`)).status, q.slice(0, 20)).toBe(422);
+    expect((await api.send('lead', 'GET', `/api/callbacks/${randomUUID()}/likely`)).status).toBe(404);
+  });
+
+  it('are for owner and lead inspector alone, and a look writes nothing', async () => {
+    const id = await received(api, job);
+    for (const who of ['office', 'anna'] as const) expect((await api.send(who, 'GET', `/api/callbacks/${id}/likely`)).status).toBe(403);
+    const rows = async () => {
+      const tables = await api.database.read.rows<{ name: string }>(
+        `SELECT tablename AS name FROM pg_tables WHERE schemaname = 'public' ORDER BY 1`,
+      );
+      const counts = tables.map(({ name }) => `SELECT '${name}' AS name, count(*)::int AS n FROM "${name}"`).join(' UNION ALL ');
+      return api.database.read.rows(counts);
+    };
+    const before = await rows();
+    expect((await look('lead', id)).likely.length).toBeGreaterThan(0);
+    expect(await rows()).toEqual(before);
+    const within = await api.database.transaction(async (tx) => {
+      await execute(tx, 'SET TRANSACTION READ ONLY');
+      return readLikely(tx, { id, words: null, roles: ['owner'], now: api.clock.now });
+    });
+    expect(within!.likely.length).toBeGreaterThan(0);
+  });
+
+  it('count earlier cases, but for a lead never those that only the owner sees', async () => {
+    const words = 'Somebody left the cover of the breaker box hanging by one screw, a child reached in.';
+    const hidden = await received(api, job, { words, ownerOnly: true });
+    await on(api, 'owner', hidden, 'acknowledge');
+    const step = {
+      conclusionId: randomUUID(),
+      cause: 'skipped',
+      stepKey: 'locked-and-keys-back',
+      words: 'Told in confidence: screw, hanging cover.',
+    };
+    expect((await on(api, 'owner', hidden, 'conclusion', step)).status).toBe(201);
+    const again = await received(api, job, { words, place: 'basement' });
+    const { number } = (await api.send('owner', 'GET', `/api/callbacks/${hidden}`)).body;
+    expect(JSON.stringify((await look('owner', again)).likely)).toContain(`like what was traced here before (${number})`);
+    expect(JSON.stringify(await look('lead', again))).not.toMatch(new RegExp(`${number}|locked-and-keys-back`));
+    await concluded(api, job, { cause: 'unclear' });
+    expect(JSON.stringify(await look('lead', await received(api, job)))).toMatch(/like what was traced here before/);
+  });
+
+  it('show apart what the procedures ask only since then, which cannot be concluded', async () => {
+    const id = await received(api, job, {
+      words: 'Outlets in the garage stayed dead after the ground-fault test: nobody counted the live receptacles.',
+    });
+    expect((await look('lead', id)).notThen).toEqual([]);
+    api.clock.now = new Date(api.clock.now.getTime() + 60_000);
+    await askMore();
+    const found = await look('lead', id);
+    expect(keys(found.notThen)).toContain('live-receptacles-after');
+    expect(keys(found.likely)).not.toContain('live-receptacles-after');
+    await on(api, 'office', id, 'acknowledge');
+    const named = { conclusionId: randomUUID(), cause: 'skipped', stepKey: 'live-receptacles-after' };
+    expect((await on(api, 'lead', id, 'conclusion', named)).body.code).toBe('step-not-on-this-job');
+  });
+
+  it('are right in plain words that no weight was tuned on: among three in nine of ten', async () => {
+    const steps = await bookSteps(api.database.read, new Date('2026-05-12T15:00:00Z'));
+    const places: number[] = [];
+    for (const complaint of HELD_OUT) places.push(await placeOf(api.database.read, steps, complaint));
+    expect(HELD_OUT.length).toBeGreaterThanOrEqual(40);
+    expect(share(places, 3)).toBeGreaterThanOrEqual(0.9);
+    expect(share(places, 1)).toBeGreaterThanOrEqual(0.75);
+  });
+});
