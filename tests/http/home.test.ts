@@ -55,13 +55,14 @@ describe('the home', () => {
         'draftsToApprove',
         'absencesAsked',
         'notAcknowledged',
+        'myAccounts',
         'myVisits',
         'myRecords',
         'myAcknowledgements',
         'myLapsing',
       ],
     ],
-    ['anna', ['myVisits', 'myRecords', 'myAcknowledgements', 'myLapsing']],
+    ['anna', ['myVisits', 'myRecords', 'myAccounts', 'myAcknowledgements', 'myLapsing']],
     [
       'office',
       [

@@ -35,7 +35,7 @@ export const heldBack = (f: HeldFacts): HeldBack[] => [
   ...(f.callbacks > 0 && !f.opinions
     ? [
         {
-          what: 'Conclusions, reasons of remedies, money set aside and paid for callbacks',
+          what: 'Conclusions, accounts of the pair, reasons of remedies, money set aside and paid for callbacks',
           why: 'Opinions of the firm: an owner chooses to put them in, with the attorney.',
         },
       ]

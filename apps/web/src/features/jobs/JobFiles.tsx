@@ -67,7 +67,11 @@ function OneFile({ file, isOwner }: { file: JobFile; isOwner: boolean }): ReactN
   );
 }
 
-const LABELS = { forWhom: 'Made for', reason: 'Why, and what was asked for', opinions: 'Put conclusions and money of callbacks in' };
+const LABELS = {
+  forWhom: 'Made for',
+  reason: 'Why, and what was asked for',
+  opinions: 'Put the opinions in: conclusions, accounts of the pair, and money of callbacks',
+};
 
 function Make({ jobId, isOwner, done }: { jobId: string; isOwner: boolean; done: () => void }): ReactNode {
   const [id] = useState(newId);
@@ -91,7 +95,11 @@ function Make({ jobId, isOwner, done }: { jobId: string; isOwner: boolean; done:
         <TextInput {...fields.text('forWhom')} required maxLength={160} description="Name of the attorney who reviews it" />
         <Textarea {...fields.text('reason')} required autosize minRows={2} />
         {isOwner ? (
-          <Checkbox {...fields.check('opinions')} mt="sm" description="Only after the attorney said so: they cannot be taken back" />
+          <Checkbox
+            {...fields.check('opinions')}
+            mt="sm"
+            description="Only after the attorney said so: once they have left they cannot be taken back, and whoever gets the file may use them against the firm"
+          />
         ) : null}
       </Form>
     </div>

@@ -12,6 +12,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
+import { AccountsAsked } from './AccountsAsked.tsx';
 import { Drive } from './Drive.tsx';
 import { endingPath } from './useEndEarly.ts';
 import { WaitingNote } from './WaitingNote.tsx';
@@ -28,6 +29,7 @@ export function MyDayPage(): ReactNode {
   return (
     <Page title="My day" width="narrow">
       <WaitingNote waiting={ended} />
+      <AccountsAsked />
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
       {data

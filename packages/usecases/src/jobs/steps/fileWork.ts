@@ -3,11 +3,13 @@ import type { FilePart } from '@backsight/documents/papers/jobFile';
 import { reportBlocks } from '@backsight/documents/papers/report';
 import { lookAt } from '@backsight/documents/pdf/takenPages';
 import type { Block } from '@backsight/documents/pdf/content';
-import { KINDS, STATES, type Kind } from '@backsight/domain/callbacks/words';
+import { CIRCUMSTANCES, ERROR_KINDS } from '@backsight/domain/callbacks/causes';
+import { CAUSES, KINDS, STATES, type Cause, type Kind } from '@backsight/domain/callbacks/words';
 import { formatUsd } from '@backsight/domain/shared/money';
 import type { ReportBody } from '@backsight/domain/sitework/report';
 import { conclusionsOf, eventsOf, findCallback, remediesOf, wordsOf } from '@backsight/store/callbacks';
 import { moneyOf } from '@backsight/store/callbacks/money';
+import { accountsOf, counselMarks } from '@backsight/store/callbacks/opinions';
 import type { Reader } from '@backsight/store/database';
 import type { FileFacts } from '@backsight/store/jobs/file';
 import { readStoredFile } from '@backsight/store/sitework/files';
@@ -116,19 +118,33 @@ export async function callbackParts(reader: Reader, facts: FileFacts, opinions: 
             e.kind === 'received' ? '' : (e.words ?? ''),
           ]),
         ),
-        ...(opinions ? await opinionParts(reader, id) : []),
+        ...(opinions ? await opinionParts(reader, id, say) : []),
       ]),
     );
   }
   return parts;
 }
 
-async function opinionParts(reader: Reader, id: string) {
+async function opinionParts(reader: Reader, id: string, say: Say) {
   const [conclusions, remedies, money] = [await conclusionsOf(reader, id), await remediesOf(reader, id), await moneyOf(reader, id)];
+  const [accounts, marks] = [await accountsOf(reader, id, null), await counselMarks(reader, id)];
   return [
+    ...marks.map((mark) => ({
+      text: `The opinions that follow are marked as prepared at the request of counsel, ${mark.counsel ?? '(erased)'}, of ${mark.requestedOn}. A mark alone creates no privilege.`,
+    })),
     ...table(
-      ['Conclusion', 'By', 'Words'],
-      conclusions.map((c) => [c.cause.replaceAll('_', ' '), c.by, c.words ?? '']),
+      ['Conclusion', 'At the step', 'What contributed', 'By', 'Words'],
+      conclusions.map((c) => [
+        CAUSES[c.cause as Cause] ?? c.cause,
+        [c.stepTitle ?? c.stepKey ?? '', c.errorKind ? ERROR_KINDS[c.errorKind] : ''].filter((word) => word !== '').join(': '),
+        c.circumstances.map((one) => CIRCUMSTANCES[one]).join(', '),
+        `${c.by}${c.needsConfirmation ? `, who was on the job${c.confirmedBy ? `; confirmed by ${c.confirmedBy}` : ', not confirmed'}` : ''}`,
+        [c.words ?? '', c.confirmedWords ?? ''].filter((word) => word !== '').join(' / '),
+      ]),
+    ),
+    ...table(
+      ['Account of', 'Given', 'Seen', 'Done'],
+      accounts.map((a) => [a.name, say(a.at.toISOString()), a.seen ?? '(erased)', a.did ?? '(erased)']),
     ),
     ...table(
       ['Remedy', 'State', 'Amount'],
