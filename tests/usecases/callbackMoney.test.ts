@@ -9,7 +9,8 @@ import { setReserve, recordClearance } from '@backsight/usecases/callbacks/callb
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
 import { acknowledgeCallback } from '@backsight/usecases/callbacks/moveCallback';
 import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
-import { payRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
+import { payRemedy } from '@backsight/usecases/callbacks/carryOut';
+import { proposeRemedy } from '@backsight/usecases/callbacks/remedies';
 import { as, CAST, withCast } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
 import { withStarter } from '../support/starter.ts';

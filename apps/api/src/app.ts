@@ -23,6 +23,7 @@ import { feeSetUpApi } from './routes/feeSetUp.ts';
 import { callbackIntakeApi } from './routes/callbackIntake.ts';
 import { callbackListsApi } from './routes/callbackLists.ts';
 import { callbacksApi } from './routes/callbacks.ts';
+import { callbackRemediesApi } from './routes/callbackRemedies.ts';
 import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
 import { homeApi } from './routes/home.ts';
@@ -127,6 +128,7 @@ function areas(api: FastifyInstance, services: Services): void {
   auditApi(api, services);
   siteworkApi(api, services);
   callbacksApi(api, services);
+  callbackRemediesApi(api, services);
   callbackIntakeApi(api, services);
   opinionsApi(api, services);
   callbackListsApi(api, services);

@@ -5,6 +5,7 @@ import { CIRCUMSTANCES, ERROR_KINDS } from '@backsight/domain/callbacks/causes';
 import { CAUSES, CLEARANCES, REMEDIES } from '@backsight/domain/callbacks/words';
 import { amount, callback, callbackLine, foundJob, JUDGES, kindSchema, oneOf, speaker, state, whichSchema } from './callbacks/shapes.ts';
 import { cameIn } from './callbacks/intake.ts';
+import { METHODS, SOURCES } from './callbacks/remedies.ts';
 import { OFFICE_ROLES, start } from './jobs.ts';
 import { starts } from './schedule.ts';
 import { day, id, idParams, instant, line, prose, route, warnings } from './route.ts';
@@ -167,7 +168,14 @@ export const callbackRoutes = {
     path: '/api/callbacks/:id/recoveries',
     summary: 'Record money that came back',
     who: JUDGES,
-    body: z.strictObject({ cents: amount.min(1), receivedOn: day, words: said }),
+    body: z.strictObject({
+      cents: amount.min(1),
+      receivedOn: day,
+      words: said,
+      source: oneOf(SOURCES).default('other'),
+      /** The insurer paid the other side itself: none of the firm's money. */
+      direct: z.boolean().default(false),
+    }),
   }),
   propose: route({
     ...act,
@@ -182,6 +190,12 @@ export const callbackRoutes = {
       words: said.optional(),
       /** Why an owner goes on with a repair by the firm itself. */
       reason: said.optional(),
+      /** Why owner or lead inspector go on although something speaks against it. */
+      goOn: said.optional(),
+      /** The estimate by which a contractor is paid; `words` then say why this one. */
+      estimateId: id.optional(),
+      /** Nothing is paid before the settlement release is signed. */
+      waitsForRelease: z.boolean().optional(),
     }),
   }),
   decide: route({
@@ -189,14 +203,26 @@ export const callbackRoutes = {
     path: '/api/remedies/:id/decision',
     summary: 'Approve or refuse a remedy',
     who: DESK,
-    body: z.strictObject({ decision: z.enum(['approved', 'refused']), words: said.optional() }),
+    body: z.strictObject({
+      decision: z.enum(['approved', 'refused']),
+      words: said.optional(),
+      goOn: said.optional(),
+      /** Somebody outside the firm who decided, in a firm with one lead inspector; `words` are theirs. */
+      reviewer: line(120).optional(),
+    }),
   }),
   pay: route({
     ...act,
     path: '/api/remedies/:id/payment',
     summary: 'Pay an approved and cleared remedy',
     who: JUDGES,
-    body: z.strictObject({ paidOn: day }),
+    body: z.strictObject({
+      paidOn: day,
+      method: oneOf(METHODS).optional(),
+      reference: z.string().trim().max(80).optional(),
+      /** Against which invoice a fee goes back, where several were paid. */
+      invoiceId: id.optional(),
+    }),
   }),
   finish: route({
     ...act,

@@ -50,8 +50,12 @@ const policyBody = {
   startsOn: day,
   endsOn: day,
   retroactiveOn: day.nullable(),
+  /** The most for one claim, and for all claims of the period (null = the policy names none). */
   limitCents: amount,
+  aggregateCents: amount.nullable().default(null),
   deductibleCents: amount,
+  /** What the policy calls a claim, and which circumstances it asks to be reported. */
+  claimMeans: z.string().trim().max(2000).default(''),
   reportable: prose(2000),
   noticeAddress: prose(400),
 };
@@ -60,6 +64,7 @@ const policy = z.strictObject({
   id,
   insurer: z.string(),
   number: z.string(),
+  claimMeans: z.string(),
   reportable: z.string(),
   noticeAddress: z.string(),
 });
@@ -193,6 +198,17 @@ export const firmRoutes = {
     params: idParams,
     reply: made,
     body: z.strictObject(policyBody),
+  }),
+  endPolicy: route({
+    method: 'POST',
+    path: '/api/policies/:id/end',
+    area: 'firm',
+    summary: 'End an insurance policy before its period is over',
+    who: ['owner'],
+    params: idParams,
+    creates: true,
+    reply: made,
+    body: z.strictObject({ endsOn: day, reason: line(300) }),
   }),
   setLimit: route({
     method: 'PUT',

@@ -178,10 +178,15 @@ export type RemedyRow = {
   words: string | null;
   proposedBy: string;
   proposer: string;
+  /** Counts its amounts: each is approved anew. */
+  round: number;
+  estimateId: string | null;
+  /** Nothing is paid before the settlement release is signed. */
+  waitsForRelease: boolean;
   recordedAt: Date;
 };
 
-const REMEDY = `SELECT r.id::text AS id, r.callback_id::text AS "callbackId", r.kind, r.state, r.cents, r.payee, t.body AS words, r.proposed_by::text AS "proposedBy", p.name AS proposer, r.recorded_at AS "recordedAt"
+const REMEDY = `SELECT r.id::text AS id, r.callback_id::text AS "callbackId", r.kind, r.state, r.cents, r.payee, t.body AS words, r.proposed_by::text AS "proposedBy", p.name AS proposer, r.round, r.estimate_id::text AS "estimateId", r.waits_for_release AS "waitsForRelease", r.recorded_at AS "recordedAt"
   FROM remedy r JOIN person p ON p.id = r.proposed_by LEFT JOIN kept_text t ON t.id = r.text_id`;
 
 export const remediesOf = (reader: Reader, callbackId: string): Promise<RemedyRow[]> =>
@@ -198,11 +203,19 @@ export type NewRemedy = {
   payee: string;
   textId: string | null;
   proposedBy: string;
+  estimateId: string | null;
+  waitsForRelease: boolean;
   recordedAt: Date;
 };
 export const saveRemedy = async (tx: Tx, r: NewRemedy): Promise<void> => void (await tx.db.remedy.create({ data: r }));
 export const setRemedyState = async (tx: Tx, id: string, state: RemedyState): Promise<void> =>
   void (await tx.db.remedy.update({ where: { id }, data: { state } }));
+/** A new amount begins a new round of approval. */
+export const setRemedyAmount = async (
+  tx: Tx,
+  id: string,
+  to: { cents: number; payee: string; round: number; state: RemedyState },
+): Promise<void> => void (await tx.db.remedy.update({ where: { id }, data: { ...to, estimateId: null } }));
 
 export type NewApproval = {
   id: string;
@@ -210,18 +223,33 @@ export type NewApproval = {
   actorId: string;
   decision: string;
   limitCents: number | null;
+  /** What was approved, with everything else that was agreed of the callback. */
+  totalCents: number;
   onTheJob: boolean;
+  round: number;
+  /** Somebody outside the firm who decided; empty: the actor. */
+  reviewer: string;
+  textId: string | null;
   at: Date;
 };
 export async function saveApproval(tx: Tx, { at, ...a }: NewApproval): Promise<void> {
   await tx.db.remedyApproval.create({ data: { ...a, happenedAt: at, recordedAt: at } });
 }
 
-export type ApprovalRow = { remedyId: string; decision: string; by: string; onTheJob: boolean; happenedAt: Date };
+export type ApprovalRow = {
+  remedyId: string;
+  decision: string;
+  by: string;
+  onTheJob: boolean;
+  round: number;
+  reviewer: string;
+  words: string | null;
+  happenedAt: Date;
+};
 export const approvalsOf = (reader: Reader, callbackId: string): Promise<ApprovalRow[]> =>
   reader.rows<ApprovalRow>(
-    `SELECT a.remedy_id::text AS "remedyId", a.decision, p.name AS by, a.on_the_job AS "onTheJob", a.happened_at AS "happenedAt"
-     FROM remedy_approval a JOIN remedy r ON r.id = a.remedy_id JOIN person p ON p.id = a.actor_id WHERE r.callback_id = $1::uuid ORDER BY a.happened_at`,
+    `SELECT a.remedy_id::text AS "remedyId", a.decision, p.name AS by, a.on_the_job AS "onTheJob", a.round, a.reviewer, t.body AS words, a.happened_at AS "happenedAt"
+     FROM remedy_approval a JOIN remedy r ON r.id = a.remedy_id JOIN person p ON p.id = a.actor_id LEFT JOIN kept_text t ON t.id = a.text_id WHERE r.callback_id = $1::uuid ORDER BY a.happened_at`,
     [callbackId],
   );
 

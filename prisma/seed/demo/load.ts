@@ -79,7 +79,16 @@ const JOBS = [
 ];
 const PAPERS = ['agreement', 'signer', 'signerAnswer', 'signature', 'gateOverride', 'invoice', 'invoiceLine'];
 const BOOK = ['procedure', 'stepKey', 'procedureRevision', 'revisionStep'];
-const IN_FORCE = ['inForcePeriod', 'acknowledgement', 'revisionAnswer', 'siteRecord', 'recordItem', 'sitePackage', 'packageStep', 'stepEntry'];
+const IN_FORCE = [
+  'inForcePeriod',
+  'acknowledgement',
+  'revisionAnswer',
+  'siteRecord',
+  'recordItem',
+  'sitePackage',
+  'packageStep',
+  'stepEntry',
+];
 const AFTER = [
   'report',
   'sealedPaper',
@@ -89,13 +98,18 @@ const AFTER = [
   'callback',
   'callbackEvent',
   'conclusion',
+  'estimate',
   'remedy',
+  'remedyConflict',
+  'insurerNotice',
   'remedyApproval',
   'remedyVisit',
   'clearance',
   'ledgerEntry',
   'ledgerLine',
   'payment',
+  'remedyPayment',
+  'callbackRecovery',
   'invoiceAct',
   'bookClosing',
   'correctiveAction',

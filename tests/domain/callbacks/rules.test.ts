@@ -38,7 +38,7 @@ describe('approval limits', () => {
     [0, 0, 'approved'],
     [1, 'none', 'no-approval-limit'],
   ])('proposing %i within %j: %s', (cents, limit, answer) => {
-    const outcome = decideProposal(cents, limit, false);
+    const outcome = decideProposal(cents, 0, limit, false);
     expect(outcome.ok ? outcome.value.state : outcome.code).toBe(answer);
   });
 
@@ -53,12 +53,12 @@ describe('approval limits', () => {
     ['owner', null, 'approved', remedy('approved'), 'remedy-state'],
     ['owner', null, 'refused', remedy('done'), 'remedy-state'],
   ])('%s with %j says %s', (approver, limit, decision, of, answer) =>
-    expect(said(decideApproval({ remedy: of, approver, limit, onTheJob: false }, decision))).toBe(answer),
+    expect(said(decideApproval({ remedy: of, approver, limit, onTheJob: false, committed: 0 }, decision))).toBe(answer),
   );
 
   it('says when the approver was on the job, and only then', () => {
     const codes = (onTheJob: boolean) => {
-      const outcome = decideApproval({ remedy: remedy(), approver: 'owner', limit: null, onTheJob }, 'approved');
+      const outcome = decideApproval({ remedy: remedy(), approver: 'owner', limit: null, onTheJob, committed: 0 }, 'approved');
       return outcome.ok ? outcome.warnings.map(({ code }) => code) : [];
     };
     expect([codes(true), codes(false)]).toEqual([['approver-on-the-job'], []]);

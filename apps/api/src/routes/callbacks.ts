@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import { callbackRoutes as routes } from '@backsight/contract/callbacks';
 import { actionRoutes } from '@backsight/contract/callbacks/actions';
 import { bookVisit } from '@backsight/usecases/callbacks/bookVisit';
+import { finishRemedy, payRemedy } from '@backsight/usecases/callbacks/carryOut';
 import { callbackLetter } from '@backsight/usecases/callbacks/letterPaper';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
@@ -22,7 +23,7 @@ import { findJobs, listCallbacks } from '@backsight/usecases/callbacks/readCallb
 import { readEvidence } from '@backsight/usecases/callbacks/readEvidence';
 import { readVisitStarts } from '@backsight/usecases/callbacks/readVisitStarts';
 import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
-import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
+import { decideRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
 import { refuse } from '@backsight/domain/shared/outcome';
 import type { Actor } from '@backsight/usecases/run';
 import { sendDecision } from '@backsight/usecases/callbacks/sendDecision';

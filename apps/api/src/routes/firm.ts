@@ -5,7 +5,7 @@ import { endLoan, lendAuthority, setDiscountLimit, setLimit } from '@backsight/u
 import { changeFirm } from '@backsight/usecases/firm/changeFirm';
 import { changeOffice } from '@backsight/usecases/firm/changeOffice';
 import { closeDay, openDay } from '@backsight/usecases/firm/closedDays';
-import { addPolicy, changePolicy } from '@backsight/usecases/firm/policies';
+import { addPolicy, changePolicy, endPolicy } from '@backsight/usecases/firm/policies';
 import { readAuthority, readFirm } from '@backsight/usecases/firm/readSettings';
 import { setUp, setUpNeeded } from '@backsight/usecases/firm/setUp';
 import { mount } from '../http/mount.ts';
@@ -21,6 +21,7 @@ export function firmApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.openDay, ({ act, params }) => act(openDay, params));
   mount(app, services, routes.authority, ({ read, now }) => readAuthority(read, now));
   mount(app, services, routes.addPolicy, ({ act, body }) => act(addPolicy, body));
+  mount(app, services, routes.endPolicy, ({ act, body, params }) => act(endPolicy, { ...body, id: params.id }));
   mount(app, services, routes.changePolicy, ({ act, body, params }) => act(changePolicy, { ...body, id: params.id }));
   mount(app, services, routes.setDiscountLimit, ({ act, body, params }) => act(setDiscountLimit, { ...params, ...body }));
   mount(app, services, routes.setLimit, ({ act, body, params }) => act(setLimit, { role: params.role, limitCents: body.limitCents }));

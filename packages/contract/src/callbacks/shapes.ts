@@ -57,7 +57,17 @@ export const callbackLine = z.strictObject({
 });
 export type CallbackLine = z.output<typeof callbackLine>;
 
-const approval = z.strictObject({ decision: z.string(), by: z.string(), onTheJob: z.boolean(), happenedAt: instant });
+const approval = z.strictObject({
+  decision: z.string(),
+  by: z.string(),
+  onTheJob: z.boolean(),
+  /** Which of the amounts of the remedy was decided on. */
+  round: z.int(),
+  /** Somebody outside the firm who decided, written down by `by`; empty: `by` decided. */
+  reviewer: z.string(),
+  words: z.string().nullable().optional(),
+  happenedAt: instant,
+});
 const remedy = z.strictObject({
   id,
   kind: oneOf(REMEDIES),
@@ -66,6 +76,9 @@ const remedy = z.strictObject({
   payee: z.string(),
   proposer: z.string(),
   recordedAt: instant,
+  round: z.int(),
+  estimateId: id.nullable(),
+  waitsForRelease: z.boolean(),
   approvals: z.array(approval),
   words: z.string().nullable().optional(),
   visit: z.strictObject({ jobId: id, number: z.int(), state: z.string(), startsAt: instant, pair: z.array(z.string()) }).nullable(),

@@ -19,12 +19,22 @@ export function decideReserve(now: CallbackMoney, cents: number, of: Of): Outcom
   return accept([...line('callback-cost', change, of), ...line('callback-reserve', -change, of)]);
 }
 
-/** Pays out of what is set aside; what exceeds it is cost of today (of fees given back, when it is a refund). */
-export function paymentLines(now: CallbackMoney, cents: number, kind: 'callback_payment' | 'fee_refund', of: Of): LedgerLine[] {
-  const fromReserve = Math.min(cents, now.reservedCents);
+/**
+ * Pays out of what is set aside; what exceeds it is cost of today (of fees given back, when it is a refund). `taxCents` of a refund were sales tax:
+ * that part is owed to the state no more.
+ */
+export function paymentLines(
+  now: CallbackMoney,
+  cents: number,
+  kind: 'callback_payment' | 'fee_refund',
+  of: Of,
+  taxCents = 0,
+): LedgerLine[] {
+  const fromReserve = Math.min(cents - taxCents, now.reservedCents);
   return [
     ...line('callback-reserve', fromReserve, of),
-    ...line(kind === 'fee_refund' ? 'fee-refunds' : 'callback-cost', cents - fromReserve, of),
+    ...line(kind === 'fee_refund' ? 'fee-refunds' : 'callback-cost', cents - taxCents - fromReserve, of),
+    ...line('sales-tax', taxCents, of),
     ...line('bank', -cents, of),
   ];
 }

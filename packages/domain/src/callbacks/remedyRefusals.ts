@@ -10,6 +10,7 @@ export const remedyRefusals = refusalList({
   },
   'reviewer-not-outside': { blame: 'input', sentence: 'Name somebody who does not work for the firm.' },
   'reviewer-needs-words': { blame: 'input', sentence: 'Write down what the reviewer said, in ten letters or more.' },
+  'direct-is-the-insurers': { blame: 'input', sentence: 'Only what the insurer paid can have gone to the other side itself.' },
   'remedy-unchanged': { blame: 'input', sentence: 'Amount and payee are those already.' },
   'entry-reversed-already': { blame: 'conflict', sentence: 'This was taken back already.' },
   'entry-not-reversible': { blame: 'state', sentence: 'Only payments and money that came back are taken back here.' },

@@ -1,6 +1,7 @@
 // Every kind of mail that goes to people outside the firm: its built-in wording, and the fields that a wording may use.
 import { INTAKE_LETTERS } from './intakeLetters.ts';
 import { LETTERS } from './problemLetters.ts';
+import { SETTLEMENT_LETTERS } from './settlementLetters.ts';
 import { QUESTIONS, template, type Template } from './template.ts';
 
 export type { Template };
@@ -225,6 +226,14 @@ const REMINDERS = {
   ),
 } as const;
 
-export const TEMPLATES = { ...VISITS, ...ON_THE_WAY, ...PAPERS, ...REMINDERS, ...LETTERS, ...INTAKE_LETTERS } satisfies Record<string, Template>;
+export const TEMPLATES = {
+  ...VISITS,
+  ...ON_THE_WAY,
+  ...PAPERS,
+  ...REMINDERS,
+  ...SETTLEMENT_LETTERS,
+  ...LETTERS,
+  ...INTAKE_LETTERS,
+} satisfies Record<string, Template>;
 export type MailKind = keyof typeof TEMPLATES;
 export const MAIL_KINDS = Object.keys(TEMPLATES) as [MailKind, ...MailKind[]];

@@ -15,3 +15,12 @@ export const visitsOfRemedies = (reader: Reader, callbackId: string): Promise<Re
 
 export const saveRemedyVisit = async (tx: Tx, remedyId: string, jobId: string): Promise<void> =>
   void (await tx.db.remedyVisit.create({ data: { remedyId, jobId } }));
+
+/** Whether a visit of the remedy took place and its record is sealed. */
+export const isLookedAtAgain = async (reader: Reader, remedyId: string): Promise<boolean> =>
+  (
+    await reader.rows(
+      `SELECT FROM remedy_visit x JOIN visit v ON v.job_id = x.job_id JOIN site_record d ON d.visit_id = v.id AND d.state = 'sealed' WHERE x.remedy_id = $1::uuid LIMIT 1`,
+      [remedyId],
+    )
+  ).length > 0;

@@ -12,15 +12,21 @@ export type PolicyRow = {
   startsOn: string;
   endsOn: string;
   retroactiveOn: string | null;
+  /** The most for one claim. */
   limitCents: number;
+  /** The most for all claims of the period; null = the policy names none. */
+  aggregateCents: number | null;
   deductibleCents: number;
+  /** What the policy calls a claim. */
+  claimMeans: string;
+  /** Which circumstances it asks to be reported. */
   reportable: string;
   noticeAddress: string;
 };
 
 export const listPolicies = (reader: Reader): Promise<PolicyRow[]> =>
   reader.rows<PolicyRow>(
-    `SELECT id::text AS id, kind, insurer, number, basis, starts_on::text AS "startsOn", ends_on::text AS "endsOn", retroactive_on::text AS "retroactiveOn", limit_cents AS "limitCents", deductible_cents AS "deductibleCents", reportable, notice_address AS "noticeAddress"
+    `SELECT id::text AS id, kind, insurer, number, basis, starts_on::text AS "startsOn", ends_on::text AS "endsOn", retroactive_on::text AS "retroactiveOn", limit_cents AS "limitCents", aggregate_cents AS "aggregateCents", deductible_cents AS "deductibleCents", claim_means AS "claimMeans", reportable, notice_address AS "noticeAddress"
      FROM insurance_policy ORDER BY ends_on DESC, kind`,
   );
 
@@ -31,7 +37,7 @@ const dated = ({ startsOn, endsOn, retroactiveOn, ...rest }: PolicyRow) => ({
   retroactiveOn: retroactiveOn === null ? null : dayIn(retroactiveOn),
 });
 
-/** Adds a policy. Constraint: insurance_policy_number_key. */
+/** Adds a policy. Constraints: insurance_policy_number_key, insurance_policy_amounts. */
 export async function savePolicy(tx: Tx, policy: PolicyRow): Promise<void> {
   await tx.db.insurancePolicy.create({ data: dated(policy) });
 }

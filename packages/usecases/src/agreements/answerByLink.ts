@@ -7,6 +7,7 @@ import { findFirm } from '@backsight/store/firm';
 import { updateNeed } from '@backsight/store/jobs/jobs';
 import { keepText } from '@backsight/store/text';
 import type { Act, Actor, Runner, Work } from '../run.ts';
+import { noteRelease } from '../callbacks/steps/noteRelease.ts';
 import { findByToken, isCancelled } from './clientPage.ts';
 
 type Input = { token: string; kind: AnswerKind; reason: string };
@@ -28,24 +29,26 @@ async function answer(work: Work, input: Input): Promise<Outcome<{ kind: AnswerK
   const reasonTextId = await keepText(work.tx, work.newId(), reason, work.now);
   const id = work.newId();
   await saveAnswer(work.tx, { id, signerId: signer.id, kind: input.kind, reasonTextId, at: work.now });
-  if (!signer.signature)
+  const { remedyId } = found.agreement;
+  if (remedyId !== null) await noteRelease(work, remedyId, { kind: 'release_answered', details: { answer: input.kind } });
+  if (!signer.signature && remedyId === null)
     await updateNeed(work.tx, jobId, 'signature', {
       state: input.kind === 'declined' ? 'refused' : 'open',
       details: { why: input.kind === 'declined' ? `${signer.name} declined to sign.` : `${signer.name} wants to sign on paper.` },
       at: work.now,
       by: null,
     });
-  await tellOffice(work, { id, jobId, jobNumber, signer, kind: input.kind, reason });
+  await tellOffice(work, { id, jobId, jobNumber, signer, kind: input.kind, reason, paper: remedyId === null ? 'agreement' : 'settlement release' });
   await work.did('signer', signer.id, { answered: input.kind });
   return accept({ kind: input.kind });
 }
 
-type Told = { id: string; jobId: string; jobNumber: number; signer: SignerRow; kind: AnswerKind; reason: string };
+type Told = { id: string; jobId: string; jobNumber: number; signer: SignerRow; kind: AnswerKind; reason: string; paper: string };
 
 async function tellOffice(work: Work, t: Told): Promise<void> {
   const firm = await findFirm(work.tx);
   if (!firm?.email) return;
-  const what = t.kind === 'declined' ? 'declined to sign the agreement' : 'wants paper instead of electronic records';
+  const what = t.kind === 'declined' ? `declined to sign the ${t.paper}` : 'wants paper instead of electronic records';
   await work.mail({
     messageKey: `signer-answer:${t.id}`,
     toAddress: firm.email,

@@ -4,10 +4,20 @@ import { agreementFacts } from '@backsight/domain/agreements/facts';
 import { wantsPaper } from '@backsight/domain/agreements/signers';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
-import { lastSigned, newestAgreement, signerOfToken, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
+import {
+  findAgreement,
+  lastSigned,
+  newestAgreement,
+  newestRelease,
+  signerOfToken,
+  signersOf,
+  type AgreementRow,
+  type SignerRow,
+} from '@backsight/store/agreements';
 import { findJobForAgreement, type JobForAgreement } from '@backsight/store/agreements/job';
 import { findSealedPaper } from '@backsight/store/agreements/sealed';
 import { findJob } from '@backsight/store/jobs/jobs';
+import { fileOf } from './steps/agreementPaper.ts';
 import { sha256 } from './steps/digest.ts';
 import { readingCopy } from './steps/readingCopy.ts';
 
@@ -35,6 +45,8 @@ export type ClientPage = {
   answer: SignerRow['answer'];
   wantsPaper: boolean;
   signed: (NonNullable<SignerRow['signature']> & { name: string }) | null;
+  /** It settles a claim: it is about no appointment, no fee and no visit. */
+  release: boolean;
   /** Everybody has signed, and the sealed file can be had. */
   sealed: boolean;
 };
@@ -52,13 +64,14 @@ export type Found =
 const TOKEN = /^[\w-]{43}$/;
 
 /**
- * Signer and newest agreement of a token. What is no token at all is not even looked up. A link that ended or was taken back opens nothing,
+ * Signer and newest agreement, or settlement release, of a token. What is no token at all is not even looked up. A link that ended or was taken back opens nothing,
  * nor does it open a newer agreement whose own link was taken back.
  */
 export async function findByToken(reader: Reader, token: string, now: Date): Promise<Found | null> {
   const linked = TOKEN.test(token) ? await signerOfToken(reader, sha256(token)) : null;
   if (!linked) return null;
-  const agreement = await newestAgreement(reader, linked.jobId);
+  const own = (await findAgreement(reader, linked.agreementId))!;
+  const agreement = own.remedyId === null ? await newestAgreement(reader, linked.jobId) : await newestRelease(reader, own.remedyId);
   if (!agreement) return null;
   const superseded = agreement.id !== linked.agreementId;
   const signer = superseded ? (await signersOf(reader, agreement.id)).find(({ partyId }) => partyId === linked.partyId) : linked;
@@ -104,7 +117,8 @@ async function pageOf(reader: Reader, job: JobForAgreement, found: Found & { sta
     ...{ name, capacity, authority, answer, appointment, fee, terms, title, body, consentText, reviewed },
     sha256: agreement.sha256,
     superseded: found.superseded,
-    since: await changedSince(reader, signer, agreement),
+    since: agreement.remedyId === null ? await changedSince(reader, signer, agreement) : null,
+    release: agreement.remedyId !== null,
     wantsPaper: wantsPaper(signer),
     signed: signature && { ...signature, name: signature.name ?? name },
     sealed: signature !== null && (await findSealedPaper(reader, { agreementId: agreement.id })) !== null,
@@ -123,5 +137,5 @@ export async function openPdf(reader: Reader, token: string, now: Date): Promise
   const { agreement, signer } = found;
   const sealed = signer.signature && (await findSealedPaper(reader, { agreementId: agreement.id }));
   if (sealed) return { name: sealed.name, bytes: sealed.content };
-  return { name: `agreement-job-${agreement.jobNumber}.pdf`, bytes: await readingCopy(reader, agreement, signer) };
+  return { name: `${fileOf(agreement)}.pdf`, bytes: await readingCopy(reader, agreement, signer) };
 }

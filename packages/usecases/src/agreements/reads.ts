@@ -23,7 +23,7 @@ const iso = (at: Date | null): string | null => at?.toISOString() ?? null;
 export async function readAgreement(reader: Reader, jobId: string) {
   const agreement = await newestAgreement(reader, jobId);
   if (!agreement) return null;
-  const { textId: _, issuedAt, ...rest } = agreement;
+  const { textId: _, remedyId: _remedy, issuedAt, ...rest } = agreement;
   const signers = (await signersOf(reader, agreement.id)).map(({ agreementId: _id, jobId: _job, ...s }) => shownSigner(agreement, s));
   const all = inOrder(await agreementsOfJob(reader, jobId));
   const earlier = all.slice(0, -1).map(({ id, body, sha256, issuedAt: at, signed }, n) => ({

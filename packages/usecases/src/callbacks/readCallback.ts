@@ -40,7 +40,17 @@ export async function readCallback(reader: Reader, input: { id: string; roles: r
 }
 
 async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback, { roles, now }: { roles: readonly Role[]; now: Date }) {
-  const { acknowledgeDueAt, triageDueAt, decisionDueAt, textId, policyId: _, receivedAt, duplicateOfId: _same, repeatOfId: _back, ...row } = callback;
+  const {
+    acknowledgeDueAt,
+    triageDueAt,
+    decisionDueAt,
+    textId,
+    policyId: _,
+    receivedAt,
+    duplicateOfId: _same,
+    repeatOfId: _back,
+    ...row
+  } = callback;
   const opinions = seesOpinions(roles);
   const events = (await eventsOf(reader, callback.id)).filter(({ kind }) => opinions || !CONFIDENTIAL.includes(kind));
   const others = (await earlierCallbacks(reader, job.propertyId)).filter(
@@ -105,7 +115,9 @@ async function remediesFor(reader: Reader, callbackId: string, opinions: boolean
     visit: visitOf(remedy.id),
     kind: remedy.kind as RemedyKind,
     recordedAt: recordedAt.toISOString(),
-    approvals: approvals.filter(({ remedyId }) => remedyId === remedy.id).map(({ remedyId: _id, ...a }) => a),
+    approvals: approvals
+      .filter(({ remedyId }) => remedyId === remedy.id)
+      .map(({ remedyId: _id, words: said, ...a }) => ({ ...a, ...(opinions ? { words: said } : {}) })),
     ...(opinions ? { words } : {}),
   }));
 }

@@ -1,34 +1,56 @@
-// Remedies: proposed, approved within limits, carried out. Money leaves only when approved and cleared.
-import { checkProposal, decideApproval, decideProposal, type Proposal } from '@backsight/domain/callbacks/approval';
-import { mayRepair } from '@backsight/domain/callbacks/ownRepair';
-import { paymentLines } from '@backsight/domain/callbacks/money';
-import { moveTo } from '@backsight/domain/callbacks/state';
-import { needsConclusion, paysMoney, REMEDY_STATES, type RemedyKind } from '@backsight/domain/callbacks/words';
-import { refuse, type Outcome } from '@backsight/domain/shared/outcome';
+// Remedies: proposed and approved within limits, also with another amount. What they cost is counted for the whole callback.
 import {
-  clearancesOf,
+  checkProposal,
+  committedCents,
+  decideApproval,
+  decideOutside,
+  decideProposal,
+  mayAmend,
+  totalOf,
+  type Proposal,
+} from '@backsight/domain/callbacks/approval';
+import { mayCountOn } from '@backsight/domain/callbacks/conclusion';
+import { goOn, type Conflict } from '@backsight/domain/callbacks/conflicts';
+import { chooseEstimate } from '@backsight/domain/callbacks/estimate';
+import { mayRepair } from '@backsight/domain/callbacks/ownRepair';
+import { offerState } from '@backsight/domain/callbacks/settlement';
+import { moveTo } from '@backsight/domain/callbacks/state';
+import { needsConclusion, type RemedyKind, type RemedyState } from '@backsight/domain/callbacks/words';
+import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
+import { saveSetAside } from '@backsight/store/agreements/texts';
+import {
   conclusionsOf,
+  remediesOf,
   saveApproval,
   saveRemedy,
+  setRemedyAmount,
   setRemedyState,
   type CallbackRow,
   type RemedyRow,
 } from '@backsight/store/callbacks';
-import { saveSetAside } from '@backsight/store/agreements/texts';
+import { estimatesOf, goneOnWithOf, saveGoneOnWith } from '@backsight/store/callbacks/estimates';
 import { findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
-import { moneyOf } from '@backsight/store/callbacks/money';
+import { offersOf } from '@backsight/store/callbacks/settlement';
 import { findFirm } from '@backsight/store/firm';
+import { listPeople } from '@backsight/store/people';
 import { keepText } from '@backsight/store/text';
-import { postEntry } from '../fees/steps/post.ts';
 import type { Act, Work } from '../run.ts';
-import { authorityOf } from './steps/authority.ts';
-import { isOwner, record, rolesOf, withCallback, type Done } from './steps/callback.ts';
+import { authorityOf, type Authority } from './steps/authority.ts';
+import { isOwner, record, rolesOf, seesOpinions, withCallback, type Done } from './steps/callback.ts';
+import { conflictsFor } from './steps/conflicts.ts';
 import { dayAt } from './steps/day.ts';
 import { withRemedy } from './steps/remedy.ts';
 import { repairRuleFor } from './steps/repairRule.ts';
 
-/** `reason`: why an owner goes on with a repair by the firm itself. */
-export type ProposeInput = Proposal & { id: string; remedyId: string; reason?: string };
+/** `reason`: why an owner goes on with a repair by the firm itself. `goOn`: why somebody goes on although something speaks against it. */
+export type ProposeInput = Proposal & {
+  id: string;
+  remedyId: string;
+  reason?: string;
+  goOn?: string;
+  estimateId?: string;
+  waitsForRelease?: boolean;
+};
 
 /** Within the proposer's own limit it is approved at once, above it it waits for a second person. */
 export const proposeRemedy: Act<ProposeInput, Done> = {
@@ -36,9 +58,12 @@ export const proposeRemedy: Act<ProposeInput, Done> = {
   run: (work, input) => withCallback(work, input.id, (callback) => propose(work, callback, input)),
 };
 
-/** Looking again and telling the insurer need no conclusion; whatever answers the complaint does. */
-const needsCause = (kind: RemedyKind, callback: CallbackRow): boolean =>
-  kind !== 'revisit' && kind !== 'insurer_notice' && needsConclusion(callback.kind);
+/** Looking again and telling the insurer need no conclusion; whatever answers the complaint does, and a sound one. */
+async function maySettle(work: Work, kind: RemedyKind, callback: CallbackRow): Promise<Outcome<null>> {
+  if (kind === 'revisit' || kind === 'insurer_notice' || !needsConclusion(callback.kind)) return accept(null);
+  const [newest] = await conclusionsOf(work.tx, callback.id);
+  return newest ? mayCountOn(newest) : refuse('conclusion-missing');
+}
 
 /** Holds a repair by the firm itself against the state's rules; what an owner sets aside of them is kept with the reason. */
 async function setRuleAside(work: Work, job: JobForCallback, { remedyId, reason = '' }: ProposeInput): Promise<Outcome<null>> {
@@ -57,132 +82,170 @@ async function propose(work: Work, callback: CallbackRow, input: ProposeInput): 
   const sound = checkProposal(input, (await findFirm(work.tx))?.name ?? '');
   if (!sound.ok) return sound;
   const kind = sound.value;
-  if (needsCause(kind, callback) && (await conclusionsOf(work.tx, callback.id)).length === 0) return refuse('conclusion-missing');
-  const job = await findJobForCallback(work.tx, callback.jobId);
+  const settle = await maySettle(work, kind, callback);
+  if (!settle.ok) return settle;
+  const job = (await findJobForCallback(work.tx, callback.jobId))!;
   if (kind === 'own_repair') {
-    const repair = await setRuleAside(work, job!, input);
+    const repair = await setRuleAside(work, job, input);
     if (!repair.ok) return repair;
   }
-  const { person, limit, onTheJob } = await authorityOf(work, job!);
-  const decided = decideProposal(input.cents, limit, onTheJob);
-  if (!decided.ok) return decided;
-  const { state } = decided.value;
+  const chosen = kind === 'independent_contractor' ? await choose(work, callback, input) : accept(null);
+  if (!chosen.ok) return chosen;
+  const authority = await authorityOf(work, job);
+  const weighed = await weigh(work, { callback, job, authority }, { ...input, kind });
+  if (!weighed.ok) return weighed;
+  const { state, totalCents, against } = weighed.value;
   const textId = input.words === undefined ? null : await keepText(work.tx, work.newId(), input.words, work.now);
+  const { remedyId, cents, payee, estimateId = null, waitsForRelease = false } = input;
   await saveRemedy(work.tx, {
-    id: input.remedyId,
-    callbackId: callback.id,
-    kind,
-    state,
-    cents: input.cents,
-    payee: input.payee,
-    textId,
-    proposedBy: person,
-    recordedAt: work.now,
+    ...{ id: remedyId, callbackId: callback.id, kind, state, cents, payee, textId, estimateId, waitsForRelease },
+    ...{ proposedBy: authority.person, recordedAt: work.now },
   });
-  if (state === 'approved')
-    await saveApproval(work.tx, {
-      id: work.newId(),
-      remedyId: input.remedyId,
-      actorId: person,
-      decision: 'approved',
-      limitCents: limit === 'none' ? null : limit,
-      onTheJob,
-      at: work.now,
-    });
+  await keepGoingOn(work, remedyId, against, input.goOn);
+  if (state === 'approved') await approveAlone(work, { id: remedyId, round: 1 }, authority, totalCents);
   const agreed = state === 'approved' ? moveTo(callback, 'agree') : may;
   if (!agreed.ok) return agreed;
-  return record(
-    work,
-    callback,
-    {
-      kind: state === 'approved' ? 'remedy_agreed' : 'remedy_proposed',
-      state: agreed.value,
-      details: { remedyId: input.remedyId, remedy: kind },
-    },
-    decided.warnings,
-  );
+  const event = {
+    kind: state === 'approved' ? 'remedy_agreed' : 'remedy_proposed',
+    state: agreed.value,
+    details: { remedyId, remedy: kind },
+  };
+  return record(work, callback, event, [...chosen.warnings, ...weighed.warnings]);
 }
 
-export type ApproveInput = { remedyId: string; decision: 'approved' | 'refused'; words?: string };
+const choose = async (work: Work, callback: CallbackRow, { estimateId, cents, payee, words = '' }: ProposeInput): Promise<Outcome<null>> =>
+  chooseEstimate(await estimatesOf(work.tx, callback.id), { estimateId: estimateId ?? null, cents, payee, words });
+
+type Weighed = { state: 'proposed' | 'approved'; totalCents: number; against: Conflict[] };
+type Where = { callback: CallbackRow; job: JobForCallback; authority: Authority };
+
+/** Holds an amount against the limit of whoever acts and against what speaks against it. */
+async function weigh(
+  work: Work,
+  { callback, job, authority }: Where,
+  { remedyId, kind, cents, goOn: reason = '' }: { remedyId: string; kind: RemedyKind; cents: number; goOn?: string },
+): Promise<Outcome<Weighed>> {
+  const committed = committedCents(await remediesOf(work.tx, callback.id), remedyId);
+  const totalCents = totalOf(cents, committed);
+  const against = await conflictsFor(work.tx, callback, job, { kind, totalCents, now: work.now });
+  const going = goOn(against, { judge: seesOpinions(rolesOf(work.actor)), reason });
+  if (!going.ok) return going;
+  const decided = decideProposal(cents, committed, authority.limit, authority.onTheJob);
+  if (!decided.ok) return decided;
+  const state = going.value.waits ? 'proposed' : decided.value.state;
+  const shown: Warning[] = against.map(({ code, text }) => ({ code, text }));
+  return accept({ state, totalCents, against }, [...decided.warnings, ...shown]);
+}
+
+async function keepGoingOn(work: Work, remedyId: string, against: readonly Conflict[], reason = ''): Promise<void> {
+  if (reason.trim() === '' || work.actor.kind !== 'person') return;
+  const { id: actorId } = work.actor;
+  const rows = against.map(({ code, text }) => ({
+    id: work.newId(),
+    remedyId,
+    code,
+    sentence: text,
+    reason: reason.trim(),
+    actorId,
+    recordedAt: work.now,
+  }));
+  await saveGoneOnWith(work.tx, rows);
+}
+
+const approveAlone = (work: Work, remedy: { id: string; round: number }, { person, limit, onTheJob }: Authority, totalCents: number) =>
+  saveApproval(work.tx, {
+    ...{ id: work.newId(), remedyId: remedy.id, actorId: person, decision: 'approved', limitCents: limit === 'none' ? null : limit },
+    ...{ totalCents, onTheJob, round: remedy.round, reviewer: '', textId: null, at: work.now },
+  });
+
+export type AmendInput = { remedyId: string; cents: number; payee: string; words: string; goOn?: string };
+
+/** Another amount or payee: decided anew as if it were proposed now. */
+export const amendRemedy: Act<AmendInput, Done> = {
+  operation: 'callbacks.amend-remedy',
+  run: (work, input) => withRemedy(work, input.remedyId, (remedy, callback) => amend(work, remedy, callback, input)),
+};
+
+async function amend(work: Work, remedy: RemedyRow, callback: CallbackRow, input: AmendInput): Promise<Outcome<Done>> {
+  const may = moveTo(callback, 'propose');
+  if (!may.ok) return may;
+  const kind = remedy.kind as RemedyKind;
+  const to = { cents: input.cents, payee: input.payee.trim() };
+  const fits = mayAmend({ ...remedy, kind }, to);
+  if (!fits.ok) return fits;
+  const sound = checkProposal({ kind, ...to }, (await findFirm(work.tx))?.name ?? '');
+  if (!sound.ok) return sound;
+  const job = (await findJobForCallback(work.tx, callback.jobId))!;
+  const today = dayAt(work.now, job.zone);
+  if ((await offersOf(work.tx, callback.id)).some((o) => o.remedyId === remedy.id && offerState(o, today) === 'open'))
+    return refuse('offer-open');
+  const authority = await authorityOf(work, job);
+  const weighed = await weigh(work, { callback, job, authority }, { ...input, kind });
+  if (!weighed.ok) return weighed;
+  const { state, totalCents, against } = weighed.value;
+  const round = remedy.round + 1;
+  await setRemedyAmount(work.tx, remedy.id, { ...to, round, state, proposedBy: authority.person });
+  await keepGoingOn(work, remedy.id, against, input.goOn);
+  if (state === 'approved') await approveAlone(work, { id: remedy.id, round }, authority, totalCents);
+  const agreed = state === 'approved' ? moveTo(callback, 'agree') : accept(callback.state);
+  if (!agreed.ok) return agreed;
+  const details = { remedyId: remedy.id, remedy: kind, round };
+  return record(work, callback, { kind: 'remedy_amended', state: agreed.value, details, words: input.words }, weighed.warnings);
+}
+
+/** `reviewer`: somebody outside the firm who decided, in a firm with one lead inspector. */
+export type ApproveInput = { remedyId: string; decision: 'approved' | 'refused'; words?: string; goOn?: string; reviewer?: string };
 
 /** The second person's decision. */
 export const decideRemedy: Act<ApproveInput, Done> = {
   operation: 'callbacks.approve',
-  run: (work, { remedyId, decision, words }) =>
-    withRemedy(work, remedyId, async (remedy, callback) => {
-      const may = moveTo(callback, 'agree');
-      if (!may.ok) return may;
-      const job = await findJobForCallback(work.tx, callback.jobId);
-      const { person, limit, onTheJob } = await authorityOf(work, job!);
-      const decided = decideApproval({ remedy, approver: person, limit, onTheJob }, decision);
-      if (!decided.ok) return decided;
-      await setRemedyState(work.tx, remedyId, decided.value.state);
-      const limitCents = limit === 'none' ? null : limit;
-      if (remedy.state === 'proposed')
-        await saveApproval(work.tx, { id: work.newId(), remedyId, actorId: person, decision, limitCents, onTheJob, at: work.now });
-      const event =
-        decision === 'approved' ? { kind: 'remedy_agreed', state: may.value } : { kind: 'remedy_refused', state: callback.state };
-      return record(
-        work,
-        callback,
-        { ...event, details: { remedyId, remedy: remedy.kind }, ...(words === undefined ? {} : { words }) },
-        decided.warnings,
-      );
-    }),
+  run: (work, input) => withRemedy(work, input.remedyId, (remedy, callback) => decide(work, remedy, callback, input)),
 };
 
-const approvedOnly = (remedy: RemedyRow): Outcome<null> =>
-  remedy.state === 'approved'
-    ? { ok: true, value: null, warnings: [] }
-    : remedy.state === 'done'
-      ? refuse('remedy-state', { state: REMEDY_STATES.done })
-      : refuse('remedy-not-approved');
+async function decide(work: Work, remedy: RemedyRow, callback: CallbackRow, input: ApproveInput): Promise<Outcome<Done>> {
+  const { remedyId, decision, words, reviewer = '' } = input;
+  const may = moveTo(callback, 'agree');
+  if (!may.ok) return may;
+  const job = (await findJobForCallback(work.tx, callback.jobId))!;
+  const authority = await authorityOf(work, job);
+  const { person, limit, onTheJob } = authority;
+  const committed = committedCents(await remediesOf(work.tx, callback.id), remedyId);
+  const decided = reviewer
+    ? await outside(work, remedy, limit, { reviewer, words: words ?? '' })
+    : decideApproval({ remedy, approver: person, limit, onTheJob, committed }, decision);
+  if (!decided.ok) return decided;
+  if (decision === 'approved') {
+    const gone = await goOnApproving(work, { remedy, callback, job }, totalOf(remedy.cents, committed), input.goOn);
+    if (!gone.ok) return gone;
+  }
+  await setRemedyState(work.tx, remedyId, decided.value.state as RemedyState);
+  if (remedy.state === 'proposed')
+    await saveApproval(work.tx, {
+      ...{ id: work.newId(), remedyId, actorId: person, decision, limitCents: limit === 'none' ? null : limit, onTheJob },
+      ...{ totalCents: totalOf(remedy.cents, committed), round: remedy.round, reviewer: reviewer.trim(), at: work.now },
+      textId: reviewer ? await keepText(work.tx, work.newId(), words ?? '', work.now) : null,
+    });
+  const event = decision === 'approved' ? { kind: 'remedy_agreed', state: may.value } : { kind: 'remedy_refused', state: callback.state };
+  const details = { remedyId, remedy: remedy.kind };
+  return record(work, callback, { ...event, details, ...(words === undefined ? {} : { words }) }, decided.warnings);
+}
 
-export type PayInput = { remedyId: string; paidOn: string };
+async function outside(work: Work, remedy: RemedyRow, limit: Authority['limit'], said: { reviewer: string; words: string }) {
+  const here = (await listPeople(work.tx)).filter(({ endedOn }) => endedOn === null);
+  const leads = here.filter(({ roles }) => roles.includes('lead_inspector')).length;
+  return decideOutside({ remedy, limit, leads, staff: here.map(({ name }) => name) }, said);
+}
 
-/** Pays an approved remedy: out of what is set aside first, the rest is cost of the day. */
-export const payRemedy: Act<PayInput, Done> = {
-  operation: 'callbacks.pay',
-  run: (work, { remedyId, paidOn }) =>
-    withRemedy(work, remedyId, async (remedy, callback) => {
-      const may = moveTo(callback, 'money');
-      if (!may.ok) return may;
-      const approved = approvedOnly(remedy);
-      if (!approved.ok) return approved;
-      if (!paysMoney(remedy.kind as RemedyKind)) return refuse('remedy-pays-nothing');
-      if ((await clearancesOf(work.tx, callback.id)).length === 0) return refuse('payment-needs-clearance');
-      const job = await findJobForCallback(work.tx, callback.jobId);
-      if (paidOn > dayAt(work.now, job!.zone)) return refuse('in-the-future', { day: paidOn }, 'paidOn');
-      const kind = remedy.kind === 'fee_refund' ? 'fee_refund' : 'callback_payment';
-      const lines = paymentLines(await moneyOf(work.tx, callback.id), remedy.cents, kind, {
-        callbackId: callback.id,
-        jobId: callback.jobId,
-      });
-      const entryId = await postEntry(work, {
-        kind,
-        happenedOn: paidOn,
-        memo: `Callback ${callback.number}: ${kind === 'fee_refund' ? 'fee refund' : 'payment'}`,
-        lines,
-      });
-      await setRemedyState(work.tx, remedyId, 'done');
-      return record(work, callback, { kind: 'paid', state: callback.state, details: { remedyId, entryId } });
-    }),
-};
+type Approving = { remedy: RemedyRow; callback: CallbackRow; job: JobForCallback };
 
-/** Carries out an approved remedy that pays nothing. */
-export const finishRemedy: Act<{ remedyId: string; words?: string }, Done> = {
-  operation: 'callbacks.finish-remedy',
-  run: (work, { remedyId, words }) =>
-    withRemedy(work, remedyId, async (remedy, callback) => {
-      const approved = approvedOnly(remedy);
-      if (!approved.ok) return approved;
-      if (paysMoney(remedy.kind as RemedyKind)) return refuse('remedy-state', { state: 'to be paid' });
-      await setRemedyState(work.tx, remedyId, 'done');
-      return record(work, callback, {
-        kind: 'remedy_done',
-        state: callback.state,
-        details: { remedyId, remedy: remedy.kind },
-        ...(words === undefined ? {} : { words }),
-      });
-    }),
-};
+/** What speaks against it now and was not gone on with before needs the approver's reason. */
+async function goOnApproving(work: Work, { remedy, callback, job }: Approving, totalCents: number, reason = ''): Promise<Outcome<null>> {
+  const before = (await goneOnWithOf(work.tx, callback.id)).filter(({ remedyId }) => remedyId === remedy.id).map(({ code }) => code);
+  const all = await conflictsFor(work.tx, callback, job, { kind: remedy.kind as RemedyKind, totalCents, now: work.now });
+  const against = all.filter(({ code }) => !before.includes(code));
+  const going = goOn(against, { judge: seesOpinions(rolesOf(work.actor)), reason });
+  if (!going.ok) return going;
+  if (going.value.waits) return refuse('conflict-needs-reason', { conflicts: against.map(({ text }) => text) }, 'goOn');
+  await keepGoingOn(work, remedy.id, against, reason);
+  return accept(null);
+}

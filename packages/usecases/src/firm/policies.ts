@@ -1,16 +1,19 @@
 // Puts the firm's insurance policies on file.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { savePolicy, updatePolicy, type PolicyRow } from '@backsight/store/firm/authority';
+import { listPolicies, savePolicy, updatePolicy, type PolicyRow } from '@backsight/store/firm/authority';
 import type { Act, Work } from '../run.ts';
 
-const inOrder = (policy: PolicyRow): Outcome<null> =>
-  policy.endsOn > policy.startsOn ? accept(null) : refuse('policy-days-backwards', {}, 'endsOn');
-const told = ({ kind, basis, startsOn, endsOn, limitCents, deductibleCents }: PolicyRow) => ({
+function inOrder({ startsOn, endsOn, limitCents, aggregateCents }: PolicyRow): Outcome<null> {
+  if (endsOn <= startsOn) return refuse('policy-days-backwards', {}, 'endsOn');
+  return aggregateCents !== null && aggregateCents < limitCents ? refuse('policy-aggregate-low', {}, 'aggregateCents') : accept(null);
+}
+const told = ({ kind, basis, startsOn, endsOn, limitCents, aggregateCents, deductibleCents }: PolicyRow) => ({
   kind,
   basis,
   startsOn,
   endsOn,
   limitCents,
+  aggregateCents,
   deductibleCents,
 });
 
@@ -32,4 +35,18 @@ async function change(work: Work, policy: PolicyRow): Promise<Outcome<{ id: stri
   if (!(await updatePolicy(work.tx, policy))) return refuse('not-found', { thing: 'policy' });
   await work.did('insurance-policy', policy.id, told(policy));
   return accept({ id: policy.id });
+}
+
+export type EndPolicyInput = { id: string; endsOn: string; reason: string };
+
+/** The insurer or the firm ends a policy before its period is over. What counted under it goes on to count. */
+export const endPolicy: Act<EndPolicyInput, { id: string }> = { operation: 'firm.end-policy', run: end };
+
+async function end(work: Work, { id, endsOn, reason }: EndPolicyInput): Promise<Outcome<{ id: string }>> {
+  const policy = (await listPolicies(work.tx)).find((one) => one.id === id);
+  if (!policy) return refuse('not-found', { thing: 'policy' });
+  if (endsOn <= policy.startsOn || endsOn >= policy.endsOn) return refuse('policy-end-outside', { endsOn: policy.endsOn }, 'endsOn');
+  await updatePolicy(work.tx, { ...policy, endsOn });
+  await work.did('insurance-policy', id, { event: 'ended', endsOn, before: policy.endsOn, reason });
+  return accept({ id });
 }

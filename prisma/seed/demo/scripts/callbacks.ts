@@ -12,6 +12,7 @@ import {
   acknowledge,
   approve,
   carryOut,
+  estimate,
   clear,
   close,
   conclude,
@@ -19,6 +20,7 @@ import {
   note,
   openCase,
   pay,
+  notify,
   propose,
   receive,
   recover,
@@ -282,7 +284,7 @@ const nearMiss: Story = (c, _demo, stage) => {
   c.on(3, 9, close(c, 'Told to everybody on Monday morning.'));
 };
 
-const damage: Story = (c) => {
+const damage: Story = (c, _demo, stage) => {
   c.on(
     1,
     9,
@@ -301,10 +303,15 @@ const damage: Story = (c) => {
   c.on(2, 9, setAside(c, 90_000, 'New downspout and 12 ft of gutter.'));
   c.on(3, 9, conclude(c, 'damaged_on_visit', 'Bent by our ladder.'));
   c.on(4, 9, clear(c, 'insurer_consent', 'Consent by e-mail of the insurer of the general liability policy.'));
+  const [lower, higher] = [stage.newId(), stage.newId()];
+  const scope = 'New downspout at the north side, 12 ft of gutter rehung.';
+  c.on(3, 13, estimate(c, lower, { contractor: 'Plover Gutter Works', license: 'DC-1188 (invented)', cents: 72_000, scope }));
+  c.on(3, 14, estimate(c, higher, { contractor: 'Sandhill Sheet Metal', license: '', cents: 89_500, scope }));
   const fix = propose(c, {
     kind: 'independent_contractor',
     cents: 72_000,
     payee: 'Plover Gutter Works',
+    estimateId: lower,
     words: 'By the lower of two estimates.',
   });
   c.on(4, 11, fix.scene);
@@ -340,7 +347,7 @@ const legal: Story = (c) => {
   c.on(17, 9, setAside(c, 250_000, 'The deductible.', OWNER));
   const notice = propose(c, { kind: 'insurer_notice', cents: 0, payee: '', words: 'Notice under the professional policy.' }, OWNER);
   c.on(17, 10, notice.scene);
-  c.on(17, 11, carryOut(notice.remedyId, 'Sent by e-mail and by mail; receipt confirmed.', OWNER));
+  c.on(17, 11, notify(c, 'The demand letter in full, and that nothing was said to the other side. Receipt confirmed.', OWNER));
   c.on(18, 9, lookInto(c, 'The record and the photos of the wall went to our attorney.', OWNER));
 };
 

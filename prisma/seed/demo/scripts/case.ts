@@ -3,10 +3,13 @@ import { isBusinessDay, nextBusinessDay, shiftDay } from '@backsight/domain/shar
 import type { Proposal } from '@backsight/domain/callbacks/approval';
 import type { Cause, ClearanceKind } from '@backsight/domain/callbacks/words';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
+import { finishRemedy, payRemedy } from '@backsight/usecases/callbacks/carryOut';
+import { addEstimate } from '@backsight/usecases/callbacks/estimates';
+import { notifyInsurer } from '@backsight/usecases/callbacks/insurer';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
 import { acknowledgeCallback, addNote, closeCallback, lookIntoCallback } from '@backsight/usecases/callbacks/moveCallback';
 import { receiveCallback, type ReceiveInput } from '@backsight/usecases/callbacks/receiveCallback';
-import { decideRemedy, finishRemedy, payRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
+import { decideRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
 import type { Actor } from '@backsight/usecases/run';
 import { dayOf } from '../calendar.ts';
 import type { Scene, Stage } from '../stage.ts';
@@ -88,7 +91,14 @@ export const clear =
 export const recover =
   (c: Case, cents: number, words: string): Scene =>
   async (stage) =>
-    void (await stage.act(OWNER, recordRecovery, { id: c.id, cents, receivedOn: dayOf(stage.now()), words }));
+    void (await stage.act(OWNER, recordRecovery, {
+      id: c.id,
+      cents,
+      receivedOn: dayOf(stage.now()),
+      words,
+      source: 'insurer',
+      direct: false,
+    }));
 
 /** Concludes; `entryOf` finds the entry that shows it. */
 export const conclude =
@@ -106,7 +116,11 @@ export const conclude =
   };
 
 /** Proposes a remedy; above the proposer's limit `approver` says yes some hours later. Then `next` happens with it. */
-export const propose = (c: Case, remedy: Proposal, by: Actor = c.lead): { remedyId: () => string; scene: Scene } => {
+export const propose = (
+  c: Case,
+  remedy: Proposal & { estimateId?: string },
+  by: Actor = c.lead,
+): { remedyId: () => string; scene: Scene } => {
   let remedyId = '';
   return {
     remedyId: () => remedyId,
@@ -128,3 +142,14 @@ export const carryOut =
   (remedyId: () => string, words: string, by: Actor): Scene =>
   async (stage) =>
     void (await stage.act(by, finishRemedy, { remedyId: remedyId(), words }));
+
+export const notify =
+  (c: Case, words: string, by: Actor): Scene =>
+  async (stage) => {
+    const told = { way: 'e-mail and mail', reference: '', words };
+    await stage.act(by, notifyInsurer, { id: c.id, noticeId: stage.newId(), notifiedOn: dayOf(stage.now()), ...told });
+  };
+export const estimate =
+  (c: Case, estimateId: string, told: { contractor: string; license: string; cents: number; scope: string }, by: Actor = OFFICE): Scene =>
+  async (stage) =>
+    void (await stage.act(by, addEstimate, { ...told, id: c.id, estimateId, estimatedOn: dayOf(stage.now()), file: null, directory: '' }));

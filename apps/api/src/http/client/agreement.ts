@@ -6,17 +6,30 @@ import { html, pageOf, type Html } from './html.ts';
 import { paragraphs } from './paragraphs.ts';
 import { otherwise, signForm, type Typed } from './signForm.ts';
 
-const facts = (page: ClientPage): Html =>
+const facts = (page: ClientPage, token: string): Html =>
   html`<dl>
-    <dt>Appointment</dt>
-    <dd>${page.appointment || 'not fixed at the moment; the office will tell you'}</dd>
+    ${
+      page.release
+        ? null
+        : html`<dt>Appointment</dt>
+            <dd>${page.appointment || 'not fixed at the moment; the office will tell you'}</dd>`
+    }
     <dt>Property</dt>
     <dd>${page.address}</dd>
-    <dt>Fee</dt>
-    <dd>${page.fee}. ${page.terms}</dd>
+    ${
+      page.release
+        ? null
+        : html`<dt>Fee</dt>
+            <dd>${page.fee}. ${page.terms}</dd>`
+    }
     <dt>Questions</dt>
     <dd>${page.firm}, <a href="tel:${page.firmPhone}">${page.firmPhone}</a></dd>
+    <dt>Something is wrong?</dt>
+    <dd class="screen"><a href="/client/${token}/report">Report a problem or ask a question</a></dd>
   </dl>`;
+
+/** What the paper is called in a sentence. */
+const nameOf = ({ release }: ClientPage): string => (release ? 'settlement release' : 'agreement');
 
 const when = (page: ClientPage, at: string): string =>
   DateTime.fromISO(at, { zone: page.zone }).setLocale('en-US').toFormat('LLLL d, yyyy, h:mm a ZZZZ');
@@ -31,7 +44,7 @@ const sealed = (page: ClientPage, signed: NonNullable<ClientPage['signed']>, tok
     <p class="screen">
       ${
         page.sealed
-          ? html`<a href="/client/${token}/agreement.pdf">The signed agreement as a PDF</a>. Please keep a copy.`
+          ? html`<a href="/client/${token}/agreement.pdf">The signed ${nameOf(page)} as a PDF</a>. Please keep a copy.`
           : html`When everybody has signed, the signed copy comes by mail. Until then you may print this page.`
       }
     </p>
@@ -75,9 +88,9 @@ function answered(page: ClientPage): Html | null {
 /** The whole page. `typed` is given when something was refused. */
 export function agreementPage(page: ClientPage, typed: Typed | null, token: string): string {
   return pageOf(
-    `Agreement with ${page.firm}`,
+    `${page.release ? 'Settlement' : 'Agreement'} with ${page.firm}`,
     html`<p>${page.firm}</p>
-      <h1>${page.signed ? 'Your signed agreement' : 'Please read and sign your agreement'}</h1>
+      <h1>${page.signed ? `Your signed ${nameOf(page)}` : `Please read and sign your ${nameOf(page)}`}</h1>
       ${
         typed && (!page.signed || typed.field === 'reason')
           ? html`<div class="note bad" role="alert" id="problem">
@@ -88,11 +101,11 @@ export function agreementPage(page: ClientPage, typed: Typed | null, token: stri
       ${page.superseded ? html`<div class="note" role="note"><p>The agreement that this link was made for was replaced. This is the newest one${page.signed ? null : ', which needs your signature'}.</p></div>` : null}
       ${answered(page)} ${page.signed ? sealed(page, page.signed, token) : changed(page)}
       <p>For ${page.name}, job ${page.jobNumber}.</p>
-      ${facts(page)}
+      ${facts(page, token)}
       <h2>${page.title}</h2>
       ${page.reviewed ? null : html`<div class="note" role="note"><p>This text is an example that no attorney has reviewed.</p></div>`}
       <article class="paper">${paragraphs(page.body)}</article>
-      <p>Signing before the visit is the policy of this firm.</p>
+      ${page.release ? html`<p>You need not sign this, and may ask an attorney first.</p>` : html`<p>Signing before the visit is the policy of this firm.</p>`}
       ${page.signed ? null : signForm(page, typed, token)} ${page.wantsPaper ? null : otherwise(page, typed)}`,
     page.signed ? [] : ['/client-page/sign.js'],
   );

@@ -1,5 +1,6 @@
 // The form of an insurance policy: a new one, or one that is corrected.
 import { useState, type ReactNode } from 'react';
+import { DateTime } from 'luxon';
 import { Button, NativeSelect, SimpleGrid, Textarea, TextInput } from '@mantine/core';
 import type { Policy } from '@backsight/contract/firm';
 import { addPolicy, changePolicy, type NewPolicy } from '../../api/firm.ts';
@@ -19,9 +20,11 @@ const LABELS = {
   startsOn: 'Begins',
   endsOn: 'Ends',
   retroactiveOn: 'Covers work since',
-  limitCents: 'Limit, in dollars',
+  limitCents: 'Most for one claim, in dollars',
+  aggregateCents: 'Most for all claims, in dollars',
   deductibleCents: 'Deductible, in dollars',
-  reportable: 'What must be reported to the insurer',
+  claimMeans: 'What the policy calls a claim',
+  reportable: 'Which circumstances must be reported',
   noticeAddress: 'Where notice is sent',
 };
 const EMPTY = {
@@ -33,32 +36,48 @@ const EMPTY = {
   endsOn: '',
   retroactiveOn: '',
   limitCents: '',
+  aggregateCents: '',
   deductibleCents: '',
+  claimMeans: '',
   reportable: '',
   noticeAddress: '',
 };
 const options = (names: Record<string, string>) => Object.entries(names).map(([value, label]) => ({ value, label }));
 
 function typedOf({ id: _, ...policy }: Policy): typeof EMPTY {
-  const { retroactiveOn, limitCents, deductibleCents } = policy;
+  const { retroactiveOn, limitCents, aggregateCents, deductibleCents } = policy;
   return {
     ...policy,
     retroactiveOn: retroactiveOn ?? '',
     limitCents: (limitCents / 100).toFixed(2),
+    aggregateCents: aggregateCents === null ? '' : (aggregateCents / 100).toFixed(2),
     deductibleCents: (deductibleCents / 100).toFixed(2),
   };
 }
 
-export function PolicyForm({ policy, done }: { policy: Policy | null; done: () => void }): ReactNode {
+/** The next period of a policy: it begins where the last one ends and is as long, with the same terms until somebody types others. */
+function renewed({ startsOn, endsOn, ...rest }: Policy): typeof EMPTY {
+  const days = DateTime.fromISO(endsOn).diff(DateTime.fromISO(startsOn), 'years');
+  return {
+    ...typedOf({ ...rest, startsOn, endsOn }),
+    number: '',
+    startsOn: endsOn,
+    endsOn: DateTime.fromISO(endsOn).plus(days).toISODate()!,
+  };
+}
+
+/** `renews`: the policy whose next period is typed. */
+export function PolicyForm({ policy, renews, done }: { policy: Policy | null; renews?: Policy; done: () => void }): ReactNode {
   const [ids] = useState(() => ({ id: policy?.id ?? newId(), key: newId() }));
   const send = (sent: NewPolicy) => (policy ? changePolicy(sent) : addPolicy({ ...sent, key: ids.key }));
   const save = useSend(send, { refresh: ['firm'], said: policy ? 'The policy was changed.' : 'The policy is on file.', then: done });
-  const { text, values } = useFields(policy ? typedOf(policy) : EMPTY, LABELS, save.error);
+  const { text, values } = useFields(policy ? typedOf(policy) : renews ? renewed(renews) : EMPTY, LABELS, save.error);
   const sent = {
     ...(values as typeof values & Pick<NewPolicy, 'kind' | 'basis'>),
     id: ids.id,
     retroactiveOn: values.retroactiveOn || null,
     limitCents: centsOf(values.limitCents),
+    aggregateCents: values.aggregateCents.trim() === '' ? null : centsOf(values.aggregateCents),
     deductibleCents: centsOf(values.deductibleCents),
   };
   return (
@@ -82,9 +101,11 @@ export function PolicyForm({ policy, done }: { policy: Policy | null; done: () =
         <TextInput {...text('startsOn')} type="date" required />
         <TextInput {...text('endsOn')} type="date" required />
         <TextInput {...text('limitCents')} inputMode="decimal" required />
+        <TextInput {...text('aggregateCents')} inputMode="decimal" description="Blank where the policy names none" />
         <TextInput {...text('deductibleCents')} inputMode="decimal" required />
         <TextInput {...text('retroactiveOn')} type="date" description="Blank where the policy has no such day" />
       </SimpleGrid>
+      <Textarea {...text('claimMeans')} mt="sm" autosize minRows={2} />
       <Textarea {...text('reportable')} mt="sm" required autosize minRows={2} />
       <Textarea {...text('noticeAddress')} mt="sm" required autosize minRows={2} />
     </Form>

@@ -4,7 +4,7 @@ import { DateTime } from 'luxon';
 import { agreementBlocks, signingRecord } from '@backsight/documents/papers/agreement';
 import type { PdfPaper } from '@backsight/documents/pdf/content';
 import { pdfOf } from '@backsight/documents/pdf/write';
-import type { AgreementRow } from '@backsight/store/agreements';
+import { signersOf, type AgreementRow } from '@backsight/store/agreements';
 import { findJobForAgreement, type JobForAgreement } from '@backsight/store/agreements/job';
 import { proofsOf, type ProofRow } from '@backsight/store/agreements/sealed';
 import type { Reader } from '@backsight/store/database';
@@ -15,6 +15,16 @@ export function instantWords(at: Date, zone: string): string {
   const local = DateTime.fromJSDate(at, { zone }).setLocale('en-US');
   return `${local.toFormat('LLLL d, yyyy, h:mm:ss a ZZZZ')} (${local.toUTC().toISO()})`;
 }
+
+/** What its file is called, before the ending. */
+export const fileOf = ({ remedyId, jobNumber }: AgreementRow): string =>
+  `${remedyId === null ? 'agreement' : 'settlement-release'}-job-${jobNumber}`;
+
+/** Whom it names: the clients of the job, or those who settle. */
+export const namesOn = async (reader: Reader, agreement: AgreementRow, job: JobForAgreement): Promise<string[]> =>
+  agreement.remedyId === null
+    ? job.parties.filter(({ role }) => role === 'client').map(({ name }) => name)
+    : (await signersOf(reader, agreement.id)).map(({ name }) => name);
 
 export const sha256OfBytes = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
@@ -30,7 +40,7 @@ export async function agreementPdf(reader: Reader, agreement: AgreementRow, seal
   const issuedAt = instantWords(agreement.issuedAt, job.zone);
   const blocks = agreementBlocks({
     job: agreement.jobNumber,
-    clients: job.parties.filter(({ role }) => role === 'client').map(({ name }) => name),
+    clients: await namesOn(reader, agreement, job),
     address: job.address,
     issuedAt,
     body: agreement.body,
@@ -50,7 +60,7 @@ export async function agreementPdf(reader: Reader, agreement: AgreementRow, seal
     at: sealedAt ?? agreement.issuedAt,
     size: firm.paperSize,
     firm: firm.name,
-    firmLines: [firm.address, `${firm.phone}, ${firm.email}`, ...pairLine(job)],
+    firmLines: [firm.address, `${firm.phone}, ${firm.email}`, ...(agreement.remedyId === null ? pairLine(job) : [])],
     foot: `SHA-256 of the words: ${agreement.sha256}`,
     attached: [
       { name: 'agreement.txt', says: 'The words of the agreement, exactly as shown', bytes: new TextEncoder().encode(agreement.body) },

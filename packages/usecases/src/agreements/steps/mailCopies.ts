@@ -20,6 +20,7 @@ export async function mailCopies(
   const about = { kind: 'job', id: agreement.jobId };
   const signed = signers.filter(({ signature }) => signature !== null);
   const key = `${agreement.id}:${signed.length}`;
+  const what = agreement.remedyId === null ? 'agreement' : 'settlement release';
   for (const signer of signers.filter((s) => s.email !== null && !wantsPaper(s)))
     await sendLetter(work, {
       kind: 'signed_copy',
@@ -36,9 +37,9 @@ export async function mailCopies(
     messageKey: `firm-copy:${key}`,
     toAddress: firm.email,
     toName: firm.name,
-    subject: `Signed agreement of job ${agreement.jobNumber}`,
+    subject: `Signed ${what} of job ${agreement.jobNumber}`,
     body: [
-      `The agreement of job ${agreement.jobNumber} is signed by ${signed.map(({ name }) => name).join(' and ')}.`,
+      `The ${what} of job ${agreement.jobNumber} is signed by ${signed.map(({ name }) => name).join(' and ')}.`,
       `Fingerprint of the words (SHA-256): ${agreement.sha256}`,
     ].join('\n\n'),
     aboutKind: about.kind,

@@ -6,7 +6,7 @@ import type { AgreementRow, SignerRow } from '@backsight/store/agreements';
 import { findJobForAgreement } from '@backsight/store/agreements/job';
 import type { Reader } from '@backsight/store/database';
 import { findFirm } from '@backsight/store/firm';
-import { instantWords } from './agreementPaper.ts';
+import { instantWords, namesOn } from './agreementPaper.ts';
 
 export async function readingCopy(reader: Reader, agreement: AgreementRow, signer: SignerRow): Promise<Uint8Array> {
   const [firm, job] = [(await findFirm(reader))!, (await findJobForAgreement(reader, agreement.jobId))!];
@@ -24,7 +24,7 @@ export async function readingCopy(reader: Reader, agreement: AgreementRow, signe
       },
       ...agreementBlocks({
         job: agreement.jobNumber,
-        clients: job.parties.filter(({ role }) => role === 'client').map(({ name }) => name),
+        clients: await namesOn(reader, agreement, job),
         address: job.address,
         issuedAt: instantWords(agreement.issuedAt, job.zone),
         body: agreement.body,

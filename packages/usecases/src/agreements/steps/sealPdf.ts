@@ -2,7 +2,7 @@
 import { findAgreement } from '@backsight/store/agreements';
 import { proofsOf, saveSealedPaper } from '@backsight/store/agreements/sealed';
 import type { Work } from '../../run.ts';
-import { agreementPdf, sha256OfBytes } from './agreementPaper.ts';
+import { agreementPdf, fileOf, sha256OfBytes } from './agreementPaper.ts';
 
 /** Call it after a signature when nobody's is missing any more. A signature beyond the needed ones makes a further paper; the earlier stays. */
 export async function sealAgreement(work: Work, agreementId: string): Promise<{ sha256: string }> {
@@ -14,7 +14,7 @@ export async function sealAgreement(work: Work, agreementId: string): Promise<{ 
     kind: 'agreement',
     agreementId,
     signatures: (await proofsOf(work.tx, agreementId)).length,
-    name: `agreement-job-${agreement.jobNumber}-signed.pdf`,
+    name: `${fileOf(agreement)}-signed.pdf`,
     sha256,
     content,
     recordedAt: work.now,

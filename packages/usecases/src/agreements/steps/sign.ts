@@ -1,6 +1,6 @@
 // Writes a signature, and settles what waited for it.
 import { stillToSign } from '@backsight/domain/agreements/signers';
-import { newestAgreement, saveSignature, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
+import { newestAgreement, newestRelease, saveSignature, signersOf, type AgreementRow, type SignerRow } from '@backsight/store/agreements';
 import { findGateFacts } from '@backsight/store/agreements/job';
 import { settleNeed } from '@backsight/store/jobs/markNeed';
 import { keepText } from '@backsight/store/text';
@@ -8,6 +8,7 @@ import type { Work } from '../../run.ts';
 import { saltedAddress, sha256 } from './digest.ts';
 import { mailCopies } from './mailCopies.ts';
 import { sealAgreement } from './sealPdf.ts';
+import { noteRelease } from '../../callbacks/steps/noteRelease.ts';
 
 export type SigningProof = {
   id: string;
@@ -38,7 +39,9 @@ export async function writeSignature(
   agreement: AgreementRow,
   proof: SigningProof,
 ): Promise<{ late: boolean }> {
-  const late = (await newestAgreement(work.tx, agreement.jobId))?.id !== agreement.id;
+  const newest =
+    agreement.remedyId === null ? await newestAgreement(work.tx, agreement.jobId) : await newestRelease(work.tx, agreement.remedyId);
+  const late = newest?.id !== agreement.id;
   const consentSha256 = proof.consent ? sha256(agreement.consentText) : '';
   await saveProof(work, signer, agreement, proof, consentSha256);
   await work.did('signer', signer.id, {
@@ -81,16 +84,19 @@ async function saveProof(work: Work, signer: SignerRow, agreement: AgreementRow,
   });
 }
 
-/** What waited for the last signature: the list, the seal, the copies. */
+/** What waited for the last signature: the list or the callback, the seal, the copies. */
 async function settle(work: Work, agreement: AgreementRow, directory: string | null): Promise<void> {
-  const { everySigner } = await findGateFacts(work.tx, agreement.jobId);
+  const { remedyId } = agreement;
+  const everySigner = remedyId !== null || (await findGateFacts(work.tx, agreement.jobId)).everySigner;
   const signers = await signersOf(work.tx, agreement.id);
   const missing = stillToSign(
     signers.map((s) => ({ name: s.name, signed: s.signature !== null })),
     everySigner,
   );
   if (missing.length > 0) return;
-  await settleNeed(work.tx, agreement.jobId, 'signature', work.now, work.actor.kind === 'person' ? work.actor.id : null);
+  if (remedyId === null)
+    await settleNeed(work.tx, agreement.jobId, 'signature', work.now, work.actor.kind === 'person' ? work.actor.id : null);
   await sealAgreement(work, agreement.id);
+  if (remedyId !== null) await noteRelease(work, remedyId, { kind: 'release_signed', details: { agreementId: agreement.id } });
   await mailCopies(work, agreement, signers, directory);
 }

@@ -84,6 +84,34 @@ function money(t: Tables, [callbackId]: readonly string[]) {
   return [{ paidCents: of('bank', 'recoveries'), reservedCents: of('callback-reserve'), recoveredCents: of('recoveries') }];
 }
 
+/** What the agreement limits, the fee, and the days of the first report. */
+function terms(t: Tables, [jobId, zone]: readonly string[]) {
+  const newest = by(t, 'agreement', 'jobId', jobId).toSorted((a, b) => b.issuedAt.getTime() - a.issuedAt.getTime())[0];
+  const text = newest ? one(t, 'agreementText', newest.textId)! : null;
+  const lines = by(t, 'jobFeeLine', 'jobId', jobId).filter(({ withdrawnAt }) => withdrawnAt === null);
+  const report = by(t, 'report', 'jobId', jobId).find(({ version }) => version === 1);
+  const delivered = report ? by(t, 'reportDelivery', 'reportId', report.id).map(({ deliveredAt }) => deliveredAt.getTime()) : [];
+  return [
+    {
+      ...{ limits: text?.limits ?? null, clauses: text?.clauses ?? null, feeCents: sum(lines, ({ cents }) => cents) },
+      ...{ inspectedOn: report ? isoDay(report.inspectedOn) : null, completedOn: report ? isoDay(report.completedOn) : null },
+      deliveredOn: delivered.length > 0 ? dayOf(new Date(Math.min(...delivered)), zone!) : null,
+    },
+  ];
+}
+
+const backOnInvoice = (t: Tables, [invoiceId]: readonly string[]) => {
+  const lines = by(t, 'remedyPayment', 'invoiceId', invoiceId).flatMap(({ entryId }) => by(t, 'ledgerLine', 'entryId', entryId));
+  return [
+    {
+      cents: -sum(
+        lines.filter(({ account }) => account === 'bank'),
+        ({ cents }) => cents,
+      ),
+    },
+  ];
+};
+
 const NOT_COUNTED = ['question', 'near_miss'];
 function earlier(t: Tables, [propertyId]: readonly string[]) {
   const rows = by(t, 'job', 'propertyId', propertyId).flatMap((j) =>
@@ -149,6 +177,14 @@ export const CALLBACK_ANSWERS: readonly Answer[] = [
     reply: (t, [id]) => sortBy(by(t, 'clearance', 'callbackId', id), (c) => c.happenedAt.getTime()),
   },
   { marks: ['AS "reservedCents"', 'FROM ledger_line l WHERE l.callback_id = $1::uuid'], reply: money },
+  {
+    marks: ['FROM estimate e JOIN person p', 'WHERE e.callback_id = $1::uuid'],
+    reply: (t, [id]) =>
+      sortBy(by(t, 'estimate', 'callbackId', id), (e) => e.cents).map((e) => ({ ...e, estimatedOn: isoDay(e.estimatedOn), file: null })),
+  },
+  { marks: ['FROM remedy_conflict c JOIN remedy r'], reply: () => [] },
+  { marks: ['SELECT t.limits, t.clauses', 'LEFT JOIN report r ON r.job_id = j.id AND r.version = 1'], reply: terms },
+  { marks: ['FROM remedy_payment p JOIN ledger_line l', 'WHERE p.invoice_id = $1::uuid'], reply: backOnInvoice },
   {
     marks: ['count(DISTINCT callback_id)::int AS n FROM conclusion'],
     reply: (t, [ids]) => [{ n: (ids as string[]).filter((id) => by(t, 'conclusion', 'callbackId', id).length > 0).length }],
