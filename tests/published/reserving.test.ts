@@ -1,10 +1,11 @@
 // Chain ladder, Mack's standard error, Bornhuetter-Ferguson and Cape Cod against printed triangles.
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Estimate } from '@backsight/statistics/estimate';
 import { bornhuetterFerguson } from '@backsight/statistics/reserving/bornhuetterFerguson';
 import { capeCod } from '@backsight/statistics/reserving/capeCod';
 import { chainLadder } from '@backsight/statistics/reserving/chainLadder';
-import { mackStandardError } from '@backsight/statistics/reserving/mack';
+import { mackStandardError, type Mack } from '@backsight/statistics/reserving/mack';
 import { friedland, mackCases, printedByMack } from './data/reserving.ts';
 
 function found<T>(estimate: Estimate<T>): T {
@@ -87,8 +88,9 @@ describe('chain ladder with its standard error', () => {
     ]);
     expect(origins.map(({ age }) => age)).toEqual([3, 3, 2, 1]);
     expect(origins[3]?.ultimate).toBeCloseTo(50 * 1.4 * (356 / 310), 10);
-    // Two origins show each step: no rule for the last one is needed.
-    expect(found(mackStandardError(ragged)).factors[1]?.sigma).toBeGreaterThan(0);
+    // Two origins show each step, so no rule for the last one is needed; the closed formulas of Mack (1993) are another way.
+    const mack = found(mackStandardError(ragged));
+    expect(mack.total.standardError).toBeCloseTo(closedForm(mack, [300, 310]), 8);
   });
 
   it('warns of totals that fell and of origins with nothing yet', () => {
@@ -99,6 +101,27 @@ describe('chain ladder with its standard error', () => {
     expect(origins[2]?.ultimate).toBe(0);
   });
 });
+
+/** Total standard error by theorem 3 and its corollary of Mack (1993); `sums` are the amounts that each factor was taken from. */
+function closedForm({ factors, origins: each }: Mack, sums: readonly number[]): number {
+  const shared = (age: number): number =>
+    factors.slice(age - 1).reduce((sum, { factor, sigma, from }) => sum + sigma ** 2 / factor ** 2 / sums[from - 1]!, 0);
+  const own = ({ age, latest }: Mack['origins'][number]): number => {
+    let [amount, sum] = [latest, 0];
+    for (const { factor, sigma } of factors.slice(age - 1)) {
+      sum += sigma ** 2 / factor ** 2 / amount;
+      amount *= factor;
+    }
+    return sum;
+  };
+  const squares = each.map((origin, at) => {
+    const later = each
+      .slice(at + 1)
+      .reduce((sum, other) => sum + 2 * origin.ultimate * other.ultimate * shared(Math.max(origin.age, other.age)), 0);
+    return origin.ultimate ** 2 * (own(origin) + shared(origin.age)) + later;
+  });
+  return Math.sqrt(squares.reduce((sum, square) => sum + square, 0));
+}
 
 const origins = ['2023', '2024', '2025', '2026'];
 const upTo = (count: number) => origins.slice(0, count);
@@ -128,6 +151,22 @@ describe('a triangle that is too little', () => {
   ])('has factors but no standard error: %s', (code, triangle) => {
     expect(chainLadder(triangle).ok).toBe(true);
     expect(mackStandardError(triangle)).toMatchObject({ ok: false, code });
+  });
+
+  it('whatever the triangle, there are figures or a sentence, never a figure that is none', () => {
+    const cell = fc.option(fc.oneof(fc.constant(0), fc.integer({ min: -2, max: 900 })), { freq: 9 });
+    fc.assert(
+      fc.property(fc.array(fc.array(cell, { maxLength: 5 }), { maxLength: 5 }), (rows) => {
+        // As a rule older origins know more.
+        const cumulative = rows.toSorted((a, b) => b.length - a.length);
+        const triangle = { origins: cumulative.map((_, at) => `${at}`), cumulative };
+        for (const answer of [chainLadder(triangle), chainLadder(triangle, { average: 'simple' }), mackStandardError(triangle)]) {
+          // JSON writes NaN and infinity as null; the one figure that may be null is left out.
+          const figures = JSON.stringify(answer, (key, value: unknown) => (key === 'coefficientOfVariation' ? 0 : value));
+          expect(figures).not.toContain('null');
+        }
+      }),
+    );
   });
 
   it('an origin that stays at nothing says nothing of the scatter', () => {

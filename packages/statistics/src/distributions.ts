@@ -29,9 +29,6 @@ export const fCdf = (x: number, numeratorDegrees: number, denominatorDegrees: nu
 export const fQuantile = (p: number, numeratorDegrees: number, denominatorDegrees: number): number =>
   jStat.centralF.inv(p, numeratorDegrees, denominatorDegrees);
 
-/** Natural logarithm of the gamma function, x > 0: relative error below 1e-11 from x = 1e-4 on. */
-export const logGamma = (x: number): number => jStat.loggam(x);
-
 /** Log of the probability of k failures among n with probability p each; 0 <= k <= n, 0 <= p <= 1. */
 export function logBinomialPmf(k: number, n: number, p: number): number {
   const logChoose = jStat.loggam(n + 1) - jStat.loggam(k + 1) - jStat.loggam(n - k + 1);

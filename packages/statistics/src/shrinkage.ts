@@ -1,5 +1,5 @@
 // Rates of units with few failures each, drawn towards what all have in common by as much as chance may explain.
-import { chiSquareQuantile, logGamma } from './distributions.ts';
+import { chiSquareQuantile } from './distributions.ts';
 import { cannot, type Estimate } from './estimate.ts';
 import { requireCount, requirePositive, requireProbability } from './interval.ts';
 import type { ConfidenceInterval } from './interval.ts';
@@ -91,22 +91,19 @@ function byLikelihood(units: readonly ShrinkageUnit[], common: number): Prior | 
   const extra = units.reduce((sum, { observed, expected }) => sum + (observed - common * expected) ** 2 - observed, 0);
   if (extra <= 0) return null;
   const profile = (logShape: number): number => marginal(units, Math.exp(logShape), bestRate(units, Math.exp(logShape)));
-  const shape = Math.exp(highest(profile, -7, 16));
+  const shape = Math.exp(highest(profile, -7, 14));
   return { shape, rate: bestRate(units, shape) };
 }
 
 /** Log-likelihood of the counts with the ratios integrated out (negative binomial). */
 function marginal(units: readonly ShrinkageUnit[], shape: number, rate: number): number {
-  return units.reduce(
-    (sum, { observed, expected }) =>
-      sum +
-      logGamma(shape + observed) -
-      logGamma(shape) -
-      logGamma(observed + 1) +
-      observed * Math.log(expected / (rate + expected)) -
-      shape * Math.log1p(expected / rate),
-    0,
-  );
+  const own = ({ observed, expected }: ShrinkageUnit): number => {
+    // log of gamma(shape + n) / gamma(shape) / n!, factor by factor: as a difference of gamma functions it is lost for a large shape.
+    let ways = 0;
+    for (let n = 0; n < observed; n++) ways += Math.log((shape + n) / (n + 1));
+    return ways + observed * Math.log(expected / (rate + expected)) - shape * Math.log1p(expected / rate);
+  };
+  return units.reduce((sum, unit) => sum + own(unit), 0);
 }
 
 /** For a given shape the slope of the likelihood in the rate falls all the way, so halving finds its one root. */

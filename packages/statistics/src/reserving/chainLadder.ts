@@ -80,7 +80,7 @@ function factorOf({ from, pairs }: Step, { average = 'volume', latest = Infinity
   if (before === 0)
     return cannot(
       'zero_denominator',
-      `nothing was known at period ${from} of any origin that goes on from there, so that nothing can be multiplied`,
+      `nothing was known at period ${from} of any origin that goes on from there, so that nothing can be multiplied; longer periods may help`,
     );
   if (after === 0) return cannot('falls_to_nothing', `every origin that had something at period ${from} has nothing at period ${from + 1}`);
   if (average === 'volume') return after / before;

@@ -67,7 +67,10 @@ function sigmaSquares(steps: readonly Step[], factors: readonly DevelopmentFacto
   for (const [k, { from, pairs }] of steps.entries()) {
     const grown = pairs.find(({ before, after }) => before === 0 && after > 0);
     if (grown)
-      return cannot('grows_from_nothing', `${grown.origin} had nothing at period ${from} and something after, which no factor explains`);
+      return cannot(
+        'grows_from_nothing',
+        `${grown.origin} had nothing at period ${from} and something after, which no factor explains; longer periods may help`,
+      );
     // An origin that stays at nothing says nothing of how amounts scatter.
     const used = pairs.filter(({ before }) => before > 0);
     const squares = used.reduce((sum, { before, after }) => sum + before * (after / before - factors[k]!.factor) ** 2, 0);
