@@ -214,7 +214,7 @@ export const setRemedyState = async (tx: Tx, id: string, state: RemedyState): Pr
 export const setRemedyAmount = async (
   tx: Tx,
   id: string,
-  to: { cents: number; payee: string; round: number; state: RemedyState },
+  to: { cents: number; payee: string; round: number; state: RemedyState; proposedBy: string },
 ): Promise<void> => void (await tx.db.remedy.update({ where: { id }, data: { ...to, estimateId: null } }));
 
 export type NewApproval = {
