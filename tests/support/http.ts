@@ -20,13 +20,16 @@ export type TestApi = TestService & {
   send: (who: CastName | 'nobody', method: Method, path: string, options?: Options) => Promise<Answer>;
 };
 
+/** Within the twelve hours of a session; whoever acts after that signs in anew. */
+const SIGNED_IN_MS = 11 * 3_600_000;
+
 /** The API over a fresh database with the cast. */
 export function testApi(): TestApi {
   const service = testService();
   withCast(service);
   let app: FastifyInstance;
   let services: Services;
-  const cookies = new Map<CastName, string>();
+  const cookies = new Map<CastName, { cookie: string; until: number }>();
   beforeAll(async () => {
     services = servicesOf(service);
     app = await buildApp(services);
@@ -39,11 +42,11 @@ export function testApi(): TestApi {
 
   async function cookieOf(who: CastName): Promise<string> {
     const known = cookies.get(who);
-    if (known) return known;
+    if (known && service.clock.now.getTime() < known.until) return known.cookie;
     const reply = await app.inject({ method: 'POST', url: '/api/session', payload: { email: CAST[who].email, password: PASSWORD } });
     expect(reply.statusCode, reply.body).toBe(200);
     const cookie = String(reply.headers['set-cookie']).split(';')[0]!;
-    cookies.set(who, cookie);
+    cookies.set(who, { cookie, until: service.clock.now.getTime() + SIGNED_IN_MS });
     return cookie;
   }
 

@@ -23,6 +23,7 @@ import { feeSetUpApi } from './routes/feeSetUp.ts';
 import { callbackIntakeApi } from './routes/callbackIntake.ts';
 import { callbackListsApi } from './routes/callbackLists.ts';
 import { callbacksApi } from './routes/callbacks.ts';
+import { callbacksAfterApi } from './routes/callbacksAfter.ts';
 import { callbackRemediesApi } from './routes/callbackRemedies.ts';
 import { firmApi } from './routes/firm.ts';
 import { healthApi } from './routes/health.ts';
@@ -43,6 +44,7 @@ import { crewApi } from './routes/crew.ts';
 import { scheduleApi } from './routes/schedule.ts';
 import { siteworkApi } from './routes/sitework.ts';
 import { verifyPages } from './routes/verify.ts';
+import { afterPages } from './routes/afterPages.ts';
 
 /** Builds the server out of its parts; listening and closing are the caller's. `webDir` holds the built web app. */
 export async function buildApp(services: Services, webDir?: string): Promise<FastifyInstance> {
@@ -69,6 +71,7 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
   await app.register(async (api) => areas(api, services));
   await app.register(async (pages) => clientPages(pages, services));
   await app.register(async (pages) => verifyPages(pages, services));
+  await app.register(async (pages) => afterPages(pages, services));
   await app.register(async (feeds) => calendarFeeds(feeds, services));
   if (webDir && fs.existsSync(webDir)) await serveWeb(app, webDir);
   return app;
@@ -128,6 +131,7 @@ function areas(api: FastifyInstance, services: Services): void {
   auditApi(api, services);
   siteworkApi(api, services);
   callbacksApi(api, services);
+  callbacksAfterApi(api, services);
   callbackRemediesApi(api, services);
   callbackIntakeApi(api, services);
   opinionsApi(api, services);

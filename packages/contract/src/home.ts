@@ -4,6 +4,8 @@ import { day, instant, route } from './route.ts';
 
 export const HOME_KEYS = [
   'legalPapers',
+  'appealsToDecide',
+  'afterChecks',
   'remediesToApprove',
   'clearancesNeeded',
   'absencesAsked',

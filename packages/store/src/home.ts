@@ -1,5 +1,6 @@
 // The lists of the homes: what needs doing now, one statement each. A read across areas: it writes nothing.
 import type { Reader } from './database.ts';
+import { AFTER_LISTS } from './home/after.ts';
 import { DESK_LISTS } from './home/desk.ts';
 import { MONEY_LISTS } from './home/money.ts';
 import { JOB, WHERE_JOB, of, pick, row, type HomeAsk, type Statement } from './home/sql.ts';
@@ -21,6 +22,7 @@ const MISSING = `CASE n.kind WHEN 'tenant_notice' THEN 'notice to the tenant' WH
 
 export const HOME_LISTS = {
   ...DESK_LISTS,
+  ...AFTER_LISTS,
   ...MONEY_LISTS,
   holdsEnding: {
     needs: ['now'],

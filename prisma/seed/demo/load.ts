@@ -97,6 +97,8 @@ const AFTER = [
   'handOverOverride',
   'callback',
   'callbackEvent',
+  'callbackAssessment',
+  'afterCheck',
   'conclusion',
   'estimate',
   'remedy',

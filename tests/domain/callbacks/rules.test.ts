@@ -5,9 +5,7 @@ import { checkProposal, decideApproval, decideProposal, limitOf, type Limit } fr
 import { decideConclusion } from '@backsight/domain/callbacks/conclusion';
 import { decideRecovery, decideReserve, incurred, paymentLines } from '@backsight/domain/callbacks/money';
 import { policyFor, policyWarnings, type Policy } from '@backsight/domain/callbacks/policy';
-import { mayClose, moveTo, statesFor, type Move } from '@backsight/domain/callbacks/state';
 import { mayGo } from '@backsight/domain/callbacks/visit';
-import { STATES, type Kind, type State } from '@backsight/domain/callbacks/words';
 import { readPack } from '@backsight/domain/firm/stored';
 import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWindow';
 
@@ -73,35 +71,6 @@ describe('approval limits', () => {
     [{ kind: 'declined', cents: 0, payee: '' }, 'remedy-needs-reason'],
     [{ kind: 'revisit', cents: 0, payee: '' }, 'yes'],
   ] as const)('%j: %s', (proposal, answer) => expect(said(checkProposal(proposal, 'FIRM LLC'))).toBe(answer));
-});
-
-describe('states', () => {
-  const all = Object.keys(STATES) as State[];
-  it.each<[Move, Kind, State[]]>([
-    ['acknowledge', 'missed', ['received']],
-    ['look_into', 'missed', ['received', 'acknowledged']],
-    ['conclude', 'missed', ['acknowledged', 'looking_into', 'concluded', 'remedy_agreed']],
-    ['conclude', 'near_miss', all.filter((s) => s !== 'closed')],
-    ['close', 'missed', ['concluded', 'remedy_agreed']],
-    ['close', 'question', all.filter((s) => s !== 'closed')],
-    ['reopen', 'fee', ['closed']],
-  ])('%s of %s only from %j', (move, kind, from) => {
-    expect(all.filter((state) => moveTo({ state, kind }, move).ok)).toEqual(from);
-    expect(statesFor(move, kind)).toEqual(from);
-  });
-  it.each<[Move, Kind, string]>([
-    ['money', 'near_miss', 'near-miss-costs-nothing'],
-    ['propose', 'near_miss', 'near-miss-costs-nothing'],
-    ['conclude', 'question', 'question-is-no-callback'],
-    ['money', 'question', 'question-is-no-callback'],
-  ])('%s of a %s: %s', (move, kind, code) => expect(said(moveTo({ state: 'looking_into', kind }, move))).toBe(code));
-  it.each([
-    [0, 0, 'yes'],
-    [1, 0, 'reserve-open'],
-    [0, 1, 'remedy-open'],
-  ])('closing with %i set aside and %i remedies open: %s', (reservedCents, openRemedies, answer) =>
-    expect(said(mayClose({ state: 'concluded', kind: 'missed' }, { reservedCents, openRemedies }))).toBe(answer),
-  );
 });
 
 describe('money', () => {

@@ -4,7 +4,6 @@ import { callbackRoutes as routes } from '@backsight/contract/callbacks';
 import { actionRoutes } from '@backsight/contract/callbacks/actions';
 import { bookVisit } from '@backsight/usecases/callbacks/bookVisit';
 import { finishRemedy, payRemedy } from '@backsight/usecases/callbacks/carryOut';
-import { callbackLetter } from '@backsight/usecases/callbacks/letterPaper';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
 import { createAction, finishAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
@@ -13,7 +12,6 @@ import {
   addNote,
   becomeCallback,
   closeCallback,
-  lookIntoCallback,
   reopenCallback,
 } from '@backsight/usecases/callbacks/moveCallback';
 import { draftForAction } from '@backsight/usecases/callbacks/draftForAction';
@@ -26,10 +24,7 @@ import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
 import { decideRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
 import { refuse } from '@backsight/domain/shared/outcome';
 import type { Actor } from '@backsight/usecases/run';
-import { sendDecision } from '@backsight/usecases/callbacks/sendDecision';
-import { writeLetter } from '@backsight/usecases/callbacks/writeLetter';
 import { mount } from '../http/mount.ts';
-import { sendPdf } from '../http/pdf.ts';
 import type { Services } from '../http/services.ts';
 
 const rolesOf = (actor: Actor) => (actor.kind === 'person' ? actor.roles : []);
@@ -54,8 +49,6 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
     async ({ read, params, actor }) => (await readEvidence(read, { id: params.id, roles: rolesOf(actor) })) ?? none(),
   );
   mount(app, services, routes.acknowledge, ({ act, params, body }) => act(acknowledgeCallback, { id: params.id, ...body }));
-  mount(app, services, routes.lookInto, ({ act, params, body }) => act(lookIntoCallback, { id: params.id, ...body }));
-  mount(app, services, routes.decision, ({ act, params, body }) => act(sendDecision, { id: params.id, ...body }));
   mount(app, services, routes.note, ({ act, params, body }) => act(addNote, { id: params.id, ...body }));
   mount(app, services, routes.become, ({ act, params, body }) => act(becomeCallback, { id: params.id, ...body }));
   mount(app, services, routes.conclude, ({ act, params, body }) => act(concludeCallback, { id: params.id, ...body }));
@@ -79,6 +72,4 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
   mount(app, services, actionRoutes.link, ({ act, params, body }) => act(linkRevision, { id: params.id, ...body }));
   mount(app, services, actionRoutes.draft, ({ act, params, body }) => act(draftForAction, { id: params.id, ...body }));
   mount(app, services, actionRoutes.finish, ({ act, params, body }) => act(finishAction, { id: params.id, ...body }));
-  mount(app, services, routes.writeLetter, ({ act, params, body }) => act(writeLetter, { ...params, ...body }));
-  mount(app, services, routes.letter, ({ read, params, actor, reply }) => sendPdf(reply, callbackLetter(read, { ...params, actor })));
 }

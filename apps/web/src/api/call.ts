@@ -17,7 +17,7 @@ export type Sent<R extends Route> = Needed<R, 'params', ParamsOf<R>> &
   Needed<R, 'query', QueryOf<R>> &
   Needed<R, 'body', BodyOf<R>> &
   (R['creates'] extends true ? { key?: string } : { key?: undefined }) &
-  (R['edits'] extends true ? { version: number } : { version?: undefined }) & { signal?: AbortSignal };
+  (R['edits'] extends true ? { version: number } : { version?: number | undefined }) & { signal?: AbortSignal };
 
 type Loose = {
   params?: Record<string, unknown>;
@@ -29,7 +29,8 @@ type Loose = {
 };
 
 /**
- * Calls a route. Creating routes get a fresh Idempotency-Key unless one is passed; editing routes send the version that was seen.
+ * Calls a route. Creating routes get a fresh Idempotency-Key unless one is passed; editing routes send the version that was seen,
+ * and an act on a thing may.
  * @throws ProblemError with the service's code, sentence and fields; code 'not-reached' when no answer came.
  */
 export async function call<R extends Route>(route: R, sent: Sent<R>): Promise<ReplyOf<R>> {
@@ -37,7 +38,7 @@ export async function call<R extends Route>(route: R, sent: Sent<R>): Promise<Re
   const headers: Record<string, string> = { accept: 'application/json' };
   if (body !== undefined) headers['content-type'] = 'application/json';
   if (route.creates) headers['idempotency-key'] = key ?? newId();
-  if (route.edits) headers['if-match'] = `"${version}"`;
+  if (version !== undefined) headers['if-match'] = `"${version}"`;
   const response = await reach(addressOf(route.path, params, query), {
     method: route.method,
     headers,

@@ -4,6 +4,7 @@ import { callbackRoutes as routes } from '@backsight/contract/callbacks';
 import { actionRoutes } from '@backsight/contract/callbacks/actions';
 import type { BodyOf, QueryOf } from '@backsight/contract/route';
 import { call } from './call.ts';
+import { noteSeen, seenVersion } from './seen.ts';
 
 export type CallbackSearch = QueryOf<typeof routes.list>;
 export type Intake = BodyOf<typeof routes.receive>;
@@ -22,7 +23,14 @@ export const foundJobsQuery = (q: string) =>
     placeholderData: keepPreviousData,
   });
 export const callbackQuery = (id: string) =>
-  queryOptions({ queryKey: ['callbacks', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
+  queryOptions({
+    queryKey: ['callbacks', id],
+    queryFn: async ({ signal }) => {
+      const callback = await call(routes.one, { params: { id }, signal });
+      noteSeen(id, callback.version);
+      return callback;
+    },
+  });
 export const evidenceQuery = (id: string) =>
   queryOptions({ queryKey: ['callbacks', id, 'evidence'], queryFn: ({ signal }) => call(routes.evidence, { params: { id }, signal }) });
 export const actionsQuery = (revision?: string) =>
@@ -34,15 +42,13 @@ export const actionsQuery = (revision?: string) =>
 export const receiveCallback = ({ key, ...body }: Intake & { key: string }) => call(routes.receive, { body, key });
 
 type Of<B> = B & { id: string };
-const split = <B extends object>({ id, ...body }: Of<B>) => ({ params: { id }, body: body as unknown as B });
+/** An act on a callback, held against the version that is shown. */
+const split = <B extends object>({ id, ...body }: Of<B>) => ({ params: { id }, body: body as unknown as B, version: seenVersion(id) });
+const anyway = <B extends object>({ id, ...body }: Of<B>) => ({ params: { id }, body: body as unknown as B });
 
 type Said = { words?: string };
 export const acknowledge = (sent: Of<Said>) => call(routes.acknowledge, split(sent));
-export const lookInto = (sent: Of<Said>) => call(routes.lookInto, split(sent));
-export const addNote = (sent: Of<{ words: string }>) => call(routes.note, split(sent));
-export const sendDecision = (sent: Of<{ words: string }>) => call(routes.decision, split(sent));
-export const writeLetter = ({ id, letter, ...body }: Of<Said & { letter: 'acknowledgement' | 'decision' }>) =>
-  call(routes.writeLetter, { params: { id, letter }, body });
+export const addNote = (sent: Of<{ words: string }>) => call(routes.note, anyway(sent));
 export const becomeCallback = (sent: Of<BodyOf<typeof routes.become>>) => call(routes.become, split(sent));
 export const conclude = (sent: Of<BodyOf<typeof routes.conclude>>) => call(routes.conclude, split(sent));
 export const setReserve = (sent: Of<BodyOf<typeof routes.reserve>>) => call(routes.reserve, split(sent));

@@ -117,9 +117,6 @@ export const callback = z.strictObject({
   serviceWay: z.string().nullable(),
   binding: z.boolean(),
   version: z.int(),
-  letters: z.array(
-    z.strictObject({ letter: z.enum(['acknowledgement', 'decision']), way: z.enum(['mail', 'paper']), to: z.string(), at: instant }),
-  ),
   /** What the rules of the property's state say about a repair by the firm itself; `bars`: nobody may go on. */
   ownRepair: z.strictObject({ state: z.string(), bars: z.boolean(), words: z.string(), citation: z.string(), certainty: z.string() }),
   words: z.string(),

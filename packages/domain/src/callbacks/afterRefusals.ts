@@ -6,7 +6,10 @@ export const afterRefusals = refusalList({
     blame: 'conflict',
     sentence: '{who} changed this callback meanwhile ({what}). Look at it again, then press once more; what you typed is still here.',
   },
-  'assignee-cannot': { blame: 'input', sentence: '{name} does not look into callbacks: name a lead inspector, an owner or the office.' },
+  'assignee-cannot': {
+    blame: 'input',
+    sentence: 'Name a lead inspector, an owner or somebody of the office; in a matter for the owner alone, an owner.',
+  },
   'letter-unfinished': { blame: 'input', sentence: 'Still to be filled in: {parts}.' },
   'letter-locked-words': {
     blame: 'input',
@@ -24,6 +27,7 @@ export const afterRefusals = refusalList({
   'check-again-only': { blame: 'input', sentence: 'Only when nobody was reached is it asked once more.' },
   'repeat-is-itself': { blame: 'input', sentence: 'Name the other callback: the one that came back.' },
   'repeat-elsewhere': { blame: 'input', sentence: 'That callback is about another property.' },
+  'appeal-needs-words': { blame: 'input', sentence: 'Please say what we should look at again.' },
   'nothing-to-appeal': { blame: 'state', sentence: 'No decision was told by letter, so there is nothing to appeal.' },
   'appeal-open': { blame: 'state', sentence: 'An appeal is being looked at already.' },
   'appealed-already': { blame: 'state', sentence: 'This decision was appealed once already.' },

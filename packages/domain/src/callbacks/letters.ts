@@ -2,7 +2,8 @@
 import { formatUsd } from '../shared/money.ts';
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 import type { MailKind } from '../mail/templates.ts';
-import { paysMoney, STATES, type Kind, type RemedyKind, type RemedyState, type State } from './words.ts';
+import { mayLeave, MADE_TO_SETTLE } from './settlement.ts';
+import { isLegal, paysMoney, STATES, type Kind, type RemedyKind, type RemedyState, type State } from './words.ts';
 
 export const LETTERS = {
   acknowledgement: 'Acknowledgement',
@@ -29,11 +30,11 @@ const DECIDED: readonly State[] = ['concluded', 'remedy_agreed', 'closed'];
 export type LetterOn = { state: State; kind: Kind; ownerOnly: boolean; visitBooked: boolean; appealDecided: boolean };
 
 /**
- * Whether the letter has its place now. In a matter for the owner alone the attorney writes; nobody is written to about a near-miss.
+ * Whether the letter has its place now. In a matter for the owner alone, and to the other side of a legal paper, the attorney writes; nobody is written to about a near-miss.
  * Refusals: no-letter-in-this, callback-state, no-visit-booked, no-appeal-decided.
  */
 export function mayWriteLetter({ state, kind, ownerOnly, visitBooked, appealDecided }: LetterOn, letter: LetterName): Outcome<null> {
-  if (ownerOnly || kind === 'near_miss') return refuse('no-letter-in-this');
+  if (ownerOnly || kind === 'near_miss' || isLegal(kind)) return refuse('no-letter-in-this');
   if (letter === 'access' && kind === 'question') return refuse('question-is-no-callback');
   if (letter === 'visit' && !visitBooked) return refuse('no-visit-booked');
   if (letter === 'appeal' && !appealDecided) return refuse('no-appeal-decided');
@@ -46,15 +47,12 @@ export function mayWriteLetter({ state, kind, ownerOnly, visitBooked, appealDeci
 
 export type DecidedRemedy = { kind: RemedyKind; state: RemedyState; cents: number; payee: string };
 
-/** Marks an offer: what is offered to settle is as a rule no proof of fault (Wis. Stat. 904.08, from memory; other states have their own). */
-export const OFFER_MARK = 'This offer is made to settle the matter. It says nothing about who is at fault.';
-
 /** What was decided, from the remedies that were approved or carried out. A bracket stands where the writer must say more. */
 export function decisionWords(remedies: readonly DecidedRemedy[]): string {
   const said = remedies.map(remedyWords).filter((words) => words !== '');
   const offers = remedies.some(({ kind, state }) => paysMoney(kind) && state === 'approved');
   if (said.length === 0) return '[what was decided, and why]';
-  return [...said, ...(offers ? [OFFER_MARK] : [])].join('\n\n');
+  return [...said, ...(offers ? [MADE_TO_SETTLE] : [])].join('\n\n');
 }
 
 function remedyWords({ kind, state, cents, payee }: DecidedRemedy): string {
@@ -88,8 +86,10 @@ export type LetterCheck = {
   /** The wording that an attorney reviewed; null where nobody did. */
   locked: Words | null;
   isOwner: boolean;
-  /** The insurer's consent, or the owner's reason why none is needed, is on file. */
-  cleared: boolean;
+  /** A private link is put in when it leaves. */
+  link: boolean;
+  /** The insurer's consents, and the owner's reasons why none is needed, on file. */
+  clearances: readonly unknown[];
   /** Cents that are no offer: already paid, or named by whoever complained. */
   notOffered: readonly number[];
 };
@@ -101,15 +101,16 @@ export type LetterCheck = {
 export function checkLetter({ subject, body }: Words, of: LetterCheck): Outcome<{ offers: boolean }> {
   const open = [...`${subject}\n${body}`.matchAll(/\[[^\]\n]{2,120}\]|\{\{[^}]*\}\}/g)]
     .map(([part]) => part)
-    .filter((part) => part !== LINK_PLACE);
+    .filter((part) => part !== LINK_PLACE || !of.link);
   if (open.length > 0) return refuse('letter-unfinished', { parts: open }, 'body');
   const missing = of.locked ? [...lost(of.locked.subject, subject), ...lost(of.locked.body, body)] : [];
   if (missing.length > 0) return refuse('letter-locked-words', { missing }, 'body');
   const mustReserve = of.locked === null && of.kind !== 'question' && !of.isOwner;
   if (mustReserve && !/without admission of responsibility/i.test(body)) return refuse('letter-without-reservation', {}, 'body');
   const offers = amountsIn(body).some((cents) => !of.notOffered.includes(cents));
-  if (offers && !of.cleared) return refuse('payment-needs-clearance', {}, 'body');
-  if (offers && !/made to settle/i.test(body)) return refuse('offer-not-marked', { mark: OFFER_MARK }, 'body');
+  const leave = offers ? mayLeave(of.clearances) : accept(null);
+  if (!leave.ok) return { ...leave, field: 'body' };
+  if (offers && !/made to settle/i.test(body)) return refuse('offer-not-marked', { mark: MADE_TO_SETTLE }, 'body');
   return accept({ offers });
 }
 

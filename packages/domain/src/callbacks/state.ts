@@ -6,7 +6,7 @@ export type Move = 'acknowledge' | 'look_into' | 'conclude' | 'propose' | 'agree
 
 const FROM: Record<Move, readonly State[]> = {
   acknowledge: ['received'],
-  look_into: ['received', 'acknowledged'],
+  look_into: ['received', 'acknowledged', 'looking_into', 'concluded', 'remedy_agreed'],
   conclude: ['acknowledged', 'looking_into', 'concluded', 'remedy_agreed'],
   propose: ['acknowledged', 'looking_into', 'concluded', 'remedy_agreed'],
   agree: ['acknowledged', 'looking_into', 'concluded', 'remedy_agreed'],
@@ -43,6 +43,7 @@ function after(state: State, move: Move): State {
     case 'acknowledge':
       return 'acknowledged';
     case 'look_into':
+      return state === 'received' || state === 'acknowledged' ? 'looking_into' : state;
     case 'reopen':
       return 'looking_into';
     case 'conclude':
@@ -73,17 +74,3 @@ export const mayBecomeCallback = (callback: { state: State; kind: Kind }): Outco
   callback.kind === 'question'
     ? accept(callback.state === 'closed' ? 'looking_into' : callback.state)
     : refuse('callback-state', { state: 'a callback', needed: 'a question' });
-
-/** Hearing somebody is said to whoever spoke; not about a near-miss, nor to the other side of a matter for the owner alone. */
-export const mayWriteHeard = ({ kind, ownerOnly }: { kind: Kind; ownerOnly: boolean }): Outcome<null> =>
-  ownerOnly || kind === 'near_miss' ? refuse('no-letter-in-this') : accept(null);
-
-const DECIDED: readonly State[] = ['concluded', 'remedy_agreed', 'closed'];
-
-/** A letter says what was decided, so it waits for that; in a matter for the owner alone the attorney writes. */
-export function mayWriteDecision({ state, kind, ownerOnly }: { state: State; kind: Kind; ownerOnly: boolean }): Outcome<null> {
-  if (ownerOnly || kind === 'near_miss') return refuse('no-letter-in-this');
-  return DECIDED.includes(state)
-    ? accept(null)
-    : refuse('callback-state', { state: STATES[state], needed: DECIDED.map((one) => STATES[one]).join(' or ') });
-}

@@ -48,7 +48,7 @@ export const LETTERS = {
         '{{firm}}',
       ],
       optional: ['process'],
-      must: ['number'],
+      must: ['said'],
     },
   ),
   callback_visit: template(

@@ -24,7 +24,7 @@ export function verdictOn({ responseCode, command }: ServerAnswer): 'address' | 
 }
 
 /** Takes the secret out of private links: what was sent needs no copy of a key. */
-export const withoutKeys = (body: string): string => body.replace(/(\/client\/)[\w-]{20,}/g, '$1...');
+export const withoutKeys = (body: string): string => body.replace(/(\/client\/(?:[a-z]+\/)?)[\w-]{20,}/g, '$1...');
 
 /** A header is one line: control characters become blanks, so that no text begins another header (RFC 5322, 2.2). */
 export const headerText = (text: string): string =>

@@ -1,4 +1,4 @@
-// Moves a callback on: acknowledged, being looked into, closed, opened again; and a question that turns out to be more.
+// Moves a callback on: acknowledged, closed, opened again; and a question that turns out to be more.
 import { standsAlone } from '@backsight/domain/callbacks/link';
 import { mayBecomeCallback, mayClose, moveTo } from '@backsight/domain/callbacks/state';
 import type { Kind } from '@backsight/domain/callbacks/words';
@@ -7,6 +7,7 @@ import { moneyOf } from '@backsight/store/callbacks/money';
 import type { Act } from '../run.ts';
 import { record, withCallback, type Done } from './steps/callback.ts';
 import { confirmedConclusion } from './steps/confirmed.ts';
+import { endCheck, planCheck } from './steps/planCheck.ts';
 
 export type MoveInput = { id: string; words?: string };
 const said = (words?: string) => (words === undefined ? {} : { words });
@@ -21,16 +22,6 @@ export const acknowledgeCallback: Act<MoveInput, Done> = {
     }),
 };
 
-/** Sorted: somebody looks into it. */
-export const lookIntoCallback: Act<MoveInput, Done> = {
-  operation: 'callbacks.look-into',
-  run: (work, { id, words }) =>
-    withCallback(work, id, async (callback) => {
-      const next = moveTo(callback, 'look_into');
-      return next.ok ? record(work, callback, { kind: 'looking_into', state: next.value, ...said(words) }) : next;
-    }),
-};
-
 /** Closes it: nothing set aside, no remedy open. */
 export const closeCallback: Act<MoveInput, Done> = {
   operation: 'callbacks.close',
@@ -41,7 +32,9 @@ export const closeCallback: Act<MoveInput, Done> = {
       const { reservedCents } = await moneyOf(work.tx, id);
       const openRemedies = (await remediesOf(work.tx, id)).filter(({ state }) => state === 'proposed' || state === 'approved').length;
       const next = mayClose(callback, { reservedCents, openRemedies });
-      return next.ok ? record(work, callback, { kind: 'closed', state: next.value, ...said(words) }) : next;
+      if (!next.ok) return next;
+      const checkOn = await planCheck(work, callback);
+      return record(work, callback, { kind: 'closed', state: next.value, details: { checkOn }, ...said(words) });
     }),
 };
 
@@ -51,7 +44,9 @@ export const reopenCallback: Act<{ id: string; words: string }, Done> = {
     withCallback(work, id, async (callback) => {
       const alone = standsAlone(callback);
       const next = alone.ok ? moveTo(callback, 'reopen') : alone;
-      return next.ok ? record(work, callback, { kind: 'reopened', state: next.value, words }) : next;
+      if (!next.ok) return next;
+      await endCheck(work, id);
+      return record(work, callback, { kind: 'reopened', state: next.value, words });
     }),
 };
 

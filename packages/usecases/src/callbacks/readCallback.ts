@@ -18,7 +18,6 @@ import { actionsOfCallback } from '@backsight/store/callbacks/actions';
 import { visitsOfRemedies } from '@backsight/store/callbacks/visits';
 import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
 import { entriesOf, moneyOf } from '@backsight/store/callbacks/money';
-import { lettersOf } from '@backsight/store/callbacks/letters';
 import { findParties } from '@backsight/store/jobs/parties';
 import { listPolicies } from '@backsight/store/firm/authority';
 import type { Reader } from '@backsight/store/database';
@@ -90,7 +89,6 @@ async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback,
       jobNumber,
     })),
     remedies: await remediesFor(reader, callback.id, opinions),
-    letters: (await lettersOf(reader, callback.id)).map(({ letter, way, to, at }) => ({ letter, way, to, at: at.toISOString() })),
     ...(await ruleOfRepairs(reader, job, now)),
   };
 }

@@ -17,8 +17,10 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
     'owner',
     [
       'legalPapers',
+      'appealsToDecide',
       'remediesToApprove',
       'clearancesNeeded',
+      'afterChecks',
       'absencesAsked',
       'lapsing',
       'textsToApprove',
@@ -29,13 +31,14 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
   ],
   [
     'lead_inspector',
-    ['callbacksToLookInto', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged', 'myAccounts'],
+    ['callbacksToLookInto', 'afterChecks', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged', 'myAccounts'],
   ],
   ['inspector', ['myVisits', 'myRecords', 'myAccounts', 'myAcknowledgements', 'myLapsing']],
   [
     'office_manager',
     [
       'callbacksOverdue',
+      'afterChecks',
       'clientsToCall',
       'jobsWithoutTime',
       'holdsEnding',

@@ -1,6 +1,7 @@
 // A database in memory, behind the same two doors as the real one: the use cases run on it unchanged, and what they write is loaded later.
 import type { Database, Reader, Tx } from '@backsight/store/database';
 import type { Answer } from './answer.ts';
+import { AFTER_ANSWERS } from './answers/after.ts';
 import { AGREEMENT_ANSWERS } from './answers/agreements.ts';
 import { CALLBACK_ANSWERS } from './answers/callbacks.ts';
 import { DESK_ANSWERS } from './answers/desk.ts';
@@ -30,6 +31,7 @@ const ANSWERS: readonly Answer[] = [
   ...SITEWORK_ANSWERS,
   ...REPORT_ANSWERS,
   ...CALLBACK_ANSWERS,
+  ...AFTER_ANSWERS,
   ...DESK_ANSWERS,
   ...MAIL_ANSWERS,
   { marks: ['pg_advisory_xact_lock'], reply: () => [] },

@@ -129,6 +129,7 @@ const DEFAULTS: Record<string, Row> = {
     sentAt: null,
     resendOf: null,
   },
+  afterCheck: { outcome: null, textId: null, repeatId: null, actorId: null, doneAt: null },
   contactNote: { callbackId: null, textId: null },
   keptText: { erasedAt: null },
   numberCounter: {},

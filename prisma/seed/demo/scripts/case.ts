@@ -1,5 +1,6 @@
 // The moves of one callback, as the people of the firm make them.
 import { isBusinessDay, nextBusinessDay, shiftDay } from '@backsight/domain/shared/calendar';
+import type { Severity } from '@backsight/domain/callbacks/after';
 import type { Proposal } from '@backsight/domain/callbacks/approval';
 import type { Cause, ClearanceKind } from '@backsight/domain/callbacks/words';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
@@ -7,13 +8,16 @@ import { finishRemedy, payRemedy } from '@backsight/usecases/callbacks/carryOut'
 import { addEstimate } from '@backsight/usecases/callbacks/estimates';
 import { notifyInsurer } from '@backsight/usecases/callbacks/insurer';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
-import { acknowledgeCallback, addNote, closeCallback, lookIntoCallback } from '@backsight/usecases/callbacks/moveCallback';
+import { assessCallback } from '@backsight/usecases/callbacks/assessCallback';
+import { acknowledgeCallback, addNote, closeCallback } from '@backsight/usecases/callbacks/moveCallback';
 import { receiveCallback, type ReceiveInput } from '@backsight/usecases/callbacks/receiveCallback';
 import { decideRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
 import type { Actor } from '@backsight/usecases/run';
 import { dayOf } from '../calendar.ts';
 import type { Scene, Stage } from '../stage.ts';
 import { OFFICE, OWNER, RUTH, TOMAS, type DemoContext, type PlayedJob } from './context.ts';
+
+const idOf = (actor: Actor): string => (actor.kind === 'person' ? actor.id : '');
 
 type Told = Omit<ReceiveInput, 'id' | 'jobId' | 'safety' | 'partyId'> & { safety?: boolean };
 
@@ -69,9 +73,9 @@ export const acknowledge =
   async (stage) =>
     void (await stage.act(by, acknowledgeCallback, { id: c.id, words }));
 export const lookInto =
-  (c: Case, words: string, by: Actor = c.lead): Scene =>
+  (c: Case, words: string, by: Actor = c.lead, severity: Severity = 'loss'): Scene =>
   async (stage) =>
-    void (await stage.act(by, lookIntoCallback, { id: c.id, words }));
+    void (await stage.act(by, assessCallback, { id: c.id, severity, atOnce: false, assigneeId: idOf(by), words }));
 export const note =
   (c: Case, words: string, by: Actor = OFFICE): Scene =>
   async (stage) =>

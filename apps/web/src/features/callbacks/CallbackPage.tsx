@@ -17,6 +17,8 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day, When } from '../../ui/When.tsx';
 import { ActionPanel } from './ActionPanel.tsx';
+import { AfterClosing } from './AfterClosing.tsx';
+import { Assessed } from './Assess.tsx';
 import { CameIn } from './CameIn.tsx';
 import { Conclude } from './Conclude.tsx';
 import { Evidence } from './Evidence.tsx';
@@ -76,12 +78,14 @@ export function CallbackPage(): ReactNode {
       <Facts callback={callback} />
       <OneOpen>
         <CameIn callback={callback} />
+        <Assessed id={callback.id} />
         <Moves callback={callback} />
         {concluded ? null : evidence}
         {judge && !plain ? <Conclude callback={callback} /> : null}
         {judge && !plain ? <Opinions callback={callback} /> : null}
         {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
         <Letters callback={callback} />
+        <AfterClosing callback={callback} />
         {callback.money ? <MoneyPanel callback={callback} /> : null}
         {callback.actions ? <ActionPanel callback={callback} /> : null}
         {concluded ? evidence : null}

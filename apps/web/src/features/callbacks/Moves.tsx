@@ -2,15 +2,17 @@
 import type { ReactNode } from 'react';
 import { Button, Group, NativeSelect, Stack, Textarea } from '@mantine/core';
 import { KINDS, needsConclusion, type Callback } from '@backsight/contract/callbacks';
-import { acknowledge, addNote, becomeCallback, closeCallback, lookInto, reopenCallback, sendDecision } from '../../api/callbacks.ts';
+import { acknowledge, addNote, becomeCallback, closeCallback, reopenCallback } from '../../api/callbacks.ts';
 import { answerQuestion } from '../../api/callbackIntake.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
+import { Assess } from './Assess.tsx';
 import { useOneOpen } from './oneOpen.tsx';
 import { WordsAct } from './WordsAct.tsx';
 
-export function Moves({ callback: { id, state, kind, ownerOnly } }: { callback: Callback }): ReactNode {
+export function Moves({ callback }: { callback: Callback }): ReactNode {
+  const { id, state, kind } = callback;
   const closable = state === 'concluded' || state === 'remedy_agreed' || (state !== 'closed' && !needsConclusion(kind));
   const opt = (words?: string) => (words ? { id, words } : { id });
   return (
@@ -23,14 +25,7 @@ export function Moves({ callback: { id, state, kind, ownerOnly } }: { callback: 
           send={(words) => acknowledge(opt(words))}
         />
       ) : null}
-      {state === 'acknowledged' && kind !== 'question' ? (
-        <WordsAct
-          act="Look into it"
-          label="Who looks into it, and how soon (may stay empty)"
-          said="It is being looked into."
-          send={(words) => lookInto(opt(words))}
-        />
-      ) : null}
+      <Assess callback={callback} />
       <WordsAct
         act="Add a note"
         label="Facts only: contacts, what was seen, what was sent"
@@ -38,15 +33,6 @@ export function Moves({ callback: { id, state, kind, ownerOnly } }: { callback: 
         needed
         send={(words) => addNote({ id, words: words ?? '' })}
       />
-      {['concluded', 'remedy_agreed', 'closed'].includes(state) && kind !== 'near_miss' && !ownerOnly ? (
-        <WordsAct
-          act="Send the decision"
-          label="What was decided, as it stands in the letter"
-          said="The decision goes out by mail."
-          needed
-          send={(words) => sendDecision({ id, words: words ?? '' })}
-        />
-      ) : null}
       {kind === 'question' && state !== 'closed' ? (
         <WordsAct
           act="Answer the question"

@@ -37,6 +37,11 @@ export const callbackScreens = [
   }),
   createRoute({
     getParentRoute: () => shell,
+    path: '/callback-answers',
+    component: lazyRouteComponent(() => import('./AnswersPage.tsx'), 'AnswersPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/callbacks/$callbackId',
     component: lazyRouteComponent(() => import('./CallbackPage.tsx'), 'CallbackPage'),
   }),

@@ -6,6 +6,7 @@ import { useMe } from '../../api/people.ts';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { AfterRules } from './AfterRules.tsx';
 import { ClosedDays } from './ClosedDays.tsx';
 import { DeskRules } from './DeskRules.tsx';
 import { ErrorKinds } from './ErrorKinds.tsx';
@@ -31,6 +32,7 @@ export function FirmPage(): ReactNode {
         {owner ? firm.data?.offices.map((office) => <OfficeForm key={office.id} office={office} />) : null}
         {firm.data ? <ClosedDays days={firm.data.closedDays} mayChange={owner || me.roles.includes('office_manager')} /> : null}
         {owner ? <DeskRules /> : null}
+        {owner ? <AfterRules /> : null}
       </div>
       {authority.data ? (
         <>

@@ -5,6 +5,8 @@ type Words = { title: string; time: string };
 
 export const WORDS: Record<HomeKey, Words> = {
   legalPapers: { title: 'Legal papers with a deadline', time: 'answer by' },
+  appealsToDecide: { title: 'Appeals to decide', time: 'by' },
+  afterChecks: { title: 'Ask whether it held', time: 'since' },
   remediesToApprove: { title: 'Remedies to approve', time: 'proposed' },
   clearancesNeeded: { title: 'Consent or reason missing before money leaves', time: 'since' },
   absencesAsked: { title: 'Absences asked for', time: 'from' },

@@ -5,6 +5,7 @@ import type { State } from '@backsight/domain/callbacks/words';
 import { lockCallback, saveEvent, setCallbackState, type CallbackRow, type Changed } from '@backsight/store/callbacks';
 import { keepText } from '@backsight/store/text';
 import type { Actor, Details, Work } from '../../run.ts';
+import { changedSince } from './seen.ts';
 
 export const rolesOf = (actor: Actor): readonly Role[] => (actor.kind === 'person' ? actor.roles : []);
 export const isOwner = (roles: readonly Role[]): boolean => roles.includes('owner');
@@ -12,11 +13,11 @@ export const isOwner = (roles: readonly Role[]): boolean => roles.includes('owne
 export const seesOpinions = (roles: readonly Role[]): boolean => roles.includes('owner') || roles.includes('lead_inspector');
 export const actorId = (actor: Actor): string | null => (actor.kind === 'person' ? actor.id : null);
 
-/** Runs an act on the locked row. What only the owner sees does not exist for others. */
+/** Runs an act on the locked row, as it was looked at. What only the owner sees does not exist for others. Refusals: not-found, callback-changed. */
 export async function withCallback<T>(work: Work, id: string, act: (callback: CallbackRow) => Promise<Outcome<T>>): Promise<Outcome<T>> {
   const callback = await lockCallback(work.tx, id);
   if (!callback || (callback.ownerOnly && !isOwner(rolesOf(work.actor)))) return refuse('not-found', { thing: 'callback' });
-  return act(callback);
+  return (await changedSince(work, callback, seesOpinions(rolesOf(work.actor)))) ?? act(callback);
 }
 
 export type Happened = { kind: string; state: State; details?: Details; words?: string; changed?: Changed };
