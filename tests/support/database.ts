@@ -34,7 +34,12 @@ export function testService(): TestService {
     await clone(admin, name, await templateOf(admin, service.holds));
     service.url = urlOf(name);
     service.database = await openDatabase(service.url, 10);
-    service.runner = createRunner({ database: service.database, clock: () => service.clock.now, newId: service.newId });
+    service.runner = createRunner({
+      database: service.database,
+      clock: () => service.clock.now,
+      newId: service.newId,
+      publicUrl: 'http://office.test',
+    });
   });
   afterAll(async () => {
     await service.database?.close();

@@ -7,6 +7,8 @@ import { deposits } from './jobs/deposits.ts';
 import { lapse } from './jobs/lapse.ts';
 import { lapses } from './jobs/lapses.ts';
 import { mail } from './jobs/mail.ts';
+import { onCall } from './jobs/onCall.ts';
+import { papers } from './jobs/papers.ts';
 import { pay } from './jobs/pay.ts';
 import { remind } from './jobs/remind.ts';
 import { returns } from './jobs/returns.ts';
@@ -18,6 +20,8 @@ import type { Job, Services } from './http/services.ts';
 const JOBS: readonly Job[] = [
   acknowledgements,
   returns,
+  onCall,
+  papers,
   seal,
   mail,
   remind,

@@ -3,6 +3,12 @@ import { z } from 'zod';
 import { day, instant, route } from './route.ts';
 
 export const HOME_KEYS = [
+  'dangerUnanswered',
+  'legalOverdue',
+  'injuriesToReport',
+  'sameDayMissing',
+  'callbacksDueToday',
+  'waitingLong',
   'legalPapers',
   'appealsToDecide',
   'afterChecks',

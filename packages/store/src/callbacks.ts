@@ -25,9 +25,6 @@ export type CallbackRow = {
   policyId: string | null;
   textId: string;
   ownerOnly: boolean;
-  acknowledgeDueAt: Date;
-  triageDueAt: Date;
-  decisionDueAt: Date;
   version: number;
   duplicateOfId: string | null;
   repeatOfId: string | null;
@@ -35,8 +32,7 @@ export type CallbackRow = {
 
 const CALLBACK = `SELECT c.id::text AS id, c.number, c.job_id::text AS "jobId", c.party_id::text AS "partyId", c.speaker, c.kind, c.state, c.safety, c.system, c.place, c.remedy_sought AS "remedySought",
   c.received_at AS "receivedAt", c.discovered_on::text AS "discoveredOn", c.served_on::text AS "servedOn", c.service_way AS "serviceWay", c.deadline_on::text AS "deadlineOn", c.binding,
-  c.policy_id::text AS "policyId", c.text_id::text AS "textId", c.owner_only AS "ownerOnly", c.acknowledge_due_at AS "acknowledgeDueAt", c.triage_due_at AS "triageDueAt",
-  c.decision_due_at AS "decisionDueAt", c.version,
+  c.policy_id::text AS "policyId", c.text_id::text AS "textId", c.owner_only AS "ownerOnly", c.version,
   c.duplicate_of::text AS "duplicateOfId", c.repeat_of::text AS "repeatOfId" FROM callback c`;
 
 export const findCallback = async (reader: Reader, id: string): Promise<CallbackRow | null> =>
@@ -86,6 +82,15 @@ export async function saveEvent(tx: Tx, { at, ...e }: NewEvent): Promise<void> {
 /** Moves the row with its newest event. Constraints: duplicate_is_closed, duplicate_of_a_duplicate, link_of_another_property. */
 export async function setCallbackState(tx: Tx, id: string, state: State, version: number, changed: Changed = {}): Promise<void> {
   await tx.db.callback.update({ where: { id }, data: { state, version, ...changed } });
+}
+
+/** The days of a legal paper, as they are set by hand. */
+export async function setPaper(tx: Tx, id: string, paper: { servedOn: string; serviceWay: string; deadlineOn: string }): Promise<void> {
+  const { serviceWay } = paper;
+  await tx.db.callback.update({
+    where: { id },
+    data: { serviceWay, servedOn: dayIn(paper.servedOn), deadlineOn: dayIn(paper.deadlineOn) },
+  });
 }
 
 export type EventRow = {

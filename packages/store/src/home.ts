@@ -1,6 +1,7 @@
 // The lists of the homes: what needs doing now, one statement each. A read across areas: it writes nothing.
 import type { Reader } from './database.ts';
 import { AFTER_LISTS } from './home/after.ts';
+import { CALLBACK_LISTS } from './home/callbacks.ts';
 import { DESK_LISTS } from './home/desk.ts';
 import { MONEY_LISTS } from './home/money.ts';
 import { JOB, WHERE_JOB, of, pick, row, type HomeAsk, type Statement } from './home/sql.ts';
@@ -21,6 +22,7 @@ export type HomeRow = {
 const MISSING = `CASE n.kind WHEN 'tenant_notice' THEN 'notice to the tenant' WHEN 'closed_house' THEN 'house closed before the test' ELSE n.kind END`;
 
 export const HOME_LISTS = {
+  ...CALLBACK_LISTS,
   ...DESK_LISTS,
   ...AFTER_LISTS,
   ...MONEY_LISTS,
@@ -110,18 +112,6 @@ export const HOME_LISTS = {
       'at DESC',
     ),
   },
-  callbacksOverdue: {
-    needs: ['now'],
-    sql: pick(
-      of(
-        'callback',
-        `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `CASE WHEN c.state = 'received' THEN 'Not acknowledged yet' ELSE 'Not looked into yet' END`, `CASE WHEN c.state = 'received' THEN c.acknowledge_due_at ELSE c.triage_due_at END`)}
-      FROM callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id
-      WHERE NOT c.owner_only AND ((c.state = 'received' AND c.acknowledge_due_at < $1::timestamptz) OR (c.state = 'acknowledged' AND c.triage_due_at < $1::timestamptz))`,
-      ),
-      'at',
-    ),
-  },
   myVisits: {
     needs: ['me', 'today', 'zone'],
     sql: pick(
@@ -163,17 +153,6 @@ export const HOME_LISTS = {
       of(
         'record',
         `${row('s.id::text', 'j.id', WHERE_JOB, `'Site record still open'`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} JOIN assignment a ON a.visit_id = v.id AND a.person_id = $1::uuid WHERE s.state = 'open' AND v.ends_at < $2::timestamptz`,
-      ),
-      'at',
-    ),
-  },
-  callbacksToLookInto: {
-    needs: [],
-    sql: pick(
-      of(
-        'callback',
-        `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `replace(c.kind, '_', ' ') || ', ' || replace(c.state, '_', ' ') || CASE WHEN c.safety THEN ', safety' ELSE '' END`, `CASE WHEN c.state = 'looking_into' THEN c.decision_due_at ELSE c.triage_due_at END`)}
-      FROM callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE c.state IN ('received', 'acknowledged', 'looking_into') AND NOT c.owner_only`,
       ),
       'at',
     ),
@@ -233,16 +212,6 @@ export const HOME_LISTS = {
         `${row('s.id::text', 'j.id', WHERE_JOB, `coalesce((SELECT string_agg(w.name, ' and ' ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '')`, 'v.ends_at')} FROM site_record s JOIN visit v ON v.id = s.visit_id ${JOB} WHERE s.state = 'open' AND v.ends_at < $1::timestamptz`,
       ),
       'at',
-    ),
-  },
-  legalPapers: {
-    needs: [],
-    sql: pick(
-      of(
-        'callback',
-        `${row('c.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `replace(c.kind, '_', ' ') || ', answer due'`, 'NULL::timestamptz', 'c.deadline_on::text')} FROM callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE c.deadline_on IS NOT NULL AND c.state <> 'closed'`,
-      ),
-      'day',
     ),
   },
   remediesToApprove: {

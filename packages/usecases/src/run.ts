@@ -24,6 +24,8 @@ export type Work = {
   now: Date;
   newId: () => string;
   actor: Actor;
+  /** Where the service is reached, without a slash at the end; for links in mail. */
+  publicUrl: string;
   /** Version of the thing that the caller looked at, where the caller said so: an act on a newer one is refused. */
   seen?: number;
   /** Writes the audit row: codes, amounts, ids and times only; never secrets, personal words or free text. */
@@ -49,7 +51,7 @@ class RolledBack extends Error {
   }
 }
 
-export type RunnerParts = { database: Database; clock: () => Date; newId: () => string };
+export type RunnerParts = { database: Database; clock: () => Date; newId: () => string; publicUrl?: string };
 
 const TRIES = 5;
 
@@ -97,14 +99,14 @@ async function runOnce<I, O>(parts: RunnerParts, tx: Tx, act: Act<I, O>, input: 
 
 function workOf(parts: RunnerParts, tx: Tx, { actor, seen }: By, operation: string, now: Date): { work: Work; rows: () => number } {
   let count = 0;
-  const { newId } = parts;
+  const { newId, publicUrl = '' } = parts;
   const did: Work['did'] = async (thingKind, thingId, details = {}) => {
     count += 1;
     const actorId = actor.kind === 'service' ? null : actor.id;
     await addAuditRow(tx, { id: newId(), actorKind: actor.kind, actorId, operation, thingKind, thingId, details, at: now });
   };
   const mail: Work['mail'] = (m) => queueMail(tx, { ...m, id: newId(), at: now });
-  return { work: { tx, now, newId, actor, did, mail, ...(seen === undefined ? {} : { seen }) }, rows: () => count };
+  return { work: { tx, now, newId, actor, publicUrl, did, mail, ...(seen === undefined ? {} : { seen }) }, rows: () => count };
 }
 
 /** Digest of an input, the same whatever the order of its keys. */

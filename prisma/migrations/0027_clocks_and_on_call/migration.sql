@@ -139,3 +139,4 @@ WHERE c.kind NOT IN ('near_miss', 'board_complaint', 'demand_or_suit', 'records_
 UPDATE callback_clock k SET met_at = m.at, dropped_at = NULL FROM (
   SELECT about_id, min(recorded_at) AS at FROM outgoing_mail WHERE about_kind = 'callback' AND kind = 'decision' GROUP BY about_id) m
 WHERE k.clock = 'decision' AND k.callback_id = m.about_id AND (k.met_at IS NULL OR k.met_at > m.at);
+ALTER TABLE callback DROP COLUMN acknowledge_due_at, DROP COLUMN triage_due_at, DROP COLUMN decision_due_at;

@@ -19,6 +19,7 @@ import { call } from './scripts/booking.ts';
 import { closesForWeather, elioAsks } from './scripts/desk.ts';
 import { feesAreSetUp } from './scripts/feeSetUp.ts';
 import { looksAtDrives } from './scripts/drive.ts';
+import { keepsOnCall } from './scripts/onCall.ts';
 import { openStage } from './stage.ts';
 
 export type SignIn = { name: string; role: string; email: string };
@@ -40,12 +41,13 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
   const calendar = calendarOf(now);
   const newId = idMaker(SEED);
   await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY, quiet: quietStarts(calendar, now) }));
-  const { stage, play } = openStage({ database, newId, until: now });
+  const { stage, play } = openStage({ database, newId, until: now, publicUrl });
   const demo = { calendar, publicUrl, monitors: [...MONITOR_SERIALS], rides: [], places: new Map() };
   for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
   elioAsks(demo, stage);
   closesForWeather(demo, stage);
   keepsBooks(demo, stage);
+  keepsOnCall(demo, stage);
   feesAreSetUp(demo, stage);
   stage.at(calendar.at(shiftDay(calendar.today, -1), 6), looksAtDrives);
   return play();

@@ -44,6 +44,7 @@ const PEOPLE = [
   'travelSetup',
   'payRule',
   'inquiry',
+  'onCallDuty',
 ];
 const JOBS = [
   'keptText',
@@ -97,6 +98,10 @@ const AFTER = [
   'handOverOverride',
   'callback',
   'callbackEvent',
+  'callbackClock',
+  'callbackPause',
+  'dangerChain',
+  'dangerAlert',
   'callbackAssessment',
   'afterCheck',
   'conclusion',

@@ -24,7 +24,7 @@ export function valueOf<T>(outcome: Outcome<T>, what: string): T {
 }
 
 /** Plays scenes in order of time until the end. `newId` makes ids for an instant. */
-export function openStage(parts: { database: Database; newId: (at: Date) => string; until: Date }): {
+export function openStage(parts: { database: Database; newId: (at: Date) => string; until: Date; publicUrl: string }): {
   stage: Stage;
   play: () => Promise<number>;
 } {
@@ -32,7 +32,7 @@ export function openStage(parts: { database: Database; newId: (at: Date) => stri
   let order = 0;
   const waiting: Waiting[] = [];
   const newId = () => parts.newId(clock);
-  const runner = createRunner({ database: parts.database, clock: () => clock, newId });
+  const runner = createRunner({ database: parts.database, clock: () => clock, newId, publicUrl: parts.publicUrl });
   const stage: Stage = {
     now: () => clock,
     reader: parts.database.read,

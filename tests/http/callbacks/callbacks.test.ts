@@ -25,12 +25,13 @@ describe('taking in', () => {
     expect(one.body).toMatchObject({
       state: 'received',
       binding: true,
-      clocks: {
-        acknowledgeDueAt: '2026-05-13T22:00:00.000Z',
-        triageDueAt: '2026-05-14T22:00:00.000Z',
-        decisionDueAt: '2026-06-03T22:00:00.000Z',
-      },
+      clock: { clock: 'acknowledge', dueAt: '2026-05-13T22:00:00.000Z' },
     });
+    expect((await api.send('lead', 'GET', `/api/callbacks/${body.id}/clocks`)).body.clocks).toMatchObject([
+      { clock: 'acknowledge', dueAt: '2026-05-13T22:00:00.000Z' },
+      { clock: 'triage', dueAt: '2026-05-14T22:00:00.000Z' },
+      { clock: 'decision', dueAt: '2026-06-03T22:00:00.000Z' },
+    ]);
     const mails = await api.database.read.rows<{ body: string; toName: string }>(
       `SELECT body, to_name AS "toName" FROM outgoing_mail WHERE about_id = $1::uuid ORDER BY to_name`,
       [body.id],
@@ -38,7 +39,7 @@ describe('taking in', () => {
     expect(mails.find(({ toName }) => toName === 'Paula Prior')?.body).toMatch(
       /does not mean that we accept responsibility; please do not repair before we or your insurer have seen it/,
     );
-    expect(mails.map(({ toName }) => toName)).toEqual(['Lena Lead', 'Luis Lead', 'Olive Owner', 'Paula Prior', 'Sam Secondowner']);
+    expect(mails.map(({ toName }) => toName)).toEqual(['Olive Owner', 'Paula Prior']); // nobody is on call: an owner is the first
   });
   it('does not bind a tenant, and takes a legal paper only whole, for the owner alone', async () => {
     const tenant = await received(api, job, { partyId: undefined, speaker: 'tenant' });

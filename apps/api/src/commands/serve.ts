@@ -33,7 +33,7 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     const database = await openDatabase(url);
     closers.push(database.close);
     const clock = () => new Date();
-    const parts = { database, clock, newId: () => uuidv7(clock()) };
+    const parts = { database, clock, newId: () => uuidv7(clock()), publicUrl: config.publicUrl };
     const signIns = await demoFirm(database.read, { url, config, say });
     const setUp = await setUpParts(database.read, config, say);
     const runner = createRunner(parts);

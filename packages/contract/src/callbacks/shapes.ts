@@ -30,7 +30,12 @@ export const state = oneOf(STATES);
 export const speaker = oneOf(SPEAKERS);
 export const amount = z.int().min(0).max(2_000_000_000);
 const clock = z
-  .strictObject({ clock: z.enum(['acknowledge', 'triage', 'decision']), dueAt: instant, overdue: z.boolean(), dueWithinDay: z.boolean() })
+  .strictObject({
+    clock: z.enum(['acknowledge', 'triage', 'answer', 'visit', 'decision']),
+    dueAt: instant,
+    overdue: z.boolean(),
+    dueWithinDay: z.boolean(),
+  })
   .nullable();
 
 const lineOf = {
@@ -120,7 +125,6 @@ export const callback = z.strictObject({
   /** What the rules of the property's state say about a repair by the firm itself; `bars`: nobody may go on. */
   ownRepair: z.strictObject({ state: z.string(), bars: z.boolean(), words: z.string(), citation: z.string(), certainty: z.string() }),
   words: z.string(),
-  clocks: z.strictObject({ acknowledgeDueAt: instant, triageDueAt: instant, decisionDueAt: instant }),
   party: z.strictObject({ id, name: z.string(), role: z.string(), email: z.string().nullable(), phone: z.string().nullable() }).nullable(),
   job: z.strictObject({
     id,

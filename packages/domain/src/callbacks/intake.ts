@@ -1,8 +1,6 @@
 // Taking a callback in: who speaks, of what kind it is, and what binds them.
-import type { BusinessCalendar } from '../shared/calendar.ts';
 import { accept, refuse, type Outcome, type Refusal, type Warning } from '../shared/outcome.ts';
 import type { Role } from '../people/roles.ts';
-import { dueTimes, type DueTimes } from './clocks.ts';
 import { policyFor, policyWarnings, type Policy } from './policy.ts';
 import { adviceFor, type Advice } from './advice.ts';
 import type { CaughtBy, Danger, Way } from './intakeWords.ts';
@@ -22,7 +20,6 @@ export type IntakeFacts = {
   signedBy: readonly string[];
   parties: readonly string[];
   policies: readonly Policy[];
-  calendar: BusinessCalendar;
   onCallPhone: string;
   roles: readonly Role[];
   today: string;
@@ -50,7 +47,7 @@ export type Intake = {
   caughtBy?: CaughtBy;
 };
 
-export type Taken = DueTimes & { binding: boolean; ownerOnly: boolean; policyId: string | null };
+export type Taken = { binding: boolean; ownerOnly: boolean; policyId: string | null };
 
 const OFFICE: readonly Role[] = ['owner', 'lead_inspector', 'office_manager'];
 const FROM_THE_SITE: readonly Kind[] = ['near_miss', 'damage_or_injury'];
@@ -126,7 +123,6 @@ export function decideIntake(facts: IntakeFacts, command: Intake): Outcome<Taken
     ? policyFor(command.kind, facts.policies, { receivedOn: facts.receivedOn, inspectedOn: facts.inspectedOn ?? facts.today })
     : null;
   const taken: Taken = {
-    ...dueTimes(command.receivedAt, facts.calendar),
     policyId: policy?.id ?? null,
     binding: command.partyId !== undefined && facts.signedBy.includes(command.partyId),
     ownerOnly: command.ownerOnly ?? isLegal(command.kind),

@@ -1,11 +1,13 @@
 // Why a callback, a remedy or a corrective action may be refused.
 import { refusalList } from '../shared/refusal.ts';
+import { clockRefusals } from './clockRefusals.ts';
 import { intakeRefusals } from './intakeRefusals.ts';
 export { opinionRefusals } from './opinionRefusals.ts';
 export { afterRefusals } from './afterRefusals.ts';
 export { remedyRefusals } from './remedyRefusals.ts';
 
 export const callbackRefusals = refusalList({
+  ...clockRefusals,
   ...intakeRefusals,
   'before-the-inspection': { blame: 'input', sentence: 'This cannot have happened on {day}: the inspection was on {inspectedOn}.' },
   'in-the-future': { blame: 'input', sentence: '{day} has not come yet.' },
@@ -79,5 +81,8 @@ export const callbackRefusals = refusalList({
       'The pair that did the inspection never goes alone to a callback visit: at least one of the two must be somebody who was not there.',
   },
   'letter-needs-words': { blame: 'input', sentence: 'The letter needs the words of what was decided.' },
-  'no-letter-in-this': { blame: 'state', sentence: 'No letter goes out in this: it is for the owner alone, or a near-miss.' },
+  'no-letter-in-this': {
+    blame: 'state',
+    sentence: 'No letter goes out in this: it is for the owner alone, a legal paper (the attorney writes), or a near-miss.',
+  },
 });

@@ -59,8 +59,8 @@ const without = (span: Span, pauses: readonly Span[]): Span[] =>
 
 const stoppedForGood = (at: number, pauses: readonly Span[]): boolean => pauses.some(({ from, to }) => to === Infinity && from <= at);
 
-const afterMinutes = (amount: number, start: number, pauses: readonly Span[], calendar: BusinessCalendar): number | null => {
-  let left = amount * 60_000;
+const afterMillis = (amount: number, start: number, pauses: readonly Span[], calendar: BusinessCalendar): number | null => {
+  let left = amount;
   if (left === 0) return start;
   for (let day = firstBusinessDay(start, calendar); ; day = nextBusinessDay(day, calendar)) {
     const open = openSpan(day, calendar);
@@ -105,6 +105,23 @@ export const deadline = (policy: DeadlinePolicy, start: string, pauses: readonly
   const from = millis(start);
   const stopped = pauses.map(spanOf);
   const due =
-    policy.unit === 'businessMinutes' ? afterMinutes(policy.amount, from, stopped, calendar) : afterDays(policy, from, stopped, calendar);
+    policy.unit === 'businessMinutes'
+      ? afterMillis(policy.amount * 60_000, from, stopped, calendar)
+      : afterDays(policy, from, stopped, calendar);
   return due === null ? null : utc(due);
 };
+
+/** Milliseconds that the office is open between two instants (0 when they are the wrong way round), across clock changes too. */
+export function businessTimeBetween(from: string, to: string, calendar: BusinessCalendar): number {
+  const [start, end] = [millis(from), millis(to)];
+  let sum = 0;
+  for (let day = firstBusinessDay(start, calendar); ; day = nextBusinessDay(day, calendar)) {
+    const open = openSpan(day, calendar);
+    if (open.from >= end) return sum;
+    sum += Math.max(0, Math.min(open.to, end) - Math.max(open.from, start));
+  }
+}
+
+/** The instant (UTC) at which so many more milliseconds of office time have passed; none leaves the instant where it is. */
+export const afterBusinessTime = (from: string, milliseconds: number, calendar: BusinessCalendar): string =>
+  utc(afterMillis(milliseconds, millis(from), [], calendar)!);

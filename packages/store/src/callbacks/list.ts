@@ -1,6 +1,8 @@
 // Lists of callbacks for the desk.
+import type { Clock } from '@backsight/domain/callbacks/clocks';
 import type { Kind, Speaker, State } from '@backsight/domain/callbacks/words';
 import type { Reader } from '../database.ts';
+import { NEXT_CLOCK } from './clocks.ts';
 
 export type CallbackLine = {
   id: string;
@@ -18,9 +20,9 @@ export type CallbackLine = {
   receivedAt: Date;
   deadlineOn: string | null;
   ownerOnly: boolean;
-  acknowledgeDueAt: Date;
-  triageDueAt: Date;
-  decisionDueAt: Date;
+  /** The clock that is due next; null when none runs. */
+  clock: Exclude<Clock, 'insurer'> | null;
+  dueAt: Date | null;
   party: string | null;
 };
 
@@ -33,8 +35,9 @@ export type ListFilter = {
 };
 
 const LINE = `SELECT c.id::text AS id, c.number, c.job_id::text AS "jobId", j.number AS "jobNumber", a.address, a.town, c.speaker, c.kind, c.state, c.safety, c.system, c.place, c.received_at AS "receivedAt",
-  c.deadline_on::text AS "deadlineOn", c.owner_only AS "ownerOnly", c.acknowledge_due_at AS "acknowledgeDueAt", c.triage_due_at AS "triageDueAt", c.decision_due_at AS "decisionDueAt", w.name AS party
-  FROM callback c JOIN job j ON j.id = c.job_id JOIN property a ON a.id = j.property_id LEFT JOIN party w ON w.id = c.party_id`;
+  c.deadline_on::text AS "deadlineOn", c.owner_only AS "ownerOnly", n.clock, n.due_at AS "dueAt", w.name AS party
+  FROM callback c JOIN job j ON j.id = c.job_id JOIN property a ON a.id = j.property_id LEFT JOIN party w ON w.id = c.party_id
+  LEFT JOIN LATERAL (${NEXT_CLOCK}) n ON true`;
 
 /** One page by number, newest first. Open ones are few: they come whole (up to the limit) and are put in order by the reader. */
 export const listCallbacks = (reader: Reader, f: ListFilter): Promise<CallbackLine[]> =>

@@ -1,7 +1,16 @@
 // What the statements of the home's lists are made of.
 
 /** What the statements are asked with; each takes the parameters that it names, in its own order. */
-export type HomeAsk = { now: string; me: string; today: string; tomorrow: string; zone: string; monthStart: string };
+export type HomeAsk = {
+  now: string;
+  me: string;
+  today: string;
+  tomorrow: string;
+  zone: string;
+  monthStart: string;
+  /** Waiting for a client since before this takes long. */
+  pausedSince: string;
+};
 export type Statement = { sql: string; needs: readonly (keyof HomeAsk)[] };
 
 /** More lines of one list are counted, and not read. */

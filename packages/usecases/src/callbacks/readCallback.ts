@@ -21,9 +21,10 @@ import { entriesOf, moneyOf } from '@backsight/store/callbacks/money';
 import { findParties } from '@backsight/store/jobs/parties';
 import { listPolicies } from '@backsight/store/firm/authority';
 import type { Reader } from '@backsight/store/database';
+import { nextClock } from '@backsight/store/callbacks/clocks';
 import { clockOf } from './readCallbacks.ts';
 import { isOwner, seesOpinions } from './steps/callback.ts';
-import { CONFIDENTIAL } from './steps/confidential.ts';
+import { CONFIDENTIAL, OWNERS_ALONE } from './steps/confidential.ts';
 import { dayAt } from './steps/day.ts';
 import { repairRuleFor } from './steps/repairRule.ts';
 
@@ -39,19 +40,11 @@ export async function readCallback(reader: Reader, input: { id: string; roles: r
 }
 
 async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback, { roles, now }: { roles: readonly Role[]; now: Date }) {
-  const {
-    acknowledgeDueAt,
-    triageDueAt,
-    decisionDueAt,
-    textId,
-    policyId: _,
-    receivedAt,
-    duplicateOfId: _same,
-    repeatOfId: _back,
-    ...row
-  } = callback;
+  const { textId, policyId: _, receivedAt, duplicateOfId: _same, repeatOfId: _back, ...row } = callback;
   const opinions = seesOpinions(roles);
-  const events = (await eventsOf(reader, callback.id)).filter(({ kind }) => opinions || !CONFIDENTIAL.includes(kind));
+  const events = (await eventsOf(reader, callback.id)).filter(
+    ({ kind }) => (opinions || !CONFIDENTIAL.includes(kind)) && (isOwner(roles) || !OWNERS_ALONE.includes(kind)),
+  );
   const others = (await earlierCallbacks(reader, job.propertyId)).filter(
     ({ id, ownerOnly }) => id !== callback.id && (!ownerOnly || isOwner(roles)),
   );
@@ -61,12 +54,7 @@ async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback,
     ...row,
     words: (await wordsOf(reader, textId)) ?? '(erased)',
     receivedAt: receivedAt.toISOString(),
-    clocks: {
-      acknowledgeDueAt: acknowledgeDueAt.toISOString(),
-      triageDueAt: triageDueAt.toISOString(),
-      decisionDueAt: decisionDueAt.toISOString(),
-    },
-    clock: clockOf(callback, now),
+    clock: clockOf(await nextClock(reader, callback.id), now),
     party: party ? { id: party.id, name: party.name, role, email: party.email, phone: party.phone } : null,
     job: {
       id: job.id,

@@ -12,24 +12,14 @@ export type ListInput = { which: 'open' | 'closed' | 'all'; kind: Kind | null; b
 const OPEN_AT_MOST = 500;
 const PAGE = 50;
 
-/** Which clock runs, by when, and whether it has run out. */
-export function clockOf(c: Pick<CallbackLine, 'state' | 'kind' | 'acknowledgeDueAt' | 'triageDueAt' | 'decisionDueAt'>, now: Date) {
-  const next =
-    c.kind === 'near_miss'
-      ? null
-      : c.state === 'received'
-        ? { clock: 'acknowledge' as const, due: c.acknowledgeDueAt }
-        : c.state === 'acknowledged' && c.kind !== 'question'
-          ? { clock: 'triage' as const, due: c.triageDueAt }
-          : c.state === 'looking_into' || c.state === 'acknowledged' || c.state === 'concluded'
-            ? { clock: 'decision' as const, due: c.decisionDueAt }
-            : null;
-  if (!next) return null;
+/** Whether the clock that is due next has run out. */
+export function clockOf({ clock, dueAt }: Pick<CallbackLine, 'clock' | 'dueAt'>, now: Date) {
+  if (clock === null || dueAt === null) return null;
   return {
-    clock: next.clock,
-    dueAt: next.due.toISOString(),
-    overdue: next.due < now,
-    dueWithinDay: next.due >= now && DateTime.fromJSDate(next.due).diff(DateTime.fromJSDate(now), 'hours').hours <= 24,
+    clock,
+    dueAt: dueAt.toISOString(),
+    overdue: dueAt < now,
+    dueWithinDay: dueAt >= now && DateTime.fromJSDate(dueAt).diff(DateTime.fromJSDate(now), 'hours').hours <= 24,
   };
 }
 
@@ -45,10 +35,10 @@ export async function listCallbacks(reader: Reader, input: ListInput) {
     limit,
   });
   const page = open ? rows : rows.slice(0, PAGE);
-  const items = page.map(({ acknowledgeDueAt, triageDueAt, decisionDueAt, ...row }) => ({
+  const items = page.map(({ clock, dueAt, ...row }) => ({
     ...row,
     receivedAt: row.receivedAt.toISOString(),
-    clock: clockOf({ ...row, acknowledgeDueAt, triageDueAt, decisionDueAt }, input.now),
+    clock: clockOf({ clock, dueAt }, input.now),
   }));
   const due = (item: (typeof items)[number]): string => item.deadlineOn ?? item.clock?.dueAt ?? '9999';
   if (open) items.sort((a, b) => Number(b.safety) - Number(a.safety) || (due(a) < due(b) ? -1 : 1));

@@ -7,6 +7,7 @@ import { PEOPLE_LISTS, peopleList, type PeopleListKey } from '@backsight/store/p
 import type { Reader } from '@backsight/store/database';
 import { pressingLapses, type Lapse } from '../people/steps/lapses.ts';
 import { reportsDue } from '../sitework/steps/reportsDue.ts';
+import { pausedSince } from '../callbacks/steps/pausedSince.ts';
 import { localDay } from './steps/localDay.ts';
 
 type Key = HomeListKey | PeopleListKey | 'lapsing' | 'myLapsing' | 'reportsDue';
@@ -16,6 +17,12 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
   [
     'owner',
     [
+      'dangerUnanswered',
+      'legalOverdue',
+      'injuriesToReport',
+      'sameDayMissing',
+      'callbacksOverdue',
+      'callbacksDueToday',
       'legalPapers',
       'appealsToDecide',
       'remediesToApprove',
@@ -31,13 +38,16 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
   ],
   [
     'lead_inspector',
-    ['callbacksToLookInto', 'afterChecks', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged', 'myAccounts'],
+    ['dangerUnanswered', 'callbacksOverdue', 'callbacksDueToday', 'waitingLong', 'callbacksToLookInto', 'afterChecks', 'recordsUnsealed', 'reportsDue', 'draftsToApprove', 'absencesAsked', 'notAcknowledged', 'myAccounts'],
   ],
-  ['inspector', ['myVisits', 'myRecords', 'myAccounts', 'myAcknowledgements', 'myLapsing']],
+  ['inspector', ['dangerUnanswered', 'myVisits', 'myRecords', 'myAccounts', 'myAcknowledgements', 'myLapsing']],
   [
     'office_manager',
     [
+      'dangerUnanswered',
       'callbacksOverdue',
+      'callbacksDueToday',
+      'waitingLong',
       'afterChecks',
       'clientsToCall',
       'jobsWithoutTime',
@@ -103,6 +113,7 @@ async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
     zone,
     tomorrow: at.plus({ days: 1 }).toISODate()!,
     monthStart: at.startOf('month').toJSDate().toISOString(),
+    pausedSince: await pausedSince(reader, now),
   };
 }
 

@@ -4,6 +4,7 @@ import type { Answer } from './answer.ts';
 import { AFTER_ANSWERS } from './answers/after.ts';
 import { AGREEMENT_ANSWERS } from './answers/agreements.ts';
 import { CALLBACK_ANSWERS } from './answers/callbacks.ts';
+import { CLOCK_ANSWERS } from './answers/clocks.ts';
 import { DESK_ANSWERS } from './answers/desk.ts';
 import { FEE_ANSWERS } from './answers/fees.ts';
 import { FEE_SET_UP_ANSWERS } from './answers/feeSetUp.ts';
@@ -31,6 +32,7 @@ const ANSWERS: readonly Answer[] = [
   ...SITEWORK_ANSWERS,
   ...REPORT_ANSWERS,
   ...CALLBACK_ANSWERS,
+  ...CLOCK_ANSWERS,
   ...AFTER_ANSWERS,
   ...DESK_ANSWERS,
   ...MAIL_ANSWERS,

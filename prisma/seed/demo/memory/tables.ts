@@ -117,6 +117,10 @@ const DEFAULTS: Record<string, Row> = {
   packageStep: { itemId: null },
   report: { fileSha256: null, revisedOn: null, registerNo: null },
   callback: { version: 1, safety: false, ownerOnly: false },
+  callbackClock: { metAt: null, metBy: null, droppedAt: null },
+  callbackPause: { untilAt: null, untilBy: null },
+  onCallDuty: { untilDay: null, endedAt: null, endedBy: null },
+  dangerChain: { answeredAt: null, answeredBy: null, endedAt: null },
   correctiveAction: { revisionId: null, doneAt: null },
   outgoingMail: {
     kind: 'note',

@@ -16,6 +16,7 @@ import {
   clear,
   close,
   conclude,
+  haveIt,
   lookInto,
   note,
   openCase,
@@ -25,7 +26,9 @@ import {
   receive,
   recover,
   setAside,
+  tick,
   type Case,
+  waitForClient,
 } from './case.ts';
 import { OFFICE, OWNER, type DemoContext, type PlayedJob } from './context.ts';
 import { changeProcedure } from './revisions.ts';
@@ -344,6 +347,9 @@ const legal: Story = (c) => {
     ),
   );
   c.on(16, 16, acknowledge(c, 'Nothing said to the other side. Sent to the insurer and to our attorney the same day.', OWNER));
+  c.on(16, 16, tick(c, 'insurer', 'By e-mail to the claim desk, with the letter.'), 10);
+  c.on(16, 16, tick(c, 'attorney', 'Called, and the letter sent along.'), 20);
+  c.on(16, 16, tick(c, 'silence', 'Told everybody at the desk and both inspectors.'), 30);
   c.on(17, 9, setAside(c, 250_000, 'The deductible.', OWNER));
   const notice = propose(c, { kind: 'insurer_notice', cents: 0, payee: '', words: 'Notice under the professional policy.' }, OWNER);
   c.on(17, 10, notice.scene);
@@ -446,6 +452,7 @@ const acknowledged: Story = (c) => {
     }),
   );
   c.on(7, 15, acknowledge(c, 'Asked for photos. The client is away until the end of the week.'));
+  c.on(7, 15, waitForClient(c, 'The client is away until the end of the week, and nobody else can let us in.'), 10);
   c.on(8, 9, note(c, 'Photos came in.'));
 };
 
@@ -465,6 +472,7 @@ const fresh: Story = (c, { calendar }, stage) => {
     calendar.at(day, 15, 40),
     receive(c, { ...told, words: 'The carbon monoxide alarm went off twice this afternoon when the water heater ran. We are outside.' }),
   );
+  stage.at(calendar.at(day, 15, 46), haveIt(c, OFFICE));
 };
 
 const STORIES: Partial<Record<Role, Story>> = {

@@ -9,6 +9,10 @@ import { addEstimate } from '@backsight/usecases/callbacks/estimates';
 import { notifyInsurer } from '@backsight/usecases/callbacks/insurer';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
 import { assessCallback } from '@backsight/usecases/callbacks/assessCallback';
+import type { SameDay } from '@backsight/domain/callbacks/legal';
+import { tickSameDay } from '@backsight/usecases/callbacks/legalPapers';
+import { pauseCallback } from '@backsight/usecases/callbacks/pauses';
+import { answerDanger } from '@backsight/usecases/callbacks/safety';
 import { acknowledgeCallback, addNote, closeCallback } from '@backsight/usecases/callbacks/moveCallback';
 import { receiveCallback, type ReceiveInput } from '@backsight/usecases/callbacks/receiveCallback';
 import { decideRemedy, proposeRemedy } from '@backsight/usecases/callbacks/remedies';
@@ -72,6 +76,20 @@ export const acknowledge =
   (c: Case, words: string, by: Actor = OFFICE): Scene =>
   async (stage) =>
     void (await stage.act(by, acknowledgeCallback, { id: c.id, words }));
+/** Whoever is alerted of the danger says "I have it". */
+export const haveIt =
+  (c: Case, by: Actor): Scene =>
+  async (stage) =>
+    void (await stage.act(by, answerDanger, { id: c.id }));
+export const waitForClient =
+  (c: Case, words: string, by: Actor = OFFICE): Scene =>
+  async (stage) =>
+    void (await stage.act(by, pauseCallback, { id: c.id, words }));
+/** Ticks something of the list of the day on which a legal paper comes. */
+export const tick =
+  (c: Case, item: SameDay, words: string): Scene =>
+  async (stage) =>
+    void (await stage.act(OWNER, tickSameDay, { id: c.id, item, day: dayOf(stage.now()), words }));
 export const lookInto =
   (c: Case, words: string, by: Actor = c.lead, severity: Severity = 'loss'): Scene =>
   async (stage) =>

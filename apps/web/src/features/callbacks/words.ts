@@ -39,11 +39,22 @@ export const EVENTS: Record<string, string> = {
   unlinked: 'Link taken back',
   link_added: 'A later one was linked to it',
   link_undone: 'A link to it was taken back',
+  paused: 'Waiting for the client: clocks stand still',
+  resumed: 'Clocks go on',
+  safety_marked: 'Marked as a danger to people',
+  safety_lifted: 'Mark of danger lifted',
+  danger_answered: 'Somebody has it',
+  insurer_told: 'Insurer told',
+  same_day_done: 'Done on the same day',
+  paper_set: 'Days of the paper set',
+  paper_answered: 'Paper answered',
+  work_injury: 'Injury of somebody of ours',
+  work_injury_reported: 'Injury reported',
   danger_added: 'A later one says that somebody may be in danger',
   photo_added: 'Photo added',
 };
 
-const CLOCKS = { acknowledge: 'Acknowledge', triage: 'Sort', decision: 'Decide' } as const;
+const CLOCKS = { acknowledge: 'Acknowledge', triage: 'Sort', answer: 'Answer', visit: 'Visit', decision: 'Decide' } as const;
 
 /** 'Acknowledge: 2 days overdue', 'Decide by Tue, May 12, 5:00 PM'. */
 export function clockText(clock: CallbackLine['clock'], zone: string, now = DateTime.now()): string {

@@ -4,6 +4,12 @@ import type { HomeItem, HomeKey } from '@backsight/contract/home';
 type Words = { title: string; time: string };
 
 export const WORDS: Record<HomeKey, Words> = {
+  dangerUnanswered: { title: 'Danger: nobody has it yet', time: 'since' },
+  legalOverdue: { title: 'Legal papers whose deadline was missed', time: 'was due' },
+  injuriesToReport: { title: 'Injuries of our own people to report', time: 'by' },
+  sameDayMissing: { title: 'Legal papers: to do on the same day', time: 'came in' },
+  callbacksDueToday: { title: 'Callbacks due today', time: 'by' },
+  waitingLong: { title: 'Waiting for a client for long', time: 'since' },
   legalPapers: { title: 'Legal papers with a deadline', time: 'answer by' },
   appealsToDecide: { title: 'Appeals to decide', time: 'by' },
   afterChecks: { title: 'Ask whether it held', time: 'since' },
@@ -57,6 +63,7 @@ const PLACES: Record<string, (id: string) => string> = {
   record: (id) => `/jobs/${id}/record`,
   plan: (id) => `/day-plan/${id}`,
   callback: (id) => `/callbacks/${id}`,
+  danger: (id) => `/danger/${id}`,
   procedure: (id) => `/procedures/${id}`,
   person: (id) => `/people/${id}`,
   invoice: (id) => `/invoices/${id}`,

@@ -5,6 +5,7 @@ import type { State } from '@backsight/domain/callbacks/words';
 import { lockCallback, saveEvent, setCallbackState, type CallbackRow, type Changed } from '@backsight/store/callbacks';
 import { keepText } from '@backsight/store/text';
 import type { Actor, Details, Work } from '../../run.ts';
+import { followEvent } from './follow.ts';
 import { changedSince } from './seen.ts';
 
 export const rolesOf = (actor: Actor): readonly Role[] => (actor.kind === 'person' ? actor.roles : []);
@@ -20,13 +21,14 @@ export async function withCallback<T>(work: Work, id: string, act: (callback: Ca
   return (await changedSince(work, callback, seesOpinions(rolesOf(work.actor)))) ?? act(callback);
 }
 
-export type Happened = { kind: string; state: State; details?: Details; words?: string; changed?: Changed };
+/** `textId`: words that are kept already, by whatever else points at them. */
+export type Happened = { kind: string; state: State; details?: Details; words?: string; textId?: string; changed?: Changed };
 export type Done = { id: string; state: State; version: number; warnings: Warning[] };
 
-/** Adds the event, moves the row and leaves the audit row. `words` are kept apart from the event. */
+/** Adds the event, moves the row and its clocks, and leaves the audit row. `words` are kept apart from the event. */
 export async function record(work: Work, callback: CallbackRow, event: Happened, warnings: Warning[] = []): Promise<Outcome<Done>> {
   const version = callback.version + 1;
-  const textId = event.words === undefined ? null : await keepText(work.tx, work.newId(), event.words, work.now);
+  const textId = event.words === undefined ? (event.textId ?? null) : await keepText(work.tx, work.newId(), event.words, work.now);
   const details = event.details ?? {};
   await saveEvent(work.tx, {
     id: work.newId(),
@@ -40,6 +42,7 @@ export async function record(work: Work, callback: CallbackRow, event: Happened,
     at: work.now,
   });
   await setCallbackState(work.tx, callback.id, event.state, version, event.changed);
+  await followEvent(work, callback, event);
   await work.did('callback', callback.id, {
     event: event.kind,
     number: callback.number,

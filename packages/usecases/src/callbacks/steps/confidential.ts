@@ -1,4 +1,9 @@
-// Events of a callback whose words and details are opinions or money.
+// Events of a callback that not everybody at the desk sees.
+
+/** About the health of the firm's own people: the owner's alone. */
+export const OWNERS_ALONE: readonly string[] = ['work_injury', 'work_injury_reported'];
+
+/** Whose words and details are opinions or money, or the owner's alone. */
 export const CONFIDENTIAL: readonly string[] = [
   'concluded',
   'conclusion_confirmed',
@@ -9,4 +14,5 @@ export const CONFIDENTIAL: readonly string[] = [
   'cleared',
   'recovered',
   'paid',
+  ...OWNERS_ALONE,
 ];

@@ -3,6 +3,7 @@ import type { IntakeWords } from '@backsight/domain/callbacks/rebuild';
 import { adviceNow } from '@backsight/domain/callbacks/advice';
 import { decideIntake, type Intake, type IntakeFacts } from '@backsight/domain/callbacks/intake';
 import type { LoggedMail } from '@backsight/domain/callbacks/mailKey';
+import { isLegal } from '@backsight/domain/callbacks/words';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { findFirm } from '@backsight/store/firm';
 import { listPolicies } from '@backsight/store/firm/authority';
@@ -11,15 +12,16 @@ import { approvedAdvice } from '@backsight/store/callbacks/advice';
 import { earlierCallbacks, findJobForCallback, workedSteps, type JobForCallback } from '@backsight/store/callbacks/job';
 import { saveParties } from '@backsight/store/jobs/parties';
 import { nextNumber } from '@backsight/store/numbers';
-import { listPeople } from '@backsight/store/people';
 import { keepText } from '@backsight/store/text';
 import type { Work } from '../../run.ts';
 import { calendarOf } from '../../firm/steps/calendar.ts';
 import { sendLetter } from '../../mail/steps/letter.ts';
 import { actorId, rolesOf } from './callback.ts';
+import { startDanger } from './danger.ts';
 import { dayAt } from './day.ts';
 import { keepIntake, newMail } from './keepIntake.ts';
 import { linkTo, type LinkTo } from './linkCallbacks.ts';
+import { startAtReception } from './runClocks.ts';
 
 /** `mail`: what the office logs was received when the mail came. `link`: it belongs to an earlier one of the property. */
 export type TakeIn = Omit<Intake, 'receivedAt'> &
@@ -37,7 +39,6 @@ export async function takeIn(work: Work, input: TakeIn): Promise<Outcome<Receive
   if (!decided.ok) return decided;
   const mail = await newMail(work, input.mail);
   if (!mail.ok) return mail;
-  const { acknowledgeDueAt, triageDueAt, decisionDueAt, ...taken } = decided.value;
   if (input.newParty) await saveParties(work.tx, [{ ...input.newParty, minor: false, recordedAt: work.now }]);
   const textId = await keepText(work.tx, work.newId(), input.words, work.now);
   const { id, speaker, kind, safety, system, place, remedySought } = input;
@@ -53,20 +54,18 @@ export async function takeIn(work: Work, input: TakeIn): Promise<Outcome<Receive
     place,
     remedySought,
     textId,
-    ...taken,
+    ...decided.value,
     discoveredOn: input.discoveredOn ?? null,
     servedOn: input.servedOn ?? null,
     serviceWay: input.serviceWay ?? null,
     deadlineOn: input.deadlineOn ?? null,
-    acknowledgeDueAt: new Date(acknowledgeDueAt),
-    triageDueAt: new Date(triageDueAt),
-    decisionDueAt: new Date(decisionDueAt),
     duplicateOfId: null,
     repeatOfId: null,
     receivedAt,
     recordedAt: work.now,
   };
   await saveCallback(work.tx, row);
+  await startAtReception(work, row, await calendarOf(work.tx, job.officeId, receivedAt));
   await firstEvent(work, row);
   await keepIntake(work, id, mail.value, input);
   const first = input.link ? await linkNew(work, id, input.link) : accept(null);
@@ -74,7 +73,8 @@ export async function takeIn(work: Work, input: TakeIn): Promise<Outcome<Receive
   const heard = input.newParty ?? job.parties.find(({ id: partyId }) => partyId === row.partyId);
   const number = first.value?.number ?? row.number;
   if (heard?.email && firm) await sayHeard(work, row, { job, number, way: input.way }, { name: heard.name, email: heard.email }, firm);
-  if (safety) await alarm(work, row, job);
+  // The danger of a duplicate is that of the first one, whose alerts begin with the link.
+  if (safety && input.link?.kind !== 'duplicate') await startDanger(work, row, job);
   const warnings = [...decided.warnings, ...(first.value ? [first.value.warning] : [])];
   const codes = warnings.map(({ code }) => code);
   await work.did('callback', id, { event: 'received', number: row.number, kind, speaker, safety, binding: row.binding, warnings: codes });
@@ -93,7 +93,6 @@ async function factsFor(work: Work, job: JobForCallback, command: Intake, onCall
     parties: job.parties.map(({ id }) => id),
     signedBy: job.parties.filter(({ signed }) => signed).map(({ id }) => id),
     policies: await listPolicies(work.tx),
-    calendar: await calendarOf(work.tx, job.officeId, receivedAt),
     onCallPhone,
     advice: command.safety ? adviceNow(await approvedAdvice(work.tx)) : [],
     stepKeys: command.stepKey === undefined ? [] : (await workedSteps(work.tx, job.id)).map(({ stepKey }) => stepKey),
@@ -116,12 +115,9 @@ async function linkNew(work: Work, id: string, link: LinkTo): Promise<Outcome<{ 
 
 /** The whole row as its first event; place and remedy sought are personal words and stand in its text. */
 async function firstEvent(work: Work, row: NewCallback): Promise<void> {
-  const { id, place, remedySought, recordedAt: _, receivedAt, acknowledgeDueAt, triageDueAt, decisionDueAt, ...facts } = row;
+  const { id, place, remedySought, recordedAt: _, receivedAt, ...facts } = row;
   const iso = {
     receivedAt: receivedAt.toISOString(),
-    acknowledgeDueAt: acknowledgeDueAt.toISOString(),
-    triageDueAt: triageDueAt.toISOString(),
-    decisionDueAt: decisionDueAt.toISOString(),
   };
   const textId = await keepText(work.tx, work.newId(), JSON.stringify({ place, remedySought } satisfies IntakeWords), work.now);
   await saveEvent(work.tx, {
@@ -150,7 +146,7 @@ async function sayHeard(
   party: { name: string; email: string },
   firm: { name: string; phone: string },
 ): Promise<void> {
-  if (row.kind === 'near_miss' || (row.ownerOnly && way !== 'link')) return;
+  if (row.kind === 'near_miss' || isLegal(row.kind) || (row.ownerOnly && way !== 'link')) return;
   await sendLetter(work, {
     kind: row.kind === 'question' ? 'question_acknowledgement' : 'callback_acknowledgement',
     messageKey: `callback-received-${row.id}`,
@@ -159,23 +155,4 @@ async function sayHeard(
     about: { kind: 'callback', id: row.id },
     urgent: row.safety,
   });
-}
-
-/** Danger waits for no business day: every owner and lead inspector is written to at once. */
-async function alarm(work: Work, row: NewCallback, job: JobForCallback): Promise<void> {
-  const people = (await listPeople(work.tx)).filter(
-    ({ endedOn, roles }) => endedOn === null && (roles.includes('owner') || (!row.ownerOnly && roles.includes('lead_inspector'))),
-  );
-  for (const person of people) {
-    await work.mail({
-      messageKey: `callback-danger-${row.id}-${person.id}`,
-      toAddress: person.email,
-      toName: person.name,
-      subject: `Danger: callback ${row.number}`,
-      urgent: true,
-      aboutKind: 'callback',
-      aboutId: row.id,
-      body: `Callback ${row.number} at ${job.address}, ${job.town} was marked as a danger to people. Call back at once.`,
-    });
-  }
 }
