@@ -36,7 +36,9 @@ describe('a conclusion', () => {
     const { answer, conclusionId } = await conclude('lead', { circumstances: ['weather', 'light'] });
     expect(answer.body.warnings[0].code).toBe('concluder-on-the-job');
     expect(code(await on(api, 'owner', id, 'close'))).toBe('409 conclusion-unconfirmed');
-    expect(code(await on(api, 'office', id, 'decision', { words: 'Nothing is owed.' }))).toBe('409 conclusion-unconfirmed');
+    expect(
+      code(await on(api, 'office', id, 'letters/decision', { way: 'paper', subject: 'What we decided', body: 'Nothing is owed.' })),
+    ).toBe('409 conclusion-unconfirmed');
     expect((await opinions('lead')).confirm).toEqual({ waits: true, here: false, outside: false });
     expect(code(await confirm('lead', conclusionId))).toBe('403 own-conclusion');
     expect(code(await confirm('owner', conclusionId, { way: 'outside', words: 'Looked at by a colleague' }))).toBe(
