@@ -3,7 +3,7 @@ import { evidence } from './callbacks/evidence.ts';
 import { z } from 'zod';
 import { CIRCUMSTANCES, ERROR_KINDS } from '@backsight/domain/callbacks/causes';
 import { CAUSES, CLEARANCES, REMEDIES } from '@backsight/domain/callbacks/words';
-import { amount, callback, callbackLine, foundJob, JUDGES, kindSchema, oneOf, speaker, state, whichSchema } from './callbacks/shapes.ts';
+import { amount, callback, foundJob, JUDGES, kindSchema, oneOf, speaker, state } from './callbacks/shapes.ts';
 import { cameIn } from './callbacks/intake.ts';
 import { METHODS, SOURCES } from './callbacks/remedies.ts';
 import { OFFICE_ROLES, start } from './jobs.ts';
@@ -20,19 +20,6 @@ const DESK = ['owner', 'lead_inspector', 'office_manager'] as const;
 const act = { method: 'POST', area: 'callbacks', params: idParams, creates: true, reply: done } as const;
 
 export const callbackRoutes = {
-  list: route({
-    method: 'GET',
-    path: '/api/callbacks',
-    area: 'callbacks',
-    summary: 'Callbacks: open ones by danger and due time, others by number',
-    who: DESK,
-    query: z.strictObject({
-      which: whichSchema.default('open'),
-      kind: kindSchema.optional(),
-      before: z.coerce.number().int().min(1).max(2_000_000_000).optional(),
-    }),
-    reply: z.strictObject({ items: z.array(callbackLine), next: z.string().nullable() }),
-  }),
   jobs: route({
     method: 'GET',
     path: '/api/callbacks/jobs',

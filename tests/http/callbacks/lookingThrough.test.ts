@@ -56,7 +56,7 @@ describe('likely steps', () => {
     // A house with a basement, gas and no pool: neither crawl space nor oil burner nor pool barrier was handed out.
     const other = await received(api, job, {
       system: 'other',
-      place: '',
+      place: 'all over',
       words: 'The crawl space is wet, the oil burner smells, the pool gate is open.',
     });
     const offered = keys((await look('owner', other)).likely);
@@ -136,5 +136,144 @@ describe('likely steps', () => {
     expect(HELD_OUT.length).toBeGreaterThanOrEqual(40);
     expect(share(places, 3)).toBeGreaterThanOrEqual(0.9);
     expect(share(places, 1)).toBeGreaterThanOrEqual(0.75);
+  });
+});
+
+describe('lists', () => {
+  type Line = { id: string; number: number };
+  const list = async (query: string, who: CastName = 'lead') => {
+    const answer = await api.send(who, 'GET', `/api/callbacks?${query}`);
+    expect(answer.status, JSON.stringify(answer.body)).toBe(200);
+    return answer.body.items.map(({ id }: Line) => id) as string[];
+  };
+  const groups = async (query: string, who: CastName = 'lead') => (await api.send(who, 'GET', `/api/callbacks/groups?${query}`)).body;
+  let [roof, fee, hidden, traced] = ['', '', '', ''];
+  beforeAll(async () => {
+    roof = await received(api, job, {
+      system: 'roof',
+      place: 'north slope',
+      safety: true,
+      words: '=Shingles blew off, and the gutters, "all" of them, hang.',
+    });
+    fee = await received(api, job, { kind: 'fee', speaker: 'client', words: 'We were charged twice.' });
+    hidden = await received(api, job, { words: 'Shingles, told to the owner alone.', ownerOnly: true });
+    traced = await concluded(api, job, { cause: 'unclear', stepKey: 'smoke-alarms', words: 'Two ways to read it, in confidence.' });
+    await on(api, 'owner', traced, 'reserve', { cents: 12_300, words: 'An estimate.' });
+  });
+
+  it.each([
+    ['system=roof', () => roof],
+    ['kind=fee', () => fee],
+    ['safety=yes', () => roof],
+    ['step=smoke-alarms', () => traced],
+    ['step=smoke-alarms&cause=unclear&state=concluded', () => traced],
+    ['q=shingle', () => roof],
+    ['q=GUTTER%20-garage', () => roof],
+    ['q=north%20slo', () => roof],
+    ['q=charged&speaker=client', () => fee],
+  ])('%s finds the one', async (query, id) => expect(await list(`which=all&${query}`)).toEqual([id()]));
+
+  it('narrow by people, months, numbers and what is overdue; what only the owner sees is in no list, count or table of others', async () => {
+    const all = await list('which=all');
+    expect(await list(`which=all&person=${CAST.anna.id}&with=${CAST.ben.id}&received=2026-05&inspected=2026-05`)).toEqual(all);
+    for (const none of [
+      `person=${CAST.cora.id}`,
+      `person=${CAST.anna.id}&with=${CAST.cora.id}`,
+      'received=2026-04',
+      'inspected=2025-05',
+      'step=zebra',
+      'q=zebra',
+      'before=1',
+    ])
+      expect(await list(`which=all&${none}`), none).toEqual([]);
+    const { number } = (await api.send('lead', 'GET', `/api/callbacks/${roof}`)).body;
+    expect(await list(`which=all&q=${number}`)).toEqual([roof]);
+    expect(await list('which=all&overdue=yes')).toEqual([]);
+    expect(await list('which=all&q=shingles', 'owner')).toEqual([hidden, roof]);
+    const count = (rows: { callbacks: number }[]) => rows.reduce((sum, { callbacks }) => sum + callbacks, 0);
+    expect(count(await groups('which=all&by=system'))).toBe(all.length);
+    expect(count(await groups('which=all&by=system', 'owner'))).toBeGreaterThan(all.length);
+    expect((await api.send('lead', 'GET', '/api/callbacks/table.csv?which=all&opinions=yes')).body).not.toContain(
+      'told to the owner alone',
+    );
+  });
+
+  it('turn pages by number without a gap or a double', async () => {
+    const whole = await list('which=all');
+    const rest = async (before: number) => list(`which=all&before=${before}`);
+    const numbers = (await api.send('lead', 'GET', '/api/callbacks?which=all')).body.items.map(({ number }: Line) => number);
+    expect(numbers).toEqual([...numbers].sort((a: number, b: number) => b - a));
+    expect([...whole.slice(0, 3), ...(await rest(numbers[2]))]).toEqual(whole);
+  });
+
+  it.each(['system', 'received', 'inspected', 'pair', 'step', 'cause'])(
+    'count by %s, each group as many as its list, money with it',
+    async (by) => {
+      const found = await groups(`which=all&by=${by}`);
+      const narrow = (key: string) => (by === 'pair' ? `person=${key.split(',')[0]}&with=${key.split(',')[1]}` : `${by}=${key}`);
+      expect(found.length).toBeGreaterThan(0);
+      for (const { key, callbacks } of found.filter((one: { key: string }) => one.key !== ''))
+        expect((await list(`which=all&${narrow(key)}`)).length, key).toBe(callbacks);
+      expect(found.reduce((sum: number, { money }: { money: { reservedCents: number } }) => sum + money.reservedCents, 0)).toBe(12_300);
+      if (by === 'pair') expect(found.map(({ label }: { label: string }) => label)).toEqual(['Anna Inspector and Ben Inspector']);
+      if (by === 'step') expect(found.find(({ key }: { key: string }) => key === 'smoke-alarms').label).toMatch(/: Smoke alarms/);
+    },
+  );
+
+  it('keep conclusions and money from the office, and everything from inspectors', async () => {
+    const open = await groups('which=all&by=system', 'office');
+    expect(open.length).toBeGreaterThan(0);
+    expect(JSON.stringify(open)).not.toContain('money');
+    for (const query of [
+      '?cause=unclear',
+      '?step=smoke-alarms',
+      `?revision=${randomUUID()}`,
+      '/groups?by=cause',
+      '/groups?by=step',
+      '/table.csv?opinions=yes',
+      '/table.csv?money=yes',
+    ])
+      expect((await api.send('office', 'GET', `/api/callbacks${query}`)).body.code, query).toBe('not-allowed');
+    for (const path of ['', '/groups?by=pair', '/table.csv'])
+      expect((await api.send('anna', 'GET', `/api/callbacks${path}`)).status).toBe(403);
+  });
+
+  it('go out as a table (RFC 4180) that no spreadsheet runs, with opinions and money only when they are asked for', async () => {
+    const get = async (who: CastName, more: string) =>
+      (await api.send(who, 'GET', `/api/callbacks/table.csv?which=all${more}`)).body as string;
+    const facts = await get('office', '&system=roof');
+    expect(facts.split('\r\n')).toHaveLength(3);
+    expect(facts).toContain(`,"'=Shingles blew off, and the gutters, ""all"" of them, hang.",`);
+    const plain = await get('owner', '');
+    expect(plain).not.toMatch(/in confidence|123\.00|cause/);
+    const whole = await get('owner', '&step=smoke-alarms&opinions=yes&money=yes');
+    expect(whole.split('\r\n')[0]).toBe(
+      'number,kind,state,danger,received on,who speaks,name,system,place,words,job,inspected on,pair,address,town,cause,traced step,step key,revision,reasons,concluded by,paid,set aside,recovered,incurred',
+    );
+    expect(whole).toMatch(
+      /procedure unclear,.*,smoke-alarms,1,"Two ways to read it, in confidence.",Lena Lead,0.00,123.00,0.00,123.00\r\n$/,
+    );
+  });
+
+  it.each([
+    ['colour=red', 422],
+    ['kind=zebra', 422],
+    ['which=some', 422],
+    ['received=2026-13', 422],
+    ['person=anna', 422],
+    ['overdue=maybe', 422],
+    ['before=0', 422],
+    ['before=x', 422],
+    [`q=${'x'.repeat(10_000)}`, 422],
+    ['q=a%00b', 422],
+    [`q=${encodeURIComponent(`"'& | ! ( ) :* <-> \\ % _ -`)}`, 200],
+    ['q=a%20OR%20-b%20%22', 200],
+  ])('%.40s: %i, told in words', async (query, status) => {
+    for (const path of ['/api/callbacks?', '/api/callbacks/table.csv?']) {
+      if (path.includes('table') && query.startsWith('before')) continue;
+      const answer = await api.send('owner', 'GET', `${path}${query}`);
+      expect(answer.status, JSON.stringify(answer.body)).toBe(status);
+      if (status === 422) expect(JSON.stringify(answer.body)).toContain(query.split('=')[0]!);
+    }
   });
 });

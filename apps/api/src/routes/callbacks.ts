@@ -17,7 +17,7 @@ import {
 import { draftForAction } from '@backsight/usecases/callbacks/draftForAction';
 import { readActions } from '@backsight/usecases/callbacks/readActions';
 import { readCallback } from '@backsight/usecases/callbacks/readCallback';
-import { findJobs, listCallbacks } from '@backsight/usecases/callbacks/readCallbacks';
+import { findJobs } from '@backsight/usecases/callbacks/readCallbacks';
 import { readEvidence } from '@backsight/usecases/callbacks/readEvidence';
 import { readVisitStarts } from '@backsight/usecases/callbacks/readVisitStarts';
 import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
@@ -31,9 +31,6 @@ const rolesOf = (actor: Actor) => (actor.kind === 'person' ? actor.roles : []);
 const none = () => refuse('not-found', { thing: 'callback' });
 
 export function callbacksApi(app: FastifyInstance, services: Services): void {
-  mount(app, services, routes.list, ({ read, query, actor, now }) =>
-    listCallbacks(read, { which: query.which, kind: query.kind ?? null, before: query.before ?? null, roles: rolesOf(actor), now }),
-  );
   mount(app, services, routes.jobs, ({ read, query }) => findJobs(read, query.q));
   mount(app, services, routes.receive, ({ act, body }) => act(receiveCallback, body));
   mount(

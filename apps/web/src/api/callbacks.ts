@@ -2,19 +2,12 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query';
 import { callbackRoutes as routes } from '@backsight/contract/callbacks';
 import { actionRoutes } from '@backsight/contract/callbacks/actions';
-import type { BodyOf, QueryOf } from '@backsight/contract/route';
+import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
 import { noteSeen, seenVersion } from './seen.ts';
 
-export type CallbackSearch = QueryOf<typeof routes.list>;
 export type Intake = BodyOf<typeof routes.receive>;
 
-export const callbacksQuery = (query: CallbackSearch) =>
-  queryOptions({
-    queryKey: ['callbacks', 'list', query],
-    queryFn: ({ signal }) => call(routes.list, { query, signal }),
-    placeholderData: keepPreviousData,
-  });
 export const foundJobsQuery = (q: string) =>
   queryOptions({
     queryKey: ['callbacks', 'jobs', q],

@@ -1,13 +1,15 @@
 // Lists of callbacks, and jobs for the intake.
 import { DateTime } from 'luxon';
-import type { Kind } from '@backsight/domain/callbacks/words';
-import type { Role } from '@backsight/domain/people/roles';
+import { mayFind, type Group } from '@backsight/domain/callbacks/find';
 import { searchJobs, type JobForCallback } from '@backsight/store/callbacks/job';
+import { countGroups, findNumbers } from '@backsight/store/callbacks/find';
 import { listCallbacks as listLines, type CallbackLine } from '@backsight/store/callbacks/list';
 import type { Reader } from '@backsight/store/database';
-import { isOwner } from './steps/callback.ts';
+import { accept } from '@backsight/domain/shared/outcome';
+import { seesOpinions } from './steps/callback.ts';
+import { wantedOf, type FindInput } from './steps/wanted.ts';
 
-export type ListInput = { which: 'open' | 'closed' | 'all'; kind: Kind | null; before: number | null; roles: readonly Role[]; now: Date };
+export type ListInput = FindInput & { before: number | null };
 
 const OPEN_AT_MOST = 500;
 const PAGE = 50;
@@ -23,17 +25,13 @@ export function clockOf({ clock, dueAt }: Pick<CallbackLine, 'clock' | 'dueAt'>,
   };
 }
 
-/** Open ones: danger first, then what is overdue longest. Others by number, newest first. */
+/** Those that fit. Open ones: danger first, then what is overdue longest. Others by number, newest first, page by page. */
 export async function listCallbacks(reader: Reader, input: ListInput) {
+  const may = mayFind(input.roles, input.find);
+  if (!may.ok) return may;
   const open = input.which === 'open';
-  const limit = open ? OPEN_AT_MOST : PAGE + 1;
-  const rows = await listLines(reader, {
-    which: input.which,
-    kind: input.kind,
-    before: open ? null : input.before,
-    seeOwnerOnly: isOwner(input.roles),
-    limit,
-  });
+  const numbers = await findNumbers(reader, wantedOf(input), open ? null : input.before, open ? OPEN_AT_MOST : PAGE + 1);
+  const rows = await listLines(reader, numbers);
   const page = open ? rows : rows.slice(0, PAGE);
   const items = page.map(({ clock, dueAt, ...row }) => ({
     ...row,
@@ -42,7 +40,23 @@ export async function listCallbacks(reader: Reader, input: ListInput) {
   }));
   const due = (item: (typeof items)[number]): string => item.deadlineOn ?? item.clock?.dueAt ?? '9999';
   if (open) items.sort((a, b) => Number(b.safety) - Number(a.safety) || (due(a) < due(b) ? -1 : 1));
-  return { items, next: !open && rows.length > PAGE ? String(page.at(-1)!.number) : null };
+  return accept({ items, next: !open && rows.length > PAGE ? String(page.at(-1)!.number) : null });
+}
+
+/** How many fit in each group; sums of money only for owner and lead inspector. Counts of pairs are no rates: who went where decides them. */
+export async function groupCallbacks(reader: Reader, input: FindInput & { by: Group }) {
+  const may = mayFind(input.roles, input.find, { by: input.by });
+  if (!may.ok) return may;
+  const groups = await countGroups(reader, wantedOf(input), input.by);
+  return accept(
+    groups.map(({ key, label, callbacks, open, ...money }) => ({
+      key,
+      label,
+      callbacks,
+      open,
+      ...(seesOpinions(input.roles) ? { money } : {}),
+    })),
+  );
 }
 
 const forIntake = ({ id, number, kind, address, town, inspectedOn, pair, parties }: JobForCallback) => ({

@@ -1,10 +1,10 @@
-// The callbacks of the firm: open ones by danger and due time.
-import type { ReactNode } from 'react';
-import { Group, NativeSelect } from '@mantine/core';
+// The callbacks of the firm: open ones by danger and due time, narrowed, counted in groups, taken along as a table.
+import { useState, type ReactNode } from 'react';
+import { Button, Checkbox, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { KINDS, SPEAKERS, STATES, type CallbackLine } from '@backsight/contract/callbacks';
-import { callbacksQuery } from '../../api/callbacks.ts';
+import { callbacksQuery, callbackTable } from '../../api/callbackLists.ts';
 import { useMe } from '../../api/people.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
@@ -13,7 +13,10 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day, When } from '../../ui/When.tsx';
-import { clockText, judges, options } from './words.ts';
+import { CallbackFilters } from './CallbackFilters.tsx';
+import { CallbackGroups } from './CallbackGroups.tsx';
+import { PARTS, partsIn, readListSearch, type ListSearch, type Part } from './listSearch.ts';
+import { clockText, judges } from './words.ts';
 
 const route = getRouteApi('/shell/callbacks');
 
@@ -65,14 +68,11 @@ export function CallbacksPage(): ReactNode {
   const me = useMe();
   const search = route.useSearch();
   const navigate = route.useNavigate();
-  const which = search.which ?? 'open';
-  const list = useQuery(
-    callbacksQuery({ which, ...(search.kind ? { kind: search.kind } : {}), ...(search.before ? { before: search.before } : {}) }),
-  );
-  const set = (change: object) => void navigate({ search: (before) => ({ ...before, before: undefined, ...change }) });
+  const judge = judges(me.roles);
+  const change: Change = (part) => void navigate({ search: (before) => readListSearch({ ...before, before: undefined, ...part }) });
   const actions = (
     <>
-      {judges(me.roles) ? (
+      {judge ? (
         <ButtonLink to="/corrective-actions" variant="default">
           Corrective actions
         </ButtonLink>
@@ -86,35 +86,86 @@ export function CallbacksPage(): ReactNode {
       about="Anything brought against the firm's work, questions, and near-misses. Danger first, then what is due first."
       actions={actions}
     >
-      <Group mb="md" align="end">
-        <NativeSelect
-          label="Show"
-          value={which}
-          onChange={(e) => set({ which: e.currentTarget.value })}
-          data={[
-            { value: 'open', label: 'Open' },
-            { value: 'closed', label: 'Closed' },
-            { value: 'all', label: 'All' },
-          ]}
-        />
-        <NativeSelect
-          label="Kind"
-          value={search.kind ?? ''}
-          onChange={(e) => set({ kind: e.currentTarget.value || undefined })}
-          data={[{ value: '', label: 'Every kind' }, ...options(KINDS)]}
-        />
-      </Group>
-      <ProblemNote of={list.error} />
-      {list.isPending ? <Loading /> : null}
-      {list.data?.items.length === 0 ? <Empty>{which === 'open' ? 'Nothing is open.' : 'There are none.'}</Empty> : null}
-      {list.data && list.data.items.length > 0 ? (
-        <DataTable caption="Callbacks" columns={columns(me.zone)} rows={list.data.items} rowKey={(c) => c.id} />
+      <CallbackFilters search={search} judge={judge} onChange={change} />
+      {search.by ? (
+        <CallbackGroups search={search} by={search.by} />
+      ) : (
+        <List search={search} zone={me.zone} onTake={(part) => change({ [part]: part === 'which' ? 'all' : undefined })} />
+      )}
+      <Export search={search} judge={judge} />
+    </Page>
+  );
+}
+
+type Change = (part: Partial<Record<keyof ListSearch, string | undefined>>) => void;
+
+function List({ search, zone, onTake }: { search: ListSearch; zone: string; onTake: (part: Part) => void }): ReactNode {
+  const { by: _, ...find } = search;
+  const { data, error, isPending } = useQuery(callbacksQuery(find));
+  return (
+    <>
+      <ProblemNote of={error} />
+      {isPending ? <Loading /> : null}
+      {error ? <Narrowed search={search} onTake={onTake} /> : null}
+      {data?.items.length === 0 ? <Nothing search={search} onTake={onTake} /> : null}
+      {data && data.items.length > 0 ? (
+        <DataTable caption="Callbacks" columns={columns(zone)} rows={data.items} rowKey={(c) => c.id} />
       ) : null}
-      {list.data?.next ? (
-        <ButtonLink to="/callbacks" search={{ ...search, before: Number(list.data.next) }} variant="default" mt="md">
+      {data?.next ? (
+        <ButtonLink to="/callbacks" search={{ ...search, before: Number(data.next) }} variant="default" mt="md">
           Older ones
         </ButtonLink>
       ) : null}
-    </Page>
+    </>
+  );
+}
+
+/** Says why the list is empty, and offers to take away what narrows it. */
+function Nothing({ search, onTake }: { search: ListSearch; onTake: (part: Part) => void }): ReactNode {
+  const parts = partsIn({ which: 'open', ...search });
+  if (search.before !== undefined)
+    return (
+      <Empty
+        action={
+          <ButtonLink to="/callbacks" search={{ ...search, before: undefined }} variant="default">
+            To the newest
+          </ButtonLink>
+        }
+      >
+        There are none older than these.
+      </Empty>
+    );
+  if (parts.length === 0) return <Empty>There are none yet.</Empty>;
+  if (parts.length === 1 && parts[0] === 'which')
+    return <Empty>{search.which === 'closed' ? 'None is closed.' : 'Nothing is open.'}</Empty>;
+  return <Empty action={<Narrowed search={search} onTake={onTake} />}>Nothing fits all of this at once.</Empty>;
+}
+
+const Narrowed = ({ search, onTake }: { search: ListSearch; onTake: (part: Part) => void }): ReactNode => (
+  <Group gap="xs">
+    {partsIn({ which: 'open', ...search }).map((part) => (
+      <Button key={part} variant="default" size="compact-sm" onClick={() => onTake(part)}>{`Without ${PARTS[part]}`}</Button>
+    ))}
+  </Group>
+);
+
+/** The table of those that fit; what is confidential comes along only when it is asked for. */
+function Export({ search, judge }: { search: ListSearch; judge: boolean }): ReactNode {
+  const [opinions, setOpinions] = useState(false);
+  const [money, setMoney] = useState(false);
+  const { by: _, before: _before, ...find } = search;
+  const address = callbackTable(find, { ...(opinions ? { opinions: 'yes' } : {}), ...(money ? { money: 'yes' } : {}) });
+  return (
+    <Group mt="lg" align="center">
+      <a href={address} download>
+        Those that fit as a table (CSV)
+      </a>
+      {judge ? (
+        <>
+          <Checkbox label="with conclusions (opinions)" checked={opinions} onChange={(e) => setOpinions(e.currentTarget.checked)} />
+          <Checkbox label="with money" checked={money} onChange={(e) => setMoney(e.currentTarget.checked)} />
+        </>
+      ) : null}
+    </Group>
   );
 }

@@ -1,14 +1,10 @@
 // Addresses of the screens about callbacks.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { z } from 'zod';
-import { kindSchema, whichSchema } from '@backsight/contract/callbacks';
+import { kindSchema } from '@backsight/contract/callbacks';
 import { shell } from '../../app/roots.tsx';
+import { readListSearch } from './listSearch.ts';
 
-const listSearch = z.object({
-  which: whichSchema.optional().catch(undefined),
-  kind: kindSchema.optional().catch(undefined),
-  before: z.number().int().optional().catch(undefined),
-});
 const newSearch = z.object({
   job: z
     .union([z.string(), z.number().transform(String)])
@@ -21,7 +17,7 @@ export const callbackScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/callbacks',
-    validateSearch: listSearch,
+    validateSearch: readListSearch,
     component: lazyRouteComponent(() => import('./CallbacksPage.tsx'), 'CallbacksPage'),
   }),
   createRoute({
