@@ -97,6 +97,7 @@ const AFTER = [
   'reportConsent',
   'handOverOverride',
   'callback',
+  'callbackIntake',
   'callbackEvent',
   'callbackClock',
   'callbackPause',

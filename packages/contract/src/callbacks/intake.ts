@@ -5,6 +5,7 @@ import { day, id, idParams, instant, line, made, prose, route, warnings, wholeMi
 import { kindSchema, oneOf, state } from './shapes.ts';
 
 export { CAUGHT_BY, DANGERS, SYSTEMS, WAYS } from '@backsight/domain/callbacks/intakeWords';
+export { CLIENT_MATTERS } from '@backsight/domain/callbacks/intakeWords';
 export { MOST_CLIENT_PHOTOS } from '@backsight/domain/callbacks/clientReport';
 
 const DESK = ['owner', 'lead_inspector', 'office_manager'] as const;

@@ -30,9 +30,16 @@ ins { text-decoration: none; font-weight: 600; }
 label { display: block; margin: 1rem 0 0.25rem; font-weight: 600; }
 .check { display: flex; gap: 0.7rem; align-items: flex-start; font-weight: 400; }
 .check input { width: 1.5rem; height: 1.5rem; margin: 0.1rem 0 0; flex: none; }
-input[type=text], textarea { width: 100%; font: inherit; padding: 0.7rem; border: 1px solid #6d7172; border-radius: 4px; background: #fff; color: inherit; }
+input[type=text], input[type=date], select, textarea { width: 100%; font: inherit; padding: 0.7rem; border: 1px solid #6d7172; border-radius: 4px; background: #fff; color: inherit; }
 button { font: inherit; font-weight: 600; margin-top: 1.25rem; padding: 0.8rem 1.4rem; min-height: 48px; width: 100%; border: 0; border-radius: 4px; background: #1d4a66; color: #fff; cursor: pointer; }
 @media (min-width: 40rem) { button { width: auto; } }
+.advice { display: none; }
+.danger:has(input:checked) + .advice { display: block; }
+@supports not selector(:has(*)) { .advice { display: block; } }
+.own { padding-left: 1.1rem; }
+.own li { margin: 0.5rem 0; overflow-wrap: anywhere; }
+.own button { width: auto; margin-top: 0; padding: 0.4rem 0.9rem; }
+input[type=file] { width: 100%; font: inherit; padding: 0.7rem 0; min-height: 48px; }
 :focus-visible { outline: 3px solid #c77700; outline-offset: 2px; }
 @media print { body { background: #fff; font-size: 11pt; } .paper { border: 0; padding: 0; } form, .screen { display: none; } }
 `;
