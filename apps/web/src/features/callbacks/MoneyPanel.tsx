@@ -1,10 +1,13 @@
 // Money and clearance of a callback: for owner and lead inspector.
 import type { ReactNode } from 'react';
-import { Alert, Button, Group, Stack, NativeSelect, SimpleGrid, TextInput, Textarea } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import { Alert, Button, Checkbox, Group, Stack, NativeSelect, SimpleGrid, TextInput, Textarea } from '@mantine/core';
 import { CLEARANCES, type Callback } from '@backsight/contract/callbacks';
+import { SOURCES } from '@backsight/contract/callbacks/remedies';
 import { formatUsd, parseUsd } from '@backsight/domain/shared/money';
 import { clearCallback, recover, setReserve } from '../../api/callbacks.ts';
 import { useMe } from '../../api/people.ts';
+import { puttingRightQuery } from '../../api/remedies.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Details } from '../../ui/Details.tsx';
 import { Form } from '../../ui/Form.tsx';
@@ -14,10 +17,16 @@ import { todayIn } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day, When } from '../../ui/When.tsx';
+import { Insurer } from './Insurer.tsx';
 import { useOneOpen } from './oneOpen.tsx';
+import { TakeBack } from './TakeBack.tsx';
 import { options } from './words.ts';
 
 type Entry = NonNullable<Callback['moneyEntries']>[number];
+const entriesWith = (reversible: readonly string[]): Column<Entry>[] => [
+  ...ENTRIES,
+  { key: 'back', head: 'Change', cell: (e) => (reversible.includes(e.id) ? <TakeBack entryId={e.id} memo={e.memo} /> : null) },
+];
 const ENTRIES: Column<Entry>[] = [
   { key: 'memo', head: 'What', cell: (e) => e.memo },
   { key: 'day', head: 'Day', cell: (e) => <Day day={e.happenedOn} /> },
@@ -32,51 +41,54 @@ const ENTRIES: Column<Entry>[] = [
 export function MoneyPanel({ callback: c }: { callback: Callback }): ReactNode {
   const money = c.money!;
   const open = c.state !== 'closed' && c.kind !== 'question' && c.kind !== 'near_miss';
+  const reversible = useQuery(puttingRightQuery(c.id)).data?.reversible ?? [];
   return (
-    <Section title="Money">
-      {(c.policyWarnings ?? []).map((text) => (
-        <Alert key={text} mb="sm" title="Insurance">
-          {text}
-        </Alert>
-      ))}
-      <Details
-        rows={[
-          ['Paid', <Money cents={money.paidCents} />],
-          ['Set aside', <Money cents={money.reservedCents} />],
-          ['Recovered', <Money cents={money.recoveredCents} />],
-          ['Paid and set aside, less recovered', <Money cents={money.incurredCents} />],
-          [
-            'Policy',
-            c.policy
-              ? `${c.policy.insurer} ${c.policy.number}, ends ${c.policy.endsOn}, deductible ${formatUsd(c.policy.deductibleCents)}, notice to ${c.policy.noticeAddress}`
-              : 'None on record',
-          ],
-          [
-            'Consent or reason',
-            (c.clearances ?? []).length === 0
-              ? 'None: no offer, payment or refund leaves yet'
-              : c.clearances!.map((x) => (
-                  <div key={x.id}>
-                    {`${CLEARANCES[x.kind]}: ${x.words ?? ''} (${x.by}, `}
-                    <When at={x.happenedAt} />)
-                  </div>
-                )),
-          ],
-        ]}
-      />
-      {(c.moneyEntries ?? []).length > 0 ? (
-        <DataTable caption="Ledger entries of this callback" columns={ENTRIES} rows={c.moneyEntries!} rowKey={(e) => e.id} />
-      ) : null}
-      <Group align="start" mt="md">
-        {open ? (
-          <>
-            <Reserve id={c.id} />
-            <Clear id={c.id} />
-          </>
+    <>
+      <Section title="Money">
+        {(c.policyWarnings ?? []).map((text) => (
+          <Alert key={text} mb="sm" title="Insurance">
+            {text}
+          </Alert>
+        ))}
+        <Details
+          rows={[
+            ['Paid', <Money cents={money.paidCents} />],
+            ['Set aside', <Money cents={money.reservedCents} />],
+            ['Recovered', <Money cents={money.recoveredCents} />],
+            ['Paid and set aside, less recovered', <Money cents={money.incurredCents} />],
+            [
+              'Consent or reason',
+              (c.clearances ?? []).length === 0
+                ? 'None: no offer, payment or refund leaves yet'
+                : c.clearances!.map((x) => (
+                    <div key={x.id}>
+                      {`${CLEARANCES[x.kind]}: ${x.words ?? ''} (${x.by}, `}
+                      <When at={x.happenedAt} />)
+                    </div>
+                  )),
+            ],
+          ]}
+        />
+        {(c.moneyEntries ?? []).length > 0 ? (
+          <DataTable
+            caption="Ledger entries of this callback"
+            columns={entriesWith(reversible)}
+            rows={c.moneyEntries!}
+            rowKey={(e) => e.id}
+          />
         ) : null}
-        {money.paidCents > money.recoveredCents ? <Recovery id={c.id} /> : null}
-      </Group>
-    </Section>
+        <Group align="start" mt="md">
+          {open ? (
+            <>
+              <Reserve id={c.id} />
+              <Clear id={c.id} />
+            </>
+          ) : null}
+          {money.paidCents > money.recoveredCents || open ? <Recovery id={c.id} /> : null}
+        </Group>
+      </Section>
+      {c.kind === 'question' || c.kind === 'near_miss' ? null : <Insurer callback={c} />}
+    </>
   );
 }
 
@@ -149,13 +161,23 @@ function Clear({ id }: { id: string }): ReactNode {
   );
 }
 
-const RECOVERY = { cents: 'Amount that came back', receivedOn: 'Received on', words: 'From whom' };
+const RECOVERY = {
+  source: 'From',
+  cents: 'Amount',
+  receivedOn: 'Received on',
+  words: 'What it was for',
+  direct: 'The insurer paid the other side itself: nothing came to us',
+};
 
 function Recovery({ id }: { id: string }): ReactNode {
   const [open, setOpen] = useOneOpen('recover');
   const { zone } = useMe();
   const send = useSend(recover, { refresh: ['callbacks'], said: 'Recorded.', then: () => setOpen(false) });
-  const fields = useFields({ cents: '', receivedOn: todayIn(zone), words: '' }, RECOVERY, send.error);
+  const fields = useFields(
+    { source: 'insurer' as keyof typeof SOURCES, cents: '', receivedOn: todayIn(zone), words: '', direct: false },
+    RECOVERY,
+    send.error,
+  );
   if (!open)
     return (
       <Button variant="default" onClick={() => setOpen(true)}>
@@ -177,9 +199,11 @@ function Recovery({ id }: { id: string }): ReactNode {
         }
       >
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
+          <NativeSelect {...fields.text('source')} data={options(SOURCES)} />
           <TextInput {...fields.text('cents')} required inputMode="decimal" />
           <TextInput {...fields.text('receivedOn')} type="date" required />
         </SimpleGrid>
+        {fields.values.source === 'insurer' ? <Checkbox {...fields.check('direct')} my="sm" /> : null}
         <TextInput {...fields.text('words')} required />
       </Form>
     </Stack>

@@ -14,5 +14,11 @@ export const CONFIDENTIAL: readonly string[] = [
   'cleared',
   'recovered',
   'paid',
+  'payment_reversed',
+  'recovery_reversed',
+  'remedy_amended',
+  'policy_named',
+  'court_filed',
+  'court_decided',
   ...OWNERS_ALONE,
 ];

@@ -1,0 +1,364 @@
+// Putting a callback right over HTTP: limits that no splitting passes, estimates, the fee that goes back, offers and releases, insurer, court, mistakes.
+import { randomUUID } from 'node:crypto';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { rebuildCallback } from '@backsight/domain/callbacks/rebuild';
+import { brokenRule } from '@backsight/store/constraint';
+import { eventsOf, findCallback } from '@backsight/store/callbacks';
+import { postForm, wordOf } from '../../support/clientLink.ts';
+import { testApi } from '../../support/http.ts';
+import { withStarter } from '../../support/starter.ts';
+import { concluded, on, proposed, remedy, visited, type Visited } from './support.ts';
+
+const api = testApi();
+withStarter(api);
+const TODAY = '2026-05-12';
+let job: Visited;
+beforeAll(async () => {
+  job = await visited(api);
+  await api.database.transaction(({ db }) =>
+    db.jobFeeLine.create({
+      data: {
+        id: randomUUID(),
+        jobId: job.jobId,
+        position: 0,
+        ruleKey: 'base',
+        label: 'Fee',
+        reason: 'x',
+        cents: 45_000,
+        recordedAt: api.clock.now,
+      },
+    }),
+  );
+});
+
+const propose = (who: 'owner' | 'lead' | 'office', id: string, body: object) => {
+  const remedyId = randomUUID();
+  const asked = { remedyId, kind: 'goodwill_payment', cents: 10_000, payee: 'Paula Prior', ...body };
+  return on(api, who, id, 'remedies', asked).then((answer) => ({ ...answer, remedyId }));
+};
+const right = async (id: string, who: 'owner' | 'lead' | 'office' = 'owner') =>
+  (await api.send(who, 'GET', `/api/callbacks/${id}/putting-right`)).body;
+const cleared = async () => {
+  const id = await concluded(api, job);
+  await on(api, 'owner', id, 'clearance', { kind: 'insurer_consent', words: 'By e-mail of the claim desk, today' });
+  return id;
+};
+const money = async (id: string) => (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body.money;
+const warned = ({ body }: { body: { warnings: { code: string }[] } }) => body.warnings.map(({ code }) => code);
+
+describe('limits', () => {
+  it('count everything one callback costs, and a new amount is approved anew', async () => {
+    const id = await cleared();
+    expect((await propose('lead', id, { cents: 30_000 })).body.state).toBe('remedy_agreed');
+    const second = await propose('lead', id, { cents: 20_001 });
+    expect(warned(second)).toContain('waits-for-approval');
+    expect(await remedy(api, 'lead2', second.remedyId, 'decision', { decision: 'approved' })).toMatchObject({
+      status: 403,
+      body: { code: 'above-approval-limit' },
+    });
+    expect((await remedy(api, 'owner', second.remedyId, 'decision', { decision: 'approved' })).status).toBe(201);
+    const amended = await remedy(api, 'lead', second.remedyId, 'amount', { cents: 25_000, payee: 'Paula Prior', words: 'The list grew.' });
+    expect([amended.status, warned(amended)]).toEqual([201, ['waits-for-approval']]);
+    expect((await remedy(api, 'lead', second.remedyId, 'payment', { paidOn: TODAY })).body.code).toBe('remedy-not-approved');
+    expect((await remedy(api, 'owner', second.remedyId, 'decision', { decision: 'approved' })).status).toBe(201);
+    const { remedies } = (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body;
+    const { approvals } = remedies.find((one: { id: string }) => one.id === second.remedyId);
+    expect(approvals.map(({ round, by }: { round: number; by: string }) => [round, by])).toEqual([
+      [1, 'Olive Owner'],
+      [2, 'Olive Owner'],
+    ]);
+    expect((await remedy(api, 'lead', second.remedyId, 'amount', { cents: 25_000, payee: 'Paula Prior', words: 'x' })).body.code).toBe(
+      'remedy-unchanged',
+    );
+  });
+  it('an outside reviewer is for a firm with one lead inspector', async () => {
+    const waits = (await propose('lead', await cleared(), { cents: 60_000 })).remedyId;
+    const by = { decision: 'approved', reviewer: 'Vera Outside', words: 'She read the file and agrees.' };
+    expect((await remedy(api, 'lead', waits, 'decision', by)).body.code).toBe('outside-reviewer-not-needed');
+    await api.database.transaction(({ db }) =>
+      db.personRole.deleteMany({ where: { role: 'lead_inspector', person: { name: 'Luis Lead' } } }),
+    );
+    expect((await remedy(api, 'lead', waits, 'decision', { ...by, reviewer: 'Olive Owner' })).body.code).toBe('reviewer-not-outside');
+    expect((await remedy(api, 'lead', waits, 'decision', by)).body.state).toBe('remedy_agreed');
+  });
+  it('money lines refuse what bad input asks for', async () => {
+    const id = await cleared();
+    for (const [body, code] of [
+      [{ payee: 'TEST inspections' }, 'payee-is-the-firm'],
+      [{ cents: 0 }, 'remedy-needs-amount'],
+      [{ payee: ' ' }, 'remedy-needs-amount'],
+    ] as const)
+      expect((await propose('owner', id, body)).body.code).toBe(code);
+    const paid = await proposed(api, 'lead', id, 10_000);
+    for (const [day, code] of [
+      ['2026-05-13', 'in-the-future'],
+      ['2026-05-11', 'before-it-came-in'],
+    ])
+      expect((await remedy(api, 'lead', paid, 'payment', { paidOn: day })).body.code).toBe(code);
+    const both = await Promise.all(['lead', 'owner'].map((who) => remedy(api, who as 'lead', paid, 'payment', { paidOn: TODAY })));
+    expect(both.map(({ status }) => status).toSorted()).toEqual([201, 409]);
+    expect(both.find(({ status }) => status === 409)!.body.title).toMatch(/already/);
+    expect(await money(id)).toMatchObject({ paidCents: 10_000 });
+  });
+});
+
+describe('estimates', () => {
+  it('are compared side by side with their file; the chosen one is paid for a reason', async () => {
+    const id = await cleared();
+    const pdf = Buffer.from('%PDF-1.7 estimate').toString('base64');
+    const add = (contractor: string, cents: number, more: object = {}) =>
+      on(api, 'office', id, 'estimates', {
+        ...{ estimateId: randomUUID(), contractor, license: 'E-1', cents, scope: 'Feed the garage', estimatedOn: TODAY, file: null },
+        ...more,
+      });
+    expect((await add('Test Inspections', 5_000)).body.code).toBe('own-repair-payee');
+    expect(
+      (await add('Plover Electric', 72_000, { file: { name: 'p.pdf', base64: Buffer.from('hello').toString('base64') } })).body.code,
+    ).toBe('certificate-kind');
+    const chosen = randomUUID();
+    expect((await add('Plover Electric', 72_000, { estimateId: chosen, file: { name: 'p.pdf', base64: pdf } })).status).toBe(201);
+    const few = { kind: 'independent_contractor', cents: 72_000, payee: 'Plover Electric', estimateId: chosen, words: 'Soonest.' };
+    expect(warned(await propose('owner', id, few))).toContain('few-estimates');
+    await add('Sandhill Electric', 61_000);
+    const two = await right(id, 'office');
+    expect(two.estimates.map((e: { contractor: string; file: string | null }) => [e.contractor, e.file])).toEqual([
+      ['Sandhill Electric', null],
+      ['Plover Electric', 'p.pdf'],
+    ]);
+    expect(Object.keys(two)).toEqual(['estimates']);
+    expect((await api.send('office', 'GET', `/api/estimates/${chosen}/file`)).status).toBe(200);
+    expect((await api.send('anna', 'GET', `/api/estimates/${chosen}/file`)).status).toBe(403);
+    expect(warned(await propose('owner', id, few))).toEqual(['not-the-lowest', 'state-rule']);
+    expect((await propose('owner', id, { ...few, words: undefined })).body.code).toBe('choice-needs-why');
+    expect((await propose('owner', id, { ...few, cents: 1 })).body.code).toBe('not-as-estimated');
+  });
+});
+
+describe('the fee', () => {
+  it('goes back against the invoice that was paid, never more, and a mistaken payment is taken back', async () => {
+    const id = await cleared();
+    const back = (await propose('owner', id, { kind: 'fee_refund', cents: 20_000 })).remedyId;
+    expect((await remedy(api, 'owner', back, 'payment', { paidOn: TODAY })).body.code).toBe('no-fee-paid');
+    await api.send('office', 'POST', `/api/jobs/${job.jobId}/invoices`, { body: {} });
+    const [invoice] = (await api.send('office', 'GET', `/api/jobs/${job.jobId}/invoices`)).body;
+    const payment = { id: randomUUID(), method: 'check', reference: '1', cents: 45_000, receivedOn: TODAY };
+    expect((await api.send('office', 'POST', `/api/invoices/${invoice.id}/payments`, { body: payment })).status).toBe(201);
+    const too = (await propose('owner', id, { kind: 'fee_refund', cents: 25_001 })).remedyId;
+    expect((await remedy(api, 'owner', back, 'payment', { paidOn: TODAY, method: 'check', reference: '77' })).status).toBe(201);
+    expect(await remedy(api, 'owner', too, 'payment', { paidOn: TODAY })).toMatchObject({
+      status: 422,
+      body: { code: 'refund-above-fee', about: { leftCents: 25_000 } },
+    });
+    const page = (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body;
+    const entry = page.moneyEntries.find(({ kind }: { kind: string }) => kind === 'fee_refund');
+    expect(entry).toMatchObject({
+      memo: expect.stringContaining(`invoice ${invoice.number}`),
+      lines: [
+        { account: 'fee-refunds', cents: 20_000 },
+        { account: 'bank', cents: -20_000 },
+      ],
+    });
+    await on(api, 'owner', id, 'recoveries', { cents: 20_000, receivedOn: TODAY, words: 'x', source: 'insurer' });
+    const reverse = (entryId: string) =>
+      api.send('owner', 'POST', `/api/callback-entries/${entryId}/reversal`, { body: { words: 'Wrong account' } });
+    expect((await reverse(entry.id)).body.code).toBe('recovery-first');
+    const [{ entryId: recovery }] = (await right(id)).recoveries;
+    expect((await reverse(recovery)).status).toBe(201);
+    expect((await reverse(entry.id)).status).toBe(201);
+    expect((await reverse(entry.id)).body.code).toBe('entry-reversed-already');
+    expect(await money(id)).toEqual({ paidCents: 0, reservedCents: 0, recoveredCents: 0, incurredCents: 0 });
+    expect(
+      (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body.remedies.find((one: { id: string }) => one.id === back).state,
+    ).toBe('approved');
+    expect((await remedy(api, 'owner', back, 'payment', { paidOn: TODAY })).status).toBe(201);
+  });
+});
+
+describe('settling', () => {
+  it('offers and releases leave only with consent; the payment waits for the signed release, which is sealed', async () => {
+    const id = await concluded(api, job);
+    const settled = await proposed(api, 'lead', id, 12_000);
+    const offer = (validUntil: string, offerId = randomUUID()) =>
+      remedy(api, 'lead', settled, 'offers', { offerId, validUntil, words: 'For the food.' });
+    expect((await offer('2026-05-20')).body.code).toBe('payment-needs-clearance');
+    expect((await remedy(api, 'lead', settled, 'release', {})).body.code).toBe('payment-needs-clearance');
+    const rule = await api.database
+      .transaction(({ db }) =>
+        db.settlementOffer.create({
+          data: {
+            id: randomUUID(),
+            remedyId: settled,
+            cents: 1,
+            validUntil: new Date(TODAY),
+            recordedBy: job.clientId,
+            recordedAt: api.clock.now,
+          },
+        }),
+      )
+      .then(() => null, brokenRule);
+    expect(rule).toBe('payment_needs_clearance');
+    await on(api, 'owner', id, 'clearance', { kind: 'owner_reason', words: 'Far below the deductible' });
+    expect((await offer('2026-05-11')).body.code).toBe('offer-day-past');
+    const offerId = randomUUID();
+    expect((await offer('2026-05-20', offerId)).status).toBe(201);
+    expect((await offer('2026-05-21')).body.code).toBe('offer-stands');
+    expect((await remedy(api, 'lead', settled, 'amount', { cents: 13_000, payee: 'Paula Prior', words: 'x' })).body.code).toBe(
+      'offer-open',
+    );
+    const issued = await remedy(api, 'lead', settled, 'release', {});
+    expect([issued.status, warned(issued)]).toEqual([201, ['release-not-reviewed']]);
+    expect((await remedy(api, 'lead', settled, 'payment', { paidOn: TODAY })).body.code).toBe('payment-waits-for-release');
+    const mails = await api.database.read.rows<{ kind: string; body: string }>(
+      `SELECT kind, body FROM outgoing_mail WHERE about_id = $1::uuid AND kind LIKE 'settlement%' ORDER BY id`,
+      [id],
+    );
+    expect(mails.map(({ kind }) => kind)).toEqual(['settlement_offer', 'settlement_release']);
+    expect(mails[0]!.body).toMatch(/without admission of responsibility[^]*\$120\.00[^]*made to settle/);
+    const link = /\/client\/[\w-]{43}/.exec(mails[1]!.body)![0];
+    const shown = (await api.app().inject({ url: link })).body;
+    expect(shown).toMatch(/EXAMPLE THAT NO ATTORNEY HAS REVIEWED[^]*\$120\.00[^]*need not sign/);
+    expect(shown).not.toContain('<dt>Appointment</dt>');
+    const sha256 = /name="sha256" value="([0-9a-f]{64})"/.exec(shown)![1]!;
+    const word = await wordOf(api.database, job.jobId);
+    const signing = { name: 'Paula Prior', read: 'yes', consent: 'yes', sha256, word, how: 'typed' };
+    expect((await postForm(api, link, signing)).statusCode).toBe(303);
+    const [release] = (await right(id)).releases;
+    expect(release).toMatchObject({ state: 'signed', sha256: expect.stringMatching(/^[0-9a-f]{64}$/), signers: [{ name: 'Paula Prior' }] });
+    const pdf = await api.app().inject({ url: `${link}/agreement.pdf` });
+    expect(pdf.headers['content-disposition']).toMatch(/settlement-release-job-\d+-signed\.pdf/);
+    expect((await api.send('office', 'GET', `/api/jobs/${job.jobId}/agreement`)).body.agreement?.title ?? '').not.toContain('Settlement');
+    await api.send('lead', 'POST', `/api/offers/${offerId}/end`, { body: { end: 'accepted' } });
+    expect((await api.send('lead', 'POST', `/api/offers/${offerId}/end`, { body: { end: 'withdrawn' } })).body.code).toBe('offer-ended');
+    expect((await remedy(api, 'lead', settled, 'payment', { paidOn: TODAY })).status).toBe(201);
+    expect((await api.send('office', 'GET', `/api/callbacks/${id}`)).body.events.map(({ kind }: { kind: string }) => kind)).toContain(
+      'release_signed',
+    );
+  });
+});
+
+describe('insurer and court', () => {
+  it('keeps what the insurer was told, the policy with a reason, the deductible used, and what it paid itself', async () => {
+    const id = await cleared();
+    const tell = (notifiedOn: string) =>
+      on(api, 'lead', id, 'insurer-notices', {
+        noticeId: randomUUID(),
+        notifiedOn,
+        way: 'e-mail',
+        reference: 'CL-7',
+        words: 'What was said, and the photos.',
+      });
+    expect((await tell('2026-05-13')).body.code).toBe('in-the-future');
+    const notice = await proposed(api, 'lead', id, 0, 'insurer_notice');
+    expect((await remedy(api, 'lead', notice, 'done', {})).body.code).toBe('notice-needs-details');
+    expect((await tell(TODAY)).status).toBe(201);
+    expect((await right(id)).notices).toMatchObject([{ way: 'e-mail', reference: 'CL-7', policy: 'Test Mutual P-1' }]);
+    expect((await api.send('owner', 'GET', `/api/callbacks/${id}`)).body.remedies[0].state).toBe('done');
+    const { policies, cover } = await right(id);
+    const general = policies.find(({ name }: { name: string }) => name.includes('G-1'));
+    expect((await on(api, 'lead', id, 'policy', { policyId: general.id, words: 'x' })).status).toBe(403);
+    expect((await on(api, 'owner', id, 'policy', { policyId: cover.policyId, words: 'x' })).body.code).toBe('policy-same');
+    expect((await on(api, 'owner', id, 'policy', { policyId: general.id, words: 'It was our ladder.' })).status).toBe(201);
+    await remedy(api, 'owner', (await propose('owner', id, { cents: 400_000 })).remedyId, 'payment', {
+      paidOn: TODAY,
+    });
+    expect(
+      (await on(api, 'owner', id, 'recoveries', { cents: 1, receivedOn: TODAY, words: 'x', source: 'other', direct: true })).body.code,
+    ).toBe('direct-is-the-insurers');
+    await on(api, 'owner', id, 'recoveries', {
+      cents: 90_000,
+      receivedOn: TODAY,
+      words: 'Straight to her',
+      source: 'insurer',
+      direct: true,
+    });
+    await on(api, 'owner', id, 'recoveries', { cents: 50_000, receivedOn: TODAY, words: 'First part', source: 'insurer' });
+    expect((await right(id)).cover).toMatchObject({ usedCents: 250_000, beyondCents: 150_000, toComeCents: 100_000, directCents: 90_000 });
+    expect(await money(id)).toMatchObject({ paidCents: 400_000, recoveredCents: 50_000, incurredCents: 350_000 });
+    expect(Object.keys(await right(id, 'office'))).toEqual(['estimates']);
+    const { id: _, ...row } = (await findCallback(api.database.read, id))!;
+    const events = (await eventsOf(api.database.read, id)).map(({ seq, kind, state, details, words }) => ({
+      seq,
+      kind,
+      state,
+      details,
+      words,
+    }));
+    expect(rebuildCallback(events)).toEqual(JSON.parse(JSON.stringify(row)));
+  });
+  it('keeps a case with its outcome, and pays of it never more than was decided', async () => {
+    const id = await concluded(api, job);
+    const caseId = randomUUID();
+    const filed = {
+      caseId,
+      court: 'Circuit court of Tamarack County, small claims',
+      reference: '26SC101',
+      filedOn: TODAY,
+      answerDueOn: '2026-06-01',
+      claimedCents: 90_000,
+    };
+    expect((await on(api, 'lead', id, 'cases', { ...filed, answerDueOn: '2026-05-01' })).body.code).toBe('deadline-before-service');
+    expect((await on(api, 'lead', id, 'cases', filed)).status).toBe(201);
+    const pay = (what: 'owed' | 'costs', cents: number) =>
+      api.send('owner', 'POST', `/api/cases/${caseId}/payments`, { body: { what, cents, paidOn: TODAY } });
+    expect((await pay('owed', 1)).body.code).toBe('payment-needs-clearance');
+    await on(api, 'owner', id, 'clearance', { kind: 'insurer_consent', words: 'The claim desk, today' });
+    expect((await pay('owed', 1)).body.code).toBe('court-above-owed');
+    const end = (body: object) =>
+      api.send('owner', 'POST', `/api/cases/${caseId}/outcome`, {
+        body: { outcomeId: randomUUID(), kind: 'judgment', decidedOn: TODAY, owedCents: 40_000, costsCents: 9_450, ...body },
+      });
+    expect((await end({ kind: 'dismissed' })).body.code).toBe('court-dismissed-owes-nothing');
+    expect((await end({})).status).toBe(201);
+    expect((await pay('owed', 40_000)).status).toBe(201);
+    expect((await pay('costs', 9_451)).body.code).toBe('court-above-owed');
+    expect((await pay('costs', 9_450)).status).toBe(201);
+    expect((await end({ owedCents: 39_999 })).body.code).toBe('court-paid-already');
+    expect((await right(id)).cases).toMatchObject([
+      { court: filed.court, paidOwedCents: 40_000, paidCostsCents: 9_450, outcome: { kind: 'judgment' } },
+    ]);
+    expect(await money(id)).toMatchObject({ paidCents: 49_450, incurredCents: 49_450 });
+  });
+});
+
+// Last: from here on the agreement of the job has a limit.
+describe('what speaks against it', () => {
+  it('is shown beside the amount, and above the limit of the agreement somebody says why', async () => {
+    const text = (
+      await api.database.read.rows<{ id: string }>(`SELECT a.text_id::text AS id FROM agreement a WHERE a.job_id = $1::uuid`, [job.jobId])
+    )[0]!;
+    const capped = randomUUID();
+    await api.database.transaction(async (tx) => {
+      const row = await tx.db.agreementText.findUniqueOrThrow({ where: { id: text.id } });
+      const limits = { cap: { kind: 'factor', tenths: 10 }, claimMonths: null };
+      await tx.db.agreementText.create({ data: { ...row, id: capped, number: 900, limits, clauses: row.clauses as object[] } });
+      await tx.db.agreement.create({
+        data: {
+          id: randomUUID(),
+          jobId: job.jobId,
+          textId: capped,
+          body: 'x',
+          sha256: 'y',
+          issuedAt: api.clock.now,
+          recordedAt: api.clock.now,
+        },
+      });
+    });
+    const id = await cleared();
+    const ask = (cents: number) => api.send('office', 'GET', `/api/callbacks/${id}/conflicts?kind=goodwill_payment&cents=${cents}`);
+    expect((await ask(45_000)).body).toEqual({ committedCents: 0, conflicts: [] });
+    expect((await ask(45_001)).body.conflicts[0]).toMatchObject({
+      code: 'over-cap',
+      needsReason: true,
+      text: expect.stringMatching(/\$450\.01.*\$450\.00/),
+    });
+    const over = { cents: 46_000, payee: 'Paula Prior' };
+    expect(await propose('lead', id, over)).toMatchObject({ status: 409, body: { code: 'conflict-needs-reason', field: 'goOn' } });
+    const waits = await propose('office', id, { cents: 9_000 });
+    expect(waits.body.state).toBe('remedy_agreed');
+    const gone = await propose('lead', id, { ...over, cents: 40_000, goOn: 'The owner wants it settled today.' });
+    expect([gone.status, warned(gone)]).toEqual([201, ['over-cap']]);
+    expect((await right(id)).goneOnWith).toMatchObject([
+      { code: 'over-cap', reason: 'The owner wants it settled today.', by: 'Lena Lead' },
+    ]);
+  });
+});
