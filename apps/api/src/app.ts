@@ -23,6 +23,7 @@ import { feeSetUpApi } from './routes/feeSetUp.ts';
 import { callbackIntakeApi } from './routes/callbackIntake.ts';
 import { callbackListsApi } from './routes/callbackLists.ts';
 import { callbacksApi } from './routes/callbacks.ts';
+import { correctiveActionsApi } from './routes/correctiveActions.ts';
 import { clocksApi } from './routes/clocks.ts';
 import { callbacksAfterApi } from './routes/callbacksAfter.ts';
 import { callbackRemediesApi } from './routes/callbackRemedies.ts';
@@ -132,6 +133,7 @@ function areas(api: FastifyInstance, services: Services): void {
   auditApi(api, services);
   siteworkApi(api, services);
   callbacksApi(api, services);
+  correctiveActionsApi(api, services);
   clocksApi(api, services);
   callbacksAfterApi(api, services);
   callbackRemediesApi(api, services);

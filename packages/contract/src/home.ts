@@ -22,6 +22,8 @@ export const HOME_KEYS = [
   'handedOverUnpaid',
   'callbacksToLookInto',
   'recordsUnsealed',
+  'myActions',
+  'myReviews',
   'reportsDue',
   'draftsToApprove',
   'textsToApprove',

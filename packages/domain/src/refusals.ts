@@ -7,7 +7,7 @@ import { scheduleRefusals } from './schedule/refusals.ts';
 import { agreementsRefusals } from './agreements/refusals.ts';
 import { feesRefusals } from './fees/refusals.ts';
 import { siteworkRefusals } from './sitework/refusals.ts';
-import { afterRefusals, callbackRefusals, opinionRefusals, remedyRefusals } from './callbacks/refusals.ts';
+import { afterRefusals, callbackRefusals, changeRefusals, opinionRefusals, remedyRefusals } from './callbacks/refusals.ts';
 import { procedureRefusals } from './procedures/refusals.ts';
 import { mailRefusals } from './mail/refusals.ts';
 import type { RefusalLine } from './shared/refusal.ts';
@@ -26,6 +26,7 @@ export const refusals = {
   ...callbackRefusals,
   ...opinionRefusals,
   ...afterRefusals,
+  ...changeRefusals,
   ...remedyRefusals,
 };
 

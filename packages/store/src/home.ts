@@ -2,6 +2,7 @@
 import type { Reader } from './database.ts';
 import { AFTER_LISTS } from './home/after.ts';
 import { CALLBACK_LISTS } from './home/callbacks.ts';
+import { ACTION_LISTS } from './home/actions.ts';
 import { DESK_LISTS } from './home/desk.ts';
 import { MONEY_LISTS } from './home/money.ts';
 import { JOB, WHERE_JOB, of, pick, row, type HomeAsk, type Statement } from './home/sql.ts';
@@ -24,6 +25,7 @@ const MISSING = `CASE n.kind WHEN 'tenant_notice' THEN 'notice to the tenant' WH
 export const HOME_LISTS = {
   ...CALLBACK_LISTS,
   ...DESK_LISTS,
+  ...ACTION_LISTS,
   ...AFTER_LISTS,
   ...MONEY_LISTS,
   holdsEnding: {

@@ -122,6 +122,7 @@ const AFTER = [
   'bookClosing',
   'correctiveAction',
   'correctiveActionCallback',
+  'correctiveActionEvent',
 ];
 const LAST = ['outgoingMail', 'badAddress', 'contactNote', 'auditRow', 'numberCounter'];
 const ORDER = [...FIRM, ...PEOPLE, ...JOBS, ...PAPERS, ...BOOK, ...IN_FORCE, ...AFTER, ...LAST];

@@ -1,6 +1,5 @@
 // Rules of callbacks as tables: does it, refuses it, stays quiet.
 import { describe, expect, it } from 'vitest';
-import { decideAction, mayFinish, mayLink } from '@backsight/domain/callbacks/action';
 import { checkProposal, decideApproval, decideProposal, limitOf, type Limit } from '@backsight/domain/callbacks/approval';
 import { decideConclusion } from '@backsight/domain/callbacks/conclusion';
 import { decideRecovery, decideReserve, incurred, paymentLines } from '@backsight/domain/callbacks/money';
@@ -174,23 +173,5 @@ describe('conclusions and the rest', () => {
     expect(claimWindow(rule('discovered'), days)?.from).toBe('2024-03-02');
     expect(claimWindow(rule('completed'), { inspectedOn: null, completedOn: null, deliveredOn: null, discoveredOn: null })).toBe(null);
     expect(claimWindow([], days)).toBe(null);
-  });
-  it('makes corrective actions from concluded callbacks and ends them when the change is there', () => {
-    const today = '2026-05-12';
-    expect([
-      said(decideAction({ concluded: 1, asked: 1, today }, { dueOn: today })),
-      said(decideAction({ concluded: 1, asked: 2, today }, { dueOn: today })),
-      said(decideAction({ concluded: 1, asked: 1, today }, { dueOn: '2026-05-11' })),
-    ]).toEqual(['yes', 'no-callback-for-action', 'due-day-past']);
-    expect([
-      said(mayLink({ kind: 'revision', state: 'open' })),
-      said(mayLink({ kind: 'kit', state: 'open' })),
-      said(mayLink({ kind: 'revision', state: 'done' })),
-    ]).toEqual(['yes', 'action-takes-no-revision', 'action-closed']);
-    expect([
-      said(mayFinish({ kind: 'revision', state: 'open' }, false)),
-      said(mayFinish({ kind: 'revision', state: 'open' }, true)),
-      said(mayFinish({ kind: 'training', state: 'open' }, false)),
-    ]).toEqual(['action-waits-for-revision', 'yes', 'yes']);
   });
 });

@@ -125,7 +125,10 @@ describe('a corrective action', () => {
     revisionId = await draft();
     expect(await send(`/${actionId}/revision`, { revisionId: randomUUID() })).toMatchObject({ status: 404 });
     expect((await send(`/${actionId}/revision`, { revisionId })).status).toBe(201);
-    expect(await send(`/${actionId}/end`, { outcome: 'done' })).toMatchObject({ status: 409, body: { code: 'action-waits-for-revision' } });
+    expect(await send(`/${actionId}/end`, { outcome: 'done', what: '', kit: '' })).toMatchObject({
+      status: 409,
+      body: { code: 'action-waits-for-revision' },
+    });
     expect(await finishReadyActions(parts())).toBe(0);
     await inForce(revisionId);
     expect(await finishReadyActions(parts())).toBe(1);

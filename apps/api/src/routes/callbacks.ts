@@ -1,21 +1,11 @@
-// Callbacks, remedies and corrective actions.
+// Callbacks and remedies.
 import type { FastifyInstance } from 'fastify';
 import { callbackRoutes as routes } from '@backsight/contract/callbacks';
-import { actionRoutes } from '@backsight/contract/callbacks/actions';
 import { bookVisit } from '@backsight/usecases/callbacks/bookVisit';
 import { finishRemedy, payRemedy } from '@backsight/usecases/callbacks/carryOut';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
-import { createAction, finishAction, linkRevision } from '@backsight/usecases/callbacks/correctiveActions';
-import {
-  acknowledgeCallback,
-  addNote,
-  becomeCallback,
-  closeCallback,
-  reopenCallback,
-} from '@backsight/usecases/callbacks/moveCallback';
-import { draftForAction } from '@backsight/usecases/callbacks/draftForAction';
-import { readActions } from '@backsight/usecases/callbacks/readActions';
+import { acknowledgeCallback, addNote, becomeCallback, closeCallback, reopenCallback } from '@backsight/usecases/callbacks/moveCallback';
 import { readCallback } from '@backsight/usecases/callbacks/readCallback';
 import { findJobs } from '@backsight/usecases/callbacks/readCallbacks';
 import { readEvidence } from '@backsight/usecases/callbacks/readEvidence';
@@ -62,11 +52,4 @@ export function callbacksApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.bookVisit, ({ act, params, body }) => act(bookVisit, { remedyId: params.id, ...body }));
   mount(app, services, routes.close, ({ act, params, body }) => act(closeCallback, { id: params.id, ...body }));
   mount(app, services, routes.reopen, ({ act, params, body }) => act(reopenCallback, { id: params.id, ...body }));
-  mount(app, services, actionRoutes.list, ({ read, query, actor }) =>
-    readActions(read, { revisionId: query.revision ?? null, roles: rolesOf(actor) }),
-  );
-  mount(app, services, actionRoutes.create, ({ act, body }) => act(createAction, body));
-  mount(app, services, actionRoutes.link, ({ act, params, body }) => act(linkRevision, { id: params.id, ...body }));
-  mount(app, services, actionRoutes.draft, ({ act, params, body }) => act(draftForAction, { id: params.id, ...body }));
-  mount(app, services, actionRoutes.finish, ({ act, params, body }) => act(finishAction, { id: params.id, ...body }));
 }

@@ -65,4 +65,3 @@ export const reopenCallback = (sent: Of<{ words: string }>) => call(routes.reope
 export const createAction = (body: BodyOf<typeof actionRoutes.create>) => call(actionRoutes.create, { body });
 export const linkRevision = (sent: Of<{ revisionId: string }>) => call(actionRoutes.link, split(sent));
 export const draftForAction = (sent: Of<BodyOf<typeof actionRoutes.draft>>) => call(actionRoutes.draft, split(sent));
-export const finishAction = (sent: Of<BodyOf<typeof actionRoutes.finish>>) => call(actionRoutes.finish, split(sent));

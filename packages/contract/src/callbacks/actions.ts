@@ -4,7 +4,7 @@ import { ACTION_KINDS } from '@backsight/domain/callbacks/words';
 import { day, id, idParams, instant, line, prose, route } from '../route.ts';
 import { JUDGES, oneOf } from './shapes.ts';
 
-const action = z.strictObject({
+export const action = z.strictObject({
   id,
   number: z.int(),
   kind: oneOf(ACTION_KINDS),
@@ -22,9 +22,24 @@ const action = z.strictObject({
   inForceFrom: instant.nullable(),
   recordedAt: instant,
   doneAt: instant.nullable(),
+  version: z.int(),
+  /** From when the change counts; null while nothing has changed. */
+  changedAt: instant.nullable(),
+  reopenedAt: instant.nullable(),
+  reviewOn: day.nullable(),
+  reviewerId: id.nullable(),
+  reviewer: z.string().nullable(),
   callbacks: z.array(z.strictObject({ id, number: z.int(), stepKey: z.string().nullable() })),
 });
 export type CorrectiveAction = z.output<typeof action>;
+/** Words that may be left out. */
+export const said = (max: number) =>
+  z
+    .string()
+    .trim()
+    .max(max)
+    .regex(/^[^\u0000]*$/, 'must not contain a zero character')
+    .default('');
 const acted = z.strictObject({ id });
 
 export const actionRoutes = {
@@ -51,7 +66,10 @@ export const actionRoutes = {
       title: line(160),
       why: prose(2000),
       ownerId: id,
-      dueOn: day,
+      /** Null only for the kind "none". */
+      dueOn: day.nullable(),
+      reviewOn: day.nullable().default(null),
+      reviewerId: id.nullable().default(null),
       callbackIds: z.array(id).min(1).max(100),
     }),
   }),
@@ -81,11 +99,17 @@ export const actionRoutes = {
     method: 'POST',
     path: '/api/corrective-actions/:id/end',
     area: 'callbacks',
-    summary: 'Done, or dropped',
-    who: JUDGES,
+    summary: 'Done, with what was done, or dropped; also by whoever sees to it',
+    who: 'signed_in',
     params: idParams,
     creates: true,
     reply: acted,
-    body: z.strictObject({ outcome: z.enum(['done', 'dropped']) }),
+    body: z.strictObject({
+      outcome: z.enum(['done', 'dropped']),
+      what: said(2000),
+      doneOn: day.nullable().default(null),
+      attendees: z.array(id).max(100).default([]),
+      kit: said(300),
+    }),
   }),
 };

@@ -3,6 +3,7 @@ import { refusalList } from '../shared/refusal.ts';
 import { clockRefusals } from './clockRefusals.ts';
 import { intakeRefusals } from './intakeRefusals.ts';
 export { opinionRefusals } from './opinionRefusals.ts';
+export { changeRefusals } from './changeRefusals.ts';
 export { afterRefusals } from './afterRefusals.ts';
 export { remedyRefusals } from './remedyRefusals.ts';
 
@@ -68,11 +69,6 @@ export const callbackRefusals = refusalList({
   'reserve-open': { blame: 'state', sentence: 'There are {cents} cents set aside: release them first.' },
   'remedy-open': { blame: 'state', sentence: 'A remedy is still open: carry it out or refuse it first.' },
   'recovery-too-large': { blame: 'input', sentence: 'More cannot come back than the {paidCents} cents that were paid.' },
-  'no-callback-for-action': { blame: 'input', sentence: 'A corrective action comes from at least one callback that has a conclusion.' },
-  'action-closed': { blame: 'state', sentence: 'This corrective action is {state} already.' },
-  'action-takes-no-revision': { blame: 'input', sentence: 'Only a corrective action of the kind "revision" is linked to one.' },
-  'action-waits-for-revision': { blame: 'state', sentence: 'This is done when its revision has been approved and is in force.' },
-  'due-day-past': { blame: 'input', sentence: 'The due day {day} is over.' },
   'remedy-is-no-visit': { blame: 'state', sentence: 'Only the remedy "re-visit" is booked as a visit.' },
   'visit-booked-already': { blame: 'conflict', sentence: 'This visit is booked already, as job {number}. Move or cancel that one.' },
   'original-pair-alone': {

@@ -78,8 +78,31 @@ export type RemedyState = keyof typeof REMEDY_STATES;
 export const CLEARANCES = { insurer_consent: "insurer's consent", owner_reason: "owner's reason why none is needed" } as const;
 export type ClearanceKind = keyof typeof CLEARANCES;
 
-export const ACTION_KINDS = { revision: 'revision of a procedure', training: 'training', kit: 'kit' } as const;
+export const ACTION_KINDS = {
+  revision: 'revision of a procedure',
+  training: 'training',
+  kit: 'kit',
+  none: 'nothing, with the reason',
+} as const;
 export type ActionKind = keyof typeof ACTION_KINDS;
+
+/** What a record may lack at a step, in words that say what was recorded. */
+export const GAPS = {
+  no_entry: 'nothing was recorded at the step',
+  could_not: 'the step was not done: could not be inspected, or the visit ended',
+  differs: 'the counts did not match',
+  not_followed: 'done as written, and nothing recorded later checks the result',
+  outside: 'a reading outside the usual range, without a note',
+  partner_differs: 'the two of the pair recorded different results',
+  extra_not_done: 'our own extra was not done',
+} as const;
+export type Gap = keyof typeof GAPS;
+
+export const VERDICTS = { same_gap: 'the same gap', fine: 'fine', cannot_tell: 'cannot tell from the record' } as const;
+export type Verdict = keyof typeof VERDICTS;
+
+export const REVIEW_RESULTS = { worked: 'it worked', did_not: 'it did not work', too_early: 'too early to tell' } as const;
+export type ReviewResult = keyof typeof REVIEW_RESULTS;
 
 /** Kinds that come on paper, with a day of service and a deadline that the law sets. */
 export const LEGAL_KINDS = ['board_complaint', 'demand_or_suit', 'records_request'] as const satisfies readonly Kind[];

@@ -1,4 +1,5 @@
 // Every kind of mail that goes to people outside the firm: its built-in wording, and the fields that a wording may use.
+import { ELSEWHERE_LETTERS } from './elsewhereLetters.ts';
 import { INTAKE_LETTERS } from './intakeLetters.ts';
 import { LETTERS } from './problemLetters.ts';
 import { SETTLEMENT_LETTERS } from './settlementLetters.ts';
@@ -234,6 +235,7 @@ export const TEMPLATES = {
   ...SETTLEMENT_LETTERS,
   ...LETTERS,
   ...INTAKE_LETTERS,
+  ...ELSEWHERE_LETTERS,
 } satisfies Record<string, Template>;
 export type MailKind = keyof typeof TEMPLATES;
 export const MAIL_KINDS = Object.keys(TEMPLATES) as [MailKind, ...MailKind[]];

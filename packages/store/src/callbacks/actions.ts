@@ -21,15 +21,23 @@ export type ActionRow = {
   inForceFrom: Date | null;
   recordedAt: Date;
   doneAt: Date | null;
+  version: number;
+  /** From when the change counts: its revision in force (also one to come), else when it was done. */
+  changedAt: Date | null;
+  reopenedAt: Date | null;
+  reviewOn: string | null;
+  reviewerId: string | null;
+  reviewer: string | null;
   callbacks: { id: string; number: number; stepKey: string | null; ownerOnly: boolean }[];
 };
 
 const ACTION = `SELECT a.id::text AS id, a.number, a.kind, a.state, a.title, a.why, a.owner_id::text AS "ownerId", w.name AS owner, a.due_on::text AS "dueOn", a.revision_id::text AS "revisionId",
   r.number AS "revisionNumber", r.state AS "revisionState", p.id::text AS "procedureId", p.title AS "procedureTitle", (SELECT f.from_at FROM in_force_period f WHERE f.revision_id = a.revision_id) AS "inForceFrom",
-  a.recorded_at AS "recordedAt", a.done_at AS "doneAt",
+  a.recorded_at AS "recordedAt", a.done_at AS "doneAt", a.version, coalesce((SELECT f.from_at FROM in_force_period f WHERE f.revision_id = a.revision_id), a.changed_at) AS "changedAt",
+  a.reopened_at AS "reopenedAt", a.review_on::text AS "reviewOn", a.reviewer_id::text AS "reviewerId", v.name AS reviewer,
   coalesce((SELECT jsonb_agg(jsonb_build_object('id', c.id, 'number', c.number, 'ownerOnly', c.owner_only, 'stepKey', (SELECT x.step_key FROM conclusion x WHERE x.callback_id = c.id ORDER BY x.happened_at DESC, x.id DESC LIMIT 1)) ORDER BY c.number)
     FROM corrective_action_callback l JOIN callback c ON c.id = l.callback_id WHERE l.action_id = a.id), '[]') AS callbacks
-  FROM corrective_action a JOIN person w ON w.id = a.owner_id LEFT JOIN procedure_revision r ON r.id = a.revision_id LEFT JOIN procedure p ON p.id = r.procedure_id`;
+  FROM corrective_action a JOIN person w ON w.id = a.owner_id LEFT JOIN person v ON v.id = a.reviewer_id LEFT JOIN procedure_revision r ON r.id = a.revision_id LEFT JOIN procedure p ON p.id = r.procedure_id`;
 
 /** Open ones first, the soonest due first; of one revision when it is given. */
 export const listActions = (reader: Reader, revisionId: string | null = null): Promise<ActionRow[]> =>
@@ -55,24 +63,59 @@ export type NewAction = {
   why: string;
   ownerId: string;
   dueOn: string;
+  state: ActionState;
+  changedAt: Date | null;
+  doneAt: Date | null;
+  reviewOn: string | null;
+  reviewerId: string | null;
   recordedAt: Date;
   callbackIds: readonly string[];
 };
-export async function saveAction(tx: Tx, { callbackIds, dueOn, ...a }: NewAction): Promise<void> {
+export async function saveAction(tx: Tx, { callbackIds, dueOn, reviewOn, ...a }: NewAction): Promise<void> {
   await tx.db.correctiveAction.create({
-    data: { ...a, state: 'open', dueOn: dayIn(dueOn), callbacks: { create: callbackIds.map((callbackId) => ({ callbackId })) } },
+    data: {
+      ...a,
+      dueOn: dayIn(dueOn),
+      reviewOn: reviewOn === null ? null : dayIn(reviewOn),
+      callbacks: { create: callbackIds.map((callbackId) => ({ callbackId })) },
+    },
   });
 }
 
-export const linkActionRevision = async (tx: Tx, id: string, revisionId: string): Promise<void> =>
-  void (await tx.db.correctiveAction.update({ where: { id }, data: { revisionId } }));
-export const endAction = async (tx: Tx, id: string, state: 'done' | 'dropped', at: Date): Promise<void> =>
-  void (await tx.db.correctiveAction.update({ where: { id }, data: { state, doneAt: state === 'done' ? at : null } }));
+export type ActionChange = {
+  state?: ActionState;
+  doneAt?: Date | null;
+  changedAt?: Date;
+  reopenedAt?: Date;
+  revisionId?: string;
+  ownerId?: string;
+  dueOn?: Date;
+  reviewOn?: Date | null;
+  reviewerId?: string | null;
+};
+export const changeAction = async (tx: Tx, id: string, data: ActionChange): Promise<void> =>
+  void (await tx.db.correctiveAction.update({ where: { id }, data: { ...data, version: { increment: 1 } } }));
 
-/** Open actions whose revision is in force at an instant. */
-const READY = `FROM corrective_action a JOIN in_force_period f ON f.revision_id = a.revision_id AND f.from_at <= $1::timestamptz WHERE a.kind = 'revision' AND a.state = 'open'`;
-export const readyActions = (tx: Tx, at: Date): Promise<{ id: string; revisionId: string }[]> =>
-  tx.rows(`SELECT a.id::text AS id, a.revision_id::text AS "revisionId" ${READY} ORDER BY a.number FOR UPDATE OF a`, [at.toISOString()]);
+export type NewActionEvent = {
+  id: string;
+  actionId: string;
+  seq: number;
+  kind: string;
+  details: object;
+  textId: string | null;
+  conclusionId: string | null;
+  actorId: string | null;
+  happenedAt: Date;
+};
+export const saveActionEvent = async (tx: Tx, event: NewActionEvent): Promise<void> =>
+  void (await tx.db.correctiveActionEvent.create({ data: event }));
+
+/** Open actions whose revision is in force at an instant; one that was reopened waits for a revision that came after that. */
+const READY = `FROM corrective_action a JOIN in_force_period f ON f.revision_id = a.revision_id AND f.from_at <= $1::timestamptz WHERE a.kind = 'revision' AND a.state = 'open' AND (a.reopened_at IS NULL OR f.from_at > a.reopened_at)`;
+export const readyActions = (tx: Tx, at: Date): Promise<{ id: string; revisionId: string; version: number }[]> =>
+  tx.rows(`SELECT a.id::text AS id, a.revision_id::text AS "revisionId", a.version ${READY} ORDER BY a.number FOR UPDATE OF a`, [
+    at.toISOString(),
+  ]);
 export const countReadyActions = async (reader: Reader, at: Date): Promise<number> =>
   (await reader.rows<{ n: number }>(`SELECT count(*)::int AS n ${READY}`, [at.toISOString()]))[0]!.n;
 
@@ -84,11 +127,12 @@ export const concludedAmong = async (reader: Reader, ids: readonly string[]): Pr
     ])
   )[0]?.n ?? 0;
 
-/** Whether a revision exists, and whether it is the one in force at an instant. */
-export const revisionStanding = async (reader: Reader, revisionId: string, at: Date): Promise<{ inForce: boolean } | null> =>
+export type RevisionStanding = { number: number; state: string; inForce: boolean };
+/** Whether a revision exists, its state, and whether it is the one in force at an instant. */
+export const revisionStanding = async (reader: Reader, revisionId: string, at: Date): Promise<RevisionStanding | null> =>
   (
-    await reader.rows<{ inForce: boolean }>(
-      `SELECT EXISTS (SELECT FROM in_force_period f WHERE f.revision_id = r.id AND f.from_at <= $2::timestamptz) AS "inForce" FROM procedure_revision r WHERE r.id = $1::uuid`,
+    await reader.rows<RevisionStanding>(
+      `SELECT r.number, r.state, EXISTS (SELECT FROM in_force_period f WHERE f.revision_id = r.id AND f.from_at <= $2::timestamptz) AS "inForce" FROM procedure_revision r WHERE r.id = $1::uuid`,
       [revisionId, at.toISOString()],
     )
   )[0] ?? null;

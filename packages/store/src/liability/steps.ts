@@ -1,9 +1,6 @@
 // Times that steps applied and failures traced to them, by the step's line of descent and by revision.
 import type { Reader } from '../database.ts';
-
-/** Every step key with the first ancestor of its line: a step and those derived from it are counted together. */
-const LINEAGE = `WITH RECURSIVE line AS (SELECT key, key AS root FROM step_key WHERE derived_from IS NULL
-    UNION ALL SELECT k.key, l.root FROM step_key k JOIN line l ON l.key = k.derived_from)`;
+import { LINEAGE } from '../lineage.ts';
 
 export type AppliedRow = { root: string; revisionId: string; times: number; jobs: number; firstAt: Date };
 

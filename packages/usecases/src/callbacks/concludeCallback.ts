@@ -1,13 +1,14 @@
 // Writes down what a callback is traced to, and that somebody who was not on the job stands behind it.
 import { decideConclusion, decideConfirmation, type ConclusionCommand, type ConfirmCommand } from '@backsight/domain/callbacks/conclusion';
 import { moveTo } from '@backsight/domain/callbacks/state';
-import type { Outcome } from '@backsight/domain/shared/outcome';
+import type { Outcome, Warning } from '@backsight/domain/shared/outcome';
 import { conclusionsOf, saveConclusion, type CallbackRow } from '@backsight/store/callbacks';
 import { entryKeys, findJobForCallback, workedSteps } from '@backsight/store/callbacks/job';
 import { errorKindPermission, judgesNow, saveConfirmation } from '@backsight/store/callbacks/opinions';
 import { keepText } from '@backsight/store/text';
 import type { Act, Work } from '../run.ts';
 import { actorId, isOwner, record, rolesOf, withCallback, type Done } from './steps/callback.ts';
+import { reopenActions } from './steps/reopenActions.ts';
 
 export type ConcludeInput = ConclusionCommand & { id: string; conclusionId: string };
 
@@ -33,9 +34,15 @@ async function conclude(work: Work, callback: CallbackRow, input: ConcludeInput)
   const textId = input.words === undefined ? null : await keepText(work.tx, work.newId(), input.words, work.now);
   const row = { id: input.conclusionId, callbackId: callback.id, ...decided.value, textId, actorId: by, at: work.now };
   await saveConclusion(work.tx, row);
+  const opened = await reopenActions(work, callback, { conclusionId: input.conclusionId, concluded: decided.value });
   const event = { kind: 'concluded', state: next.value, details: { conclusionId: input.conclusionId } };
-  return record(work, callback, event, decided.warnings);
+  return record(work, callback, event, [...decided.warnings, ...opened.map(openedAgain)]);
 }
+
+const openedAgain = (number: number): Warning => ({
+  code: 'action-open-again',
+  text: `Corrective action ${number} is open again: the step that it changed failed on a job inspected after the change.`,
+});
 
 export const confirmConclusion: Act<ConfirmCommand & { id: string; confirmationId: string }, Done> = {
   operation: 'callbacks.confirm-conclusion',

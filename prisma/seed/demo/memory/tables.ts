@@ -121,7 +121,7 @@ const DEFAULTS: Record<string, Row> = {
   callbackPause: { untilAt: null, untilBy: null },
   onCallDuty: { untilDay: null, endedAt: null, endedBy: null },
   dangerChain: { answeredAt: null, answeredBy: null, endedAt: null },
-  correctiveAction: { revisionId: null, doneAt: null },
+  correctiveAction: { version: 1, revisionId: null, changedAt: null, reopenedAt: null, doneAt: null, reviewOn: null, reviewerId: null },
   outgoingMail: {
     kind: 'note',
     calendar: null,

@@ -5,7 +5,7 @@ import { shiftDay } from '@backsight/domain/shared/calendar';
 import { ATTIC_STEPS_REVISED } from '../../procedures/atticRevision.ts';
 import { GROUND_FAULT_QUESTIONS, GROUND_FAULT_STEPS_REVISED } from '../../procedures/groundFaultRevision.ts';
 import { dayOf, minutesAfter } from '../calendar.ts';
-import { actorOf, byId, PEOPLE } from '../people.ts';
+import { actorOf, byId, inspectors, PEOPLE } from '../people.ts';
 import type { Role } from '../plan.ts';
 import type { Stage } from '../stage.ts';
 import {
@@ -280,9 +280,22 @@ const nearMiss: Story = (c, _demo, stage) => {
       why: 'A spare screw may reach a live part.',
       ownerId: PEOPLE.tomas.id,
       dueOn: shiftDay(dayOf(later.now()), 10),
+      reviewOn: null,
+      reviewerId: null,
       callbackIds: [c.id],
     });
-    later.at(minutesAfter(later.now(), 60 * 24 * 5), async (then) => void (await then.act(c.lead, finishAction, { id, outcome: 'done' })));
+    later.at(
+      minutesAfter(later.now(), 60 * 24 * 5),
+      async (then) =>
+        void (await then.act(c.lead, finishAction, {
+          id,
+          outcome: 'done',
+          what: 'Shown at the table with three covers and their screws; everybody did one.',
+          doneOn: null,
+          attendees: inspectors.map((person) => person.id),
+          kit: '',
+        })),
+    );
   });
   c.on(3, 9, close(c, 'Told to everybody on Monday morning.'));
 };

@@ -40,6 +40,8 @@ export const changeProcedure =
       why: change.why,
       ownerId: PEOPLE.ruth.id,
       dueOn: shiftDay(dayOf(stage.now()), 30),
+      reviewOn: shiftDay(dayOf(stage.now()), 120),
+      reviewerId: PEOPLE.ruth.id,
       callbackIds: [...change.callbackIds],
     });
     stage.at(demo.calendar.at(workdayAfter(demo, stage, 1), 9, 15), draftIt(demo, change, actionId));

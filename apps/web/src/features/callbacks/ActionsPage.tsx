@@ -1,21 +1,23 @@
 // Corrective actions of the firm, open ones first.
 import type { ReactNode } from 'react';
-import { Button, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { ACTION_KINDS } from '@backsight/contract/callbacks';
 import type { CorrectiveAction } from '@backsight/contract/callbacks/actions';
-import { actionsQuery, finishAction } from '../../api/callbacks.ts';
+import { actionsQuery } from '../../api/callbacks.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { useSend } from '../../ui/useSend.ts';
 import { Day, When } from '../../ui/When.tsx';
 
 const COLUMNS: Column<CorrectiveAction>[] = [
-  { key: 'title', head: 'Action', cell: (a) => `${a.number}: ${a.title}` },
+  {
+    key: 'title',
+    head: 'Action',
+    cell: (a) => <TextLink to="/corrective-actions/$actionId" params={{ actionId: a.id }}>{`${a.number}: ${a.title}`}</TextLink>,
+  },
   { key: 'kind', head: 'Kind', cell: (a) => ACTION_KINDS[a.kind] },
   {
     key: 'why',
@@ -33,7 +35,19 @@ const COLUMNS: Column<CorrectiveAction>[] = [
     ),
   },
   { key: 'owner', head: 'Who sees to it', cell: (a) => a.owner },
-  { key: 'due', head: 'Due', cell: (a) => <Day day={a.dueOn} /> },
+  { key: 'due', head: 'Due', cell: (a) => (a.kind === 'none' ? '' : <Day day={a.dueOn} />) },
+  {
+    key: 'review',
+    head: 'Review',
+    cell: (a) =>
+      a.reviewOn ? (
+        <>
+          <Day day={a.reviewOn} />, {a.reviewer}
+        </>
+      ) : (
+        ''
+      ),
+  },
   {
     key: 'change',
     head: 'Change',
@@ -56,33 +70,17 @@ const COLUMNS: Column<CorrectiveAction>[] = [
         ''
       ),
   },
-  { key: 'state', head: 'State', cell: (a) => <State action={a} /> },
+  { key: 'state', head: 'State', cell: stateOf },
 ];
 
-function State({ action: a }: { action: CorrectiveAction }): ReactNode {
-  const send = useSend(finishAction, { refresh: ['callbacks'], said: 'Noted.' });
-  if (a.state !== 'open')
-    return a.state === 'done' && a.doneAt ? (
-      <>
-        Done <When at={a.doneAt} />
-      </>
-    ) : (
-      'Dropped'
-    );
-  return (
+function stateOf(a: CorrectiveAction): ReactNode {
+  if (a.state === 'open') return a.reopenedAt ? 'Open again' : 'Open';
+  return a.state === 'done' && a.doneAt ? (
     <>
-      <ProblemNote of={send.error} />
-      <Group gap="xs">
-        {a.kind === 'revision' ? null : (
-          <Button variant="default" size="compact-sm" onClick={() => send.mutate({ id: a.id, outcome: 'done' })}>
-            Done
-          </Button>
-        )}
-        <Button variant="default" size="compact-sm" onClick={() => send.mutate({ id: a.id, outcome: 'dropped' })}>
-          Drop
-        </Button>
-      </Group>
+      Done <When at={a.doneAt} />
     </>
+  ) : (
+    'Dropped'
   );
 }
 
@@ -91,7 +89,7 @@ export function ActionsPage(): ReactNode {
   return (
     <Page
       title="Corrective actions"
-      about="What is changed because of callbacks: a revision of a procedure, training or kit. A revision is done by itself when it is in force."
+      about="What is changed because of callbacks: a revision of a procedure, training, kit, or nothing with the reason. A revision is done by itself when it is in force."
       actions={<TextLink to="/callbacks">Callbacks</TextLink>}
     >
       <ProblemNote of={list.error} />

@@ -56,4 +56,9 @@ export const callbackScreens = [
     path: '/corrective-actions',
     component: lazyRouteComponent(() => import('./ActionsPage.tsx'), 'ActionsPage'),
   }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/corrective-actions/$actionId',
+    component: lazyRouteComponent(() => import('./ActionPage.tsx'), 'ActionPage'),
+  }),
 ] as const;

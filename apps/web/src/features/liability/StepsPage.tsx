@@ -103,6 +103,10 @@ const Changes = ({ step }: { step: StepFigures }): ReactNode =>
       <strong>{`${step.title}: revision ${c.revisionNumber}, corrective action ${c.actionNumber}`}</strong>
       {', in force from '}
       <When at={c.inForceFrom} />
+      {'. '}
+      <TextLink to="/corrective-actions/$actionId" params={{ actionId: c.actionId }}>
+        What can be said of it
+      </TextLink>
       <p>{c.comparison.sentence}</p>
       <p>{`Rate before: ${perThousand(c.before.rate)}; after: ${perThousand(c.after.rate)}.`}</p>
       <p>

@@ -124,18 +124,53 @@ function earlier(t: Tables, [propertyId]: readonly string[]) {
 }
 
 const remedyOf = (t: Tables) => (r: Row) => ({ ...r, words: wordsOf(t, r.textId), proposer: one(t, 'person', r.proposedBy)!.name });
+const changedAt = (t: Tables, a: Row): Date | null =>
+  (a.revisionId ? by(t, 'inForcePeriod', 'revisionId', a.revisionId)[0]?.fromAt : null) ?? a.changedAt;
 const withRevision = (t: Tables) => (a: Row) => ({
   ...a,
   dueOn: isoDay(a.dueOn),
   revisionNumber: a.revisionId ? one(t, 'procedureRevision', a.revisionId)!.number : null,
+  changedAt: changedAt(t, a),
+  callbacks: callbacksOf(t, a).map(({ id, number, ownerOnly }) => ({ id, number, ownerOnly })),
 });
+const callbacksOf = (t: Tables, a: Row): Row[] =>
+  by(t, 'correctiveActionCallback', 'actionId', a.id).map(({ callbackId }) => one(t, 'callback', callbackId)!);
+
+const casesOf = (t: Tables, [ids]: readonly any[]) =>
+  (ids as string[]).map((id) => {
+    const { kind, ownerOnly, jobId } = one(t, 'callback', id)!;
+    const names = by(t, 'jobParty', 'jobId', jobId).map(({ partyId }) => one(t, 'party', partyId)!.name as string);
+    return { kind, ownerOnly, address: one(t, 'property', one(t, 'job', jobId)!.propertyId)!.address, names };
+  });
+
+const rootOf = (t: Tables, key: string): string => {
+  const from = one(t, 'stepKey', key, 'key')?.derivedFrom ?? null;
+  return from === null ? key : rootOf(t, from);
+};
+/** Actions because of other callbacks whose newest conclusion names a step of the same line. */
+function actionsOnStep(t: Tables, [stepKey, callbackId]: readonly any[]) {
+  const root = rootOf(t, stepKey);
+  const newest = (id: string) => sortBy(by(t, 'conclusion', 'callbackId', id), (c) => -c.happenedAt.getTime())[0]?.stepKey ?? null;
+  const starts = began(t, one(t, 'callback', callbackId)!.jobId).map((v) => v.startsAt.getTime());
+  return sortBy(
+    all(t, 'correctiveAction').filter((a) => {
+      const ids = callbacksOf(t, a).map(({ id }) => id as string);
+      return a.state !== 'dropped' && !ids.includes(callbackId) && ids.some((id) => newest(id) !== null && rootOf(t, newest(id)) === root);
+    }),
+    ({ number }) => number,
+  ).map((a) => {
+    const owner = one(t, 'person', a.ownerId)!;
+    const inspectedAt = starts.length > 0 ? new Date(Math.min(...starts)) : null;
+    return { ...a, changedAt: changedAt(t, a), ownerEmail: owner.email, owner: owner.name, inspectedAt };
+  });
+}
 const readyActions = (t: Tables, [at]: readonly string[]) => {
   const inForce = (revisionId: string | null) =>
     revisionId !== null && by(t, 'inForcePeriod', 'revisionId', revisionId).some((f) => f.fromAt <= new Date(at!));
   return sortBy(
-    all(t, 'correctiveAction').filter((a) => a.kind === 'revision' && a.state === 'open' && inForce(a.revisionId)),
+    all(t, 'correctiveAction').filter((a) => a.kind === 'revision' && a.state === 'open' && a.reopenedAt === null && inForce(a.revisionId)),
     ({ number }) => number,
-  ).map(({ id, revisionId }) => ({ id, revisionId }));
+  ).map(({ id, revisionId, version }) => ({ id, revisionId, version }));
 };
 const READY = 'FROM corrective_action a JOIN in_force_period f ON f.revision_id = a.revision_id';
 const REMEDY = 'r.proposed_by::text AS "proposedBy"';
@@ -190,12 +225,16 @@ export const CALLBACK_ANSWERS: readonly Answer[] = [
     reply: (t, [ids]) => [{ n: (ids as string[]).filter((id) => by(t, 'conclusion', 'callbackId', id).length > 0).length }],
   },
   { marks: [ACTION, 'WHERE a.id = $1::uuid'], reply: (t, [id]) => by(t, 'correctiveAction', 'id', id).map(withRevision(t)) },
+  { marks: ['FROM callback c JOIN job j', 'AS names', 'c.id = ANY ($1::uuid[])'], reply: casesOf },
+  { marks: ['AS "ownerEmail"', 'FOR UPDATE OF a'], reply: actionsOnStep },
   { marks: [READY, 'FOR UPDATE OF a'], reply: readyActions },
   { marks: ['SELECT count(*)::int AS n', READY], reply: (t, params) => [{ n: readyActions(t, params).length }] },
   {
     marks: ['AS "inForce" FROM procedure_revision r'],
     reply: (t, [id, at]) =>
-      by(t, 'procedureRevision', 'id', id).map(() => ({
+      by(t, 'procedureRevision', 'id', id).map(({ number, state }) => ({
+        number,
+        state,
         inForce: by(t, 'inForcePeriod', 'revisionId', id).some((f) => f.fromAt <= new Date(at)),
       })),
   },

@@ -1,0 +1,70 @@
+// What the effect of a change is counted from: jobs on which a step applied, callbacks traced to it, and what its records hold.
+import type { Reader } from '../database.ts';
+import { LINEAGE } from '../lineage.ts';
+
+export type ExposedJob = {
+  jobId: string;
+  inspectedAt: Date;
+  /** Callbacks of this job that were traced to the step, by when they were received; near-misses apart. */
+  failures: Date[];
+  nearMisses: number;
+};
+
+/** Jobs whose package held a step of the line, by when it was handed out. A callback visit looks again at what was counted before. */
+export async function exposedJobs(reader: Reader, root: string): Promise<ExposedJob[]> {
+  const rows = await reader.rows<{ jobId: string; inspectedAt: Date; failures: string[]; nearMisses: number }>(
+    `${LINEAGE}, newest AS (SELECT DISTINCT ON (callback_id) callback_id, cause, step_key FROM conclusion ORDER BY callback_id, happened_at DESC, id DESC),
+       failed AS (SELECT c.job_id, jsonb_agg(c.received_at ORDER BY c.received_at) FILTER (WHERE c.kind <> 'near_miss') AS failures, count(*) FILTER (WHERE c.kind = 'near_miss')::int AS near
+         FROM newest n JOIN callback c ON c.id = n.callback_id JOIN line l ON l.key = n.step_key
+         WHERE l.root = $1 AND n.cause IN ('skipped', 'done_wrongly', 'not_in_procedure', 'unclear') AND c.kind <> 'question' GROUP BY 1),
+       worked AS (SELECT v.job_id, min(k.issued_at) AS at FROM package_step s JOIN line l ON l.key = s.step_key AND l.root = $1 JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id
+         JOIN visit v ON v.id = d.visit_id JOIN job j ON j.id = v.job_id AND j.kind <> 'callback_visit' GROUP BY 1)
+     SELECT w.job_id::text AS "jobId", w.at AS "inspectedAt", coalesce(f.failures, '[]') AS failures, coalesce(f.near, 0) AS "nearMisses"
+     FROM worked w LEFT JOIN failed f ON f.job_id = w.job_id ORDER BY w.at, w.job_id`,
+    [root],
+  );
+  return rows.map((row) => ({ ...row, failures: row.failures.map((at) => new Date(at)) }));
+}
+
+export type StepRecord = {
+  openedAt: Date;
+  noEntry: boolean;
+  endedBefore: boolean;
+  differs: boolean;
+  outside: boolean;
+  partnerDiffers: boolean;
+  couldNot: boolean;
+  /** Something that we changed was not back, and client and office were told. */
+  notRestored: boolean;
+  /** Built before 1980; null where nobody knows. */
+  old: boolean | null;
+};
+
+/** Sealed records that asked for a step of the line, oldest first, with what their standing entries at it show. */
+export const recordsOfStep = (reader: Reader, root: string): Promise<StepRecord[]> =>
+  reader.rows<StepRecord>(
+    `${LINEAGE}, asked AS (SELECT DISTINCT k.record_id, s.item_id, s.step_key FROM package_step s JOIN line l ON l.key = s.step_key AND l.root = $1 JOIN site_package k ON k.id = s.package_id
+         JOIN site_record d ON d.id = k.record_id AND d.state = 'sealed'),
+       place AS (SELECT a.record_id, count(e.id) = 0 AS no_entry, bool_or(e.outcome = 'ended_before') AS ended_before, bool_or(e.outcome IN ('could_not', 'from_opening')) AS could_not, bool_or(e.match = 'differs') AS differs,
+           bool_or(e.match = 'outside' AND e.text_id IS NULL) AS outside, count(DISTINCT e.observed_by) > 1 AND count(DISTINCT e.outcome || coalesce(e.value->>'evidence', '')) > 1 AS partner_differs
+         FROM asked a LEFT JOIN step_entry e ON e.record_id = a.record_id AND e.step_key = a.step_key AND e.item_id IS NOT DISTINCT FROM a.item_id AND NOT EXISTS (SELECT FROM step_entry n WHERE n.supersedes_id = e.id)
+         GROUP BY a.record_id, a.item_id, a.step_key),
+       judged AS (SELECT record_id, bool_or(no_entry) AS "noEntry", coalesce(bool_or(ended_before), false) AS "endedBefore", coalesce(bool_or(could_not), false) AS "couldNot", coalesce(bool_or(differs), false) AS differs,
+           coalesce(bool_or(outside), false) AS outside, bool_or(partner_differs) AS "partnerDiffers" FROM place GROUP BY 1)
+     SELECT d.opened_at AS "openedAt", g."noEntry", g."endedBefore", g."couldNot", g.differs, g.outside, g."partnerDiffers",
+       EXISTS (SELECT FROM step_entry t WHERE t.record_id = d.id AND t.value->'act'->>'do' = 'told') AS "notRestored",
+       CASE WHEN jsonb_typeof(j.facts->'yearBuilt') = 'number' THEN (j.facts->>'yearBuilt')::int < 1980 END AS old
+     FROM judged g JOIN site_record d ON d.id = g.record_id JOIN visit v ON v.id = d.visit_id JOIN job j ON j.id = v.job_id ORDER BY d.opened_at, d.id`,
+    [root],
+  );
+
+/** Of all callbacks ever received about a job of this firm: how many came within so many days of the inspection. */
+export const followUpShare = async (reader: Reader, days: number): Promise<{ within: number; total: number }> =>
+  (
+    await reader.rows<{ within: number; total: number }>(
+      `SELECT count(*) FILTER (WHERE c.received_at < i.at + $1::int * interval '1 day')::int AS within, count(*)::int AS total
+       FROM callback c CROSS JOIN LATERAL (SELECT min(v.starts_at) AS at FROM visit v WHERE v.job_id = c.job_id AND v.state IN ('on_site', 'done')) i
+       WHERE c.kind NOT IN ('question', 'near_miss') AND i.at IS NOT NULL`,
+      [days],
+    )
+  )[0]!;
