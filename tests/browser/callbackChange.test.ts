@@ -117,6 +117,15 @@ describe('what follows from a callback', () => {
     await lead.getByRole('heading', { name: 'What it comes from' }).waitFor();
     await lead.getByRole('link', { name: 'callback 1' }).first().waitFor();
     await look(lead, 'revision');
+    await lead.getByRole('link', { name: /Corrective action \d+: Count live receptacles/ }).click();
+    await lead.getByText('Nothing is in force yet, so there is no "after".').waitFor();
+    await lead.getByRole('button', { name: 'Look for the same elsewhere' }).click();
+    await lead.getByText('No other job shows this gap.').waitFor();
+    await lead.getByRole('button', { name: 'Done, or dropped' }).click();
+    await lead.getByLabel('What became of it').selectOption('dropped');
+    await lead.getByRole('button', { name: 'Drop it' }).click();
+    await lead.getByText('Say why nothing more is done.').first().waitFor();
+    await look(lead, 'action');
 
     const owner = await openAs('owner', 390);
     for (const [path, heading] of [
