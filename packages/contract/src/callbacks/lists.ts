@@ -39,6 +39,8 @@ const group = z.strictObject({
   /** What the group is narrowed by: a key of the list asked for, ids of persons with commas between; empty: there is none. */
   key: z.string(),
   label: z.string(),
+  /** Where the group is a step. */
+  procedureId: id.nullable(),
   callbacks: z.int(),
   open: z.int(),
   money: money.optional(),

@@ -3,6 +3,7 @@ import { incurred, type CallbackMoney } from '@backsight/domain/callbacks/money'
 import type { Find, Group } from '@backsight/domain/callbacks/find';
 import type { Kind, Speaker, State } from '@backsight/domain/callbacks/words';
 import type { Reader } from '../database.ts';
+import { NEXT_CLOCK } from './clocks.ts';
 import { INSPECTED_ON } from './job.ts';
 import { MONEY_SUMS } from './money.ts';
 
@@ -28,7 +29,7 @@ const fits = (f: string): string => {
     ...[same('state', 'c.state'), same('kind', 'c.kind'), same('speaker', 'c.speaker'), same('system', 'c.system')],
     `(${f} ->> 'safety' IS NULL OR c.safety)`,
     `(${f} ->> 'overdue' IS NULL OR (c.state <> 'closed' AND (c.deadline_on < ((${f} ->> 'now')::timestamptz AT TIME ZONE o.zone)::date
-      OR EXISTS (SELECT FROM callback_clock k WHERE k.callback_id = c.id AND k.clock <> 'insurer' AND k.met_at IS NULL AND k.dropped_at IS NULL AND k.due_at < (${f} ->> 'now')::timestamptz))))`,
+      OR EXISTS (SELECT FROM (${NEXT_CLOCK}) n WHERE n.due_at < (${f} ->> 'now')::timestamptz))))`,
     `((${f} ->> 'cause' IS NULL AND ${f} ->> 'step' IS NULL AND ${f} ->> 'revision' IS NULL) OR EXISTS (SELECT FROM (${NEWEST}) x
       WHERE ${same('cause', 'x.cause')} AND ${same('step', 'x.step_key')} AND ${same('revision', 'x.revision_id::text')}))`,
     `(${f} ->> 'person' IS NULL OR (${f} ->> 'person')::uuid IN (${WENT}))`,
@@ -52,10 +53,11 @@ export const findNumbers = async (reader: Reader, want: Wanted, before: number |
     )
   ).map(({ number }) => number);
 
-export type GroupRow = { key: string; label: string; callbacks: number; open: number } & CallbackMoney;
+/** `procedureId` where the group is a step: that of the newest conclusion which names it. */
+export type GroupRow = { key: string; label: string; procedureId: string | null; callbacks: number; open: number } & CallbackMoney;
 
 /** Key and label of the group of a callback; the key is '' where there is none. */
-const GROUP: Record<Group, { key: string; label: string }> = {
+const GROUP: Record<Group, { key: string; label: string; procedure?: string }> = {
   system: { key: 'c.system', label: "''" },
   received: { key: RECEIVED, label: "''" },
   inspected: { key: INSPECTED, label: "''" },
@@ -67,6 +69,7 @@ const GROUP: Record<Group, { key: string; label: string }> = {
     key: `(SELECT x.step_key FROM (${NEWEST}) x)`,
     label: `(SELECT p.title || ': ' || (s.body ->> 'title') FROM (${NEWEST}) x JOIN revision_step s ON s.revision_id = x.revision_id AND s.step_key = x.step_key
       JOIN procedure_revision r ON r.id = s.revision_id JOIN procedure p ON p.id = r.procedure_id)`,
+    procedure: `(SELECT r.procedure_id::text FROM (${NEWEST}) x JOIN procedure_revision r ON r.id = x.revision_id)`,
   },
   cause: { key: `(SELECT x.cause FROM (${NEWEST}) x)`, label: "''" },
 };
@@ -75,10 +78,10 @@ const GROUP: Record<Group, { key: string; label: string }> = {
 export async function countGroups(reader: Reader, want: Wanted, by: Group): Promise<GroupRow[]> {
   const order = by === 'pair' ? 'label, key' : by === 'received' || by === 'inspected' ? 'key DESC' : 'callbacks DESC, label, key';
   const rows = await reader.rows<Omit<GroupRow, 'incurredCents'>>(
-    `WITH one AS (SELECT c.id, c.state, coalesce(${GROUP[by].key}, '') AS key, coalesce(${GROUP[by].label}, '') AS label
+    `WITH one AS (SELECT c.id, c.state, coalesce(${GROUP[by].key}, '') AS key, coalesce(${GROUP[by].label}, '') AS label, ${GROUP[by].procedure ?? 'NULL'} AS procedure
        FROM callback c JOIN job j ON j.id = c.job_id JOIN office o ON o.id = j.office_id WHERE c.id IN (${FOUND})),
        money AS (SELECT l.callback_id AS id, ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id IN (SELECT id FROM one) GROUP BY 1)
-     SELECT key, max(label) AS label, count(*)::int AS callbacks, (count(*) FILTER (WHERE state <> 'closed'))::int AS open, coalesce(sum("paidCents"), 0)::int AS "paidCents",
+     SELECT key, max(label) AS label, max(procedure) AS "procedureId", count(*)::int AS callbacks, (count(*) FILTER (WHERE state <> 'closed'))::int AS open, coalesce(sum("paidCents"), 0)::int AS "paidCents",
        coalesce(sum("reservedCents"), 0)::int AS "reservedCents", coalesce(sum("recoveredCents"), 0)::int AS "recoveredCents"
      FROM one LEFT JOIN money USING (id) GROUP BY key ORDER BY ${order}`,
     [wanted(want)],

@@ -39,7 +39,7 @@ export async function listCallbacks(reader: Reader, input: ListInput) {
     clock: clockOf({ clock, dueAt }, input.now),
   }));
   const due = (item: (typeof items)[number]): string => item.deadlineOn ?? item.clock?.dueAt ?? '9999';
-  if (open) items.sort((a, b) => Number(b.safety) - Number(a.safety) || (due(a) < due(b) ? -1 : 1));
+  if (open) items.sort((a, b) => Number(b.safety) - Number(a.safety) || (due(a) < due(b) ? -1 : due(a) > due(b) ? 1 : b.number - a.number));
   return accept({ items, next: !open && rows.length > PAGE ? String(page.at(-1)!.number) : null });
 }
 
@@ -49,9 +49,10 @@ export async function groupCallbacks(reader: Reader, input: FindInput & { by: Gr
   if (!may.ok) return may;
   const groups = await countGroups(reader, wantedOf(input), input.by);
   return accept(
-    groups.map(({ key, label, callbacks, open, ...money }) => ({
+    groups.map(({ key, label, procedureId, callbacks, open, ...money }) => ({
       key,
       label,
+      procedureId,
       callbacks,
       open,
       ...(seesOpinions(input.roles) ? { money } : {}),

@@ -4,7 +4,7 @@ import { Button, Checkbox, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { KINDS, SPEAKERS, STATES, type CallbackLine } from '@backsight/contract/callbacks';
-import { callbacksQuery, callbackTable } from '../../api/callbackLists.ts';
+import { callbackGroupsQuery, callbacksQuery, callbackTable } from '../../api/callbackLists.ts';
 import { useMe } from '../../api/people.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
@@ -87,6 +87,7 @@ export function CallbacksPage(): ReactNode {
       actions={actions}
     >
       <CallbackFilters search={search} judge={judge} onChange={change} />
+      {judge ? <WayBack search={search} /> : null}
       {search.by ? (
         <CallbackGroups search={search} by={search.by} />
       ) : (
@@ -94,6 +95,30 @@ export function CallbacksPage(): ReactNode {
       )}
       <Export search={search} judge={judge} />
     </Page>
+  );
+}
+
+/** From the callbacks of a step or a revision to where it is written, and to its figures. */
+function WayBack({ search: { step, revision } }: { search: ListSearch }): ReactNode {
+  const found = useQuery({ ...callbackGroupsQuery({ which: 'all', by: 'step' }), enabled: step !== undefined }).data?.find(
+    ({ key }) => key === step,
+  );
+  if (!step && !revision) return null;
+  return (
+    <p>
+      {step ? `Traced to the step ${found?.label ?? step}. ` : 'Traced to steps of one revision. '}
+      {found?.procedureId ? (
+        <TextLink to="/procedures/$procedureId" params={{ procedureId: found.procedureId }}>
+          Its procedure
+        </TextLink>
+      ) : null}{' '}
+      {revision ? (
+        <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: revision }}>
+          The revision
+        </TextLink>
+      ) : null}{' '}
+      <TextLink to="/liabilities/steps">Figures of the steps</TextLink>
+    </p>
   );
 }
 

@@ -6,6 +6,7 @@ import { CAUSES, CIRCUMSTANCES, ERROR_KINDS, type Callback } from '@backsight/co
 import { newId } from '../../api/ids.ts';
 import { confirmConclusion, opinionsQuery } from '../../api/opinions.ts';
 import { Form } from '../../ui/Form.tsx';
+import { TextLink } from '../../ui/links.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
@@ -54,7 +55,19 @@ export function Conclude({ callback }: { callback: Callback }): ReactNode {
 const Concluded = ({ conclusion: c }: { conclusion: Conclusion }): ReactNode => (
   <p>
     <strong>{CAUSES[c.cause as keyof typeof CAUSES] ?? c.cause}</strong>
-    {c.stepKey ? `. Traced step: ${c.stepTitle ?? c.stepKey}, ${c.procedureTitle}, revision ${c.revisionNumber}` : ''}
+    {c.stepKey ? (
+      <>
+        {`. Traced step: ${c.stepTitle ?? c.stepKey}, ${c.procedureTitle}, `}
+        {c.revisionId ? (
+          <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: c.revisionId }}>{`revision ${c.revisionNumber}`}</TextLink>
+        ) : null}
+        {' ('}
+        <TextLink to="/callbacks" search={{ which: 'all', step: c.stepKey }}>
+          callbacks of this step
+        </TextLink>
+        )
+      </>
+    ) : null}
     {c.errorKind ? `. At the step: ${ERROR_KINDS[c.errorKind]}` : ''}
     {c.circumstances.length > 0 ? `. What contributed: ${c.circumstances.map((one) => CIRCUMSTANCES[one]).join(', ')}` : ''}
     {c.words ? `. ${c.words}` : ''}

@@ -25,6 +25,16 @@ function perThousand(rate: StepFigures['rate']): string {
 
 const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
 
+/** The number, one click from the list of what it counts. */
+const found = (step: string, n: number, kind?: 'near_miss'): ReactNode =>
+  n === 0 ? (
+    0
+  ) : (
+    <TextLink to="/callbacks" search={{ which: 'all', step, ...(kind ? { kind } : {}) }}>
+      {n}
+    </TextLink>
+  );
+
 const COLUMNS: Column<StepFigures>[] = [
   {
     key: 'step',
@@ -39,8 +49,8 @@ const COLUMNS: Column<StepFigures>[] = [
   },
   { key: 'times', head: 'Times the step applied', align: 'right', cell: (s) => s.times.toLocaleString('en-US') },
   { key: 'jobs', head: 'Jobs', align: 'right', cell: (s) => s.jobs.toLocaleString('en-US') },
-  { key: 'failures', head: 'Traced callbacks', align: 'right', cell: (s) => s.failures },
-  { key: 'near', head: 'Near-misses', align: 'right', cell: (s) => s.nearMisses },
+  { key: 'failures', head: 'Traced callbacks', align: 'right', cell: (s) => found(s.stepKey, s.failures) },
+  { key: 'near', head: 'Near-misses', align: 'right', cell: (s) => found(s.stepKey, s.nearMisses, 'near_miss') },
   { key: 'rate', head: 'Rate and where it likely lies', cell: (s) => perThousand(s.rate) },
 ];
 

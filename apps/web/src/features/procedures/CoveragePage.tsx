@@ -10,6 +10,7 @@ import { Empty } from '../../ui/Empty.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { TracedTo } from '../../ui/TracedTo.tsx';
 import classes from './procedures.module.css';
 
 const route = getRouteApi('/shell/procedures/coverage');
@@ -31,7 +32,18 @@ const COLUMNS: Column<Row>[] = [
     key: 'steps',
     head: 'Carried out by',
     cell: ({ steps, elsewhere, covered }) =>
-      covered ? [...steps.map(({ title }) => title), ...(elsewhere ? [elsewhere] : [])].join('; ') : <strong>No step does this</strong>,
+      covered ? (
+        <>
+          {steps.map(({ key, title }) => (
+            <div key={key}>
+              {title} <TracedTo stepKey={key} />
+            </div>
+          ))}
+          {elsewhere}
+        </>
+      ) : (
+        <strong>No step does this</strong>
+      ),
   },
 ];
 

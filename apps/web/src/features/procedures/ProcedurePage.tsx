@@ -74,7 +74,7 @@ function InForce({ id }: { id: string }): ReactNode {
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data?.steps.map((one, at) => (
-        <StepDocument key={one.step.key} of={one} number={at + 1} />
+        <StepDocument key={one.step.key} of={one} number={at + 1} traced />
       ))}
     </section>
   );

@@ -38,6 +38,13 @@ export function RevisionPage(): ReactNode {
           <Details rows={rowsOf(data)} />
           {mayRevise(me.roles) ? <RevisionActs revision={data} /> : null}
           {mayRevise(me.roles) ? <ComesFrom revisionId={revisionId} /> : null}
+          {mayRevise(me.roles) && data.state !== 'draft' ? (
+            <p>
+              <TextLink to="/callbacks" search={{ which: 'all', revision: revisionId }}>
+                Callbacks traced to steps of this revision
+              </TextLink>
+            </p>
+          ) : null}
           <Section title="What is different">
             <Compared id={revisionId} />
           </Section>
@@ -54,7 +61,7 @@ export function RevisionPage(): ReactNode {
           ) : null}
           <Section title="All steps of this revision">
             {data.steps.map((one, at) => (
-              <StepDocument key={one.step.key} of={one} number={at + 1} />
+              <StepDocument key={one.step.key} of={one} number={at + 1} traced />
             ))}
           </Section>
         </>

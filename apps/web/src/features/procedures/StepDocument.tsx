@@ -1,6 +1,7 @@
 // A step as it stands in the written procedure: caution first, then what to do, why, how it is recorded and when it applies.
 import type { ReactNode } from 'react';
 import type { StepInWords } from '@backsight/contract/procedures';
+import { TracedTo } from '../../ui/TracedTo.tsx';
 import classes from './procedures.module.css';
 
 export const Caution = ({ children }: { children: ReactNode }): ReactNode => (
@@ -10,7 +11,8 @@ export const Caution = ({ children }: { children: ReactNode }): ReactNode => (
   </div>
 );
 
-export function StepDocument({ of, number }: { of: StepInWords; number?: number }): ReactNode {
+/** `traced`: with the callbacks that were traced to it, for those who may know. */
+export function StepDocument({ of, number, traced }: { of: StepInWords; number?: number; traced?: boolean }): ReactNode {
   const { step } = of;
   const about = [
     of.basis,
@@ -33,6 +35,7 @@ export function StepDocument({ of, number }: { of: StepInWords; number?: number 
         <strong>Recorded as</strong> {of.evidence}, {of.per}, by {of.who}. <strong>Applies</strong> {of.applies}.
       </p>
       <p className={classes.soft}>{about.join(' · ')}</p>
+      {traced ? <TracedTo stepKey={step.key} /> : null}
       {of.references.length > 0 ? <p className={classes.soft}>Sources: {of.references.join('; ')}</p> : null}
     </section>
   );
