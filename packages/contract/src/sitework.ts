@@ -172,7 +172,8 @@ export const siteworkRoutes = {
       }),
       acknowledgements: z.array(acknowledgement),
       items: z.array(z.strictObject({ kind: itemKind, label: z.string() })),
-      systems: z.array(z.strictObject({ system: z.string(), title: z.string() })),
+      /** `suggested`: what brought the visit. */
+      systems: z.array(z.strictObject({ system: z.string(), title: z.string(), suggested: z.boolean() })),
     }),
   }),
   visits: route({

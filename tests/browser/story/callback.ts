@@ -69,7 +69,8 @@ export async function makeGood(stage: Stage, callback: string): Promise<void> {
   await lead.getByLabel('Amount').fill('185.40');
   await lead.getByLabel('Who is paid').fill('Paula Prior');
   await lead.getByRole('button', { name: 'Propose', exact: true }).click();
-  await lead.getByRole('button', { name: 'Record the payment today' }).click();
+  await lead.getByRole('button', { name: 'Record the payment' }).click();
+  await lead.getByRole('button', { name: 'Record the payment' }).click();
   await lead.getByText('No offer, payment or refund leaves before').waitFor();
   await stage.look(lead, 'payment-blocked');
   await owner.reload();
@@ -79,7 +80,8 @@ export async function makeGood(stage: Stage, callback: string): Promise<void> {
   await owner.getByRole('button', { name: 'Record it' }).click();
   await owner.getByText('Far below the deductible').waitFor();
   await lead.reload();
-  await lead.getByRole('button', { name: 'Record the payment today' }).click();
+  await lead.getByRole('button', { name: 'Record the payment' }).click();
+  await lead.getByRole('button', { name: 'Record the payment' }).click();
   await lead.getByText('bank -$185.40').waitFor();
   await owner.reload();
   await setAside(owner, '0', 'Made good; nothing more is expected.');

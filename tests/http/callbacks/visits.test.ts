@@ -2,10 +2,10 @@
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { nextNumber } from '@backsight/store/numbers';
-import { CAST } from '../../support/cast.ts';
+import { CAST, type CastName } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
 import { withStarter } from '../../support/starter.ts';
-import { answer, does, enter, recordOf, stepOf } from '../sitework/support.ts';
+import { answer, does, enter, recordAll, recordOf, stepOf } from '../sitework/support.ts';
 import { on, proposed, received, remedy, visited, type Visited } from './support.ts';
 
 const api = testApi();
@@ -104,6 +104,74 @@ describe('a callback visit', () => {
     });
     expect(moved).toMatchObject({ status: 409, body: { code: 'start-not-possible' } });
     expect(moved.body.about.rules).toEqual(['pair-rule']);
+  });
+});
+
+describe('what a callback visit sees', () => {
+  it('is a record of its own: begun with the systems and things at issue, sealed, shown beside the inspection, never invoiced', async () => {
+    const find = async () => {
+      const { remedies } = (await api.send('owner', 'GET', `/api/callbacks/${callbackId}`)).body;
+      return remedies.find(({ id }: { id: string }) => id === remedyId);
+    };
+    const { visit } = await find();
+    expect((await remedy(api, 'office', remedyId, 'done', {})).body.code).toBe('visit-not-done');
+    const [placed] = (await api.send('office', 'GET', `/api/jobs/${visit.jobId}`)).body.visits;
+    const [first, second] = (await api.database.read.rows<{ id: string }>(
+      `SELECT person_id::text AS id FROM assignment WHERE visit_id = $1::uuid ORDER BY place`,
+      [placed.id],
+    )) as [{ id: string }, { id: string }];
+    const nameOf = (id: string) => Object.entries(CAST).find(([, one]) => one.id === id)![0] as CastName;
+    const pair = [nameOf(first.id), nameOf(second.id)] as const;
+    await api.database.transaction(({ db }) =>
+      db.jobNeed.updateMany({ where: { jobId: visit.jobId }, data: { state: 'settled', settledAt: api.clock.now } }),
+    );
+    api.clock.now = new Date(placed.startsAt);
+    const { systems, items } = (await api.send(pair[0], 'GET', `/api/visits/${placed.id}/start`)).body;
+    expect(systems.filter((one: { suggested: boolean }) => one.suggested).map(({ system }: { system: string }) => system)).toEqual([
+      'electrical',
+    ]);
+    expect(items).toContainEqual({ kind: 'ground_fault_device', label: 'Upstairs bath' });
+    const body = {
+      id: randomUUID(),
+      items: items.map((item: object) => ({ ...item, id: randomUUID() })),
+      systems: ['electrical'],
+      acknowledged: [],
+    };
+    const opened = await api.send(pair[0], 'POST', `/api/visits/${placed.id}/record`, { body });
+    expect(opened.status, JSON.stringify(opened.body)).toBe(201);
+    await recordAll(api, body.id, pair);
+    expect((await api.send(pair[0], 'POST', `/api/records/${body.id}/end`, { body: { endedAs: 'complete' } })).status).toBe(201);
+    const sealed = await api.send(pair[0], 'POST', `/api/records/${body.id}/seal`, { body: {} });
+    expect(sealed.status, JSON.stringify(sealed.body)).toBe(201);
+    const [seen] = (await api.send('lead', 'GET', `/api/callbacks/${callbackId}/visits`)).body;
+    expect(seen).toMatchObject({ recordId: body.id, sealedAt: expect.any(String), remedyId });
+    const trip = seen.steps.find(({ stepKey }: { stepKey: string }) => stepKey === 'ground-fault-trip-reset');
+    expect(trip).toMatchObject({ item: 'Upstairs bath', then: [], now: [expect.any(String)] });
+    expect(new Set(seen.steps.map(({ stepKey }: { stepKey: string }) => stepKey)).has('shingles')).toBe(false);
+    expect((await api.send('office', 'GET', `/api/callbacks/${callbackId}/visits`)).status).toBe(403);
+    const invoiced = await api.send('office', 'POST', `/api/jobs/${visit.jobId}/invoices`, { body: {} });
+    expect(invoiced.status).toBeGreaterThanOrEqual(400);
+    expect((await api.send('office', 'GET', `/api/jobs/${visit.jobId}/invoices`)).body).toEqual([]);
+    expect((await remedy(api, 'office', remedyId, 'done', {})).status).toBe(201);
+    expect((await find()).state).toBe('done');
+  });
+  it('that is cancelled leaves the remedy approved, to be booked again', async () => {
+    const again = await proposed(api, 'office', callbackId, 0, 'revisit');
+    const options = (await api.send('office', 'GET', `/api/remedies/${again}/starts?fromDay=2026-06-01`)).body.starts.options as [Option];
+    const jobId = randomUUID();
+    const [{ startsAt, first, second }] = options;
+    expect((await book({ startsAt, first, second }, again, jobId)).status).toBe(201);
+    const { version } = (await api.send('office', 'GET', `/api/jobs/${jobId}`)).body;
+    const cancelled = await api.send('office', 'PUT', `/api/jobs/${jobId}/cancellation`, {
+      version,
+      body: { reason: 'The client is away', waive: true, waiver: 'A visit of ours' },
+    });
+    expect(cancelled.status, JSON.stringify(cancelled.body)).toBeLessThan(300);
+    const one = (await api.send('office', 'GET', `/api/callbacks/${callbackId}`)).body.remedies.find(
+      ({ id }: { id: string }) => id === again,
+    );
+    expect([one.state, one.visit]).toEqual(['approved', null]);
+    expect((await book({ startsAt, first, second }, again)).status).toBe(201);
   });
 });
 

@@ -64,7 +64,10 @@ function Ready({ start, ahead, here }: Props): ReactNode {
   const signed = useSignedHere(visit.jobId);
   const online = useReached();
   const openedHere = useOutbox().some(({ what, recordId }) => recordId === here?.recordId && what.kind === 'act' && what.opens);
-  const [blank] = useState(() => ({ items: suggested({ start, ahead, here }), systems: [] as string[] }));
+  const [blank] = useState(() => ({
+    items: suggested({ start, ahead, here }),
+    systems: start.systems.filter((one) => one.suggested).map(({ system }) => system),
+  }));
   const [{ items, systems }, change, started] = useDraft(visit.id, 'start', blank);
   const [said, setSaid] = useState<string[]>([]);
   const toRecord = (recordId: string) => void navigate({ to: '/records/$recordId', params: { recordId } });
