@@ -26,6 +26,7 @@ import { History } from './History.tsx';
 import { Letters } from './Letters.tsx';
 import { MoneyPanel } from './MoneyPanel.tsx';
 import { Moves } from './Moves.tsx';
+import { NextAct } from './NextAct.tsx';
 import { OneOpen } from './oneOpen.tsx';
 import { Opinions } from './Opinions.tsx';
 import { Remedies } from './Remedies.tsx';
@@ -75,8 +76,9 @@ export function CallbackPage(): ReactNode {
           This jumps every queue. Call back at once.
         </Alert>
       ) : null}
-      <Facts callback={callback} />
       <OneOpen>
+        <NextAct callback={callback} />
+        <Facts callback={callback} />
         <CameIn callback={callback} />
         <Assessed id={callback.id} />
         <Moves callback={callback} />

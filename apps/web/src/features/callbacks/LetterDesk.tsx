@@ -1,5 +1,5 @@
 // Writes one letter: drafted from the file, edited, looked over, then sent or printed.
-import { useState, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Checkbox, Group, NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { Callback } from '@backsight/contract/callbacks';
@@ -18,8 +18,10 @@ export function LetterDesk({ callback, possible, suggested, onDone }: Props): Re
   const [names, setNames] = useState(false);
   const found = useQuery(draftQuery(callback.id, letter, way, names));
   const draft: LetterDraft | undefined = found.data;
+  const desk = useRef<HTMLDivElement>(null);
+  useEffect(() => desk.current?.scrollIntoView({ block: 'start' }), []);
   return (
-    <div style={{ maxWidth: '46rem', marginTop: '1rem' }}>
+    <div ref={desk} style={{ maxWidth: '46rem', marginTop: '1rem' }}>
       <Group align="end" mb="sm">
         <NativeSelect
           label="Which letter"

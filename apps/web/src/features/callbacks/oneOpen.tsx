@@ -1,12 +1,20 @@
-// One form at a time on the page of a callback: opening one closes the other, so that no two inputs share a name.
+// One form at a time on the page of a callback: opening one closes the other, so that no two inputs share a name. What opens is brought into view.
 import { nowOpen } from './nowOpen.ts';
-import { createContext, useContext, useState, type Dispatch, type ReactNode, type SetStateAction } from 'react';
+import { createContext, useContext, useEffect, useRef, useState, type Dispatch, type ReactNode, type SetStateAction } from 'react';
 
 const Opened = createContext<{ name: string | null; set: Dispatch<SetStateAction<string | null>> }>({ name: null, set: () => {} });
 
 export function OneOpen({ children }: { children: ReactNode }): ReactNode {
   const [name, set] = useState<string | null>(null);
-  return <Opened value={{ name, set }}>{children}</Opened>;
+  const around = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (name !== null) around.current?.querySelector('form')?.scrollIntoView({ block: 'nearest' });
+  }, [name]);
+  return (
+    <Opened value={{ name, set }}>
+      <div ref={around}>{children}</div>
+    </Opened>
+  );
 }
 
 /** Whether the form of this name is the open one, and a way to open or close it; closing never closes another that was opened meanwhile. */
