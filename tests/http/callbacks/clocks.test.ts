@@ -1,15 +1,13 @@
 // Clocks of callbacks over HTTP: terms with their history, pauses, danger at any hour until somebody has it, legal papers, injuries of own people.
 import { randomUUID } from 'node:crypto';
-import pg from 'pg';
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { rebuildCallback } from '@backsight/domain/callbacks/rebuild';
-import { eventsOf, findCallback } from '@backsight/store/callbacks';
 import { alertOnCall } from '@backsight/usecases/callbacks/alertOnCall';
 import { remindOfPapers } from '@backsight/usecases/callbacks/remindOfPapers';
 import { CAST, type CastName } from '../../support/cast.ts';
 import { TEST_NOW } from '../../support/database.ts';
 import { testApi } from '../../support/http.ts';
 import { withStarter } from '../../support/starter.ts';
+import { clockTools, duty, whileMailFails } from './clockTools.ts';
 import { on, received, visited, type Visited } from './support.ts';
 
 const api = testApi();
@@ -19,49 +17,14 @@ beforeAll(async () => {
   job = await visited(api);
 });
 beforeEach(() => at(TEST_NOW.toISOString())); // Tuesday May 12, 2026, 10:00 in Wisconsin
-
-const MINUTE = 60_000;
-/** Travels; whoever is signed in stays so. */
-async function at(iso: string): Promise<void> {
-  api.clock.now = new Date(iso);
-  await api.database.transaction((tx) =>
-    tx.db.session.updateMany({ data: { expiresAt: new Date(api.clock.now.getTime() + 60 * MINUTE) } }),
-  );
-}
-const later = (minutes: number): Promise<void> => at(new Date(api.clock.now.getTime() + minutes * MINUTE).toISOString());
-const clocksOf = async (id: string, who: CastName = 'owner') => (await api.send(who, 'GET', `/api/callbacks/${id}/clocks`)).body;
-const clockOf = async (id: string, clock: string) => (await clocksOf(id)).clocks.find((one: { clock: string }) => one.clock === clock);
-const home = async (who: CastName, key: string): Promise<string[]> =>
-  (await api.send(who, 'GET', `/api/home?list=${key}`)).body.lists.flatMap((list: { items: { thing: { id: string } }[] }) =>
-    list.items.map(({ thing }) => thing.id),
-  );
-const mailsAbout = (id: string) =>
-  api.database.read.rows<{ to: string; key: string; urgent: boolean; body: string }>(
-    `SELECT to_name AS to, message_key AS key, urgent, body FROM outgoing_mail WHERE about_id = $1::uuid ORDER BY recorded_at, id`,
-    [id],
-  );
-const alerts = async (id: string): Promise<string[]> =>
-  (await mailsAbout(id)).filter(({ key }) => key.startsWith('danger:')).map(({ to }) => to.split(' ')[0]!);
-const rebuilt = async (id: string): Promise<void> => {
-  const { id: _, ...row } = (await findCallback(api.database.read, id))!;
-  expect(rebuildCallback(await eventsOf(api.database.read, id))).toEqual(JSON.parse(JSON.stringify(row)));
-};
+const { at, later, clocksOf, clockOf, home, mailsAbout, alerts, rebuilt, twoPauses } = clockTools(api);
 
 describe('terms', () => {
-  const term = (more: object) => ({
-    body: {
-      id: randomUUID(),
-      kind: 'conduct',
-      clock: 'decision',
-      amount: 10,
-      unit: 'businessDays',
-      source: 'Our handbook, page 4',
-      ...more,
-    },
-  });
+  const usual = { kind: 'conduct', clock: 'decision', amount: 10, unit: 'businessDays', source: 'Our handbook, page 4' };
+  const term = (more: object) => ({ body: { ...usual, id: randomUUID(), ...more } });
   it('are set by the owner with their source, count for what comes in afterwards, and keep their history', async () => {
     const before = await received(api, job, { kind: 'conduct' });
-    await later(60);
+    later(60);
     for (const [more, code] of [
       [{ amount: 0 }, 'clock-amount'],
       [{ amount: -3 }, 'clock-amount'],
@@ -72,7 +35,7 @@ describe('terms', () => {
     expect((await api.send('owner', 'POST', '/api/callback-clocks', term({ source: ' ' }))).status).toBe(422);
     expect((await api.send('office', 'POST', '/api/callback-clocks', term({}))).status).toBe(403);
     expect((await api.send('owner', 'POST', '/api/callback-clocks', term({}))).status).toBe(201);
-    await later(60);
+    later(60);
     const after = await received(api, job, { kind: 'conduct' });
     expect(await clockOf(before, 'decision')).toMatchObject({ amount: 15, dueAt: '2026-06-03T22:00:00.000Z' });
     expect(await clockOf(after, 'decision')).toMatchObject({
@@ -98,9 +61,9 @@ describe('clocks and pauses', () => {
       { clock: 'decision', dueAt: '2026-06-03T22:00:00.000Z' },
     ]);
     expect(await home('office', 'callbacksDueToday')).not.toContain(id);
-    await at('2026-05-13T14:00:00Z');
+    at('2026-05-13T14:00:00Z');
     expect(await home('office', 'callbacksDueToday')).toContain(id);
-    await at('2026-05-14T15:30:00Z'); // two hours and a half after opening, the day after
+    at('2026-05-14T15:30:00Z'); // two hours and a half after opening, the day after
     expect(await clockOf(id, 'acknowledge')).toMatchObject({ overdueMinutes: 150, metAt: null });
     for (const who of ['owner', 'lead', 'office'] as const) expect(await home(who, 'callbacksOverdue')).toContain(id);
     expect(await home('anna', 'callbacksOverdue')).toEqual([]);
@@ -111,7 +74,7 @@ describe('clocks and pauses', () => {
       overdueMinutes: 150,
     });
     expect(await home('office', 'callbacksOverdue')).not.toContain(id);
-    await at('2026-06-04T15:00:00Z');
+    at('2026-06-04T15:00:00Z');
     await api.database.transaction((tx) =>
       tx.db.callbackClock.updateMany({ where: { callbackId: id, clock: 'triage' }, data: { metAt: api.clock.now } }),
     );
@@ -126,13 +89,8 @@ describe('clocks and pauses', () => {
     expect((await on(api, 'anna', id, 'pause', { words: 'x' })).status).toBe(403);
     expect((await on(api, 'office', id, 'pause', { words: 'Away until Monday' })).status).toBe(201);
     expect(await on(api, 'lead', id, 'pause', { words: 'Again' })).toMatchObject({ status: 409, body: { code: 'pause-open-already' } });
-    const again = { id: randomUUID(), callbackId: id, fromAt: api.clock.now, fromBy: CAST.office.id };
-    const [{ textId } = { textId: '' }] = await api.database.read.rows<{ textId: string }>(
-      'SELECT text_id::text AS "textId" FROM callback_pause WHERE callback_id = $1::uuid',
-      [id],
-    );
-    await expect(api.database.transaction((tx) => tx.db.callbackPause.create({ data: { ...again, textId } }))).rejects.toThrow();
-    await at('2026-05-20T14:00:00Z'); // Wednesday of the week after
+    await expect(twoPauses(id)).rejects.toThrow(/pause_open_already|P2002|Unique/);
+    at('2026-05-20T14:00:00Z'); // Wednesday of the week after
     expect(await clockOf(id, 'decision')).toMatchObject({ standsStill: true, leftMinutes: 420 + 15 * 540 });
     expect(await clockOf(id, 'acknowledge')).toMatchObject({ standsStill: false, overdueMinutes: 4 * 540 + 60 });
     expect(await home('office', 'waitingLong')).toContain(id);
@@ -152,12 +110,6 @@ describe('clocks and pauses', () => {
 });
 
 describe('danger', () => {
-  const duty = (personId: string, more: object = {}) => ({
-    body: {
-      ...{ id: randomUUID(), personId, on: true, position: 1, weekdays: [1, 2, 3, 4, 5, 6, 7], startMinute: 1020, endMinute: 480 },
-      ...{ fromDay: '2026-05-01', untilDay: null, ...more },
-    },
-  });
   const add = (who: CastName, body: ReturnType<typeof duty>) => api.send(who, 'POST', '/api/on-call', body);
   const danger = (who: CastName, id: string) => api.send(who, 'GET', `/api/callbacks/${id}/danger`);
   const haveIt = (who: CastName | 'nobody', id: string) => api.send(who, 'POST', `/api/callbacks/${id}/danger/answer`, { body: {} });
@@ -169,11 +121,11 @@ describe('danger', () => {
       now: [{ name: 'Olive Owner', onCall: false }, { name: 'Sam Secondowner' }, { name: 'Lena Lead' }, { name: 'Luis Lead' }],
     });
     const id = await received(api, job, { safety: true });
-    for (let n = 0; n < 4; n += 1, await later(15)) await ring();
+    for (let n = 0; n < 4; n += 1, later(15)) await ring();
     expect(await alerts(id)).toEqual(['Olive', 'Sam', 'Lena', 'Luis']);
     await on(api, 'office', id, 'acknowledge'); // whoever speaks with the caller has it
     expect((await danger('owner', id)).body.chains).toMatchObject([{ answeredBy: 'Otto Office' }]);
-    await later(60);
+    later(60);
     await ring();
     expect(await alerts(id)).toHaveLength(4);
   });
@@ -198,26 +150,20 @@ describe('danger', () => {
   });
 
   it('goes from one to the next at night until somebody has it: once each, with mail and row together, whatever breaks', async () => {
-    await at('2026-05-13T04:00:00Z'); // 11 PM
+    at('2026-05-13T04:00:00Z'); // 11 PM
     const id = await received(api, job, { safety: true });
     const [first] = (await mailsAbout(id)).filter(({ key }) => key.startsWith('danger:'));
     expect(first).toMatchObject({ to: 'Anna Inspector', urgent: true, body: expect.stringContaining(`http://office.test/danger/${id}`) });
-    await later(14);
+    later(14);
     await ring();
     expect(await alerts(id)).toEqual(['Anna']);
-    await later(1);
-    const owner = new pg.Client(api.url);
-    await owner.connect();
-    await owner.query(`CREATE FUNCTION no_mail() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN RAISE EXCEPTION 'the power failed'; END $$`);
-    await owner.query('CREATE TRIGGER no_mail BEFORE INSERT ON outgoing_mail FOR EACH ROW EXECUTE FUNCTION no_mail()');
-    await expect(ring()).rejects.toThrow(/power failed/);
-    await owner.query('DROP TRIGGER no_mail ON outgoing_mail');
-    await owner.end();
+    later(1);
+    await whileMailFails(api, () => expect(ring()).rejects.toThrow(/power failed/));
     expect((await danger('owner', id)).body.chains[0].alerts).toHaveLength(1);
     await Promise.all([ring(), ring()]);
     expect(await alerts(id)).toEqual(['Anna', 'Ben']);
     for (let n = 0; n < 3; n += 1) {
-      await later(15);
+      later(15);
       await ring();
     }
     expect(await alerts(id)).toEqual(['Anna', 'Ben', 'Olive', 'Sam', 'Anna']);
@@ -232,9 +178,9 @@ describe('danger', () => {
       401, 404, 404,
     ]);
     expect(await haveIt('ben', id)).toMatchObject({ status: 201, body: { answeredBy: 'Ben Inspector', mine: true } });
-    await later(5);
+    later(5);
     expect(await haveIt('owner', id)).toMatchObject({ status: 201, body: { answeredBy: 'Ben Inspector', mine: false } });
-    await later(60);
+    later(60);
     await ring();
     expect(await alerts(id)).toHaveLength(5);
     expect(await home('owner', 'dangerUnanswered')).toEqual([]);
@@ -249,14 +195,14 @@ describe('danger', () => {
     expect((await mark(true)).status).toBe(201);
     expect(await alerts(id)).toEqual(['Olive']); // by day nobody is on call
     expect((await mark(false, 'The gas company was there')).status).toBe(201);
-    await later(60);
+    later(60);
     await ring();
     expect(await alerts(id)).toHaveLength(1);
     expect((await danger('lead', id)).body).toMatchObject({ safety: false, chains: [{ answeredAt: null, endedAt: expect.any(String) }] });
     await rebuilt(id);
-    await at('2026-05-14T04:00:00Z');
+    at('2026-05-14T04:00:00Z');
     const secret = await received(api, job, { safety: true, ownerOnly: true });
-    await later(15);
+    later(15);
     await ring();
     expect(await alerts(secret)).toEqual(['Olive', 'Sam']);
     expect([(await haveIt('lead', secret)).status, (await haveIt('owner', secret)).status]).toEqual([404, 201]);
@@ -303,7 +249,7 @@ describe('legal papers', () => {
       on(api, 'owner', id, 'paper', { ...{ servedOn: '2026-05-12', serviceWay: 'by hand' }, words: 'Extended', ...more });
     expect((await set({ deadlineOn: '2026-05-10' })).body).toMatchObject({ code: 'deadline-before-service', field: 'deadlineOn' });
     for (const day of ['2026-05-17', '2026-05-18', '2026-05-19', '2026-05-25', '2026-05-31', '2026-06-02']) {
-      await at(`${day}T14:00:00Z`);
+      at(`${day}T14:00:00Z`);
       await remind();
     }
     const told = (await mailsAbout(id)).map(({ to, key }) => `${to.split(' ')[0]} ${key.split(':')[3]}`);
@@ -326,7 +272,7 @@ describe('legal papers', () => {
 describe('an injury of somebody of ours', () => {
   it('runs in real hours for the owner alone until it is reported', async () => {
     const id = await received(api, job, { kind: 'damage_or_injury', speaker: 'pair', partyId: undefined });
-    await at('2026-05-16T23:00:00Z'); // Saturday evening
+    at('2026-05-16T23:00:00Z'); // Saturday evening
     const injuryId = randomUUID();
     const injury = {
       ...{ injuryId, what: 'in_patient', happenedAt: '2026-05-16T20:00:00Z', outcomeAt: '2026-05-16T21:00:00Z' },
@@ -344,7 +290,7 @@ describe('an injury of somebody of ours', () => {
       /work_injur|injuries|ladder/,
     );
     expect(await home('owner', 'injuriesToReport')).toEqual([id]);
-    await later(30);
+    later(30);
     const report = (more: object = {}) =>
       on(api, 'owner', id, 'injuries/report', { injuryId, at: '2026-05-16T23:20:00Z', words: 'By phone', ...more });
     expect((await report({ at: '2026-05-16T21:00:00Z' })).body.code).toBe('injury-times-backwards');

@@ -164,6 +164,13 @@ const GROUPS: readonly Group[] = [
         about: 'What is said to somebody in danger, and who approved the words',
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
+      { to: '/on-call', label: 'On call', about: 'Who is alerted when somebody may be in danger, at any hour', who: 'signed_in' },
+      {
+        to: '/callback-clocks',
+        label: 'Clocks of callbacks',
+        about: 'How long each kind of callback may take, and where the times come from',
+        who: ['owner', 'office_manager', 'lead_inspector'],
+      },
       { to: '/mail', label: 'Outbox', about: 'Mail that the firm sends, and how it went', who: ['owner', 'office_manager'] },
       {
         to: '/travel',

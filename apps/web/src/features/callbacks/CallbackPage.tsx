@@ -1,6 +1,5 @@
 // One callback: facts for the desk; evidence, conclusion, remedies and money for owner and lead inspector.
 import type { ReactNode } from 'react';
-import { Alert } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { KINDS, SPEAKERS, STATES, type Callback } from '@backsight/contract/callbacks';
@@ -20,7 +19,9 @@ import { ActionPanel } from './ActionPanel.tsx';
 import { AfterClosing } from './AfterClosing.tsx';
 import { Assessed } from './Assess.tsx';
 import { CameIn } from './CameIn.tsx';
+import { Clocks } from './Clocks.tsx';
 import { Conclude } from './Conclude.tsx';
+import { DangerPanel } from './DangerPanel.tsx';
 import { Evidence } from './Evidence.tsx';
 import { History } from './History.tsx';
 import { Letters } from './Letters.tsx';
@@ -71,14 +72,11 @@ export function CallbackPage(): ReactNode {
       }
       actions={<TextLink to="/callbacks">All callbacks</TextLink>}
     >
-      {callback.safety ? (
-        <Alert color="red" title="Somebody may be in danger" mb="md">
-          This jumps every queue. Call back at once.
-        </Alert>
-      ) : null}
       <OneOpen>
+        <DangerPanel callback={callback} />
         <NextAct callback={callback} />
         <Facts callback={callback} />
+        <Clocks id={callback.id} closed={callback.state === 'closed'} />
         <CameIn callback={callback} />
         <Assessed id={callback.id} />
         <Moves callback={callback} />

@@ -61,4 +61,19 @@ export const callbackScreens = [
     path: '/corrective-actions/$actionId',
     component: lazyRouteComponent(() => import('./ActionPage.tsx'), 'ActionPage'),
   }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/danger/$callbackId',
+    component: lazyRouteComponent(() => import('./DangerPage.tsx'), 'DangerPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/on-call',
+    component: lazyRouteComponent(() => import('./OnCallPage.tsx'), 'OnCallPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/callback-clocks',
+    component: lazyRouteComponent(() => import('./TermsPage.tsx'), 'TermsPage'),
+  }),
 ] as const;

@@ -12,6 +12,7 @@ import { DeskRules } from './DeskRules.tsx';
 import { ErrorKinds } from './ErrorKinds.tsx';
 import { Limits } from './Limits.tsx';
 import { Loans } from './Loans.tsx';
+import { OnCallNote } from './OnCallNote.tsx';
 import { OfficeForm } from './OfficeForm.tsx';
 import { Policies } from './Policies.tsx';
 import { SettingsForm } from './SettingsForm.tsx';
@@ -33,6 +34,7 @@ export function FirmPage(): ReactNode {
         {firm.data ? <ClosedDays days={firm.data.closedDays} mayChange={owner || me.roles.includes('office_manager')} /> : null}
         {owner ? <DeskRules /> : null}
         {owner ? <AfterRules /> : null}
+        <OnCallNote desk={seesAuthority || me.roles.includes('office_manager')} />
       </div>
       {authority.data ? (
         <>

@@ -27,9 +27,20 @@ const chains = (t: Tables, callbackId: string): Row[] =>
     }))
     .toReversed();
 
+const told = (t: Tables, callbackId: string, kinds: readonly string[]): Row[] =>
+  sortBy(
+    by(t, 'callbackEvent', 'callbackId', callbackId).filter(({ kind }) => kinds.includes(kind)),
+    ({ seq }) => seq,
+  ).map(({ kind, details, happenedAt }) => ({ kind, details, words: null, actor: null, at: happenedAt }));
+
 export const CLOCK_ANSWERS: readonly Answer[] = [
   { marks: ['FROM clock_policy y'], reply: (t) => all(t, 'clockPolicy').toReversed() },
   { marks: ['FROM callback_clock k WHERE k.callback_id = $1::uuid AND k.met_at IS NULL'], reply: (t, [id]) => running(t, id) },
+  {
+    marks: ['FROM callback_pause s', 'WHERE s.callback_id = $1::uuid ORDER BY s.from_at'],
+    reply: (t, [id]) => by(t, 'callbackPause', 'callbackId', id),
+  },
+  { marks: ['e.kind = ANY ($2::text[]) ORDER BY e.seq'], reply: (t, [id, kinds]) => told(t, id, kinds) },
   { marks: ['FROM on_call_duty d'], reply: (t, [from]) => duties(t, from) },
   {
     marks: ['SELECT DISTINCT a.person_id::text AS id FROM absence a'],
