@@ -15,9 +15,9 @@ export const listDuties = (reader: Reader, from: string): Promise<DutyRow[]> =>
 
 export type NewDuty = Duty & { id: string; recordedAt: Date; recordedBy: string };
 export async function saveDuty(tx: Tx, duty: NewDuty): Promise<void> {
-  const { fromDay, untilDay, weekdays, ...row } = duty;
+  const { fromDay, untilDay, weekdays, on: isOn, ...row } = duty;
   await tx.db.onCallDuty.create({
-    data: { ...row, weekdays: [...weekdays], fromDay: dayIn(fromDay), untilDay: untilDay === null ? null : dayIn(untilDay) },
+    data: { ...row, isOn, weekdays: [...weekdays], fromDay: dayIn(fromDay), untilDay: untilDay === null ? null : dayIn(untilDay) },
   });
 }
 /** Answers whether there was one to take back. */

@@ -12,7 +12,13 @@ const running = (t: Tables, callbackId: string): Row[] =>
 const duties = (t: Tables, from: string): Row[] =>
   sortBy(
     all(t, 'onCallDuty')
-      .map((d): Row => ({ ...d, fromDay: isoDay(d.fromDay), untilDay: isoDay(d.untilDay), name: one(t, 'person', d.personId)!.name }))
+      .map((d): Row => ({
+        ...d,
+        on: d.isOn,
+        fromDay: isoDay(d.fromDay),
+        untilDay: isoDay(d.untilDay),
+        name: one(t, 'person', d.personId)!.name,
+      }))
       .filter(({ endedAt, untilDay }) => endedAt === null && (untilDay === null || untilDay >= from)),
     ({ position }) => position,
   );
