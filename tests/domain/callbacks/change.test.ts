@@ -44,6 +44,8 @@ describe('a corrective action', () => {
     { text: 'Count every live receptacle before the trip', is: 'yes' },
     { text: 'After the call from 214 alder lane, count', is: 'text-names-case' },
     { text: 'Paula PRIOR lost her food', is: 'text-names-case' },
+    { text: 'The food of Mrs. Prior was lost', is: 'text-names-case' },
+    { text: 'Count prior to the trip', is: 'yes' },
     { text: 'The Priorities stay', is: 'yes' },
     { text: 'The loss was $386.40', is: 'text-names-case' },
     { text: 'The loss was 386 dollars', is: 'text-names-case' },

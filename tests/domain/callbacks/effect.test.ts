@@ -122,7 +122,7 @@ describe('the evidence of the records', () => {
     });
     expect(found.weeks.reduce((sum, { total }) => sum + total, 0)).toBe(70);
     expect(found.weeks.every(({ week }) => new Date(`${week}T12:00:00Z`).getUTCDay() === 1)).toBe(true);
-    expect(found.sentence).toMatch(/27 of 30 records since the change \(90 %\); 20 of 40 before the change \(50 %\)/);
+    expect(found.sentence).toMatch(/in 27 of 30 sealed records \(90 %\); before the change in 20 of 40 \(50 %\)/);
   });
   it('has an answer without records too', () => {
     const none = workingMeasure([], [], 'America/Chicago');

@@ -9,26 +9,21 @@ export type CaseFacts = { names: readonly string[]; addresses: readonly string[]
 
 /** Refuses words that name a client or an address of these callbacks, or an amount of money. */
 export function namesNoCase(text: string, cases: CaseFacts, field: string): Outcome<null> {
-  const said = plain(text);
-  const address = cases.addresses.find((one) => said.includes(plain(one)));
+  const said = plain(text.toLowerCase());
+  const address = cases.addresses.find((one) => said.includes(plain(one.toLowerCase())));
   if (address) return refuse('text-names-case', { what: 'the address', found: address }, field);
-  const name = cases.names.flatMap(partsOfName).find((part) => said.includes(plain(part)));
+  const name = cases.names.find(
+    (one) => one.trim() !== '' && (said.includes(plain(one.toLowerCase())) || plain(text).includes(plain(familyOf(one)))),
+  );
   if (name) return refuse('text-names-case', { what: "the client's name", found: name }, field);
   const amount = AMOUNT.exec(text);
   return amount ? refuse('text-names-case', { what: 'the amount', found: amount[0] }, field) : accept(null);
 }
 
 const AMOUNT = /[$€£]\s?\d[\d,.]*|\b\d[\d,]*(?:\.\d\d)?\s?(?:dollars|USD)\b/i;
-const plain = (text: string): string =>
-  ` ${text
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, ' ')
-    .trim()} `;
-/** The whole name, and the family name where it is long enough to be no common word by chance. */
-const partsOfName = (name: string): string[] => {
-  const family = name.trim().split(/\s+/).at(-1) ?? '';
-  return [name, ...(family.length >= 5 && family !== name ? [family] : [])].filter((part) => part.trim() !== '');
-};
+const plain = (text: string): string => ` ${text.replace(/[^\p{L}\p{N}]+/gu, ' ').trim()} `;
+/** The family name, as it is written: "Prior" names somebody, "prior" does not. */
+const familyOf = (name: string): string => name.trim().split(/\s+/).at(-1)!;
 
 export type PlannedAction = { kind: ActionKind; dueOn: string | null; reviewOn: string | null; reviewerId: string | null };
 

@@ -87,9 +87,7 @@ function weeksOf(before: readonly StepRecord[], after: readonly StepRecord[], zo
 const percent = ({ count, total }: Count): string => `${Math.round((100 * count) / total)} %`;
 function sentenceOf(was: Count, is: Count): string {
   const before =
-    was.total === 0
-      ? 'no sealed record before the change asked for it'
-      : `${was.count} of ${was.total} before the change (${percent(was)})`;
-  if (is.total === 0) return `The evidence met the step in ${before}. No record has been sealed since the change: cannot be estimated yet.`;
-  return `The evidence met the step, as it was written then, in ${is.count} of ${is.total} records since the change (${percent(is)}); ${before}.`;
+    was.total === 0 ? 'no record from before is sealed' : `before the change in ${was.count} of ${was.total} (${percent(was)})`;
+  if (is.total === 0) return `No record has been sealed since the change, so its share cannot be estimated yet; ${before}.`;
+  return `Since the change the evidence met the step, as it was written then, in ${is.count} of ${is.total} sealed records (${percent(is)}); ${before}.`;
 }
