@@ -27,8 +27,8 @@ function covers(duty: Duty, local: DateTime): boolean {
     const iso = day.toFormat('yyyy-MM-dd');
     return duty.weekdays.includes(day.weekday) && duty.fromDay <= iso && (duty.untilDay === null || iso <= duty.untilDay);
   };
-  if (!overNight) return starts(local.minus({ days: 1 })) && duty.startMinute <= minute && minute < duty.endMinute;
-  return (minute >= duty.startMinute && starts(local)) || (minute < duty.endMinute && starts(local));
+  if (!overNight) return starts(local) && duty.startMinute <= minute && minute < duty.endMinute;
+  return (minute >= duty.startMinute && starts(local)) || (minute < duty.endMinute && starts(local.minus({ days: 1 })));
 }
 
 /** Who is on call at an instant, in order; never one who is away. */
