@@ -25,6 +25,7 @@ beforeAll(async () => {
 });
 
 async function freshLink({ jobId, clientId }: Visited): Promise<string> {
+  api.clock.now = new Date(api.clock.now.getTime() + 1000);
   const sent = await api.send('office', 'POST', `/api/callbacks/jobs/${jobId}/link`, { body: { partyId: clientId } });
   expect(sent.status, JSON.stringify(sent.body)).toBe(201);
   const [mail] = await api.database.read.rows<{ body: string }>(

@@ -64,7 +64,7 @@ export const followUpShare = async (reader: Reader, days: number): Promise<{ wit
     await reader.rows<{ within: number; total: number }>(
       `SELECT count(*) FILTER (WHERE c.received_at < i.at + $1::int * interval '1 day')::int AS within, count(*)::int AS total
        FROM callback c CROSS JOIN LATERAL (SELECT min(v.starts_at) AS at FROM visit v WHERE v.job_id = c.job_id AND v.state IN ('on_site', 'done')) i
-       WHERE c.kind NOT IN ('question', 'near_miss') AND i.at IS NOT NULL`,
+       WHERE c.kind NOT IN ('question', 'near_miss') AND c.duplicate_of IS NULL AND i.at IS NOT NULL`,
       [days],
     )
   )[0]!;

@@ -77,6 +77,9 @@ export function CallbacksPage(): ReactNode {
           Corrective actions
         </ButtonLink>
       ) : null}
+      <ButtonLink to="/callbacks/new" search={{ kind: 'near_miss' }} variant="default">
+        Record a near-miss
+      </ButtonLink>
       <ButtonLink to="/callbacks/new">Take one in</ButtonLink>
     </>
   );

@@ -30,9 +30,14 @@ export function SealedPage(): ReactNode {
   const { recordId } = route.useParams();
   const { data, error, isPending } = useQuery(sealedQuery(recordId));
   const actions = data ? (
-    <ButtonLink to="/jobs/$jobId/report" params={{ jobId: data.visit.jobId }}>
-      Report of this job
-    </ButtonLink>
+    <>
+      <ButtonLink to="/callbacks/new" search={{ job: String(data.visit.jobNumber), kind: 'near_miss' }} variant="default">
+        Record a near-miss
+      </ButtonLink>
+      <ButtonLink to="/jobs/$jobId/report" params={{ jobId: data.visit.jobId }}>
+        Report of this job
+      </ButtonLink>
+    </>
   ) : undefined;
   return (
     <Page

@@ -41,6 +41,9 @@ export function SiteBar({ record, acts }: Props): ReactNode {
           {devices.length > 0 ? leaf('/devices', begun > 0 ? `Ground fault (${begun} begun)` : 'Ground fault') : null}
           {leaf('/moisture', 'Moisture')}
           {leaf('/damage', 'Damage or injury')}
+          <ButtonLink to="/callbacks/new" search={{ job: String(record.visit.jobNumber), kind: 'near_miss' }} variant="default" size="lg">
+            Near-miss
+          </ButtonLink>
         </div>
       </details>
     </nav>
