@@ -64,7 +64,7 @@ const emergency = (page: ReportPage): Html =>
     <p>${NO_ADMISSION}</p>
     <p>
       <strong>We are no emergency service. In danger, leave and call 911.</strong> Our office hours: ${page.hours}. Telephone
-      <a href="tel:${page.firmPhone}">${page.firmPhone}</a>.
+      <a href="tel:${page.firmPhone}">${page.firmPhone}</a>. <a href="/complaints">How we handle a complaint</a>.
     </p>
   </div>`;
 

@@ -117,5 +117,8 @@ export const otherwise = (page: ClientPage, typed: Typed | null): Html =>
             <button type="submit" class="quiet" name="act" value="decline">Decline to sign</button>
           </form>`
     }
-    <p>Questions? Call ${page.firm} at <a href="tel:${page.firmPhone}">${page.firmPhone}</a>.</p>
+    <p>
+      Questions? Call ${page.firm} at <a href="tel:${page.firmPhone}">${page.firmPhone}</a>.
+      <a href="/complaints">How we handle a complaint</a>.
+    </p>
   </section>`;
