@@ -38,6 +38,36 @@ async function openAs(who: CastName, width = 1280): Promise<Page> {
 const shot = async (page: Page, name: string): Promise<void> =>
   void (pictures && (await page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true })));
 
+/** An estimate, what speaks against it, the release, the offer, and the notice to the insurer. */
+async function putRight(owner: Page): Promise<void> {
+  await owner.getByRole('button', { name: 'Record an estimate' }).click();
+  await owner.getByLabel('Contractor').fill('Plover Electric');
+  await owner.getByLabel('Amount').fill('720.00');
+  await owner.getByLabel('What would be done').fill('Feed the garage from its own circuit.');
+  await owner.getByRole('button', { name: 'Record it' }).click();
+  await owner.getByText('Only one contractor has given an estimate').waitFor();
+  await owner.getByRole('button', { name: 'Propose a remedy' }).click();
+  await owner.getByLabel('Remedy').selectOption('independent_contractor');
+  await owner.getByLabel('By which estimate').selectOption({ label: 'Plover Electric, $720.00' });
+  await owner.getByText('$120.00 were agreed before; with this it is $840.00.').waitFor();
+  await owner.getByText('A rule of the state speaks to this').waitFor();
+  await shot(owner, 'propose');
+  await owner.getByLabel('Reasons').fill('The only one who can come this week.');
+  await owner.getByRole('button', { name: 'Propose' }).click();
+  await owner.getByRole('button', { name: 'Send the settlement release' }).click();
+  await owner.getByText('Settlement release (an example that no attorney has reviewed): not signed by everybody yet.').waitFor();
+  await owner.getByRole('button', { name: 'Offer it by mail' }).click();
+  await owner.getByText('Wis. Stat. 904.08, from memory').waitFor();
+  await shot(owner, 'offer');
+  await owner.getByRole('button', { name: 'Go back' }).click();
+  await owner.getByRole('button', { name: 'Refuse' }).click();
+  await owner.getByRole('button', { name: 'Record a notice to the insurer' }).click();
+  await owner.getByLabel('What was reported').fill('The complaint, and that it is settled for little.');
+  await owner.getByRole('button', { name: 'Record it' }).click();
+  await owner.getByText('The complaint, and that it is settled for little.').waitFor();
+  await owner.getByText('$120.00 used of $2,500.00').waitFor();
+}
+
 describe('a callback', () => {
   it('goes from the call to the payment', async () => {
     const office = await openAs('office');
@@ -76,32 +106,7 @@ describe('a callback', () => {
     await owner.getByRole('button', { name: 'Record the payment' }).click();
     await owner.getByRole('button', { name: 'Record the payment' }).click();
     await owner.getByText('bank -$120.00').waitFor();
-    await owner.getByRole('button', { name: 'Record an estimate' }).click();
-    await owner.getByLabel('Contractor').fill('Plover Electric');
-    await owner.getByLabel('Amount').fill('720.00');
-    await owner.getByLabel('What would be done').fill('Feed the garage from its own circuit.');
-    await owner.getByRole('button', { name: 'Record it' }).click();
-    await owner.getByText('Only one contractor has given an estimate').waitFor();
-    await owner.getByRole('button', { name: 'Propose a remedy' }).click();
-    await owner.getByLabel('Remedy').selectOption('independent_contractor');
-    await owner.getByLabel('By which estimate').selectOption({ label: 'Plover Electric, $720.00' });
-    await owner.getByText('$120.00 were agreed before; with this it is $840.00.').waitFor();
-    await owner.getByText('A rule of the state speaks to this').waitFor();
-    await shot(owner, 'propose');
-    await owner.getByLabel('Reasons').fill('The only one who can come this week.');
-    await owner.getByRole('button', { name: 'Propose' }).click();
-    await owner.getByRole('button', { name: 'Send the settlement release' }).click();
-    await owner.getByText('Settlement release (an example that no attorney has reviewed): not signed by everybody yet.').waitFor();
-    await owner.getByRole('button', { name: 'Offer it by mail' }).click();
-    await owner.getByText('Wis. Stat. 904.08, from memory').waitFor();
-    await shot(owner, 'offer');
-    await owner.getByRole('button', { name: 'Go back' }).click();
-    await owner.getByRole('button', { name: 'Refuse' }).click();
-    await owner.getByRole('button', { name: 'Record a notice to the insurer' }).click();
-    await owner.getByLabel('What was reported').fill('The complaint, and that it is settled for little.');
-    await owner.getByRole('button', { name: 'Record it' }).click();
-    await owner.getByText('The complaint, and that it is settled for little.').waitFor();
-    await owner.getByText('$120.00 used of $2,500.00').waitFor();
+    await putRight(owner);
     await shot(owner, 'callback');
     await owner.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
     await owner.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();

@@ -81,7 +81,21 @@ describe('insurance and authority', () => {
       status: 422,
       body: { field: 'endsOn' },
     });
-    expect((await api.send('lead', 'GET', '/api/authority')).body.policies).toHaveLength(1);
+    const more = { aggregateCents: 40_000_000, claimMeans: 'A demand in writing.' };
+    expect(await api.send('owner', 'POST', '/api/policies', { body: { ...policy(4), ...more } })).toMatchObject({
+      status: 422,
+      body: { code: 'policy-aggregate-low', field: 'aggregateCents' },
+    });
+    const { id, ...terms } = { ...policy(1), ...more, aggregateCents: 100_000_000 };
+    expect((await api.send('owner', 'PUT', `/api/policies/${id}`, { body: terms })).status).toBe(200);
+    const end = (endsOn: string, who: 'owner' | 'lead' = 'owner') =>
+      api.send(who, 'POST', `/api/policies/${id}/end`, { body: { endsOn, reason: 'The insurer leaves the state.' } });
+    expect((await end('2027-01-01')).body.code).toBe('policy-end-outside');
+    expect((await end('2026-09-30', 'lead')).status).toBe(403);
+    expect((await end('2026-09-30')).status).toBe(201);
+    expect((await api.send('lead', 'GET', '/api/authority')).body.policies).toMatchObject([
+      { endsOn: '2026-09-30', aggregateCents: 100_000_000, claimMeans: 'A demand in writing.' },
+    ]);
   });
   it('sets limits, but leaves the owner open', async () => {
     expect((await api.send('owner', 'PUT', '/api/approval-limits/lead_inspector', { body: { limitCents: 75_000 } })).status).toBe(200);

@@ -71,6 +71,16 @@ export function checkOutcome(
 export const mayPayCourt = (leftCents: number, cents: number): Outcome<null> =>
   cents > leftCents ? refuse('court-above-owed', { leftCents }, 'cents') : accept(null);
 
+type Closing = { outcome: { owedCents: number; costsCents: number } | null; paidOwedCents: number; paidCostsCents: number };
+
+/** A callback is closed once every case has an outcome and is paid. */
+export function mayCloseCases(cases: readonly Closing[]): Outcome<null> {
+  const left = (one: Closing): number =>
+    one.outcome === null ? 0 : one.outcome.owedCents + one.outcome.costsCents - one.paidOwedCents - one.paidCostsCents;
+  const leftCents = cases.reduce((sum, one) => sum + left(one), 0);
+  return leftCents > 0 || cases.some(({ outcome }) => outcome === null) ? refuse('court-open', { leftCents }) : accept(null);
+}
+
 /** What the insurer was told, on a day between the intake and today. */
 export function checkNotice(notice: { notifiedOn: string }, days: { receivedOn: string; today: string }): Outcome<null> {
   if (notice.notifiedOn > days.today) return refuse('in-the-future', { day: notice.notifiedOn }, 'notifiedOn');

@@ -1,9 +1,11 @@
 // Moves a callback on: acknowledged, closed, opened again; and a question that turns out to be more.
 import { standsAlone } from '@backsight/domain/callbacks/link';
+import { mayCloseCases } from '@backsight/domain/callbacks/settlement';
 import { mayBecomeCallback, mayClose, moveTo } from '@backsight/domain/callbacks/state';
 import type { Kind } from '@backsight/domain/callbacks/words';
 import { remediesOf } from '@backsight/store/callbacks';
 import { moneyOf } from '@backsight/store/callbacks/money';
+import { casesOf } from '@backsight/store/callbacks/settlement';
 import type { Act } from '../run.ts';
 import { record, withCallback, type Done } from './steps/callback.ts';
 import { confirmedConclusion } from './steps/confirmed.ts';
@@ -22,7 +24,7 @@ export const acknowledgeCallback: Act<MoveInput, Done> = {
     }),
 };
 
-/** Closes it: nothing set aside, no remedy open. */
+/** Closes it: nothing set aside, no remedy open, no case undecided or unpaid. */
 export const closeCallback: Act<MoveInput, Done> = {
   operation: 'callbacks.close',
   run: (work, { id, words }) =>
@@ -33,6 +35,8 @@ export const closeCallback: Act<MoveInput, Done> = {
       const openRemedies = (await remediesOf(work.tx, id)).filter(({ state }) => state === 'proposed' || state === 'approved').length;
       const next = mayClose(callback, { reservedCents, openRemedies });
       if (!next.ok) return next;
+      const court = mayCloseCases(await casesOf(work.tx, id));
+      if (!court.ok) return court;
       const checkOn = await planCheck(work, callback);
       return record(work, callback, { kind: 'closed', state: next.value, details: { checkOn }, ...said(words) });
     }),

@@ -33,7 +33,7 @@ export function Estimates({ id, estimates, may }: { id: string; estimates: Estim
         <DataTable caption="Estimates of contractors" columns={COLUMNS} rows={estimates} rowKey={(e) => e.id} />
       ) : null}
       {who.size === 1 ? (
-        <Alert color="yellow" title="Only one contractor has given an estimate" mb="sm">
+        <Alert title="Only one contractor has given an estimate" my="sm">
           A second one shows that the first is fair.
         </Alert>
       ) : null}

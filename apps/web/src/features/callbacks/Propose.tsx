@@ -62,7 +62,7 @@ export function Propose({
       ...(money ? { waitsForRelease } : {}),
     });
   return (
-    <Stack maw="40rem">
+    <Stack maw="40rem" mb="md">
       <Form error={send.error} labels={LABELS} submit="Propose" busy={send.isPending} onSubmit={submit} besides={<Back onBack={onDone} />}>
         <NativeSelect
           {...fields.text('kind')}
@@ -138,7 +138,7 @@ function Conflicts({
         <p>{`${formatUsd(data.committedCents)} were agreed before; with this it is ${formatUsd(data.committedCents + cents)}.`}</p>
       ) : null}
       {data.conflicts.map((c) => (
-        <Alert key={c.code} color={c.needsReason ? 'orange' : 'yellow'} title={CONFLICTS[c.code]}>
+        <Alert key={c.code} my="sm" title={CONFLICTS[c.code]}>
           {c.text}
         </Alert>
       ))}
@@ -151,7 +151,7 @@ function Conflicts({
 /** The row of the state's rules that speaks of repairs, with its source and how sure that is. */
 function OwnRepair({ rule: { state, bars, words, citation, certainty } }: { rule: Callback['ownRepair'] }): ReactNode {
   return (
-    <Alert color={bars ? 'red' : 'yellow'} title={bars ? `The rules of ${state} bar it` : 'The firm would judge its own work'}>
+    <Alert {...(bars ? { color: 'red' } : {})} title={bars ? `The rules of ${state} bar it` : 'The firm would judge its own work'}>
       {`${state}: ${words} (${citation}; ${certainty}). `}
       {bars ? 'Pay an independent contractor instead.' : 'Only an owner goes on, with a reason that is kept beside the rule.'}
     </Alert>

@@ -218,6 +218,7 @@ export const CALLBACK_ANSWERS: readonly Answer[] = [
       sortBy(by(t, 'estimate', 'callbackId', id), (e) => e.cents).map((e) => ({ ...e, estimatedOn: isoDay(e.estimatedOn), file: null })),
   },
   { marks: ['FROM remedy_conflict c JOIN remedy r'], reply: () => [] },
+  { marks: ['FROM court_case c JOIN person p', 'WHERE c.callback_id = $1::uuid'], reply: () => [] },
   { marks: ['SELECT t.limits, t.clauses', 'LEFT JOIN report r ON r.job_id = j.id AND r.version = 1'], reply: terms },
   { marks: ['FROM remedy_payment p JOIN ledger_line l', 'WHERE p.invoice_id = $1::uuid'], reply: backOnInvoice },
   {
