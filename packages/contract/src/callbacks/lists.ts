@@ -24,9 +24,14 @@ const find = {
   step: line(100).optional(),
   revision: id.optional(),
   cause: oneOf(CAUSES).optional(),
-  /** Somebody who was on the job, and somebody who was besides. */
+  /** Somebody who was on the job. */
   person: id.optional(),
-  with: id.optional(),
+  /** Everybody who was on the job: ids with commas between, as a group of pairs names them. */
+  pair: z
+    .string()
+    .max(400)
+    .regex(/^[0-9a-f-]{36}(?:,[0-9a-f-]{36})*$/, 'must be ids with commas between')
+    .optional(),
   /** Months, where the office is. */
   received: month.optional(),
   inspected: month.optional(),

@@ -16,9 +16,10 @@ export type Find = {
   /** Revision in which it is named. */
   revision?: string;
   cause?: Cause;
-  /** Somebody who was on the job; `with` somebody else besides. */
+  /** Somebody who was on the job. */
   person?: string;
-  with?: string;
+  /** Everybody who was: ids in order, with commas between. */
+  pair?: string;
   received?: string;
   inspected?: string;
   q?: string;

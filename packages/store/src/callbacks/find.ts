@@ -13,6 +13,8 @@ export type Wanted = { which: Which; find: Find; seeOwnerOnly: boolean; now: Dat
 
 const NEWEST = `SELECT n.id, n.cause, n.step_key, n.revision_id, n.text_id, n.actor_id, n.happened_at FROM conclusion n WHERE n.callback_id = c.id ORDER BY n.happened_at DESC, n.id DESC LIMIT 1`;
 const WENT = `SELECT s.person_id FROM visit v JOIN assignment s ON s.visit_id = v.id WHERE v.job_id = c.job_id AND v.state IN ('on_site', 'done')`;
+/** Ids of all who were on the job, in order. */
+const PAIR = `(SELECT string_agg(DISTINCT p.person_id::text, ',') FROM (${WENT}) p)`;
 const RECEIVED = `to_char(c.received_at AT TIME ZONE o.zone, 'YYYY-MM')`;
 const INSPECTED = `left(${INSPECTED_ON}, 7)`;
 /** The page of a search of some words, as a user typed them: no operator can make it fail. */
@@ -33,7 +35,7 @@ const fits = (f: string): string => {
     `((${f} ->> 'cause' IS NULL AND ${f} ->> 'step' IS NULL AND ${f} ->> 'revision' IS NULL) OR EXISTS (SELECT FROM (${NEWEST}) x
       WHERE ${same('cause', 'x.cause')} AND ${same('step', 'x.step_key')} AND ${same('revision', 'x.revision_id::text')}))`,
     `(${f} ->> 'person' IS NULL OR (${f} ->> 'person')::uuid IN (${WENT}))`,
-    `(${f} ->> 'with' IS NULL OR (${f} ->> 'with')::uuid IN (${WENT}))`,
+    same('pair', PAIR),
     ...[same('received', RECEIVED), same('inspected', INSPECTED)],
     `(${f} ->> 'q' IS NULL OR ${SAID(f)})`,
   ].join(' AND ');
@@ -62,8 +64,8 @@ const GROUP: Record<Group, { key: string; label: string; procedure?: string }> =
   received: { key: RECEIVED, label: "''" },
   inspected: { key: INSPECTED, label: "''" },
   pair: {
-    key: `(SELECT string_agg(DISTINCT p.person_id::text, ',') FROM (${WENT}) p)`,
-    label: `(SELECT string_agg(p.name, ' and ' ORDER BY p.name) FROM person p WHERE p.id IN (${WENT}))`,
+    key: PAIR,
+    label: `(SELECT string_agg(p.name, ', ' ORDER BY p.name) FROM person p WHERE p.id IN (${WENT}))`,
   },
   step: {
     key: `(SELECT x.step_key FROM (${NEWEST}) x)`,
@@ -119,7 +121,7 @@ export const tableRows = (reader: Reader, want: Wanted): Promise<TableRow[]> =>
     `WITH found AS MATERIALIZED (${FOUND}),
        money AS (SELECT l.callback_id AS id, ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id IN (SELECT id FROM found) GROUP BY 1)
      SELECT c.number, c.kind, c.state, c.speaker, w.name AS party, c.system, c.place, c.safety, (c.received_at AT TIME ZONE o.zone)::date::text AS received, ${INSPECTED_ON} AS "inspectedOn",
-       j.number AS "jobNumber", a.address, a.town, (SELECT string_agg(p.name, ' and ' ORDER BY p.name) FROM person p WHERE p.id IN (${WENT})) AS pair, t.body AS words,
+       j.number AS "jobNumber", a.address, a.town, (SELECT string_agg(p.name, ', ' ORDER BY p.name) FROM person p WHERE p.id IN (${WENT})) AS pair, t.body AS words,
        x.cause, x.step_key AS "stepKey", s.body ->> 'title' AS step, r.number AS revision, y.body AS reasons, b.name AS "concludedBy",
        coalesce(m."paidCents", 0) AS "paidCents", coalesce(m."reservedCents", 0) AS "reservedCents", coalesce(m."recoveredCents", 0) AS "recoveredCents"
      FROM found JOIN callback c ON c.id = found.id JOIN job j ON j.id = c.job_id JOIN office o ON o.id = j.office_id JOIN property a ON a.id = j.property_id

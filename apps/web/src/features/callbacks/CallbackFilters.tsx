@@ -1,6 +1,6 @@
 // What the list of callbacks is narrowed to. Every choice is in the address: it can be sent to somebody, and the way back works.
 import { useState, type ReactNode } from 'react';
-import { Button, Checkbox, Group, NativeSelect, TextInput } from '@mantine/core';
+import { Button, Checkbox, Group, NativeSelect, SimpleGrid, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { CAUSES, KINDS, SPEAKERS, STATES } from '@backsight/contract/callbacks';
 import { GROUPS } from '@backsight/contract/callbacks/lists';
@@ -22,7 +22,7 @@ export function CallbackFilters({ search, judge, onChange }: Props): ReactNode {
   return (
     <>
       <Words key={search.q ?? ''} first={search.q ?? ''} onSearch={(q) => onChange({ q })} />
-      <Group mb="sm" align="end">
+      <SimpleGrid cols={{ base: 2, sm: 4 }} mb="sm" maw="60rem">
         <NativeSelect
           label="Show"
           {...choose('which')}
@@ -36,10 +36,10 @@ export function CallbackFilters({ search, judge, onChange }: Props): ReactNode {
         <NativeSelect label="Kind" {...choose('kind')} data={any('Every kind', options(KINDS))} />
         <NativeSelect label="System" {...choose('system')} data={any('Every system', withChosen(options(SYSTEMS), search.system))} />
         <NativeSelect label="Count by" {...choose('by')} data={any('No groups: a list', groups)} />
-      </Group>
+      </SimpleGrid>
       <details open={showsMore(search)} style={{ marginBottom: '1rem' }}>
         <summary>More</summary>
-        <Group mt="xs" align="end">
+        <SimpleGrid cols={{ base: 2, sm: 4 }} mt="xs" maw="60rem" style={{ alignItems: 'end' }}>
           <NativeSelect label="State" {...choose('state')} data={any('Every state', options(STATES))} />
           <NativeSelect label="Who speaks" {...choose('speaker')} data={any('Anybody', options(SPEAKERS))} />
           <TextInput label="Month received" type="month" placeholder="2026-05" {...choose('received')} />
@@ -56,7 +56,7 @@ export function CallbackFilters({ search, judge, onChange }: Props): ReactNode {
             checked={search.overdue === 'yes'}
             onChange={(e) => onChange({ overdue: e.currentTarget.checked ? 'yes' : undefined })}
           />
-        </Group>
+        </SimpleGrid>
       </details>
     </>
   );
@@ -79,13 +79,14 @@ function Words({ first, onSearch }: { first: string; onSearch: (q: string | unde
         onSearch(text.trim() || undefined);
       }}
     >
-      <Group mb="sm" align="end">
+      <Group mb="sm" align="end" wrap="nowrap">
         <TextInput
           label="Words, number, address or name"
           value={text}
           maxLength={200}
           onChange={(e) => setText(e.currentTarget.value)}
-          miw="18rem"
+          flex={1}
+          maw="24rem"
         />
         <Button type="submit" variant="default">
           Search
@@ -101,10 +102,19 @@ function People({ search, choose }: Chosen): ReactNode {
   return (
     <>
       <NativeSelect label="On the job" {...choose('person')} data={any('Anybody', withChosen(names, search.person))} />
-      {search.person ? <NativeSelect label="With" {...choose('with')} data={any('Anybody', withChosen(names, search.with))} /> : null}
+      {search.pair ? (
+        <NativeSelect label="Pair" {...choose('pair')} data={any('Any', [{ value: search.pair, label: namesOf(search.pair, names) }])} />
+      ) : null}
     </>
   );
 }
+
+const namesOf = (pair: string, names: { value: string; label: string }[]): string =>
+  pair
+    .split(',')
+    .map((id) => names.find(({ value }) => value === id)?.label ?? '?')
+    .sort()
+    .join(', ');
 
 /** Steps that callbacks were traced to, and causes. */
 function Traced({ search, choose }: Chosen): ReactNode {
@@ -112,7 +122,7 @@ function Traced({ search, choose }: Chosen): ReactNode {
   const named = steps.filter(({ key }) => key !== '').map(({ key, label }) => ({ value: key, label }));
   return (
     <>
-      <NativeSelect label="Traced step" {...choose('step')} data={any('Any or none', withChosen(named, search.step))} maw="20rem" />
+      <NativeSelect label="Traced step" {...choose('step')} data={any('Any or none', withChosen(named, search.step))} />
       {search.revision ? (
         <NativeSelect label="Revision" {...choose('revision')} data={any('Any', [{ value: search.revision, label: 'The one chosen' }])} />
       ) : null}

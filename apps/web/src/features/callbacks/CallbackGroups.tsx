@@ -40,8 +40,7 @@ function nameOf(by: By, { key, label }: CallbackGroup): string {
 
 /** The list of one group; there is none for what is not named. */
 function narrowed(search: ListSearch, by: By, key: string): ListSearch {
-  const [person, other] = key.split(',');
-  return { ...search, by: undefined, before: undefined, ...(by === 'pair' ? { person, with: other } : { [by]: key }) };
+  return { ...search, by: undefined, before: undefined, [by]: key };
 }
 
 const columns = (search: ListSearch, by: By, withMoney: boolean): Column<CallbackGroup>[] => [

@@ -28,6 +28,7 @@ export function LikelySteps({ id, onPick }: Props): ReactNode {
             description="In your words or the trade's; spelling need not be right"
             value={typed}
             maxLength={200}
+            mb="sm"
             onChange={(e) => setTyped(e.currentTarget.value)}
           />
           {data.notThen.length > 0 ? (
@@ -53,7 +54,7 @@ function headOf(text: string, found: number): string {
 function Steps({ of, onPick }: { of: readonly LikelyStep[]; onPick?: Props['onPick'] }): ReactNode {
   if (of.length === 0) return null;
   return (
-    <ul style={{ paddingInlineStart: '1.2rem' }}>
+    <ol style={{ paddingInlineStart: '1.4rem' }}>
       {of.map(({ stepKey, title, procedureTitle, reasons }) => (
         <li key={stepKey} style={{ marginBottom: '0.35rem' }}>
           {onPick ? (
@@ -63,7 +64,8 @@ function Steps({ of, onPick }: { of: readonly LikelyStep[]; onPick?: Props['onPi
               onClick={() => onPick(stepKey)}
               h="auto"
               mih={28}
-              styles={{ label: { whiteSpace: 'normal', textAlign: 'start' } }}
+              py={4}
+              styles={{ label: { whiteSpace: 'normal', textAlign: 'start', lineHeight: 1.3 } }}
             >
               {title}
             </Button>
@@ -74,6 +76,6 @@ function Steps({ of, onPick }: { of: readonly LikelyStep[]; onPick?: Props['onPi
           <small>{`${procedureTitle}; ${reasons.join('; ')}`}</small>
         </li>
       ))}
-    </ul>
+    </ol>
   );
 }
