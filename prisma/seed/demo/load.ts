@@ -127,10 +127,11 @@ const AFTER = [
 const LAST = ['outgoingMail', 'badAddress', 'contactNote', 'auditRow', 'numberCounter'];
 const ORDER = [...FIRM, ...PEOPLE, ...JOBS, ...PAPERS, ...BOOK, ...IN_FORCE, ...AFTER, ...LAST];
 
-/** Rows as they may be written first: a revision takes steps only as a draft, a record takes entries only while it is open. */
+/** Rows as they may be written first: a revision takes steps only as a draft, a record takes entries only while it is open; a link has its column's name. */
 const FIRST: Record<string, (row: Row) => Row> = {
   procedureRevision: (row) => ({ ...row, state: 'draft' }),
   siteRecord: (row) => ({ ...row, state: 'open', sealedAt: null, sealSha256: null, sealedBy: null }),
+  callback: ({ duplicateOfId, repeatOfId, ...row }) => ({ ...row, duplicateOf: duplicateOfId, repeatOf: repeatOfId }),
 };
 
 const APPROVE = `UPDATE procedure_revision SET state = 'approved' WHERE id = ANY($1::uuid[])`;
