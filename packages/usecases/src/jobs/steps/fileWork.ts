@@ -14,7 +14,7 @@ import type { Reader } from '@backsight/store/database';
 import type { FileFacts } from '@backsight/store/jobs/file';
 import { readStoredFile } from '@backsight/store/sitework/files';
 import { reportsOfJob, type ReportJob, type ReportRow } from '@backsight/store/sitework/report';
-import { CONFIDENTIAL } from '../../callbacks/steps/confidential.ts';
+import { CONFIDENTIAL, OWNERS_ALONE } from '../../callbacks/steps/confidential.ts';
 import { reportSources } from '../../sitework/steps/reportSource.ts';
 import { drawnUp, table, type sayIn } from './fileParts.ts';
 
@@ -99,7 +99,9 @@ export async function callbackParts(reader: Reader, facts: FileFacts, opinions: 
   for (const { id, number, kind, ownerOnly } of facts.callbacks) {
     const callback = ownerOnly ? null : await findCallback(reader, id);
     if (!callback) continue;
-    const events = (await eventsOf(reader, id)).filter((e) => opinions || !CONFIDENTIAL.includes(e.kind));
+    const events = (await eventsOf(reader, id)).filter(
+      (e) => (opinions || !CONFIDENTIAL.includes(e.kind)) && !OWNERS_ALONE.includes(e.kind),
+    );
     parts.push(
       drawnUp(`Callback ${number}: ${KINDS[kind as Kind]}`, [
         {
