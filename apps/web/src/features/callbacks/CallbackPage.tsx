@@ -73,10 +73,10 @@ export function CallbackPage(): ReactNode {
       actions={<TextLink to="/callbacks">All callbacks</TextLink>}
     >
       <OneOpen>
-        <DangerPanel callback={callback} />
+        {callback.safety ? <DangerPanel callback={callback} /> : null}
         <NextAct callback={callback} />
+        {callback.safety ? null : <DangerPanel callback={callback} />}
         <Facts callback={callback} />
-        <Clocks id={callback.id} closed={callback.state === 'closed'} />
         <CameIn callback={callback} />
         <Assessed id={callback.id} />
         <Moves callback={callback} />
@@ -85,10 +85,11 @@ export function CallbackPage(): ReactNode {
         {judge && !plain ? <Opinions callback={callback} /> : null}
         {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
         <Letters callback={callback} />
-        <AfterClosing callback={callback} />
         {callback.money ? <MoneyPanel callback={callback} /> : null}
         {callback.actions ? <ActionPanel callback={callback} /> : null}
+        <AfterClosing callback={callback} />
         {concluded ? evidence : null}
+        <Clocks id={callback.id} closed={callback.state === 'closed'} />
       </OneOpen>
       <Hold jobId={callback.job.id} />
       <Contacts jobId={callback.job.id} callbackId={callback.id} />
