@@ -1,4 +1,5 @@
 // A firm as it was before kit that fits, money, sealed papers, texts of clauses and signing: one walk through every migration since.
+import { AGREEMENT_TEXTS } from '../../prisma/seed/starter/agreement.ts';
 import { createHash, randomUUID } from 'node:crypto';
 import { beforeAll, expect, it } from 'vitest';
 import { oldDatabase } from '../support/oldDatabase.ts';
@@ -213,12 +214,13 @@ it('keeps waiting mail, its subject on one line', async () => {
   expect(await old.rows('SELECT subject, state, kind FROM outgoing_mail')).toEqual([['Two lines', 'waiting', 'note']]);
   expect(await old.rows('SELECT language, assistance, large_print FROM party')).toEqual([['', 'none', false]]);
 });
-it('keeps a text as one clause word for word, and withdraws one that never came into force', async () =>
+it('keeps a text as one clause word for word, withdraws one that never came into force, and adds the example of a settlement release', async () =>
   expect(
     await old.rows("SELECT state, clauses->0->>'body', kind, locked, in_force_from IS NOT NULL FROM agreement_text ORDER BY number"),
   ).toEqual([
     ['approved', BODY, 'inspection', [], true],
     ['withdrawn', 'x', 'inspection', [], true],
+    ['approved', AGREEMENT_TEXTS[2]!.clauses[0]!.body, 'settlement_release', [], true],
   ]));
 it('keeps what was signed byte for byte, by whom and in whose name', async () => {
   expect(await old.rows('SELECT body, sha256 FROM agreement')).toEqual([[BODY, sha256(BODY)]]);
