@@ -24,7 +24,9 @@ export function correctiveActionsApi(app: FastifyInstance, services: Services): 
   mount(app, services, changeRoutes.one, ({ read, params, actor }) => readAction(read, { id: params.id, actor }));
   mount(app, services, changeRoutes.plan, ({ act, params, body }) => act(replanAction, { id: params.id, ...body }));
   mount(app, services, changeRoutes.review, ({ act, params, body }) => act(reviewAction, { id: params.id, ...body }));
-  mount(app, services, changeRoutes.effect, ({ read, params, query, now }) => readEffect(read, { id: params.id, days: query.days, now }));
+  mount(app, services, changeRoutes.effect, ({ read, params, query, now }) =>
+    readEffect(read, { id: params.id, days: query.days ?? null, now }),
+  );
   mount(app, services, changeRoutes.elsewhere, ({ read, params, query }) =>
     readElsewhere(read, { id: params.id, step: query.step ?? null, gap: query.gap ?? null, before: query.before ?? null }),
   );

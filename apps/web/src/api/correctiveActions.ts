@@ -9,10 +9,10 @@ const KEY = ['callbacks', 'action'] as const;
 
 export const actionQuery = (id: string) =>
   queryOptions({ queryKey: [...KEY, id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
-export const effectQuery = (id: string, days: number) =>
+export const effectQuery = (id: string, days: number | null) =>
   queryOptions({
     queryKey: [...KEY, id, 'effect', days],
-    queryFn: ({ signal }) => call(routes.effect, { params: { id }, query: { days }, signal }),
+    queryFn: ({ signal }) => call(routes.effect, { params: { id }, query: days === null ? {} : { days }, signal }),
     placeholderData: keepPreviousData,
   });
 export type ElsewhereSearch = QueryOf<typeof routes.elsewhere>;

@@ -27,7 +27,7 @@ type Props = {
   mark: string;
 };
 
-const [WIDE, HIGH, LEFT, RIGHT, TOP, BOTTOM] = [720, 250, 52, 16, 30, 36];
+const [WIDE, HIGH, LEFT, RIGHT, TOP, BOTTOM] = [720, 250, 76, 16, 18, 40];
 const y = (percent: number): number => TOP + ((100 - percent) / 100) * (HIGH - TOP - BOTTOM);
 
 /** Needs at least one point. Shape tells the spans apart, so that it needs no color. */
@@ -43,11 +43,12 @@ export function Chart({ title, unit, spans, points, summary, mark }: Props): Rea
         <strong>{title}</strong>
         <br />
         {summary}
+        <br />
+        <small>{`${unit}. Hollow points: ${spans[0]}; filled points: ${spans[1]}.`}</small>
       </figcaption>
       <svg className={classes.drawing} viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-labelledby={`${id}-t ${id}-d`}>
         <title id={`${id}-t`}>{title}</title>
         <desc id={`${id}-d`}>{summary}</desc>
-        <text x={LEFT} y={18} className={classes.soft}>{`${unit}; hollow: ${spans[0]}, filled: ${spans[1]}`}</text>
         {[0, 25, 50, 75, 100].map((at) => (
           <g key={at}>
             <line className={classes.grid} x1={LEFT} x2={WIDE - RIGHT} y1={y(at)} y2={y(at)} />

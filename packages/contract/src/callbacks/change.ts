@@ -172,7 +172,7 @@ export const changeRoutes = {
     summary: 'Jobs and failures before and after the change, the evidence of the records, and checks that may be read every week',
     who: JUDGES,
     params: idParams,
-    query: z.strictObject({ days: z.coerce.number().int().min(7).max(1100).default(90) }),
+    query: z.strictObject({ days: z.coerce.number().int().min(7).max(1100).optional() }),
     reply: effect,
   }),
   review: route({

@@ -9,13 +9,24 @@ import { findFirm } from '@backsight/store/firm';
 import { checkFailures, checkShare, compareRates, jobsPerYear, rateOf, spanOf } from './steps/effect.ts';
 import { workingMeasure } from './steps/working.ts';
 
-/** Days that each job is given for a callback to come, unless somebody asks for others. */
-export const FOLLOW_UP_DAYS = 90;
+/** Days that each job may be given for a callback to come. */
+const FOLLOW_UPS = [30, 90, 180, 365] as const;
+const MOST_CAME = 0.9;
+
+/** Unless somebody asks for others: the fewest within which nine of ten callbacks of the firm came. */
+async function usualFollowUp(reader: Reader): Promise<number> {
+  for (const days of FOLLOW_UPS) {
+    const { within, total } = await followUpShare(reader, days);
+    if (within >= MOST_CAME * total) return days;
+  }
+  return FOLLOW_UPS.at(-1)!;
+}
 
 export type Effect = Awaited<ReturnType<typeof effectOf>>;
 
 /** The effect on every step that the callbacks of the action were traced to. */
-export async function effectOf(reader: Reader, action: ActionRow, { now, days }: { now: Date; days: number }) {
+export async function effectOf(reader: Reader, action: ActionRow, { now, days: asked }: { now: Date; days: number | null }) {
+  const days = asked ?? (await usualFollowUp(reader));
   const zone = (await findFirm(reader))?.zone ?? 'UTC';
   const changedAt = action.changedAt && action.changedAt <= now ? action.changedAt : null;
   const traced = await tracedSteps(reader, action.id);
@@ -58,7 +69,7 @@ async function stepEffect(reader: Reader, root: string, { now, days, zone, chang
   };
 }
 
-export async function readEffect(reader: Reader, input: { id: string; days: number; now: Date }): Promise<Outcome<Effect>> {
+export async function readEffect(reader: Reader, input: { id: string; days: number | null; now: Date }): Promise<Outcome<Effect>> {
   const action = await findAction(reader, input.id);
   return action ? accept(await effectOf(reader, action, input)) : refuse('not-found', { thing: 'corrective action' });
 }

@@ -6,7 +6,7 @@ import type { ActionChange } from '@backsight/store/callbacks/actions';
 import { dayIn } from '@backsight/store/database';
 import { findFirm } from '@backsight/store/firm';
 import type { Act } from '../run.ts';
-import { effectOf, figuresOf, FOLLOW_UP_DAYS } from './readEffect.ts';
+import { effectOf, figuresOf } from './readEffect.ts';
 import { namesNone, recordAction, withAction } from './steps/action.ts';
 import { dayAt } from './steps/day.ts';
 
@@ -27,7 +27,7 @@ export const reviewAction: Act<ReviewInput, { id: string }> = {
         { words },
       );
       if (!clean.ok) return clean;
-      const figures = figuresOf(await effectOf(work.tx, action, { now: work.now, days: FOLLOW_UP_DAYS }));
+      const figures = figuresOf(await effectOf(work.tx, action, { now: work.now, days: null }));
       const next = result === 'too_early' ? nextOn : null;
       const change: ActionChange = {
         reviewOn: next === null ? null : dayIn(next),

@@ -14,7 +14,7 @@ import { dayText } from '../../ui/time.ts';
 const FOLLOW_UPS = [30, 90, 180, 365];
 
 export function ActionEffect({ action }: { action: Action }): ReactNode {
-  const [days, setDays] = useState(90);
+  const [days, setDays] = useState<number | null>(null);
   const { data, error, isPending } = useQuery(effectQuery(action.id, days));
   return (
     <Section title="Did it help?">
@@ -29,7 +29,7 @@ export function ActionEffect({ action }: { action: Action }): ReactNode {
             <Step key={step.stepKey} step={step} followUp={data.followUp} days={data.followUpDays}>
               <NativeSelect
                 label="Time that each job is given for a callback to come"
-                value={String(days)}
+                value={String(data.followUpDays)}
                 onChange={(event) => setDays(Number(event.currentTarget.value))}
                 data={FOLLOW_UPS.map((n) => ({ value: String(n), label: `${n} days` }))}
                 maw="22rem"
