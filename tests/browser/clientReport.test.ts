@@ -54,6 +54,7 @@ it('is reported on a phone without a connection, then with a photo, and seen by 
   await shot('client-report-refused-390');
   await page.getByRole('button', { name: 'Send' }).click();
   await page.getByText('We have it. Its number is').waitFor();
+  expect(await page.getByLabel('What is it? Please tell us').inputValue()).toBe('');
   await expectAccessible(page);
   await shot('client-report-sent-390');
 

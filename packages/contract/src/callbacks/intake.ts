@@ -213,7 +213,7 @@ export const intakeRoutes = {
   }),
   report: route({
     method: 'POST',
-    path: '/api/client-reports',
+    path: '/api/client/reports',
     area: 'callbacks',
     summary: 'Report a problem or ask a question as the client of a private link',
     who: 'anyone',
@@ -233,7 +233,7 @@ export const intakeRoutes = {
   }),
   reportPhoto: route({
     method: 'POST',
-    path: '/api/client-reports/photos',
+    path: '/api/client/reports/photos',
     area: 'callbacks',
     summary: 'Add a photo to an own report, as the client of a private link',
     who: 'anyone',

@@ -101,7 +101,7 @@ export const CALLBACK_LISTS = {
         `${row('c.id::text', 'c.id', TITLE, `replace(c.kind, '_', ' ') || ', ' || replace(c.state, '_', ' ') || CASE WHEN c.safety THEN ', safety' ELSE '' END`, `(SELECT min(k.due_at) FROM callback_clock k WHERE k.callback_id = c.id AND k.clock IN ('triage', 'decision') AND ${RUNS})`)}
       FROM ${FROM} WHERE c.state IN ('received', 'acknowledged', 'looking_into') AND NOT c.owner_only`,
       ),
-      'at',
+      `(detail LIKE '%, safety') DESC, at`,
     ),
   },
 } as const satisfies Record<string, Statement>;

@@ -17,7 +17,7 @@ export const REPORT_SCRIPT = `(function () {
     if (value('since')) b.since = value('since');
     return b;
   }
-  function keep() { try { localStorage.setItem(kept, JSON.stringify(body())); } catch (e) {} }
+  function keep() { if (number === null) try { localStorage.setItem(kept, JSON.stringify(body())); } catch (e) {} }
   function forget() { try { localStorage.removeItem(kept); } catch (e) {} }
   function bring() {
     var b; try { b = JSON.parse(localStorage.getItem(kept) || 'null'); } catch (e) { b = null; }
@@ -95,7 +95,7 @@ export const REPORT_SCRIPT = `(function () {
         doing.textContent = 'Sending ' + photo.file.name;
         return Promise.all([base64(photo.file), jpegOf(photo.file)]);
       }).then(function (read) {
-        return post('/api/client-reports/photos', { token: token, reportId: value('id'), id: photo.id, name: photo.file.name.slice(-200) || 'photo', original: read[0], jpeg: read[1] }, photo.id);
+        return post('/api/client/reports/photos', { token: token, reportId: value('id'), id: photo.id, name: photo.file.name.slice(-200) || 'photo', original: read[0], jpeg: read[1] }, photo.id);
       }).then(function () { photo.sent = true; }, function (error) {
         if (!error || !error.refused) throw error;
         photo.refused = reasons(error.refused).join(' ');
@@ -106,12 +106,12 @@ export const REPORT_SCRIPT = `(function () {
   form.addEventListener('submit', function (event) {
     event.preventDefault();
     button.disabled = true; say([]); doing.textContent = 'Sending'; keep();
-    (number === null ? post('/api/client-reports', body(), value('id')).then(function (made) { number = made.number; forget(); }) : Promise.resolve())
+    (number === null ? post('/api/client/reports', body(), value('id')).then(function (made) { number = made.number; forget(); }) : Promise.resolve())
       .then(sendPhotos)
       .then(function () {
         show();
         var no = photos.filter(function (p) { return p.refused; });
-        if (!no.length) { location.href = location.pathname + '?sent=' + number + '#sent'; return; }
+        if (!no.length) { forget(); form.reset(); location.href = location.pathname + '?sent=' + number + '#sent'; return; }
         doing.textContent = '';
         say(['We have your report. Its number is ' + number + '.', 'Not every photo was taken:'].concat(no.map(function (p) { return p.file.name + ': ' + p.refused; })), true);
         photos = photos.filter(function (p) { return !p.refused; });

@@ -1,6 +1,6 @@
 // The intake: who speaks, what they say, and whether anybody is in danger.
 import { useState, type ReactNode } from 'react';
-import { Alert, Button, Checkbox, NativeSelect, SimpleGrid, Stack, Textarea, TextInput } from '@mantine/core';
+import { Alert, Button, Checkbox, NativeSelect, SimpleGrid, Stack, Text, Textarea, TextInput } from '@mantine/core';
 import { isLegal, KINDS, NO_ADMISSION, SPEAKERS, type FoundJob } from '@backsight/contract/callbacks';
 import { receiveCallback, type Intake } from '../../api/callbacks.ts';
 import { newId } from '../../api/ids.ts';
@@ -64,7 +64,7 @@ export function IntakeForm({ job, kind: asked, onOther }: Props): ReactNode {
         <Textarea {...fields.text('words')} required autosize minRows={4} />
         {nearMiss ? null : <TextInput {...fields.text('remedySought')} />}
         {desk && !nearMiss ? <EarlierHere fields={fields} jobId={job.id} /> : null}
-        {kind === 'question' || nearMiss ? null : <p>{`Say it too: ${NO_ADMISSION}`}</p>}
+        {kind === 'question' || nearMiss ? null : <Text>{`Say it too: ${NO_ADMISSION}`}</Text>}
         {desk && !nearMiss ? <SendLink job={job} /> : null}
       </Stack>
     </Form>
@@ -102,11 +102,11 @@ function WhoSpeaks({ fields, job }: { fields: Fields<IntakeValues>; job: FoundJo
         </SimpleGrid>
       ) : null}
       {kind === 'near_miss' ? null : (
-        <p>
+        <Text>
           {party?.signed
             ? `${party.name} signed the agreement: cap, notice clause and claim window apply.`
             : 'Cap, notice clause and claim window apply only to those who signed the agreement, so not here.'}
-        </p>
+        </Text>
       )}
     </>
   );

@@ -1,6 +1,6 @@
 // Parts of the intake that only some callbacks have: the mail it came by, the legal paper, who caught a near-miss, and the earlier ones here.
 import type { ReactNode } from 'react';
-import { NativeSelect, Radio, SimpleGrid, Stack, TextInput } from '@mantine/core';
+import { NativeSelect, Radio, SimpleGrid, Stack, Text, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { KINDS, STATES } from '@backsight/contract/callbacks';
 import { CAUGHT_BY, SYSTEMS, type EarlierCallback } from '@backsight/contract/callbacks/intake';
@@ -18,7 +18,7 @@ export function MailPart({ fields }: Part): ReactNode {
   const at = (name: 'sender' | 'cameAt' | 'reference') => ({ ...fields.text(name), error: fields.text(`mail.${name}`).error });
   return (
     <>
-      <p>The clocks run from when the mail came. A mail that is logged already is refused with its number.</p>
+      <Text>The clocks run from when the mail came. A mail that is logged already is refused with its number.</Text>
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <TextInput {...at('sender')} type="email" required />
         <TextInput {...at('cameAt')} type="datetime-local" required />

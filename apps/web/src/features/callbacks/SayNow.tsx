@@ -1,6 +1,6 @@
 // What is said first to somebody in danger, in the words that an owner approved; and from what the danger comes.
 import type { ReactNode } from 'react';
-import { Alert, Checkbox, Stack } from '@mantine/core';
+import { Alert, Checkbox, Stack, Text } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { adviceQuery } from '../../api/callbackIntake.ts';
 import { firmQuery } from '../../api/firm.ts';
@@ -34,24 +34,24 @@ function Words({ dangers }: { dangers: readonly Danger[] }): ReactNode {
     <Alert title="Say this now" role="alert">
       <ProblemNote of={found.error} />
       {said.map(({ danger, words }) => (
-        <p key={danger}>
+        <Text key={danger} mb="xs">
           {said.length > 1 ? <strong>{`${DANGERS[danger].split(':')[0]}. `}</strong> : null}
           {words}
-        </p>
+        </Text>
       ))}
       {phone ? (
-        <p>
+        <Text>
           <strong>
             Then call whoever is on call: <span style={{ whiteSpace: 'nowrap' }}>{phone}</span>
           </strong>
-        </p>
+        </Text>
       ) : null}
       {said.some(({ approved }) => approved === null) ? (
-        <p>
+        <Text mt="xs">
           <small>
             No owner has approved these words yet. <TextLink to="/safety-advice">The firm’s advice in danger</TextLink>
           </small>
-        </p>
+        </Text>
       ) : null}
     </Alert>
   );
