@@ -30,6 +30,7 @@ import { Moves } from './Moves.tsx';
 import { NextAct } from './NextAct.tsx';
 import { OneOpen } from './oneOpen.tsx';
 import { Opinions } from './Opinions.tsx';
+import { OwnersAlone } from './OwnersAlone.tsx';
 import { Remedies } from './Remedies.tsx';
 import { clockText, judges, SYSTEMS } from './words.ts';
 
@@ -76,6 +77,7 @@ export function CallbackPage(): ReactNode {
         {callback.safety ? <DangerPanel callback={callback} /> : null}
         <NextAct callback={callback} />
         {callback.safety ? null : <DangerPanel callback={callback} />}
+        {me.roles.includes('owner') ? <OwnersAlone id={callback.id} /> : null}
         <Facts callback={callback} />
         <CameIn callback={callback} />
         <Assessed id={callback.id} />

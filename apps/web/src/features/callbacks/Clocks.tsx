@@ -10,9 +10,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
 import { officeTime, termText } from './clockWords.ts';
-import { LegalPaper } from './LegalPaper.tsx';
 import { WordsAct } from './WordsAct.tsx';
-import { WorkInjury } from './WorkInjury.tsx';
 
 type Clock = CallbackClocks['clocks'][number];
 type Pause = CallbackClocks['pauses'][number];
@@ -70,26 +68,22 @@ function Standing({ clock: { metAt, metBy, droppedAt, standsStill, overdueMinute
 export function Clocks({ id, closed }: { id: string; closed: boolean }): ReactNode {
   const { data, error } = useQuery(clocksQuery(id));
   return (
-    <>
-      <Section title="Clocks">
-        <ProblemNote of={error} />
-        {data?.paused ? (
-          <Alert mb="sm" title="Waiting for the client">
-            Visit and decision stand still, and will be due later by the office time that passes. Nothing else waits.
-          </Alert>
-        ) : null}
-        {data && data.clocks.length === 0 ? <Empty>No clock runs for this kind.</Empty> : null}
-        {data && data.clocks.length > 0 ? (
-          <DataTable caption="Clocks" columns={COLUMNS} rows={data.clocks} rowKey={({ clock, startedAt }) => clock + startedAt} />
-        ) : null}
-        {data && !closed ? <Waiting id={id} paused={data.paused} mayPause={data.mayPause} /> : null}
-        {data && data.pauses.length > 0 ? (
-          <DataTable caption="Waiting for the client" columns={PAUSES} rows={data.pauses} rowKey={(pause) => pause.id} />
-        ) : null}
-      </Section>
-      {data?.paper ? <LegalPaper id={id} paper={data.paper} /> : null}
-      {data?.injuries ? <WorkInjury id={id} injuries={data.injuries} source={data.injurySource ?? ''} /> : null}
-    </>
+    <Section title="Clocks">
+      <ProblemNote of={error} />
+      {data?.paused ? (
+        <Alert mb="sm" title="Waiting for the client">
+          Visit and decision stand still, and will be due later by the office time that passes. Nothing else waits.
+        </Alert>
+      ) : null}
+      {data && data.clocks.length === 0 ? <Empty>No clock runs for this kind.</Empty> : null}
+      {data && data.clocks.length > 0 ? (
+        <DataTable caption="Clocks" columns={COLUMNS} rows={data.clocks} rowKey={({ clock, startedAt }) => clock + startedAt} />
+      ) : null}
+      {data && !closed ? <Waiting id={id} paused={data.paused} mayPause={data.mayPause} /> : null}
+      {data && data.pauses.length > 0 ? (
+        <DataTable caption="Waiting for the client" columns={PAUSES} rows={data.pauses} rowKey={(pause) => pause.id} />
+      ) : null}
+    </Section>
   );
 }
 

@@ -1,6 +1,6 @@
 // How long the clocks of callbacks run, by kind, with the source of each time and what was set before.
 import { useState, type ReactNode } from 'react';
-import { Button, NativeSelect, NumberInput, SimpleGrid, TextInput } from '@mantine/core';
+import { Button, NativeSelect, NumberInput, SimpleGrid, Stack, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { KINDS } from '@backsight/contract/callbacks';
 import { CLOCKS, FIRM_TIMES, UNITS, type ClockTerm } from '@backsight/contract/callbacks/clocks';
@@ -48,11 +48,14 @@ function OfKind({ kind, terms, owner }: { kind: ClockTerm['kind']; terms: ClockT
     { key: 'now', head: 'Runs for', cell: ({ now }) => termText(now) },
     { key: 'source', head: 'Where it comes from', cell: ({ now }) => now.source },
     { key: 'set', head: 'Set', cell: (term) => <History term={term} /> },
-    ...(owner ? [{ key: 'act', head: 'Change', cell: (term: ClockTerm) => <Change term={term} /> }] : []),
+    ...(owner ? [{ key: 'act', head: 'Change', cell: (term: ClockTerm) => <ChangeButton term={term} /> }] : []),
   ];
   return (
     <Section title={kindName(kind)}>
       <DataTable caption={kindName(kind)} columns={columns} rows={terms} rowKey={({ clock }) => clock} />
+      {terms.map((term) => (
+        <ChangeForm key={term.clock} term={term} />
+      ))}
     </Section>
   );
 }
@@ -73,7 +76,22 @@ function History({ term: { set, customary } }: { term: ClockTerm }): ReactNode {
 
 const LABELS = { amount: 'How many', unit: 'Of what', source: 'Where it comes from' };
 
-function Change({ term: { kind, clock, now } }: { term: ClockTerm }): ReactNode {
+function ChangeButton({ term: { kind, clock } }: { term: ClockTerm }): ReactNode {
+  const [open, setOpen] = useOneOpen(`${kind} ${clock}`);
+  return (
+    <Button
+      size="compact-sm"
+      variant="default"
+      aria-expanded={open}
+      aria-label={`Change: ${kindName(kind)}, ${NAMES[clock]}`}
+      onClick={() => setOpen(!open)}
+    >
+      Change
+    </Button>
+  );
+}
+
+function ChangeForm({ term: { kind, clock, now } }: { term: ClockTerm }): ReactNode {
   const [open, setOpen] = useOneOpen(`${kind} ${clock}`);
   const [id, renew] = useState(newId);
   const save = useSend(setTerm, {
@@ -84,31 +102,29 @@ function Change({ term: { kind, clock, now } }: { term: ClockTerm }): ReactNode 
     },
   });
   const fields = useFields({ amount: now.amount, unit: now.unit as NewTerm['unit'], source: '' }, LABELS, save.error);
-  if (!open)
-    return (
-      <Button size="compact-sm" variant="default" aria-label={`Change: ${kindName(kind)}, ${NAMES[clock]}`} onClick={() => setOpen(true)}>
-        Change
-      </Button>
-    );
+  if (!open) return null;
   const { value, onChange, ...amount } = fields.value('amount');
   return (
-    <Form
-      error={save.error}
-      labels={LABELS}
-      submit="Set this time"
-      busy={save.isPending}
-      onSubmit={() => save.mutate({ id, kind, clock, ...fields.values })}
-      besides={
-        <Button variant="default" onClick={() => setOpen(false)}>
-          Go back
-        </Button>
-      }
-    >
-      <SimpleGrid cols={{ base: 1, xs: 2 }}>
-        <NumberInput {...amount} value={value as number} onChange={(typed) => onChange(Number(typed))} allowDecimal={false} />
-        <NativeSelect {...fields.text('unit')} data={Object.entries(UNITS).map(([unit, label]) => ({ value: unit, label }))} />
-      </SimpleGrid>
-      <TextInput {...fields.text('source')} required mt="sm" placeholder="Our handbook, page 4" />
-    </Form>
+    <Stack maw="40rem" mt="sm">
+      <h3>{NAMES[clock]}</h3>
+      <Form
+        error={save.error}
+        labels={LABELS}
+        submit="Set this time"
+        busy={save.isPending}
+        onSubmit={() => save.mutate({ id, kind, clock, ...fields.values })}
+        besides={
+          <Button variant="default" onClick={() => setOpen(false)}>
+            Go back
+          </Button>
+        }
+      >
+        <SimpleGrid cols={{ base: 1, xs: 2 }}>
+          <NumberInput {...amount} value={value as number} onChange={(typed) => onChange(Number(typed))} allowDecimal={false} />
+          <NativeSelect {...fields.text('unit')} data={Object.entries(UNITS).map(([unit, label]) => ({ value: unit, label }))} />
+        </SimpleGrid>
+        <TextInput {...fields.text('source')} required mt="sm" placeholder="Our handbook, page 4" />
+      </Form>
+    </Stack>
   );
 }
