@@ -6,6 +6,7 @@ import { ATTIC_STEPS_REVISED } from '../../procedures/atticRevision.ts';
 import { GROUND_FAULT_QUESTIONS, GROUND_FAULT_STEPS_REVISED } from '../../procedures/groundFaultRevision.ts';
 import { dayOf, minutesAfter } from '../calendar.ts';
 import { actorOf, byId, inspectors, PEOPLE } from '../people.ts';
+import { askPair, giveOf } from './accounts.ts';
 import type { Role } from '../plan.ts';
 import type { Stage } from '../stage.ts';
 import {
@@ -75,6 +76,27 @@ const freezer: Story = (c, demo) => {
   );
   c.on(10, 8, lookInto(c, 'Record of the visit and photos read.'), 30);
   c.on(10, 9, setAside(c, 45_000, 'Contents of a chest freezer, on the photos and the list of the client.'));
+  c.on(10, 10, askPair(c, demo));
+  c.on(
+    10,
+    17,
+    giveOf(
+      c,
+      'first',
+      'A ground-fault device beside the upstairs sink. In the garage a chest freezer on an outlet behind shelves; I did not read a label there.',
+      'I tripped the device in the bath with its button, saw that the outlet beside it was dead, and reset it. I did not go back to the garage after that.',
+    ),
+  );
+  c.on(
+    11,
+    8,
+    giveOf(
+      c,
+      'second',
+      'The freezer in the garage was running when I came in; its lamp was on. I am not sure whether I looked at it again later.',
+      'I did the garage before the baths: door, floor, walls, the outlets that could be reached. The bath upstairs was not mine that day.',
+    ),
+  );
   c.on(
     12,
     10,

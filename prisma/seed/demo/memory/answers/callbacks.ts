@@ -206,6 +206,14 @@ export const CALLBACK_ANSWERS: readonly Answer[] = [
         (r) => r.id,
       ).map(remedyOf(t)),
   },
+  {
+    marks: ['FROM account_request q JOIN person p', 'WHERE q.callback_id = $1::uuid ORDER BY q.happened_at'],
+    reply: (t, [id]) =>
+      by(t, 'accountRequest', 'callbackId', id).map((q) => ({
+        ...{ id: q.id, personId: q.personId, name: one(t, 'person', q.personId)!.name, askedAt: q.happenedAt },
+        given: by(t, 'account', 'requestId', q.id).length,
+      })),
+  },
   { marks: [REMEDY, 'WHERE r.id = $1::uuid'], reply: (t, [id]) => by(t, 'remedy', 'id', id).map(remedyOf(t)) },
   {
     marks: ['FROM clearance c JOIN person p', 'WHERE c.callback_id = $1::uuid'],
