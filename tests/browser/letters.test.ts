@@ -104,8 +104,13 @@ it('is edited, looked over and sent; the client answers with one press', async (
     `SELECT body FROM outgoing_mail WHERE about_id = $1::uuid AND kind = 'callback_closing'`,
     [id],
   );
+  await answers(/\/client\/after\/[\w-]{43}/.exec(mail!.body)![0]);
+});
+
+/** The client, without any sign-in. */
+async function answers(link: string): Promise<void> {
   const client = await openAs(null);
-  await client.goto(site.url + /\/client\/after\/[\w-]{43}/.exec(mail!.body)![0]);
+  await client.goto(site.url + link);
   await shot(client, 'client-before');
   await client.getByRole('button', { name: 'Well', exact: true }).click();
   await client.getByText('You answered: Well.').waitFor();
@@ -115,4 +120,4 @@ it('is edited, looked over and sent; the client answers with one press', async (
   await client.getByRole('heading', { name: 'If you do not agree' }).waitFor();
   await shot(client, 'complaints');
   expect(await client.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
-});
+}

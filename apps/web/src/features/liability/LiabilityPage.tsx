@@ -48,9 +48,14 @@ export function LiabilityPage(): ReactNode {
       title="Liabilities"
       about="Counted from the ledger, to the cent. Not an actuarial opinion."
       actions={
-        <ButtonLink to="/liabilities/steps" variant="default">
-          Figures of the steps
-        </ButtonLink>
+        <>
+          <ButtonLink to="/liabilities/steps" variant="default">
+            Figures of the steps
+          </ButtonLink>
+          <ButtonLink to="/callback-answers" variant="default">
+            How clients say we handled it
+          </ButtonLink>
+        </>
       }
     >
       <ProblemNote of={error} />
