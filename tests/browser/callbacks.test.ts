@@ -111,6 +111,14 @@ describe('a callback', () => {
     await owner.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
     await owner.getByRole('main').getByRole('button', { name: 'Close', exact: true }).click();
     await owner.getByRole('button', { name: 'Open again' }).waitFor();
+    await owner.goto(`${site.url}/callbacks?which=all&by=step`);
+    const group = owner.getByRole('link', { name: /Ground-fault device: trip and reset$/ });
+    await group.click();
+    await owner.getByText('Traced to the step').waitFor();
+    expect(owner.url()).toContain('step=ground-fault-trip-reset');
+    expect(await owner.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    await owner.goBack();
+    await group.waitFor();
     for (const [path, heading] of [
       ['/callbacks?which=all', 'Callbacks'],
       ['/liabilities', 'Money of callbacks'],
