@@ -71,7 +71,7 @@ export const CALLBACK_LISTS = {
     sql: pick(
       of(
         'callback',
-        `${row('c.id::text', 'c.id', TITLE, `'Still today: ' || missing.words`, 'c.received_at')} FROM ${FROM} CROSS JOIN LATERAL (SELECT string_agg(i.words, ', ' ORDER BY i.n) AS words FROM ${SAME_DAY}
+        `${row('c.id::text', 'c.id', TITLE, `'Still to do: ' || missing.words`, 'c.received_at')} FROM ${FROM} CROSS JOIN LATERAL (SELECT string_agg(i.words, ', ' ORDER BY i.n) AS words FROM ${SAME_DAY}
         WHERE NOT EXISTS (SELECT FROM callback_event e WHERE e.callback_id = c.id AND e.kind IN ('insurer_told', 'same_day_done') AND e.details ->> 'item' = i.item)) missing
       WHERE c.kind IN ('board_complaint', 'demand_or_suit', 'records_request') AND c.state <> 'closed' AND missing.words IS NOT NULL`,
       ),
