@@ -99,6 +99,8 @@ const AFTER = [
   'callback',
   'callbackIntake',
   'callbackEvent',
+  'callbackAssessment',
+  'afterCheck',
   'callbackClock',
   'callbackPause',
   'dangerChain',
