@@ -80,12 +80,19 @@ describe('settling', () => {
     const word = await wordOf(api.database, job.jobId);
     const signing = { name: 'Paula Prior', read: 'yes', consent: 'yes', sha256, word, how: 'typed' };
     expect((await postForm(api, link, signing)).statusCode).toBe(303);
-    const [release] = (await right(id)).releases;
+    const other = await proposed(api, 'lead', id, 1_000);
+    await remedy(api, 'lead', other, 'release', {});
+    expect((await remedy(api, 'owner', other, 'decision', { decision: 'refused' })).status).toBe(201);
+    const all = (await right(id)).releases as { remedyId: string; signers: { linkOpen: boolean }[] }[];
+    expect(all.find(({ remedyId }) => remedyId === other)!.signers[0]!.linkOpen).toBe(false);
+    const release = all.find(({ remedyId }) => remedyId === settled);
     expect(release).toMatchObject({ state: 'signed', sha256: expect.stringMatching(/^[0-9a-f]{64}$/), signers: [{ name: 'Paula Prior' }] });
     const pdf = await api.app().inject({ url: `${link}/agreement.pdf` });
     expect(pdf.headers['content-disposition']).toMatch(/settlement-release-job-\d+-signed\.pdf/);
     expect((await api.send('office', 'GET', `/api/jobs/${job.jobId}/agreement`)).body.agreement?.title ?? '').not.toContain('Settlement');
+    expect((await remedy(api, 'owner', settled, 'decision', { decision: 'refused' })).body.code).toBe('offer-open');
     await api.send('lead', 'POST', `/api/offers/${offerId}/end`, { body: { end: 'accepted' } });
+    expect((await remedy(api, 'owner', settled, 'decision', { decision: 'refused' })).body.code).toBe('release-signed');
     expect((await api.send('lead', 'POST', `/api/offers/${offerId}/end`, { body: { end: 'withdrawn' } })).body.code).toBe('offer-ended');
     expect((await remedy(api, 'lead', settled, 'payment', { paidOn: TODAY })).status).toBe(201);
     expect((await api.send('office', 'GET', `/api/callbacks/${id}`)).body.events.map(({ kind }: { kind: string }) => kind)).toContain(

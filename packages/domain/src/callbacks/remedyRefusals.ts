@@ -29,7 +29,7 @@ export const remedyRefusals = refusalList({
   'offer-day-past': { blame: 'input', sentence: '{day} is over: an offer stands until a day to come.' },
   'offer-stands': { blame: 'conflict', sentence: 'An offer of this remedy stands already: withdraw it first.' },
   'offer-ended': { blame: 'state', sentence: 'This offer was {state}.' },
-  'offer-open': { blame: 'state', sentence: 'An offer of this remedy stands: withdraw it before the amount changes.' },
+  'offer-open': { blame: 'state', sentence: 'An offer of this remedy stands: withdraw it first.' },
   'payment-waits-for-release': { blame: 'state', sentence: 'This payment waits for the signed settlement release.' },
   'payment-needs-approval': { blame: 'state', sentence: 'This remedy has not been approved.' },
   'remedy-paid-once': { blame: 'conflict', sentence: 'This remedy was paid already, perhaps just now by somebody else.' },

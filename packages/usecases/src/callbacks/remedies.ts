@@ -40,6 +40,7 @@ import { isOwner, record, rolesOf, seesOpinions, withCallback, type Done } from 
 import { conflictsFor } from './steps/conflicts.ts';
 import { dayAt } from './steps/day.ts';
 import { withRemedy } from './steps/remedy.ts';
+import { closeRelease } from './steps/release.ts';
 import { repairRuleFor } from './steps/repairRule.ts';
 
 /** `reason`: why an owner goes on with a repair by the firm itself. `goOn`: why somebody goes on although something speaks against it. */
@@ -183,6 +184,8 @@ async function amend(work: Work, remedy: RemedyRow, callback: CallbackRow, input
   const weighed = await weigh(work, { callback, job, authority }, { ...input, kind });
   if (!weighed.ok) return weighed;
   const { state, totalCents, against } = weighed.value;
+  const closed = await closeRelease(work, remedy.id);
+  if (!closed.ok) return closed;
   const round = remedy.round + 1;
   await setRemedyAmount(work.tx, remedy.id, { ...to, round, state, proposedBy: authority.person });
   await keepGoingOn(work, remedy.id, against, input.goOn);
@@ -214,6 +217,10 @@ async function decide(work: Work, remedy: RemedyRow, callback: CallbackRow, inpu
     ? await outside(work, remedy, limit, { reviewer, words: words ?? '' })
     : decideApproval({ remedy, approver: person, limit, onTheJob, committed }, decision);
   if (!decided.ok) return decided;
+  if (decision === 'refused') {
+    const closed = await endOpen(work, remedy, callback, job);
+    if (!closed.ok) return closed;
+  }
   if (decision === 'approved') {
     const gone = await goOnApproving(work, { remedy, callback, job }, totalOf(remedy.cents, committed), input.goOn);
     if (!gone.ok) return gone;
@@ -228,6 +235,13 @@ async function decide(work: Work, remedy: RemedyRow, callback: CallbackRow, inpu
   const event = decision === 'approved' ? { kind: 'remedy_agreed', state: may.value } : { kind: 'remedy_refused', state: callback.state };
   const details = { remedyId, remedy: remedy.kind };
   return record(work, callback, { ...event, details, ...(words === undefined ? {} : { words }) }, decided.warnings);
+}
+
+/** What was offered is withdrawn first; a release that waits for signatures opens nothing any more, and one that is signed stands. */
+async function endOpen(work: Work, remedy: RemedyRow, callback: CallbackRow, job: JobForCallback): Promise<Outcome<null>> {
+  const today = dayAt(work.now, job.zone);
+  const offers = (await offersOf(work.tx, callback.id)).filter(({ remedyId }) => remedyId === remedy.id);
+  return offers.some((one) => offerState(one, today) === 'open') ? refuse('offer-open') : closeRelease(work, remedy.id);
 }
 
 async function outside(work: Work, remedy: RemedyRow, limit: Authority['limit'], said: { reviewer: string; words: string }) {

@@ -6,7 +6,7 @@ import { moveTo } from '@backsight/domain/callbacks/state';
 import { paysMoney, REMEDY_STATES, type RemedyKind } from '@backsight/domain/callbacks/words';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import { lockAgreementOfJob, saveAgreement, saveSigner, updateSigner } from '@backsight/store/agreements';
+import { lockAgreementOfJob, saveAgreement, saveSigner } from '@backsight/store/agreements';
 import { findJobForAgreement, type JobForAgreement } from '@backsight/store/agreements/job';
 import { textInForce } from '@backsight/store/agreements/texts';
 import { clearancesOf, type CallbackRow, type RemedyRow } from '@backsight/store/callbacks';
@@ -21,7 +21,7 @@ import { sendLetter } from '../mail/steps/letter.ts';
 import type { Act, Work } from '../run.ts';
 import { actorId, record, withCallback, type Done } from './steps/callback.ts';
 import { dayAt } from './steps/day.ts';
-import { releaseOf } from './steps/release.ts';
+import { closeRelease, releaseOf } from './steps/release.ts';
 import { withRemedy } from './steps/remedy.ts';
 
 /** `words` come before the amount in the letter. */
@@ -88,13 +88,6 @@ async function end(work: Work, callback: CallbackRow, { offerId, end: kind, word
   await saveOfferEnd(work.tx, { offerId, kind, textId, actorId: actorId(work.actor), recordedAt: work.now });
   if (kind === 'withdrawn') await closeRelease(work, found.remedyId);
   return record(work, callback, { kind: `offer_${kind}`, state: callback.state, details: { remedyId: found.remedyId, offerId } });
-}
-
-async function closeRelease(work: Work, remedyId: string): Promise<void> {
-  const release = await releaseOf(work.tx, remedyId);
-  if (release.state !== 'open') return;
-  for (const signer of release.signers.filter(({ signature, revokedAt }) => signature === null && revokedAt === null))
-    await updateSigner(work.tx, signer.id, { revokedAt: work.now });
 }
 
 export type ReleaseInput = { remedyId: string; publicUrl: string };
