@@ -85,6 +85,19 @@ async function look(page: Page, name: string): Promise<void> {
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), name).toBeLessThanOrEqual(0);
 }
 
+/** From the revision to the page of its corrective action: nothing in force, nothing elsewhere, and no dropping without why. */
+async function readAction(lead: Page): Promise<void> {
+  await lead.getByRole('link', { name: /Corrective action \d+: Count live receptacles/ }).click();
+  await lead.getByText('Nothing is in force yet, so there is no "after".').waitFor();
+  await lead.getByRole('button', { name: 'Look for the same elsewhere' }).click();
+  await lead.getByText('No other job shows this gap.').waitFor();
+  await lead.getByRole('button', { name: 'Done, or dropped' }).click();
+  await lead.getByLabel('What became of it').selectOption('dropped');
+  await lead.getByRole('button', { name: 'Drop it' }).click();
+  await lead.getByText('Say why nothing more is done.').first().waitFor();
+  await look(lead, 'action');
+}
+
 describe('what follows from a callback', () => {
   it('is a visit by another pair, and a change of the procedure', async () => {
     const lead = await openAs('lead');
@@ -117,15 +130,7 @@ describe('what follows from a callback', () => {
     await lead.getByRole('heading', { name: 'What it comes from' }).waitFor();
     await lead.getByRole('link', { name: 'callback 1' }).first().waitFor();
     await look(lead, 'revision');
-    await lead.getByRole('link', { name: /Corrective action \d+: Count live receptacles/ }).click();
-    await lead.getByText('Nothing is in force yet, so there is no "after".').waitFor();
-    await lead.getByRole('button', { name: 'Look for the same elsewhere' }).click();
-    await lead.getByText('No other job shows this gap.').waitFor();
-    await lead.getByRole('button', { name: 'Done, or dropped' }).click();
-    await lead.getByLabel('What became of it').selectOption('dropped');
-    await lead.getByRole('button', { name: 'Drop it' }).click();
-    await lead.getByText('Say why nothing more is done.').first().waitFor();
-    await look(lead, 'action');
+    await readAction(lead);
 
     const owner = await openAs('owner', 390);
     for (const [path, heading] of [
