@@ -12,7 +12,7 @@ const background = z.strictObject({
       name: text,
       places: z.array(text),
       licenses: z.array(z.strictObject({ kind: text, number: text, fromDay: day, untilDay: day, inForce: z.boolean() })),
-      /** Each revision that the job was worked by; without an instant where it was never acknowledged. */
+      /** Each revision that the job was worked by and that asks to be acknowledged; without an instant where it was never acknowledged. */
       acknowledged: z.array(
         z.strictObject({ procedure: text, system: text, revision: z.int(), where: text.nullable(), at: instant.nullable() }),
       ),

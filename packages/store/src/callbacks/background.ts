@@ -20,13 +20,13 @@ export type AcknowledgedRow = {
   at: Date | null;
 };
 
-/** For each revision that the job was worked by: when each of the people acknowledged it; null where they never did. */
+/** For each revision that the job was worked by and that asks for it: when each of the people acknowledged it; null where they never did. */
 export const acknowledgementsAround = (reader: Reader, jobId: string, people: readonly string[]): Promise<AcknowledgedRow[]> =>
   reader.rows<AcknowledgedRow>(
     `SELECT w.id::text AS "personId", p.title AS procedure, p.system, r.number AS revision, a."where", a.happened_at AS at
      FROM (SELECT DISTINCT s.revision_id FROM package_step s JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id JOIN visit v ON v.id = d.visit_id WHERE v.job_id = $1::uuid) x
        JOIN procedure_revision r ON r.id = x.revision_id JOIN procedure p ON p.id = r.procedure_id CROSS JOIN unnest($2::uuid[]) w(id)
-       LEFT JOIN acknowledgement a ON a.revision_id = r.id AND a.person_id = w.id ORDER BY p.position, r.number`,
+       LEFT JOIN acknowledgement a ON a.revision_id = r.id AND a.person_id = w.id WHERE r.asks ORDER BY p.position, r.number`,
     [jobId, people],
   );
 

@@ -54,14 +54,14 @@ const License = ({ of: l }: { of: Member['licenses'][number] }): ReactNode => (
 
 function Acknowledged({ member: { acknowledged } }: { member: Member }): ReactNode {
   const never = acknowledged.filter(({ at }) => at === null);
-  if (acknowledged.length === 0) return <p>No procedure was handed out.</p>;
+  if (acknowledged.length === 0) return <p>No revision that they worked by asked to be acknowledged.</p>;
   return (
     <>
-      {never.map((one) => (
-        <p key={one.procedure + one.revision}>
-          <strong>{`Never acknowledged: ${one.procedure}, revision ${one.revision}`}</strong>
+      {never.length > 0 ? (
+        <p>
+          <strong>{`Never acknowledged: ${never.map((one) => `${one.procedure}, revision ${one.revision}`).join('; ')}`}</strong>
         </p>
-      ))}
+      ) : null}
       <details>
         <summary>{`Revisions acknowledged (${acknowledged.length - never.length} of ${acknowledged.length})`}</summary>
         <ul>
