@@ -45,7 +45,7 @@ function Mine({ of }: { of: MyAccount }): ReactNode {
       </p>
       <p>
         Write what you saw and did yourself, as you remember it, and say where you are not sure. Nobody asks whose fault anything is. Your
-        partner is asked as well; neither of you reads what the other wrote.
+        partner is asked as well, alone.
       </p>
       {accounts.map((one) => (
         <Section key={one.id} title={one.seq === 1 ? 'Your account' : `Added, number ${one.seq}`}>
