@@ -68,6 +68,25 @@ async function putRight(owner: Page): Promise<void> {
   await owner.getByText('$120.00 used of $2,500.00').waitFor();
 }
 
+/** The lists about callbacks fit a phone. */
+async function lookAtLists(owner: Page): Promise<void> {
+  for (const [path, heading] of [
+    ['/callbacks?which=all', 'Callbacks'],
+    ['/liabilities', 'Money of callbacks'],
+    ['/liabilities/steps', 'Every step'],
+    ['/corrective-actions', 'Corrective actions'],
+  ] as const) {
+    await owner.goto(`${site.url}${path}`);
+    await owner.getByRole('heading', { name: heading }).first().waitFor();
+    await owner
+      .getByRole('status')
+      .waitFor({ state: 'detached' })
+      .catch(() => {});
+    await shot(owner, `${heading.replaceAll(' ', '-')}`);
+    expect(await owner.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), path).toBeLessThanOrEqual(0);
+  }
+}
+
 describe('a callback', () => {
   it('goes from the call to the payment', async () => {
     const office = await openAs('office');
@@ -119,20 +138,6 @@ describe('a callback', () => {
     expect(await owner.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
     await owner.goBack();
     await group.waitFor();
-    for (const [path, heading] of [
-      ['/callbacks?which=all', 'Callbacks'],
-      ['/liabilities', 'Money of callbacks'],
-      ['/liabilities/steps', 'Every step'],
-      ['/corrective-actions', 'Corrective actions'],
-    ] as const) {
-      await owner.goto(`${site.url}${path}`);
-      await owner.getByRole('heading', { name: heading }).first().waitFor();
-      await owner
-        .getByRole('status')
-        .waitFor({ state: 'detached' })
-        .catch(() => {});
-      await shot(owner, `${heading.replaceAll(' ', '-')}`);
-      expect(await owner.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), path).toBeLessThanOrEqual(0);
-    }
+    await lookAtLists(owner);
   });
 });

@@ -32,6 +32,17 @@ const cleared = async () => {
 const money = async (id: string) => (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body.money;
 const warned = ({ body }: { body: { warnings: { code: string }[] } }) => body.warnings.map(({ code }) => code);
 
+/** Reads the release on its private link and signs it. */
+async function sign(link: string): Promise<void> {
+  const shown = (await api.app().inject({ url: link })).body;
+  expect(shown).toMatch(/EXAMPLE THAT NO ATTORNEY HAS REVIEWED[^]*\$120\.00[^]*need not sign/);
+  expect(shown).not.toContain('<dt>Appointment</dt>');
+  const sha256 = /name="sha256" value="([0-9a-f]{64})"/.exec(shown)![1]!;
+  const word = await wordOf(api.database, job.jobId);
+  const signing = { name: 'Paula Prior', read: 'yes', consent: 'yes', sha256, word, how: 'typed' };
+  expect((await postForm(api, link, signing)).statusCode).toBe(303);
+}
+
 describe('settling', () => {
   it('offers and releases leave only with consent; the payment waits for the signed release, which is sealed', async () => {
     const id = await concluded(api, job);
@@ -67,19 +78,13 @@ describe('settling', () => {
     expect([issued.status, warned(issued)]).toEqual([201, ['release-not-reviewed']]);
     expect((await remedy(api, 'lead', settled, 'payment', { paidOn: TODAY })).body.code).toBe('payment-waits-for-release');
     const mails = await api.database.read.rows<{ kind: string; body: string }>(
-      `SELECT kind, body FROM outgoing_mail WHERE about_id = $1::uuid AND kind LIKE 'settlement%' ORDER BY id`,
+      `SELECT kind, body FROM outgoing_mail WHERE about_id = $1::uuid AND kind LIKE 'settlement%' ORDER BY kind`,
       [id],
     );
     expect(mails.map(({ kind }) => kind)).toEqual(['settlement_offer', 'settlement_release']);
     expect(mails[0]!.body).toMatch(/without admission of responsibility[^]*\$120\.00[^]*made to settle/);
     const link = /\/client\/[\w-]{43}/.exec(mails[1]!.body)![0];
-    const shown = (await api.app().inject({ url: link })).body;
-    expect(shown).toMatch(/EXAMPLE THAT NO ATTORNEY HAS REVIEWED[^]*\$120\.00[^]*need not sign/);
-    expect(shown).not.toContain('<dt>Appointment</dt>');
-    const sha256 = /name="sha256" value="([0-9a-f]{64})"/.exec(shown)![1]!;
-    const word = await wordOf(api.database, job.jobId);
-    const signing = { name: 'Paula Prior', read: 'yes', consent: 'yes', sha256, word, how: 'typed' };
-    expect((await postForm(api, link, signing)).statusCode).toBe(303);
+    await sign(link);
     const other = await proposed(api, 'lead', id, 1_000);
     await remedy(api, 'lead', other, 'release', {});
     expect((await remedy(api, 'owner', other, 'decision', { decision: 'refused' })).status).toBe(201);
