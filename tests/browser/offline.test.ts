@@ -12,7 +12,20 @@ import { testService } from '../support/database.ts';
 import { phoneOf, type Phone } from '../support/phone.ts';
 import { withSite } from '../support/site.ts';
 import { siteJob } from '../support/siteJob.ts';
-import { addNote, goTo, kept, noneHere, outbox, setClock, signsAndEnds, standingOn, store, until } from '../support/sitePhone.ts';
+import {
+  addNote,
+  goTo,
+  kept,
+  loneSteps,
+  noneHere,
+  outbox,
+  setClock,
+  signsAndEnds,
+  standingOn,
+  store,
+  outlivesAKill,
+  until,
+} from '../support/sitePhone.ts';
 import { expectAccessible } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
 
@@ -64,19 +77,6 @@ async function ready(phone: Phone): Promise<void> {
 const noteWritten = async (page: Page): Promise<void> => {
   for (const { id, what } of await outbox(page)) if (what.kind === 'entry') written.add(id);
 };
-/** Where danger is looked for before anybody goes there. */
-const GATED = ['roof', 'attic', 'crawl_space', 'structure', 'insulation'];
-
-/** Titles of steps that stand on a page of their own, are done once for the house, and not checked by the partner. */
-async function loneSteps(page: Page): Promise<string[]> {
-  const { steps } = (await kept(page, '["record"')) as MemberRecord;
-  return steps
-    .filter(
-      (s) => s.style === 'read_then_do' && !s.partnerCheck && s.itemId === null && s.evidence.kind !== 'note' && !GATED.includes(s.system),
-    )
-    .map(({ title }) => title);
-}
-
 /** Everything that the phones do not record, straight to the service, by whoever it misses. */
 async function recordTheRest(by: readonly CastName[]): Promise<void> {
   const { id } = (await records())[0]!;
@@ -116,16 +116,7 @@ describe('a day without signal', () => {
       await phone.page.getByRole('link', { name: 'Get ready to start' }).click();
       await phone.page.getByText('Agreement and fee are in order.').waitFor();
       await shot(phone.page, 'offline-start-390');
-      if (phone === anna) {
-        const address = new URL(phone.page.url()).pathname;
-        const name = () => phone.page.locator('details', { hasText: 'What is here' }).getByRole('textbox').first();
-        await phone.page.getByText('What is here').click();
-        await name().fill('upstairs, at the stairs');
-        await phone.kill();
-        await phone.open(address);
-        await phone.page.getByText('What is here').click();
-        expect(await name().inputValue(), 'a name given before the start outlives a killed browser').toBe('upstairs, at the stairs');
-      }
+      if (phone === anna) await outlivesAKill(anna);
       await phone.page.getByRole('button', { name: 'Start the visit' }).click();
       await until(phone.page, 0);
       await phone.page.getByText(/^1 not sent yet/).waitFor();

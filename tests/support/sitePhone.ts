@@ -1,6 +1,8 @@
 // What a phone keeps, read from its stores; and the presses that tests of the site record repeat on it.
 import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
 import type { MemberRecord } from '@backsight/contract/sitework';
+import type { Phone } from './phone.ts';
 
 /** Everything in one of the phone's stores. */
 export const store = <T>(page: Page, name: string): Promise<T[]> =>
@@ -75,3 +77,28 @@ export const setClock = (ahead: number): void => {
     static override now = (): number => Real.now() + ahead;
   } as DateConstructor;
 };
+
+/** On the page of the start: a name that is given to a thing stands there again when the browser was killed. */
+export async function outlivesAKill(phone: Phone): Promise<void> {
+  const address = new URL(phone.page.url()).pathname;
+  const name = () => phone.page.locator('details', { hasText: 'What is here' }).getByRole('textbox').first();
+  await phone.page.getByText('What is here').click();
+  await name().fill('upstairs, at the stairs');
+  await phone.kill();
+  await phone.open(address);
+  await phone.page.getByText('What is here').click();
+  expect(await name().inputValue()).toBe('upstairs, at the stairs');
+}
+
+/** Where danger is looked for before anybody goes there. */
+const GATED = ['roof', 'attic', 'crawl_space', 'structure', 'insulation'];
+
+/** Titles of steps that stand on a page of their own, are done once for the house, and not checked by the partner. */
+export async function loneSteps(page: Page): Promise<string[]> {
+  const { steps } = (await kept(page, '["record"')) as MemberRecord;
+  return steps
+    .filter(
+      (s) => s.style === 'read_then_do' && !s.partnerCheck && s.itemId === null && s.evidence.kind !== 'note' && !GATED.includes(s.system),
+    )
+    .map(({ title }) => title);
+}
