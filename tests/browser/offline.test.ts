@@ -61,9 +61,8 @@ const records = () =>
   service.database.read.rows<{ id: string; state: string; ended: string | null; asked: string | null }>(
     'SELECT id::text AS id, state, ended_as AS ended, seal_asked_by::text AS asked FROM site_record',
   );
-const shot = async (page: Page, name: string): Promise<void> => {
-  if (process.env.SCREENS) await page.screenshot({ path: `${process.env.SCREENS}/${name}.png`, fullPage: true });
-};
+const shot = async (page: Page, name: string): Promise<void> =>
+  void (process.env.SCREENS && (await page.screenshot({ path: `${process.env.SCREENS}/${name}.png`, fullPage: true })));
 
 /** The app and today's visits are on the phone. */
 async function ready(phone: Phone): Promise<void> {
