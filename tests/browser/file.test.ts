@@ -31,7 +31,7 @@ it('a policy is corrected by the owner', async () => {
   );
   const page = await app.openAs('owner', '/firm', 'desk');
   await page.getByRole('button', { name: `Change policy ${policy!.number}` }).click();
-  expect(await page.getByLabel('What must be reported to the insurer').inputValue()).toBe(policy!.reportable);
+  expect(await page.getByLabel('Which circumstances must be reported').inputValue()).toBe(policy!.reportable);
   await page.getByLabel('Deductible, in dollars').fill('7,500');
   await page.getByRole('button', { name: 'Save the policy' }).click();
   await page.getByText('$7,500.00').first().waitFor();

@@ -1,5 +1,4 @@
-// Two phones of a pair, a whole day without signal until the seal, with a real service worker and the network cut: nothing is lost, nothing
-// doubled. And a phone that changes hands.
+// Two phones of a pair without signal until the seal, a real service worker, the network cut: nothing lost, nothing doubled; one changes hands.
 import { randomUUID } from 'node:crypto';
 import type { Page, Route } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -15,6 +14,7 @@ import { siteJob } from '../support/siteJob.ts';
 import {
   addNote,
   goTo,
+  isKept,
   kept,
   loneSteps,
   noneHere,
@@ -33,7 +33,6 @@ const service = testService();
 withCast(service);
 withStarter(service);
 const site = withSite(service);
-const HOUR = 3_600_000;
 let anna: Phone;
 let ben: Phone;
 let lone: string[];
@@ -141,6 +140,7 @@ describe('a day without signal', () => {
     await page.getByLabel('Name').fill('upstairs bath');
     await anna.open(`${address}/damage`);
     await anna.page.getByLabel('In your words').fill('a tile crac');
+    await isKept(anna.page, 'a tile crac');
     await anna.kill();
     await anna.open(`${address}/damage`);
     expect(await anna.page.getByLabel('In your words').inputValue()).toBe('a tile crac');
@@ -149,7 +149,7 @@ describe('a day without signal', () => {
     await anna.page.getByText(/^3 not sent yet/).waitFor();
     await goTo(anna.page, lone[4]!);
     expect(await anna.page.getByLabel('Note (not needed)').inputValue()).toBe('half a sen');
-    await anna.page.evaluate(setClock, 5 * HOUR);
+    await anna.page.evaluate(setClock, 5 * 3_600_000);
     await goTo(anna.page, lone[0]!);
     await anna.page.getByRole('button', { name: 'Correct this' }).click();
     await anna.page.getByText('looked again').click();
@@ -197,7 +197,7 @@ describe('a day without signal', () => {
     await ben.open('/my-day');
     await expect.poll(async () => (await stored()).length, { timeout: 30_000 }).toBe(1);
     await recordTheRest(['anna', 'ben']);
-    service.clock.now = new Date(service.clock.now.getTime() + HOUR);
+    service.clock.now = new Date(service.clock.now.getTime() + 3_600_000);
     await ben.open(address);
     await ben.page.getByText('Everything is sent.').waitFor();
     wayIn = (await store<{ name: string }>(ben.page, 'replies')).find(({ name }) => name.includes('way-in'));
@@ -243,7 +243,7 @@ describe('a day without signal', () => {
 
   it('is sealed by itself when the last of the other phone has come; both phones and the service have the same', async () => {
     await recordTheRest(['ben']); // steps of what Anna found
-    service.clock.now = new Date(service.clock.now.getTime() + HOUR);
+    service.clock.now = new Date(service.clock.now.getTime() + 3_600_000);
     await ben.cut(false);
     await ben.page.getByRole('heading', { name: 'Sealed record' }).waitFor({ timeout: 30_000 });
     await anna.open(new URL(anna.page.url()).pathname);

@@ -96,9 +96,11 @@ it('what an attorney asks for: words of mail that are locked, a letter on paper,
   );
   expect(taken.ok, JSON.stringify(taken)).toBe(true);
   await office.goto(new URL(`/callbacks/${callback}`, office.url()).href);
-  await office.getByRole('button', { name: 'Write for paper that it was received' }).click();
-  await office.getByText('for paper', { exact: false }).first().waitFor();
-  expect(await pdf(office, 'Acknowledgement as a PDF')).toContain('accept responsibility');
+  await office.getByRole('button', { name: 'Write a letter' }).click();
+  await office.getByRole('button', { name: 'Write it for paper' }).click();
+  await office.locator('details', { hasText: 'As a PDF' }).locator('summary').click();
+  await office.getByRole('link', { name: 'As a PDF' }).waitFor();
+  expect(await pdf(office, 'As a PDF')).toContain('admission of responsibility');
 
   await owner.goto(new URL(`/jobs/${jobId}`, owner.url()).href);
   await owner.getByRole('button', { name: 'Make a file of this job' }).click();

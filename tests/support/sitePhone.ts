@@ -78,12 +78,17 @@ export const setClock = (ahead: number): void => {
   } as DateConstructor;
 };
 
+/** The phone has written down what was typed: a moment after the last letter. */
+export const isKept = (page: Page, text: string): Promise<void> =>
+  expect.poll(async () => JSON.stringify(await store(page, 'drafts')), { timeout: 10_000 }).toContain(text);
+
 /** On the page of the start: a name that is given to a thing stands there again when the browser was killed. */
 export async function outlivesAKill(phone: Phone): Promise<void> {
   const address = new URL(phone.page.url()).pathname;
   const name = () => phone.page.locator('details', { hasText: 'What is here' }).getByRole('textbox').first();
   await phone.page.getByText('What is here').click();
   await name().fill('upstairs, at the stairs');
+  await isKept(phone.page, 'upstairs, at the stairs');
   await phone.kill();
   await phone.open(address);
   await phone.page.getByText('What is here').click();

@@ -1,5 +1,14 @@
 // The design's tokens: ink and lake-blue on warm paper, the system's own fonts, small radii. State is told in words, not in colors.
-import { Badge, Button, createTheme, Fieldset, InputWrapper, type CSSVariablesResolver, type MantineColorsTuple } from '@mantine/core';
+import {
+  Alert,
+  Badge,
+  Button,
+  createTheme,
+  Fieldset,
+  InputWrapper,
+  type CSSVariablesResolver,
+  type MantineColorsTuple,
+} from '@mantine/core';
 
 const lake: MantineColorsTuple = [
   '#eef4f6',
@@ -64,6 +73,8 @@ export const theme = createTheme({
     },
   },
   components: {
+    // The colour of a warning stands too pale on its own ground to be read.
+    Alert: Alert.extend({ styles: { title: { color: 'var(--mantine-color-text)' } } }),
     Badge: Badge.extend({ defaultProps: { variant: 'outline', color: 'gray.7', tt: 'none', fw: 600, radius: 'sm' } }),
     Button: Button.extend({ defaultProps: { fw: 600 } }),
     Fieldset: Fieldset.extend({ defaultProps: { mx: 0, radius: 'sm' } }),

@@ -83,7 +83,8 @@ const ALIKE: readonly string[] = [
 const PHRASES: readonly (readonly [RegExp, string])[] = [
   [/\b(?:fuse|breaker|electric\w*) box\b/, 'panel'],
   [/\bhot water (?:tank|heater)\b|\bwat+er heater\b/, 'water heater'],
-  [/\bno (?:power|juice|electricity)\b|\bdead (?:outlet|plug)/, 'power live receptacle'],
+  // Where no breaker is off, a tripped ground-fault device elsewhere is looked for first (common practice).
+  [/\b(?:no|lost|without) (?:power|juice|electricity)\b|\bdead\b/, 'power live receptacle ground fault trip reset'],
   [/\b(?:gfci|gfi)s?\b|\b(?:test|reset) button\b|\bbutton\b/, 'ground fault device trip reset'],
   [/\b(?:afci|arc fault)s?\b/, 'arc fault device'],
   [/\bco\b|\bcarbon mon/, 'carbon monoxide'],

@@ -6,12 +6,9 @@ import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Day } from '../../ui/When.tsx';
 
-/** Orange on its own light ground is too faint to read. */
-const DARK_TITLE = { title: { color: 'inherit' } };
-
 export function CameBack({ job }: { job: Job }): ReactNode {
   return job.cameBack.map(({ paymentId, invoiceId, number, cents, what, on, openCents, handedOverOn }) => (
-    <Alert key={paymentId} title="A payment came back" color="orange" mb="md" styles={DARK_TITLE}>
+    <Alert key={paymentId} title="A payment came back" color="orange" mb="md">
       <Money cents={cents} /> on{' '}
       <TextLink to="/invoices/$invoiceId" params={{ invoiceId }}>
         {`invoice ${number}`}

@@ -67,7 +67,7 @@ function Shown({ invoice }: { invoice: Invoice }): ReactNode {
       }
     >
       {invoice.handedOverOn ? (
-        <Alert title="Handed over, and now unpaid" color="orange" mb="md" styles={{ title: { color: 'inherit' } }}>
+        <Alert title="Handed over, and now unpaid" color="orange" mb="md">
           A payment came back after the report had been handed over on <Day day={invoice.handedOverOn} />. The hand-over stands; the amount
           is open again.
         </Alert>
