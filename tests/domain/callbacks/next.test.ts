@@ -29,6 +29,8 @@ const open = { appeals: [{ result: null, dueOn: '2026-07-01' }] };
 
 it.each<[string, Viewer, object, Parameters<typeof facts>[0], string | null | undefined]>([
   ['a new one is acknowledged', OFFICE, {}, {}, 'Acknowledge'],
+  ['a legal paper is assessed at once: its sender is not spoken with', OWNER, { kind: 'demand_or_suit' }, {}, 'assess'],
+  ['a records request is closed once it was answered', OWNER, { kind: 'records_request', state: 'looking_into' }, {}, 'Close'],
   ['then assessed', OFFICE, { state: 'acknowledged' }, {}, 'assess'],
   ['then somebody else concludes, for the office', OFFICE, { state: 'looking_into' }, {}, undefined],
   ['and the lead concludes', LEAD, { state: 'looking_into' }, {}, 'conclude'],

@@ -4,7 +4,9 @@ import { describe, expect, it } from 'vitest';
 import { testApi, type Answer } from '../../support/http.ts';
 import { paidJob } from '../../support/paidJob.ts';
 import { flat, readPdf } from '../../support/pdf.ts';
+import type { SiteJob } from '../../support/siteJob.ts';
 import { withStarter } from '../../support/starter.ts';
+import { on, received } from '../callbacks/support.ts';
 
 const api = testApi();
 withStarter(api);
@@ -39,10 +41,24 @@ describe('a credit note', () => {
     expect(await act('office', id, 'refunds', 5_000, check)).toMatchObject({ status: 201 });
     expect(await look(id)).toMatchObject({ paidCents: 52_500, toGiveBackCents: 0 });
   });
+  it('is given back under the clearance of a callback that is open about the job', async () => {
+    const { jobId, id } = await invoiceOf();
+    await pay(id, 57_500);
+    await act('office', id, 'credit-notes', 5_000);
+    const parties = await api.database.read.rows<{ id: string }>(
+      `SELECT party_id::text AS id FROM job_party WHERE job_id = $1::uuid AND role = 'client'`,
+      [jobId],
+    );
+    const callback = await received(api, { jobId, clientId: parties[0]!.id } as SiteJob, { kind: 'fee' });
+    expect(await act('office', id, 'refunds', 5_000, check)).toMatchObject({ status: 409, body: { code: 'refund-while-callback' } });
+    const cleared = { kind: 'owner_reason', words: 'Below the deductible.' };
+    expect((await on(api, 'owner', callback, 'clearance', cleared)).status).toBe(201);
+    expect(await act('office', id, 'refunds', 5_000, check)).toMatchObject({ status: 201 });
+  });
   it('never takes off more than the invoice asks for; the number is not used up', async () => {
     const { id } = await invoiceOf();
     expect(await act('office', id, 'credit-notes', 57_501)).toMatchObject({ status: 409, body: { code: 'credit-above-invoice' } });
-    expect(await act('office', id, 'credit-notes', 57_500)).toMatchObject({ status: 201, body: { number: 1002 } });
+    expect(await act('office', id, 'credit-notes', 57_500)).toMatchObject({ status: 201, body: { number: 1003 } });
     expect(await look(id)).toMatchObject({ state: 'paid', openCents: 0 });
   });
 });

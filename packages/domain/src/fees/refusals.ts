@@ -30,6 +30,11 @@ export const feesRefusals = refusalList({
   'invoice-not-changed': { blame: 'state', sentence: 'Invoice {number} is {state}; nothing more can be taken off it.' },
   'credit-above-invoice': { blame: 'state', sentence: 'A credit note can take at most {left} off invoice {number}. Nothing was recorded.' },
   'write-off-limit': { blame: 'state', sentence: 'You may write off up to {limit} at a time. An owner may write off more.' },
+  'refund-while-callback': {
+    blame: 'state',
+    sentence:
+      "A callback about this job is open, and neither the insurer's consent nor the owner's reason is on file there: ask an owner before money goes back.",
+  },
   'refund-above-paid': { blame: 'state', sentence: 'Only {back} is to be given back on invoice {number}. Nothing was recorded.' },
   'write-off-none': { blame: 'state', sentence: 'This write-off was taken back already, or is none.' },
   'returned-fee-none': { blame: 'state', sentence: 'This charge was taken back already, or is none.' },

@@ -7,6 +7,7 @@ import { reversalLines, type About } from '@backsight/domain/fees/ledger';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findInvoice, heldFor, linesOf, lockInvoice, type InvoiceRow } from '@backsight/store/fees';
 import { findInvoiceAct } from '@backsight/store/fees/acts';
+import { openWithoutClearance } from '@backsight/store/callbacks/cleared';
 import { findJobForInvoice } from '@backsight/store/fees/job';
 import { listLimits } from '@backsight/store/firm/authority';
 import type { Act, Work } from '../run.ts';
@@ -59,7 +60,7 @@ export const writeOff: Act<Input, ChangeReply> = {
     }),
 };
 
-/** Refusals: refund-above-paid, payment-reference. */
+/** While a callback about the job is open, money goes back under its clearance. Refusals: refund-above-paid, payment-reference, refund-while-callback. */
 export const refundPayment: Act<Input & { method: Method; reference: string }, ChangeReply> = {
   operation: 'fees.refund',
   run: (work, input) =>
@@ -67,6 +68,7 @@ export const refundPayment: Act<Input & { method: Method; reference: string }, C
       const { cents, method, reference } = input;
       const decided = decideRefund(invoice, input);
       if (!decided.ok) return decided;
+      if (await openWithoutClearance(work.tx, invoice.jobId)) return refuse('refund-while-callback');
       const held = await heldFor(work.tx, invoice.jobId, invoice.payerId);
       return accept({ kind: 'refund', method, reference, lines: refundLines(cents, held, about) });
     }),

@@ -1,7 +1,7 @@
 // What can be done with a callback now: acknowledge, look into, note, close, open again.
 import type { ReactNode } from 'react';
 import { Button, Group, NativeSelect, Stack, Textarea } from '@mantine/core';
-import { KINDS, needsConclusion, type Callback } from '@backsight/contract/callbacks';
+import { isLegal, KINDS, needsConclusion, type Callback } from '@backsight/contract/callbacks';
 import { acknowledge, addNote, becomeCallback, closeCallback, reopenCallback } from '../../api/callbacks.ts';
 import { answerQuestion } from '../../api/callbackIntake.ts';
 import { Form } from '../../ui/Form.tsx';
@@ -17,7 +17,7 @@ export function Moves({ callback }: { callback: Callback }): ReactNode {
   const opt = (words?: string) => (words ? { id, words } : { id });
   return (
     <Group mt="md" align="start">
-      {state === 'received' ? (
+      {state === 'received' && !isLegal(kind) ? (
         <WordsAct
           act="Acknowledge"
           label="What was said to each other (may stay empty)"

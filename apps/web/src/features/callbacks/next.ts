@@ -1,5 +1,5 @@
 // The one act that comes next on a callback, for whoever looks at it.
-import type { Callback } from '@backsight/contract/callbacks';
+import { isLegal, type Callback } from '@backsight/contract/callbacks';
 import type { AfterCallback } from '@backsight/contract/callbacks/after';
 
 export type Viewer = { name: string; owner: boolean; judge: boolean };
@@ -23,9 +23,11 @@ export function nextAct(callback: Of, viewer: Viewer, facts: NextFacts): Next | 
     if (callback.state === 'concluded') return act('Close it', 'Close');
     return viewer.judge ? act('Conclude what it is traced to', 'conclude') : { words: `${JUDGES} concludes what it is traced to` };
   }
-  if (callback.state === 'received') return act('Speak with whoever brought it', 'Acknowledge');
-  if (facts.after.assessment === null && callback.state === 'acknowledged') return act('Assess it, and name who looks into it', 'assess');
-  if (callback.state === 'acknowledged' || callback.state === 'looking_into')
+  if (callback.state === 'received' && !isLegal(callback.kind)) return act('Speak with whoever brought it', 'Acknowledge');
+  const fresh = callback.state === 'received' || callback.state === 'acknowledged';
+  if (fresh && facts.after.assessment === null) return act('Assess it, and name who looks into it', 'assess');
+  if (callback.kind === 'records_request') return act('Close it once it was answered', 'Close');
+  if (fresh || callback.state === 'looking_into')
     return viewer.judge
       ? act('Look at the evidence, and conclude', 'conclude')
       : { words: `${facts.after.assessment?.assignee ?? JUDGES} looks into it and concludes` };
@@ -39,7 +41,7 @@ function nextOfAppeal(dueOn: string, { owner, name }: Viewer, { after }: NextFac
     : { words: `${after.freeOwners.join(' or ') || 'An owner'} decides the appeal by ${dueOn}` };
 }
 
-const canWrite = ({ ownerOnly, party, kind }: Of): boolean => !ownerOnly && party !== null && kind !== 'near_miss';
+const canWrite = ({ ownerOnly, party, kind }: Of): boolean => !ownerOnly && party !== null && kind !== 'near_miss' && !isLegal(kind);
 
 function nextAfter(callback: Of, { after, letters, today }: NextFacts): Next | null {
   const has = (name: string) => letters.some(({ letter }) => letter === name);
