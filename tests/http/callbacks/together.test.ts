@@ -83,22 +83,24 @@ it('numbers every event of forty acts at once, moves only along its way, and say
   expect(heard.length).toBeGreaterThanOrEqual(1);
 });
 
-it('takes one of eight acts on the page as it was, and names who changed it to the others', async () => {
+it("takes one of five acts on the page as it was, names who changed it to the others, and stands in nobody's own way", async () => {
   const id = await received(api, job);
-  const people: CastName[] = ['office', 'lead', 'lead2', 'owner', 'second', 'office', 'lead', 'owner'];
+  const people: CastName[] = ['office', 'lead', 'lead2', 'owner', 'second'];
   const answers = await Promise.all(
     people.map((who) =>
       send(id, { who, act: 'look-into', version: 1, body: { severity: 'nuisance', atOnce: false, assigneeId: CAST.lead.id } }),
     ),
   );
-  expect(answers.map(({ status }) => status).sort()).toEqual([201, ...Array<number>(7).fill(409)]);
+  expect(answers.map(({ status }) => status).sort()).toEqual([201, ...Array<number>(4).fill(409)]);
   for (const { body } of answers.filter(({ status }) => status === 409)) {
     expect(body).toMatchObject({ code: 'callback-changed', about: { what: 'looking into' } });
     expect(body.title).toMatch(
       /^(Otto Office|Lena Lead|Luis Lead|Olive Owner|Sam Secondowner) changed this callback meanwhile.*what you typed is still here/,
     );
   }
-  expect((await send(id, { who: 'office', act: 'acknowledge', version: 2 })).body.code).toBe('callback-state');
+  const first = people[answers.findIndex(({ status }) => status === 201)]!;
+  expect((await send(id, { who: first, act: 'notes', version: 1, body: { words: 'And one more thing.' } })).status).toBe(201);
+  expect((await send(id, { who: 'office', act: 'acknowledge', version: 3 })).body.code).toBe('callback-state');
   await historyOf(id);
 });
 
