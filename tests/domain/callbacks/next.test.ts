@@ -20,9 +20,9 @@ const facts = ({ letters = [], ...after }: { letters?: { letter: string }[] } & 
     letters,
     today: '2026-06-11',
   }) as unknown as NextFacts;
-const OFFICE: Viewer = { name: 'Otto', owner: false, judge: false };
-const LEAD: Viewer = { name: 'Lena', owner: false, judge: true };
-const OWNER: Viewer = { name: 'Olive', owner: true, judge: true };
+const OFFICE: Viewer = { name: 'Otto', owner: false, judge: false, onJob: false };
+const LEAD: Viewer = { name: 'Lena', owner: false, judge: true, onJob: false };
+const OWNER: Viewer = { name: 'Olive', owner: true, judge: true, onJob: false };
 const decided = [{ letter: 'decision' }];
 const remedy = (state: string) => ({ remedies: [{ id: 'r', state }] });
 const open = { appeals: [{ result: null, dueOn: '2026-07-01' }] };
@@ -41,6 +41,13 @@ it.each<[string, Viewer, object, Parameters<typeof facts>[0], string | null | un
     { state: 'concluded', conclusions: [{ needsConfirmation: true, confirmedAt: null }] },
     {},
     'confirm',
+  ],
+  [
+    'but not by a lead who was on the job',
+    { ...LEAD, onJob: true },
+    { state: 'concluded', conclusions: [{ needsConfirmation: true, confirmedAt: null }] },
+    {},
+    undefined,
   ],
   ['a concluded one gets a remedy', LEAD, { state: 'concluded' }, {}, 'remedy'],
   ['a refused remedy is none', LEAD, { state: 'concluded', ...remedy('refused') }, {}, 'remedy'],

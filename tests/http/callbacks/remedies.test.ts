@@ -3,7 +3,8 @@ import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { testApi } from '../../support/http.ts';
 import { withStarter } from '../../support/starter.ts';
-import { concluded, on, proposed, remedy, visited, type Visited } from './support.ts';
+import { on, proposed, remedy, visited, type Visited } from './support.ts';
+import { puttingRight } from './puttingRight.ts';
 
 const api = testApi();
 withStarter(api);
@@ -27,20 +28,7 @@ beforeAll(async () => {
   );
 });
 
-const propose = (who: 'owner' | 'lead' | 'office', id: string, body: object) => {
-  const remedyId = randomUUID();
-  const asked = { remedyId, kind: 'goodwill_payment', cents: 10_000, payee: 'Paula Prior', ...body };
-  return on(api, who, id, 'remedies', asked).then((answer) => ({ ...answer, remedyId }));
-};
-const right = async (id: string, who: 'owner' | 'lead' | 'office' = 'owner') =>
-  (await api.send(who, 'GET', `/api/callbacks/${id}/putting-right`)).body;
-const cleared = async () => {
-  const id = await concluded(api, job);
-  await on(api, 'owner', id, 'clearance', { kind: 'insurer_consent', words: 'By e-mail of the claim desk, today' });
-  return id;
-};
-const money = async (id: string) => (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body.money;
-const warned = ({ body }: { body: { warnings: { code: string }[] } }) => body.warnings.map(({ code }) => code);
+const { propose, right, cleared, money, warned } = puttingRight(api, () => job);
 
 describe('limits', () => {
   it('count everything one callback costs, and a new amount is approved anew', async () => {

@@ -49,7 +49,7 @@ function FindJob({ first, onFound }: { first: string; onFound: (job: FoundJob) =
       cell: (j) => `${j.address}, ${j.town}${j.kind === 'inspection' ? '' : ` (${JOB_KINDS[j.kind as JobKind]})`}`,
     },
     { key: 'when', head: 'Inspected', cell: (j) => (j.inspectedOn ? <Day day={j.inspectedOn} /> : 'not yet') },
-    { key: 'who', head: 'People', cell: (j) => j.parties.map(({ name }) => name).join(', ') },
+    { key: 'who', head: 'People', cell: (j) => [...new Set(j.parties.map(({ name }) => name))].join(', ') },
   ];
   return (
     <Stack>

@@ -15,7 +15,8 @@ export function NextAct({ callback }: { callback: Callback }): ReactNode {
   const after = useQuery(afterQuery(callback.id)).data;
   const letters = useQuery(lettersQuery(callback.id)).data;
   const today = DateTime.now().setZone(me.zone).toISODate()!;
-  const viewer = { name: me.name, owner: me.roles.includes('owner'), judge: judges(me.roles) };
+  const onJob = callback.job.pair.some(({ id }) => id === me.id);
+  const viewer = { name: me.name, owner: me.roles.includes('owner'), judge: judges(me.roles), onJob };
   const next = after && letters ? nextAct(callback, viewer, { after, letters, today }) : null;
   const [, setOpen] = useOneOpen(next?.form ?? 'nothing');
   if (!next) return null;

@@ -2,7 +2,8 @@
 import { isLegal, type Callback } from '@backsight/contract/callbacks';
 import type { AfterCallback } from '@backsight/contract/callbacks/after';
 
-export type Viewer = { name: string; owner: boolean; judge: boolean };
+/** `onJob`: was there, and so confirms nothing that is concluded about it. */
+export type Viewer = { name: string; owner: boolean; judge: boolean; onJob: boolean };
 export type NextFacts = { after: AfterCallback; letters: readonly { letter: string }[]; today: string };
 /** `form`: which form of the page does it; without one somebody else has the word. */
 export type Next = { words: string; form?: string };
@@ -53,10 +54,10 @@ function nextAfter(callback: Of, { after, letters, today }: NextFacts): Next | n
   return judged && canWrite(callback) && !has('closing') && check ? act('Write the closing letter', 'letter') : null;
 }
 
-function nextOfDecided(callback: Of, { judge }: Viewer, { letters }: NextFacts): Next {
+function nextOfDecided(callback: Of, { judge, onJob }: Viewer, { letters }: NextFacts): Next {
   const [newest] = callback.conclusions ?? [];
   if (newest?.needsConfirmation && !newest.confirmedAt)
-    return { words: 'Somebody who was not on the job confirms the conclusion', ...(judge ? { form: 'confirm' } : {}) };
+    return { words: 'Somebody who was not on the job confirms the conclusion', ...(judge && !onJob ? { form: 'confirm' } : {}) };
   const of = (state: string) => callback.remedies.find((one) => one.state === state);
   if (callback.remedies.every(({ state }) => state === 'refused')) return act('Propose what the firm does', 'remedy');
   const waiting = of('proposed');
