@@ -8,6 +8,7 @@ import { FIRM_THING } from '@backsight/usecases/firm/steps/localDay';
 import { OFFICE_HOURS } from '../starter/rulePack.ts';
 import { STARTER } from '../starter/starter.ts';
 import type { DemoCalendar } from './calendar.ts';
+import { addInsurance } from './insurance.ts';
 import { addTextDraft } from './texts.ts';
 import { addWorkingTime } from './workingTime.ts';
 import { emailOf, everybody, FIRM, inspectors, OFFICE, OFFICE_ID, PEOPLE, type Person } from './people.ts';
@@ -220,44 +221,6 @@ async function addKit(tx: Tx, today: string, id: () => string): Promise<{ id: st
   await tx.db.kitItem.createMany({ data: items });
   await addSizes(tx, id);
   return items;
-}
-
-async function addInsurance(tx: Tx, today: string, id: () => string): Promise<void> {
-  const days = { startsOn: dayIn(shiftDay(today, -220)), endsOn: dayIn(shiftDay(today, 145)) };
-  await tx.db.insurancePolicy.createMany({
-    data: [
-      {
-        id: id(),
-        kind: 'professional',
-        insurer: 'Heron Mutual of Tamarack',
-        number: 'PL-20-4471',
-        basis: 'claims_made',
-        ...days,
-        retroactiveOn: dayIn(shiftDay(today, -3650)),
-        limitCents: 50_000_000,
-        aggregateCents: 100_000_000,
-        claimMeans: 'A demand in writing for money or services, or a suit, brought against the firm in the period.',
-        deductibleCents: 250_000,
-        reportable: 'Any written demand, and any complaint that may become one, before the policy ends.',
-        noticeAddress: 'notices@heronmutual.example',
-      },
-      {
-        id: id(),
-        kind: 'general',
-        insurer: 'Heron Mutual of Tamarack',
-        number: 'GL-20-4472',
-        basis: 'occurrence',
-        ...days,
-        retroactiveOn: null,
-        limitCents: 100_000_000,
-        aggregateCents: 200_000_000,
-        claimMeans: 'Bodily injury or damage to property that happens in the period.',
-        deductibleCents: 50_000,
-        reportable: 'Damage or injury at a house, as soon as it is known.',
-        noticeAddress: 'notices@heronmutual.example',
-      },
-    ],
-  });
 }
 
 async function addProviders(tx: Tx, today: string, id: () => string): Promise<void> {
