@@ -85,8 +85,8 @@ describe('charts of counts', () => {
     const { points } = drawn(pChart(labelled(months)));
     expect(points[4]).toMatchObject({ value: null, lower: null, upper: null, signals: [] });
     expect(points.flatMap(({ signals }) => signals.map(({ sentence }) => sentence))).toEqual([
-      'sample 9 is number 8 in a row above the centre line.',
-      'sample 10 is number 9 in a row above the centre line.',
+      'sample 9 is number 8 in a row above the center line.',
+      'sample 10 is number 9 in a row above the center line.',
     ]);
   });
 

@@ -55,7 +55,7 @@ function beyond({ label, lower, upper }: Omit<ChartPoint, 'signals'>, value: num
 
 function inRow(label: string, side: Signal['side'] | null, row: number): Signal[] {
   if (side === null || row < RUN) return [];
-  return [{ rule: 'run', side, sentence: `${label} is number ${row} in a row ${side} the centre line.` }];
+  return [{ rule: 'run', side, sentence: `${label} is number ${row} in a row ${side} the center line.` }];
 }
 
 const sideOf = (value: number, center: number): Signal['side'] | null => (value > center ? 'above' : value < center ? 'below' : null);

@@ -4,7 +4,7 @@ import { NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { ActionPage as Action, StepEffect } from '@backsight/contract/callbacks/change';
 import { effectQuery } from '../../api/correctiveActions.ts';
-import { Chart } from '../../ui/Chart.tsx';
+import { ControlChart } from '../../ui/charts/ControlChart.tsx';
 import { DataTable } from '../../ui/DataTable.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -106,7 +106,8 @@ function Rates({ step: s }: { step: StepEffect }): ReactNode {
   );
 }
 
-const percent = (value: number): string => `${Math.round(value * 100)} %`;
+const percentText = (value: number): string => `${Math.round(value)} %`;
+const percent = (value: number): string => percentText(value * 100);
 const share = (of: StepEffect['working']['before']): string =>
   of ? `${percent(of.count / of.total)} (${percent(of.lower)} to ${percent(of.upper)})` : 'no sealed record';
 const count = ({ count: n, total }: { count: number; total: number }): string => (total === 0 ? 'none' : `${n} of ${total}`);
@@ -121,6 +122,7 @@ function Working({ step: { title, working: w } }: { step: StepEffect }): ReactNo
     },
     ...w.parts.map((part) => ({ key: part.key, label: part.label, before: count(part.before), after: count(part.after) })),
   ];
+  const border = w.weeks.findIndex(({ after }) => after);
   return (
     <>
       {w.difference ? (
@@ -132,18 +134,19 @@ function Working({ step: { title, working: w } }: { step: StepEffect }): ReactNo
         </p>
       ) : null}
       {w.weeks.length > 0 ? (
-        <Chart
+        <ControlChart
           title={`Records whose evidence meets the step, week by week: ${title}`}
-          unit="Percent of sealed records"
-          spans={['before the change', 'after it']}
-          mark="change"
           summary={w.sentence}
-          points={w.weeks.map((p) => ({
-            label: dayText(p.week),
-            percent: (100 * p.met) / p.total,
-            of: `${p.met} of ${p.total}`,
-            second: p.after,
-          }))}
+          xName="Week of"
+          yName="Percent of sealed records"
+          most={100}
+          format={percentText}
+          marks={border > 0 ? [{ at: border, label: 'change' }] : []}
+          points={w.weeks.map((p) => ({ ...p, label: dayText(p.week), value: (100 * p.met) / p.total }))}
+          also={[
+            { key: 'of', head: 'Records', align: 'right', cell: (p) => `${p.met} of ${p.total}` },
+            { key: 'span', head: 'When', cell: (p) => (p.after ? 'after the change' : 'before the change') },
+          ]}
         />
       ) : null}
       <DataTable
