@@ -90,8 +90,8 @@ const ENGINE_FLOORS: readonly Floor[] = [
   },
   {
     files: /^packages\/statistics\/src\//,
-    rule: `statistics imports itself, domain/shared and jstat; ${PURE}`,
-    may: ['packages/statistics/src/**', SHARED, 'jstat'],
+    rule: `statistics imports itself, domain/shared, jstat and pure-rand; ${PURE}`,
+    may: ['packages/statistics/src/**', SHARED, 'jstat', 'pure-rand/**'],
   },
   {
     files: /^packages\/documents\/src\/pdf\/fonts\.ts$/,
@@ -100,8 +100,8 @@ const ENGINE_FLOORS: readonly Floor[] = [
   },
   {
     files: /^packages\/documents\/src\//,
-    rule: 'documents imports itself, the domain, pdfkit, pdf-lib, fontkit, marked and ical-generator; the fonts file alone reads a file; no store, use case or web server',
-    may: ['packages/documents/src/**', DOMAIN, 'pdfkit', '@cantoo/pdf-lib', 'marked', 'ical-generator'],
+    rule: 'documents imports itself, the domain, pdfkit, pdf-lib, fontkit, marked, ical-generator, write-excel-file and fflate; the fonts file alone reads a file; no store, use case or web server',
+    may: ['packages/documents/src/**', DOMAIN, 'pdfkit', '@cantoo/pdf-lib', 'marked', 'ical-generator', 'write-excel-file/**', 'fflate'],
   },
   {
     files: /^packages\/contract\/src\//,
