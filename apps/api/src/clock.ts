@@ -4,6 +4,7 @@ import { actions } from './jobs/actions.ts';
 import { closedHouse } from './jobs/closedHouse.ts';
 import { codes } from './jobs/codes.ts';
 import { deposits } from './jobs/deposits.ts';
+import { figures } from './jobs/figures.ts';
 import { lapse } from './jobs/lapse.ts';
 import { lapses } from './jobs/lapses.ts';
 import { mail } from './jobs/mail.ts';
@@ -34,6 +35,7 @@ const JOBS: readonly Job[] = [
   travelFits,
   closedHouse,
   codes,
+  figures,
 ];
 
 /** Starts every job; the returned function stops them and waits for those under way. */

@@ -12,7 +12,8 @@ export type Tx = Reader & { db: Prisma.TransactionClient };
 
 export type Database = {
   read: Reader;
-  transaction: <T>(work: (tx: Tx) => Promise<T>) => Promise<T>;
+  /** Everything or nothing. It is given up after `seconds` (30), which only work of the night may raise. */
+  transaction: <T>(work: (tx: Tx) => Promise<T>, seconds?: number) => Promise<T>;
   /** 'role': the service lacks the right to change history; 'triggers only': the server refused that role. */
   guards: 'role' | 'triggers only';
   close: () => Promise<void>;
@@ -34,10 +35,10 @@ export async function openDatabase(url: string, size = 12): Promise<Database> {
   return {
     guards,
     read: { rows: (sql, params = []) => poolRows(pool, sql, params) },
-    transaction: (work) =>
+    transaction: (work, seconds = 30) =>
       prisma.$transaction((db) => work({ db, rows: (sql, params = []) => transactionRows(db, sql, params) }), {
         maxWait: 20_000,
-        timeout: 30_000,
+        timeout: seconds * 1000,
       }),
     close: async () => {
       await prisma.$disconnect();
