@@ -43,14 +43,26 @@ export function rateRatioTest(group: Rate, reference: Rate, { nullRatio = 1, con
   };
 }
 
+/** The chances rise to the likeliest split and fall behind it: no likelier are those up to one place before and from one place after it. */
 function minimumLikelihood(count: number, total: number, expected: number): number {
   const seen = logBinomialPmf(count, total, expected) + Math.log1p(tieMargin);
-  let sum = 0;
-  for (let k = 0; k <= total; k++) {
-    const term = logBinomialPmf(k, total, expected);
-    if (term <= seen) sum += Math.exp(term);
+  const noLikelier = (k: number): boolean => logBinomialPmf(k, total, expected) <= seen;
+  const likeliest = Math.min(total, Math.floor((total + 1) * expected));
+  if (noLikelier(likeliest)) return 1;
+  const before = firstFrom(0, likeliest, (k) => !noLikelier(k)) - 1;
+  const after = firstFrom(likeliest, total + 1, noLikelier);
+  return Math.min(1, binomialLowerTail(before, total, expected) + (after > total ? 0 : binomialUpperTail(after, total, expected)));
+}
+
+/** The first whole number from `low` on for which `is` holds, `high` when none below it does; once it holds it holds on. */
+function firstFrom(low: number, high: number, is: (k: number) => boolean): number {
+  let [from, to] = [low, high];
+  while (from < to) {
+    const middle = Math.floor((from + to) / 2);
+    if (is(middle)) to = middle;
+    else from = middle + 1;
   }
-  return Math.min(1, sum);
+  return from;
 }
 
 function check(group: Rate, reference: Rate, nullRatio: number, confidence: number): void {
