@@ -13,6 +13,7 @@ export {
   MONEY_REMEDIES,
   NAMES_STEP,
   needsConclusion,
+  needsVisit,
   paysMoney,
   REMEDIES,
   REMEDY_STATES,

@@ -4,7 +4,7 @@ import type { Role } from '../people/roles.ts';
 import { policyFor, policyWarnings, type Policy } from './policy.ts';
 import { adviceFor, type Advice } from './advice.ts';
 import type { CaughtBy, Danger, Way } from './intakeWords.ts';
-import { isLegal, type Kind, type Speaker } from './words.ts';
+import { isLegal, needsVisit, type Kind, type Speaker } from './words.ts';
 
 /**
  * `signedBy` are the parties who signed the job's agreement; `inspectedOn` is null while nobody has been there. `receivedOn` is the day on
@@ -51,21 +51,19 @@ export type Taken = { binding: boolean; ownerOnly: boolean; policyId: string | n
 
 const OFFICE: readonly Role[] = ['owner', 'lead_inspector', 'office_manager'];
 const FROM_THE_SITE: readonly Kind[] = ['near_miss', 'damage_or_injury'];
-/** Kinds about something that the firm did at the house. */
-const AFTER_A_VISIT: readonly Kind[] = ['missed', 'damage_or_injury', 'near_miss', 'question'];
 
 /** What a client may report is decided by the list of the private page. */
 const roleRule = ({ roles, byClient }: IntakeFacts, { kind }: Intake): Refusal | null =>
   byClient || roles.some((role) => OFFICE.includes(role)) || FROM_THE_SITE.includes(kind) ? null : refuse('kind-not-for-role', {}, 'kind');
 
 const visitedRule = ({ inspectedOn }: IntakeFacts, { kind }: Intake): Refusal | null =>
-  inspectedOn === null && AFTER_A_VISIT.includes(kind) ? refuse('not-visited-yet', {}, 'jobId') : null;
+  inspectedOn === null && needsVisit(kind) ? refuse('not-visited-yet', {}, 'jobId') : null;
 
 /** A mail that is logged later came before now, and after somebody was there. */
 function mailRule({ inspectedOn, receivedOn, now }: IntakeFacts, { way, kind, receivedAt }: Intake): Refusal | null {
   if (way !== 'mail') return null;
   if (Date.parse(receivedAt) > Date.parse(now)) return refuse('mail-not-come-yet', {}, 'mail.cameAt');
-  return inspectedOn !== null && AFTER_A_VISIT.includes(kind) && receivedOn < inspectedOn
+  return inspectedOn !== null && needsVisit(kind) && receivedOn < inspectedOn
     ? refuse('before-the-inspection', { day: receivedOn, inspectedOn }, 'mail.cameAt')
     : null;
 }

@@ -109,8 +109,13 @@ export const LEGAL_KINDS = ['board_complaint', 'demand_or_suit', 'records_reques
 /** Kinds that are answered, not judged: they are closed without a conclusion. */
 const ANSWERED = ['question', 'records_request'] as const satisfies readonly Kind[];
 
+/** Kinds about something that the firm did at the house. */
+const AFTER_A_VISIT = ['missed', 'damage_or_injury', 'near_miss', 'question'] as const satisfies readonly Kind[];
+
 const has = <T extends string>(list: readonly T[], one: string): boolean => (list as readonly string[]).includes(one);
 export const isLegal = (kind: Kind): boolean => has(LEGAL_KINDS, kind);
+/** Whether it can be brought only after somebody was at the house. */
+export const needsVisit = (kind: Kind): boolean => has(AFTER_A_VISIT, kind);
 export const needsConclusion = (kind: Kind): boolean => !has(ANSWERED, kind);
 export const blamesStep = (cause: Cause): boolean => has(STEP_CAUSES, cause);
 export const mustNameStep = (cause: Cause): boolean => has(NAMES_STEP, cause);

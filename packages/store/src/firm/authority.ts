@@ -75,9 +75,13 @@ export type LoanRow = {
 const LOAN = `SELECT l.id::text AS id, l.lender_id::text AS "lenderId", a.name AS "lenderName", l.borrower_id::text AS "borrowerId", b.name AS "borrowerName", l.role, l.from_day::text AS "fromDay", l.until_day::text AS "untilDay", l.reason
   FROM approval_loan l JOIN person a ON a.id = l.lender_id JOIN person b ON b.id = l.borrower_id`;
 
-/** Loans that end on `from` or later. */
-export const listLoans = (reader: Reader, from: string): Promise<LoanRow[]> =>
-  reader.rows<LoanRow>(`${LOAN} WHERE l.until_day >= $1::date ORDER BY l.from_day`, [from]);
+/** Loans that end today or later. None outlasts its lender: it counts only while the lender works here and holds the role that is lent. */
+export const listLoans = (reader: Reader, today: string): Promise<LoanRow[]> =>
+  reader.rows<LoanRow>(
+    `${LOAN} WHERE l.until_day >= $1::date AND (a.ended_on IS NULL OR a.ended_on > $1::date)
+       AND EXISTS (SELECT FROM person_role r WHERE r.person_id = l.lender_id AND r.role = l.role) ORDER BY l.from_day`,
+    [today],
+  );
 export const findLoan = async (reader: Reader, id: string): Promise<LoanRow | null> =>
   (await reader.rows<LoanRow>(`${LOAN} WHERE l.id = $1::uuid`, [id]))[0] ?? null;
 

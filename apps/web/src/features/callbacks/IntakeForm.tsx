@@ -1,7 +1,7 @@
 // The intake: who speaks, what they say, and whether anybody is in danger.
 import { useState, type ReactNode } from 'react';
 import { Alert, Button, Checkbox, NativeSelect, SimpleGrid, Stack, Text, Textarea, TextInput } from '@mantine/core';
-import { isLegal, KINDS, NO_ADMISSION, SPEAKERS, type FoundJob } from '@backsight/contract/callbacks';
+import { isLegal, KINDS, needsVisit, NO_ADMISSION, SPEAKERS, type FoundJob } from '@backsight/contract/callbacks';
 import { receiveCallback, type Intake } from '../../api/callbacks.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
@@ -44,11 +44,17 @@ export function IntakeForm({ job, kind: asked, onOther }: Props): ReactNode {
       }
     >
       <p>{`Job ${job.number}: ${job.address}, ${job.town}. Inspected by ${job.pair.join(' and ') || 'nobody yet'}.`}</p>
+      {job.inspectedOn ? null : (
+        <Alert mb="sm" title="Nobody has been at this house yet for this job">
+          Something missed, damage, a question about the report or a near-miss cannot be about it. If that is what they say, choose another
+          job.
+        </Alert>
+      )}
       <Stack>
         <Checkbox {...fields.check('safety')} />
         {safety ? <SayNow dangers={dangers} onChange={(value) => fields.set('dangers', value)} /> : null}
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
-          <NativeSelect {...fields.text('kind')} data={options(KINDS).filter(({ value }) => desk || FROM_THE_SITE.includes(value))} />
+          <NativeSelect {...fields.text('kind')} data={kindsOf(job, desk).map((value) => ({ value, label: KINDS[value] }))} />
           {desk && !nearMiss ? <NativeSelect {...fields.text('way')} data={options(CAME)} /> : null}
         </SimpleGrid>
         {way === 'mail' && !nearMiss ? <MailPart fields={fields} /> : null}
@@ -71,9 +77,17 @@ export function IntakeForm({ job, kind: asked, onOther }: Props): ReactNode {
   );
 }
 
+/** Before anybody was there, only what needs no visit. */
+const kindsOf = (job: FoundJob, desk: boolean): Intake['kind'][] =>
+  (Object.keys(KINDS) as Intake['kind'][]).filter(
+    (kind) => (desk || FROM_THE_SITE.includes(kind)) && (job.inspectedOn !== null || !needsVisit(kind)),
+  );
+
 /** A near-miss is said by the pair; everything else begins with the client. */
 function begin(job: FoundJob, desk: boolean, asked?: Intake['kind']): IntakeValues {
-  const kind = asked ?? (desk ? BLANK.kind : 'near_miss');
+  const offered = kindsOf(job, desk);
+  const wanted = asked ?? (desk ? BLANK.kind : 'near_miss');
+  const kind = offered.includes(wanted) ? wanted : (offered[0] ?? wanted);
   if (kind === 'near_miss') return { ...BLANK, kind, speaker: 'pair', caughtBy: desk ? 'lead' : 'partner' };
   return { ...BLANK, kind, partyId: (desk && job.parties.find(({ role }) => role === 'client')?.id) || '' };
 }

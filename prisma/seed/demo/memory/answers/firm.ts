@@ -68,6 +68,7 @@ export const FIRM_ANSWERS: readonly Answer[] = [
     marks: ['FROM approval_loan l'],
     reply: (t, [from]) =>
       all(t, 'approvalLoan')
+        .filter(({ lenderId, role }) => by(t, 'personRole', 'personId', lenderId).some((held) => held.role === role))
         .map((l) => ({ ...l, fromDay: isoDay(l.fromDay), untilDay: isoDay(l.untilDay) }))
         .filter(({ untilDay }) => untilDay! >= from),
   },
