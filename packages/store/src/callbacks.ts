@@ -45,7 +45,7 @@ export const lockCallback = async (tx: Tx, id: string): Promise<CallbackRow | nu
 export type NewCallback = Omit<CallbackRow, 'state' | 'version'> & { recordedAt: Date };
 
 /** Columns that later events change besides state and version. */
-export type Changed = Partial<Pick<CallbackRow, 'kind' | 'safety' | 'duplicateOfId' | 'repeatOfId'>>;
+export type Changed = Partial<Pick<CallbackRow, 'kind' | 'safety' | 'duplicateOfId' | 'repeatOfId' | 'jobId' | 'binding' | 'policyId'>>;
 
 /** Adds a callback as received. Constraints: callback_known, callback_legal_paper. */
 export async function saveCallback(tx: Tx, c: NewCallback): Promise<void> {
@@ -79,7 +79,7 @@ export async function saveEvent(tx: Tx, { at, ...e }: NewEvent): Promise<void> {
   await tx.db.callbackEvent.create({ data: { ...e, happenedAt: at, recordedAt: at } });
 }
 
-/** Moves the row with its newest event. Constraints: duplicate_is_closed, duplicate_of_a_duplicate, link_of_another_property. */
+/** Moves the row with its newest event. Constraints: duplicate_is_closed, duplicate_of_a_duplicate, link_of_another_property, decided_under_its_job. */
 export async function setCallbackState(tx: Tx, id: string, state: State, version: number, changed: Changed = {}): Promise<void> {
   await tx.db.callback.update({ where: { id }, data: { state, version, ...changed } });
 }

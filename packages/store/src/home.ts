@@ -144,7 +144,8 @@ export const HOME_LISTS = {
       of(
         'account',
         `${row('q.id::text', 'c.id', WHERE_JOB, `'Job ' || j.number || ': write what you saw and did'`, 'q.happened_at')} FROM account_request q JOIN callback c ON c.id = q.callback_id
-      JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE q.person_id = $1::uuid AND NOT EXISTS (SELECT FROM account a WHERE a.request_id = q.id)`,
+      JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id WHERE q.person_id = $1::uuid AND NOT EXISTS (SELECT FROM account a WHERE a.request_id = q.id)
+        AND EXISTS (SELECT FROM visit v JOIN assignment s ON s.visit_id = v.id WHERE v.job_id = c.job_id AND s.person_id = q.person_id)`,
       ),
       'at',
     ),

@@ -4,6 +4,7 @@ import { adviceFor, adviceNow, DEFAULT_ADVICE, mayApproveAdvice } from '@backsig
 import { kindOfMatter, mayAddPhoto, stateForClient } from '@backsight/domain/callbacks/clientReport';
 import { decideIntake, type Intake, type IntakeFacts } from '@backsight/domain/callbacks/intake';
 import { decideLink, decideUnlink, standsAlone, type Linkable } from '@backsight/domain/callbacks/link';
+import { decideJobMove, type JobAhead, type MovingCallback } from '@backsight/domain/callbacks/jobMove';
 import { mailKey } from '@backsight/domain/callbacks/mailKey';
 import { mayAnswer } from '@backsight/domain/callbacks/state';
 import type { Outcome } from '@backsight/domain/shared/outcome';
@@ -205,4 +206,38 @@ it('says the hours of an office in words', () => {
   expect(openingWords({ 1: day, 2: day, 3: day, 4: day, 5: day, 6: { start: 540, end: 720 }, 7: null })).toBe(
     'Monday to Friday 8:00 AM to 5:00 PM; Saturday 9:00 AM to 12:00 PM',
   );
+});
+
+describe('the wrong job', () => {
+  const CALLBACK: MovingCallback = {
+    ...{ kind: 'missed', jobId: 'wrong', jobNumber: 1001, propertyId: 'alder', partyId: 'paula', duplicateOf: null, linked: false },
+    ...{ discoveredOn: '2026-05-19', servedOn: null, caughtAt: null, hangs: [], insurerTold: false },
+  };
+  const JOB: JobAhead = {
+    ...{ id: 'right', number: 1002, propertyId: 'birch', inspectedOn: '2026-05-12' },
+    ...{ parties: ['paula'], signedBy: ['paula'], stepKeys: ['trip'] },
+  };
+  it.each<[string, Partial<MovingCallback>, Partial<JobAhead>, string]>([
+    ['another property', {}, {}, 'taken'],
+    ['the same property', { linked: true }, { propertyId: 'alder' }, 'taken'],
+    ['the job that it has', {}, { id: 'wrong' }, 'job-unchanged'],
+    ['what is the same as an earlier one', { duplicateOf: 'first' }, {}, 'duplicate-stays-closed'],
+    ['concluded', { hangs: ['a conclusion'] }, {}, 'job-move-decided'],
+    ['linked, to another property', { linked: true }, {}, 'job-move-linked'],
+    ['nobody was there', {}, { inspectedOn: null }, 'not-visited-yet'],
+    ['nobody was there, about the fee', { kind: 'fee' }, { inspectedOn: null }, 'taken'],
+    ['noticed before that inspection', {}, { inspectedOn: '2026-05-20' }, 'before-the-inspection'],
+    ['served before that inspection', { discoveredOn: null, servedOn: '2026-05-11' }, {}, 'before-the-inspection'],
+    ['a near-miss at a step of both', { kind: 'near_miss', caughtAt: 'trip' }, {}, 'taken'],
+    ['a near-miss at a step that the other had not', { kind: 'near_miss', caughtAt: 'attic' }, {}, 'step-not-on-this-job'],
+  ])('moves or says why not: %s', (_, callback, job, expected) => {
+    expect(code(decideJobMove({ ...CALLBACK, ...callback }, { ...JOB, ...job }))).toBe(expected);
+  });
+  it('binds by the new agreement, and says whom the change leaves behind', () => {
+    expect(decideJobMove(CALLBACK, JOB)).toMatchObject({ value: { binding: true }, warnings: [] });
+    expect(decideJobMove({ ...CALLBACK, insurerTold: true }, { ...JOB, parties: [], signedBy: [] })).toMatchObject({
+      value: { binding: false },
+      warnings: [{ code: 'speaker-not-on-job' }, { code: 'insurer-knows-other-job' }],
+    });
+  });
 });

@@ -6,6 +6,7 @@ import { whoseLink } from '@backsight/usecases/agreements/clientPage';
 import { sendReportLink } from '@backsight/usecases/agreements/sendReportLink';
 import { answerQuestion } from '@backsight/usecases/callbacks/answerQuestion';
 import { addCallbackPhoto, addPhotoAsClient, readCallbackPhoto, storeCallbackPhoto } from '@backsight/usecases/callbacks/callbackPhotos';
+import { changeJob } from '@backsight/usecases/callbacks/changeJob';
 import { linkCallback, unlinkCallback } from '@backsight/usecases/callbacks/linkCallback';
 import { readEarlier, readIntake, readStepsOfJob } from '@backsight/usecases/callbacks/readIntake';
 import { reportAsClient } from '@backsight/usecases/callbacks/reportByLink';
@@ -28,6 +29,7 @@ export function callbackIntakeApi(app: FastifyInstance, services: Services): voi
       (await readIntake(read, { id: params.id, roles: rolesOf(actor) })) ?? refuse('not-found', { thing: 'callback' }),
   );
   mount(app, services, routes.link, ({ act, params, body }) => act(linkCallback, { id: params.id, ...body }));
+  mount(app, services, routes.changeJob, ({ act, params, body }) => act(changeJob, { id: params.id, ...body }));
   mount(app, services, routes.unlink, ({ act, params, body }) => act(unlinkCallback, { id: params.id, ...body }));
   mount(app, services, routes.answer, ({ act, params, body }) => act(answerQuestion, { id: params.id, ...body }));
   mount(app, services, routes.sendLink, ({ act, params, body }) => act(sendReportLink, { jobId: params.id, ...body, publicUrl }));

@@ -22,6 +22,7 @@ const split = <B extends object>({ id, ...body }: Of<B>) => ({ params: { id }, b
 
 export const linkCallback = (sent: Of<BodyOf<typeof routes.link>>) => call(routes.link, split(sent));
 export const unlinkCallback = (sent: Of<{ words: string }>) => call(routes.unlink, split(sent));
+export const changeJob = (sent: Of<BodyOf<typeof routes.changeJob>>) => call(routes.changeJob, split(sent));
 export const answerQuestion = (sent: Of<{ words: string }>) => call(routes.answer, split(sent));
 export const sendReportLink = ({ jobId, partyId }: { jobId: string; partyId: string }) =>
   call(routes.sendLink, { params: { id: jobId }, body: { partyId } });

@@ -139,6 +139,17 @@ export const intakeRoutes = {
     body: z.strictObject({ words: said }),
     reply: done,
   }),
+  changeJob: route({
+    method: 'POST',
+    path: '/api/callbacks/:id/job',
+    area: 'callbacks',
+    summary: 'It was taken in under the wrong job: the right one, with the reason; not once something was decided, signed or paid',
+    who: DESK,
+    params: idParams,
+    creates: true,
+    body: z.strictObject({ jobId: id, words: said }),
+    reply: done,
+  }),
   answer: route({
     method: 'POST',
     path: '/api/callbacks/:id/answer',

@@ -19,6 +19,16 @@ export const intakeRefusals = refusalList({
     blame: 'state',
     sentence: 'This is the same as an earlier one. Take the link back instead, with the reason.',
   },
+  'job-unchanged': { blame: 'input', sentence: 'It is about job {number} already.' },
+  'job-move-decided': {
+    blame: 'state',
+    sentence:
+      'Under job {number} there is already: {what}. That stays with that job. Take it in anew under the right job, with this number in its words, and close this one with the reason.',
+  },
+  'job-move-linked': {
+    blame: 'state',
+    sentence: 'It is linked to another callback of the property. Take that link back first, for the other job is of another property.',
+  },
   'advice-length': { blame: 'input', sentence: 'The advice has {least} to {most} letters.' },
   'callback-photos-full': { blame: 'state', sentence: 'There are {most} photos already. Send the rest by mail.' },
   'callback-photo-closed': { blame: 'state', sentence: 'This is closed; send a new report to add photos.' },

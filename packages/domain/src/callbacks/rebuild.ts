@@ -39,6 +39,7 @@ const CHANGES_COLUMNS = [
   'safety_marked',
   'safety_lifted',
   'paper_set',
+  'job_changed',
 ];
 
 /** What stands in the words of the first event: it is personal, so it can be erased with them. */
@@ -51,7 +52,10 @@ export function rebuildCallback(events: readonly StoredEvent[]): CallbackFacts {
   const words = JSON.parse(first.words ?? '{"place":"","remedySought":""}') as IntakeWords;
   let row: CallbackFacts = { ...(first.details as CallbackFacts), ...words, state: first.state as State, version: 1 };
   for (const event of later) {
-    const changes = CHANGES_COLUMNS.includes(event.kind) ? (event.details as Partial<CallbackFacts>) : {};
+    // A move to another job names the one before too, which is no column.
+    const { fromJobId: _, ...changes } = (CHANGES_COLUMNS.includes(event.kind) ? event.details : {}) as Partial<CallbackFacts> & {
+      fromJobId?: string;
+    };
     row = { ...row, ...changes, state: event.state as State, version: row.version + 1 };
   }
   return row;

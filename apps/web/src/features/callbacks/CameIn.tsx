@@ -12,6 +12,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
+import { ChangeJob } from './ChangeJob.tsx';
 import { LinkEarlier } from './LinkEarlier.tsx';
 import { DANGERS } from './words.ts';
 import { WordsAct } from './WordsAct.tsx';
@@ -44,6 +45,7 @@ export function CameIn({ callback }: { callback: Callback }): ReactNode {
       <Group align="start" mt="sm">
         <AddPhoto id={callback.id} />
         {callback.kind === 'near_miss' ? null : <Linking callback={callback} came={came} />}
+        {came.sameAs ? null : <ChangeJob callback={callback} />}
       </Group>
     </Section>
   );

@@ -50,6 +50,7 @@ export const EVENTS: Record<string, string> = {
   payment_reversed: 'Payment taken back',
   recovery_reversed: 'Recovery taken back',
   answered: 'Answered',
+  job_changed: 'Moved to another job',
   linked: 'Linked to an earlier one',
   unlinked: 'Link taken back',
   link_added: 'A later one was linked to it',
