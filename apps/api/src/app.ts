@@ -35,6 +35,7 @@ import { jobFilesApi } from './routes/jobFiles.ts';
 import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { liabilityApi } from './routes/liability.ts';
+import { developmentApi } from './routes/development.ts';
 import { mailApi } from './routes/mail.ts';
 import { calendarFeeds, ownApi } from './routes/own.ts';
 import { opinionsApi } from './routes/opinions.ts';
@@ -141,6 +142,7 @@ function areas(api: FastifyInstance, services: Services): void {
   opinionsApi(api, services);
   callbackListsApi(api, services);
   liabilityApi(api, services);
+  developmentApi(api, services);
   agreementsApi(api, services);
   agreementTextsApi(api, services);
   feesApi(api, services);

@@ -42,6 +42,8 @@ export type Outlook = {
   error: 'mack' | 'scatter';
   /** Why there is none. */
   noError: string | null;
+  /** Standard errors of the factors after Mack, in their order; or why there are none. */
+  factorErrors: Estimate<{ each: number[] }>;
 };
 
 type Asked = { choice: Choice; /** Expected amount per 100 jobs, said by somebody. */ expected?: number | undefined };
@@ -139,6 +141,7 @@ function outlookOf(of: Development, pattern: Pattern, standings: readonly Standi
     expectedPer100: per100,
     totals: { latest, ultimate: latest + unreported, unreported, standardError, range },
     error: byLadder ? 'mack' : 'scatter',
+    factorErrors: mack.ok ? { ok: true, each: mack.factors.map((factor) => factor.standardError) } : mack,
     noError:
       standardError !== null ? null : refused && !refused.ok ? refused.sentence : 'Cannot be estimated because nothing is known yet.',
   };
