@@ -34,6 +34,7 @@ import { ledgerApi } from './routes/ledger.ts';
 import { jobFilesApi } from './routes/jobFiles.ts';
 import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
+import { frequencyApi } from './routes/frequency.ts';
 import { liabilityApi } from './routes/liability.ts';
 import { developmentApi } from './routes/development.ts';
 import { mailApi } from './routes/mail.ts';
@@ -142,6 +143,7 @@ function areas(api: FastifyInstance, services: Services): void {
   opinionsApi(api, services);
   callbackListsApi(api, services);
   liabilityApi(api, services);
+  frequencyApi(api, services);
   developmentApi(api, services);
   agreementsApi(api, services);
   agreementTextsApi(api, services);

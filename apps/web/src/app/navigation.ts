@@ -128,6 +128,12 @@ const GROUPS: readonly Group[] = [
         about: 'What callbacks cost, what is open and for how long, and the figures of the steps',
         who: ['owner', 'lead_inspector'],
       },
+      {
+        to: '/my-figures',
+        label: 'My figures',
+        about: 'Callbacks of your jobs beside what was to be expected, and what that can and cannot tell',
+        who: ['inspector', 'lead_inspector'],
+      },
     ],
   },
   {

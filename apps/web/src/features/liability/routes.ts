@@ -1,6 +1,7 @@
 // Addresses of the owner's page and the figures of steps.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
+import { frequencyScreens } from './frequencyRoutes.ts';
 
 export const liabilityScreens = [
   createRoute({
@@ -13,4 +14,5 @@ export const liabilityScreens = [
     path: '/liabilities/steps',
     component: lazyRouteComponent(() => import('./StepsPage.tsx'), 'StepsPage'),
   }),
+  ...frequencyScreens,
 ] as const;

@@ -32,6 +32,8 @@ type Props<T> = FigureWords & {
   /** Where good news lies; says so beside each signal. */
   goodSide?: 'above' | 'below';
   marks?: readonly ChartMark[];
+  /** What a mark means, in the key. */
+  markWords?: string;
   /** Highest value of the axis where it is known (1 of a share). */
   most?: number;
   /** Further columns of the table: what each point counts. */
@@ -42,13 +44,13 @@ const plain = (value: number): string => value.toLocaleString('en-US', { maximum
 
 /** Needs at least one point. */
 export function ControlChart<T extends ControlPoint>(props: Props<T>): ReactNode {
-  const { points, format = plain, goodSide, marks = [], xName, yName, most, also = [], ...words } = props;
+  const { points, format = plain, goodSide, marks = [], markWords = 'a change', xName, yName, most, also = [], ...words } = props;
   const values = points.flatMap(({ value, upper }) => [value ?? 0, upper ?? 0]);
   const yTicks = ticks(Math.min(0, ...values), most ?? (Math.max(...values) || 1), 5);
   return (
     <Figure
       {...words}
-      keys={keysOf(points, marks)}
+      keys={keysOf(points, marks.length > 0 ? markWords : null)}
       notes={points.flatMap((point, at) => notesOf(point, points[at + 1], goodSide))}
       height={(width) => (width < 500 ? 290 : 320)}
       columns={[...columnsOf<T>(xName, yName, format, points), ...also]}
@@ -104,7 +106,7 @@ function notesOf(point: ControlPoint, next: ControlPoint | undefined, goodSide: 
     });
 }
 
-function keysOf(points: readonly ControlPoint[], marks: readonly ChartMark[]): Key[] {
+function keysOf(points: readonly ControlPoint[], marked: string | null): Key[] {
   const shapes = new Set(points.filter(({ value }) => value !== null).map(shapeOf));
   const has = (of: (point: ControlPoint) => unknown): boolean => points.some((point) => (of(point) ?? null) !== null);
   return [
@@ -112,7 +114,7 @@ function keysOf(points: readonly ControlPoint[], marks: readonly ChartMark[]): K
     ...(shapes.has('square') ? [{ sign: 'square', words: 'eight or more in a row on one side' } as const] : []),
     ...(has(({ center }) => center) ? [{ sign: 'center', words: 'center' } as const] : []),
     ...(has(({ upper }) => upper) || has(({ lower }) => lower) ? [{ sign: 'limit', words: 'control limits' } as const] : []),
-    ...(marks.length > 0 ? [{ sign: 'mark', words: 'a change' } as const] : []),
+    ...(marked ? [{ sign: 'mark', words: marked } as const] : []),
   ];
 }
 
