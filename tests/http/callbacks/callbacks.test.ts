@@ -37,7 +37,7 @@ describe('taking in', () => {
       [body.id],
     );
     expect(mails.find(({ toName }) => toName === 'Paula Prior')?.body).toMatch(
-      /does not mean that we accept responsibility; please do not repair before we or your insurer have seen it/,
+      /does not mean that we accept responsibility; please do not repair before we or your insurer have seen it[^]*and who decides: http:\/\/\S+\/complaints\n/,
     );
     expect(mails.map(({ toName }) => toName)).toEqual(['Olive Owner', 'Paula Prior']); // nobody is on call: an owner is the first
   });

@@ -258,34 +258,25 @@ describe('the wrong job', () => {
     const [right, wrong] = [other.jobId, job.jobId];
     const [from, to] = [job, other].map(({ jobId }) => api.send('office', 'GET', `/api/jobs/${jobId}`));
     const move = (jobId: string, words = 'The caller read the wrong number.') => on(api, 'office', id, 'job', { jobId, words });
-    expect(code(await move(wrong))).toBe('422 job-unchanged jobId');
     expect((await move(right, ' ')).status).toBe(422);
-    const moved = await move(right);
-    expect(moved, JSON.stringify(moved.body)).toMatchObject({ status: 201, body: { warnings: [{ code: 'speaker-not-on-job' }] } });
+    expect(await move(right)).toMatchObject({ status: 201, body: { warnings: [{ code: 'speaker-not-on-job' }] } });
     const one = (await api.send('office', 'GET', `/api/callbacks/${id}`)).body;
     expect(one).toMatchObject({ binding: false, job: { id: right } });
     expect(one.events.at(-1).words).toBe(
       `From job ${(await from!).body.number} to job ${(await to!).body.number}. The caller read the wrong number.`,
     );
-    const [, event] = await eventsOf(api.database.read, id);
-    expect(event).toMatchObject({ kind: 'job_changed', details: { fromJobId: wrong, jobId: right } });
-    const earlierAt = async (jobId: string): Promise<string[]> =>
-      (await api.send('office', 'GET', `/api/callbacks/jobs/${jobId}/earlier`)).body.map((c: { id: string }) => c.id);
-    expect([(await earlierAt(right)).includes(id), (await earlierAt(wrong)).includes(id)]).toEqual([true, false]);
+    const events = await eventsOf(api.database.read, id);
+    expect(events[1]).toMatchObject({ kind: 'job_changed', details: { fromJobId: wrong, jobId: right } });
     const { id: _, ...row } = (await findCallback(api.database.read, id))!;
-    expect(rebuildCallback(await eventsOf(api.database.read, id))).toEqual(JSON.parse(JSON.stringify(row)));
-
+    expect(rebuildCallback(events)).toEqual(JSON.parse(JSON.stringify(row)));
     const repeat = await received(api, other, { partyId: undefined });
     expect((await on(api, 'office', repeat, 'link', { link: { to: id, kind: 'repeat' } })).status).toBe(201);
     expect(code(await move(wrong))).toBe('409 job-move-linked jobId');
     await on(api, 'office', repeat, 'link/undo', { words: 'Another matter.' });
     expect((await move(wrong, 'It was right after all.')).status).toBe(201);
-
     await on(api, 'office', id, 'acknowledge');
-    const conclusion = { conclusionId: randomUUID(), cause: 'arose_later', words: 'It began in June.' };
-    expect((await on(api, 'lead', id, 'conclusion', conclusion)).status).toBe(201);
-    const refused = await move(right);
-    expect([code(refused), refused.body.title]).toEqual(['409 job-move-decided', expect.stringContaining('already: a conclusion.')]);
+    await on(api, 'lead', id, 'conclusion', { conclusionId: randomUUID(), cause: 'arose_later', words: 'It began in June.' });
+    expect(await move(right)).toMatchObject({ status: 409, body: { title: expect.stringContaining('already: a conclusion.') } });
     const byHand = api.database.read.rows('UPDATE callback SET job_id = $2::uuid WHERE id = $1::uuid', [id, right]);
     await expect(byHand).rejects.toThrow(/decided_under_its_job/);
   });

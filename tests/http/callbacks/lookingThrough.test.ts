@@ -206,6 +206,10 @@ describe('lists', () => {
     const numbers = (await api.send('lead', 'GET', '/api/callbacks?which=all')).body.items.map(({ number }: Line) => number);
     expect(numbers).toEqual([...numbers].sort((a: number, b: number) => b - a));
     expect([...whole.slice(0, 3), ...(await rest(numbers[2]))]).toEqual(whole);
+    const open = await list('which=open');
+    expect(open.filter((id) => !whole.slice(0, 3).includes(id)).sort()).toEqual((await list(`which=open&before=${numbers[2]}`)).sort());
+    const wrong = await api.send('lead', 'GET', '/api/callbacks?received=May');
+    expect(wrong).toMatchObject({ status: 422, body: { field: 'received', title: 'received: must be a month like 2026-05' } });
   });
 
   it.each(['system', 'received', 'inspected', 'pair', 'step', 'cause'])(

@@ -50,11 +50,7 @@ export const badRequest = (code: string, title: string): Problem => plainProblem
 export function handleError(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
   if (hasZodFastifySchemaValidationErrors(error)) {
     const errors = error.validation.map((v) => ({
-      field:
-        `${error.validationContext === 'body' ? '' : `${error.validationContext}.`}${v.instancePath.slice(1).replaceAll('/', '.')}`.replace(
-          /\.$/,
-          '',
-        ),
+      field: v.instancePath.slice(1).replaceAll('/', '.'),
       message: v.message ?? 'is not right',
     }));
     return sendProblem(

@@ -24,6 +24,9 @@ export function mailKindOf(letter: LetterName, kind: Kind): MailKind {
 /** Where the private link is put in when the letter leaves. */
 export const LINK_PLACE = '{{link}}';
 
+/** The line that leads to the page which tells anybody how a complaint is handled. */
+export const processWords = (publicUrl: string): string => `How we handle a complaint, by when, and who decides: ${publicUrl}/complaints`;
+
 const OPEN: readonly State[] = ['received', 'acknowledged', 'looking_into', 'concluded', 'remedy_agreed'];
 const DECIDED: readonly State[] = ['concluded', 'remedy_agreed', 'closed'];
 

@@ -11,7 +11,8 @@ import { wantedOf, type FindInput } from './steps/wanted.ts';
 
 export type ListInput = FindInput & { before: number | null };
 
-const OPEN_AT_MOST = 500;
+/** So many that all open ones of a firm stand on one page, by what is due first. */
+const OPEN_ON_A_PAGE = 500;
 const PAGE = 50;
 
 /** Whether the clock that is due next has run out. */
@@ -25,14 +26,15 @@ export function clockOf({ clock, dueAt }: Pick<CallbackLine, 'clock' | 'dueAt'>,
   };
 }
 
-/** Those that fit. Open ones: danger first, then what is overdue longest. Others by number, newest first, page by page. */
+/** Those that fit, the newest first and page by page; on a page of open ones danger first, then what is overdue longest. */
 export async function listCallbacks(reader: Reader, input: ListInput) {
   const may = mayFind(input.roles, input.find);
   if (!may.ok) return may;
   const open = input.which === 'open';
-  const numbers = await findNumbers(reader, wantedOf(input), open ? null : input.before, open ? OPEN_AT_MOST : PAGE + 1);
-  const rows = await listLines(reader, numbers);
-  const page = open ? rows : rows.slice(0, PAGE);
+  const most = open ? OPEN_ON_A_PAGE : PAGE;
+  const rows = await listLines(reader, await findNumbers(reader, wantedOf(input), input.before, most + 1));
+  const page = rows.slice(0, most);
+  const next = rows.length > most ? String(page.at(-1)!.number) : null;
   const items = page.map(({ clock, dueAt, ...row }) => ({
     ...row,
     receivedAt: row.receivedAt.toISOString(),
@@ -40,7 +42,7 @@ export async function listCallbacks(reader: Reader, input: ListInput) {
   }));
   const due = (item: (typeof items)[number]): string => item.deadlineOn ?? item.clock?.dueAt ?? '9999';
   if (open) items.sort((a, b) => Number(b.safety) - Number(a.safety) || (due(a) < due(b) ? -1 : due(a) > due(b) ? 1 : b.number - a.number));
-  return accept({ items, next: !open && rows.length > PAGE ? String(page.at(-1)!.number) : null });
+  return accept({ items, next });
 }
 
 /** How many fit in each group; sums of money only for owner and lead inspector. Counts of pairs are no rates: who went where decides them. */

@@ -139,6 +139,9 @@ function List({ search, zone, onTake }: { search: ListSearch; zone: string; onTa
       {data && data.items.length > 0 ? (
         <DataTable caption="Callbacks" columns={columns(zone)} rows={data.items} rowKey={(c) => c.id} />
       ) : null}
+      {data?.next && (search.which ?? 'open') === 'open' ? (
+        <p>{`The newest ${data.items.length} are here, danger and what is due first among them. There are older ones that are open too.`}</p>
+      ) : null}
       {data?.next ? (
         <ButtonLink to="/callbacks" search={{ ...search, before: Number(data.next) }} variant="default" mt="md">
           Older ones

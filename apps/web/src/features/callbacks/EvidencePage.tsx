@@ -95,9 +95,9 @@ type Written = {
   supplements: readonly { id: string; words: string; by: string; at: string }[];
 };
 
-/** What was written after the seal, and every mail word for word. */
+/** What was added after the seal, and every mail about the job word for word, the earlier ones too. */
 const Written = ({ mails, supplements }: Written): ReactNode => (
-  <Section title="Written later">
+  <Section title="Supplements and mails">
     {supplements.map((one) => (
       <p key={one.id}>
         {`Supplement to the record, ${one.by}, `}

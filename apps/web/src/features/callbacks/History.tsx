@@ -6,10 +6,13 @@ import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
 import { EVENTS } from './words.ts';
 
+/** What nobody of the firm did, but the client by the private link. */
+const BY_LINK = ['received', 'client_answered', 'appealed', 'release_signed', 'release_answered'];
+
 const COLUMNS: Column<Callback['events'][number]>[] = [
   { key: 'what', head: 'What', cell: (e) => EVENTS[e.kind] ?? e.kind },
   { key: 'when', head: 'When', cell: (e) => <When at={e.happenedAt} /> },
-  { key: 'who', head: 'Who', cell: (e) => e.actor ?? 'the service' },
+  { key: 'who', head: 'Who', cell: (e) => e.actor ?? (BY_LINK.includes(e.kind) ? 'the client, by link' : 'the service') },
   { key: 'words', head: 'Words', cell: (e) => e.words ?? '' },
 ];
 

@@ -1,7 +1,7 @@
 // What the file of a callback holds for a letter: names, address, numbers, days, what was said and what was decided. Never an opinion.
 import { DateTime } from 'luxon';
 import { appealUntil, APPEAL_RESULTS, checkDay, isCheckedAfter, mayAppeal } from '@backsight/domain/callbacks/after';
-import { amountsIn, decisionWords, LINK_PLACE, type LetterName } from '@backsight/domain/callbacks/letters';
+import { amountsIn, decisionWords, LINK_PLACE, processWords, type LetterName } from '@backsight/domain/callbacks/letters';
 import { SPEAKERS, type RemedyKind, type Speaker } from '@backsight/domain/callbacks/words';
 import { appointmentInWords } from '@backsight/domain/agreements/facts';
 import { comesWords } from '@backsight/domain/agreements/notices';
@@ -66,7 +66,7 @@ export function valuesOf(file: LetterFile, { letter, way, names, publicUrl }: Dr
     firm_phone: firm.phone,
     address: `${job.address}, ${job.town}`,
     number: String(callback.number),
-    process: `How we handle a complaint, by when, and who decides: ${publicUrl}/complaints`,
+    process: processWords(publicUrl),
     said: `On ${inWords(file.receivedOn)} you told us this about ${job.address}, ${job.town}: ${quoted(file.words)}`,
     decision: decisionWords(file.remedies),
     appeal: appealWords(file, letter, { linked, publicUrl }),

@@ -3,6 +3,7 @@ import type { IntakeWords } from '@backsight/domain/callbacks/rebuild';
 import { adviceNow } from '@backsight/domain/callbacks/advice';
 import { decideIntake, type Intake, type IntakeFacts } from '@backsight/domain/callbacks/intake';
 import type { LoggedMail } from '@backsight/domain/callbacks/mailKey';
+import { processWords } from '@backsight/domain/callbacks/letters';
 import { isLegal } from '@backsight/domain/callbacks/words';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import { findFirm } from '@backsight/store/firm';
@@ -151,7 +152,10 @@ async function sayHeard(
     kind: row.kind === 'question' ? 'question_acknowledgement' : 'callback_acknowledgement',
     messageKey: `callback-received-${row.id}`,
     to: party,
-    values: { address: `${job.address}, ${job.town}`, number: String(number), firm: firm.name, firm_phone: firm.phone },
+    values: {
+      ...{ address: `${job.address}, ${job.town}`, number: String(number), firm: firm.name, firm_phone: firm.phone },
+      ...(row.kind === 'question' || work.publicUrl === '' ? {} : { process: processWords(work.publicUrl) }),
+    },
     about: { kind: 'callback', id: row.id },
     urgent: row.safety,
   });
