@@ -8,17 +8,21 @@ import { rebuild } from '@backsight/domain/jobs/history';
 import { rebuildCallback } from '@backsight/domain/callbacks/rebuild';
 import { eventsOf } from '@backsight/store/callbacks';
 import { missingAcknowledgements } from '@backsight/store/procedures';
+import { readSealedRecord } from '@backsight/usecases/sitework/readRecord';
 import { passwordFits } from '@backsight/usecases/people/steps/password';
 import { DEMO_PASSWORD, demoFor, live, seedDemo } from '../../prisma/seed/demo/demo.ts';
 import { calendarOf } from '../../prisma/seed/demo/calendar.ts';
 import { loadTables } from '../../prisma/seed/demo/load.ts';
 import { all, insert } from '../../prisma/seed/demo/memory/tables.ts';
+import { actorOf, PEOPLE } from '../../prisma/seed/demo/people.ts';
 import { plansOf } from '../../prisma/seed/demo/plan.ts';
 import { testService } from '../support/database.ts';
 
 /** A Wednesday, 11:30 in the morning in Wisconsin: somebody is on site. */
 const NOW = new Date('2026-05-13T16:30:00Z');
 const publicUrl = 'http://127.0.0.1:4800';
+/** Of the past as much as shows both books at work; the demo itself goes back 915 days. */
+const PAST_DAYS = 112;
 
 const rows = <T>(database: Database, sql: string): Promise<T[]> => database.read.rows<T>(sql);
 const count = async (database: Database, from: string): Promise<number> =>
@@ -27,10 +31,10 @@ const count = async (database: Database, from: string): Promise<number> =>
 describe('the demo firm', () => {
   const service = testService();
   beforeAll(async () => {
-    await seedDemo(service.url, { now: NOW, publicUrl });
+    await seedDemo(service.url, { now: NOW, publicUrl, pastDays: PAST_DAYS });
   }, 240_000);
 
-  it('has about 300 jobs in every state, and somebody on site', async () => {
+  it('has about 300 jobs of these weeks in every state, and somebody on site', async () => {
     const states = Object.fromEntries(
       (await rows<{ state: string; n: number }>(service.database, 'SELECT state, count(*)::int AS n FROM job GROUP BY state')).map(
         ({ state, n }) => [state, n],
@@ -87,12 +91,12 @@ describe('the demo firm', () => {
       days: 9,
       cause: 'not_in_procedure',
       step: 'ground-fault-trip-reset',
-      revision: 1,
+      revision: 2,
       answer: 'trips_resets',
       item: 'upstairs bath',
       paid: 38_640,
       action: 'done',
-      next: 2,
+      next: 3,
     });
   });
 
@@ -100,12 +104,12 @@ describe('the demo firm', () => {
     expect(
       await count(
         service.database,
-        `procedure_revision r JOIN in_force_period f ON f.revision_id = r.id WHERE r.number = 2 AND f.until_at IS NULL`,
+        `procedure_revision r JOIN in_force_period f ON f.revision_id = r.id WHERE r.number = 3 AND f.until_at IS NULL`,
       ),
     ).toBe(2);
     expect(
       (await missingAcknowledgements(service.database.read, NOW)).map(({ procedureTitle, number }) => `${procedureTitle} ${number}`),
-    ).toEqual(['Attic and insulation 2']);
+    ).toEqual(['Attic and insulation 3']);
   });
 
   it('holds together: balances, reserves, chain of the audit trail, rows as their events tell them', async () => {
@@ -132,6 +136,31 @@ describe('the demo firm', () => {
       });
     }
   }, 60_000);
+
+  it('has a past of sealed records, reported and paid jobs, and callbacks that cost little or nothing', async () => {
+    const past = `job j JOIN visit v ON v.job_id = j.id WHERE v.starts_at < '2026-02-14'`;
+    const jobs = await count(service.database, past);
+    expect(jobs).toBeGreaterThan(30);
+    expect(await count(service.database, `${past} AND j.state = 'reported'`)).toBe(jobs);
+    const books = await rows<{ number: number }>(
+      service.database,
+      `SELECT DISTINCT r.number FROM ${past.replace('WHERE', 'JOIN site_record d ON d.visit_id = v.id JOIN site_package k ON k.record_id = d.id JOIN package_step s ON s.package_id = k.id JOIN procedure_revision r ON r.id = s.revision_id WHERE')} ORDER BY 1`,
+    );
+    expect(books.map(({ number }) => number)).toEqual([1, 2]);
+    const [one] = await rows<{ id: string }>(service.database, `SELECT d.id::text AS id FROM site_record d ORDER BY d.opened_at LIMIT 1`);
+    const owner = actorOf(PEOPLE.owner);
+    expect(await readSealedRecord(service.database.read, { recordId: one!.id, actor: owner })).toMatchObject({
+      ok: true,
+      value: { seal: { holds: true } },
+    });
+    const paid = await rows<{ paid: number }>(
+      service.database,
+      `SELECT coalesce((SELECT -sum(l.cents) FROM ledger_line l WHERE l.callback_id = c.id AND l.account = 'bank'), 0)::int AS paid
+       FROM callback c JOIN visit v ON v.job_id = c.job_id WHERE v.starts_at < '2026-02-14'`,
+    );
+    expect(paid.length).toBeGreaterThan(0);
+    expect(Math.max(...paid.map((one) => one.paid))).toBeLessThan(100_000);
+  });
 
   it('lets its people sign in', async () => {
     const [owner] = await rows<{ hash: string }>(
@@ -173,7 +202,7 @@ async function dump(database: Database, table: string): Promise<string[]> {
 
 describe('thirty jobs of the demo, played through the use cases on the real database', () => {
   const [loaded, played, broken] = [testService(), testService(), testService()];
-  const life = { now: NOW, publicUrl, passwordHash: 'x', jobs: 30 };
+  const life = { now: NOW, publicUrl, passwordHash: 'x', jobs: 30, pastDays: 0 };
   let demo: ReturnType<typeof demoFor>;
   beforeAll(() => {
     demo = demoFor(NOW, life);

@@ -44,6 +44,7 @@ export const me = z.strictObject({
   demo: z.boolean(),
   firm: z.string(),
   zone: z.string(),
+  pastPercent: z.number().int().optional().describe("Percent of the demo firm's past that is loaded, while it is being loaded"),
 });
 
 export const peopleRoutes = {

@@ -20,7 +20,7 @@ export type DemoCalendar = {
 export function calendarOf(now: Date): DemoCalendar {
   const local = DateTime.fromJSDate(now, { zone: ZONE });
   const today = local.toFormat('yyyy-MM-dd');
-  const years = [local.year - 1, local.year, local.year + 1];
+  const years = [local.year - 3, local.year - 2, local.year - 1, local.year, local.year + 1];
   const closed = years
     .flatMap(federalHolidays)
     .filter(({ name }) => KEPT.some((word) => name.includes(word)))

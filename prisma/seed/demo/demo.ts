@@ -9,10 +9,12 @@ import { idMaker } from './chance.ts';
 import { begin, MONITOR_SERIALS } from './firm.ts';
 import { loadTables } from './load.ts';
 import { memoryDatabase } from './memory/database.ts';
-import { all, type Tables } from './memory/tables.ts';
+import { all, insert, type Tables } from './memory/tables.ts';
 import { DEMO_PASSWORD, emailOf, everybody } from './people.ts';
 
 export { DEMO_PASSWORD };
+import { BEHIND } from './history/behind.ts';
+import { countersAfter, FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore, pastOf, type Past } from './history/history.ts';
 import { plansOf, quietStarts } from './plan.ts';
 import { keepsBooks } from './scripts/books.ts';
 import { call } from './scripts/booking.ts';
@@ -34,15 +36,20 @@ export type Life = {
   publicUrl: string;
   passwordHash: string;
   /** Only the first jobs, by their booking; all when absent. */ jobs?: number;
+  past?: Past;
 };
 
 /** Lets the firm live its weeks up to `now` in an empty database, in memory or real. Answers how many scenes were played. */
-export async function live(database: Database, { now, publicUrl, passwordHash, jobs }: Life): Promise<number> {
+export async function live(database: Database, { now, publicUrl, passwordHash, jobs, past }: Life): Promise<number> {
   const calendar = calendarOf(now);
   const newId = idMaker(SEED);
-  await database.transaction((tx) => begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY, quiet: quietStarts(calendar, now) }));
+  await database.transaction(async (tx) => {
+    await begin({ tx, calendar, newId, passwordHash, awayWorkdays: AWAY, quiet: quietStarts(calendar, now) });
+    if (past) await tx.db.numberCounter.createMany({ data: countersAfter(past.jobs) });
+  });
   const { stage, play } = openStage({ database, newId, until: now, publicUrl });
   const demo = { calendar, publicUrl, monitors: [...MONITOR_SERIALS], rides: [], places: new Map() };
+  past?.comesUp(demo, stage);
   for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
   elioAsks(demo, stage);
   closesForWeather(demo, stage);
@@ -53,11 +60,21 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
   return play();
 }
 
+type Options = Partial<Omit<Life, 'now' | 'past'>> & {
+  /** How far back the past goes, in days; 0: nothing before the played weeks. */ pastDays?: number;
+  /** Only those past jobs about which somebody called are made now; `loadPastBehind` loads the others. */ behind?: boolean;
+};
+
 /** Everything that the demo firm has on record at `now`, as tables in memory. The same `now` makes the same firm, but for salts and links. */
-export async function demoFor(now: Date, options: Partial<Omit<Life, 'now'>> = {}): Promise<Demo> {
+export async function demoFor(now: Date, { pastDays = FIRST_DAYS_AGO, behind = false, ...options }: Options = {}): Promise<Demo> {
   const tables: Tables = new Map();
   const hash = options.passwordHash ?? hashPassword(DEMO_PASSWORD); // takes its time beside the rest
-  const acts = await live(memoryDatabase(tables), { publicUrl: 'http://127.0.0.1:4800', ...options, now, passwordHash: '' });
+  const calendar = calendarOf(now);
+  const past = pastOf(tables, calendar, jobsBefore(calendar, pastDays));
+  const life = { publicUrl: 'http://127.0.0.1:4800', ...options, now, passwordHash: '', past };
+  const acts = await live(memoryDatabase(tables), life);
+  if (behind) insert(tables, 'numberCounter', { kind: BEHIND, next: FIRST_NUMBER });
+  else past.rest();
   const passwordHash = await hash;
   for (const person of all(tables, 'person')) person.passwordHash = passwordHash;
   return { tables, acts };
@@ -73,14 +90,14 @@ export const demoSignIns = (): SignIn[] =>
       .map((one) => ({ name: one.name, role: one.trainee ? 'inspector in training' : ROLES[role], email: emailOf(one) })),
   );
 
+type Seed = { now: Date; publicUrl: string; pastDays?: number; say?: (line: string) => void };
+
 /** Fills an empty, migrated database with the demo firm; a start that is cut off leaves nothing behind. `url` is that of the tables' owner. */
-export async function seedDemo(
-  url: string,
-  { now, publicUrl, say = () => {} }: { now: Date; publicUrl: string; say?: (line: string) => void },
-): Promise<void> {
+export async function seedDemo(url: string, { now, publicUrl, pastDays, say = () => {} }: Seed): Promise<void> {
   say('making the demo firm: twelve weeks of jobs around today ...');
-  const { tables } = await demoFor(now, { publicUrl });
+  const behind = pastDays === undefined && (await copyIn(url, (session) => session.mayGoUnchecked()));
+  const { tables } = await demoFor(now, { publicUrl, behind, ...(pastDays === undefined ? {} : { pastDays }) });
   say('loading it into the database ...');
-  const rows = await copyIn(url, (session) => loadTables(session, tables, now));
+  const rows = await copyIn(url, (session) => loadTables(session, tables, now, behind ? ['invoice'] : []));
   say(`the demo firm is there (${rows.toLocaleString('en-US')} rows)`);
 }

@@ -3,11 +3,11 @@ import { shiftDay } from '@backsight/domain/shared/calendar';
 import { dayIn, type Tx } from '@backsight/store/database';
 import { addAuditRow } from '@backsight/store/audit';
 import { saveStarter } from '@backsight/store/starter';
-import { loadBook } from '@backsight/usecases/procedures/steps/loadBook';
 import { FIRM_THING } from '@backsight/usecases/firm/steps/localDay';
 import { OFFICE_HOURS } from '../starter/rulePack.ts';
 import { STARTER } from '../starter/starter.ts';
 import type { DemoCalendar } from './calendar.ts';
+import { loadBothBooks } from './history/shortBook.ts';
 import { addInsurance } from './insurance.ts';
 import { addTextDraft } from './texts.ts';
 import { addWorkingTime } from './workingTime.ts';
@@ -15,8 +15,9 @@ import { emailOf, everybody, FIRM, inspectors, OFFICE, OFFICE_ID, PEOPLE, type P
 
 const MONITORS = 9;
 
-/** Days before today on which the demo firm began to use the service. */
-export const BEGAN_DAYS_AGO = 150;
+/** Days before today on which the demo firm's records begin, and on which its whole procedure book came into force. */
+export const BEGAN_DAYS_AGO = 930;
+const WHOLE_BOOK_DAYS_AGO = 98;
 
 export type Begin = {
   tx: Tx;
@@ -38,14 +39,8 @@ export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays, q
   for (const one of everybody) await addPerson(tx, one, { at, id, passwordHash, today: calendar.today });
   await saveStarter(tx, STARTER, { inForceFrom: at, recordedAt: at, newId: id });
   await addPapers(tx, calendar.today, id);
-  await loadBook(tx, {
-    procedures: STARTER.procedures,
-    authorId: PEOPLE.ruth.id,
-    approverId: PEOPLE.owner.id,
-    inForceFrom: at,
-    at,
-    newId: id,
-  });
+  const whole = calendar.at(shiftDay(calendar.today, -WHOLE_BOOK_DAYS_AGO), 9);
+  await loadBothBooks(tx, { first: at, whole, authorId: PEOPLE.ruth.id, approverId: PEOPLE.owner.id, newId });
   await addTimes(tx, calendar, { at, id, awayWorkdays });
   const kit = await addKit(tx, calendar.today, id);
   await addWorkingTime(tx, { calendar, at, id, kit, quiet });
@@ -91,19 +86,16 @@ async function addPerson(tx: Tx, one: Person, w: With & { passwordHash: string; 
 
 const KINDS = { insects: 'wood_insects', radon: 'radon', infrared: 'infrared', roof: 'roof_access' } as const;
 
+/** The license of a term of two years, and that of the term before for those who were there. */
+const termsOf = (one: Person, today: string) =>
+  [0, 730].slice(0, one.yearsHere > 2 ? 2 : 1).map((back) => {
+    const until = shiftDay(today, one.licenseDaysLeft - back);
+    return { personId: one.id, kind: 'home_inspector', fromDay: dayIn(shiftDay(until, -729)), untilDay: dayIn(until) };
+  });
+
 async function addPapers(tx: Tx, today: string, id: () => string): Promise<void> {
   for (const [at, one] of inspectors.entries()) {
-    const until = shiftDay(today, one.licenseDaysLeft);
-    await tx.db.license.create({
-      data: {
-        id: id(),
-        personId: one.id,
-        kind: 'home_inspector',
-        number: `TC-${3120 + at * 37}`,
-        fromDay: dayIn(shiftDay(until, -730)),
-        untilDay: dayIn(until),
-      },
-    });
+    await tx.db.license.createMany({ data: termsOf(one, today).map((term) => ({ ...term, id: id(), number: `TC-${3120 + at * 37}` })) });
     const kinds = (Object.keys(one.papers) as (keyof typeof KINDS)[]).map((key) => KINDS[key]);
     await tx.db.personQualification.createMany({
       data: kinds.map((kind) => ({ id: id(), personId: one.id, kind, fromDay: dayIn(shiftDay(today, -500 - at * 11)) })),

@@ -13,6 +13,7 @@ import { WrongSetting, type Config } from '../config.ts';
 import { startClockJobs } from '../clock.ts';
 import { createPlanner } from '../jobs/planner.ts';
 import { demoFirm } from './demoFirm.ts';
+import { demoPast } from './demoPast.ts';
 import { setUpParts } from './setUpCode.ts';
 
 export type Context = { config: Config; root: string; version: string; say: (line: string) => void };
@@ -35,16 +36,19 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     const clock = () => new Date();
     const parts = { database, clock, newId: () => uuidv7(clock()), publicUrl: config.publicUrl };
     const signIns = await demoFirm(database.read, { url, config, say });
+    const past = await demoPast({ url, database, clock, say });
     const setUp = await setUpParts(database.read, config, say);
     const runner = createRunner(parts);
     await runner.run(losePlans, {}, { actor: { kind: 'service' } });
     const planner = createPlanner({ ...parts, runner }, { workerFile: path.join(root, 'apps/api/dist/planner-worker.js') });
     closers.push(() => planner.close());
-    const services = { ...parts, runner, config, version: context.version, setUp, planner };
+    const services = { ...parts, runner, config, version: context.version, setUp, planner, pastPercent: past.percent };
     const app = await buildApp(services, path.join(root, 'apps/web/dist'));
     await app.listen({ host: config.host, port: config.port });
     closers.push(() => app.close());
     closers.push(startClockJobs(services));
+    closers.push(past.stop);
+    past.start();
     say(`\nBacksight is ready at ${config.publicUrl}`);
     for (const line of signIns) say(line);
     return stop;

@@ -7,7 +7,15 @@ import type { Planner } from './planner.ts';
 /** What the set-up of a new firm needs: the digest of the code that this start printed (null: none), and the examples to begin with. */
 export type SetUpParts = { codeSha256: Buffer | null; starter: StarterSet };
 
-export type Services = RunnerParts & { runner: Runner; config: Config; version: string; setUp: SetUpParts; planner: Planner };
+export type Services = RunnerParts & {
+  runner: Runner;
+  config: Config;
+  version: string;
+  setUp: SetUpParts;
+  planner: Planner;
+  /** Percent of the demo firm's past that is loaded; null when nothing is being loaded. */
+  pastPercent?: () => number | null;
+};
 
 /** Something that the clock does again and again, a while after its last run ended. */
 export type Job = { name: string; everyMs: number; run: (services: Services) => Promise<unknown> };

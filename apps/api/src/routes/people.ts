@@ -27,6 +27,7 @@ export function peopleApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.me, async ({ request, read }) => {
     const firm = await firmName(read);
     const session = request.session!;
+    const pastPercent = services.pastPercent?.() ?? null;
     return {
       id: session.personId,
       name: session.name,
@@ -34,6 +35,7 @@ export function peopleApi(app: FastifyInstance, services: Services): void {
       demo: firm?.demo ?? false,
       firm: firm?.name ?? '',
       zone: firm?.zone ?? 'UTC',
+      ...(pastPercent === null ? {} : { pastPercent }),
     };
   });
   mount(app, services, routes.list, async ({ read }) => listPeople(read));

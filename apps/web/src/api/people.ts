@@ -13,6 +13,7 @@ export const meQuery = queryOptions({
   queryKey: ['me'],
   queryFn: ({ signal }) => call(routes.me, { signal }),
   staleTime: 5 * 60_000,
+  refetchInterval: ({ state }) => (state.data?.pastPercent === undefined ? false : 5_000),
   ...onPhone,
   meta: { ...onPhone.meta, quietWhenSignedOut: true },
 });

@@ -21,6 +21,7 @@ export function Shell(): ReactNode {
       {me.demo ? (
         <section className={classes.demo} aria-label="Notice">
           Demo firm: everything here is invented
+          {me.pastPercent === undefined ? null : ` - its past is still being loaded (${me.pastPercent} %)`}
         </section>
       ) : null}
       <section className={classes.bar} aria-label="Firm">

@@ -55,5 +55,6 @@ const pays =
       cents: cents === 'all' ? open : Math.min(cents, open),
       receivedOn: dayOf(stage.now()),
     });
-    if (method === 'check' && job.number % 13 === 2) stage.at(hoursAfter(stage.now(), 24 * 4), checkComesBack(job, id));
+    if (method === 'check' && stage.now() > job.endsAt && job.number % 13 === 2)
+      stage.at(hoursAfter(stage.now(), 24 * 4), checkComesBack(job, id));
   };

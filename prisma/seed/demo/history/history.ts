@@ -1,0 +1,57 @@
+// The demo firm's first years, written as rows: about 2,700 inspections before the weeks that are played by acts of the service.
+import { shiftDay } from '@backsight/domain/shared/calendar';
+import type { DemoCalendar } from '../calendar.ts';
+import { idMaker } from '../chance.ts';
+import type { Tables } from '../memory/tables.ts';
+import { PAST_WORKDAYS } from '../plan.ts';
+import type { DemoContext } from '../scripts/context.ts';
+import type { Stage } from '../stage.ts';
+import { groundInMemory, inForceAt, type Ground } from './ground.ts';
+import { addJob } from './jobRows.ts';
+import { addPapers } from './papers.ts';
+import { pastJobs, type PastJob } from './past.ts';
+import { callbacksCome, comesBack, type CameBack } from './pastCallbacks.ts';
+import { penFor } from './pen.ts';
+import { addRecord } from './record.ts';
+
+const SEED = 8812;
+
+/** Days before today on which the first inspection on record was: two years and a half. */
+export const FIRST_DAYS_AGO = 915;
+export const FIRST_NUMBER = 1001;
+
+/** The jobs of the days from so many days ago to the weeks that are played. */
+export const jobsBefore = (calendar: DemoCalendar, days: number): PastJob[] =>
+  pastJobs(calendar, shiftDay(calendar.today, -days), calendar.workday(-PAST_WORKDAYS - 1));
+
+/** Numbers of jobs, invoices and reports that are played begin behind those of the past. */
+export const countersAfter = (jobs: number) => (['job', 'invoice', 'report'] as const).map((kind) => ({ kind, next: FIRST_NUMBER + jobs }));
+
+/** Writes one job with everything of it. The same job makes the same rows, whenever it is written. */
+export function writeJob(tables: Tables, { firm, books }: Ground, job: PastJob): CameBack {
+  const pen = penFor(tables, idMaker(SEED + job.n));
+  const booked = addJob(pen, firm, job);
+  addPapers(pen, firm, booked);
+  return { booked, ...addRecord(pen, { ...booked, revisions: inForceAt(books, booked.startsAt) }) };
+}
+
+export type Past = {
+  jobs: number;
+  /** Once the firm is there: the jobs about which somebody called, and the calls on the stage. */
+  comesUp: (demo: DemoContext, stage: Stage) => void;
+  /** All others, when everything has been played: nobody asks for them until then. */
+  rest: () => void;
+};
+
+/** The past of the firm in memory. */
+export function pastOf(tables: Tables, calendar: DemoCalendar, jobs: readonly PastJob[]): Past {
+  const write = (chosen: readonly PastJob[]): CameBack[] => {
+    const ground = groundInMemory(tables, calendar);
+    return chosen.map((job) => writeJob(tables, ground, job));
+  };
+  return {
+    jobs: jobs.length,
+    comesUp: (demo, stage) => callbacksCome(demo, stage, write(jobs.filter(comesBack))),
+    rest: () => void write(jobs.filter((job) => !comesBack(job))),
+  };
+}

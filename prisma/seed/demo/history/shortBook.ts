@@ -1,0 +1,59 @@
+// The procedures of the firm in its first years: what the published standard asks for, and little else. The whole book took their place later.
+import type { Procedure, Step } from '@backsight/domain/procedures/step';
+import type { ItemKind } from '@backsight/domain/shared/facts';
+import type { Tx } from '@backsight/store/database';
+import { approveDrafts, closePeriod, openPeriods, saveDrafts, saveStepKeys, saveSteps } from '@backsight/store/procedures/save';
+import { loadBook, type LoadedProcedure } from '@backsight/usecases/procedures/steps/loadBook';
+import { PROCEDURES } from '../../procedures/book.ts';
+
+/** Answers that a line of a paper list takes: photos, notes and mere ticks came with the whole book. */
+const ON_PAPER = ['choice', 'reading', 'count'];
+
+/** The things that the paper list had a line of its own for. */
+export const LISTED: readonly (ItemKind | 'property')[] = ['property', 'panel', 'heating_system', 'water_heater', 'ground_fault_device'];
+
+/** Duties alone. */
+function shortened(steps: readonly Step[]): Step[] {
+  const kept = steps.filter(
+    ({ basis, evidence, per }) => basis.kind === 'duty' && ON_PAPER.includes(evidence.kind) && LISTED.includes(per),
+  );
+  const keys = new Set(kept.map(({ key }) => key));
+  return kept.map(({ sequence: _, ...step }) => ({ ...step, after: step.after.filter((key) => keys.has(key)) }));
+}
+
+export const SHORT_BOOK: readonly Procedure[] = PROCEDURES.map((procedure) => ({ ...procedure, steps: shortened(procedure.steps) })).filter(
+  ({ steps }) => steps.length > 0,
+);
+
+const REASON = 'The whole book: every step of the published standard in one form, and what the firm looks at beyond it';
+
+type Books = { authorId: string; approverId: string; newId: (at: Date) => string; first: Date; whole: Date };
+
+/** The short book from `first` on, the whole one from `whole` on: as second revisions, and as first ones of what the short book had not. */
+export async function loadBothBooks(tx: Tx, { first, whole, newId, ...who }: Books): Promise<void> {
+  const short = await loadBook(tx, { ...who, procedures: SHORT_BOOK, inForceFrom: first, at: first, newId: () => newId(first) });
+  const known = new Map(short.map((one) => [one.procedureKey, one]));
+  const at = { inForceFrom: whole, at: whole, newId: () => newId(whole) };
+  await loadBook(tx, { ...who, ...at, procedures: PROCEDURES.filter(({ key }) => !known.has(key)) });
+  for (const procedure of PROCEDURES) {
+    const before = known.get(procedure.key);
+    if (before) await takesPlace(tx, procedure, before, { ...who, ...at });
+  }
+}
+
+type With = { authorId: string; approverId: string; inForceFrom: Date; at: Date; newId: () => string };
+
+async function takesPlace(tx: Tx, procedure: Procedure, before: LoadedProcedure, w: With): Promise<void> {
+  const { procedureId } = before;
+  const id = w.newId();
+  await saveStepKeys(
+    tx,
+    procedure.steps.map(({ key, derivedFrom = null }) => ({ key, procedureId, derivedFrom })),
+  );
+  const draft = { id, procedureId, number: 2, reason: REASON, basedOnId: before.revisionId, authorId: w.authorId, asks: false };
+  await saveDrafts(tx, [{ ...draft, recordedAt: w.at }]);
+  await saveSteps(tx, [{ revisionId: id, steps: procedure.steps }]);
+  await approveDrafts(tx, [id], { approverId: w.approverId, approvedAt: w.at, inForceFrom: w.inForceFrom, acknowledgeBy: w.inForceFrom });
+  await closePeriod(tx, procedureId, w.inForceFrom);
+  await openPeriods(tx, [{ id: w.newId(), procedureId, revisionId: id, fromAt: w.inForceFrom }]);
+}
