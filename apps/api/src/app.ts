@@ -37,6 +37,7 @@ import { kitApi } from './routes/kit.ts';
 import { frequencyApi } from './routes/frequency.ts';
 import { liabilityApi } from './routes/liability.ts';
 import { developmentApi } from './routes/development.ts';
+import { ownerApi } from './routes/owner.ts';
 import { mailApi } from './routes/mail.ts';
 import { calendarFeeds, ownApi } from './routes/own.ts';
 import { opinionsApi } from './routes/opinions.ts';
@@ -145,6 +146,7 @@ function areas(api: FastifyInstance, services: Services): void {
   liabilityApi(api, services);
   frequencyApi(api, services);
   developmentApi(api, services);
+  ownerApi(api, services);
   agreementsApi(api, services);
   agreementTextsApi(api, services);
   feesApi(api, services);

@@ -3,6 +3,7 @@ import { DateTime } from 'luxon';
 import { findFirm } from '@backsight/store/firm';
 import { figuresUntil, rebuildJobsAndCallbacks, rebuildSteps } from '@backsight/store/liability/figures';
 import type { Database } from '@backsight/store/database';
+import { rebuildOwner } from './owner/rebuild.ts';
 
 const NIGHT_HOUR = 3;
 const LONGEST_SECONDS = 1800;
@@ -17,6 +18,7 @@ export async function rebuildFigures(services: { database: Database; clock: () =
   const first = whole || today.day === 1 || (await figuresUntil(services.database.read)) === null;
   await services.database.transaction(async (tx) => {
     await rebuildJobsAndCallbacks(tx, today.toJSDate());
+    await rebuildOwner(tx, today.toJSDate(), today.minus({ days: 1 }).toISODate()!);
     await rebuildSteps(tx, first ? null : today.startOf('month').minus({ months: 2 }).toJSDate(), today.toJSDate());
   }, LONGEST_SECONDS);
 }

@@ -1,14 +1,16 @@
 // Addresses of the owner's page and the figures of steps.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
+import { ownerScreens } from './ownerRoutes.ts';
 import { frequencyScreens } from './frequencyRoutes.ts';
 
 export const liabilityScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/liabilities',
-    component: lazyRouteComponent(() => import('./LiabilityPage.tsx'), 'LiabilityPage'),
+    component: lazyRouteComponent(() => import('./OwnerPage.tsx'), 'OwnerPage'),
   }),
+  ...ownerScreens,
   createRoute({
     getParentRoute: () => shell,
     path: '/liabilities/steps',

@@ -1,0 +1,61 @@
+// The owner's page: what the firm owes, what waits, and what may still come, the most important numbers first.
+import type { ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
+import type { OwnerPage as Data } from '@backsight/contract/liability/owner';
+import { ownerQuery } from '../../api/owner.ts';
+import { TextLink } from '../../ui/links.tsx';
+import { Loading } from '../../ui/Loading.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { OwnerKeys } from './OwnerKeys.tsx';
+import { OwnerMoney } from './OwnerMoney.tsx';
+import { OwnerMonths } from './OwnerMonths.tsx';
+import { OwnerOpen } from './OwnerOpen.tsx';
+import { OwnerWaiting } from './OwnerWaiting.tsx';
+import { OwnerWatch } from './OwnerWatch.tsx';
+import classes from './Owner.module.css';
+
+export function OwnerPage(): ReactNode {
+  const { data, error, isPending } = useQuery(ownerQuery);
+  return (
+    <Page
+      title="Liabilities"
+      about="What callbacks cost and may still cost. Counted from the ledger, to the cent; estimates say how they were made. Not an actuarial opinion."
+    >
+      <More />
+      <ProblemNote of={error} />
+      {isPending ? <Loading /> : null}
+      {data ? <Content data={data} /> : null}
+    </Page>
+  );
+}
+
+/** Where the numbers go on. */
+const More = (): ReactNode => (
+  <ul className={classes.links} aria-label="More about liabilities">
+    <li>
+      <TextLink to="/liabilities/windows">Claim windows</TextLink>
+    </li>
+    <li>
+      <TextLink to="/liabilities/cash">Cash ahead</TextLink>
+    </li>
+    <li>
+      <TextLink to="/liabilities/steps">Figures of the steps</TextLink>
+    </li>
+    <li>
+      <TextLink to="/callback-answers">How clients say we handled it</TextLink>
+    </li>
+  </ul>
+);
+
+const Content = ({ data }: { data: Data }): ReactNode => (
+  <>
+    {data.leftOut ? <p>Files that the owner keeps to themselves are left out of every sum here.</p> : null}
+    <OwnerKeys data={data} />
+    <OwnerMoney data={data} />
+    <OwnerWaiting data={data} />
+    <OwnerOpen data={data} />
+    <OwnerWatch data={data} />
+    <OwnerMonths months={data.months} />
+  </>
+);

@@ -1,0 +1,149 @@
+// Cash that is likely to leave: what is set aside now, by how fast such money used to leave, and what used to leave without being set aside before.
+import { dayNumber } from './dayNumber.ts';
+
+/** What happened to one callback on one ISO day, in cents: `reserved` more (or less) set aside, `paid` out (less what was taken back). */
+export type Flow = { callbackId: string; day: string; reserved: number; paid: number };
+
+export const SPANS = [30, 90] as const;
+/** Days looked ahead. */
+export type Span = (typeof SPANS)[number];
+/** Days that money had been set aside when it was looked at. */
+export const AGES = [0, 30, 90, 180] as const;
+
+/** Of money that had stood `age` days: how many callbacks were followed for the span after that, what stood, and what of it left. */
+export type Left = { age: number; span: Span; callbacks: number; stood: number; left: number };
+/** `new`: what left in each whole stretch of the span, back from the end, though nothing was set aside for it at its beginning. */
+export type CashHistory = { left: Left[]; new: { span: Span; cents: number[] }[] };
+
+const YEARS_BACK = 3;
+const MOST_STRETCHES: Record<Span, number> = { 30: 24, 90: 8 };
+
+type Course = { first: number; steps: { at: number; reserved: number; paid: number }[] };
+
+/** `since`: first day of work, null where there was none; `until`: the last day that is over. */
+export function cashHistory(flows: readonly Flow[], since: string | null, until: string): CashHistory {
+  const end = dayNumber(until);
+  const courses = coursesOf(flows);
+  const left = SPANS.flatMap((span) => AGES.map((age) => leftAfter(courses, age, span, end)));
+  const begin = since === null ? end : dayNumber(since);
+  return {
+    left,
+    new: SPANS.map((span) => {
+      const whole = Math.min(MOST_STRETCHES[span], Math.max(0, Math.floor((end - begin) / span)));
+      return { span, cents: Array.from({ length: whole }, (_, back) => unforeseen(courses, end - (back + 1) * span, span)) };
+    }),
+  };
+}
+
+function coursesOf(flows: readonly Flow[]): Course[] {
+  const byCallback = new Map<string, Course>();
+  for (const { callbackId, day, reserved, paid } of flows) {
+    const course = byCallback.get(callbackId) ?? { first: Infinity, steps: [] };
+    byCallback.set(callbackId, course);
+    const at = dayNumber(day);
+    course.steps.push({ at, reserved, paid });
+    if (reserved > 0) course.first = Math.min(course.first, at);
+  }
+  return [...byCallback.values()];
+}
+
+const standing = ({ steps }: Course, day: number): number =>
+  Math.max(
+    0,
+    steps.reduce((sum, { at, reserved }) => sum + (at <= day ? reserved : 0), 0),
+  );
+const paidWithin = ({ steps }: Course, after: number, until: number): number =>
+  Math.max(
+    0,
+    steps.reduce((sum, { at, paid }) => sum + (at > after && at <= until ? paid : 0), 0),
+  );
+
+function leftAfter(courses: readonly Course[], age: number, span: Span, end: number): Left {
+  const sum = { age, span, callbacks: 0, stood: 0, left: 0 };
+  for (const course of courses) {
+    const day = course.first + age;
+    const stood = day + span <= end && course.first >= end - YEARS_BACK * 366 ? standing(course, day) : 0;
+    if (stood === 0) continue;
+    sum.callbacks += 1;
+    sum.stood += stood;
+    sum.left += Math.min(stood, paidWithin(course, day, day + span));
+  }
+  return sum;
+}
+
+/** What left in a stretch beyond what stood at its beginning. */
+const unforeseen = (courses: readonly Course[], start: number, span: Span): number =>
+  courses.reduce((sum, course) => sum + Math.max(0, paidWithin(course, start, start + span) - standing(course, start)), 0);
+
+/** Money of one open callback: what is set aside, and since which ISO day. */
+export type Standing = { cents: number; since: string };
+
+/** The chance that money set aside leaves within a span, and from how many callbacks that is known. */
+export type Chance = { share: number; callbacks: number; ages: string };
+/** Cents, whole. `range`: about 8 of 10 such spans. */
+export type Cash = {
+  ok: true;
+  span: Span;
+  cents: number;
+  lower: number;
+  upper: number;
+  fromReserves: number;
+  fromNew: number;
+  stretches: number;
+};
+export type NoCash = { ok: false; span: Span; sentence: string };
+
+const FEWEST_CALLBACKS = 5;
+const FEWEST_STRETCHES: Record<Span, number> = { 30: 6, 90: 4 };
+/** Two-sided 80 % of a normal distribution. */
+const EIGHTY = 1.2816;
+
+const bandOf = (days: number): number => AGES.findLast((age) => age <= days) ?? 0;
+
+/** Of the callbacks that stood as long; of all of them where those are fewer than five; null where even these are. */
+export function chanceOf(history: CashHistory, since: string, today: string, span: Span): Chance | null {
+  const band = bandOf(dayNumber(today) - dayNumber(since));
+  const rows = history.left.filter((row) => row.span === span);
+  const own = rows.filter(({ age }) => age === band);
+  const enough = (of: readonly Left[]): boolean => of.reduce((sum, { callbacks }) => sum + callbacks, 0) >= FEWEST_CALLBACKS;
+  const from = enough(own) ? own : rows;
+  if (!enough(from)) return null;
+  const sum = (of: (row: Left) => number): number => from.reduce((total, row) => total + of(row), 0);
+  return {
+    share: sum(({ left }) => left) / sum(({ stood }) => stood),
+    callbacks: sum(({ callbacks }) => callbacks),
+    ages: from === own ? `set aside for ${band} days or more` : 'set aside for any time',
+  };
+}
+
+/**
+ * Expected cash of a span: each sum set aside times its chance, and the mean of what used to leave unforeseen. Each sum leaves whole or
+ * not at all (variance r^2 p (1 - p)), stretches scatter as they did; the range is the normal one of 80 %, never below 0.
+ */
+export function cashAhead(open: readonly Standing[], history: CashHistory, today: string, span: Span): Cash | NoCash {
+  const stretches = history.new.find((row) => row.span === span)?.cents ?? [];
+  const fewest = FEWEST_STRETCHES[span];
+  const cannot = (because: string): NoCash => ({ ok: false, span, sentence: `Cannot be estimated because ${because}.` });
+  if (stretches.length < fewest)
+    return cannot(`only ${stretches.length} whole stretches of ${span} days lie behind the firm, and ${fewest} are needed`);
+  let [fromReserves, variance] = [0, 0];
+  for (const { cents, since } of open) {
+    const chance = chanceOf(history, since, today, span);
+    if (!chance) return cannot(`fewer than ${FEWEST_CALLBACKS} callbacks with money set aside have been followed for ${span} days`);
+    fromReserves += cents * chance.share;
+    variance += cents ** 2 * chance.share * (1 - chance.share);
+  }
+  const mean = stretches.reduce((sum, cents) => sum + cents, 0) / stretches.length;
+  variance += stretches.reduce((sum, cents) => sum + (cents - mean) ** 2, 0) / (stretches.length - 1);
+  const [cents, half] = [fromReserves + mean, EIGHTY * Math.sqrt(variance)];
+  return {
+    ok: true,
+    span,
+    cents: Math.round(fromReserves) + Math.round(mean),
+    lower: Math.max(0, Math.round(cents - half)),
+    upper: Math.round(cents + half),
+    fromReserves: Math.round(fromReserves),
+    fromNew: Math.round(mean),
+    stretches: stretches.length,
+  };
+}
