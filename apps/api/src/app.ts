@@ -36,6 +36,8 @@ import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { frequencyApi } from './routes/frequency.ts';
 import { liabilityApi } from './routes/liability.ts';
+import { outlookApi } from './routes/outlook.ts';
+import { liabilityFilesApi } from './routes/liabilityFiles.ts';
 import { developmentApi } from './routes/development.ts';
 import { ownerApi } from './routes/owner.ts';
 import { mailApi } from './routes/mail.ts';
@@ -144,6 +146,8 @@ function areas(api: FastifyInstance, services: Services): void {
   opinionsApi(api, services);
   callbackListsApi(api, services);
   liabilityApi(api, services);
+  outlookApi(api, services);
+  liabilityFilesApi(api, services);
   frequencyApi(api, services);
   developmentApi(api, services);
   ownerApi(api, services);

@@ -9,6 +9,7 @@ import { feesRefusals } from './fees/refusals.ts';
 import { siteworkRefusals } from './sitework/refusals.ts';
 import { afterRefusals, callbackRefusals, changeRefusals, opinionRefusals, remedyRefusals } from './callbacks/refusals.ts';
 import { procedureRefusals } from './procedures/refusals.ts';
+import { liabilityRefusals } from './liability/refusals.ts';
 import { mailRefusals } from './mail/refusals.ts';
 import type { RefusalLine } from './shared/refusal.ts';
 
@@ -28,6 +29,7 @@ export const refusals = {
   ...afterRefusals,
   ...changeRefusals,
   ...remedyRefusals,
+  ...liabilityRefusals,
 };
 
 export type RefusalCode = keyof typeof refusals;

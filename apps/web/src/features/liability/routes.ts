@@ -1,6 +1,7 @@
 // Addresses of the owner's page and the figures of steps.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
+import { readOutlookSearch } from './outlookSearch.ts';
 import { ownerScreens } from './ownerRoutes.ts';
 import { frequencyScreens } from './frequencyRoutes.ts';
 
@@ -17,4 +18,10 @@ export const liabilityScreens = [
     component: lazyRouteComponent(() => import('./StepsPage.tsx'), 'StepsPage'),
   }),
   ...frequencyScreens,
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/liabilities/outlook',
+    validateSearch: readOutlookSearch,
+    component: lazyRouteComponent(() => import('./OutlookPage.tsx'), 'OutlookPage'),
+  }),
 ] as const;
