@@ -4,6 +4,7 @@ import { shell } from '../../app/roots.tsx';
 import { readOutlookSearch } from './outlookSearch.ts';
 import { ownerScreens } from './ownerRoutes.ts';
 import { frequencyScreens } from './frequencyRoutes.ts';
+import { readDevelopmentSearch } from './developmentSearch.ts';
 
 export const liabilityScreens = [
   createRoute({
@@ -23,5 +24,11 @@ export const liabilityScreens = [
     path: '/liabilities/outlook',
     validateSearch: readOutlookSearch,
     component: lazyRouteComponent(() => import('./OutlookPage.tsx'), 'OutlookPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
+    path: '/liabilities/development',
+    validateSearch: readDevelopmentSearch,
+    component: lazyRouteComponent(() => import('./DevelopmentPage.tsx'), 'DevelopmentPage'),
   }),
 ] as const;

@@ -1,0 +1,88 @@
+// What each period is likely to end with and by which method; and the factors that older periods grew by.
+import type { ReactNode } from 'react';
+import type { Development, DevelopmentFactor, DevelopmentOrigin, Grain } from '@backsight/contract/liability/development';
+import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { Section } from '../../ui/Section.tsx';
+import { amount, METHODS, percent } from './developmentWords.ts';
+
+type Outlook = NonNullable<DevelopmentOrigin['outlook']>;
+type Line = { name: string; jobs: number; callbacks: number; latest: number } & Partial<Omit<Outlook, 'projected'>>;
+
+export function DevelopmentEnds({ data: { origins, of, by, estimate, asOf } }: { data: Development }): ReactNode {
+  if (!estimate.ok) return null;
+  const { totals, expectedPer100 } = estimate;
+  const sum = (key: 'jobs' | 'callbacks'): number => origins.reduce((total, origin) => total + origin[key], 0);
+  const together: Line = { ...totals, name: 'Together', jobs: sum('jobs'), callbacks: sum('callbacks') };
+  return (
+    <Section title={`What each ${by} is likely to end with`}>
+      <p>
+        {expectedPer100 === null
+          ? 'No expected amount per 100 jobs is used.'
+          : `Expected of 100 jobs, for the ${by}s that are young: ${amount(of, expectedPer100)}.`}
+      </p>
+      <DataTable
+        caption={`What each ${by} is likely to end with, as of ${asOf}`}
+        columns={columnsOf(of)}
+        rows={[...origins.map(({ outlook, ...origin }): Line => ({ ...origin, ...outlook })), together]}
+        rowKey={({ name }) => name}
+      />
+    </Section>
+  );
+}
+
+const columnsOf = (of: Development['of']): Column<Line>[] => {
+  const say = (value: number | null | undefined): ReactNode => (value === undefined || value === null ? '' : amount(of, value));
+  return [
+    { key: 'name', head: 'Inspected in', oneLine: true, cell: ({ name }) => name },
+    { key: 'jobs', head: 'Jobs', align: 'right', cell: ({ jobs }) => jobs.toLocaleString('en-US') },
+    { key: 'callbacks', head: 'Callbacks', align: 'right', cell: ({ callbacks }) => callbacks },
+    { key: 'latest', head: 'Known', align: 'right', cell: ({ latest }) => say(latest) },
+    {
+      key: 'share',
+      head: 'Usually known',
+      align: 'right',
+      cell: ({ shareKnown }) => (shareKnown === undefined ? '' : percent(shareKnown)),
+    },
+    { key: 'toCome', head: 'Still to come', align: 'right', cell: ({ unreported }) => say(unreported) },
+    { key: 'end', head: 'Likely at the end', align: 'right', cell: ({ ultimate }) => say(ultimate) },
+    {
+      key: 'error',
+      head: 'Standard error',
+      align: 'right',
+      cell: ({ standardError }) => (standardError === null ? 'cannot be told' : say(standardError)),
+    },
+    { key: 'method', head: 'Method, and why', cell: ({ method, why }) => (method ? `${METHODS[method]}: ${why}` : '') },
+  ];
+};
+
+type FactorProps = { by: Grain; factors: readonly DevelopmentFactor[]; errors: string | null };
+
+export function DevelopmentFactors({ by, factors, errors }: FactorProps): ReactNode {
+  if (factors.length === 0) return null;
+  const four = (value: number): string => value.toFixed(4);
+  return (
+    <Section title="What older ones grew by">
+      <p>
+        {`Sum after over sum before, of every ${by} that shows the step (volume weighted chain ladder).`}
+        {errors ? ` Their standard errors: ${errors.replace(/^C/, 'c')}` : ''}
+      </p>
+      <DataTable
+        caption="Factors by age"
+        columns={[
+          { key: 'step', head: 'From age to age', cell: ({ from, to }) => `${from} to ${to}` },
+          { key: 'factor', head: 'Factor', align: 'right', cell: ({ factor }) => four(factor) },
+          {
+            key: 'error',
+            head: 'Standard error',
+            align: 'right',
+            cell: ({ standardError }) => (standardError === null ? '' : four(standardError)),
+          },
+          { key: 'rows', head: 'Seen in', align: 'right', cell: ({ rows }) => `${rows} ${by}${rows === 1 ? '' : 's'}` },
+          { key: 'share', head: 'Usually known before it', align: 'right', cell: ({ shareKnown }) => percent(shareKnown) },
+        ]}
+        rows={factors}
+        rowKey={({ from }) => String(from)}
+      />
+    </Section>
+  );
+}
