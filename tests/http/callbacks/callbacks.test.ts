@@ -270,6 +270,6 @@ describe("the owner's page", () => {
     expect(ever.incurredCents).toBe(ever.paidCents + ever.reservedCents - ever.recoveredCents);
     expect(ever.incurredCents).toBeGreaterThan(0);
     expect(page.months.reduce((sum: number, m: { incurredCents: number }) => sum + m.incurredCents, 0)).toBe(ever.incurredCents);
-    expect(page.windows).toMatchObject({ shortOpen: 1, longOpen: 1 });
+    expect(page.windows).toMatchObject({ shortJobs: 1, jobs: 1 });
   });
 });
