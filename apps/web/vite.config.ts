@@ -33,7 +33,7 @@ const worker = (): Plugin => ({
 /** What most screens share comes in one piece, and the site record in another: a phone opens a few files sooner than a hundred. */
 const groups = [
   { name: 'site', test: /features[\\/]sitework[\\/]/, minShareCount: 1, priority: 2, includeDependenciesRecursively: false },
-  { name: 'shared', test: /./, minShareCount: 20, priority: 1, includeDependenciesRecursively: false },
+  { name: 'shared', test: /./, minShareCount: 8, priority: 1, includeDependenciesRecursively: false },
 ];
 
 export default defineConfig({
