@@ -35,7 +35,7 @@ import { jobFilesApi } from './routes/jobFiles.ts';
 import { jobsApi } from './routes/jobs.ts';
 import { kitApi } from './routes/kit.ts';
 import { frequencyApi } from './routes/frequency.ts';
-import { liabilityApi } from './routes/liability.ts';
+import { liabilityStepsApi } from './routes/liabilitySteps.ts';
 import { outlookApi } from './routes/outlook.ts';
 import { liabilityFilesApi } from './routes/liabilityFiles.ts';
 import { developmentApi } from './routes/development.ts';
@@ -145,7 +145,7 @@ function areas(api: FastifyInstance, services: Services): void {
   callbackIntakeApi(api, services);
   opinionsApi(api, services);
   callbackListsApi(api, services);
-  liabilityApi(api, services);
+  liabilityStepsApi(api, services);
   outlookApi(api, services);
   liabilityFilesApi(api, services);
   frequencyApi(api, services);

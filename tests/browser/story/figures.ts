@@ -1,6 +1,6 @@
 // The end of the story: the new steps in the record of a later house, and the firm's figures before and after.
 import { expect } from 'vitest';
-import type { StepFigures } from '@backsight/contract/liability';
+import type { StepPage } from '@backsight/contract/liability/steps';
 import { NEW_STEPS } from './change.ts';
 import { goTo, recordOf } from './siteRecord.ts';
 import type { Stage } from './stage.ts';
@@ -41,6 +41,7 @@ export async function workNewSteps(stage: Stage, who: CastName, recordId: string
 /** What the owner reads: times applied and traced callbacks before and after, with exact intervals, and no verdict yet. */
 export async function readFigures(stage: Stage): Promise<void> {
   const page = await stage.as('owner', '/liabilities/steps');
+  await page.getByRole('link', { name: DEVICE }).first().click();
   await page.getByRole('heading', { name: 'Did the changes help?' }).waitFor();
   await stage.look(page, 'figures');
   const text = (await page.getByRole('main').textContent())!;
@@ -48,8 +49,11 @@ export async function readFigures(stage: Stage): Promise<void> {
   expect(text).toMatch(/Before the change 1 failure in 1 times? the step applied, after it no failure in 1\. Too early to tell/);
   // C. Clopper, E. Pearson, Biometrika 26 (1934) 404: one met of one, 95 % limits 0.025 and 1.
   expect(text).toContain('in 1 of 1 times on sealed records the evidence meets the changed step (100 %; likely 3 % to 100 %)');
-  const { steps } = (await page.evaluate(() => fetch('/api/liability/steps').then((reply) => reply.json()))) as { steps: StepFigures[] };
-  const change = steps.find(({ stepKey }) => stepKey === 'ground-fault-trip-reset')!.changes[0]!;
+  const { changes } = (await page.evaluate(
+    (path) => fetch(path).then((reply) => reply.json()),
+    `/api/liability/steps/ground-fault-trip-reset`,
+  )) as StepPage;
+  const change = changes[0]!;
   // F. Garwood, Biometrika 28 (1936) 437: 95 % limits of a Poisson mean are 0.0253 and 5.572 when one is seen, 0 and 3.689 when none is; the step applied once each time.
   expect(
     [change.before.rate!.lower, change.before.rate!.upper, change.after.rate!.lower, change.after.rate!.upper].map((limit) =>

@@ -1,94 +1,92 @@
-// Figures of the steps: times applied, failures, exact intervals, and whether a change that an action brought can be told yet.
-import { clopperPearsonInterval } from '@backsight/statistics/proportions';
-import { garwoodInterval } from '@backsight/statistics/rates';
-import {
-  changesInForce,
-  evidenceMet,
-  failuresByStep,
-  revisionNumbers,
-  stepLines,
-  timesApplied,
-  type AppliedRow,
-  type ChangeRow,
-  type FailureRow,
-  type RevisionRow,
-} from '@backsight/store/liability/steps';
+// The steps beside each other: how often each applied and failed, what its callbacks cost, and how often it was left out.
+import { incurred } from '@backsight/domain/callbacks/money';
 import type { Reader } from '@backsight/store/database';
-import { compareChange, type Counted } from './steps/compare.ts';
+import {
+  appliedByLine,
+  firstMonth,
+  nearMissesByLine,
+  stepLines,
+  tracedByLine,
+  type LineRow,
+  type Months,
+} from '@backsight/store/liability/steps';
+import { rateOf, shareOf } from './steps/words.ts';
 
-const sum = <T>(rows: readonly T[], of: (row: T) => number): number => rows.reduce((total, row) => total + of(row), 0);
+/** Months of inspection, YYYY-MM; `system` as procedures name it. */
+export type StepsAsked = Partial<Months> & { system?: string };
 
-/** Failures per time that the step applied, with the exact 95 % interval; null where it never applied. */
-export const rateOf = ({ failures, times }: Counted) =>
-  times === 0 ? null : { rate: failures / times, ...garwoodInterval({ count: failures, exposure: times }) };
+const NOTHING = {
+  ...{ times: 0, jobs: 0, judged: 0, skipped: 0, couldNot: 0, differed: 0 },
+  ...{ failures: 0, nearMisses: 0, paidCents: 0, reservedCents: 0, recoveredCents: 0 },
+};
+type Sums = typeof NOTHING;
 
-/** One line per step that ever applied or failed, most failures first. */
-export async function readSteps(reader: Reader, now: Date) {
-  const [lines, applied, failed, revisions, changes] = [
-    await stepLines(reader),
-    await timesApplied(reader),
-    await failuresByStep(reader),
-    await revisionNumbers(reader),
-    await changesInForce(reader, now),
-  ];
-  const steps = [];
-  for (const line of lines) {
-    const mine = { applied: applied.filter(({ root }) => root === line.root), failed: failed.filter(({ root }) => root === line.root) };
-    const counted = countOf(mine.applied, mine.failed);
-    if (counted.times === 0 && counted.failures === 0 && counted.nearMisses === 0) continue;
-    const changed = [];
-    for (const change of changes.filter(({ root }) => root === line.root))
-      changed.push(await changeOf(reader, change, mine, revisions, now));
-    steps.push({
-      stepKey: line.root,
-      title: line.title,
-      procedureId: line.procedureId,
-      procedureTitle: line.procedureTitle,
-      system: line.system,
-      ...counted,
-      rate: rateOf(counted),
-      changes: changed,
-    });
-  }
+/** One line per step that applied, failed or cost something in the months, most failures first. */
+export async function readSteps(reader: Reader, { from = null, until = null, system }: StepsAsked) {
+  const months = { from, until };
+  const lines = await stepLines(reader);
+  const sums = new Map<string, Sums>();
+  const add = (rows: readonly ({ root: string } & Partial<Sums>)[]): void => {
+    for (const { root, ...row } of rows) sums.set(root, { ...(sums.get(root) ?? NOTHING), ...row });
+  };
+  add(await appliedByLine(reader, months));
+  add(await tracedByLine(reader, months));
+  add(await nearMissesByLine(reader, months));
+  const steps = lines
+    .filter((line) => system === undefined || line.system === system)
+    .flatMap((line) => {
+      const found = sums.get(line.root);
+      return found ? [lineJson(line, found)] : [];
+    })
+    .sort((a, b) => b.failures - a.failures || b.nearMisses - a.nearMisses || b.times - a.times || (a.stepKey < b.stepKey ? -1 : 1));
   return {
-    steps: steps.sort(
-      (a, b) => b.failures - a.failures || b.nearMisses - a.nearMisses || b.times - a.times || (a.stepKey < b.stepKey ? -1 : 1),
-    ),
+    ...months,
+    system: system ?? null,
+    firstMonth: await firstMonth(reader),
+    systems: [...new Set(lines.map((line) => line.system))],
+    ...paretoWords(steps),
+    steps,
   };
 }
 
-const countOf = (applied: readonly AppliedRow[], failed: readonly FailureRow[]) => ({
-  times: sum(applied, ({ times }) => times),
-  jobs: sum(applied, ({ jobs }) => jobs),
-  failures: sum(failed, ({ failures }) => failures),
-  nearMisses: sum(failed, ({ nearMisses }) => nearMisses),
+function lineJson({ root, title, procedureId, procedureTitle, system }: LineRow, found: Sums) {
+  const { judged, skipped, couldNot, differed, ...counted } = found;
+  return {
+    ...{ stepKey: root, title, procedureId, procedureTitle, system },
+    ...counted,
+    incurredCents: incurred(found),
+    rate: rateOf(found),
+    skipped: shareOf(skipped, judged),
+    couldNot: shareOf(couldNot, judged),
+    differed: shareOf(differed, judged),
+  };
+}
+
+type Weighed = { title: string; failures: number; incurredCents: number };
+
+/** The few steps that make most of the failures, and of the cost, in a sentence each. */
+const paretoWords = (steps: readonly Weighed[]) => ({
+  failuresSentence: fewOf(steps, ({ failures }) => failures, 'failures', 'No callback has been traced to a step in these months.'),
+  costSentence: fewOf(
+    steps,
+    ({ incurredCents }) => incurredCents,
+    'cost',
+    'No callback that was traced to a step has cost anything in these months.',
+  ),
 });
 
-type Mine = { applied: readonly AppliedRow[]; failed: readonly FailureRow[] };
+const MOST = 0.8;
 
-/** Before and after one revision: by the revision that was frozen for the visit, not by the calendar. */
-async function changeOf(reader: Reader, change: ChangeRow, mine: Mine, revisions: readonly RevisionRow[], now: Date) {
-  const isAfter = (revisionId: string): boolean =>
-    revisions.some(
-      ({ id, procedureId, number }) => id === revisionId && procedureId === change.procedureId && number >= change.revisionNumber,
-    );
-  const half = (after: boolean) =>
-    countOf(
-      mine.applied.filter((row) => isAfter(row.revisionId) === after),
-      mine.failed.filter((row) => isAfter(row.revisionId) === after),
-    );
-  const [before, after] = [half(false), half(true)];
-  const firstAt = mine.applied.reduce((first, row) => Math.min(first, row.firstAt.getTime()), now.getTime());
-  const { met, total } = await evidenceMet(reader, change.root, change.revisionId);
-  return {
-    actionId: change.actionId,
-    actionNumber: change.actionNumber,
-    revisionId: change.revisionId,
-    revisionNumber: change.revisionNumber,
-    inForceFrom: change.inForceFrom.toISOString(),
-    before: { ...before, rate: rateOf(before) },
-    after: { ...after, rate: rateOf(after) },
-    comparison: compareChange(before, after, (now.getTime() - firstAt) / (365.25 * 86_400_000)),
-    evidence: total === 0 ? null : { met, total, ...clopperPearsonInterval({ count: met, total }) },
-  };
+function fewOf(steps: readonly Weighed[], of: (step: Weighed) => number, what: 'failures' | 'cost', none: string): string {
+  const ordered = steps.filter((step) => of(step) > 0).sort((a, b) => of(b) - of(a));
+  const total = ordered.reduce((sum, step) => sum + of(step), 0);
+  const [first] = ordered;
+  if (!first) return none;
+  let [few, sum] = [0, 0];
+  while (sum < MOST * total) sum += of(ordered[few++]!);
+  const most = `${Math.round((100 * sum) / total)} % of the ${what}`;
+  if (few === ordered.length && few > 1)
+    return `It takes all ${few} steps to make ${Math.round(100 * MOST)} % of the ${what}: no few stand out. The most by "${first.title}" (${Math.round((100 * of(first)) / total)} %).`;
+  if (ordered.length === 1) return `All of the ${what} ${what === 'cost' ? 'is' : 'are'} traced to one step: ${first.title}.`;
+  return `${few === 1 ? '1 step makes' : `${few} of ${ordered.length} steps make`} ${most}; the most by "${first.title}" (${Math.round((100 * of(first)) / total)} %).`;
 }

@@ -1,39 +1,24 @@
-// Figures of the steps: how often each applied and failed, with intervals, and whether a change helped.
+// The steps beside each other: the few that make most of the failures and of the cost, and every one with its figures.
 import type { ReactNode } from 'react';
-import { useQuery } from '@tanstack/react-query';
-import type { StepFigures } from '@backsight/contract/liability';
-import { stepFiguresQuery } from '../../api/liability.ts';
+import { NativeSelect } from '@mantine/core';
+import { keepPreviousData, useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
+import { formatUsd } from '@backsight/domain/shared/money';
+import type { StepFigures, StepsPage as Steps } from '@backsight/contract/liability/steps';
+import { stepsQuery, stepsTableAddress, type StepsWanted } from '../../api/liabilitySteps.ts';
+import { ParetoChart } from '../../ui/charts/ParetoChart.tsx';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
+import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
-import { When } from '../../ui/When.tsx';
+import { SpanForm } from './SpanForm.tsx';
+import { perThousand, shareShort, systemText } from './stepWords.ts';
 
-/** Above this the interval spans most of what is possible and says nothing. */
-const TELLING = 0.5;
-
-/** '3 in 1,000 (0.6 to 8.8)': failures per thousand times the step applied, with the exact 95 % interval. */
-function perThousand(rate: StepFigures['rate']): string {
-  if (!rate) return 'never applied';
-  if (rate.upper > TELLING) return 'too few times to tell';
-  const n = (value: number): string => (value * 1000).toLocaleString('en-US', { maximumFractionDigits: 1 });
-  return `${n(rate.rate)} in 1,000 (${n(rate.lower)} to ${n(rate.upper)})`;
-}
-
-const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
-
-/** The number, one click from the list of what it counts. */
-const found = (step: string, n: number, kind?: 'near_miss'): ReactNode =>
-  n === 0 ? (
-    0
-  ) : (
-    <TextLink to="/callbacks" search={{ which: 'all', step, ...(kind ? { kind } : {}) }}>
-      {n}
-    </TextLink>
-  );
+const address = getRouteApi('/shell/liabilities/steps');
 
 const COLUMNS: Column<StepFigures>[] = [
   {
@@ -41,22 +26,26 @@ const COLUMNS: Column<StepFigures>[] = [
     head: 'Step',
     cell: (s) => (
       <span>
-        {s.title}
+        <TextLink to="/liabilities/steps/$stepKey" params={{ stepKey: s.stepKey }}>
+          {s.title}
+        </TextLink>
         <br />
         <small style={{ fontWeight: 'normal' }}>{s.procedureTitle}</small>
       </span>
     ),
   },
-  { key: 'times', head: 'Times the step applied', align: 'right', cell: (s) => s.times.toLocaleString('en-US') },
-  { key: 'jobs', head: 'Jobs', align: 'right', cell: (s) => s.jobs.toLocaleString('en-US') },
-  { key: 'failures', head: 'Traced callbacks', align: 'right', cell: (s) => found(s.stepKey, s.failures) },
-  { key: 'near', head: 'Near-misses', align: 'right', cell: (s) => found(s.stepKey, s.nearMisses, 'near_miss') },
+  { key: 'times', head: 'Times applied', align: 'right', cell: (s) => s.times.toLocaleString('en-US') },
+  { key: 'failures', head: 'Failures', align: 'right', cell: (s) => s.failures },
+  { key: 'near', head: 'Near-misses', align: 'right', cell: (s) => s.nearMisses },
   { key: 'rate', head: 'Rate and where it likely lies', cell: (s) => perThousand(s.rate) },
+  { key: 'cost', head: 'Cost', align: 'right', cell: (s) => <Money cents={s.incurredCents} /> },
+  { key: 'skipped', head: 'Skipped', align: 'right', cell: (s) => shareShort(s.skipped) },
+  { key: 'couldNot', head: 'Could not be inspected', align: 'right', cell: (s) => shareShort(s.couldNot) },
 ];
 
 export function StepsPage(): ReactNode {
-  const { data, error, isPending } = useQuery(stepFiguresQuery);
-  const changed = data?.steps.filter((s) => s.changes.length > 0) ?? [];
+  const asked = address.useSearch();
+  const { data, error, isPending } = useQuery({ ...stepsQuery(asked), placeholderData: keepPreviousData });
   return (
     <Page
       title="Figures of the steps"
@@ -67,35 +56,94 @@ export function StepsPage(): ReactNode {
         </>
       }
     >
+      <Chosen asked={asked} data={data} />
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
-      {changed.length > 0 ? (
-        <Section title="Did the changes help?">
-          {changed.map((s) => (
-            <Changes key={s.stepKey} step={s} />
-          ))}
-        </Section>
-      ) : null}
-      {data ? (
-        <Section title="Every step">
-          <EveryStep steps={data.steps} />
-        </Section>
-      ) : null}
+      {data ? <Content data={data} asked={asked} /> : null}
     </Page>
   );
 }
 
+/** Nothing chosen is all of it. */
+function Chosen({ asked, data }: { asked: StepsWanted; data: Steps | undefined }): ReactNode {
+  const navigate = address.useNavigate();
+  const change = (part: StepsWanted | { system: undefined }): void =>
+    void navigate({ search: (was) => ({ ...was, ...part }) as StepsWanted, replace: true });
+  const months = Object.fromEntries(Object.entries({ from: asked.from, until: asked.until }).filter(([, value]) => value !== undefined));
+  return (
+    <SpanForm asked={months} shown={undefined} onChange={(span) => change(span as StepsWanted)}>
+      <NativeSelect
+        label="System"
+        value={asked.system ?? ''}
+        onChange={(event) => change({ system: event.currentTarget.value || undefined } as StepsWanted)}
+        data={[
+          { value: '', label: 'All systems' },
+          ...(data?.systems ?? []).map((system) => ({ value: system, label: systemText(system) })),
+        ]}
+      />
+    </SpanForm>
+  );
+}
+
+function Content({ data, asked }: { data: Steps; asked: StepsWanted }): ReactNode {
+  const bars = (of: (step: StepFigures) => number) =>
+    data.steps.map((step) => ({ key: step.stepKey, name: step.title, value: Math.max(0, of(step)) }));
+  const [failures, cost] = [bars((step) => step.failures), bars((step) => step.incurredCents)];
+  const some = (list: typeof failures): boolean => list.some(({ value }) => value > 0);
+  const below = data.steps.filter((step) => step.incurredCents < 0).length;
+  return (
+    <>
+      <Section title="What makes most of it">
+        {some(failures) ? (
+          <ParetoChart
+            title="Failures by step"
+            summary={data.failuresSentence}
+            bars={failures}
+            barName="Step"
+            xName="Callbacks traced to it"
+            whole
+          />
+        ) : (
+          <p>{data.failuresSentence}</p>
+        )}
+        {some(cost) ? (
+          <ParetoChart
+            title="Cost by step"
+            summary={`${data.costSentence} Cost is paid and set aside, less recovered.${below > 0 ? ` Left out: ${below} where more came back than went out.` : ''}`}
+            bars={cost}
+            barName="Step"
+            xName="Cost of its callbacks"
+            format={formatUsd}
+          />
+        ) : (
+          <p>{data.costSentence}</p>
+        )}
+      </Section>
+      <Section
+        title="Every step"
+        actions={
+          <a href={stepsTableAddress(asked)} download>
+            As a table (CSV)
+          </a>
+        }
+      >
+        <EveryStep steps={data.steps} first={data.firstMonth} />
+      </Section>
+    </>
+  );
+}
+
 /** Steps that something was traced to stand open; the many others are one click away. */
-function EveryStep({ steps }: { steps: StepFigures[] }): ReactNode {
-  const traced = steps.filter((s) => s.failures + s.nearMisses > 0);
-  const others = steps.filter((s) => s.failures + s.nearMisses === 0);
-  if (steps.length === 0) return <Empty>No step has been worked yet.</Empty>;
+function EveryStep({ steps, first }: { steps: StepFigures[]; first: string | null }): ReactNode {
+  const traced = steps.filter((s) => s.failures + s.nearMisses > 0 || s.incurredCents !== 0);
+  const others = steps.filter((s) => !traced.includes(s));
+  if (steps.length === 0) return <Empty>{first === null ? 'No step has been worked yet.' : 'No step was worked in these months.'}</Empty>;
   return (
     <>
       {traced.length > 0 ? (
         <DataTable caption="Steps that callbacks were traced to" columns={COLUMNS} rows={traced} rowKey={(s) => s.stepKey} />
       ) : (
-        <p>No callback has been traced to a step yet.</p>
+        <p>No callback has been traced to a step in these months.</p>
       )}
       {others.length > 0 ? (
         <details style={{ marginTop: '1rem' }}>
@@ -106,23 +154,3 @@ function EveryStep({ steps }: { steps: StepFigures[] }): ReactNode {
     </>
   );
 }
-
-const Changes = ({ step }: { step: StepFigures }): ReactNode =>
-  step.changes.map((c) => (
-    <div key={c.actionId + c.revisionId} style={{ marginBottom: '1rem' }}>
-      <strong>{`${step.title}: revision ${c.revisionNumber}, corrective action ${c.actionNumber}`}</strong>
-      {', in force from '}
-      <When at={c.inForceFrom} />
-      {'. '}
-      <TextLink to="/corrective-actions/$actionId" params={{ actionId: c.actionId }}>
-        What can be said of it
-      </TextLink>
-      <p>{c.comparison.sentence}</p>
-      <p>{`Rate before: ${perThousand(c.before.rate)}; after: ${perThousand(c.after.rate)}.`}</p>
-      <p>
-        {c.evidence
-          ? `Sooner to see: in ${c.evidence.met} of ${c.evidence.total} times on sealed records the evidence meets the changed step (${percent(c.evidence.met / c.evidence.total)}; likely ${percent(c.evidence.lower)} to ${percent(c.evidence.upper)}).`
-          : 'No sealed record has been made under this revision yet.'}
-      </p>
-    </div>
-  ));

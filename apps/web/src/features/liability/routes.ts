@@ -5,6 +5,7 @@ import { readOutlookSearch } from './outlookSearch.ts';
 import { ownerScreens } from './ownerRoutes.ts';
 import { frequencyScreens } from './frequencyRoutes.ts';
 import { readDevelopmentSearch } from './developmentSearch.ts';
+import { stepScreens } from './stepRoutes.ts';
 
 export const liabilityScreens = [
   createRoute({
@@ -13,11 +14,7 @@ export const liabilityScreens = [
     component: lazyRouteComponent(() => import('./OwnerPage.tsx'), 'OwnerPage'),
   }),
   ...ownerScreens,
-  createRoute({
-    getParentRoute: () => shell,
-    path: '/liabilities/steps',
-    component: lazyRouteComponent(() => import('./StepsPage.tsx'), 'StepsPage'),
-  }),
+  ...stepScreens,
   ...frequencyScreens,
   createRoute({
     getParentRoute: () => shell,
