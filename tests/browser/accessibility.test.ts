@@ -90,17 +90,30 @@ const WIDTHS = [1280, 390];
 
 const HEIGHT = 900;
 
-/** Goes to the screen and looks at it at each width; the app lays itself out by style alone, so it is loaded once. */
+/** Goes to the screen and looks at it at each width; the app lays itself out by style alone, so it is opened once. */
 async function look(page: Page, at: string, name: string): Promise<string[]> {
-  await page.goto(`${site.url}${at}`);
+  const found = await goTo(page, at);
+  for (const width of WIDTHS) found.push(...(await lookAt(page, width, name)).map((words) => `${at} at ${width} px: ${words}`));
+  return found;
+}
+
+type Router = { state: { status: string; resolvedLocation?: { pathname: string } } };
+
+/** Goes on inside the app, as its links do: loading it anew for every screen would take longer than looking. The service has to answer the address with the app all the same. */
+async function goTo(page: Page, at: string): Promise<string[]> {
+  const answer = await page.request.get(site.url + at);
+  const found = (await answer.text()).includes('<div id="root">') ? [] : [`${at}: the service does not answer with the app`];
+  if (page.url() === 'about:blank') await page.goto(site.url + at);
+  else await page.evaluate((to) => history.pushState(null, '', to), at);
+  // the screen before stays until the next one is whole, so its heading would say nothing
+  const arrived = page.waitForFunction((to) => {
+    const { status, resolvedLocation } = (window as unknown as { __TSR_ROUTER__: Router }).__TSR_ROUTER__.state;
+    return status === 'idle' && resolvedLocation?.pathname === to;
+  }, at);
+  await arrived.catch(() => found.push(`${at}: ended at ${page.url()}`));
   await page.locator('h1').first().waitFor();
   const loaded = page.getByText('One moment ...').first().waitFor({ state: 'hidden' });
-  const found = await loaded.then(
-    () => [] as string[],
-    () => [`${at}: still "One moment ..."`],
-  );
-  if (new URL(page.url()).pathname !== at) found.push(`${at}: ended at ${page.url()}`);
-  for (const width of WIDTHS) found.push(...(await lookAt(page, width, name)).map((words) => `${at} at ${width} px: ${words}`));
+  await loaded.catch(() => found.push(`${at}: still "One moment ..."`));
   return found;
 }
 
