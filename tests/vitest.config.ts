@@ -6,11 +6,17 @@ import LongestFirst from './support/sequencer.ts';
 
 const root = path.resolve(import.meta.dirname, '..');
 const setup = (name: string): string => path.join(root, `tests/support/${name}.setup.ts`);
-const withDatabase = { globalSetup: [setup('postgres')], testTimeout: 30_000, hookTimeout: 120_000 };
+const withDatabase = {
+  globalSetup: [setup('postgres')],
+  testTimeout: 30_000,
+  hookTimeout: 120_000,
+  expect: { poll: { timeout: 30_000 } }, // a busy machine is no reason to fail
+};
 
 export default defineConfig({
   root,
   test: {
+    experimental: { fsModuleCache: true }, // kept by content: the projects share what was once made of a source, and so does the next run
     maxWorkers: 3, // of two processors: browsers and databases are often waited for
     sequence: { sequencer: LongestFirst },
     projects: [

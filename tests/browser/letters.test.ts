@@ -34,7 +34,6 @@ afterAll(() => browser?.close());
 
 async function openAs(who: CastName | null): Promise<Page> {
   const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 }, serviceWorkers: 'block' })).newPage();
-  page.setDefaultTimeout(20_000);
   if (who) await site.signIn(page, who);
   return page;
 }

@@ -124,7 +124,7 @@ describe('a visit', () => {
         [id],
       );
     const expected = [{ option: 'trips_resets', note: 'Not reached: garage corner, freezer, green light, runs again' }];
-    await expect.poll(rows, { timeout: 15_000 }).toEqual(expected);
+    await expect.poll(rows).toEqual(expected);
     await press(/^Next device/);
     await press('No such device: none at this property');
     await sent();

@@ -52,12 +52,12 @@ describe('the thawed freezer', () => {
     await page.getByLabel('Note', { exact: true }).fill('Chest freezer in the attached garage.');
     await page.getByRole('button', { name: 'Done', exact: true }).click();
     const keys = async () => (await recordOf(page, recordId)).entries.map(({ stepKey }) => stepKey);
-    await expect.poll(keys, { timeout: 15_000 }).toContain('ask-before-power');
+    await expect.poll(keys).toContain('ask-before-power');
     await goTo(page, recordId, DEVICE);
     await on.look(page, 'device-step');
     await page.getByRole('radio', { name: 'trips and resets' }).check();
     await page.getByRole('button', { name: 'Done', exact: true }).click();
-    await expect.poll(keys, { timeout: 15_000 }).toContain('ground-fault-trip-reset');
+    await expect.poll(keys).toContain('ground-fault-trip-reset');
 
     await goTo(page, recordId, PARTNER_CHECK);
     await page.getByRole('radio').first().check();

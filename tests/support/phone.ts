@@ -30,7 +30,6 @@ export async function phoneOf(site: Site, who: CastName, url = site.url, args: s
   const open = async (address: string): Promise<number> => {
     const before = phone.page;
     phone.page = await context.newPage();
-    phone.page.setDefaultTimeout(15_000);
     await before.close();
     const began = Date.now();
     await phone.page.goto(url + address, { waitUntil: 'commit' });

@@ -80,7 +80,7 @@ export const setClock = (ahead: number): void => {
 
 /** The phone has written down what was typed: a moment after the last letter. */
 export const isKept = (page: Page, text: string): Promise<void> =>
-  expect.poll(async () => JSON.stringify(await store(page, 'drafts')), { timeout: 10_000 }).toContain(text);
+  expect.poll(async () => JSON.stringify(await store(page, 'drafts'))).toContain(text);
 
 /** On the page of the start: a name that is given to a thing stands there again when the browser was killed. */
 export async function outlivesAKill(phone: Phone): Promise<void> {

@@ -31,9 +31,7 @@ export function staffApp(): StaffApp {
   afterAll(() => browser?.close());
   const fresh = async (width: keyof typeof WIDTHS = 'desk'): Promise<Page> => {
     const context = await browser.newContext({ viewport: WIDTHS[width], timezoneId: 'Europe/Berlin', serviceWorkers: 'block' });
-    const page = await context.newPage();
-    page.setDefaultTimeout(15_000);
-    return page;
+    return context.newPage();
   };
   const open: StaffApp['open'] = async (address, width) => {
     const page = await fresh(width);

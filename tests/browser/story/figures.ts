@@ -19,7 +19,7 @@ export async function workNewSteps(stage: Stage, who: CastName, recordId: string
       .filter((text) => NEW_STEPS.some((title) => text.startsWith(title)))
       .map((text) => NEW_STEPS.findIndex((title) => text.startsWith(title)));
   };
-  await expect.poll(listed, { timeout: 15_000 }).toEqual([0, 1, 2]);
+  await expect.poll(listed).toEqual([0, 1, 2]);
   await goTo(page, recordId, before);
   await page.getByLabel('Count: receptacles live').fill('9');
   await page.getByRole('button', { name: 'Done', exact: true }).click();
@@ -35,7 +35,7 @@ export async function workNewSteps(stage: Stage, who: CastName, recordId: string
   await page.getByLabel('Note (not needed)').fill('Behind the freezer not reached: its light is on.');
   await page.getByRole('button', { name: 'Done', exact: true }).click();
   const keys = async () => (await recordOf(page, recordId)).entries.map(({ stepKey }) => stepKey);
-  await expect.poll(keys, { timeout: 15_000 }).toContain('live-receptacles-after');
+  await expect.poll(keys).toContain('live-receptacles-after');
 }
 
 /** What the owner reads: times applied and traced callbacks before and after, with exact intervals, and no verdict yet. */

@@ -43,7 +43,6 @@ export function stage(): Stage {
     const context = await browser.newContext({ viewport, timezoneId: 'America/Chicago' });
     await context.clock.setFixedTime(service.clock.now);
     const page = await context.newPage();
-    page.setDefaultTimeout(20_000);
     return { context, page };
   };
   const as: Stage['as'] = async (who, address, at = address.startsWith('/records') ? PHONE : DESK) => {
