@@ -89,7 +89,7 @@ describe('opinions of a callback', () => {
       'The pair on that day',
       'Recorded, and reported',
       'The agreement',
-      'Written later',
+      'Supplements and mails',
       'Contacts',
       'Like it before',
     ];

@@ -6,20 +6,26 @@ import classes from './Section.module.css';
 type Props = {
   title: string;
   actions?: ReactNode;
-  /** On a phone only its heading is seen at first, so that a long screen begins with what is on it. */
-  folds?: boolean;
-  children: ReactNode;
+  /** One line beside the heading: all there is to say of an empty part, or what a folded one holds. */
+  brief?: ReactNode;
+  /** Only its heading is seen at first: on a phone, so that a long screen begins with what is on it, or always. */
+  folds?: boolean | 'always';
+  children?: ReactNode;
 };
 
-export function Section({ title, actions, folds = false, children }: Props): ReactNode {
+export function Section({ title, actions, brief, folds = false, children }: Props): ReactNode {
   const [wide] = useState(() => window.matchMedia('(min-width: 48em)').matches);
-  if (folds && !wide)
+  const heading = (
+    <>
+      <Title order={2}>{title}</Title>
+      {brief ? <span className={classes.brief}>{brief}</span> : null}
+    </>
+  );
+  if (folds === 'always' || (folds && !wide))
     return (
       <section aria-label={title} className={classes.folding}>
         <details>
-          <summary>
-            <Title order={2}>{title}</Title>
-          </summary>
+          <summary>{heading}</summary>
           {actions ? <Group mb="sm">{actions}</Group> : null}
           {children}
         </details>
@@ -27,8 +33,8 @@ export function Section({ title, actions, folds = false, children }: Props): Rea
     );
   return (
     <section aria-label={title} style={{ marginTop: '2rem' }}>
-      <Group justify="space-between" mb="sm">
-        <Title order={2}>{title}</Title>
+      <Group justify="space-between" mb={children ? 'sm' : 0}>
+        <div className={classes.heading}>{heading}</div>
         {actions}
       </Group>
       {children}

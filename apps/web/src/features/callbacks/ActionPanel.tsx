@@ -15,6 +15,7 @@ export function ActionPanel({ callback: c }: { callback: Callback }): ReactNode 
   return (
     <Section
       title="Corrective action"
+      brief={c.actions!.length > 0 ? null : traced ? 'None yet.' : 'Conclude first: what is changed follows from the cause.'}
       actions={
         traced && !open ? (
           <Button variant="default" onClick={() => setOpen(true)}>
@@ -23,7 +24,6 @@ export function ActionPanel({ callback: c }: { callback: Callback }): ReactNode 
         ) : null
       }
     >
-      {c.actions!.length === 0 ? <p>{traced ? 'None yet.' : 'Conclude first: what is changed follows from the cause.'}</p> : null}
       {c.actions!.map((a) => (
         <div key={a.id} style={{ marginBottom: '1rem' }}>
           <p>

@@ -71,7 +71,16 @@ export function CallbackPage(): ReactNode {
           ) : null}
         </>
       }
-      actions={<TextLink to="/callbacks">All callbacks</TextLink>}
+      actions={
+        <>
+          {evidence ? (
+            <TextLink to="/callbacks/$callbackId/evidence" params={{ callbackId }}>
+              The whole evidence on one page
+            </TextLink>
+          ) : null}
+          <TextLink to="/callbacks">All callbacks</TextLink>
+        </>
+      }
     >
       <OneOpen>
         {callback.safety ? <DangerPanel callback={callback} /> : null}

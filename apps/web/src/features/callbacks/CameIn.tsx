@@ -17,6 +17,8 @@ import { LinkEarlier } from './LinkEarlier.tsx';
 import { DANGERS } from './words.ts';
 import { WordsAct } from './WordsAct.tsx';
 
+const capital = (words: string): string => `${words[0]!.toUpperCase()}${words.slice(1)}.`;
+
 type Row = readonly [string, ReactNode];
 
 export function CameIn({ callback }: { callback: Callback }): ReactNode {
@@ -24,15 +26,16 @@ export function CameIn({ callback }: { callback: Callback }): ReactNode {
   const came = found.data;
   if (!came) return <ProblemNote of={found.error} />;
   const rows = rowsOf(came);
+  const brief = rows.length === 1 && came.way ? capital(WAYS[came.way]) : null;
   return (
-    <Section title="How it came in">
+    <Section title="How it came in" folds brief={brief}>
       {came.sameAs ? (
         <p role="note">
           <strong>{`This is the same as number ${came.sameAs.number}.`}</strong> It has no clock of its own and counts in no rate; go on
           there: <To one={came.sameAs} />
         </p>
       ) : null}
-      {rows.length > 0 ? <Details rows={rows} /> : null}
+      {rows.length > 0 && !brief ? <Details rows={rows} /> : null}
       {came.duplicates.map((one) => (
         <p key={one.id}>
           {`Said once more (number ${one.number}, `}

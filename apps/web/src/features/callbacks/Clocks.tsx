@@ -65,10 +65,19 @@ function Standing({ clock: { metAt, metBy, droppedAt, standsStill, overdueMinute
   return unit === 'days' ? 'runs' : `${officeTime(leftMinutes ?? 0)} left`;
 }
 
+function standing(clocks: readonly Clock[]): string {
+  const running = clocks.filter(({ metAt, droppedAt }) => metAt === null && droppedAt === null);
+  return running.length === 0 ? 'None runs.' : `Running: ${running.map(({ clock }) => CLOCKS[clock].toLowerCase()).join(', ')}.`;
+}
+
 export function Clocks({ id, closed }: { id: string; closed: boolean }): ReactNode {
   const { data, error } = useQuery(clocksQuery(id));
   return (
-    <Section title="Clocks">
+    <Section
+      title="Clocks"
+      folds={closed ? 'always' : true}
+      brief={closed ? 'None runs: it is closed.' : data ? standing(data.clocks) : null}
+    >
       <ProblemNote of={error} />
       {data?.paused ? (
         <Alert mb="sm" title="Waiting for the client">

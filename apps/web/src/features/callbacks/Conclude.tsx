@@ -23,6 +23,9 @@ export function Conclude({ callback }: { callback: Callback }): ReactNode {
   return (
     <Section
       title="Conclusion"
+      brief={
+        newest ? null : callback.state === 'received' && callback.kind !== 'near_miss' ? 'Acknowledge it first.' : 'Not concluded yet.'
+      }
       actions={
         may && !open ? (
           <Button variant="default" onClick={() => setOpen(true)}>
@@ -36,9 +39,7 @@ export function Conclude({ callback }: { callback: Callback }): ReactNode {
           <Concluded conclusion={newest} />
           {newest.needsConfirmation && !newest.confirmedAt ? <Confirm id={callback.id} conclusionId={newest.id} /> : null}
         </>
-      ) : (
-        <p>{callback.state === 'received' && callback.kind !== 'near_miss' ? 'Acknowledge it first.' : 'Not concluded yet.'}</p>
-      )}
+      ) : null}
       {older.length > 0 ? (
         <details>
           <summary>{`Earlier conclusions (${older.length})`}</summary>

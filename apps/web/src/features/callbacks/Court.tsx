@@ -23,6 +23,7 @@ export function Court({ id, cases, open }: { id: string; cases: CourtCase[]; ope
   return (
     <Section
       title="Court"
+      brief={cases.length === 0 ? 'No case.' : null}
       actions={
         open && !filing ? (
           <Button variant="default" onClick={() => setFiling(true)}>
@@ -31,7 +32,9 @@ export function Court({ id, cases, open }: { id: string; cases: CourtCase[]; ope
         ) : null
       }
     >
-      {cases.length === 0 ? <p>No case.</p> : cases.map((one) => <Case key={one.id} one={one} open={open} />)}
+      {cases.map((one) => (
+        <Case key={one.id} one={one} open={open} />
+      ))}
       {filing ? <File id={id} onDone={() => setFiling(false)} /> : null}
     </Section>
   );

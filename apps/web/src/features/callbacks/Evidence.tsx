@@ -5,7 +5,6 @@ import { useQuery } from '@tanstack/react-query';
 import type { Callback } from '@backsight/contract/callbacks';
 import { evidenceQuery } from '../../api/callbacks.ts';
 import { Empty } from '../../ui/Empty.tsx';
-import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
@@ -26,25 +25,26 @@ export function Evidence({ callback, whole = false }: { callback: Callback; whol
       </Section>
     );
   const systems = [...new Map(evidence.steps.map((s) => [s.system, s.procedureTitle]))].map(([value, label]) => ({ value, label }));
+  // What was looked at already waits behind its heading.
+  const concluded = !whole && (callback.conclusions ?? []).length > 0;
   const shown = systems.some(({ value }) => value === system) ? system : '';
   const title = systems.find(({ value }) => value === shown)?.label;
   return (
     <Section
       title={whole ? 'Recorded, and reported' : 'Evidence'}
+      {...(concluded
+        ? {
+            folds: 'always',
+            brief: `${evidence.steps.length} steps recorded; ${evidence.reports.length > 0 ? 'report' : 'no report'} on file.`,
+          }
+        : {})}
       actions={
-        <>
-          {whole ? null : (
-            <TextLink to="/callbacks/$callbackId/evidence" params={{ callbackId: callback.id }}>
-              The whole evidence on one page
-            </TextLink>
-          )}
-          <NativeSelect
-            aria-label="System shown"
-            value={shown}
-            onChange={(e) => setSystem(e.currentTarget.value)}
-            data={[{ value: '', label: 'Every system' }, ...systems]}
-          />
-        </>
+        <NativeSelect
+          aria-label="System shown"
+          value={shown}
+          onChange={(e) => setSystem(e.currentTarget.value)}
+          data={[{ value: '', label: 'Every system' }, ...systems]}
+        />
       }
     >
       <SimpleGrid cols={{ base: 1, md: 2 }} spacing="xl">

@@ -17,7 +17,18 @@ const COLUMNS: Column<Callback['events'][number]>[] = [
 ];
 
 export const History = ({ callback }: { callback: Callback }): ReactNode => (
-  <Section title="What happened">
+  <Section title="What happened" folds="always" brief={<Newest events={callback.events} />}>
     <DataTable caption="What happened" columns={COLUMNS} rows={callback.events} rowKey={(e) => e.id} />
   </Section>
 );
+
+function Newest({ events }: Pick<Callback, 'events'>): ReactNode {
+  const newest = events.at(-1);
+  if (!newest) return null;
+  return (
+    <>
+      {`${events.length} ${events.length === 1 ? 'event' : 'events'}, the newest: ${EVENTS[newest.kind] ?? newest.kind}, `}
+      <When at={newest.happenedAt} />
+    </>
+  );
+}

@@ -41,34 +41,44 @@ const ENTRIES: Column<Entry>[] = [
 export function MoneyPanel({ callback: c }: { callback: Callback }): ReactNode {
   const money = c.money!;
   const open = c.state !== 'closed' && c.kind !== 'question' && c.kind !== 'near_miss';
+  const untouched = (c.moneyEntries ?? []).length === 0 && (c.clearances ?? []).length === 0;
   const reversible = useQuery(puttingRightQuery(c.id)).data?.reversible ?? [];
   return (
     <>
-      <Section title="Money">
+      <Section
+        title="Money"
+        brief={
+          untouched
+            ? `Nothing set aside, paid or recovered.${open ? ' No offer, payment or refund leaves before consent or a reason is recorded.' : ''}`
+            : null
+        }
+      >
         {(c.policyWarnings ?? []).map((text) => (
           <Alert key={text} mb="sm" title="Insurance">
             {text}
           </Alert>
         ))}
-        <Details
-          rows={[
-            ['Paid', <Money cents={money.paidCents} />],
-            ['Set aside', <Money cents={money.reservedCents} />],
-            ['Recovered', <Money cents={money.recoveredCents} />],
-            ['Paid and set aside, less recovered', <Money cents={money.incurredCents} />],
-            [
-              'Consent or reason',
-              (c.clearances ?? []).length === 0
-                ? 'None: no offer, payment or refund leaves yet'
-                : c.clearances!.map((x) => (
-                    <div key={x.id}>
-                      {`${CLEARANCES[x.kind]}: ${x.words ?? ''} (${x.by}, `}
-                      <When at={x.happenedAt} />)
-                    </div>
-                  )),
-            ],
-          ]}
-        />
+        {untouched ? null : (
+          <Details
+            rows={[
+              ['Paid', <Money cents={money.paidCents} />],
+              ['Set aside', <Money cents={money.reservedCents} />],
+              ['Recovered', <Money cents={money.recoveredCents} />],
+              ['Paid and set aside, less recovered', <Money cents={money.incurredCents} />],
+              [
+                'Consent or reason',
+                (c.clearances ?? []).length === 0
+                  ? 'None: no offer, payment or refund leaves yet'
+                  : c.clearances!.map((x) => (
+                      <div key={x.id}>
+                        {`${CLEARANCES[x.kind]}: ${x.words ?? ''} (${x.by}, `}
+                        <When at={x.happenedAt} />)
+                      </div>
+                    )),
+              ],
+            ]}
+          />
+        )}
         {(c.moneyEntries ?? []).length > 0 ? (
           <DataTable
             caption="Ledger entries of this callback"
@@ -77,7 +87,7 @@ export function MoneyPanel({ callback: c }: { callback: Callback }): ReactNode {
             rowKey={(e) => e.id}
           />
         ) : null}
-        <Group align="start" mt="md">
+        <Group align="start" mt={untouched ? 0 : 'md'}>
           {open ? (
             <>
               <Reserve id={c.id} />

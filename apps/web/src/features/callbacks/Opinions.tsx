@@ -22,7 +22,10 @@ export function Opinions({ callback: { id, state } }: { callback: Callback }): R
       <Section title="Accounts of the pair">
         <Accounts id={id} accounts={data.accounts} closed={state === 'closed'} />
       </Section>
-      <Section title="For counsel">
+      <Section
+        title="For counsel"
+        brief="A mark alone creates no privilege: whether these words may stay with the firm is for an attorney and a court to judge."
+      >
         <Marks id={id} marks={data.marks} />
       </Section>
     </>
@@ -99,7 +102,6 @@ function Marks({ id, marks }: { id: string; marks: CallbackOpinions['marks'] }):
           <When at={mark.at} />.
         </p>
       ))}
-      <p>A mark alone creates no privilege: whether these words may stay with the firm is for an attorney and a court to judge.</p>
       {open ? (
         <MarkForm id={id} onDone={() => setOpen(false)} />
       ) : (

@@ -18,6 +18,7 @@ export function Remedies({ callback, judge }: { callback: Callback; judge: boole
   return (
     <Section
       title="Remedies"
+      brief={callback.remedies.length === 0 ? 'None yet. By policy the firm itself does not repair a house that it inspected.' : null}
       actions={
         may && !open ? (
           <Button variant="default" onClick={() => setOpen(true)}>
@@ -26,11 +27,9 @@ export function Remedies({ callback, judge }: { callback: Callback; judge: boole
         ) : null
       }
     >
-      {callback.remedies.length === 0 ? (
-        <p>None yet. By policy the firm itself does not repair a house that it inspected.</p>
-      ) : (
-        callback.remedies.map((r) => <OneRemedy key={r.id} callback={callback} remedy={r} right={right} judge={judge} />)
-      )}
+      {callback.remedies.map((r) => (
+        <OneRemedy key={r.id} callback={callback} remedy={r} right={right} judge={judge} />
+      ))}
       {open ? <Propose callback={callback} judge={judge} onDone={() => setOpen(false)} /> : null}
       <Estimates id={callback.id} estimates={right?.estimates ?? []} may={may} />
       {judge && callback.remedies.some(({ visit }) => visit !== null) ? <LookedAgain id={callback.id} /> : null}

@@ -27,6 +27,7 @@ export function Hold({ jobId, always = false }: { jobId: string; always?: boolea
     <Section
       title="Evidence hold"
       folds
+      brief={said(data)}
       actions={
         may && !open ? (
           <Button variant="default" onClick={() => setOpen(true)}>
@@ -35,7 +36,6 @@ export function Hold({ jobId, always = false }: { jobId: string; always?: boolea
         ) : null
       }
     >
-      <p>{said(data)}</p>
       {data.holds.map((hold) => (
         <One key={hold.id} hold={hold} mayLift={me.roles.includes('owner')} />
       ))}
