@@ -2,6 +2,9 @@
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { finishReadyActions } from '@backsight/usecases/callbacks/finishReadyActions';
+import { actionsOnStep } from '@backsight/store/callbacks/change';
+import { exposedJobs } from '@backsight/store/callbacks/effect';
+import type { Reader } from '@backsight/store/database';
 import { closeWithSeal } from '@backsight/store/sitework';
 import { CAST, type CastName } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
@@ -142,6 +145,19 @@ describe('a training, from the plan to failing again', () => {
     expect((await get('anna', `/${one.id}`)).body.events.at(-1)).not.toHaveProperty('callback');
     expect((await home('anna', 'myActions')).count).toBe(1);
     expect(before).not.toBe(after);
+    const failures = async (reader: Reader) => (await exposedJobs(reader, STEP)).reduce((sum, job) => sum + job.failures.length, 0);
+    const counted = await failures(api.database.read);
+    const triedOut = api.database.transaction(async (tx) => {
+      await tx.rows(`UPDATE person SET ended_on = '2026-05-01' WHERE id = $1::uuid RETURNING id`, [CAST.anna.id]);
+      expect(await actionsOnStep(tx, STEP, before, api.clock.now)).toMatchObject([{ toName: CAST.lead.name, owner: CAST.anna.name }]);
+      await tx.rows(
+        `INSERT INTO conclusion SELECT (jsonb_populate_record(c, jsonb_build_object('id', gen_random_uuid(), 'needs_confirmation', true, 'happened_at', c.happened_at + interval '1 s'))).* FROM conclusion c WHERE callback_id = $1::uuid RETURNING id`,
+        [before],
+      );
+      expect(await failures(tx)).toBe(counted - 1); // a conclusion that waits for confirmation is counted nowhere yet
+      throw new Error('only tried out');
+    });
+    await expect(triedOut).rejects.toThrow('only tried out');
     await expect(
       api.database.transaction(async (tx) => {
         await tx.rows(

@@ -59,21 +59,26 @@ export type ConcernedRow = {
   state: ActionState;
   version: number;
   changedAt: Date | null;
-  ownerEmail: string;
+  /** Who sees to it; a lead inspector, else an owner, when that person has left the firm. */
+  toName: string;
+  toEmail: string;
   owner: string;
   inspectedAt: Date | null;
 };
 /** Actions because of other callbacks that were traced to the line of this step, and when the job of this callback was inspected. Locked. */
-export const actionsOnStep = (tx: Tx, stepKey: string, callbackId: string): Promise<ConcernedRow[]> =>
+export const actionsOnStep = (tx: Tx, stepKey: string, callbackId: string, now: Date): Promise<ConcernedRow[]> =>
   tx.rows<ConcernedRow>(
     `${LINEAGE}, newest AS (SELECT DISTINCT ON (callback_id) callback_id, step_key FROM conclusion ORDER BY callback_id, happened_at DESC, id DESC)
-     SELECT a.id::text AS id, a.number, a.state, a.version, coalesce((SELECT f.from_at FROM in_force_period f WHERE f.revision_id = a.revision_id), a.changed_at) AS "changedAt", w.email AS "ownerEmail", w.name AS owner,
+     SELECT a.id::text AS id, a.number, a.state, a.version, coalesce((SELECT f.from_at FROM in_force_period f WHERE f.revision_id = a.revision_id), a.changed_at) AS "changedAt", t.name AS "toName", t.email AS "toEmail", w.name AS owner,
        (SELECT min(v.starts_at) FROM visit v JOIN callback c ON c.job_id = v.job_id WHERE c.id = $2::uuid AND v.state IN ('on_site', 'done')) AS "inspectedAt"
      FROM corrective_action a JOIN person w ON w.id = a.owner_id
+       JOIN LATERAL (SELECT p.name, p.email FROM person p WHERE (p.ended_on IS NULL OR p.ended_on > $3::timestamptz::date)
+         AND (p.id = a.owner_id OR EXISTS (SELECT FROM person_role r WHERE r.person_id = p.id AND r.role IN ('lead_inspector', 'owner')))
+         ORDER BY p.id <> a.owner_id, NOT EXISTS (SELECT FROM person_role r WHERE r.person_id = p.id AND r.role = 'lead_inspector'), p.started_on, p.id LIMIT 1) t ON true
      WHERE a.state <> 'dropped' AND NOT EXISTS (SELECT FROM corrective_action_callback m WHERE m.action_id = a.id AND m.callback_id = $2::uuid)
        AND EXISTS (SELECT FROM corrective_action_callback x JOIN newest n ON n.callback_id = x.callback_id JOIN line l ON l.key = n.step_key
          WHERE x.action_id = a.id AND l.root = (SELECT root FROM line WHERE key = $1)) ORDER BY a.number FOR UPDATE OF a`,
-    [stepKey, callbackId],
+    [stepKey, callbackId, now],
   );
 
 export type ConcludedRow = {

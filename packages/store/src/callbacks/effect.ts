@@ -5,7 +5,7 @@ import { LINEAGE } from '../lineage.ts';
 export type ExposedJob = {
   jobId: string;
   inspectedAt: Date;
-  /** Callbacks of this job that were traced to the step, by when they were received; near-misses apart. */
+  /** Callbacks of this job that were traced to the step, by when they were received; near-misses and conclusions that wait for confirmation apart. */
   failures: Date[];
   nearMisses: number;
 };
@@ -13,10 +13,10 @@ export type ExposedJob = {
 /** Jobs whose package held a step of the line, by when it was handed out. A callback visit looks again at what was counted before. */
 export async function exposedJobs(reader: Reader, root: string): Promise<ExposedJob[]> {
   const rows = await reader.rows<{ jobId: string; inspectedAt: Date; failures: string[]; nearMisses: number }>(
-    `${LINEAGE}, newest AS (SELECT DISTINCT ON (callback_id) callback_id, cause, step_key FROM conclusion ORDER BY callback_id, happened_at DESC, id DESC),
+    `${LINEAGE}, newest AS (SELECT DISTINCT ON (callback_id) callback_id, cause, step_key, needs_confirmation AND NOT EXISTS (SELECT FROM conclusion_confirmation f WHERE f.conclusion_id = conclusion.id) AS waits FROM conclusion ORDER BY callback_id, happened_at DESC, id DESC),
        failed AS (SELECT c.job_id, jsonb_agg(c.received_at ORDER BY c.received_at) FILTER (WHERE c.kind <> 'near_miss') AS failures, count(*) FILTER (WHERE c.kind = 'near_miss')::int AS near
          FROM newest n JOIN callback c ON c.id = n.callback_id JOIN line l ON l.key = n.step_key
-         WHERE l.root = $1 AND n.cause IN ('skipped', 'done_wrongly', 'not_in_procedure', 'unclear') AND c.kind <> 'question' GROUP BY 1),
+         WHERE l.root = $1 AND n.cause IN ('skipped', 'done_wrongly', 'not_in_procedure', 'unclear') AND NOT n.waits AND c.kind <> 'question' GROUP BY 1),
        worked AS (SELECT v.job_id, min(k.issued_at) AS at FROM package_step s JOIN line l ON l.key = s.step_key AND l.root = $1 JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id
          JOIN visit v ON v.id = d.visit_id JOIN job j ON j.id = v.job_id AND j.kind <> 'callback_visit' GROUP BY 1)
      SELECT w.job_id::text AS "jobId", w.at AS "inspectedAt", coalesce(f.failures, '[]') AS failures, coalesce(f.near, 0) AS "nearMisses"

@@ -103,6 +103,10 @@ export const REPORT_SCRIPT = `(function () {
     }, Promise.resolve());
   }
   form.addEventListener('input', keep);
+  // Photos are not kept on this device: whoever leaves before they are sent is asked first.
+  window.addEventListener('beforeunload', function (event) {
+    if (photos.some(function (p) { return !p.sent && !p.refused; })) { event.preventDefault(); event.returnValue = ''; }
+  });
   form.addEventListener('submit', function (event) {
     event.preventDefault();
     button.disabled = true; say([]); doing.textContent = 'Sending'; keep();

@@ -14,7 +14,7 @@ export async function reopenActions(work: Work, callback: CallbackRow, { conclus
   const { stepKey, cause } = concluded;
   if (stepKey === null || !blamesStep(cause) || callback.kind === 'question') return [];
   const numbers: number[] = [];
-  for (const action of await actionsOnStep(work.tx, stepKey, callback.id)) {
+  for (const action of await actionsOnStep(work.tx, stepKey, callback.id, work.now)) {
     if (!recurs({ state: action.state, changedAt: action.changedAt?.getTime() ?? null }, action.inspectedAt?.getTime() ?? null)) continue;
     await recordAction(
       work,
@@ -22,14 +22,18 @@ export async function reopenActions(work: Work, callback: CallbackRow, { conclus
       { kind: 'recurred', details: { callbackNumber: callback.number, stepKey }, conclusionId, audit: { conclusionId } },
       { state: 'open', doneAt: null, reopenedAt: work.now },
     );
+    const stands =
+      action.toName === action.owner
+        ? 'stands on your home'
+        : `${action.owner}, who saw to it, has left the firm: please name somebody else under "Change the plan"`;
     await work.mail({
       messageKey: `action-recurred-${action.id}-${conclusionId}`,
-      toAddress: action.ownerEmail,
-      toName: action.owner,
+      toAddress: action.toEmail,
+      toName: action.toName,
       subject: `Corrective action ${action.number} is open again`,
       aboutKind: 'corrective-action',
       aboutId: action.id,
-      body: `${action.owner},\n\nthe step that corrective action ${action.number} changed has failed again on a job inspected after the change. The action is open again and stands on your home.\n`,
+      body: `${action.toName},\n\nthe step that corrective action ${action.number} changed has failed again on a job inspected after the change. The action is open again and ${stands}.\n`,
     });
     numbers.push(action.number);
   }
