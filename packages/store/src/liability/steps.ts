@@ -1,6 +1,5 @@
 // Steps by their line of descent: times applied, what records hold, callbacks traced to them, and changes that actions brought.
 import type { Kind } from '@backsight/domain/callbacks/words';
-import { MONEY_SUMS } from '../callbacks/money.ts';
 import type { Reader } from '../database.ts';
 import { LINEAGE } from '../lineage.ts';
 
@@ -62,6 +61,10 @@ const BLAMES = `x.cause IN ('skipped', 'done_wrongly', 'not_in_procedure', 'uncl
 const COUNTS = `(NOT x.needs_confirmation OR EXISTS (SELECT FROM conclusion_confirmation f WHERE f.conclusion_id = x.id))`;
 const NEWEST = `SELECT n.id, n.cause, n.step_key, n.revision_id, n.needs_confirmation FROM conclusion n WHERE n.callback_id = c.id ORDER BY n.happened_at DESC, n.id DESC LIMIT 1`;
 
+/** Paid is what left the bank beside what came back. */
+const MONEY = `coalesce(-sum(l.cents) FILTER (WHERE l.account IN ('bank', 'recoveries')), 0)::int AS "paidCents",
+  coalesce(-sum(l.cents) FILTER (WHERE l.account = 'callback-reserve'), 0)::int AS "reservedCents", coalesce(-sum(l.cents) FILTER (WHERE l.account = 'recoveries'), 0)::int AS "recoveredCents"`;
+
 /** Near-misses traced to each line. */
 export const nearMissesByLine = (reader: Reader, months: Months): Promise<{ root: string; nearMisses: number }[]> =>
   reader.rows(
@@ -103,7 +106,7 @@ export const tracedToSteps = (reader: Reader, keys: readonly string[]): Promise<
     `SELECT c.id::text AS id, c.number, c.kind, c.place, c.owner_only AS "ownerOnly", x.cause, x.revision_id::text AS "revisionId", c.received_at AS "receivedAt", i.at AS "inspectedAt", ${COUNTS} AS counts,
        m."paidCents", m."reservedCents", m."recoveredCents"
      FROM (SELECT DISTINCT callback_id FROM conclusion WHERE step_key = ANY ($1::text[])) said JOIN callback c ON c.id = said.callback_id JOIN job j ON j.id = c.job_id CROSS JOIN LATERAL (${NEWEST}) x ${ORIGIN}
-       CROSS JOIN LATERAL (SELECT ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id = c.id) m
+       CROSS JOIN LATERAL (SELECT ${MONEY} FROM ledger_line l WHERE l.callback_id = c.id) m
      WHERE x.step_key = ANY ($1::text[]) AND ${BLAMES} AND c.kind <> 'question' AND c.duplicate_of IS NULL ORDER BY i.at, c.number`,
     [keys],
   );

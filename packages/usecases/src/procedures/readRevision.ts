@@ -14,8 +14,9 @@ import {
   stepsOf,
 } from '@backsight/store/procedures/book';
 import type { Actor } from '../run.ts';
-import { comparisonJson, isInForce, revisionJson, stepJson, stepNames } from './inWords.ts';
+import { comparisonJson, isInForce, revisionJson, stepJson } from './inWords.ts';
 import { draftContext, newestOf } from './steps/facts.ts';
+import { stepNames } from './steps/stepNames.ts';
 
 type Asked = { id: string; now: Date };
 

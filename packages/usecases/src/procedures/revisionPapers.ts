@@ -11,7 +11,8 @@ import type { Reader } from '@backsight/store/database';
 import { findRevision, listProcedures, stepsOf } from '@backsight/store/procedures/book';
 import { letterhead } from '../firm/steps/letterhead.ts';
 import { localDay } from '../firm/steps/localDay.ts';
-import { isInForce, stepJson, stepNames } from './inWords.ts';
+import { isInForce, stepJson } from './inWords.ts';
+import { stepNames } from './steps/stepNames.ts';
 
 type Ask = { id: string; now: Date };
 type File = { name: string; text: string };

@@ -4,21 +4,32 @@ import type { StepPage } from '@backsight/contract/liability/steps';
 import { ControlChart, type ChartMark } from '../../ui/charts/ControlChart.tsx';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { When } from '../../ui/When.tsx';
-import { monthText, perThousand, shareShort } from './stepWords.ts';
+import { monthText, shareShort, thousandShort } from './stepWords.ts';
 import { TableLink } from './TableLink.tsx';
 
 type Revision = StepPage['revisions'][number];
 const COLUMNS: Column<Revision>[] = [
-  { key: 'number', head: 'Revision', cell: (r) => r.number },
-  { key: 'from', head: 'In force from', cell: (r) => <When at={r.inForceFrom} /> },
+  {
+    key: 'number',
+    head: 'Revision',
+    cell: (r) => (
+      <span>
+        {r.number}
+        <br />
+        <small style={{ fontWeight: 'normal' }}>
+          {'from '}
+          <When at={r.inForceFrom} />
+        </small>
+      </span>
+    ),
+  },
   { key: 'times', head: 'Times applied', align: 'right', cell: (r) => r.times.toLocaleString('en-US') },
-  { key: 'jobs', head: 'Jobs', align: 'right', cell: (r) => r.jobs.toLocaleString('en-US') },
   { key: 'failures', head: 'Failures', align: 'right', cell: (r) => r.failures },
+  { key: 'rate', head: 'In 1,000 times', align: 'right', oneLine: true, cell: (r) => thousandShort(r.rate) },
   { key: 'near', head: 'Near-misses', align: 'right', cell: (r) => r.nearMisses },
-  { key: 'rate', head: 'Rate and where it likely lies', cell: (r) => perThousand(r.rate) },
-  { key: 'skipped', head: 'Skipped', align: 'right', cell: (r) => shareShort(r.skipped) },
-  { key: 'couldNot', head: 'Could not be inspected', align: 'right', cell: (r) => shareShort(r.couldNot) },
-  { key: 'differed', head: 'Partners differed', align: 'right', cell: (r) => shareShort(r.differed) },
+  { key: 'skipped', head: 'Skipped', align: 'right', oneLine: true, cell: (r) => shareShort(r.skipped) },
+  { key: 'couldNot', head: 'Could not be inspected', align: 'right', oneLine: true, cell: (r) => shareShort(r.couldNot) },
+  { key: 'differed', head: 'Partners differed', align: 'right', oneLine: true, cell: (r) => shareShort(r.differed) },
 ];
 
 export function StepExposure({ step }: { step: StepPage }): ReactNode {

@@ -16,7 +16,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { SpanForm } from './SpanForm.tsx';
-import { perThousand, shareShort, systemText } from './stepWords.ts';
+import { shareOnly, systemText, thousandShort } from './stepWords.ts';
 
 const address = getRouteApi('/shell/liabilities/steps');
 
@@ -35,12 +35,26 @@ const COLUMNS: Column<StepFigures>[] = [
     ),
   },
   { key: 'times', head: 'Times applied', align: 'right', cell: (s) => s.times.toLocaleString('en-US') },
-  { key: 'failures', head: 'Failures', align: 'right', cell: (s) => s.failures },
-  { key: 'near', head: 'Near-misses', align: 'right', cell: (s) => s.nearMisses },
-  { key: 'rate', head: 'Rate and where it likely lies', cell: (s) => perThousand(s.rate) },
+  {
+    key: 'failures',
+    head: 'Failures',
+    align: 'right',
+    cell: (s) => (
+      <span>
+        {s.failures}
+        {s.nearMisses > 0 ? (
+          <>
+            <br />
+            <small>{`and ${s.nearMisses} ${s.nearMisses === 1 ? 'near-miss' : 'near-misses'}`}</small>
+          </>
+        ) : null}
+      </span>
+    ),
+  },
+  { key: 'rate', head: 'In 1,000 times', align: 'right', oneLine: true, cell: (s) => thousandShort(s.rate) },
   { key: 'cost', head: 'Cost', align: 'right', cell: (s) => <Money cents={s.incurredCents} /> },
-  { key: 'skipped', head: 'Skipped', align: 'right', cell: (s) => shareShort(s.skipped) },
-  { key: 'couldNot', head: 'Could not be inspected', align: 'right', cell: (s) => shareShort(s.couldNot) },
+  { key: 'skipped', head: 'Skipped', align: 'right', oneLine: true, cell: (s) => shareOnly(s.skipped) },
+  { key: 'couldNot', head: 'Could not be inspected', align: 'right', oneLine: true, cell: (s) => shareOnly(s.couldNot) },
 ];
 
 export function StepsPage(): ReactNode {

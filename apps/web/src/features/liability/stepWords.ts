@@ -13,17 +13,35 @@ export function perThousand(rate: StepFigures['rate']): string {
   return `${thousand(rate.rate)} in 1,000 (${thousand(rate.lower)} to ${thousand(rate.upper)})`;
 }
 
-const percentOf = (share: number): string => `${(share * 100).toLocaleString('en-US', { maximumFractionDigits: share < 0.1 ? 1 : 0 })} %`;
+/** The same for a narrow column: '3 (0.6 to 8.8)'. */
+export function thousandShort(rate: StepFigures['rate']): string {
+  if (!rate) return 'never applied';
+  return rate.upper > TELLING ? 'too few' : `${thousand(rate.rate)} (${thousand(rate.lower)} to ${thousand(rate.upper)})`;
+}
+
+/** Small and large shares keep a digit that tells. */
+const percentOf = (share: number): string =>
+  share > 0 && share < 0.0005
+    ? 'under 0.1'
+    : (share * 100).toLocaleString('en-US', { maximumFractionDigits: share < 0.1 || share > 0.9 ? 1 : 0 });
 
 /** '4 of 210: 1.9 % (0.7 to 4.8 %)', with Wilson's 95 % interval. */
 export function shareText(share: StepFigures['skipped']): string {
-  if (!share) return 'no sealed record';
-  return `${share.count} of ${share.total.toLocaleString('en-US')}: ${percentOf(share.count / share.total)} (${percentOf(share.lower)} to ${percentOf(share.upper)})`;
+  if (!share) return 'cannot be estimated because no record is sealed yet';
+  const { count, total, lower, upper } = share;
+  return `${count.toLocaleString('en-US')} of ${total.toLocaleString('en-US')}: ${percentOf(count / total)} % (${percentOf(lower)} to ${percentOf(upper)} %)`;
 }
 
-/** The same without the counts, for a narrow column. */
-export const shareShort = (share: StepFigures['skipped']): string =>
-  share ? `${percentOf(share.count / share.total)} (${percentOf(share.lower)} to ${percentOf(share.upper)})` : 'no sealed record';
+/** The share alone, where the page of the step says the rest. */
+export const shareOnly = (share: StepFigures['skipped']): string =>
+  !share ? 'no record' : share.count === 0 ? 'none' : `${percentOf(share.count / share.total)} %`;
+
+/** With its interval and without the counts, for a narrow column. */
+export function shareShort(share: StepFigures['skipped']): string {
+  if (!share) return 'no record';
+  if (share.count === 0) return `none (to ${percentOf(share.upper)} %)`;
+  return `${percentOf(share.count / share.total)} % (${percentOf(share.lower)} to ${percentOf(share.upper)})`;
+}
 
 /** Failures per time as the axis shows them: in 1,000 times. */
 export const inThousand = (value: number): string => thousand(value);

@@ -44,6 +44,8 @@ export type StepChart = {
 const ENOUGH = 2;
 const MAY_BE_EMPTY = 0.25;
 const FEWEST = 3;
+/** Months or quarters from which on their scatter makes limits (common practice). */
+const FEWEST_PERIODS = 8;
 /** Months in which more callbacks are still to be expected (common practice); they are left out of center and limits. */
 const YOUNG_MONTHS = 6;
 /** Scatter beyond chance widens the limits from this p on. */
@@ -95,7 +97,7 @@ function isEnough(samples: readonly Sample[]): boolean {
   const kept = samples.filter(({ exposure, leaveOut }) => exposure > 0 && !leaveOut);
   const counted = kept.reduce((sum, { count }) => sum + count, 0);
   const empty = kept.filter(({ count }) => count === 0).length;
-  return kept.length >= 2 && counted >= ENOUGH * kept.length && empty <= MAY_BE_EMPTY * kept.length;
+  return kept.length >= FEWEST_PERIODS && counted >= ENOUGH * kept.length && empty <= MAY_BE_EMPTY * kept.length;
 }
 
 const say = (n: number): string => n.toLocaleString('en-US', { maximumFractionDigits: 1 });

@@ -4,7 +4,7 @@ import type { Step } from '@backsight/domain/procedures/step';
 import type { Reader } from '@backsight/store/database';
 import { actionsOfRevisions, type LineKey } from '@backsight/store/liability/steps';
 import { revisionsOf, stepsOf, type RevisionRow } from '@backsight/store/procedures/book';
-import { stepNames } from '../../procedures/inWords.ts';
+import { stepNames } from '../../procedures/steps/stepNames.ts';
 
 export type TextChange = {
   revisionId: string;

@@ -38,8 +38,7 @@ export function portrait(step: Portrait): string {
   const applied = `It applied ${counted(times, 'time')} on ${counted(jobs, 'job')}`;
   const rate = rateOf(step);
   const share = step.skipped;
-  const skipped =
-    share && share.count > 0 ? ` It was skipped in ${Math.round((100 * share.count) / share.total)} % of the times on sealed records.` : '';
+  const skipped = share && share.count > 0 ? ` It was skipped in ${say(share.count)} of ${say(share.total)} times on sealed records.` : '';
   if (failures === 0) {
     const likely =
       rate && rate.upper <= TELLING
@@ -53,5 +52,5 @@ export function portrait(step: Portrait): string {
     rate && rate.upper <= TELLING
       ? `: ${perThousand(rate.rate)} in 1,000 times, likely ${perThousand(rate.lower)} to ${perThousand(rate.upper)}`
       : '';
-  return `${applied}; ${counted(failures, 'callback')} ${failures === 1 ? 'was' : 'were'} traced to it${told}${part}; they have cost ${formatUsd(step.incurredCents)} so far.${skipped}`;
+  return `${applied}; ${counted(failures, 'callback')} ${failures === 1 ? 'was' : 'were'} traced to it${told}${part}; ${failures === 1 ? 'it has' : 'they have'} cost ${formatUsd(step.incurredCents)} so far.${skipped}`;
 }
