@@ -76,6 +76,8 @@ const FURTHER: Partial<Record<CastName, string[]>> = {
     '/certificates',
     '/callbacks/new',
     '/liabilities/steps',
+    '/liabilities/windows',
+    '/liabilities/entries',
     '/ledger/accounts',
     '/ledger/books',
     '/ledger/entries',

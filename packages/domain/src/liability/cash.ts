@@ -112,9 +112,16 @@ export function chanceOf(history: CashHistory, since: string, today: string, spa
   return {
     share: sum(({ left }) => left) / sum(({ stood }) => stood),
     callbacks: sum(({ callbacks }) => callbacks),
-    ages: from === own ? `set aside for ${band} days or more` : 'set aside for any time',
+    ages: from !== own ? 'set aside for any time' : band === 0 ? 'newly set aside' : `set aside for ${band} days`,
   };
 }
+
+const stretchesText = (n: number, span: Span): string =>
+  n === 0
+    ? `no whole stretch of ${span} days lies`
+    : n === 1
+      ? `only one whole stretch of ${span} days lies`
+      : `only ${n} whole stretches of ${span} days lie`;
 
 /**
  * Expected cash of a span: each sum set aside times its chance, and the mean of what used to leave unforeseen. Each sum leaves whole or
@@ -124,8 +131,7 @@ export function cashAhead(open: readonly Standing[], history: CashHistory, today
   const stretches = history.new.find((row) => row.span === span)?.cents ?? [];
   const fewest = FEWEST_STRETCHES[span];
   const cannot = (because: string): NoCash => ({ ok: false, span, sentence: `Cannot be estimated because ${because}.` });
-  if (stretches.length < fewest)
-    return cannot(`only ${stretches.length} whole stretches of ${span} days lie behind the firm, and ${fewest} are needed`);
+  if (stretches.length < fewest) return cannot(`${stretchesText(stretches.length, span)} behind the firm, and ${fewest} are needed`);
   let [fromReserves, variance] = [0, 0];
   for (const { cents, since } of open) {
     const chance = chanceOf(history, since, today, span);

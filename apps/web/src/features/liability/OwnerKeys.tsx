@@ -40,7 +40,7 @@ export function OwnerKeys({ data }: { data: OwnerPage }): ReactNode {
         <Key name="Set aside now" number={<TextLink to="/liabilities/cash">{shortUsd(data.money.ever.reservedCents)}</TextLink>}>
           for callbacks that are open
         </Key>
-        <Key name="Still to come, of work done" number={estimated(data.toCome)}>
+        <Key name="Still to come, of work done" number={<TextLink to="/liabilities/development">{estimated(data.toCome)}</TextLink>}>
           {range(data.toCome)}
         </Key>
         <Key name="Cash in the next 30 days" number={<TextLink to="/liabilities/cash">{estimated(data.cash.days30)}</TextLink>}>
@@ -80,7 +80,7 @@ export function OwnerKeys({ data }: { data: OwnerPage }): ReactNode {
 }
 
 const Methods = ({ data: { toCome, cash } }: { data: OwnerPage }): ReactNode => (
-  <details>
+  <details className={classes.how}>
     <summary>How the estimates are made</summary>
     <dl className={classes.methods}>
       <dt>Still to come, of work done</dt>

@@ -6,7 +6,8 @@ import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
-import { monthText } from './monthWords.ts';
+import { formatUsd } from '@backsight/domain/shared/money';
+import { counted, monthText } from './monthWords.ts';
 import classes from './Owner.module.css';
 
 type Row = OwnerPage['months'][number];
@@ -23,12 +24,13 @@ const cents = (key: string, head: string, of: (row: Row) => number): Column<Row>
       </TextLink>
     ),
 });
-const earlier = (key: string, head: string, of: (row: NonNullable<Row['earlier']>) => ReactNode): Column<Row> => ({
-  key,
-  head,
-  align: 'right',
-  cell: (row) => <span className={classes.before}>{row.earlier ? of(row.earlier) : 'no work yet'}</span>,
-});
+/** '70 jobs, 2 callbacks, $1,200' of the same month a year earlier when it was as old. */
+function asThen({ earlier }: Row): ReactNode {
+  const words = earlier
+    ? `${counted(earlier.jobs, 'job')}, ${counted(earlier.callbacks, 'callback')}, ${formatUsd(earlier.incurredCents)}`
+    : 'no work yet';
+  return <span className={classes.before}>{words}</span>;
+}
 const COLUMNS: Column<Row>[] = [
   { key: 'month', head: 'Inspected in', oneLine: true, cell: (row) => monthText(row.month) },
   {
@@ -61,24 +63,23 @@ const COLUMNS: Column<Row>[] = [
   cents('reserved', 'Set aside', (row) => row.reservedCents),
   cents('recovered', 'Recovered', (row) => row.recoveredCents),
   cents('incurred', 'Incurred', (row) => row.incurredCents),
-  earlier('jobsBefore', 'Jobs a year earlier', (row) => row.jobs.toLocaleString('en-US')),
-  earlier('callbacksBefore', 'Callbacks then', (row) => row.callbacks),
-  earlier('incurredBefore', 'Incurred then', (row) => <Money cents={row.incurredCents} />),
+  { key: 'earlier', head: 'A year earlier, as old', align: 'right', cell: asThen },
 ];
 const SHOWN = 13;
 
 export function OwnerMonths({ months }: { months: OwnerPage['months'] }): ReactNode {
   const older = months.slice(SHOWN);
   return (
-    <Section title="By month of inspection">
+    <Section title="By month of inspection" folds>
       {months.length === 0 ? (
         <Empty>No job has been inspected yet.</Empty>
       ) : (
         <>
           <p>
             <small>
-              The last three columns are the same month a year earlier as it stood a year ago, when it was as old: a month that ripens for
-              longer costs more. Callbacks of jobs that were never inspected stand in the month of booking.
+              The last column is the same month a year earlier as it stood a year ago, when it was as old (what it had cost by then, not
+              until today): a month that ripens for longer costs more. Callbacks of jobs that were never inspected stand in the month of
+              booking.
             </small>
           </p>
           <DataTable

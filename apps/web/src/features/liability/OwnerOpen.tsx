@@ -35,7 +35,7 @@ export function OwnerOpen({ data: { open } }: { data: OwnerPage }): ReactNode {
   const sum = (age: OpenAge): number => open.reduce((total, row) => total + row[age], 0);
   const total: Row = { state: '', upTo7: sum('upTo7'), upTo30: sum('upTo30'), upTo90: sum('upTo90'), older: sum('older') };
   return (
-    <Section title="Open callbacks">
+    <Section title="Open callbacks" folds>
       {open.length === 0 ? (
         <Empty>Nothing is open.</Empty>
       ) : (

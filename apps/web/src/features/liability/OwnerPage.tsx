@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import type { OwnerPage as Data } from '@backsight/contract/liability/owner';
 import { ownerQuery } from '../../api/owner.ts';
+import { useMe } from '../../api/people.ts';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
@@ -22,7 +23,6 @@ export function OwnerPage(): ReactNode {
       title="Liabilities"
       about="What callbacks cost and may still cost. Counted from the ledger, to the cent; estimates say how they were made. Not an actuarial opinion."
     >
-      <More />
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {data ? <Content data={data} /> : null}
@@ -30,28 +30,36 @@ export function OwnerPage(): ReactNode {
   );
 }
 
-/** Where the numbers go on. */
-const More = (): ReactNode => (
-  <ul className={classes.links} aria-label="More about liabilities">
-    <li>
-      <TextLink to="/liabilities/windows">Claim windows</TextLink>
-    </li>
-    <li>
-      <TextLink to="/liabilities/cash">Cash ahead</TextLink>
-    </li>
-    <li>
-      <TextLink to="/liabilities/steps">Figures of the steps</TextLink>
-    </li>
-    <li>
-      <TextLink to="/callback-answers">How clients say we handled it</TextLink>
-    </li>
-  </ul>
-);
+const PAGES = [
+  ['/liabilities/windows', 'Claim windows'],
+  ['/liabilities/cash', 'Cash ahead'],
+  ['/liabilities/development', 'How cost develops'],
+  ['/liabilities/frequency', 'Callbacks by month and group'],
+  ['/liabilities/people', 'People and pairs'],
+  ['/liabilities/steps', 'Figures of the steps'],
+  ['/liabilities/outlook', 'Outlook'],
+  ['/callback-answers', 'How clients say we handled it'],
+] as const;
+
+/** Where the numbers go on; the outlook is the owner's alone. */
+function More(): ReactNode {
+  const owner = useMe().roles.includes('owner');
+  return (
+    <ul className={classes.links} aria-label="More about liabilities">
+      {PAGES.filter(([to]) => owner || to !== '/liabilities/outlook').map(([to, name]) => (
+        <li key={to}>
+          <TextLink to={to}>{name}</TextLink>
+        </li>
+      ))}
+    </ul>
+  );
+}
 
 const Content = ({ data }: { data: Data }): ReactNode => (
   <>
     {data.leftOut ? <p>Files that the owner keeps to themselves are left out of every sum here.</p> : null}
     <OwnerKeys data={data} />
+    <More />
     <OwnerMoney data={data} />
     <OwnerWaiting data={data} />
     <OwnerOpen data={data} />

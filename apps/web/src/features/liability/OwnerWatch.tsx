@@ -44,7 +44,7 @@ export function OwnerWatch({ data }: { data: OwnerPage }): ReactNode {
     { what: 'Agreement unsigned at the start', to: '/liabilities/unsigned-starts', of: data.unsignedStarts },
   ];
   return (
-    <Section title="To keep in sight">
+    <Section title="To keep in sight" folds>
       <DataTable caption="What was let through though something was missing" columns={COLUMNS} rows={rows} rowKey={(row) => row.what} />
       <div style={{ marginTop: '1rem' }}>
         <Details

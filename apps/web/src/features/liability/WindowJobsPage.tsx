@@ -12,12 +12,11 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { Day } from '../../ui/When.tsx';
-import { counted, monthText } from './monthWords.ts';
+import { counted, monthText, shortDay } from './monthWords.ts';
 
 const route = getRouteApi('/shell/liabilities/windows/jobs');
 const startsRoute = getRouteApi('/shell/liabilities/unsigned-starts');
-const day = (of: string | null): ReactNode => (of ? <Day day={of} /> : 'not known');
+const day = (of: string | null, none: string): string => (of ? shortDay(of) : none);
 const COLUMNS: Column<WindowJobRow>[] = [
   {
     key: 'job',
@@ -29,18 +28,13 @@ const COLUMNS: Column<WindowJobRow>[] = [
     ),
   },
   { key: 'where', head: 'Property', cell: (row) => `${row.address}, ${row.town}` },
-  { key: 'inspected', head: 'Inspected', oneLine: true, cell: (row) => <Day day={row.inspectedOn} /> },
-  {
-    key: 'delivered',
-    head: 'Report handed over',
-    oneLine: true,
-    cell: (row) => (row.deliveredOn ? <Day day={row.deliveredOn} /> : 'not yet'),
-  },
-  { key: 'short', head: 'Shortest reading ends', oneLine: true, cell: (row) => day(row.shortUntil) },
-  { key: 'long', head: 'Longest reading ends', oneLine: true, cell: (row) => day(row.longUntil) },
+  { key: 'inspected', head: 'Inspected', oneLine: true, cell: (row) => shortDay(row.inspectedOn) },
+  { key: 'delivered', head: 'Report handed over', oneLine: true, cell: (row) => day(row.deliveredOn, 'not yet') },
+  { key: 'short', head: 'Claims until', oneLine: true, cell: (row) => day(row.shortUntil, 'no rule') },
+  { key: 'long', head: 'at the longest', oneLine: true, cell: (row) => day(row.longUntil, 'no rule') },
   {
     key: 'cap',
-    head: 'Limit in the agreement',
+    head: 'Limit agreed',
     align: 'right',
     cell: (row) =>
       !row.signed ? (

@@ -33,11 +33,11 @@ const count = (key: string, head: string, of: (row: Row) => number, only?: Windo
 });
 const MONTHS: Column<Row>[] = [
   { key: 'month', head: 'Inspected in', oneLine: true, cell: (row) => (row.month === null ? 'All' : monthText(row.month)) },
-  count('short', 'Open, shortest reading', (row) => row.shortJobs, 'short'),
-  count('long', 'Open, longest reading', (row) => row.jobs),
+  count('short', 'Shortest reading', (row) => row.shortJobs, 'short'),
+  count('long', 'Longest reading', (row) => row.jobs),
   {
     key: 'cap',
-    head: 'Limits in agreements',
+    head: 'Limits agreed',
     align: 'right',
     cell: (row) =>
       row.capCents === 0 ? (
@@ -48,10 +48,10 @@ const MONTHS: Column<Row>[] = [
         </TextLink>
       ),
   },
-  count('no_cap', 'Without a limit', (row) => row.noCap, 'no_cap'),
+  count('no_cap', 'No limit', (row) => row.noCap, 'no_cap'),
   count('unsigned', 'Not signed', (row) => row.unsigned, 'unsigned'),
   count('held', 'Held', (row) => row.held, 'held'),
-  count('called', 'Open callbacks', (row) => row.openCallbacks, 'called'),
+  count('called', 'Callbacks open', (row) => row.openCallbacks, 'called'),
 ];
 
 type Closing = Windows['closing'][number];
@@ -124,14 +124,18 @@ function Content({ data }: { data: Windows }): ReactNode {
       </dl>
       <Cautions data={data} />
       <Section title="What closes when">
-        <DataTable
-          caption="Claim windows that close in the next twelve months"
-          columns={CLOSING}
-          rows={closing}
-          rowKey={(row) => row.month}
-        />
+        {closing.every(({ short, long }) => short.jobs + long.jobs === 0) ? (
+          <p>None closes in the next twelve months, by either reading.</p>
+        ) : (
+          <DataTable
+            caption="Claim windows that close in the next twelve months"
+            columns={CLOSING}
+            rows={closing}
+            rowKey={(row) => row.month}
+          />
+        )}
       </Section>
-      <Section title="By month of inspection">
+      <Section title="Open by month of inspection">
         <DataTable
           caption="Open claim windows by month of inspection"
           columns={MONTHS}

@@ -7,13 +7,17 @@ import { openReserves, storedCashHistory, type OpenReserve } from '@backsight/st
 import type { Reader } from '@backsight/store/database';
 
 const NOTHING: CashHistory = { left: [], new: [] };
+const NOT_YET = {
+  ok: false as const,
+  sentence: 'Cannot be estimated because how money left before is summed up tonight for the first time.',
+};
 
 /** The estimates with their method, and what they rest on. */
 export async function cashOf(reader: Reader, today: string, seeOwnerOnly: boolean) {
   const stored = await storedCashHistory(reader);
   const history = stored === null ? NOTHING : readCashHistory(stored);
   const reserves = await openReserves(reader, seeOwnerOnly);
-  const [days30, days90] = SPANS.map((span) => estimateOf(cashAhead(reserves, history, today, span)));
+  const [days30, days90] = SPANS.map((span) => (stored === null ? NOT_YET : estimateOf(cashAhead(reserves, history, today, span))));
   return { cash: { days30: days30!, days90: days90! }, reserves: reserves.map((row) => reserveRow(row, history, today)), history };
 }
 
