@@ -1,5 +1,6 @@
 // Sums for the liability pages: what stood at the last rebuild, and what was recorded since. See migration 0033.
 import { execute, type Reader, type Tx } from '../database.ts';
+import { rebuildMix } from './mix.ts';
 
 export type Grouping = (typeof GROUPINGS)[number];
 /** By what figures are told apart; a callback and its money fall under the groups of its job, its system, and the step and cause in force. */
@@ -98,6 +99,7 @@ export async function rebuildJobsAndCallbacks(tx: Tx, until: Date): Promise<void
       until.toISOString(),
       GROUPINGS,
     );
+  await rebuildMix(tx);
   await execute(tx, 'UPDATE figure_state SET until = $1::timestamptz', until.toISOString());
 }
 

@@ -1,23 +1,19 @@
 // Observed and expected callbacks of pairs and persons, from the mix of houses that each inspected.
 import { byPerson, expectations, stratumRates, type Cell, type Expectation } from '@backsight/domain/liability/people/expected';
-import { sumsByValue, type Span, type ValueSum } from '@backsight/store/liability/frequency';
+import type { Span } from '@backsight/store/liability/frequency';
+import { mixOf, type MixRow } from '@backsight/store/liability/mix';
 import type { Reader } from '@backsight/store/database';
 
 /** Strata are foundation and age of the house. A job counts once for its pair, and once for each of the two. */
 export async function readMix(reader: Reader, span: Span): Promise<{ pairs: Expectation[]; people: Expectation[] }> {
-  const cells = cellsOf(await sumsByValue(reader, { ...span, groupings: ['pair_mix'], measures: ['jobs', 'callbacks'] }));
+  const cells = (await mixOf(reader, span)).map(cellOf).filter(({ unit }) => unit !== '');
   const rates = stratumRates(cells);
   return { pairs: expectations(cells, rates), people: expectations(byPerson(cells), rates) };
 }
 
-function cellsOf(sums: readonly ValueSum[]): Cell[] {
-  const cells = new Map<string, Cell>();
-  for (const { value, measure, amount } of sums) {
-    const cut = value.indexOf('|');
-    const cell = cells.get(value) ?? { unit: value.slice(0, cut), stratum: value.slice(cut + 1), jobs: 0, callbacks: 0 };
-    cells.set(value, measure === 'jobs' ? { ...cell, jobs: amount } : { ...cell, callbacks: amount });
-  }
-  return [...cells.values()].filter(({ unit }) => unit !== '');
+function cellOf({ value, jobs, callbacks }: MixRow): Cell {
+  const cut = value.indexOf('|');
+  return { unit: value.slice(0, cut), stratum: value.slice(cut + 1), jobs, callbacks };
 }
 
 /** 'Anna and Ben' for `id+id`. */
