@@ -77,7 +77,7 @@ export const nearMissesByLine = (reader: Reader, months: Months): Promise<{ root
 /** First month of a visit that steps were counted on; null before there is one. */
 export async function firstMonth(reader: Reader): Promise<string | null> {
   const [row] = await reader.rows<{ month: string | null }>(
-    `SELECT to_char(least((SELECT min(month) FROM step_figure), (SELECT min(l.month) FROM figure_state s CROSS JOIN LATERAL step_figures(s.steps_until, 'infinity') l)), 'YYYY-MM') AS month`,
+    `SELECT to_char(coalesce((SELECT min(month) FROM step_figure), (SELECT min(l.month) FROM figure_state s CROSS JOIN LATERAL step_figures(s.steps_until, 'infinity') l)), 'YYYY-MM') AS month`,
   );
   return row?.month ?? null;
 }

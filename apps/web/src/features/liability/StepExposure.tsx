@@ -4,6 +4,7 @@ import type { StepPage } from '@backsight/contract/liability/steps';
 import { ControlChart, type ChartMark } from '../../ui/charts/ControlChart.tsx';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { When } from '../../ui/When.tsx';
+import { FailureCount } from './FailureCount.tsx';
 import { monthText, shareShort, thousandShort } from './stepWords.ts';
 import { TableLink } from './TableLink.tsx';
 
@@ -24,9 +25,8 @@ const COLUMNS: Column<Revision>[] = [
     ),
   },
   { key: 'times', head: 'Times applied', align: 'right', cell: (r) => r.times.toLocaleString('en-US') },
-  { key: 'failures', head: 'Failures', align: 'right', cell: (r) => r.failures },
+  { key: 'failures', head: 'Failures', align: 'right', cell: (r) => <FailureCount of={r} /> },
   { key: 'rate', head: 'In 1,000 times', align: 'right', oneLine: true, cell: (r) => thousandShort(r.rate) },
-  { key: 'near', head: 'Near-misses', align: 'right', cell: (r) => r.nearMisses },
   { key: 'skipped', head: 'Skipped', align: 'right', oneLine: true, cell: (r) => shareShort(r.skipped) },
   { key: 'couldNot', head: 'Could not be inspected', align: 'right', oneLine: true, cell: (r) => shareShort(r.couldNot) },
   { key: 'differed', head: 'Partners differed', align: 'right', oneLine: true, cell: (r) => shareShort(r.differed) },

@@ -15,6 +15,7 @@ import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
+import { FailureCount } from './FailureCount.tsx';
 import { SpanForm } from './SpanForm.tsx';
 import { shareOnly, systemText, thousandShort } from './stepWords.ts';
 
@@ -39,17 +40,7 @@ const COLUMNS: Column<StepFigures>[] = [
     key: 'failures',
     head: 'Failures',
     align: 'right',
-    cell: (s) => (
-      <span>
-        {s.failures}
-        {s.nearMisses > 0 ? (
-          <>
-            <br />
-            <small>{`and ${s.nearMisses} ${s.nearMisses === 1 ? 'near-miss' : 'near-misses'}`}</small>
-          </>
-        ) : null}
-      </span>
-    ),
+    cell: (s) => <FailureCount of={s} />,
   },
   { key: 'rate', head: 'In 1,000 times', align: 'right', oneLine: true, cell: (s) => thousandShort(s.rate) },
   { key: 'cost', head: 'Cost', align: 'right', cell: (s) => <Money cents={s.incurredCents} /> },
