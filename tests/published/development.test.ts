@@ -60,10 +60,12 @@ describe('scatter around the chain ladder', () => {
     expect(found.ok && [Math.round(found.scatter), found.degrees]).toEqual([52601, 36]);
   });
 
-  it('says what is still to come by hand: 4 expected, 16 seen, each alone', () => {
-    // Poisson: variance of the coming is 4, of the rate's relative error 1/16.
-    expect(exposureStandardError({ scatter: 1, toCome: 4, reported: 16 })).toBeCloseTo(Math.sqrt(4 + 16 / 16), 12);
-    expect(exposureStandardError({ scatter: 1, toCome: 4 })).toBe(2);
+  it('says by hand: 16 seen of 400 jobs, 4 to come of 100', () => {
+    // Poisson: variance of what comes is 4; of the rate 16 / 400^2, which 100 jobs make 1.
+    const periods = [{ toCome: 4, exposureToCome: 100, exposureSeen: 400 }];
+    expect(exposureStandardError(1, periods)).toBeCloseTo(Math.sqrt(4 + (100 ** 2 * 16) / 400 ** 2), 12);
+    expect(exposureStandardError(1, periods, true)).toBe(2);
+    expect(() => exposureStandardError(1, [{ toCome: 1, exposureToCome: 1, exposureSeen: 0 }])).toThrow(RangeError);
   });
 
   it('gives lognormal limits with the mean and standard error asked for', () => {

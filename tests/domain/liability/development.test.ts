@@ -77,11 +77,11 @@ describe('a triangle', () => {
 describe('the choice of a method', () => {
   const usual = { shareKnown: 0.8, callbacks: 12, latest: 100, running: false };
   it.each([
-    [usual, false, 'chain_ladder', '12 callbacks are known, and usually 80 % by this age'],
+    [usual, false, 'chain_ladder', '12 callbacks, usually 80 % of all'],
     [{ ...usual, callbacks: 4 }, false, 'cape_cod', '4 callbacks are known: too few to multiply'],
     [{ ...usual, callbacks: 1 }, false, 'cape_cod', 'one callback is known: too few to multiply'],
-    [{ ...usual, callbacks: 0, latest: 0, shareKnown: 0.95 }, false, 'chain_ladder', 'nearly everything is known by this age'],
-    [{ ...usual, shareKnown: 0.49 }, false, 'cape_cod', 'less than half is usually known by this age (49 %)'],
+    [{ ...usual, callbacks: 0, latest: 0, shareKnown: 0.95 }, false, 'chain_ladder', 'nearly all is known'],
+    [{ ...usual, shareKnown: 0.49 }, false, 'cape_cod', 'less than half is usually known (49 %)'],
     [{ ...usual, running: true }, false, 'cape_cod', 'the quarter still runs'],
     [{ ...usual, running: true }, true, 'bornhuetter_ferguson', 'the quarter still runs'],
     [{ ...usual, latest: 0 }, false, 'cape_cod', 'there is nothing yet that could be multiplied'],
@@ -187,7 +187,7 @@ describe('what work already done may still cost', () => {
     if (!found.ok) return;
     expect(found.amountCents).toBeCloseTo(101_137, -3);
     expect(found.rangeCents!.lower).toBeLessThan(found.amountCents);
-    expect(found.sentence).toMatch(/^About \$1,0\d\d\.\d\d beyond what is paid and set aside.*; in 8 of 10 such cases between \$/);
+    expect(found.sentence).toMatch(/^About \$1,0\d\d\.\d\d beyond what is paid and set aside.*; in about 3 of 4 such cases between \$/);
   });
   it('comes from callbacks times their cost where amounts are too few, and else says why not', () => {
     const rows = [

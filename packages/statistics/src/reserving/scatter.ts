@@ -48,20 +48,27 @@ export function poissonScatter(triangle: Triangle): Estimate<Scatter> {
 
 const growth = (factors: readonly { factor: number }[]): number => factors.reduce((product, { factor }) => product * factor, 1);
 
+/** One development period of the work that has not come to it yet: the absolute amount expected, and the exposure of that work and of the work seen in it. */
+export type PeriodToCome = { toCome: number; exposureToCome: number; exposureSeen: number };
+
 /**
- * Standard error of what is still to come, when its expected amount comes from a cost per unit of exposure (Cape Cod, or
- * Bornhuetter-Ferguson) and amounts scatter with variance `scatter` x expected: sqrt(scatter x toCome + toCome^2 x scatter / reported).
- * The first part is chance in what comes; the second is not knowing the cost per unit better, whose squared relative error is
- * scatter / reported (delta rule). That the development pattern itself may be wrong is not in it.
- * `toCome`: sum of the absolute expected amounts; `reported`: sum of the amounts that the cost was taken from, above 0, absent where
- * the cost is taken as certain.
- * @throws RangeError when an argument is out of its range
+ * Standard error of what is still to come, where each development period has a cost per unit of exposure of its own and amounts
+ * scatter with variance `scatter` x expected: the root of scatter x sum of toCome x (1 + exposureToCome / exposureSeen). The first part
+ * is chance in what comes. The second is not knowing the cost of each period better: it is the mean over the exposure seen, whose
+ * variance is scatter x cost / exposureSeen. With `certain` costs it is left out. By the additive model of T. Mack, "Schadenversicherungsmathematik"
+ * (2nd ed. 2002), section 3.2, with variances as in poissonScatter.
+ * @throws RangeError when an argument is out of its range, or nothing was seen of a period that something is to come of
  */
-export function exposureStandardError({ scatter, toCome, reported }: { scatter: number; toCome: number; reported?: number }): number {
-  if (!(scatter >= 0) || !(toCome >= 0)) throw new RangeError(`scatter and toCome must be at least 0, got ${scatter} and ${toCome}`);
-  if (reported === undefined) return Math.sqrt(scatter * toCome);
-  requirePositive('reported', reported);
-  return Math.sqrt(scatter * toCome + (toCome ** 2 * scatter) / reported);
+export function exposureStandardError(scatter: number, periods: readonly PeriodToCome[], certain = false): number {
+  if (!(scatter >= 0)) throw new RangeError(`scatter must be at least 0, got ${scatter}`);
+  let sum = 0;
+  for (const { toCome, exposureToCome, exposureSeen } of periods) {
+    if (!(toCome >= 0) || !(exposureToCome >= 0)) throw new RangeError('what is to come, and its exposure, must be at least 0');
+    if (toCome === 0) continue;
+    if (!certain) requirePositive('exposureSeen', exposureSeen);
+    sum += toCome * (certain ? 1 : 1 + exposureToCome / exposureSeen);
+  }
+  return Math.sqrt(scatter * sum);
 }
 
 /**

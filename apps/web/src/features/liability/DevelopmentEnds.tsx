@@ -10,7 +10,7 @@ type Line = { name: string; jobs: number; callbacks: number; latest: number } & 
 
 export function DevelopmentEnds({ data: { origins, of, by, estimate, asOf } }: { data: Development }): ReactNode {
   if (!estimate.ok) return null;
-  const { totals, expectedPer100 } = estimate;
+  const { totals, expectedPer100, factorErrors } = estimate;
   const sum = (key: 'jobs' | 'callbacks'): number => origins.reduce((total, origin) => total + origin[key], 0);
   const together: Line = { ...totals, name: 'Together', jobs: sum('jobs'), callbacks: sum('callbacks') };
   return (
@@ -20,6 +20,7 @@ export function DevelopmentEnds({ data: { origins, of, by, estimate, asOf } }: {
           ? 'No expected amount per 100 jobs is used.'
           : `Expected of 100 jobs, for the ${by}s that are young: ${amount(of, expectedPer100)}.`}
       </p>
+      {factorErrors ? <p>{`By chain ladder no standard error can be given: ${factorErrors.replace(/^C/, 'c')}`}</p> : null}
       <DataTable
         caption={`What each ${by} is likely to end with, as of ${asOf}`}
         columns={columnsOf(of)}
@@ -35,7 +36,9 @@ const columnsOf = (of: Development['of']): Column<Line>[] => {
   return [
     { key: 'name', head: 'Inspected in', oneLine: true, cell: ({ name }) => name },
     { key: 'jobs', head: 'Jobs', align: 'right', cell: ({ jobs }) => jobs.toLocaleString('en-US') },
-    { key: 'callbacks', head: 'Callbacks', align: 'right', cell: ({ callbacks }) => callbacks },
+    ...(of === 'callbacks'
+      ? []
+      : [{ key: 'callbacks', head: 'Callbacks', align: 'right', cell: ({ callbacks }: Line) => callbacks } as const]),
     { key: 'latest', head: 'Known', align: 'right', cell: ({ latest }) => say(latest) },
     {
       key: 'share',
@@ -44,39 +47,40 @@ const columnsOf = (of: Development['of']): Column<Line>[] => {
       cell: ({ shareKnown }) => (shareKnown === undefined ? '' : percent(shareKnown)),
     },
     { key: 'toCome', head: 'Still to come', align: 'right', cell: ({ unreported }) => say(unreported) },
-    { key: 'end', head: 'Likely at the end', align: 'right', cell: ({ ultimate }) => say(ultimate) },
+    { key: 'end', head: 'At the end', align: 'right', cell: ({ ultimate }) => say(ultimate) },
     {
       key: 'error',
       head: 'Standard error',
       align: 'right',
-      cell: ({ standardError }) => (standardError === null ? 'cannot be told' : say(standardError)),
+      cell: ({ standardError }) => say(standardError),
     },
     { key: 'method', head: 'Method, and why', cell: ({ method, why }) => (method ? `${METHODS[method]}: ${why}` : '') },
   ];
 };
 
-type FactorProps = { by: Grain; factors: readonly DevelopmentFactor[]; errors: string | null };
+type FactorProps = { by: Grain; factors: readonly DevelopmentFactor[]; /** Their standard errors can be told. */ told: boolean };
 
-export function DevelopmentFactors({ by, factors, errors }: FactorProps): ReactNode {
+export function DevelopmentFactors({ by, factors, told }: FactorProps): ReactNode {
   if (factors.length === 0) return null;
   const four = (value: number): string => value.toFixed(4);
   return (
     <Section title="What older ones grew by">
-      <p>
-        {`Sum after over sum before, of every ${by} that shows the step (volume weighted chain ladder).`}
-        {errors ? ` Their standard errors: ${errors.replace(/^C/, 'c')}` : ''}
-      </p>
+      <p>{`Sum after over sum before, of every ${by} that shows the step (volume weighted chain ladder).`}</p>
       <DataTable
         caption="Factors by age"
         columns={[
           { key: 'step', head: 'From age to age', cell: ({ from, to }) => `${from} to ${to}` },
           { key: 'factor', head: 'Factor', align: 'right', cell: ({ factor }) => four(factor) },
-          {
-            key: 'error',
-            head: 'Standard error',
-            align: 'right',
-            cell: ({ standardError }) => (standardError === null ? '' : four(standardError)),
-          },
+          ...(told
+            ? [
+                {
+                  key: 'error',
+                  head: 'Standard error',
+                  align: 'right',
+                  cell: ({ standardError }: DevelopmentFactor) => four(standardError ?? 0),
+                } as const,
+              ]
+            : []),
           { key: 'rows', head: 'Seen in', align: 'right', cell: ({ rows }) => `${rows} ${by}${rows === 1 ? '' : 's'}` },
           { key: 'share', head: 'Usually known before it', align: 'right', cell: ({ shareKnown }) => percent(shareKnown) },
         ]}

@@ -102,7 +102,7 @@ function Content({ data, search }: { data: Development; search: DevelopmentSearc
           {estimate.ok ? (
             <>
               <DevelopmentEnds data={data} />
-              <DevelopmentFactors by={by} factors={estimate.factors} errors={estimate.factorErrors} />
+              <DevelopmentFactors by={by} factors={estimate.factors} told={estimate.factorErrors === null} />
             </>
           ) : null}
         </>
@@ -123,7 +123,7 @@ function Totals({ data: { of }, totals }: { data: Development; totals: Estimated
         ['Likely at the end', say(ultimate)],
         ['Still to come', <strong key="to-come">{say(unreported)}</strong>],
         ['Standard error', standardError === null ? 'cannot be told' : say(standardError)],
-        ...(range ? [['In 8 of 10 such cases', `${amount(of, range.lower)} to ${amount(of, range.upper)}`] as const] : []),
+        ...(range ? [['In about 3 of 4 such cases', `${amount(of, range.lower)} to ${amount(of, range.upper)}`] as const] : []),
       ]}
     />
   );

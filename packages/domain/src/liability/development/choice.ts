@@ -23,16 +23,16 @@ export type Standing = {
 /** The method that fits one origin. `expected`: somebody said beforehand what to expect. */
 export function choose(of: Standing, grain: Grain, expected: boolean): { method: Method; why: string } {
   const young: Method = expected ? 'bornhuetter_ferguson' : 'cape_cod';
-  if (of.shareKnown >= NEARLY_ALL) return { method: 'chain_ladder', why: 'nearly everything is known by this age' };
+  if (of.shareKnown >= NEARLY_ALL) return { method: 'chain_ladder', why: 'nearly all is known' };
   if (of.running) return { method: young, why: `the ${grain} still runs` };
-  if (of.shareKnown < HALF) return { method: young, why: `less than half is usually known by this age (${percent(of.shareKnown)})` };
+  if (of.shareKnown < HALF) return { method: young, why: `less than half is usually known (${percent(of.shareKnown)})` };
   if (of.callbacks < HANDFUL)
     return {
       method: young,
       why: `${of.callbacks === 0 ? 'no callback is' : of.callbacks === 1 ? 'one callback is' : `${of.callbacks} callbacks are`} known: too few to multiply`,
     };
   if (of.latest <= 0) return { method: young, why: 'there is nothing yet that could be multiplied' };
-  return { method: 'chain_ladder', why: `${of.callbacks} callbacks are known, and usually ${percent(of.shareKnown)} by this age` };
+  return { method: 'chain_ladder', why: `${of.callbacks} callbacks, usually ${percent(of.shareKnown)} of all` };
 }
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;

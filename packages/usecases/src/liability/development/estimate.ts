@@ -5,7 +5,8 @@ import { cannot, type Estimate } from '@backsight/statistics/estimate';
 import { bornhuetterFerguson, type ExposedOrigin } from '@backsight/statistics/reserving/bornhuetterFerguson';
 import { capeCod } from '@backsight/statistics/reserving/capeCod';
 import { mackStandardError } from '@backsight/statistics/reserving/mack';
-import { exposureStandardError, lognormalRange, poissonScatter } from '@backsight/statistics/reserving/scatter';
+import { lognormalRange } from '@backsight/statistics/reserving/scatter';
+import { errorByScatter, periodsToCome, together } from './errors.ts';
 import { patternOf, shareAt, type Pattern } from './pattern.ts';
 
 export const CHOICES = ['each', ...METHODS] as const;
@@ -49,6 +50,11 @@ export type Outlook = {
 type Asked = { choice: Choice; /** Expected amount per 100 jobs, said by somebody. */ expected?: number | undefined };
 type Standing = { origin: Origin; share: number; method: Method; why: string };
 
+/**
+ * Shares for which lognormal limits are asked so that they hold about 3 of 4 cases. Scatter is known from few cells, the cost of a
+ * callback from fewer: in 200 trials each of four invented firms (90 and 300 jobs a month, 30 months) these held 70 to 86 of 100.
+ */
+const RANGE = { counts: 0.8, amounts: 0.9 };
 const JOBS = 100;
 /** In place of a share of 0, by which cannot be divided. */
 const NEXT_TO_NOTHING = 1e-9;
@@ -100,50 +106,51 @@ type Prior = { per100: number | null; said: boolean };
 function outlookOf(of: Development, pattern: Pattern, standings: readonly Standing[], { per100, said }: Prior): Outlook {
   const columns = of.origins[0]!.cells.length;
   const mack = mackStandardError(pattern.triangle);
-  const scatter = poissonScatter(pattern.triangle);
-  const latest = sum(standings, ({ origin }) => origin.latest);
-  const errorOf = (toCome: number): number | null =>
-    scatter.ok && latest > 0
-      ? // Counts scatter by chance alone at least as much as what is expected; less was luck.
-        exposureStandardError({
-          scatter: of.of === 'callbacks' ? Math.max(1, scatter.scatter) : scatter.scatter,
-          toCome,
-          ...(said ? {} : { reported: latest }),
-        })
-      : null;
   const before = per100 === null ? null : bornhuetterFerguson(standings.map(exposed), per100);
-  const origins = standings.map((standing, index): OriginOutlook => {
-    const { origin, share, method, why } = standing;
-    const at = grown(standing, before?.origins[index]!.expected ?? 0);
-    const unreported = at(1) - origin.latest;
-    const ofMack = mack.ok ? (mack.origins.find((each) => each.origin === origin.name) ?? null) : null;
+  const grows = standings.map((standing, index) => grown(standing, before?.origins[index]!.expected ?? 0));
+  const toCome = standings.map(({ origin, share }, index) =>
+    periodsToCome({ origin, share, at: grows[index]! }, pattern.shares, of.origins),
+  );
+  const scatter = errorByScatter(of, pattern, said);
+  const origins = standings.map(({ origin, share, method, why }, index): OriginOutlook => {
+    const at = grows[index]!;
+    const ofMack = mack.ok ? mack.origins.find((each) => each.origin === origin.name)?.standardError : null;
     return {
       method,
       why,
       shareKnown: share,
       ultimate: at(1),
-      unreported,
-      standardError: method === 'chain_ladder' ? (ofMack?.standardError ?? null) : errorOf(Math.abs(unreported)),
+      unreported: at(1) - origin.latest,
+      standardError: method === 'chain_ladder' ? (ofMack ?? null) : scatter.ok ? scatter.of(toCome[index]!) : null,
       projected: Array.from({ length: columns - origin.cells.length }, (_, next) =>
         at(pattern.shares[origin.cells.length + 1 + next] ?? 1),
       ),
     };
   });
-  const unreported = sum(origins, (each) => each.unreported);
+  const [latest, unreported] = [sum(standings, ({ origin }) => origin.latest), sum(origins, (each) => each.unreported)];
   const byLadder = origins.every(({ method }) => method === 'chain_ladder');
-  const ofAll = mack.ok ? mack.total.standardError : null;
-  const standardError = byLadder ? ofAll : errorOf(sum(origins, (each) => Math.abs(each.unreported)));
-  const range = standardError === null || unreported <= 0 ? null : lognormalRange(unreported, standardError);
-  const refused = [byLadder ? mack : scatter].find(({ ok }) => !ok);
+  const error: Estimate<{ amount: number }> = byLadder
+    ? mack.ok
+      ? { ok: true, amount: mack.total.standardError }
+      : mack
+    : scatter.ok
+      ? { ok: true, amount: scatter.of(together(toCome)) }
+      : scatter;
   return {
     origins,
     pattern,
     expectedPer100: per100,
-    totals: { latest, ultimate: latest + unreported, unreported, standardError, range },
+    totals: {
+      latest,
+      ultimate: latest + unreported,
+      unreported,
+      standardError: error.ok ? error.amount : null,
+      range:
+        error.ok && unreported > 0 ? lognormalRange(unreported, error.amount, RANGE[of.of === 'callbacks' ? 'counts' : 'amounts']) : null,
+    },
     error: byLadder ? 'mack' : 'scatter',
     factorErrors: mack.ok ? { ok: true, each: mack.factors.map((factor) => factor.standardError) } : mack,
-    noError:
-      standardError !== null ? null : refused && !refused.ok ? refused.sentence : 'Cannot be estimated because nothing is known yet.',
+    noError: error.ok ? null : error.sentence,
   };
 }
 

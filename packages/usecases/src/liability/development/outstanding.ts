@@ -16,7 +16,7 @@ export type Outstanding = Estimate<{
   /** Expected cost that is neither paid nor set aside yet, less what will come back; whole cents. Below 0: less than is set aside. */
   amountCents: number;
   standardErrorCents: number | null;
-  /** Where it lies in 8 of 10 such cases, as far as standard error and method are right; null where they cannot be told. */
+  /** Where it lies in about 3 of 4 such cases; null where that cannot be told. */
   rangeCents: { lower: number; upper: number } | null;
   /** Callbacks still expected of work already done; null where that cannot be told. */
   callbacksToCome: number | null;
@@ -77,6 +77,6 @@ function sentenceOf({ amountCents, rangeCents }: Found, noError: string | null):
     return `About ${shortUsd(-amountCents)} less than is set aside: of what was set aside before, as much usually came free again.`;
   const about = `About ${shortUsd(amountCents)} beyond what is paid and set aside, from how costs grew after earlier quarters`;
   return rangeCents
-    ? `${about}; in 8 of 10 such cases between ${shortUsd(rangeCents.lower)} and ${shortUsd(rangeCents.upper)}.`
+    ? `${about}; in about 3 of 4 such cases between ${shortUsd(rangeCents.lower)} and ${shortUsd(rangeCents.upper)}.`
     : `${about}. No range can be given${noError ? `: ${noError.replace(/^C/, 'c')}` : '.'}`;
 }

@@ -58,13 +58,15 @@ function firstKnown(rows: readonly (readonly number[])[]): number {
 }
 
 /**
- * Share known at any age. Between whole ages it runs straight; within the first period too, where only the part of it that is over
- * has been worked: that part is on average half as old, and what is known of it grows with its age.
+ * Share known at any age. Between whole ages what is still to come shrinks by the same part each day, where that can be, else the
+ * share runs straight; within the first period it runs straight too: only the part of it that is over has been worked, which is on
+ * average half as old, and what is known of it grows with its age.
  * After the treatment of periods that still run in D. R. Clark, "LDF curve-fitting and stochastic reserving: a maximum likelihood
  * approach", CAS Forum, Fall 2003.
  */
 export function shareAt(shares: readonly number[], age: number): number {
   const before = Math.floor(age);
   const [low, high] = [shares[before] ?? 1, shares[before + 1] ?? 1];
-  return low + (age - before) * (high - low);
+  const gone = age - before;
+  return before > 0 && low < 1 && high < 1 ? 1 - (1 - low) * ((1 - high) / (1 - low)) ** gone : low + gone * (high - low);
 }

@@ -1,4 +1,5 @@
 // Why the estimates are what they are, in sentences that an owner can check.
+import { DateTime } from 'luxon';
 import type { Method } from '@backsight/domain/liability/development/choice';
 import type { Grain } from '@backsight/domain/liability/development/periods';
 import type { Development } from '@backsight/domain/liability/development/triangle';
@@ -10,6 +11,7 @@ export const METHOD_NAMES: Record<Method, string> = {
   bornhuetter_ferguson: 'Bornhuetter-Ferguson',
   cape_cod: 'Cape Cod',
 };
+const day = (iso: string): string => DateTime.fromISO(iso, { zone: 'utc', locale: 'en-US' }).toFormat('LLL d, yyyy');
 const OPINION = 'A planning estimate, not an actuarial opinion.';
 const LONGER: Record<Grain, Grain | null> = { month: 'quarter', quarter: 'year', year: null };
 
@@ -42,7 +44,7 @@ function methodSentence(grain: Grain, { origins }: Outlook, chosen: boolean): st
   if (young === 0)
     return `Every ${grain} is estimated by chain ladder: what is known times what earlier ones grew by. Enough is known of each.`;
   const rest = origins.length - young;
-  return `${count(young, grain)} ${young === 1 ? 'is' : 'are'} estimated by ${method}: they have seen too little, and chain ladder would multiply a handful. ${
+  return `${count(young, grain)} ${young === 1 ? 'is' : 'are'} estimated by ${method}: ${young === 1 ? 'it has' : 'they have'} seen too little, and chain ladder would multiply a handful. ${
     rest === 0 ? 'None is' : `${count(rest, grain)} ${rest === 1 ? 'is' : 'are'}`
   } estimated by chain ladder: what is known times what earlier ones grew by.`;
 }
@@ -63,7 +65,7 @@ function expectedSentence({ of }: Development, { origins, expectedPer100 }: Outl
 function patternSentences({ grain, wholeUntil, asOf, origins }: Development, { pattern }: Outlook): string[] {
   const longest = pattern.shares.length - 1;
   return [
-    `Shares come from ${grain}s that were over by ${wholeUntil}${wholeUntil === asOf ? '' : `; within the ${grain} that runs they grow day by day`}.`,
+    `Shares come from ${grain}s that were over by ${day(wholeUntil)}${wholeUntil === asOf ? '' : `; within the ${grain} that runs they grow day by day`}.`,
     `No ${grain} that had anything was watched for longer than ${count(longest, grain)}: what comes later than that is not in it.`,
     ...(origins.some(({ whole }) => whole === 0) ? [`Of the ${grain} that runs only jobs already inspected count.`] : []),
   ];
@@ -71,8 +73,8 @@ function patternSentences({ grain, wholeUntil, asOf, origins }: Development, { p
 
 function errorSentence({ wholeUntil, asOf }: Development, { error, noError, totals }: Outlook, said: boolean): string {
   if (noError !== null) return `The standard error: ${noError.replace(/^C/, 'c')}`;
-  const range = totals.range === null ? '' : ' The range holds 8 of 10 such cases, if amounts are lognormal.';
+  const range = totals.range === null ? '' : ' The range holds about 3 of 4 such cases.';
   if (error === 'mack')
-    return `The standard error is Mack's${wholeUntil === asOf ? '' : `, as of ${wholeUntil}`}: chance in what comes, and not knowing the factors better.${range}`;
-  return `The standard error is chance in what comes${said ? '; what you expect is taken as certain' : ', and not knowing the expected amount better'}. That the shares themselves may be wrong is not in it: take it as the least.${range}`;
+    return `The standard error is Mack's${wholeUntil === asOf ? '' : `, as of ${day(wholeUntil)}`}: chance in what comes, and not knowing the factors better.${range}`;
+  return `The standard error is chance in what comes${said ? '; what you expect is taken as certain' : ', and not knowing better what comes at each age'}. How much amounts scatter is itself only seen in what came: take it as the least.${range}`;
 }
