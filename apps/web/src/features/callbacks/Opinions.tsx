@@ -83,7 +83,15 @@ function Ask({ id, person }: { id: string; person: { id: string; name: string } 
   return (
     <div>
       <ProblemNote of={send.error} />
-      <Button variant="default" loading={send.isPending} onClick={() => send.mutate({ id, requestId, personId: person.id })}>
+      <Button
+        variant="default"
+        h="auto"
+        mih={36}
+        py={6}
+        styles={{ label: { whiteSpace: 'normal', lineHeight: 1.3 } }}
+        loading={send.isPending}
+        onClick={() => send.mutate({ id, requestId, personId: person.id })}
+      >
         Ask {person.name} what was seen and done
       </Button>
     </div>
