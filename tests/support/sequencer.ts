@@ -5,17 +5,24 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const PROJECTS = ['browser', 'service', 'pure', 'deep'];
 
-/** Files of more than 15 seconds, the longest first. */
+/** The longest of each project, the longest first. */
 const LONG = [
   'browser/story.test.ts',
   'browser/accessibility.test.ts',
   'browser/sitework.test.ts',
   'browser/siteActs.test.ts',
   'browser/offline.test.ts',
+  'browser/plans.test.ts',
+  'browser/booking.test.ts',
+  'browser/workingTime.test.ts',
+  'browser/crew.test.ts',
+  'browser/texts.test.ts',
+  'browser/procedures.test.ts',
   'usecases/demo.test.ts',
   'usecases/moneyActs.test.ts',
   'faults/start.test.ts',
-  'http/hostile.test.ts',
+  'http/sitework/register.test.ts',
+  'http/procedureBook.test.ts',
   'domain/scheduling/findStarts.oracle.test.ts',
   'domain/scheduling/plan/planDay.properties.test.ts',
 ];
