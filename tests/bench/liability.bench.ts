@@ -54,7 +54,7 @@ async function firmAt(url: string): Promise<Firm> {
   };
 }
 
-const PAGES = ['/api/liability', '/api/liability/steps'];
+const PAGES = ['/api/liability', '/api/liability/steps', '/api/liability/steps/ground-fault-trip-reset'];
 
 const bench: Bench = {
   about:
