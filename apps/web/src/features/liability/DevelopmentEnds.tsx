@@ -6,13 +6,12 @@ import { Section } from '../../ui/Section.tsx';
 import { amount, METHODS, percent } from './developmentWords.ts';
 
 type Outlook = NonNullable<DevelopmentOrigin['outlook']>;
-type Line = { name: string; jobs: number; callbacks: number; latest: number } & Partial<Omit<Outlook, 'projected'>>;
+type Line = { name: string; jobs: number; latest: number } & Partial<Omit<Outlook, 'projected'>>;
 
 export function DevelopmentEnds({ data: { origins, of, by, estimate, asOf } }: { data: Development }): ReactNode {
   if (!estimate.ok) return null;
   const { totals, expectedPer100, factorErrors } = estimate;
-  const sum = (key: 'jobs' | 'callbacks'): number => origins.reduce((total, origin) => total + origin[key], 0);
-  const together: Line = { ...totals, name: 'Together', jobs: sum('jobs'), callbacks: sum('callbacks') };
+  const together: Line = { ...totals, name: 'Together', jobs: origins.reduce((sum, { jobs }) => sum + jobs, 0) };
   return (
     <Section title={`What each ${by} is likely to end with`}>
       <p>
@@ -36,9 +35,6 @@ const columnsOf = (of: Development['of']): Column<Line>[] => {
   return [
     { key: 'name', head: 'Inspected in', oneLine: true, cell: ({ name }) => name },
     { key: 'jobs', head: 'Jobs', align: 'right', cell: ({ jobs }) => jobs.toLocaleString('en-US') },
-    ...(of === 'callbacks'
-      ? []
-      : [{ key: 'callbacks', head: 'Callbacks', align: 'right', cell: ({ callbacks }: Line) => callbacks } as const]),
     { key: 'latest', head: 'Known', align: 'right', cell: ({ latest }) => say(latest) },
     {
       key: 'share',
