@@ -91,6 +91,10 @@ const agentOf = (n: number, role: PartyInput['role']): PartyInput => ({
   phone: `920-555-01${80 + n}`,
 });
 
+/** All agents whom the firm knows, as contacts. */
+export const agents = () =>
+  AGENTS.map((_, n) => agentOf(n, 'listing_agent')).map(({ id, name = '', email, phone }) => ({ id, name, email, phone }));
+
 const clientOf = (n: number, second: boolean, newId: () => string): PartyInput => {
   const first = FIRST[(n * 7 + (second ? 11 : 0)) % FIRST.length]!;
   const name = `${first} ${LAST[(n * 13 + Math.floor(n / LAST.length)) % LAST.length]!}`;

@@ -6,15 +6,16 @@ import { ROLES } from '@backsight/domain/people/roles';
 import { hashPassword } from '@backsight/usecases/people/steps/password';
 import { calendarOf } from './calendar.ts';
 import { idMaker } from './chance.ts';
-import { begin, MONITOR_SERIALS } from './firm.ts';
+import { begin, MONITOR_SERIALS, WHOLE_BOOK_DAYS_AGO } from './firm.ts';
 import { loadTables } from './load.ts';
 import { memoryDatabase } from './memory/database.ts';
 import { all, insert, type Tables } from './memory/tables.ts';
-import { DEMO_PASSWORD, emailOf, everybody } from './people.ts';
+import { DEMO_PASSWORD, emailOf, everybody, PEOPLE } from './people.ts';
 
 export { DEMO_PASSWORD };
 import { BEHIND } from './history/behind.ts';
 import { countersAfter, FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore, pastOf, type Past } from './history/history.ts';
+import { loadWholeBook } from './history/shortBook.ts';
 import { plansOf, quietStarts } from './plan.ts';
 import { keepsBooks } from './scripts/books.ts';
 import { call } from './scripts/booking.ts';
@@ -50,6 +51,12 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
   const { stage, play } = openStage({ database, newId, until: now, publicUrl });
   const demo = { calendar, publicUrl, monitors: [...MONITOR_SERIALS], rides: [], places: new Map() };
   past?.comesUp(demo, stage);
+  const whole = {
+    at: calendar.at(shiftDay(calendar.today, -WHOLE_BOOK_DAYS_AGO), 9),
+    authorId: PEOPLE.ruth.id,
+    approverId: PEOPLE.owner.id,
+  };
+  stage.at(whole.at, () => database.transaction((tx) => loadWholeBook(tx, { ...whole, newId })));
   for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
   elioAsks(demo, stage);
   closesForWeather(demo, stage);

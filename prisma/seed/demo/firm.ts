@@ -7,7 +7,7 @@ import { FIRM_THING } from '@backsight/usecases/firm/steps/localDay';
 import { OFFICE_HOURS } from '../starter/rulePack.ts';
 import { STARTER } from '../starter/starter.ts';
 import type { DemoCalendar } from './calendar.ts';
-import { loadBothBooks } from './history/shortBook.ts';
+import { loadShortBook } from './history/shortBook.ts';
 import { addInsurance } from './insurance.ts';
 import { addTextDraft } from './texts.ts';
 import { addWorkingTime } from './workingTime.ts';
@@ -17,7 +17,7 @@ const MONITORS = 9;
 
 /** Days before today on which the demo firm's records begin, and on which its whole procedure book came into force. */
 export const BEGAN_DAYS_AGO = 930;
-const WHOLE_BOOK_DAYS_AGO = 98;
+export const WHOLE_BOOK_DAYS_AGO = 98;
 
 export type Begin = {
   tx: Tx;
@@ -39,8 +39,7 @@ export async function begin({ tx, calendar, newId, passwordHash, awayWorkdays, q
   for (const one of everybody) await addPerson(tx, one, { at, id, passwordHash, today: calendar.today });
   await saveStarter(tx, STARTER, { inForceFrom: at, recordedAt: at, newId: id });
   await addPapers(tx, calendar.today, id);
-  const whole = calendar.at(shiftDay(calendar.today, -WHOLE_BOOK_DAYS_AGO), 9);
-  await loadBothBooks(tx, { first: at, whole, authorId: PEOPLE.ruth.id, approverId: PEOPLE.owner.id, newId });
+  await loadShortBook(tx, { at, newId, authorId: PEOPLE.ruth.id, approverId: PEOPLE.owner.id });
   await addTimes(tx, calendar, { at, id, awayWorkdays });
   const kit = await addKit(tx, calendar.today, id);
   await addWorkingTime(tx, { calendar, at, id, kit, quiet });

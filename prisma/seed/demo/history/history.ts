@@ -2,7 +2,9 @@
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import type { DemoCalendar } from '../calendar.ts';
 import { idMaker } from '../chance.ts';
-import type { Tables } from '../memory/tables.ts';
+import { insert, type Tables } from '../memory/tables.ts';
+import { agents } from '../clients.ts';
+import { BEGAN_DAYS_AGO } from '../firm.ts';
 import { PAST_WORKDAYS } from '../plan.ts';
 import type { DemoContext } from '../scripts/context.ts';
 import type { Stage } from '../stage.ts';
@@ -10,7 +12,8 @@ import { groundInMemory, inForceAt, type Ground } from './ground.ts';
 import { addJob } from './jobRows.ts';
 import { addPapers } from './papers.ts';
 import { pastJobs, type PastJob } from './past.ts';
-import { callbacksCome, comesBack, type CameBack } from './pastCallbacks.ts';
+import { learns } from './lesson.ts';
+import { callbackComes, comesBack, type CameBack } from './pastCallbacks.ts';
 import { penFor } from './pen.ts';
 import { addRecord } from './record.ts';
 
@@ -37,7 +40,7 @@ export function writeJob(tables: Tables, { firm, books }: Ground, job: PastJob):
 
 export type Past = {
   jobs: number;
-  /** Once the firm is there: the jobs about which somebody called, and the calls on the stage. */
+  /** Once the firm is there: the jobs about which somebody calls, each when its day is over, and the calls on the stage. */
   comesUp: (demo: DemoContext, stage: Stage) => void;
   /** All others, when everything has been played: nobody asks for them until then. */
   rest: () => void;
@@ -45,13 +48,20 @@ export type Past = {
 
 /** The past of the firm in memory. */
 export function pastOf(tables: Tables, calendar: DemoCalendar, jobs: readonly PastJob[]): Past {
-  const write = (chosen: readonly PastJob[]): CameBack[] => {
-    const ground = groundInMemory(tables, calendar);
-    return chosen.map((job) => writeJob(tables, ground, job));
-  };
   return {
     jobs: jobs.length,
-    comesUp: (demo, stage) => callbacksCome(demo, stage, write(jobs.filter(comesBack))),
-    rest: () => void write(jobs.filter((job) => !comesBack(job))),
+    comesUp: (demo, stage) => {
+      const learnt = learns(demo, stage);
+      const recordedAt = calendar.at(shiftDay(calendar.today, -BEGAN_DAYS_AGO), 10);
+      if (jobs.length > 0) for (const agent of agents()) insert(tables, 'party', { ...agent, recordedAt });
+      for (const job of jobs.filter(comesBack))
+        stage.at(calendar.at(shiftDay(job.day, 1), 6), async (later) =>
+          callbackComes(demo, later, writeJob(tables, groundInMemory(tables, calendar), job), learnt),
+        );
+    },
+    rest: () => {
+      const ground = groundInMemory(tables, calendar);
+      for (const job of jobs) if (!comesBack(job)) writeJob(tables, ground, job);
+    },
   };
 }

@@ -4,6 +4,7 @@ import type { FeeSchedule } from '@backsight/domain/fees/schedule';
 import { minutesAfter, type DemoCalendar } from '../calendar.ts';
 import { callerOf, type Caller } from '../clients.ts';
 import { OFFICE, OFFICE_ID, PEOPLE } from '../people.ts';
+import type { Chance } from '../chance.ts';
 import type { PastJob } from './past.ts';
 import type { Pen } from './pen.ts';
 
@@ -30,7 +31,40 @@ export type Booked = {
   feeCents: number;
   lines: { label: string; cents: number }[];
   terms: 'due_at_booking' | 'due_at_visit';
+  services: string[];
+  despite: Despite | null;
 };
+
+/** Why an owner let a pair begin although something was missing. */
+export type Despite = { missing: 'agreement-unsigned' | 'fee-unpaid'; sentence: string; reason: string };
+
+/** One start in so many, and whose words. */
+const DESPITE = 1 / 70;
+const despiteOf = (chance: Chance, client: string): Despite | null => {
+  if (!chance.odds(DESPITE)) return null;
+  return chance.odds(0.6)
+    ? {
+        missing: 'agreement-unsigned',
+        sentence: `Not signed yet by ${client}. By firm policy the agreement is signed before the visit.`,
+        reason: 'The client is on the way without signal and signs at the house before the walk-through.',
+      }
+    : {
+        missing: 'fee-unpaid',
+        sentence: 'The fee was due at booking and is not paid yet.',
+        reason: 'The client brings a check to the walk-through.',
+      };
+};
+
+/** What was ordered besides: wood-destroying insects most, an infrared scan in the cold months, outbuildings where there are any. */
+function servicesOf({ home, day, chance }: PastJob): string[] {
+  const cold = [11, 12, 1, 2, 3].includes(Number(day.slice(5, 7)));
+  const extra = [
+    chance.odds(0.24) ? 'wood_insects' : '',
+    chance.odds(cold ? 0.16 : 0.05) ? 'infrared' : '',
+    chance.odds(0.5) && (home.facts.outbuildings ?? 0) > 0 ? 'outbuilding' : '',
+  ];
+  return ['inspection', ...extra.filter((key) => key !== '')];
+}
 
 const PHONE_HOURS = 8;
 /** Minutes from the end of a visit until its report is handed over. */
@@ -43,15 +77,18 @@ export function addJob(pen: Pen, firm: Firm, job: PastJob): Booked {
   const bookedDay = new Date(startsAt.getTime() - job.lead * 86_400_000).toISOString().slice(0, 10);
   const bookedAt = new Date(calendar.at(bookedDay, PHONE_HOURS).getTime() + job.chance.between(0, 480) * 60_000 + job.n * 10);
   const endsAt = minutesAfter(startsAt, job.minutes);
+  const services = servicesOf(job);
   const quote = quoteFee(firm.schedule, {
-    ...{ facts: job.home.facts, services: ['inspection'], day: job.day, travelMinutes: 15, startMinute: job.hour * 60 },
+    ...{ facts: job.home.facts, services, day: job.day, travelMinutes: 15, startMinute: job.hour * 60 },
   });
+  const caller = callerOf(700 + job.n, job.chance, () => pen.id(bookedAt));
+  const despite = despiteOf(job.chance, caller.clients[0]!.name!);
   const booked: Booked = {
     ...{ job, jobId: pen.id(bookedAt), visitId: pen.id(bookedAt), number: 1001 + job.n, bookedAt, startsAt, endsAt },
-    caller: callerOf(700 + job.n, job.chance, () => pen.id(bookedAt)),
+    ...{ caller, services, despite },
     reportedAt: minutesAfter(endsAt, job.chance.between(...REPORT_AFTER)),
     ...{ feeCents: quote.totalCents, lines: quote.lines.map(({ label, cents }) => ({ label, cents })) },
-    terms: job.chance.odds(0.6) ? 'due_at_visit' : 'due_at_booking',
+    terms: despite?.missing !== 'fee-unpaid' && job.chance.odds(0.6) ? 'due_at_visit' : 'due_at_booking',
   };
   const propertyId = addHouse(pen, firm, booked);
   addPeople(pen, booked);
@@ -60,7 +97,8 @@ export function addJob(pen: Pen, firm: Firm, job: PastJob): Booked {
       ...{ id: pen.id(bookedAt), jobId: booked.jobId, position, ruleKey: rule, label, reason, cents, assumption, recordedAt: bookedAt },
     }),
   );
-  pen.add('jobService', { jobId: booked.jobId, serviceKey: 'inspection' });
+  for (const serviceKey of services) pen.add('jobService', { jobId: booked.jobId, serviceKey });
+  addDespite(pen, booked);
   addVisit(pen, booked);
   addEvents(pen, firm, { ...booked, propertyId });
   pen.add('job', {
@@ -101,6 +139,14 @@ function addPeople(pen: Pen, { caller, jobId, bookedAt }: Booked): void {
     });
 }
 
+function addDespite(pen: Pen, { despite, visitId, startsAt }: Booked): void {
+  if (!despite) return;
+  const at = minutesAfter(startsAt, -12);
+  const { missing, reason } = despite;
+  const by = { actorId: PEOPLE.owner.id, happenedAt: at, recordedAt: at };
+  pen.add('gateOverride', { id: pen.id(at), visitId, missing: [missing], reason, ...by });
+}
+
 function addVisit(pen: Pen, { visitId, jobId, startsAt, endsAt, bookedAt, job }: Booked): void {
   const sentence = `${job.first.name} first with ${job.second.name}.`;
   pen.add('visit', {
@@ -116,7 +162,7 @@ function addEvents(pen: Pen, firm: Firm, b: Booked & { propertyId: string }): vo
   const { facts } = job.home;
   const held = {
     ...{ number, officeId: OFFICE_ID, propertyId, kind: 'inspection', facts, scheduleId: firm.scheduleId, rulesId: firm.rulesId },
-    ...{ parentId: null, terms: b.terms, objectionOn: null, source: '', clientAttends: true, services: ['inspection'] },
+    ...{ parentId: null, terms: b.terms, objectionOn: null, source: '', clientAttends: true, services: b.services },
     ...{ totalCents: b.feeCents, visitId, startsAt: startsAt.toISOString(), first: job.first.id, second: job.second.id },
   };
   const way: [string, string, object, Date, string][] = [

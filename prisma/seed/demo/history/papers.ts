@@ -43,7 +43,10 @@ function addAgreement(pen: Pen, { text }: Firm, booked: Booked): void {
   const body = wordsOf(booked);
   const agreement = { id: pen.id(issuedAt), jobId, textId: text.id, body, sha256: sha256(body) };
   pen.add('agreement', { ...agreement, issuedAt, recordedAt: issuedAt });
-  const signedAt = new Date(issuedAt.getTime() + job.chance.next() * 0.8 * (startsAt.getTime() - issuedAt.getTime()));
+  const late = booked.despite?.missing === 'agreement-unsigned';
+  const signedAt = late
+    ? minutesAfter(endsAt, -25)
+    : new Date(issuedAt.getTime() + job.chance.next() * 0.8 * (startsAt.getTime() - issuedAt.getTime()));
   for (const client of caller.clients) {
     const signerId = pen.id(issuedAt);
     pen.add('signer', {
@@ -62,7 +65,8 @@ function addInvoice(pen: Pen, b: Booked): void {
   const { jobId, caller, number, feeCents, bookedAt } = b;
   const issuedAt = minutesAfter(bookedAt, 5);
   const id = pen.id(issuedAt);
-  const paidAt = b.terms === 'due_at_booking' ? minutesAfter(issuedAt, 180) : minutesAfter(b.endsAt, 10);
+  const late = b.despite?.missing === 'fee-unpaid';
+  const paidAt = b.terms === 'due_at_booking' && !late ? minutesAfter(issuedAt, 180) : minutesAfter(b.endsAt, 10);
   const dueOn = dayIn(dayOf(b.terms === 'due_at_booking' ? issuedAt : b.startsAt));
   pen.add('invoice', {
     ...{ id, jobId, number, state: 'paid', payerId: caller.payerId, totalCents: feeCents, issuedAt, dueOn, recordedAt: issuedAt },

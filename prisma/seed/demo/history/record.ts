@@ -10,11 +10,21 @@ import { known, type LoadedRecord } from '@backsight/usecases/sitework/steps/loa
 import { sealOf } from '@backsight/usecases/sitework/steps/sealText';
 import { minutesAfter } from '../calendar.ts';
 import { find, type Found, type FindingContext } from '../scripts/answers.ts';
+import type { Despite } from './jobRows.ts';
 import type { PastJob } from './past.ts';
 import type { Pen } from './pen.ts';
 import { LISTED } from './shortBook.ts';
+import { weatherOf } from './weather.ts';
 
-export type SiteOf = { job: PastJob; visitId: string; startsAt: Date; endsAt: Date; revisions: readonly FrozenRevision[] };
+export type SiteOf = {
+  job: PastJob;
+  visitId: string;
+  startsAt: Date;
+  endsAt: Date;
+  services: readonly string[];
+  /** What was missing at the start, of a visit that began all the same. */ despite: Despite | null;
+  revisions: readonly FrozenRevision[];
+};
 
 /** The first entry at each step. */
 export type Recorded = Map<string, string>;
@@ -33,17 +43,21 @@ export function addRecord(pen: Pen, of: SiteOf): { recordId: string; recorded: R
     ...{ items, opened, written: minutesAfter(endsAt, -4), sealed: minutesAfter(endsAt, job.chance.between(5, 40)) },
     ...{ recordId: pen.id(opened), packageId: pen.id(opened) },
   };
-  const context = { facts: job.home.facts, services: ['inspection'], day: job.day, items, pair: true };
+  const context = { facts: job.home.facts, services: of.services, day: job.day, items, pair: true };
   const steps = makePackage(of.revisions, context);
   const sha256 = addPackage(pen, site, steps);
   const entries = steps.flatMap((step, at) => entriesAt(pen, site, { step, at, of: steps.length }));
-  const signed = [job.first.id, job.second.id].map((person) => signOff(pen, site, person));
+  const acts = [conditions(pen, site), ...[job.first.id, job.second.id].map((person) => signOff(pen, site, person))];
   for (const item of items) pen.add('recordItem', { ...item, recordId: site.recordId, recordedAt: opened });
-  seal(pen, site, { sha256, entries, signed });
+  seal(pen, site, { sha256, entries, acts });
   return { recordId: site.recordId, recorded: new Map([...entries].reverse().map(({ stepKey, id }) => [stepKey, id])) };
 }
 
-function addPackage(pen: Pen, { job, revisions, recordId, packageId, opened }: Site, steps: readonly PackageStep[]): string {
+function addPackage(
+  pen: Pen,
+  { job, revisions, recordId, packageId, opened, despite, services }: Site,
+  steps: readonly PackageStep[],
+): string {
   const rows = steps.map(({ step, item, revisionId, position, partnerCheck }) => ({
     ...{ id: pen.id(opened), stepKey: step.key, revisionId, itemId: item?.id ?? null, position, partnerCheck },
   }));
@@ -51,12 +65,16 @@ function addPackage(pen: Pen, { job, revisions, recordId, packageId, opened }: S
     { personId: job.first.id, place: 'first' },
     { personId: job.second.id, place: 'second' },
   ];
-  const basis = { day: job.day, facts: job.home.facts, services: ['inspection'], pair, revisions: basisOf(revisions) };
-  const whole = { ...basis, gate: { missing: [], sentences: [] }, doubleLook: null };
+  const basis = { day: job.day, facts: job.home.facts, services, pair, revisions: basisOf(revisions) };
+  const gate = despite ? { missing: [despite.missing], sentences: [despite.sentence] } : { missing: [], sentences: [] };
+  const whole = { ...basis, gate, doubleLook: null };
   const because = steps.map(({ because: why }, at) => ({ stepKey: rows[at]!.stepKey, itemId: rows[at]!.itemId, because: why }));
   const said = steps.map(({ step, item, because: why }, at) => ({ ...rows[at]!, because: why, step, item }));
   const sha256 = fingerprint({ ...whole, number: 1, steps: said });
-  pen.add('sitePackage', { id: packageId, recordId, number: 1, body: { ...whole, because }, sha256, issuedAt: opened, recordedAt: opened });
+  pen.add('sitePackage', {
+    ...{ id: packageId, recordId, number: 1, body: { ...whole, because }, sha256, startDespiteGate: despite !== null },
+    ...{ issuedAt: opened, recordedAt: opened },
+  });
   for (const row of rows) pen.add('packageStep', { ...row, packageId });
   return sha256;
 }
@@ -114,14 +132,34 @@ const signOff = (pen: Pen, site: Site, person: string): EntryRow =>
     value: { evidence: null, act: { do: 'signed_off', from: site.opened.toISOString(), until: site.sealed.toISOString() } },
   });
 
-type Whole = { sha256: string; entries: readonly EntryRow[]; signed: readonly EntryRow[] };
+/** What was found around the house on coming: the weather of that day is the same at every house. */
+function conditions(pen: Pen, site: Site): EntryRow {
+  const { job, opened } = site;
+  const { facts } = job.home;
+  const act = {
+    ...{ do: 'conditions', ...weatherOf(job.day), water: 'on', electricity: 'on' },
+    gas: facts.heatingFuel?.includes('natural_gas') || facts.heatingFuel?.includes('propane') ? 'on' : 'none',
+    house: facts.occupied === 'vacant' ? 'vacant' : 'occupied',
+  };
+  return addEntry(pen, site, {
+    ...{ stepKey: actKey('conditions'), itemId: null, outcome: 'done', reason: null, note: null, match: 'not_asked', deviceSeq: 0 },
+    ...{
+      observedBy: job.first.id,
+      observedAt: opened,
+      recordedAt: minutesAfter(opened, 2),
+      value: { evidence: null, act } as EntryRow['value'],
+    },
+  });
+}
 
-function seal(pen: Pen, { recordId, visitId, opened, sealed, items, job }: Site, { sha256, entries, signed }: Whole): void {
+type Whole = { sha256: string; entries: readonly EntryRow[]; acts: readonly EntryRow[] };
+
+function seal(pen: Pen, { recordId, visitId, opened, sealed, items, job }: Site, { sha256, entries, acts }: Whole): void {
   const record = { id: recordId, visitId, openedAt: opened, endedAs: 'complete' };
   const sealedOver = {
     ...{ record, packages: [{ number: 1, sha256 }], items, photos: [] },
     entries: entries.map((row) => known(row)),
-    actRows: signed.map((row) => known(row)),
+    actRows: acts.map((row) => known(row)),
   } as unknown as LoadedRecord;
   pen.add('siteRecord', {
     ...record,

@@ -2,6 +2,7 @@
 import type { Procedure, Step } from '@backsight/domain/procedures/step';
 import type { ItemKind } from '@backsight/domain/shared/facts';
 import type { Tx } from '@backsight/store/database';
+import { findInForce, type InForceRow } from '@backsight/store/procedures';
 import { approveDrafts, closePeriod, openPeriods, saveDrafts, saveStepKeys, saveSteps } from '@backsight/store/procedures/save';
 import { loadBook, type LoadedProcedure } from '@backsight/usecases/procedures/steps/loadBook';
 import { PROCEDURES } from '../../procedures/book.ts';
@@ -27,30 +28,41 @@ export const SHORT_BOOK: readonly Procedure[] = PROCEDURES.map((procedure) => ({
 
 const REASON = 'The whole book: every step of the published standard in one form, and what the firm looks at beyond it';
 
-type Books = { authorId: string; approverId: string; newId: (at: Date) => string; first: Date; whole: Date };
+type Books = { authorId: string; approverId: string; newId: (at: Date) => string; at: Date };
 
-/** The short book from `first` on, the whole one from `whole` on: as second revisions, and as first ones of what the short book had not. */
-export async function loadBothBooks(tx: Tx, { first, whole, newId, ...who }: Books): Promise<void> {
-  const short = await loadBook(tx, { ...who, procedures: SHORT_BOOK, inForceFrom: first, at: first, newId: () => newId(first) });
-  const known = new Map(short.map((one) => [one.procedureKey, one]));
-  const at = { inForceFrom: whole, at: whole, newId: () => newId(whole) };
-  await loadBook(tx, { ...who, ...at, procedures: PROCEDURES.filter(({ key }) => !known.has(key)) });
+/** The short book, in force from `at` on. */
+export const loadShortBook = (tx: Tx, { newId, at, ...who }: Books): Promise<LoadedProcedure[]> =>
+  loadBook(tx, { ...who, procedures: SHORT_BOOK, inForceFrom: at, at, newId: () => newId(at) });
+
+/** The whole book from `at` on: as next revisions, and as first ones of what the short book had not. */
+export async function loadWholeBook(tx: Tx, { newId, at, ...who }: Books): Promise<void> {
+  const w = { ...who, inForceFrom: at, at, newId: () => newId(at) };
+  const known = new Map((await findInForce(tx, at)).map((one) => [one.procedureKey, one]));
+  await loadBook(tx, { ...w, procedures: PROCEDURES.filter(({ key }) => !known.has(key)) });
   for (const procedure of PROCEDURES) {
     const before = known.get(procedure.key);
-    if (before) await takesPlace(tx, procedure, before, { ...who, ...at });
+    if (before) await takesPlace(tx, procedure, before, w);
   }
 }
 
 type With = { authorId: string; approverId: string; inForceFrom: Date; at: Date; newId: () => string };
 
-async function takesPlace(tx: Tx, procedure: Procedure, before: LoadedProcedure, w: With): Promise<void> {
+async function takesPlace(tx: Tx, procedure: Procedure, before: InForceRow, w: With): Promise<void> {
   const { procedureId } = before;
   const id = w.newId();
   await saveStepKeys(
     tx,
     procedure.steps.map(({ key, derivedFrom = null }) => ({ key, procedureId, derivedFrom })),
   );
-  const draft = { id, procedureId, number: 2, reason: REASON, basedOnId: before.revisionId, authorId: w.authorId, asks: false };
+  const draft = {
+    id,
+    procedureId,
+    number: before.number + 1,
+    reason: REASON,
+    basedOnId: before.revisionId,
+    authorId: w.authorId,
+    asks: false,
+  };
   await saveDrafts(tx, [{ ...draft, recordedAt: w.at }]);
   await saveSteps(tx, [{ revisionId: id, steps: procedure.steps }]);
   await approveDrafts(tx, [id], { approverId: w.approverId, approvedAt: w.at, inForceFrom: w.inForceFrom, acknowledgeBy: w.inForceFrom });

@@ -23,6 +23,7 @@ export type Change = {
   why: string;
   reason: string;
   callbackIds: readonly string[];
+  /** Days after the action on which its effect is judged. */ reviewDays?: number;
   /** Who acknowledges only at the start of the next visit, and who not at all. */
   atTheStart: readonly Who[];
   never: readonly Who[];
@@ -40,7 +41,7 @@ export const changeProcedure =
       why: change.why,
       ownerId: PEOPLE.ruth.id,
       dueOn: shiftDay(dayOf(stage.now()), 30),
-      reviewOn: shiftDay(dayOf(stage.now()), 120),
+      reviewOn: shiftDay(dayOf(stage.now()), change.reviewDays ?? 120),
       reviewerId: PEOPLE.ruth.id,
       callbackIds: [...change.callbackIds],
     });
@@ -57,10 +58,8 @@ const draftIt =
     const before = (await revisionsInForce(stage.reader, stage.now())).find(({ procedureKey }) => procedureKey === change.procedure)!;
     const id = stage.newId();
     const { reason } = change;
-    const steps = revised(
-      PROCEDURES.find(({ key }) => key === change.procedure)!,
-      change.steps,
-    ).steps;
+    const procedure = PROCEDURES.find(({ key }) => key === change.procedure)!;
+    const { steps } = revised({ ...procedure, steps: before.steps }, change.steps);
     await stage.act(RUTH, draftRevision, { id, procedureId: before.procedureId, reason });
     await stage.act(RUTH, changeDraft, { id, version: 1, reason, basedOnId: before.revisionId, steps, questions: change.questions });
     await stage.act(RUTH, linkRevision, { id: actionId, revisionId: id });
