@@ -65,7 +65,9 @@ function Content({ data, search }: { data: Frequency; search: FrequencySearch })
     <>
       <Section title="By month of inspection">
         {data.young ? <p>{data.young}</p> : null}
-        {data.chart.ok ? <MonthsChart chart={data.chart} /> : <Empty>{data.chart.sentence}</Empty>}
+        {data.chart.ok ? <MonthsChart chart={data.chart} /> : null}
+        {!data.chart.ok && inspected ? <PlainRates months={data.months} why={data.chart.sentence} /> : null}
+        {!data.chart.ok && !inspected ? <Empty>{data.chart.sentence}</Empty> : null}
       </Section>
       {inspected ? (
         <>
@@ -114,6 +116,27 @@ function MonthsChart({ chart }: { chart: MonthChart }): ReactNode {
       format={one}
       goodSide={chart.goodSide}
       marks={youngMark(chart.points)}
+      markWords="from here on still coming in"
+    />
+  );
+}
+
+/** Where no limits can be taken the rates alone are drawn, with the reason. */
+function PlainRates({ months, why }: { months: readonly MonthFigures[]; why: string }): ReactNode {
+  const points = months.map(({ month, jobs, callbacks, state }) => ({
+    label: monthName(month),
+    value: jobs > 0 ? (callbacks / jobs) * 100 : null,
+    young: state !== 'settled',
+  }));
+  return (
+    <ControlChart
+      title="Callbacks per 100 jobs, by month of inspection"
+      summary={`Drawn without limits. ${why}`}
+      points={points}
+      xName="Month of inspection"
+      yName="Callbacks per 100 jobs"
+      format={one}
+      marks={youngMark(points)}
       markWords="from here on still coming in"
     />
   );
@@ -178,9 +201,10 @@ const MONTHS: Column<MonthFigures>[] = [
   },
   {
     key: 'same',
-    head: 'Of these known at the same age',
+    oneLine: true,
+    head: 'At this age',
     align: 'right',
-    cell: ({ earlier }) => earlier?.callbacksAtSameAge ?? '',
+    cell: ({ earlier }) => (earlier === null ? '' : `${earlier.callbacksAtSameAge} known`),
   },
 ];
 

@@ -121,4 +121,9 @@ function summaryOf({ shrinkage }: GroupTable, rows: readonly GroupRow[]): string
 }
 
 const Hidden = ({ pairs }: { pairs: readonly string[] }): ReactNode =>
-  pairs.length === 0 ? null : <p>{`Too few (fewer than five callbacks to be expected): ${pairs.join('; ')}.`}</p>;
+  pairs.length === 0 ? null : (
+    <details>
+      <summary>{`${pairs.length} ${pairs.length === 1 ? 'pair has' : 'pairs have'} too few: less than five callbacks to be expected`}</summary>
+      <p>{pairs.join('; ')}.</p>
+    </details>
+  );

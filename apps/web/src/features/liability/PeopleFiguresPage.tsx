@@ -76,7 +76,12 @@ function OneFunnel({ title, unitName, funnel, table }: Props): ReactNode {
       ) : (
         <Empty>{funnel.sentence}</Empty>
       )}
-      {few.length > 0 ? <p>{`Too few (fewer than five callbacks to be expected): ${few.map(withJobs).join('; ')}.`}</p> : null}
+      {few.length > 0 ? (
+        <details>
+          <summary>{`Too few for ${few.length}: less than five callbacks to be expected`}</summary>
+          <p>{few.map(withJobs).join('; ')}.</p>
+        </details>
+      ) : null}
     </Section>
   );
 }

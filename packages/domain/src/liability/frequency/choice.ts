@@ -1,4 +1,5 @@
 // Which control chart fits the callbacks of the months: by counts of each month, or by the jobs from one callback to the next.
+import { pText } from './groups.ts';
 
 /** A month that is all there. */
 type Counted = { jobs: number; callbacks: number };
@@ -37,8 +38,8 @@ export function chooseChart(settled: readonly Counted[]): ChartChoice {
 /** Whether limits were widened, as a sentence; `ratio` is observed over expected variance. */
 export const widenedWords = (ratio: number, p: number, sigmaZ: number | null): string =>
   sigmaZ === null
-    ? `Months scatter ${ratio.toFixed(1)} times as much as chance alone would have it (p ${p.toFixed(2)}): the limits are plain.`
-    : `Months scatter ${ratio.toFixed(1)} times as much as chance alone would have it (p ${p.toFixed(3)}), so the limits are ${sigmaZ.toFixed(2)} times as wide (Laney).`;
+    ? `Months scatter ${ratio.toFixed(1)} times as much as chance alone would have it (p ${pText(p)}): the limits are plain.`
+    : `Months scatter ${ratio.toFixed(1)} times as much as chance alone would have it (p ${pText(p)}), so the limits are ${sigmaZ.toFixed(2)} times as wide (Laney).`;
 
 type Signalled<S> = { young: boolean; signals: readonly S[] };
 

@@ -25,6 +25,8 @@ const ALPHA = 0.05;
 export async function monthChart(months: readonly MonthFigures[], placed: () => Promise<PlacedCallback[]>): Promise<Estimate<MonthChart>> {
   if (months.every(({ jobs }) => jobs === 0)) return cannot('no_exposure', 'nothing was inspected in these months');
   const settled = months.filter(({ state }) => state === 'settled');
+  if (settled.every(({ jobs }) => jobs === 0))
+    return cannot('too_few', 'every month here is still coming in, and limits need months that are all there');
   const choice = chooseChart(settled);
   if (choice.kind === 'g') return rareChart(months, await placed(), choice.sentence);
   return countChart(months, choice.sentence);

@@ -94,7 +94,7 @@ function bandsOf({ limits, dispersion }: Funnel, most: number): Band[] {
 }
 
 function limitWords({ limits, dispersion: { phi, p } }: Funnel): string {
-  const scatter = `They scatter ${phi.toFixed(1)} times as much as chance alone would have it (p ${p.toFixed(2)})`;
+  const scatter = `All figures together scatter ${phi.toFixed(1)} times as much as chance alone would have it (p ${p.toFixed(2)})`;
   return limits === 'exact'
     ? `${scatter}: the limits are those of chance alone (exact).`
     : `${scatter}, so the limits are widened by what all have in common beyond chance.`;
