@@ -10,7 +10,7 @@ export type WindowDays = {
   deliveredOn: string | null;
   claimMonths: number | null;
 };
-/** `signed`: with an agreement signed by all who must; `capped`: with a limit in it, the sum of which is `capCents`. */
+/** Rows may be below 0, to take back others. `signed`: with an agreement signed by all who must; `capped`: with a limit in it, the sum of which is `capCents`. */
 export type WindowSum = WindowDays & { jobs: number; signed: number; capped: number; capCents: number };
 
 export type Law = {
@@ -102,7 +102,7 @@ export function exposureOf(rows: readonly WindowSum[], packs: readonly RulePack[
       count.capCents += row.capCents;
     }
   }
-  const inOrder = [...months.values()].toSorted((a, b) => b.month.localeCompare(a.month));
+  const inOrder = [...months.values()].filter(({ jobs }) => jobs !== 0).toSorted((a, b) => b.month.localeCompare(a.month));
   return { months: inOrder, total: totalOf(inOrder), closing: [...closing.values()], withoutRule, future, sources: [...sources] };
 }
 
