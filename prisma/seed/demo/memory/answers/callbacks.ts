@@ -161,7 +161,7 @@ function actionsOnStep(t: Tables, [stepKey, callbackId]: readonly any[]) {
   ).map((a) => {
     const owner = one(t, 'person', a.ownerId)!;
     const inspectedAt = starts.length > 0 ? new Date(Math.min(...starts)) : null;
-    return { ...a, changedAt: changedAt(t, a), ownerEmail: owner.email, owner: owner.name, inspectedAt };
+    return { ...a, changedAt: changedAt(t, a), toName: owner.name, toEmail: owner.email, owner: owner.name, inspectedAt };
   });
 }
 const readyActions = (t: Tables, [at]: readonly string[]) => {
@@ -235,7 +235,7 @@ export const CALLBACK_ANSWERS: readonly Answer[] = [
   },
   { marks: [ACTION, 'WHERE a.id = $1::uuid'], reply: (t, [id]) => by(t, 'correctiveAction', 'id', id).map(withRevision(t)) },
   { marks: ['FROM callback c JOIN job j', 'AS names', 'c.id = ANY ($1::uuid[])'], reply: casesOf },
-  { marks: ['AS "ownerEmail"', 'FOR UPDATE OF a'], reply: actionsOnStep },
+  { marks: ['AS "toEmail"', 'FOR UPDATE OF a'], reply: actionsOnStep },
   { marks: [READY, 'FOR UPDATE OF a'], reply: readyActions },
   { marks: ['SELECT count(*)::int AS n', READY], reply: (t, params) => [{ n: readyActions(t, params).length }] },
   {
