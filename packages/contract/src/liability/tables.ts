@@ -20,6 +20,13 @@ export const exportRoutes = {
     path: '/api/liability/exposure.csv',
     summary: 'Jobs, fees, callbacks and their money by month of inspection',
   }),
+  quarter: route({
+    ...table,
+    path: '/api/liability/quarter.pdf',
+    who: ['owner'],
+    summary: 'One quarter on paper: money, callbacks, decisions, development, steps, changes, what closes, cautions',
+    query: z.strictObject({ quarter: z.string().regex(/^20\d\d-Q[1-4]$/, 'Give a quarter as 2026-Q3.') }),
+  }),
   extract: route({
     ...table,
     path: '/api/liability/extract.zip',

@@ -13,6 +13,7 @@ export type Block =
   /** Said in pairs: name, value. */
   | { kind: 'facts'; pairs: readonly (readonly [string, string])[] }
   | Table
+  | Bars
   /** A PNG or JPEG picture; `alt` says in words what it shows, `width` is in points, the caption below is never parted from it. */
   | { kind: 'picture'; png: Uint8Array; alt: string; width: number; caption?: string }
   /** Lines drawn with a pen: the path of an SVG `size` units wide and high; `alt` says in words what it shows, `width` is in points. */
@@ -31,6 +32,9 @@ export type Table = {
   /** How the width is shared, so that tables below one another line up; by their words where not said. */
   shares?: readonly number[];
 };
+
+/** `value` and what may come on top of it (`more`) in one unit; `says` stands above the bar; `alt` says in words what the figure shows. */
+export type Bars = { kind: 'bars'; alt: string; bars: readonly { label: string; value: number; more?: number; says: string }[] };
 
 export type PaperSize = 'letter' | 'a4';
 

@@ -1,5 +1,6 @@
 // Sets the blocks of a paper one below the other, each tagged as what it is (ISO 32000-1, 14.8.4).
-import type { Block, Words } from './content.ts';
+import { barsHeight, drawBars } from './bars.ts';
+import type { Bars, Block, Words } from './content.ts';
 import { settable } from './fonts.ts';
 import { besides, element, GRAY, leadingOf, measureAt, nextPage, room, rule, setLine, within, type Element, type Sheet } from './sheet.ts';
 import { setTable } from './table.ts';
@@ -155,6 +156,11 @@ function setDrawing(sheet: Sheet, parent: Element, { path, size, alt, width }: E
   });
 }
 
+function setBars(sheet: Sheet, parent: Element, block: Bars): void {
+  const width = sheet.right - sheet.left;
+  setFigure(sheet, parent, block.alt, [width, barsHeight], () => drawBars(sheet, block, width));
+}
+
 type Extent = [width: number, height: number];
 
 /** What is looked at and not read, with the words that stand in for it. */
@@ -186,6 +192,8 @@ export function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0)
       setTable(sheet, parent, block);
       sheet.y += 8;
       return;
+    case 'bars':
+      return setBars(sheet, parent, block);
     case 'picture':
       return setPicture(sheet, parent, block);
     case 'drawing':

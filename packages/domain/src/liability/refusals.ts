@@ -9,5 +9,6 @@ export const liabilityRefusals = refusalList({
     sentence: 'No professional liability policy is in force today, so that a deductible changes nothing.',
   },
   'outlook-not-yet': { blame: 'input', sentence: 'This instant is still to come; an outlook rests on what is known.' },
+  'quarter-not-begun': { blame: 'input', sentence: 'This quarter has not begun.' },
   'outlook-name-taken': { blame: 'conflict', sentence: 'A kept outlook has this name already.' },
 });

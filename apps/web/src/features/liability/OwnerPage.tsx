@@ -38,15 +38,19 @@ const PAGES = [
   ['/liabilities/people', 'People and pairs'],
   ['/liabilities/steps', 'Figures of the steps'],
   ['/liabilities/outlook', 'Outlook'],
+  ['/liabilities/files', 'Reports and files'],
   ['/callback-answers', 'How clients say we handled it'],
 ] as const;
 
-/** Where the numbers go on; the outlook is the owner's alone. */
+/** For the owner alone. */
+const OWNERS: readonly string[] = ['/liabilities/outlook', '/liabilities/files'];
+
+/** Where the numbers go on. */
 function More(): ReactNode {
   const owner = useMe().roles.includes('owner');
   return (
     <ul className={classes.links} aria-label="More about liabilities">
-      {PAGES.filter(([to]) => owner || to !== '/liabilities/outlook').map(([to, name]) => (
+      {PAGES.filter(([to]) => owner || !OWNERS.includes(to)).map(([to, name]) => (
         <li key={to}>
           <TextLink to={to}>{name}</TextLink>
         </li>

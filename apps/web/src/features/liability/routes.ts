@@ -18,6 +18,11 @@ export const liabilityScreens = [
   ...frequencyScreens,
   createRoute({
     getParentRoute: () => shell,
+    path: '/liabilities/files',
+    component: lazyRouteComponent(() => import('./FilesPage.tsx'), 'FilesPage'),
+  }),
+  createRoute({
+    getParentRoute: () => shell,
     path: '/liabilities/outlook',
     validateSearch: readOutlookSearch,
     component: lazyRouteComponent(() => import('./OutlookPage.tsx'), 'OutlookPage'),

@@ -1,0 +1,69 @@
+// What leaves the liability pages as a file: tables, the quarter on paper, and the data for an actuary.
+import { useState, type ReactNode } from 'react';
+import { Anchor, Group, NativeSelect } from '@mantine/core';
+import { DateTime } from 'luxon';
+import { exportRoutes as routes, workbookOf } from '@backsight/contract/liability/tables';
+import { ButtonLink } from '../../ui/links.tsx';
+import { Page } from '../../ui/Page.tsx';
+import { Section } from '../../ui/Section.tsx';
+
+const QUARTERS = 12;
+/** Newest first: the one that runs and those before it. */
+const quarters = (): { value: string; label: string }[] =>
+  Array.from({ length: QUARTERS }, (_, back) => {
+    const day = DateTime.now().minus({ quarters: back });
+    return { value: `${day.year}-Q${day.quarter}`, label: `Quarter ${day.quarter} of ${day.year}${back === 0 ? ', until today' : ''}` };
+  });
+
+const TABLES = [
+  ['Every entry of money about callbacks', routes.transactions],
+  ['Jobs, fees, callbacks and their money by month of inspection', routes.exposure],
+] as const;
+
+const Download = ({ href, children }: { href: string; children: ReactNode }): ReactNode => (
+  <Anchor href={href} download underline="always" inherit>
+    {children}
+  </Anchor>
+);
+
+export function FilesPage(): ReactNode {
+  const [choices] = useState(quarters);
+  const [quarter, setQuarter] = useState(choices[1]!.value);
+  return (
+    <Page
+      title="Reports and files"
+      about="For the owner. What is set aside and why is an opinion: keep these files where such papers are kept."
+      actions={
+        <ButtonLink to="/liabilities" variant="default">
+          Liabilities
+        </ButtonLink>
+      }
+    >
+      <Section title="A quarter on paper">
+        <Group align="end">
+          <NativeSelect label="Quarter" data={choices} value={quarter} onChange={(event) => setQuarter(event.currentTarget.value)} />
+          <Anchor href={`${routes.quarter.path}?quarter=${quarter}`} target="_blank" underline="always" inherit py="xs">
+            Open the report (PDF)
+          </Anchor>
+        </Group>
+      </Section>
+      <Section title="Data for an actuary">
+        <p>
+          Triangles by month, every entry of money, callbacks with their days, exposure by month, and what each column means. No names of
+          persons or clients, no opinions. It counts everything, also files for the owner alone.
+        </p>
+        <Download href={routes.extract.path}>The extract (ZIP of CSV files)</Download>
+      </Section>
+      <Section title="Tables">
+        <ul>
+          {TABLES.map(([name, route]) => (
+            <li key={route.path}>
+              {name}: <Download href={route.path}>CSV</Download> <Download href={workbookOf(route).path}>XLSX</Download>
+            </li>
+          ))}
+        </ul>
+        <p>The tables of the other pages of liabilities are offered there, for the span that you look at.</p>
+      </Section>
+    </Page>
+  );
+}
