@@ -17,6 +17,7 @@ import { all, insert } from '../../prisma/seed/demo/memory/tables.ts';
 import { actorOf, PEOPLE } from '../../prisma/seed/demo/people.ts';
 import { plansOf } from '../../prisma/seed/demo/plan.ts';
 import { testService } from '../support/database.ts';
+import { reconcile } from '../support/reconcile.ts';
 
 /** A Wednesday, 11:30 in the morning in Wisconsin: somebody is on site. */
 const NOW = new Date('2026-05-13T16:30:00Z');
@@ -63,6 +64,10 @@ describe('the demo firm', () => {
     ['a Saturday night', new Date('2026-05-16T09:00:00Z'), 2],
   ])('lets somebody go out when the firm would not by itself: %s', (_, now, visits) => {
     expect(plansOf(calendarOf(now), now).filter(({ role }) => role === 'near_now')).toHaveLength(visits);
+  });
+
+  it('shows its owner numbers that agree with the ledger to the cent, and opens the rows behind each', async () => {
+    expect(await reconcile(service.database.read, NOW)).toBeGreaterThan(20);
   });
 
   it('has callbacks in every state and of all kinds that the firm tells apart by its acts', async () => {
