@@ -75,7 +75,9 @@ const bench: Bench = {
       const [small, large]: [number[], number[]] = [[], []];
       for (let turn = 0; turn < WARM + TIMES; turn++) {
         const [a, b] = [await tenth.get(page), await whole.get(page)];
-        if (turn >= WARM) (small.push(a), large.push(b));
+        if (turn < WARM) continue;
+        small.push(a);
+        large.push(b);
       }
       const [tenthP50, wholeP50] = [quantile(small, 0.5), quantile(large, 0.5)];
       say({ page, tenthP50, wholeP50, wholeP95: quantile(large, 0.95), ratio: wholeP50 / tenthP50 });

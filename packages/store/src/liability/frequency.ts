@@ -2,9 +2,7 @@
 import type { Reader } from '../database.ts';
 import { LINEAGE } from '../lineage.ts';
 import type { Grouping, Measure } from './figures.ts';
-
-/** Months of inspection, YYYY-MM, both included. */
-export type Span = { from: string; until: string };
+import type { Span } from './mix.ts';
 
 export type ValueSum = { grouping: Grouping; value: string; measure: Measure; amount: number };
 

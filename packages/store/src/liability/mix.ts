@@ -1,6 +1,8 @@
 // Jobs and callbacks of each pair by kind of house. See migration 0037.
 import { execute, type Reader, type Tx } from '../database.ts';
-import type { Span } from './frequency.ts';
+
+/** Months of inspection, YYYY-MM, both included. */
+export type Span = { from: string; until: string };
 
 /** `value`: pair, foundation and age of the house, joined by '|'. */
 export type MixRow = { value: string; jobs: number; callbacks: number };

@@ -3,15 +3,8 @@ import { SYSTEMS } from '@backsight/domain/callbacks/intakeWords';
 import { COMPARED, groupName, seasonOf, type ComparedBy } from '@backsight/domain/liability/frequency/groups';
 import { sumOf, type Sums } from '@backsight/domain/liability/frequency/months';
 import { LEAST_EXPECTED } from '@backsight/domain/liability/people/expected';
-import {
-  namesOfGroups,
-  placedCallbacks,
-  sumsByValue,
-  timesByLine,
-  type Named,
-  type Span,
-  type ValueSum,
-} from '@backsight/store/liability/frequency';
+import { namesOfGroups, placedCallbacks, sumsByValue, timesByLine, type Named, type ValueSum } from '@backsight/store/liability/frequency';
+import type { Span } from '@backsight/store/liability/mix';
 import { stepLines } from '@backsight/store/liability/steps';
 import type { Reader } from '@backsight/store/database';
 import { pairName, readMix } from '../people/mix.ts';

@@ -1,7 +1,6 @@
 // Observed and expected callbacks of pairs and persons, from the mix of houses that each inspected.
 import { byPerson, expectations, stratumRates, type Cell, type Expectation } from '@backsight/domain/liability/people/expected';
-import type { Span } from '@backsight/store/liability/frequency';
-import { mixOf, type MixRow } from '@backsight/store/liability/mix';
+import { mixOf, type MixRow, type Span } from '@backsight/store/liability/mix';
 import type { Reader } from '@backsight/store/database';
 
 /** Strata are foundation and age of the house. A job counts once for its pair, and once for each of the two. */
