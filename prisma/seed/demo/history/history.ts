@@ -51,9 +51,10 @@ export function pastOf(tables: Tables, calendar: DemoCalendar, jobs: readonly Pa
   return {
     jobs: jobs.length,
     comesUp: (demo, stage) => {
+      if (jobs.length === 0) return;
       const learnt = learns(demo, stage);
       const recordedAt = calendar.at(shiftDay(calendar.today, -BEGAN_DAYS_AGO), 10);
-      if (jobs.length > 0) for (const agent of agents()) insert(tables, 'party', { ...agent, recordedAt });
+      for (const agent of agents()) insert(tables, 'party', { ...agent, recordedAt });
       for (const job of jobs.filter(comesBack))
         stage.at(calendar.at(shiftDay(job.day, 1), 6), async (later) =>
           callbackComes(demo, later, writeJob(tables, groundInMemory(tables, calendar), job), learnt),

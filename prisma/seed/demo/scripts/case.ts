@@ -3,6 +3,7 @@ import { isBusinessDay, nextBusinessDay, shiftDay } from '@backsight/domain/shar
 import type { Severity } from '@backsight/domain/callbacks/after';
 import type { Proposal } from '@backsight/domain/callbacks/approval';
 import type { Cause, ClearanceKind } from '@backsight/domain/callbacks/words';
+import { findJobForCallback } from '@backsight/store/callbacks/job';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { finishRemedy, payRemedy } from '@backsight/usecases/callbacks/carryOut';
 import { addEstimate } from '@backsight/usecases/callbacks/estimates';
@@ -127,14 +128,19 @@ export const conclude =
   (c: Case, cause: Cause, words: string, stepKey?: string, entryOf?: (stage: Stage) => Promise<string | undefined>): Scene =>
   async (stage) => {
     const entryId = await entryOf?.(stage);
-    await stage.act(c.lead, concludeCallback, {
-      id: c.id,
-      conclusionId: stage.newId(),
-      cause,
-      words,
-      ...(stepKey ? { stepKey } : {}),
-      ...(entryId ? { entryId } : {}),
-    });
+    const there = (await findJobForCallback(stage.reader, c.job.jobId))!.pair.map(({ id }) => id); // a lead may have fetched a monitor later
+    await stage.act(
+      [c.lead, RUTH, TOMAS, OWNER].find((one) => !there.includes(idOf(one)))!,
+      concludeCallback,
+      {
+        id: c.id,
+        conclusionId: stage.newId(),
+        cause,
+        words,
+        ...(stepKey ? { stepKey } : {}),
+        ...(entryId ? { entryId } : {}),
+      },
+    );
   };
 
 /** Proposes a remedy; above the proposer's limit `approver` says yes some hours later. Then `next` happens with it. */
