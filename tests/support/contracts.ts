@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { workbookOf } from '@backsight/contract/liability/tables';
 import type { Route } from '@backsight/contract/route';
 
 const root = path.resolve(import.meta.dirname, '../../packages/contract/src');
@@ -13,7 +14,7 @@ function filesBelow(folder: string): string[] {
   });
 }
 
-/** All routes that any exported `...Routes` object names, in the order of their files. */
+/** All routes that any exported `...Routes` object names, in the order of their files, and the workbooks that stand beside the tables of liabilities. */
 export async function allRoutes(): Promise<Route[]> {
   const routes: Route[] = [];
   for (const file of filesBelow(root).sort()) {
@@ -21,7 +22,8 @@ export async function allRoutes(): Promise<Route[]> {
     for (const [name, value] of Object.entries(module))
       if (/[a-z]Routes$/.test(name)) routes.push(...Object.values(value as Record<string, Route>));
   }
-  return routes;
+  const isTable = ({ path }: Route) => path.startsWith('/api/liability/') && path.endsWith('.csv');
+  return [...routes, ...routes.filter(isTable).map(workbookOf)];
 }
 
 /** A route as tests name it: method and path. */

@@ -1,7 +1,7 @@
 // One corrective action to its end: its page, its effect, its review, and the same gap on other jobs.
 import { z } from 'zod';
 import { GAPS, REVIEW_RESULTS, VERDICTS } from '@backsight/domain/callbacks/words';
-import { day, id, idParams, instant, prose, route } from '../route.ts';
+import { day, id, idParams, instant, line, prose, route } from '../route.ts';
 import { action, said } from './actions.ts';
 import { JUDGES, oneOf } from './shapes.ts';
 export { GAPS, REVIEW_RESULTS, VERDICTS } from '@backsight/domain/callbacks/words';
@@ -191,7 +191,7 @@ export const changeRoutes = {
     who: JUDGES,
     params: idParams,
     query: z.strictObject({
-      step: z.string().max(200).optional(),
+      step: line(200).optional(),
       gap: oneOf(GAPS).optional(),
       before: z.coerce.number().int().min(1).optional(),
     }),

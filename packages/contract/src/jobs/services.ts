@@ -26,7 +26,7 @@ const service = z.strictObject({
   jobs: z.int(),
 });
 export type ServiceLine = z.output<typeof service>;
-const params = z.strictObject({ key: z.string().min(1).max(100) });
+const params = z.strictObject({ key: line(100) });
 const changed = z.strictObject({ key: z.string(), version: z.int() });
 
 const minutes = z.int().min(0).max(720);

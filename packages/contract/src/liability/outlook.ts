@@ -14,7 +14,7 @@ const scenarioFields = {
   capCents: amount,
   deductibleCents: amount,
   premiumCents: z.coerce.number().int().min(-2_000_000_000).max(2_000_000_000).default(0),
-  stepKey: z.string().min(1).max(80).nullable().default(null),
+  stepKey: line(80).nullable().default(null),
   stepMinutes: z.coerce.number().min(-120).max(240).default(0),
   fewerLeast: percent(-100, 100),
   fewerMost: percent(-100, 100),

@@ -1,7 +1,7 @@
 // The owner's page and the rows behind each of its numbers: for owner and lead inspector alone.
 import { z } from 'zod';
 import { money } from '../callbacks.ts';
-import { day, id, instant, route } from '../route.ts';
+import { day, id, instant, line, route } from '../route.ts';
 
 const JUDGES = ['owner', 'lead_inspector'] as const;
 export const OPEN_AGES = { upTo7: 'up to 7 days', upTo30: '8 to 30 days', upTo90: '31 to 90 days', older: 'older' } as const;
@@ -165,7 +165,7 @@ export const ownerRoutes = {
     area: 'liability',
     summary: 'Open callbacks by state and age, with what is set aside for each; oldest first, at most 1000',
     who: JUDGES,
-    query: z.strictObject({ state: z.string().max(40).optional(), age: z.enum(AGE_KEYS).optional() }),
+    query: z.strictObject({ state: line(40).optional(), age: z.enum(AGE_KEYS).optional() }),
     reply: z.strictObject({ items: z.array(openCallback) }),
   }),
   callbacks: route({

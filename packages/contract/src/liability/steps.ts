@@ -1,7 +1,7 @@
 // What the firm learns from its steps: for owner and lead inspector alone.
 import { z } from 'zod';
 import { CAUSES, KINDS } from '@backsight/domain/callbacks/words';
-import { id, instant, route } from '../route.ts';
+import { id, instant, line, route } from '../route.ts';
 import { oneOf } from '../callbacks/shapes.ts';
 
 export { CAUSES, KINDS };
@@ -142,12 +142,12 @@ export type StepPage = z.output<typeof one>;
 
 const month = z.string().regex(/^20\d\d-(0[1-9]|1[0-2])$/, 'Give a month of this century as YYYY-MM.');
 const wanted = z
-  .strictObject({ from: month.optional(), until: month.optional(), system: z.string().min(1).max(60).optional() })
+  .strictObject({ from: month.optional(), until: month.optional(), system: line(60).optional() })
   .refine(({ from, until }) => from === undefined || until === undefined || from <= until, {
     message: 'The first month must not come after the last.',
     path: ['until'],
   });
-const params = z.strictObject({ key: z.string().min(1).max(120) });
+const params = z.strictObject({ key: line(120) });
 /** Tables of the page of a step. */
 export const STEP_TABLES = ['months', 'revisions', 'chart', 'callbacks'] as const;
 
