@@ -1,6 +1,5 @@
 // Development: what was known of the inspections of each period as they ripened, and what each is likely to end with.
 import type { ReactNode } from 'react';
-import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { Development } from '@backsight/contract/liability/development';
@@ -18,6 +17,7 @@ import { DevelopmentEnds, DevelopmentFactors } from './DevelopmentEnds.tsx';
 import { DevelopmentForm } from './DevelopmentForm.tsx';
 import { DevelopmentTriangle } from './DevelopmentTriangle.tsx';
 import { amount, COUNTED } from './developmentWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 const address = getRouteApi('/shell/liabilities/development');
 
@@ -90,11 +90,7 @@ function Content({ data, search }: { data: Development; search: DevelopmentSearc
         <>
           <Section
             title={`${COUNTED[data.of]}, by ${by} of inspection and age`}
-            actions={
-              <Button component="a" href={developmentTable(search)} variant="default">
-                Save as a table (CSV)
-              </Button>
-            }
+            actions={<TableFiles csv={developmentTable(search)} of="development" />}
           >
             <DevelopmentTriangle data={data} />
           </Section>

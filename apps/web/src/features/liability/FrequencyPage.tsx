@@ -1,6 +1,6 @@
 // How often callbacks come: by month with the control chart that fits, cost per job, and groups held against the rest.
 import type { ReactNode } from 'react';
-import { Button, NativeSelect } from '@mantine/core';
+import { NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import {
@@ -23,6 +23,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { GroupFigures } from './GroupFigures.tsx';
 import { SpanForm } from './SpanForm.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 const address = getRouteApi('/shell/liabilities/frequency');
 
@@ -76,11 +77,7 @@ function Content({ data, search }: { data: Frequency; search: FrequencySearch })
           </Section>
           <Section
             title="Each month beside the same month a year earlier"
-            actions={
-              <Button component="a" href={frequencyTable({ ...span, by: 'month' })} variant="default">
-                Save as a table (CSV)
-              </Button>
-            }
+            actions={<TableFiles csv={frequencyTable({ ...span, by: 'month' })} of="months" />}
           >
             <MonthTables months={[...data.months].reverse()} />
           </Section>

@@ -1,6 +1,5 @@
 // Groups held against the rest: what differs by more than chance first, then each kind with where its rates likely lie.
 import type { ReactNode } from 'react';
-import { Button } from '@mantine/core';
 import { ALPHA, GROUP_WORDS, pText, type Frequency, type GroupRow, type GroupTable } from '@backsight/contract/liability/frequency';
 import { frequencyTable } from '../../api/frequency.ts';
 import { IntervalBars, type IntervalRow } from '../../ui/charts/IntervalBars.tsx';
@@ -9,6 +8,7 @@ import { Empty } from '../../ui/Empty.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
 import type { SpanChosen } from './SpanForm.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 type Props = { data: Frequency; span: SpanChosen };
 
@@ -71,11 +71,7 @@ function OneKind({ table, span, hiddenPairs }: { table: GroupTable; span: SpanCh
   return (
     <Section
       title={`By ${title.charAt(0).toLowerCase()}${title.slice(1)}`}
-      actions={
-        <Button component="a" href={frequencyTable({ ...span, by: table.by })} variant="default">
-          Save as a table (CSV)
-        </Button>
-      }
+      actions={<TableFiles csv={frequencyTable({ ...span, by: table.by })} of={title} />}
     >
       {rows.length === 0 ? (
         <Empty>{table.by === 'step' ? 'No callback was traced to a step.' : 'Cannot be estimated because there is nothing to show.'}</Empty>

@@ -21,11 +21,11 @@ function Key({ name, number, children }: { name: string; number: ReactNode; chil
   );
 }
 
-const range = (of: MoneyEstimate): ReactNode =>
+const range = (of: MoneyEstimate, often: string): ReactNode =>
   of.ok
     ? of.lower === null || of.upper === null
       ? 'no range can be given; see below'
-      : `8 of 10 times ${about(of.lower)} to ${about(of.upper)}`
+      : `${often} ${about(of.lower)} to ${about(of.upper)}`
     : of.sentence;
 const estimated = (of: MoneyEstimate): string => (of.ok ? `about ${about(of.cents)}` : 'not known');
 
@@ -41,13 +41,13 @@ export function OwnerKeys({ data }: { data: OwnerPage }): ReactNode {
           for callbacks that are open
         </Key>
         <Key name="Still to come, of work done" number={<TextLink to="/liabilities/development">{estimated(data.toCome)}</TextLink>}>
-          {range(data.toCome)}
+          {range(data.toCome, 'in about 3 of 4 cases')}
         </Key>
         <Key name="Cash in the next 30 days" number={<TextLink to="/liabilities/cash">{estimated(data.cash.days30)}</TextLink>}>
-          {range(data.cash.days30)}
+          {range(data.cash.days30, '8 of 10 times')}
         </Key>
         <Key name="Cash in the next 90 days" number={<TextLink to="/liabilities/cash">{estimated(data.cash.days90)}</TextLink>}>
-          {range(data.cash.days90)}
+          {range(data.cash.days90, '8 of 10 times')}
         </Key>
         <Key name="Open callbacks" number={<TextLink to="/liabilities/open-callbacks">{open}</TextLink>}>
           {older === 0 ? 'none older than 90 days' : `${older} older than 90 days`}

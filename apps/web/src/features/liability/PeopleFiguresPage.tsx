@@ -1,6 +1,5 @@
 // Pairs and people beside what their houses led to expect: a funnel, by name, no ranking.
 import type { ReactNode } from 'react';
-import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { FunnelUnit, PeopleFigures, PeopleFunnel as Funnel } from '@backsight/contract/liability/people';
@@ -14,6 +13,7 @@ import { Section } from '../../ui/Section.tsx';
 import { PeopleFunnel } from './PeopleFunnel.tsx';
 import { SpanForm, type SpanChosen } from './SpanForm.tsx';
 import { WhatItMeans } from './WhatItMeans.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 const address = getRouteApi('/shell/liabilities/people');
 
@@ -57,14 +57,7 @@ function OneFunnel({ title, unitName, funnel, table }: Props): ReactNode {
   const shown = funnel.units.some(({ state }) => state === 'shown');
   const few = funnel.units.filter(({ state }) => state === 'too_few');
   return (
-    <Section
-      title={title}
-      actions={
-        <Button component="a" href={table} variant="default">
-          Save as a table (CSV)
-        </Button>
-      }
-    >
+    <Section title={title} actions={<TableFiles csv={table} of={title} />}>
       {shown ? (
         <PeopleFunnel
           title={`${title}: callbacks over those to be expected`}

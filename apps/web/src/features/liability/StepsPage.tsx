@@ -18,6 +18,7 @@ import { Section } from '../../ui/Section.tsx';
 import { FailureCount } from './FailureCount.tsx';
 import { SpanForm } from './SpanForm.tsx';
 import { shareOnly, systemText, thousandShort } from './stepWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 const address = getRouteApi('/shell/liabilities/steps');
 
@@ -124,14 +125,7 @@ function Content({ data, asked }: { data: Steps; asked: StepsWanted }): ReactNod
           <p>{data.costSentence}</p>
         )}
       </Section>
-      <Section
-        title="Every step"
-        actions={
-          <a href={stepsTableAddress(asked)} download>
-            As a table (CSV)
-          </a>
-        }
-      >
+      <Section title="Every step" actions={<TableFiles csv={stepsTableAddress(asked)} of="every step" />}>
         <EveryStep steps={data.steps} first={data.firstMonth} />
       </Section>
     </>

@@ -50,12 +50,13 @@ export function compareChange(before: Counted, after: Counted, years: number): C
 }
 
 type Told = { before: Counted; after: Counted; neededFailures: number; yearsToGo: number | null; p: number | null };
+const sayP = (p: number): string => (p < 0.001 ? 'p below 0.001' : `p = ${p.toFixed(3)}`);
 const failed = (n: number): string => (n === 0 ? 'no failure' : n === 1 ? '1 failure' : `${n} failures`);
 
 function sentenceOf(verdict: Comparison['verdict'], { before, after, neededFailures, yearsToGo, p }: Told): string {
   const counts = `Before the change ${failed(before.failures)} in ${before.times} times the step applied, after it ${failed(after.failures)} in ${after.times}.`;
-  if (verdict === 'fewer') return `${counts} Fewer than chance alone would give (p = ${p!.toFixed(3)}).`;
-  if (verdict === 'more') return `${counts} More than chance alone would give (p = ${p!.toFixed(3)}): look at the change again.`;
+  if (verdict === 'fewer') return `${counts} Fewer than chance alone would give (${sayP(p!)}).`;
+  if (verdict === 'more') return `${counts} More than chance alone would give (${sayP(p!)}): look at the change again.`;
   const wait =
     yearsToGo === null
       ? 'No failure has been seen yet, so nobody can say how long that takes.'
