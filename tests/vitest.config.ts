@@ -17,7 +17,7 @@ export default defineConfig({
   root,
   test: {
     experimental: { fsModuleCache: true }, // kept by content: the projects share what was once made of a source, and so does the next run
-    maxWorkers: 4, // of two processors: browsers and databases are often waited for
+    maxWorkers: 3, // of two processors: browsers and databases are often waited for
     sequence: { sequencer: LongestFirst },
     projects: [
       {

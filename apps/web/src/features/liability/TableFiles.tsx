@@ -12,7 +12,7 @@ export function TableFiles({ csv, of }: { csv: string; of?: string }): ReactNode
       <a href={csv} download aria-label={`Table as CSV${named}`}>
         CSV
       </a>{' '}
-      <a href={workbook} download aria-label={`Table as a workbook (XLSX)${named}`}>
+      <a href={workbook} download aria-label={`Table as XLSX${named}`}>
         XLSX
       </a>
     </span>
