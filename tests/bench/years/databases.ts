@@ -37,7 +37,7 @@ export async function withYears(sizes: readonly Years[], say: (line: string) => 
   if (await missing('ground'))
     await make('ground', 'template0', async (url) => {
       await migrate(url, path.join(ROOT, 'prisma/migrations'));
-      await seedDemo(url, { now: YEARS_NOW, publicUrl: 'http://127.0.0.1:4800' });
+      await seedDemo(url, { now: YEARS_NOW, publicUrl: 'http://127.0.0.1:4800', pastDays: 0 });
     });
   const urls = [];
   for (const size of sizes) {

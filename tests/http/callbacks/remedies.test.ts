@@ -200,3 +200,40 @@ describe('what speaks against it', () => {
     ]);
   });
 });
+
+describe('what is carried out', () => {
+  it('a written supplement: a further version of the report that was handed over since', async () => {
+    const id = await cleared();
+    const { remedyId } = await propose('owner', id, { kind: 'supplement', cents: 0, payee: '' });
+    const done = () => remedy(api, 'owner', remedyId, 'done', { words: 'The garage stands in it now' });
+    expect(await done()).toMatchObject({ status: 409, body: { code: 'supplement-not-handed-over' } });
+    const day = new Date(TODAY);
+    const [of, at] = [{ inspectedOn: day, completedOn: day, reportOn: day, inspectedBy: [], preparedBy: api.newId() }, api.clock.now];
+    await api.database.transaction(async ({ db }) => {
+      for (const version of [1, 2]) {
+        const more = { ...of, registerNo: version === 1 ? 1 : null, revisedOn: version === 1 ? null : day };
+        const { id: reportId } = await db.report.create({
+          data: { id: api.newId(), jobId: job.jobId, version, source: 'drafted', body: {}, ...more, recordedAt: at },
+        });
+        await db.reportDelivery.create({
+          data: { id: api.newId(), reportId, partyId: job.clientId, deliveredAt: at, method: 'paper', recordedAt: at },
+        });
+      }
+    });
+    expect((await done()).status).toBe(201);
+  });
+  it('a payment of a month whose books are closed: booked on the first open day, with its real day', async () => {
+    const id = await cleared();
+    const { remedyId } = await propose('owner', id, { cents: 10_000 });
+    api.clock.now = new Date('2026-06-02T15:00:00Z');
+    const closing = { id: randomUUID(), through: '2026-05-31', reason: 'May is done' };
+    expect((await api.send('owner', 'POST', '/api/ledger/closings', { body: closing })).status).toBe(201);
+    expect((await remedy(api, 'owner', remedyId, 'payment', { paidOn: '2026-05-20' })).status).toBe(201);
+    expect(
+      await api.database.read.rows(
+        `SELECT e.happened_on::text AS "happenedOn", e.real_on::text AS "realOn" FROM remedy_payment p JOIN ledger_entry e ON e.id = p.entry_id WHERE p.remedy_id = $1::uuid`,
+        [remedyId],
+      ),
+    ).toEqual([{ happenedOn: '2026-06-01', realOn: '2026-05-20' }]);
+  });
+});
