@@ -94,6 +94,24 @@ describe('settling', () => {
   });
 });
 
+describe('a release on paper', () => {
+  it('is signed with the paper in the drawer, and the payment may go', async () => {
+    const id = await cleared();
+    const paper = await proposed(api, 'lead', id, 2_000);
+    await remedy(api, 'lead', paper, 'release', {});
+    const signers = async () =>
+      (await right(id)).releases.find((one: { remedyId: string }) => one.remedyId === paper).signers as { id: string }[];
+    const [signer] = await signers();
+    const given = { id: randomUUID(), method: 'paper', name: 'Paula Prior', consent: false };
+    const record = (more: object) => api.send('lead', 'POST', `/api/signers/${signer!.id}/signature`, { body: { ...given, ...more } });
+    expect((await record({})).body.code).toBe('paper-proof-missing');
+    expect((await remedy(api, 'lead', paper, 'payment', { paidOn: TODAY })).body.code).toBe('payment-waits-for-release');
+    expect((await record({ keptWhere: 'Drawer 2' })).status).toBe(201);
+    expect(await signers()).toMatchObject([{ signedAt: expect.any(String) }]);
+    expect((await remedy(api, 'lead', paper, 'payment', { paidOn: TODAY })).status).toBe(201);
+  });
+});
+
 describe('insurer and court', () => {
   it('keeps what the insurer was told, the policy with a reason, the deductible used, and what it paid itself', async () => {
     const id = await cleared();

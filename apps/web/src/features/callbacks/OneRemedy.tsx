@@ -12,6 +12,7 @@ import { useSend } from '../../ui/useSend.ts';
 import { Day, When } from '../../ui/When.tsx';
 import { BookVisit } from './BookVisit.tsx';
 import { useOneOpen } from './oneOpen.tsx';
+import { PaperSignature } from './PaperSignature.tsx';
 import { PayRemedy } from './PayRemedy.tsx';
 import { Amend } from './Propose.tsx';
 import { Settle } from './Settle.tsx';
@@ -93,6 +94,9 @@ function Said({ remedy: { id }, right }: { remedy: Remedy; right: PuttingRight |
           <a href={`/api/agreements/${x.agreementId}/paper`}>As a PDF</a>
         </p>
       ))}
+      {of(right?.releases).flatMap((x) =>
+        x.state === 'open' ? x.signers.filter((s) => !s.signedAt).map((s) => <PaperSignature key={s.id} signer={s} />) : [],
+      )}
     </>
   );
 }
