@@ -94,9 +94,11 @@ function Said({ remedy: { id }, right }: { remedy: Remedy; right: PuttingRight |
           <a href={`/api/agreements/${x.agreementId}/paper`}>As a PDF</a>
         </p>
       ))}
-      {of(right?.releases).flatMap((x) =>
-        x.state === 'open' ? x.signers.filter((s) => !s.signedAt).map((s) => <PaperSignature key={s.id} signer={s} />) : [],
-      )}
+      <Group gap="sm" my="xs">
+        {of(right?.releases).flatMap((x) =>
+          x.state === 'open' ? x.signers.filter((s) => !s.signedAt).map((s) => <PaperSignature key={s.id} signer={s} />) : [],
+        )}
+      </Group>
     </>
   );
 }
