@@ -12,6 +12,19 @@ import { stepChart, type MonthTimes, type PlacedFailure } from './steps/stepChar
 import { textHistory, type TextHistory } from './steps/textHistory.ts';
 import { portrait, rateOf, shareOf } from './steps/words.ts';
 
+type Held = 'met' | 'skipped' | 'couldNot' | 'differed';
+/** What share of the judged times each of these is, with its interval. */
+const sharesOf = <K extends Held>(names: readonly K[], rows: readonly StepFigure[], judged: number) =>
+  Object.fromEntries(
+    names.map((name) => [
+      name,
+      shareOf(
+        sum(rows, (row) => row[name]),
+        judged,
+      ),
+    ]),
+  ) as Record<K, ReturnType<typeof shareOf>>;
+
 export type StepAsked = { key: string; now: Date; seeOwnerOnly: boolean };
 
 /** Refusal: not-found. Any key of the line of descent leads to the same page. */
@@ -64,22 +77,7 @@ async function numbersOf(reader: Reader, { rows, counted, waiting }: Figures) {
     incurredCents: incurred(money),
     allFailures: sum(all, ({ amount }) => amount),
     waiting,
-    met: shareOf(
-      sum(rows, (row) => row.met),
-      judged,
-    ),
-    skipped: shareOf(
-      sum(rows, (row) => row.skipped),
-      judged,
-    ),
-    couldNot: shareOf(
-      sum(rows, (row) => row.couldNot),
-      judged,
-    ),
-    differed: shareOf(
-      sum(rows, (row) => row.differed),
-      judged,
-    ),
+    ...sharesOf(['met', 'skipped', 'couldNot', 'differed'], rows, judged),
   };
 }
 
@@ -103,18 +101,7 @@ const byRevision = (text: TextHistory, rows: readonly StepFigure[], counted: rea
         ...{ revisionId: id, number, procedureId, inForceFrom: inForceFrom.toISOString(), holds },
         ...counts,
         rate: rateOf(counts),
-        skipped: shareOf(
-          sum(own, (row) => row.skipped),
-          judged,
-        ),
-        couldNot: shareOf(
-          sum(own, (row) => row.couldNot),
-          judged,
-        ),
-        differed: shareOf(
-          sum(own, (row) => row.differed),
-          judged,
-        ),
+        ...sharesOf(['skipped', 'couldNot', 'differed'], own, judged),
       };
     })
     .filter(({ holds, times, failures, nearMisses }) => holds || times + failures + nearMisses > 0)

@@ -19,7 +19,7 @@ export function DevelopmentTriangle({ data }: { data: Development }): ReactNode 
         {of === 'callbacks' ? '' : ' Whole dollars; the table (CSV) has the cents.'} Age 1 is the end of the {by} of inspection itself.
       </p>
       {/* Whoever has no mouse must be able to scroll it. */}
-      {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
+      {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a wide table is scrolled by the arrow keys */}
       <div className={classes.scroll} role="region" aria-label={caption} tabIndex={0}>
         <table className={classes.triangle}>
           <caption>

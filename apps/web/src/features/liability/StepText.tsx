@@ -1,8 +1,8 @@
 // The text of a step as it is, and revision by revision what changed, who changed it, why, and from which callbacks.
 import type { ReactNode } from 'react';
-import { VisuallyHidden } from '@mantine/core';
 import type { StepPage } from '@backsight/contract/liability/steps';
 import { TextLink } from '../../ui/links.tsx';
+import { Marked } from '../../ui/Marked.tsx';
 import { When } from '../../ui/When.tsx';
 
 type Text = StepPage['text'];
@@ -84,18 +84,3 @@ const Origins = ({ actions }: Pick<Change, 'actions'>): ReactNode =>
       .
     </span>
   ));
-
-function Marked({ mark, text }: Change['reworded'][number]['marks'][number]): ReactNode {
-  if (mark === 'same') return text;
-  return mark === 'added' ? (
-    <ins>
-      <VisuallyHidden>added: </VisuallyHidden>
-      {text}
-    </ins>
-  ) : (
-    <del>
-      <VisuallyHidden>removed: </VisuallyHidden>
-      {text}
-    </del>
-  );
-}

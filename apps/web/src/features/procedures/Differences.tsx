@@ -1,7 +1,7 @@
 // What is different between two revisions, in sentences with marks at the words; both steps beside each other on request.
 import type { ReactNode } from 'react';
-import { VisuallyHidden } from '@mantine/core';
 import type { ComparisonPage, Difference } from '@backsight/contract/procedures';
+import { Marked } from '../../ui/Marked.tsx';
 import { StepDocument } from './StepDocument.tsx';
 import classes from './procedures.module.css';
 
@@ -54,21 +54,6 @@ function One({ difference: { kind, title, sentences, reworded, before, after } }
         </details>
       ) : null}
     </section>
-  );
-}
-
-function Marked({ mark, text }: Difference['reworded'][number]['marks'][number]): ReactNode {
-  if (mark === 'same') return text;
-  return mark === 'added' ? (
-    <ins>
-      <VisuallyHidden>added: </VisuallyHidden>
-      {text}
-    </ins>
-  ) : (
-    <del>
-      <VisuallyHidden>removed: </VisuallyHidden>
-      {text}
-    </del>
   );
 }
 
