@@ -2,6 +2,7 @@
 import '@mantine/core/styles.css';
 import '@mantine/dates/styles.css';
 import '@mantine/notifications/styles.css';
+import './app/tokens.css';
 import './app/base.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';

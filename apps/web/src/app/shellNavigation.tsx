@@ -1,6 +1,6 @@
 // The entries that the signed-in person may use, and who that is.
 import { useState, type ReactNode } from 'react';
-import { Button } from '@mantine/core';
+import { Button, NativeSelect } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { Link, useRouter } from '@tanstack/react-router';
 import { ROLES } from '@backsight/contract/people';
@@ -11,6 +11,7 @@ import { forgetReplies } from '../api/phone/replies.ts';
 import { useSignings } from '../api/signings.ts';
 import { ConfirmDialog } from '../ui/ConfirmDialog.tsx';
 import { ProblemNote } from '../ui/ProblemNote.tsx';
+import { APPEARANCES, useAppearance } from './appearance.ts';
 import { groupsFor, type Group } from './navigation.ts';
 import classes from './shell.module.css';
 
@@ -55,8 +56,24 @@ function SignedIn(): ReactNode {
         </Link>
       </p>
       <p className={classes.roles}>{me.roles.map((role) => ROLES[role]).join(', ')}</p>
+      <Appearance />
       <SignOut personId={me.id} />
     </div>
+  );
+}
+
+/** Light or dark, kept on this device. */
+function Appearance(): ReactNode {
+  const [chosen, choose] = useAppearance();
+  return (
+    <NativeSelect
+      label="Light or dark"
+      size="xs"
+      mb="xs"
+      value={chosen}
+      onChange={(event) => choose(event.currentTarget.value as typeof chosen)}
+      data={Object.entries(APPEARANCES).map(([value, label]) => ({ value, label }))}
+    />
   );
 }
 

@@ -1,4 +1,4 @@
-// The design's tokens: ink and lake-blue on warm paper, the system's own fonts, small radii. State is told in words, not in colors.
+// How the component library draws with our tokens (tokens.css). It knows one set of names; the tokens themselves turn dark, so it stays in its light scheme.
 import {
   Alert,
   Badge,
@@ -10,103 +10,121 @@ import {
   type MantineColorsTuple,
 } from '@mantine/core';
 
-const lake: MantineColorsTuple = [
-  '#eef4f6',
-  '#dbe7eb',
-  '#b9d0d8',
-  '#92b5c2',
-  '#6e9bac',
-  '#4f8296',
-  '#3a6b80',
-  '#2a566a',
-  '#1f4455',
-  '#163341',
+/** The ten steps that the library asks for, from what we name: a ground, the same under a pointer, lines, the filled color, that under a pointer, words. */
+const steps = (tint: string, tintHover: string, line: string, filled: string, hover: string, words: string): MantineColorsTuple => [
+  tint,
+  tint,
+  tintHover,
+  line,
+  line,
+  filled,
+  filled,
+  filled,
+  hover,
+  words,
 ];
-const paper: MantineColorsTuple = [
-  '#faf8f4',
-  '#f3f0ea',
-  '#e8e3da',
-  '#d8d2c6',
-  '#8f8778',
-  '#7d7566',
-  '#676054',
-  '#565046',
-  '#3b372f',
-  '#26231e',
-];
-/** For what is wrong with an input, always beside words. */
-const clay: MantineColorsTuple = [
-  '#f9f0ec',
-  '#f1ddd4',
-  '#e3bcac',
-  '#d2957d',
-  '#bf6f52',
-  '#a8543a',
-  '#8f4029',
-  '#78341f',
-  '#5f2918',
-  '#471e11',
+const named = (name: string): MantineColorsTuple =>
+  steps(
+    `var(--bs-${name}-tint)`,
+    `var(--bs-${name}-tint-hover)`,
+    `var(--bs-${name}-line)`,
+    `var(--bs-${name})`,
+    `var(--bs-${name}-deep)`,
+    `var(--bs-${name}-deep)`,
+  );
+const primary = steps(
+  'var(--bs-primary-tint)',
+  'var(--bs-primary-tint-hover)',
+  'var(--bs-primary-line)',
+  'var(--bs-primary)',
+  'var(--bs-primary-hover)',
+  'var(--bs-primary-deep)',
+);
+const gray: MantineColorsTuple = [
+  'var(--bs-sunken)',
+  'var(--bs-sunken)',
+  'var(--bs-sunken-deep)',
+  'var(--bs-line)',
+  'var(--bs-edge)',
+  'var(--bs-edge)',
+  'var(--bs-ink-soft)',
+  'var(--bs-ink-soft)',
+  'var(--bs-ink)',
+  'var(--bs-ink)',
 ];
 
-const system = "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', 'Open Sans', 'Liberation Sans', sans-serif";
+const heading = (size: string, lineHeight: string) => ({ fontSize: `var(--bs-text-${size})`, lineHeight });
 
 export const theme = createTheme({
-  colors: { lake, gray: paper, red: clay },
-  primaryColor: 'lake',
+  colors: { primary, gray, red: named('wrong'), orange: named('caution') },
+  primaryColor: 'primary',
   primaryShade: 7,
-  black: '#1d2427',
-  white: '#ffffff',
-  fontFamily: system,
-  fontFamilyMonospace: 'ui-monospace, SFMono-Regular, Menlo, Consolas, monospace',
+  black: 'var(--bs-ink)',
+  white: 'var(--bs-surface)',
+  fontFamily: 'var(--bs-font)',
+  fontFamilyMonospace: 'var(--bs-font-code)',
   defaultRadius: 'sm',
   cursorType: 'pointer',
   respectReducedMotion: true,
-  fontSizes: { xs: '0.8rem', sm: '0.9rem', md: '1rem', lg: '1.125rem', xl: '1.3rem' },
-  lineHeights: { xs: '1.4', sm: '1.45', md: '1.5', lg: '1.5', xl: '1.4' },
+  fontSizes: {
+    xs: 'var(--bs-text-fine)',
+    sm: 'var(--bs-text-dense)',
+    md: 'var(--bs-text-body)',
+    lg: 'var(--bs-text-lead)',
+    xl: 'var(--bs-text-h2)',
+  },
+  lineHeights: { xs: '1.4', sm: '1.45', md: 'var(--bs-leading)', lg: '1.5', xl: '1.4' },
+  spacing: {
+    xs: 'var(--bs-space-4)',
+    sm: 'var(--bs-space-5)',
+    md: 'var(--bs-space-6)',
+    lg: 'var(--bs-space-7)',
+    xl: 'var(--bs-space-9)',
+  },
+  radius: {
+    xs: 'var(--bs-radius-small)',
+    sm: 'var(--bs-radius-small)',
+    md: 'var(--bs-radius)',
+    lg: 'var(--bs-radius)',
+    xl: 'var(--bs-radius)',
+  },
+  shadows: {
+    xs: 'none',
+    sm: 'var(--bs-shadow-floating)',
+    md: 'var(--bs-shadow-floating)',
+    lg: 'var(--bs-shadow-floating)',
+    xl: 'var(--bs-shadow-floating)',
+  },
   headings: {
-    fontFamily: system,
-    fontWeight: '650',
-    sizes: {
-      h1: { fontSize: '1.55rem', lineHeight: '1.25' },
-      h2: { fontSize: '1.2rem', lineHeight: '1.3' },
-      h3: { fontSize: '1.02rem', lineHeight: '1.35' },
-    },
+    fontFamily: 'var(--bs-font)',
+    fontWeight: 'var(--bs-weight-heading)',
+    sizes: { h1: heading('h1', '1.25'), h2: heading('h2', '1.3'), h3: heading('h3', '1.35') },
   },
   components: {
     // The colour of a warning stands too pale on its own ground to be read.
-    Alert: Alert.extend({ styles: { title: { color: 'var(--mantine-color-text)' } } }),
+    Alert: Alert.extend({ styles: { title: { color: 'var(--bs-ink)' } } }),
     Badge: Badge.extend({ defaultProps: { variant: 'outline', color: 'gray.7', tt: 'none', fw: 600, radius: 'sm' } }),
     Button: Button.extend({ defaultProps: { fw: 600 } }),
     Fieldset: Fieldset.extend({ defaultProps: { mx: 0, radius: 'sm' } }),
-    InputWrapper: InputWrapper.extend({ styles: { error: { fontSize: '0.85rem' }, description: { fontSize: '0.85rem' } } }),
+    InputWrapper: InputWrapper.extend({
+      styles: { error: { fontSize: 'var(--bs-text-small)' }, description: { fontSize: 'var(--bs-text-small)' } },
+    }),
   },
 });
 
-/** Colors of surfaces and text, by purpose. Screens use these names, never a number of a palette. */
+/** The library's own names, said in ours. */
 export const cssVariables: CSSVariablesResolver = () => ({
-  variables: {
-    '--bs-ground': paper[0],
-    '--bs-surface': '#ffffff',
-    '--bs-sunken': paper[1],
-    '--bs-line': paper[3],
-    '--bs-edge': paper[5],
-    '--bs-ink': '#1d2427',
-    '--bs-ink-soft': paper[6],
-    '--bs-primary': lake[7],
-    '--bs-primary-deep': lake[9],
-    '--bs-primary-tint': lake[0],
-    '--bs-primary-line': lake[2],
-    '--bs-wrong': clay[6],
-    '--bs-wrong-tint': clay[0],
-  },
+  variables: {},
   light: {
-    '--mantine-color-body': paper[0],
-    '--mantine-color-text': '#1d2427',
-    '--mantine-color-dimmed': paper[6],
-    '--mantine-color-placeholder': paper[6],
-    '--mantine-color-error': clay[6],
-    '--mantine-color-anchor': lake[7],
-    '--mantine-color-default-border': paper[5],
+    '--mantine-color-scheme': 'light dark',
+    '--mantine-color-body': 'var(--bs-ground)',
+    '--mantine-color-text': 'var(--bs-ink)',
+    '--mantine-color-dimmed': 'var(--bs-ink-soft)',
+    '--mantine-color-placeholder': 'var(--bs-ink-soft)',
+    '--mantine-color-error': 'var(--bs-wrong)',
+    '--mantine-color-success': 'var(--bs-primary)',
+    '--mantine-color-anchor': 'var(--bs-primary)',
+    '--mantine-color-default-border': 'var(--bs-edge)',
   },
   dark: {},
 });

@@ -52,9 +52,9 @@ export function DrawField({ strokes, onChange }: Props): ReactNode {
 
 function paint(canvas: HTMLCanvasElement | null, strokes: readonly (readonly number[])[]): void {
   const pen = canvas?.getContext('2d');
-  if (!pen) return;
+  if (!canvas || !pen) return;
   pen.clearRect(0, 0, FIELD.width, FIELD.height);
-  Object.assign(pen, { lineWidth: 3, lineCap: 'round', lineJoin: 'round', strokeStyle: '#1d1f1e' });
+  Object.assign(pen, { lineWidth: 3, lineCap: 'round', lineJoin: 'round', strokeStyle: getComputedStyle(canvas).color });
   for (const stroke of strokes) {
     pen.beginPath();
     pen.moveTo(stroke[0]!, stroke[1]!);

@@ -9,7 +9,7 @@ export function Changes({ title, changes }: { title: string; changes: readonly A
       {changes.length === 0 ? (
         <p>The words are the same; who signs is not.</p>
       ) : (
-        <ul style={{ paddingLeft: '1.2rem', overflowWrap: 'anywhere' }}>
+        <ul style={{ paddingInlineStart: '1.2rem', overflowWrap: 'anywhere' }}>
           {changes.map(({ was, now }) => (
             <li key={`${was}${now}`} style={{ marginBottom: '0.5rem' }}>
               {was ? (

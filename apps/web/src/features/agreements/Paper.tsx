@@ -5,9 +5,7 @@ export function Paper({ title, body }: { title: string; body: string }): ReactNo
   return (
     <details style={{ margin: '0.75rem 0' }}>
       <summary style={{ cursor: 'pointer', minHeight: '2.2rem' }}>{title}</summary>
-      <div style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere', border: '1px solid var(--mantine-color-gray-3)', padding: '1rem' }}>
-        {body}
-      </div>
+      <div style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere', border: '1px solid var(--bs-line)', padding: '1rem' }}>{body}</div>
     </details>
   );
 }

@@ -69,7 +69,7 @@ type AppealProps = { callback: Callback; appeal: AfterCallback['appeals'][number
 function Appealed({ callback, appeal: a, freeOwners }: AppealProps): ReactNode {
   const { roles } = useMe();
   return (
-    <div style={{ borderLeft: '3px solid var(--mantine-color-gray-4)', paddingLeft: '0.8rem', margin: '0.8rem 0' }}>
+    <div style={{ borderInlineStart: '3px solid var(--bs-line)', paddingInlineStart: '0.8rem', margin: '0.8rem 0' }}>
       <p>
         <strong>Appeal</strong> of <When at={a.receivedAt} />, {a.way === 'link' ? 'by the private link' : 'taken in by the office'}
         {a.result === null ? (

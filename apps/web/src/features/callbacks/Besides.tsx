@@ -8,7 +8,7 @@ export function Besides({ acts }: { acts: CallbackEvidence['acts'] }): ReactNode
   return (
     <details open>
       <summary>Besides the steps ({acts.length})</summary>
-      <ol style={{ paddingLeft: '1.4rem', marginTop: '0.3rem' }}>
+      <ol style={{ paddingInlineStart: '1.4rem', marginTop: '0.3rem' }}>
         {acts.map(({ id, what, words, by, writtenBy, at, atPlace }) => (
           <li key={id} style={{ marginBottom: '0.3rem' }}>
             <strong>{what}</strong>

@@ -62,7 +62,7 @@ function Looked({ grade, names, problem, subject, body }: LookedProps): ReactNod
       </Group>
       {names.length > 0 ? <p>{`It names ${names.join(', ')}. Conclusions and people stay out of letters unless you choose so.`}</p> : null}
       {problem ? <p style={{ fontWeight: 600 }}>{`It cannot leave yet. ${problem}`}</p> : null}
-      <article style={{ border: '1px solid var(--mantine-color-gray-4)', padding: '1rem', marginTop: '0.5rem' }}>
+      <article style={{ border: '1px solid var(--bs-line)', padding: '1rem', marginTop: '0.5rem' }}>
         <strong>{subject}</strong>
         {body.split(/\n{2,}/).map((paragraph, n) => (
           <p key={n} style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere' }}>

@@ -39,7 +39,7 @@ export function Recorded({ steps, photos }: Props): ReactNode {
 
 function Steps({ steps, photos }: Props): ReactNode {
   return (
-    <ul style={{ paddingLeft: '1.1rem' }}>
+    <ul style={{ paddingInlineStart: '1.1rem' }}>
       {steps.map((step) => (
         <li key={`${step.stepKey}-${step.item}-${step.packageNumber}`} style={{ marginBottom: '0.6rem' }}>
           <strong>{step.title}</strong>

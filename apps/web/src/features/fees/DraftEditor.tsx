@@ -121,7 +121,7 @@ function OneRule({ rules, at, schedule, open, onOpen, problems, onRules }: OnePr
         </ul>
       ) : null}
       {open ? (
-        <Stack gap="sm" mt="xs" pl="md">
+        <Stack gap="sm" mt="xs" ps="md">
           <TextInput
             label="What the client reads"
             maw={360}

@@ -28,7 +28,7 @@ export function StepText({ step: { text } }: { step: StepPage }): ReactNode {
           </p>
         </details>
       ))}
-      <ol style={{ paddingLeft: '1.2rem' }}>
+      <ol style={{ paddingInlineStart: '1.2rem' }}>
         {[first, ...later].map((change) =>
           change ? <li key={change.revisionId}>{<Revision change={change} first={change === first} />}</li> : null,
         )}

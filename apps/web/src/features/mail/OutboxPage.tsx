@@ -25,7 +25,7 @@ const columns = (open: (mail: MailShown) => void): Column<MailShown>[] => [
         variant="subtle"
         size="compact-sm"
         onClick={() => open(mail)}
-        styles={{ label: { whiteSpace: 'normal', textAlign: 'left', lineHeight: 1.4 }, root: { height: 'auto', minHeight: 28 } }}
+        styles={{ label: { whiteSpace: 'normal', textAlign: 'start', lineHeight: 1.4 }, root: { height: 'auto', minHeight: 28 } }}
       >
         {mail.subject}
       </Button>

@@ -35,7 +35,7 @@ export function WordingPreview({ kind, words }: Props): ReactNode {
         </Group>
       ) : null}
       {look.data ? (
-        <div style={{ border: '1px solid var(--mantine-color-gray-4)', padding: '1rem', marginTop: '1rem' }}>
+        <div style={{ border: '1px solid var(--bs-line)', padding: '1rem', marginTop: '1rem' }}>
           <p>
             <strong>{look.data.subject}</strong>
           </p>

@@ -92,7 +92,7 @@ function Newest({ draft, newest, onTake, onKeep }: NewestProps): ReactNode {
       ) : (
         <p>What is on file now is the same as what you have.</p>
       )}
-      <Button size="compact-sm" onClick={onKeep} mr="xs">
+      <Button size="compact-sm" onClick={onKeep} me="xs">
         Keep mine and go on
       </Button>
       <Button size="compact-sm" variant="default" onClick={onTake}>

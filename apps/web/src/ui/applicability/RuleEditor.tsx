@@ -116,7 +116,7 @@ function Inside({ rule, services, onChange, depth }: NodeProps): ReactNode {
 }
 
 const Nested = ({ children }: { children: ReactNode }): ReactNode => (
-  <Stack gap="sm" pl="md" style={{ borderLeft: '2px solid var(--bs-edge)' }}>
+  <Stack gap="sm" ps="md" style={{ borderInlineStart: '2px solid var(--bs-edge)' }}>
     {children}
   </Stack>
 );

@@ -78,7 +78,9 @@ function Standing({ page: { standing, supervised, sources } }: { page: Page }): 
           {supervised.need === null ? '; the rules on file ask for no number' : ` of ${supervised.need} needed`}.
         </p>
       ) : null}
-      {sources.length > 0 ? <p style={{ color: 'var(--bs-ink-soft)', fontSize: '0.85rem' }}>Rule: {sources.join('; ')}.</p> : null}
+      {sources.length > 0 ? (
+        <p style={{ color: 'var(--bs-ink-soft)', fontSize: 'var(--bs-text-small)' }}>Rule: {sources.join('; ')}.</p>
+      ) : null}
     </>
   );
 }
