@@ -11,7 +11,7 @@ const DESK = ['owner', 'lead_inspector', 'office_manager'] as const;
 const month = z.string().regex(/^\d{4}-(?:0[1-9]|1[0-2])$/, 'must be a month like 2026-05');
 const yes = z.literal('yes').optional();
 
-/** Every part narrows. `step`, `revision` and `cause` are of the newest conclusion: only owner and lead inspector may use them. */
+/** Every part narrows. `step`, `revision` and `cause` are of the newest conclusion: only owner and lead inspector may use them. A step stands for all of its line of descent. */
 const find = {
   which: whichSchema.default('open'),
   kind: kindSchema.optional(),

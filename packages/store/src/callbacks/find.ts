@@ -3,6 +3,7 @@ import { incurred, type CallbackMoney } from '@backsight/domain/callbacks/money'
 import type { Find, Group } from '@backsight/domain/callbacks/find';
 import type { Kind, Speaker, State } from '@backsight/domain/callbacks/words';
 import type { Reader } from '../database.ts';
+import { LINEAGE } from '../lineage.ts';
 import { NEXT_CLOCK } from './clocks.ts';
 import { INSPECTED_ON } from './job.ts';
 import { MONEY_SUMS } from './money.ts';
@@ -22,6 +23,9 @@ const SAID = (f: string): string =>
   `(to_tsvector('english', coalesce(t.body, '')) @@ websearch_to_tsquery('english', ${f} ->> 'q') OR c.number::text = ${f} ->> 'q' OR j.number::text = ${f} ->> 'q'
     OR strpos(lower(concat_ws(' ', c.place, a.address, a.town, w.name)), lower(${f} ->> 'q')) > 0)`;
 
+/** Every step of the line of descent that the step asked for belongs to. */
+const LINE_OF = (f: string): string => `(${LINEAGE} SELECT key FROM line WHERE root = (SELECT root FROM line WHERE key = ${f} ->> 'step'))`;
+
 /** Holds for a callback `c` (job j, property a, office o, party w, words t) that fits all parts of the jsonb parameter `f`. */
 const fits = (f: string): string => {
   const same = (part: string, is: string): string => `(${f} ->> '${part}' IS NULL OR ${is} = ${f} ->> '${part}')`;
@@ -33,7 +37,7 @@ const fits = (f: string): string => {
     `(${f} ->> 'overdue' IS NULL OR (c.state <> 'closed' AND (c.deadline_on < ((${f} ->> 'now')::timestamptz AT TIME ZONE o.zone)::date
       OR EXISTS (SELECT FROM (${NEXT_CLOCK}) n WHERE n.due_at < (${f} ->> 'now')::timestamptz))))`,
     `((${f} ->> 'cause' IS NULL AND ${f} ->> 'step' IS NULL AND ${f} ->> 'revision' IS NULL) OR EXISTS (SELECT FROM (${NEWEST}) x
-      WHERE ${same('cause', 'x.cause')} AND ${same('step', 'x.step_key')} AND ${same('revision', 'x.revision_id::text')}))`,
+      WHERE ${same('cause', 'x.cause')} AND (${f} ->> 'step' IS NULL OR x.step_key IN ${LINE_OF(f)}) AND ${same('revision', 'x.revision_id::text')}))`,
     `(${f} ->> 'person' IS NULL OR (${f} ->> 'person')::uuid IN (${WENT}))`,
     same('pair', PAIR),
     ...[same('received', RECEIVED), same('inspected', INSPECTED)],
@@ -55,7 +59,7 @@ export const findNumbers = async (reader: Reader, want: Wanted, before: number |
     )
   ).map(({ number }) => number);
 
-/** `procedureId` where the group is a step: that of the newest conclusion which names it. */
+/** Steps are grouped by their line of descent, under the key, the title and the procedure (`procedureId`) of its first step. */
 export type GroupRow = { key: string; label: string; procedureId: string | null; callbacks: number; open: number } & CallbackMoney;
 
 /** Key and label of the group of a callback; the key is '' where there is none. */
@@ -68,10 +72,10 @@ const GROUP: Record<Group, { key: string; label: string; procedure?: string }> =
     label: `(SELECT string_agg(p.name, ', ' ORDER BY p.name) FROM person p WHERE p.id IN (${WENT}))`,
   },
   step: {
-    key: `(SELECT x.step_key FROM (${NEWEST}) x)`,
-    label: `(SELECT p.title || ': ' || (s.body ->> 'title') FROM (${NEWEST}) x JOIN revision_step s ON s.revision_id = x.revision_id AND s.step_key = x.step_key
-      JOIN procedure_revision r ON r.id = s.revision_id JOIN procedure p ON p.id = r.procedure_id)`,
-    procedure: `(SELECT r.procedure_id::text FROM (${NEWEST}) x JOIN procedure_revision r ON r.id = x.revision_id)`,
+    key: `(SELECT l.root FROM (${NEWEST}) x JOIN line l ON l.key = x.step_key)`,
+    label: `(SELECT p.title || ': ' || coalesce((SELECT s.body ->> 'title' FROM revision_step s JOIN procedure_revision r ON r.id = s.revision_id AND r.state = 'approved' WHERE s.step_key = k.key ORDER BY r.number DESC LIMIT 1), k.key)
+      FROM (${NEWEST}) x JOIN line l ON l.key = x.step_key JOIN step_key k ON k.key = l.root JOIN procedure p ON p.id = k.procedure_id)`,
+    procedure: `(SELECT k.procedure_id::text FROM (${NEWEST}) x JOIN line l ON l.key = x.step_key JOIN step_key k ON k.key = l.root)`,
   },
   cause: { key: `(SELECT x.cause FROM (${NEWEST}) x)`, label: "''" },
 };
@@ -80,7 +84,7 @@ const GROUP: Record<Group, { key: string; label: string; procedure?: string }> =
 export async function countGroups(reader: Reader, want: Wanted, by: Group): Promise<GroupRow[]> {
   const order = by === 'pair' ? 'label, key' : by === 'received' || by === 'inspected' ? 'key DESC' : 'callbacks DESC, label, key';
   const rows = await reader.rows<Omit<GroupRow, 'incurredCents'>>(
-    `WITH one AS (SELECT c.id, c.state, coalesce(${GROUP[by].key}, '') AS key, coalesce(${GROUP[by].label}, '') AS label, ${GROUP[by].procedure ?? 'NULL'} AS procedure
+    `${LINEAGE}, one AS (SELECT c.id, c.state, coalesce(${GROUP[by].key}, '') AS key, coalesce(${GROUP[by].label}, '') AS label, ${GROUP[by].procedure ?? 'NULL'} AS procedure
        FROM callback c JOIN job j ON j.id = c.job_id JOIN office o ON o.id = j.office_id WHERE c.id IN (${FOUND})),
        money AS (SELECT l.callback_id AS id, ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id IN (SELECT id FROM one) GROUP BY 1)
      SELECT key, max(label) AS label, max(procedure) AS "procedureId", count(*)::int AS callbacks, (count(*) FILTER (WHERE state <> 'closed'))::int AS open, coalesce(sum("paidCents"), 0)::int AS "paidCents",

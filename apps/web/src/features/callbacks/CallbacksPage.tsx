@@ -103,9 +103,7 @@ export function CallbacksPage(): ReactNode {
 
 /** From the callbacks of a step or a revision to where it is written, and to its figures. */
 function WayBack({ search: { step, revision } }: { search: ListSearch }): ReactNode {
-  const found = useQuery({ ...callbackGroupsQuery({ which: 'all', by: 'step' }), enabled: step !== undefined }).data?.find(
-    ({ key }) => key === step,
-  );
+  const found = useQuery({ ...callbackGroupsQuery({ which: 'all', by: 'step', step }), enabled: step !== undefined }).data?.[0];
   if (!step && !revision) return null;
   return (
     <p>
