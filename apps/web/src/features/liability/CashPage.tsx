@@ -4,7 +4,9 @@ import { useQuery } from '@tanstack/react-query';
 import { STATES } from '@backsight/contract/callbacks';
 import type { CashRow, MoneyEstimate } from '@backsight/contract/liability/owner';
 import { formatUsd, shortUsd } from '@backsight/domain/shared/money';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
 import { cashQuery } from '../../api/owner.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Details } from '../../ui/Details.tsx';
 import { Empty } from '../../ui/Empty.tsx';
@@ -15,6 +17,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day } from '../../ui/When.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 const chance = (of: CashRow['days30']): ReactNode =>
   of ? (
@@ -56,7 +59,7 @@ const said = (of: MoneyEstimate): ReactNode =>
   of.ok ? (
     <>
       <strong>{`About ${shortUsd(of.cents)}`}</strong>
-      {of.lower === null || of.upper === null ? '. ' : `, 8 of 10 times ${shortUsd(of.lower)} to ${shortUsd(of.upper)}. `}
+      {of.lower === null || of.upper === null ? '. ' : `, about 8 of 10 times ${shortUsd(of.lower)} to ${shortUsd(of.upper)}. `}
       {of.method}
     </>
   ) : (
@@ -83,7 +86,7 @@ export function CashPage(): ReactNode {
               ['Next 90 days', said(data.days90)],
             ]}
           />
-          <Section title="Set aside now">
+          <Section title="Set aside now" actions={<TableFiles csv={tableAddress(ownerTables.cash, 'reserves')} of="set aside now" />}>
             {data.items.length === 0 ? (
               <Empty>Nothing is set aside.</Empty>
             ) : (

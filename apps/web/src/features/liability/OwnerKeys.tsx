@@ -44,10 +44,10 @@ export function OwnerKeys({ data }: { data: OwnerPage }): ReactNode {
           {range(data.toCome, 'in about 3 of 4 cases')}
         </Key>
         <Key name="Cash in the next 30 days" number={<TextLink to="/liabilities/cash">{estimated(data.cash.days30)}</TextLink>}>
-          {range(data.cash.days30, '8 of 10 times')}
+          {range(data.cash.days30, 'about 8 of 10 times')}
         </Key>
         <Key name="Cash in the next 90 days" number={<TextLink to="/liabilities/cash">{estimated(data.cash.days90)}</TextLink>}>
-          {range(data.cash.days90, '8 of 10 times')}
+          {range(data.cash.days90, 'about 8 of 10 times')}
         </Key>
         <Key name="Open callbacks" number={<TextLink to="/liabilities/open-callbacks">{open}</TextLink>}>
           {older === 0 ? 'none older than 90 days' : `${older} older than 90 days`}
