@@ -1,15 +1,19 @@
 // Tables and files of the liability pages: by role, in step with the ledger to the cent, and harmless in a spreadsheet.
+import { randomUUID } from 'node:crypto';
 import { strFromU8, unzipSync } from 'fflate';
 import { expect, it } from 'vitest';
+import { readCsv } from '@backsight/documents/csvRead';
+import { execute } from '@backsight/store/database';
 import { csvXlsx, tableCsv, tableXlsx, type ExportTable } from '@backsight/documents/exportTable';
-import type { CastName } from '../../support/cast.ts';
+import { CAST, type CastName } from '../../support/cast.ts';
+import { allPagesWithTables } from '../../support/contracts.ts';
 import { testApi } from '../../support/http.ts';
 import { withStarter } from '../../support/starter.ts';
-import { concluded, on, visited } from '../callbacks/support.ts';
+import { concluded, on, visited, type Visited } from '../callbacks/support.ts';
 
 const api = testApi();
 withStarter(api);
-const get = (path: string, who: CastName = 'owner') => api.send(who, 'GET', `/api/liability/${path}`);
+const get = (path: string, who: CastName = 'owner') => api.send(who, 'GET', `/api/liability${/^[?/]/.test(path) ? '' : '/'}${path}`);
 
 const TABLE: ExportTable = {
   name: 't',
@@ -60,6 +64,84 @@ it('gives every entry of money with its days, and an extract without opinions, w
   const incurred = strFromU8(parts['triangle_incurred.csv']!).split('\r\n')[1]!.split(',');
   expect(incurred.slice(0, 4)).toEqual(['2026-04', '1', '0.00', '123.45']);
   expect(Object.keys(parts)[0]).toBe('read_me.txt');
+});
+
+/** What each page needs to be asked with. */
+const ASKED: Record<string, string> = { '/api/liability/callbacks': 'inspected=2026-04' };
+/** A start that was let through, with a reason that a spreadsheet would run. */
+const letThrough = ({ visitId }: Visited) =>
+  api.database.transaction(({ db }) => {
+    const at = { happenedAt: api.clock.now, recordedAt: api.clock.now };
+    const data = { id: randomUUID(), visitId, missing: ['agreement-unsigned'], reason: '=HYPERLINK("x")', actorId: CAST.owner.id, ...at };
+    return db.gateOverride.create({ data });
+  });
+const cells = async (path: string, table: string, asked = ''): Promise<string[][]> => {
+  const { status, body } = await get(`${path}/table.csv?${asked}${asked ? '&' : ''}table=${table}`);
+  expect([path, status], JSON.stringify(body)).toEqual([path, 200]);
+  return readCsv(String(body)).rows.map((row) => row.cells);
+};
+
+it('gives every table of every page with the rows that the page shows, to those who may see the page', async () => {
+  await letThrough(await visited(api));
+  const told: Record<string, number> = {};
+  for (const { page, make } of await allPagesWithTables()) {
+    const path = page.path.replace('/api/liability', '').replace(':key', 'ground-fault-trip-reset');
+    const asked = ASKED[page.path] ?? '';
+    const shown = (await get(`${path}?${asked}`)).body;
+    for (const [name, made] of Object.entries(make)) {
+      const { columns, rows } = made(shown as never);
+      const [head, ...lines] = await cells(path, name, asked);
+      expect([page.path, name, head!.length, lines.length]).toEqual([page.path, name, columns.length, rows.length]);
+      for (const [at, row] of rows.entries())
+        for (const [n, cell] of row.entries())
+          if (columns[n]!.is === 'cents' && cell !== null) expect(Number(lines[at]![n])).toBe(Number(cell) / 100);
+          else if (columns[n]!.is !== 'instant') expect(lines[at]![n]).toBe(String(cell ?? ''));
+      told[`${path} ${name}`] = rows.length;
+    }
+    const [first] = Object.keys(make);
+    for (const who of ['office', 'anna'] as const)
+      expect((await get(`${path}/table.xlsx?${asked}&table=${first}`, who)).status, page.path).toBe(403);
+    expect((await get(`${path}/table.csv?${asked}&table=nothing`)).status, page.path).toBe(422);
+  }
+  // what this firm has done stands in them
+  const filled = Object.keys(told).filter((name) => told[name]! > 0);
+  expect(filled).toEqual(
+    expect.arrayContaining([
+      ...[' money', ' months', ' open', '/entries entries', '/open-callbacks callbacks', '/callbacks callbacks', '/cash reserves'],
+      ...['/windows months', '/windows/jobs jobs', '/held-jobs jobs', '/overrides overrides'],
+    ]),
+  );
+});
+/** So many entries that set 7 cents aside each, straight into the books. */
+const moreEntries = (id: string, count: number) =>
+  api.database.transaction((tx) =>
+    execute(
+      tx,
+      `WITH one AS (SELECT e.*, l.job_id, l.party_id FROM ledger_entry e JOIN ledger_line l ON l.entry_id = e.id WHERE l.callback_id = $1::uuid LIMIT 1),
+         e AS (INSERT INTO ledger_entry (id, kind, happened_on, recorded_at, actor_id, memo) SELECT gen_random_uuid(), kind, happened_on, recorded_at, actor_id, memo FROM one, generate_series(1, $2::int) RETURNING id)
+       INSERT INTO ledger_line (entry_id, position, account, cents, job_id, callback_id) SELECT e.id, l.position, l.account, sign(l.cents) * 7, l.job_id, l.callback_id
+         FROM e, (SELECT x.* FROM one JOIN ledger_line x ON x.entry_id = one.id) l`,
+      id,
+      count,
+    ),
+  );
+
+it('has every row where the page has a hundred, in step with the books to the cent; what somebody typed never runs', async () => {
+  const [before] = (await cells('', 'money')).filter(([when]) => when === 'since the start');
+  api.clock.now = new Date('2026-05-13T15:00:00Z');
+  const id = await concluded(api, await visited(api));
+  await on(api, 'lead', id, 'reserve', { cents: 100, words: 'x' });
+  await moreEntries(id, 101);
+  const { items, next } = (await get('entries')).body;
+  expect([items.length >= 100, next !== null]).toEqual([true, true]);
+  const lines = await cells('/entries', 'entries');
+  const set = (at: number) => lines.slice(1).reduce((sum, line) => sum + Math.round(Number(line[at]) * 100), 0);
+  expect([set(7), set(9)]).toEqual([Math.round(Number(before![4]) * 100) + 807, Math.round(Number(before![6]) * 100) + 807]);
+  expect(lines.length).toBeGreaterThan(102);
+  expect((await get('entries/table.csv?table=entries&after=x')).status).toBe(422);
+  const { body } = await get('overrides/table.csv?table=overrides');
+  expect(String(body)).toContain(`"'=HYPERLINK(""x"")"`);
+  expect(sheetOf((await get('overrides/table.xlsx?table=overrides')).bytes).sheet).not.toContain('<f>');
 });
 it.each([
   'transactions.csv',

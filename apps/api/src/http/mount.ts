@@ -23,6 +23,8 @@ export type Call<R extends Route> = {
   now: Date;
   /** Runs the one use case of the route under the caller's idempotency key; a version that a creating call names is held against the newest. */
   act: <I, O>(act: Act<I, O>, input: I) => Promise<Outcome<O>>;
+  /** What the act would answer; changes nothing. */
+  rehearse: <I, O>(act: Act<I, O>, input: I) => Promise<Outcome<O>>;
   request: FastifyRequest;
   reply: FastifyReply;
 };
@@ -119,6 +121,7 @@ function callOf<R extends Route>(services: Services, route: R, request: FastifyR
     now: services.clock(),
     request,
     reply,
+    rehearse: (act, input) => services.runner.rehearse(act, input, { actor }),
     act: (act, input) =>
       services.runner.run(act, input, {
         actor,
@@ -128,7 +131,7 @@ function callOf<R extends Route>(services: Services, route: R, request: FastifyR
   };
 }
 
-const isOutcome = (answer: unknown): answer is Outcome<unknown> =>
+export const isOutcome = (answer: unknown): answer is Outcome<unknown> =>
   typeof answer === 'object' && answer !== null && 'ok' in answer && ('value' in answer || 'code' in answer);
 
 function sendValue(route: Route, reply: FastifyReply, value: unknown): FastifyReply {

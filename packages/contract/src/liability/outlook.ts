@@ -1,6 +1,7 @@
 // Outlooks: what a change still to come would mean for the next two years. Planning estimates, for the owner.
 import { z } from 'zod';
 import { cents, day, id, idParams, instant, line, made, route } from '../route.ts';
+import { tableOf, withTables, type TableCell, type TableHead } from '../table.ts';
 
 const OWNER = ['owner'] as const;
 /** Whole or with one decimal, as typed into an address. */
@@ -114,5 +115,60 @@ export const outlookRoutes = {
     who: OWNER,
     params: idParams,
     reply: made,
+  }),
+};
+
+/** What is counted: money in cents, else jobs, callbacks or hours. */
+export const OUTLOOK_MEASURES: Record<OutlookFigure['measure'], { name: string; unit: 'dollars' | 'jobs' | 'callbacks' | 'hours' }> = {
+  jobs: { name: 'Jobs', unit: 'jobs' },
+  income: { name: 'Fees', unit: 'dollars' },
+  callbacks: { name: 'Callbacks that these jobs will ever bring', unit: 'callbacks' },
+  cost: { name: 'Cost of these callbacks', unit: 'dollars' },
+  byFirm: { name: 'Paid by the firm', unit: 'dollars' },
+  byInsurer: { name: 'Paid by the insurer', unit: 'dollars' },
+  left: { name: 'Fees less what the firm pays and insurance costs more', unit: 'dollars' },
+  hours: { name: 'Hours of pairs on visits', unit: 'hours' },
+};
+type FigureColumn = TableHead & { of: (row: OutlookFigure) => TableCell };
+const SIDES = { now: 'as things are', changed: 'after the change', difference: 'what the change does' } as const;
+const figureColumns: FigureColumn[] = [
+  { head: 'in these two years', of: ({ measure: of }) => OUTLOOK_MEASURES[of].name },
+  { head: 'unit', of: ({ measure: of }) => OUTLOOK_MEASURES[of].unit },
+  ...(['now', 'changed', 'difference'] as const).flatMap((side) =>
+    (['mean', 'lower', 'upper'] as const).map((end): FigureColumn => ({
+      head: `${SIDES[side]}: ${{ mean: 'mean', lower: '90 of 100 runs from', upper: '90 of 100 runs to' }[end]}`,
+      is: 'number',
+      of: (row) => Math.round(row[side][end] * (OUTLOOK_MEASURES[row.measure].unit === 'dollars' ? 1 : 100)) / 100,
+    })),
+  ),
+];
+type Kept = { items: readonly KeptOutlook[] };
+type KeptRow = OutlookFigure & { kept: KeptOutlook };
+
+export const outlookTables = {
+  read: withTables(outlookRoutes.read, {
+    figures: tableOf('Planning estimate for two years', ({ figures }: Outlook) => figures, figureColumns),
+    quarters: tableOf('Hours of pairs by quarter', ({ quarters }: Outlook) => quarters, [
+      { head: 'quarter', of: (row) => row.name },
+      { head: 'weeks', is: 'number', of: (row) => row.weeks },
+      { head: 'jobs a year before', is: 'number', of: (row) => row.jobs },
+      { head: 'hours of pairs', is: 'number', of: (row) => row.hoursNow },
+      { head: 'hours of pairs after the change', is: 'number', of: (row) => row.hoursChanged },
+      { head: 'hours of duty of pairs', is: 'number', of: (row) => row.hoursOfDuty },
+    ]),
+  }),
+  kept: withTables(outlookRoutes.kept, {
+    kept: tableOf<Kept, KeptRow>(
+      'Kept planning estimates',
+      ({ items }) => items.flatMap((one) => one.result.figures.map((figure) => ({ ...figure, kept: one }))),
+      [
+        { head: 'name', of: (row) => row.kept.name },
+        { head: 'made', is: 'instant', of: (row) => row.kept.madeAt },
+        { head: 'by', of: (row) => row.kept.madeBy },
+        { head: 'seed', is: 'number', of: (row) => row.kept.seed },
+        { head: 'as known', is: 'instant', of: (row) => row.kept.asOf },
+        ...figureColumns,
+      ],
+    ),
   }),
 };

@@ -1,15 +1,8 @@
 // Tables and files of the liability pages.
 import { z } from 'zod';
-import { route, type Route } from '../route.ts';
+import { route } from '../route.ts';
 
 const JUDGES = ['owner', 'lead_inspector'] as const;
-
-/** The same table as a workbook: a route of a table ends in .csv, its twin in .xlsx, and both take the query of their page. */
-export const workbookOf = <R extends Route>(csv: R): R => ({
-  ...csv,
-  path: csv.path.replace(/\.csv$/, '.xlsx'),
-  summary: `${csv.summary.replace(/ as comma-separated text \(RFC 4180\)$/, '')}, as a workbook (XLSX)`,
-});
 
 const table = { method: 'GET', area: 'liability', who: JUDGES, reply: z.unknown() } as const;
 

@@ -1,6 +1,7 @@
 // Claim windows that are still open, and the inspections behind them: for owner and lead inspector alone.
 import { z } from 'zod';
 import { day, id, route } from '../route.ts';
+import { tableOf, withTables } from '../table.ts';
 
 const JUDGES = ['owner', 'lead_inspector'] as const;
 const monthOf = z.string().regex(/^\d{4}-(?:0[1-9]|1[0-2])$/, 'must be a month like 2026-05');
@@ -86,5 +87,50 @@ export const windowRoutes = {
     who: JUDGES,
     query: z.strictObject(days),
     reply: z.strictObject({ items: z.array(job) }),
+  }),
+};
+
+const windowJobs = ({ items }: { items: readonly WindowJobRow[] }) => items;
+const jobColumns = [
+  { head: 'job', is: 'number', of: (row: WindowJobRow) => row.jobNumber },
+  { head: 'address', of: (row: WindowJobRow) => row.address },
+  { head: 'town', of: (row: WindowJobRow) => row.town },
+  { head: 'inspected on', is: 'day', of: (row: WindowJobRow) => row.inspectedOn },
+  { head: 'report handed over on', is: 'day', of: (row: WindowJobRow) => row.deliveredOn },
+  { head: 'claims until', is: 'day', of: (row: WindowJobRow) => row.shortUntil },
+  { head: 'claims until, at the longest', is: 'day', of: (row: WindowJobRow) => row.longUntil },
+  { head: 'agreement signed', of: (row: WindowJobRow) => (row.signed ? 'yes' : 'no') },
+  { head: 'limit agreed', is: 'cents', of: (row: WindowJobRow) => row.capCents },
+  { head: 'limit barred by the state', of: (row: WindowJobRow) => (row.capBarred ? 'yes' : 'no') },
+  { head: 'held', of: (row: WindowJobRow) => (row.held ? 'yes' : 'no') },
+  { head: 'open callbacks', of: (row: WindowJobRow) => row.openCallbacks.join(', ') },
+] as const;
+const byReading = (by: 'short' | 'long') =>
+  [
+    { head: `jobs by the ${by}est reading`, is: 'number', of: (row: Windows['closing'][number]) => row[by].jobs },
+    { head: `limits agreed by the ${by}est reading`, is: 'cents', of: (row: Windows['closing'][number]) => row[by].capCents },
+  ] as const;
+
+export const windowTables = {
+  page: withTables(windowRoutes.page, {
+    closing: tableOf('Claim windows that close in the next twelve months', ({ closing }: Windows) => closing, [
+      { head: 'closes in', of: (row) => row.month },
+      ...byReading('short'),
+      ...byReading('long'),
+    ]),
+    months: tableOf('Open claim windows by month of inspection', ({ months }: Windows) => months, [
+      { head: 'inspected in', of: (row) => row.month },
+      { head: 'shortest reading', is: 'number', unit: 'jobs', of: (row) => row.shortJobs },
+      { head: 'longest reading', is: 'number', unit: 'jobs', of: (row) => row.jobs },
+      { head: 'limits agreed', is: 'cents', of: (row) => row.capCents },
+      { head: 'no limit', is: 'number', unit: 'jobs', of: (row) => row.noCap },
+      { head: 'not signed', is: 'number', unit: 'jobs', of: (row) => row.unsigned },
+      { head: 'held', is: 'number', unit: 'jobs', of: (row) => row.held },
+      { head: 'callbacks open', is: 'number', of: (row) => row.openCallbacks },
+    ]),
+  }),
+  jobs: withTables(windowRoutes.jobs, { jobs: tableOf('Inspections behind claim windows', windowJobs, jobColumns) }),
+  unsignedStarts: withTables(windowRoutes.unsignedStarts, {
+    jobs: tableOf('Inspections unsigned at the start', windowJobs, jobColumns),
   }),
 };

@@ -45,6 +45,13 @@ export const READINGS = ['short', 'long'] as const;
 export type Reading = (typeof READINGS)[number];
 export const endOf = ({ shortUntil, longUntil }: ClaimWindow, reading: Reading): string => (reading === 'short' ? shortUntil : longUntil);
 
+/** Inspections as they were by the end of a day: later ones are left out, and what was completed or handed over later was not yet. */
+export const byDay = (rows: readonly WindowSum[], day: string): WindowSum[] =>
+  rows
+    .filter(({ inspectedOn }) => inspectedOn <= day)
+    .map((row) => ({ ...row, completedOn: until(row.completedOn, day), deliveredOn: until(row.deliveredOn, day) }));
+const until = (of: string | null, day: string): string | null => (of !== null && of <= day ? of : null);
+
 type Count = { jobs: number; capCents: number };
 export type ExposureMonth = {
   /** Of inspection, YYYY-MM. */

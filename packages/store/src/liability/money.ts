@@ -60,8 +60,8 @@ const mine = (inspected: string | null): string =>
   `${inspected === null ? 'l.callback_id IS NOT NULL' : `l.callback_id IN (${OF_MONTH})`} AND ($${inspected === null ? 3 : 4}::boolean OR NOT EXISTS (SELECT FROM callback h WHERE h.id = l.callback_id AND h.owner_only))`;
 const IN_DAYS = `($1::date IS NULL OR e.happened_on >= $1::date) AND ($2::date IS NULL OR e.happened_on <= $2::date)`;
 
-/** Newest day of the books first; `after` is the id of the last entry of the page before. */
-export async function moneyRows(reader: Reader, filter: EntryFilter, after: string | null, limit: number): Promise<MoneyRow[]> {
+/** Newest day of the books first; `after` is the id of the last entry of the page before; `limit`: null is all. */
+export async function moneyRows(reader: Reader, filter: EntryFilter, after: string | null, limit: number | null): Promise<MoneyRow[]> {
   const params = paramsOf(filter);
   const [cursor, most] = [`$${params.length + 1}`, `$${params.length + 2}`];
   const rows = await reader.rows<Omit<MoneyRow, 'incurredCents'>>(

@@ -43,22 +43,27 @@ const ONE = `SELECT c.id::text AS id, c.number, c.kind, c.state, c.received_at A
     (SELECT coalesce(-sum(l.cents), 0)::bigint FROM ledger_line l WHERE l.callback_id = c.id AND l.account IN ('bank', 'recoveries')) AS "paidCents"
   FROM callback c JOIN job j ON j.id = c.job_id JOIN property a ON a.id = j.property_id`;
 
-/** Callbacks that count about jobs of one month of inspection (YYYY-MM), open or closed, newest first. */
-export const callbacksOfMonth = (reader: Reader, of: { now: Date; seeOwnerOnly: boolean; inspected: string }): Promise<OpenCallback[]> =>
+/** Callbacks that count about jobs of one month of inspection (YYYY-MM), open or closed, newest first. `most`: null is all. */
+export const callbacksOfMonth = (
+  reader: Reader,
+  of: { now: Date; seeOwnerOnly: boolean; inspected: string },
+  most: number | null,
+): Promise<OpenCallback[]> =>
   reader.rows<OpenCallback>(
-    `${ONE} WHERE c.id IN (${OF_MONTH}) AND c.kind NOT IN ('question', 'near_miss') AND c.duplicate_of IS NULL AND ($2::boolean OR NOT c.owner_only) ORDER BY c.number DESC LIMIT 1000`,
-    [of.now.toISOString(), of.seeOwnerOnly, of.inspected],
+    `${ONE} WHERE c.id IN (${OF_MONTH}) AND c.kind NOT IN ('question', 'near_miss') AND c.duplicate_of IS NULL AND ($2::boolean OR NOT c.owner_only) ORDER BY c.number DESC LIMIT $4::int`,
+    [of.now.toISOString(), of.seeOwnerOnly, of.inspected, most],
   );
 
 /** Open callbacks of one state or age, oldest first. */
 export const openCallbacks = (
   reader: Reader,
   of: { now: Date; seeOwnerOnly: boolean; state: string | null; age: Age | null },
+  most: number | null,
 ): Promise<OpenCallback[]> =>
   reader.rows<OpenCallback>(
     `${ONE}
-     WHERE ${COUNTS} AND ($3::text IS NULL OR c.state = $3) AND (${AGES.map((age) => `($4 = '${age.key}' AND ${aged(age)})`).join(' OR ')} OR $4::text IS NULL) ORDER BY c.received_at, c.number LIMIT 1000`,
-    [of.now.toISOString(), of.seeOwnerOnly, of.state, of.age],
+     WHERE ${COUNTS} AND ($3::text IS NULL OR c.state = $3) AND (${AGES.map((age) => `($4 = '${age.key}' AND ${aged(age)})`).join(' OR ')} OR $4::text IS NULL) ORDER BY c.received_at, c.number LIMIT $5::int`,
+    [of.now.toISOString(), of.seeOwnerOnly, of.state, of.age, most],
   );
 
 export type WaitingRemedy = {
@@ -72,21 +77,21 @@ export type WaitingRemedy = {
   recordedAt: Date;
 };
 /** Remedies that wait for approval, and approved ones that are still to be done. */
-export const remediesWaiting = (reader: Reader, seeOwnerOnly: boolean): Promise<WaitingRemedy[]> =>
+export const remediesWaiting = (reader: Reader, seeOwnerOnly: boolean, most: number | null): Promise<WaitingRemedy[]> =>
   reader.rows<WaitingRemedy>(
     `SELECT r.id::text AS "remedyId", c.id::text AS "callbackId", c.number, r.kind, r.state, r.cents, p.name AS proposer, r.recorded_at AS "recordedAt" FROM remedy r JOIN callback c ON c.id = r.callback_id
-       JOIN person p ON p.id = r.proposed_by WHERE r.state IN ('proposed', 'approved') AND ($1::boolean OR NOT c.owner_only) ORDER BY r.state = 'approved', r.recorded_at LIMIT 500`,
-    [seeOwnerOnly],
+       JOIN person p ON p.id = r.proposed_by WHERE r.state IN ('proposed', 'approved') AND ($1::boolean OR NOT c.owner_only) ORDER BY r.state = 'approved', r.recorded_at LIMIT $2::int`,
+    [seeOwnerOnly, most],
   );
 
 export type WaitingConclusion = { callbackId: string; number: number; by: string; happenedAt: Date };
 /** Newest conclusions of open callbacks that somebody else must confirm before anything is decided on them. */
-export const conclusionsWaiting = (reader: Reader, seeOwnerOnly: boolean): Promise<WaitingConclusion[]> =>
+export const conclusionsWaiting = (reader: Reader, seeOwnerOnly: boolean, most: number | null): Promise<WaitingConclusion[]> =>
   reader.rows<WaitingConclusion>(
     `SELECT c.id::text AS "callbackId", c.number, p.name AS by, x.happened_at AS "happenedAt" FROM callback c
        JOIN LATERAL (SELECT n.id, n.actor_id, n.happened_at, n.needs_confirmation FROM conclusion n WHERE n.callback_id = c.id ORDER BY n.happened_at DESC, n.id DESC LIMIT 1) x ON true JOIN person p ON p.id = x.actor_id
-     WHERE c.state <> 'closed' AND x.needs_confirmation AND NOT EXISTS (SELECT FROM conclusion_confirmation f WHERE f.conclusion_id = x.id) AND ($1::boolean OR NOT c.owner_only) ORDER BY x.happened_at LIMIT 200`,
-    [seeOwnerOnly],
+     WHERE c.state <> 'closed' AND x.needs_confirmation AND NOT EXISTS (SELECT FROM conclusion_confirmation f WHERE f.conclusion_id = x.id) AND ($1::boolean OR NOT c.owner_only) ORDER BY x.happened_at LIMIT $2::int`,
+    [seeOwnerOnly, most],
   );
 
 const OVERRIDES = `SELECT 'start' AS kind, g.id, v.job_id, g.missing, g.reason, g.actor_id, g.happened_at FROM gate_override g JOIN visit v ON v.id = g.visit_id
@@ -113,11 +118,11 @@ export type Override = {
   happenedAt: Date;
 };
 /** The same one by one, newest first. */
-export const overrides = (reader: Reader, { from, to }: Days): Promise<Override[]> =>
+export const overrides = (reader: Reader, { from, to }: Days, most: number | null): Promise<Override[]> =>
   reader.rows<Override>(
     `SELECT x.id::text AS id, x.kind, x.job_id::text AS "jobId", j.number AS "jobNumber", x.missing, x.reason, p.name AS by, x.happened_at AS "happenedAt" FROM (${OVERRIDES}) x JOIN job j ON j.id = x.job_id
-       JOIN person p ON p.id = x.actor_id WHERE ${IN_DAYS} ORDER BY x.happened_at DESC, x.id DESC LIMIT 1000`,
-    [from, to],
+       JOIN person p ON p.id = x.actor_id WHERE ${IN_DAYS} ORDER BY x.happened_at DESC, x.id DESC LIMIT $3::int`,
+    [from, to, most],
   );
 
 export type HeldJob = {

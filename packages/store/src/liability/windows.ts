@@ -83,11 +83,11 @@ const shown = (fits: string, sees: string): string => JOBS.replaceAll('FITS', fi
 export const windowJobs = async (reader: Reader, days: readonly string[], seeOwnerOnly: boolean): Promise<WindowJob[]> =>
   reader.rows<WindowJob>(shown('w.inspected_on = ANY ($2::date[])', '$3'), [await touched(reader), days, seeOwnerOnly]);
 
-/** Inspections within some days that began before every signature was there, newest first. */
-export const unsignedStartJobs = async (reader: Reader, days: Days, seeOwnerOnly: boolean): Promise<WindowJob[]> =>
+/** Inspections within some days that began before every signature was there, newest first. `most`: null is all. */
+export const unsignedStartJobs = async (reader: Reader, days: Days, seeOwnerOnly: boolean, most: number | null): Promise<WindowJob[]> =>
   reader.rows<WindowJob>(
-    `${shown('w.started_unsigned AND ($2::date IS NULL OR w.inspected_on >= $2::date) AND ($3::date IS NULL OR w.inspected_on <= $3::date)', '$4')} LIMIT 1000`,
-    [await touched(reader), days.from, days.to, seeOwnerOnly],
+    `${shown('w.started_unsigned AND ($2::date IS NULL OR w.inspected_on >= $2::date) AND ($3::date IS NULL OR w.inspected_on <= $3::date)', '$4')} LIMIT $5::int`,
+    [await touched(reader), days.from, days.to, seeOwnerOnly, most],
   );
 
 /** Jobs of inspections with an open callback or a hold on their evidence, by the days of their windows. */

@@ -4,7 +4,9 @@ import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { KINDS, STATES } from '@backsight/contract/callbacks';
 import { OPEN_AGES, type OpenAge, type OpenCallbackRow } from '@backsight/contract/liability/owner';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
 import { monthCallbacksQuery, openCallbacksQuery } from '../../api/owner.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -14,6 +16,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
 import { counted, monthText } from './monthWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 const openRoute = getRouteApi('/shell/liabilities/open-callbacks');
 const monthRoute = getRouteApi('/shell/liabilities/callbacks');
@@ -39,7 +42,9 @@ const COLUMNS: Column<OpenCallbackRow>[] = [
 
 type Rows = { data: { items: OpenCallbackRow[] } | undefined; error: Error | null; isPending: boolean };
 
-function CallbackRows({ title, about, rows: { data, error, isPending } }: { title: string; about: string; rows: Rows }): ReactNode {
+type Props = { title: string; about: string; table: string; rows: Rows };
+
+function CallbackRows({ title, about, table, rows: { data, error, isPending } }: Props): ReactNode {
   return (
     <Page title={title} about={about} actions={<TextLink to="/liabilities">Liabilities</TextLink>}>
       <ProblemNote of={error} />
@@ -47,7 +52,10 @@ function CallbackRows({ title, about, rows: { data, error, isPending } }: { titl
       {data?.items.length === 0 ? <Empty>None.</Empty> : null}
       {data && data.items.length > 0 ? (
         <>
-          <p>{counted(data.items.length, 'callback')}</p>
+          <p>
+            {`${counted(data.items.length, 'callback')}. `}
+            <TableFiles csv={table} />
+          </p>
           <DataTable caption={title} columns={COLUMNS} rows={data.items} rowKey={(row) => row.id} />
         </>
       ) : null}
@@ -59,7 +67,8 @@ export function OpenCallbacksPage(): ReactNode {
   const search = openRoute.useSearch();
   const parts = [search.state ? stateText(search.state) : null, search.age ? (OPEN_AGES[search.age as OpenAge] ?? search.age) : null];
   const about = `Questions and near-misses left out${parts.some(Boolean) ? `; ${parts.filter(Boolean).join(', ')}` : ''}. The oldest first.`;
-  return <CallbackRows title="Open callbacks" about={about} rows={useQuery(openCallbacksQuery(search))} />;
+  const table = tableAddress(ownerTables.openCallbacks, 'callbacks', search);
+  return <CallbackRows title="Open callbacks" about={about} table={table} rows={useQuery(openCallbacksQuery(search))} />;
 }
 
 export function MonthCallbacksPage(): ReactNode {
@@ -69,6 +78,7 @@ export function MonthCallbacksPage(): ReactNode {
     <CallbackRows
       title="Callbacks by month of inspection"
       about={`About jobs inspected in ${month}, open or closed; questions, near-misses and duplicates left out.`}
+      table={tableAddress(ownerTables.callbacks, 'callbacks', { inspected })}
       rows={useQuery(monthCallbacksQuery({ inspected }))}
     />
   );

@@ -2,7 +2,8 @@
 import { useState, type ReactNode } from 'react';
 import { Anchor, Group, NativeSelect } from '@mantine/core';
 import { DateTime } from 'luxon';
-import { exportRoutes as routes, workbookOf } from '@backsight/contract/liability/tables';
+import { exportRoutes as routes } from '@backsight/contract/liability/tables';
+import { workbookOf } from '@backsight/contract/table';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { Section } from '../../ui/Section.tsx';

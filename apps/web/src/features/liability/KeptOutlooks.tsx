@@ -2,9 +2,10 @@
 import { useState, type ReactNode } from 'react';
 import { Button, Group, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import type { KeptOutlook, Outlook } from '@backsight/contract/liability/outlook';
+import { outlookTables, type KeptOutlook, type Outlook } from '@backsight/contract/liability/outlook';
 import { newId } from '../../api/ids.ts';
 import { keepOutlook, keptOutlooksQuery, removeOutlook } from '../../api/outlook.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -15,6 +16,7 @@ import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
 import { OutlookFigures } from './OutlookFigures.tsx';
 import { searchOf } from './outlookSearch.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 const REFRESH = ['liability', 'outlooks'];
 const LABELS = { name: 'Name' };
@@ -49,7 +51,7 @@ export function KeptOutlooks(): ReactNode {
   const remove = useSend(removeOutlook, { refresh: REFRESH, said: 'Removed.', then: () => setRemoving(null) });
   if (!error && (!data || data.items.length === 0)) return null;
   return (
-    <Section title="Kept estimates">
+    <Section title="Kept estimates" actions={<TableFiles csv={tableAddress(outlookTables.kept, 'kept')} of="kept estimates" />}>
       <ProblemNote of={error} />
       {data?.items.map((kept) => (
         <details key={kept.id}>

@@ -3,7 +3,9 @@ import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { MoneyEntryRow } from '@backsight/contract/liability/owner';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
 import { moneyEntriesQuery, type EntriesSearch } from '../../api/owner.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Details } from '../../ui/Details.tsx';
 import { Empty } from '../../ui/Empty.tsx';
@@ -15,6 +17,7 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day } from '../../ui/When.tsx';
 import { dayText } from '../../ui/time.ts';
 import { monthText } from './monthWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 const route = getRouteApi('/shell/liabilities/entries');
 const money = (key: string, head: string, of: (row: MoneyEntryRow) => number): Column<MoneyEntryRow> => ({
@@ -79,12 +82,17 @@ export function MoneyEntriesPage(): ReactNode {
           {data.items.length === 0 ? (
             <Empty>No entry fits.</Empty>
           ) : (
-            <DataTable
-              caption="Ledger entries of callbacks"
-              columns={COLUMNS}
-              rows={data.items}
-              rowKey={(row) => row.entryId + row.callbackId}
-            />
+            <>
+              <p>
+                <TableFiles csv={tableAddress(ownerTables.entries, 'entries', search)} />
+              </p>
+              <DataTable
+                caption="Ledger entries of callbacks"
+                columns={COLUMNS}
+                rows={data.items}
+                rowKey={(row) => row.entryId + row.callbackId}
+              />
+            </>
           )}
           {data.next ? (
             <ButtonLink to="/liabilities/entries" search={{ ...search, after: data.next }} variant="default" mt="md">

@@ -1,25 +1,13 @@
 // Figures of an outlook: as things are, after the change, and what the change does, each with where 90 of 100 runs lie.
 import type { ReactNode } from 'react';
 import { formatUsd } from '@backsight/domain/shared/money';
-import type { Outlook, OutlookFigure } from '@backsight/contract/liability/outlook';
+import { OUTLOOK_MEASURES, type Outlook, type OutlookFigure } from '@backsight/contract/liability/outlook';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
-
-const NAMES: Record<OutlookFigure['measure'], string> = {
-  jobs: 'Jobs',
-  income: 'Fees',
-  callbacks: 'Callbacks that these jobs will ever bring',
-  cost: 'Cost of these callbacks',
-  byFirm: 'Paid by the firm',
-  byInsurer: 'Paid by the insurer',
-  left: 'Fees less what the firm pays and insurance costs more',
-  hours: 'Hours of pairs on visits',
-};
-const MONEY: readonly OutlookFigure['measure'][] = ['income', 'cost', 'byFirm', 'byInsurer', 'left'];
 
 /** Money in whole dollars: cents would claim to know more. */
 const dollars = (cents: number): string => formatUsd(Math.round(cents / 100) * 100).replace(/\.00$/, '');
 const said = (measure: OutlookFigure['measure'], value: number): string =>
-  MONEY.includes(measure) ? dollars(value) : Math.round(value).toLocaleString('en-US');
+  OUTLOOK_MEASURES[measure].unit === 'dollars' ? dollars(value) : Math.round(value).toLocaleString('en-US');
 
 type Side = 'now' | 'changed' | 'difference';
 const SpreadOf = ({ figure: { measure, ...sides }, side }: { figure: OutlookFigure; side: Side }): ReactNode => {
@@ -36,7 +24,7 @@ const SpreadOf = ({ figure: { measure, ...sides }, side }: { figure: OutlookFigu
 };
 
 const columns = (changed: boolean): Column<OutlookFigure>[] => [
-  { key: 'measure', head: 'In these two years', cell: ({ measure }) => NAMES[measure] },
+  { key: 'measure', head: 'In these two years', cell: ({ measure }) => OUTLOOK_MEASURES[measure].name },
   { key: 'now', head: 'As things are', align: 'right', cell: (figure) => <SpreadOf figure={figure} side="now" /> },
   ...(changed
     ? ([

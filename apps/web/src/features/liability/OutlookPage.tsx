@@ -3,8 +3,9 @@ import { useEffect, type ReactNode } from 'react';
 import { Button, Group } from '@mantine/core';
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
-import type { Outlook } from '@backsight/contract/liability/outlook';
+import { outlookTables, type Outlook } from '@backsight/contract/liability/outlook';
 import { outlookQuery, type OutlookAsked } from '../../api/outlook.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -14,6 +15,7 @@ import { KeepOutlook, KeptOutlooks } from './KeptOutlooks.tsx';
 import { OutlookFigures, OutlookQuarters } from './OutlookFigures.tsx';
 import { OutlookForm } from './OutlookForm.tsx';
 import { readOutlookSearch, type OutlookSearch } from './outlookSearch.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 const route = getRouteApi('/shell/liabilities/outlook');
 const MOST_SEED = 4_294_967_295;
@@ -76,9 +78,13 @@ const differs = ({
 
 function Answer({ data, onSeed }: { data: Outlook; onSeed: (seed: string) => void }): ReactNode {
   const changed = differs(data.scenario);
+  const files = (table: 'figures' | 'quarters', of: string): ReactNode =>
+    data.figures.length > 0 ? (
+      <TableFiles csv={tableAddress(outlookTables.read, table, { ...data.scenario, seed: data.seed, asOf: data.asOf })} of={of} />
+    ) : null;
   return (
     <>
-      <Section title="Planning estimate">
+      <Section title="Planning estimate" actions={files('figures', 'planning estimate')}>
         {data.because.map((sentence) => (
           <p key={sentence}>
             <strong>{sentence}</strong>
@@ -101,7 +107,7 @@ function Answer({ data, onSeed }: { data: Outlook; onSeed: (seed: string) => voi
         ) : null}
       </Section>
       {data.quarters.length > 0 ? (
-        <Section title="Hours of pairs by quarter">
+        <Section title="Hours of pairs by quarter" actions={files('quarters', 'hours of pairs by quarter')}>
           <OutlookQuarters quarters={data.quarters} changed={changed} />
         </Section>
       ) : null}

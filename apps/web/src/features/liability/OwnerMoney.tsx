@@ -1,10 +1,13 @@
 // Paid, set aside, recovered: this month and this year beside the same days a year earlier, and since the start.
 import type { ReactNode } from 'react';
 import type { OwnerPage } from '@backsight/contract/liability/owner';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 type Row = {
   when: string;
@@ -41,7 +44,7 @@ export function OwnerMoney({ data: { money } }: { data: OwnerPage }): ReactNode 
     { when: 'Since the start', days: {}, ...money.ever },
   ];
   return (
-    <Section title="Money of callbacks">
+    <Section title="Money of callbacks" actions={<TableFiles csv={tableAddress(ownerTables.page, 'money')} of="money of callbacks" />}>
       <DataTable caption="Money of callbacks by when it stands in the books" columns={COLUMNS} rows={rows} rowKey={(row) => row.when} />
       <p>
         <small>Incurred is paid and set aside, less recovered. Each number opens the entries behind it.</small>

@@ -1,6 +1,8 @@
 // Callbacks and their money by month of inspection, each beside the same month a year earlier when it was as old.
 import type { ReactNode } from 'react';
 import type { OwnerPage } from '@backsight/contract/liability/owner';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -8,6 +10,7 @@ import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { counted, monthText } from './monthWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 import classes from './Owner.module.css';
 
 type Row = OwnerPage['months'][number];
@@ -70,7 +73,11 @@ const SHOWN = 13;
 export function OwnerMonths({ months }: { months: OwnerPage['months'] }): ReactNode {
   const older = months.slice(SHOWN);
   return (
-    <Section title="By month of inspection" folds>
+    <Section
+      title="By month of inspection"
+      folds
+      actions={<TableFiles csv={tableAddress(ownerTables.page, 'months')} of="by month of inspection" />}
+    >
       {months.length === 0 ? (
         <Empty>No job has been inspected yet.</Empty>
       ) : (

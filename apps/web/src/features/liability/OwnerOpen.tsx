@@ -2,10 +2,13 @@
 import type { ReactNode } from 'react';
 import { STATES } from '@backsight/contract/callbacks';
 import { OPEN_AGES, type OpenAge, type OwnerPage } from '@backsight/contract/liability/owner';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Section } from '../../ui/Section.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 type Row = OwnerPage['open'][number];
 const AGES = Object.keys(OPEN_AGES) as OpenAge[];
@@ -35,7 +38,7 @@ export function OwnerOpen({ data: { open } }: { data: OwnerPage }): ReactNode {
   const sum = (age: OpenAge): number => open.reduce((total, row) => total + row[age], 0);
   const total: Row = { state: '', upTo7: sum('upTo7'), upTo30: sum('upTo30'), upTo90: sum('upTo90'), older: sum('older') };
   return (
-    <Section title="Open callbacks" folds>
+    <Section title="Open callbacks" folds actions={<TableFiles csv={tableAddress(ownerTables.page, 'open')} of="open callbacks" />}>
       {open.length === 0 ? (
         <Empty>Nothing is open.</Empty>
       ) : (

@@ -2,11 +2,14 @@
 import type { ReactNode } from 'react';
 import { REMEDIES } from '@backsight/contract/callbacks';
 import type { OwnerPage } from '@backsight/contract/liability/owner';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 type Row = { key: string; callbackId: string; number: number; what: string; cents: number | null; by: string; at: string };
 const COLUMNS: Column<Row>[] = [
@@ -49,7 +52,7 @@ export function OwnerWaiting({ data: { waiting, conclusions } }: { data: OwnerPa
   const approved = waiting.filter(({ state }) => state === 'approved').map(rowOf('Approved, to be done'));
   return (
     <div id="waiting">
-      <Section title="Waiting for a decision">
+      <Section title="Waiting for a decision" actions={<TableFiles csv={tableAddress(ownerTables.page, 'waiting')} of="what waits" />}>
         {asked.length === 0 ? (
           <p>Nothing waits.</p>
         ) : (

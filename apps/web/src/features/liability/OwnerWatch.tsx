@@ -2,12 +2,15 @@
 import type { ReactNode } from 'react';
 import type { OwnerPage } from '@backsight/contract/liability/owner';
 import { shortUsd } from '@backsight/domain/shared/money';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Details } from '../../ui/Details.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day } from '../../ui/When.tsx';
 import { counted } from './monthWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 type Beside = OwnerPage['overrides'];
 type Row = { what: string; to: '/liabilities/overrides' | '/liabilities/unsigned-starts'; of: Beside };
@@ -44,7 +47,11 @@ export function OwnerWatch({ data }: { data: OwnerPage }): ReactNode {
     { what: 'Agreement unsigned at the start', to: '/liabilities/unsigned-starts', of: data.unsignedStarts },
   ];
   return (
-    <Section title="To keep in sight" folds>
+    <Section
+      title="To keep in sight"
+      folds
+      actions={<TableFiles csv={tableAddress(ownerTables.page, 'watched')} of="what was let through" />}
+    >
       <DataTable caption="What was let through though something was missing" columns={COLUMNS} rows={rows} rowKey={(row) => row.what} />
       <div style={{ marginTop: '1rem' }}>
         <Details

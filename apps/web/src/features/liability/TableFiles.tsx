@@ -8,7 +8,7 @@ export function TableFiles({ csv, of }: { csv: string; of?: string }): ReactNode
   const named = of ? `: ${of}` : '';
   return (
     <span>
-      Take the table away:{' '}
+      Table as{' '}
       <a href={csv} download aria-label={`Table as CSV${named}`}>
         CSV
       </a>{' '}

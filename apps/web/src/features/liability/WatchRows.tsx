@@ -3,7 +3,9 @@ import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { HeldJobRow, OverrideRow } from '@backsight/contract/liability/owner';
+import { ownerTables } from '@backsight/contract/liability/ownerTables';
 import { heldJobsQuery, overridesQuery } from '../../api/owner.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -11,6 +13,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 const route = getRouteApi('/shell/liabilities/overrides');
 const job = (row: { jobId: string; jobNumber: number }): ReactNode => (
@@ -57,7 +60,12 @@ export function OverridesPage(): ReactNode {
       {isPending ? <Loading /> : null}
       {data?.items.length === 0 ? <Empty>None was used.</Empty> : null}
       {data && data.items.length > 0 ? (
-        <DataTable caption="Overrides" columns={OVERRIDES} rows={data.items} rowKey={(row) => row.id} />
+        <>
+          <p>
+            <TableFiles csv={tableAddress(ownerTables.overrides, 'overrides', search)} />
+          </p>
+          <DataTable caption="Overrides" columns={OVERRIDES} rows={data.items} rowKey={(row) => row.id} />
+        </>
       ) : null}
     </Page>
   );
@@ -75,7 +83,12 @@ export function HeldJobsPage(): ReactNode {
       {isPending ? <Loading /> : null}
       {data?.items.length === 0 ? <Empty>No job is held.</Empty> : null}
       {data && data.items.length > 0 ? (
-        <DataTable caption="Jobs held as evidence" columns={HELD} rows={data.items} rowKey={(row) => row.jobId} />
+        <>
+          <p>
+            <TableFiles csv={tableAddress(ownerTables.held, 'jobs')} />
+          </p>
+          <DataTable caption="Jobs held as evidence" columns={HELD} rows={data.items} rowKey={(row) => row.jobId} />
+        </>
       ) : null}
     </Page>
   );

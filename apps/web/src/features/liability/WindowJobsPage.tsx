@@ -2,9 +2,10 @@
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
-import { WINDOW_PARTS, type WindowJobRow, type WindowPart } from '@backsight/contract/liability/windows';
+import { WINDOW_PARTS, windowTables, type WindowJobRow, type WindowPart } from '@backsight/contract/liability/windows';
 import { shortUsd } from '@backsight/domain/shared/money';
 import { unsignedStartsQuery, windowJobsQuery, type WindowJobsSearch } from '../../api/owner.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
@@ -13,6 +14,7 @@ import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { counted, monthText, shortDay } from './monthWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 const route = getRouteApi('/shell/liabilities/windows/jobs');
 const startsRoute = getRouteApi('/shell/liabilities/unsigned-starts');
@@ -80,7 +82,10 @@ export function WindowJobsPage(): ReactNode {
       {data?.items.length === 0 ? <Empty>None fits.</Empty> : null}
       {data && data.items.length > 0 ? (
         <>
-          <p>{`${counted(data.total, 'job')}${data.capCents > 0 ? `, limits of ${shortUsd(data.capCents)}` : ''}`}</p>
+          <p>
+            {`${counted(data.total, 'job')}${data.capCents > 0 ? `, limits of ${shortUsd(data.capCents)}` : ''}. `}
+            <TableFiles csv={tableAddress(windowTables.jobs, 'jobs', search)} />
+          </p>
           <DataTable caption="Inspections behind claim windows" columns={COLUMNS} rows={data.items} rowKey={(row) => row.jobId} />
         </>
       ) : null}
@@ -103,7 +108,13 @@ export function UnsignedStartsPage(): ReactNode {
       {isPending ? <Loading /> : null}
       {data?.items.length === 0 ? <Empty>None began without its agreement.</Empty> : null}
       {data && data.items.length > 0 ? (
-        <DataTable caption="Inspections unsigned at the start" columns={COLUMNS} rows={data.items} rowKey={(row) => row.jobId} />
+        <>
+          <p>
+            {`${counted(data.items.length, 'job')}. `}
+            <TableFiles csv={tableAddress(windowTables.unsignedStarts, 'jobs', search)} />
+          </p>
+          <DataTable caption="Inspections unsigned at the start" columns={COLUMNS} rows={data.items} rowKey={(row) => row.jobId} />
+        </>
       ) : null}
     </Page>
   );

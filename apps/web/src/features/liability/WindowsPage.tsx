@@ -1,9 +1,10 @@
 // Claim windows that are still open: by month of inspection with the limits of the agreements, and what closes when.
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
-import type { WindowMonth, WindowPart, Windows } from '@backsight/contract/liability/windows';
+import { windowTables, type WindowMonth, type WindowPart, type Windows } from '@backsight/contract/liability/windows';
 import { shortUsd } from '@backsight/domain/shared/money';
 import { windowsQuery } from '../../api/owner.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -12,6 +13,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { counted, monthText } from './monthWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 import classes from './Owner.module.css';
 
 type Row = Omit<WindowMonth, 'month'> & { month: string | null };
@@ -123,7 +125,7 @@ function Content({ data }: { data: Windows }): ReactNode {
         ))}
       </dl>
       <Cautions data={data} />
-      <Section title="What closes when">
+      <Section title="What closes when" actions={<TableFiles csv={tableAddress(windowTables.page, 'closing')} of="what closes when" />}>
         {closing.every(({ short, long }) => short.jobs + long.jobs === 0) ? (
           <p>None closes in the next twelve months, by either reading.</p>
         ) : (
@@ -135,7 +137,10 @@ function Content({ data }: { data: Windows }): ReactNode {
           />
         )}
       </Section>
-      <Section title="Open by month of inspection">
+      <Section
+        title="Open by month of inspection"
+        actions={<TableFiles csv={tableAddress(windowTables.page, 'months')} of="by month of inspection" />}
+      >
         <DataTable
           caption="Open claim windows by month of inspection"
           columns={MONTHS}

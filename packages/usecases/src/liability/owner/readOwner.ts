@@ -27,9 +27,11 @@ import { oldestThatCounts } from './windowLaw.ts';
 export type Asking = { now: Date; seeOwnerOnly: boolean };
 
 const POLICY_DAYS = 90;
+const MOST_WAITING = 500;
 const MEASURES = ['jobs', 'callbacks', 'paid', 'reserved', 'recovered'] as const;
 
-export async function readOwner(reader: Reader, asking: Asking) {
+/** `every`: all that waits, however much. */
+export async function readOwner(reader: Reader, asking: Asking & { every?: boolean }) {
   const { now, seeOwnerOnly } = asking;
   const today = dayAt(now, (await findFirm(reader))?.zone ?? 'UTC');
   const money = await moneyWithin(reader, [...fourSpans(today), { from: null, to: null }], seeOwnerOnly);
@@ -43,7 +45,7 @@ export async function readOwner(reader: Reader, asking: Asking) {
     toCome: toComeOf(rows, today),
     cash,
     open: await openByAge(reader, now, seeOwnerOnly),
-    ...(await waitingOf(reader, seeOwnerOnly)),
+    ...(await waitingOf(reader, seeOwnerOnly, asking.every ? null : MOST_WAITING)),
     overrides: besides(today, await overridesWithin(reader, fourSpans(today))),
     unsignedStarts: besides(today, await unsignedStarts(reader, fourSpans(today))),
     held: { jobs: held.length, byHand: held.filter(({ byHandSince }) => byHandSince !== null).length },
@@ -67,9 +69,9 @@ function toComeOf(rows: Awaited<ReturnType<typeof figuresSeen>>, today: string) 
   return { ok: true as const, cents: amountCents, lower: rangeCents?.lower ?? null, upper: rangeCents?.upper ?? null, method: sentence };
 }
 
-async function waitingOf(reader: Reader, seeOwnerOnly: boolean) {
-  const remedies = await remediesWaiting(reader, seeOwnerOnly);
-  const conclusions = await conclusionsWaiting(reader, seeOwnerOnly);
+async function waitingOf(reader: Reader, seeOwnerOnly: boolean, most: number | null) {
+  const remedies = await remediesWaiting(reader, seeOwnerOnly, most);
+  const conclusions = await conclusionsWaiting(reader, seeOwnerOnly, most);
   return {
     waiting: remedies.map((row) => ({ ...row, recordedAt: row.recordedAt.toISOString() })),
     conclusions: conclusions.map((row) => ({ ...row, happenedAt: row.happenedAt.toISOString() })),

@@ -8,20 +8,25 @@ import { cashOf } from './cash.ts';
 import type { Asking } from './readOwner.ts';
 
 const PAGE = 100;
+/** Most rows of a list that has no pages. */
+const MOST = 1000;
+/** `every`: all rows, however many, as a table to take away has them. */
+type Every = { every?: boolean };
 type Days = { from?: string | undefined; to?: string | undefined };
+const mostOf = ({ every = false }: Every): number | null => (every ? null : MOST);
 const daysOf = ({ from, to }: Days) => ({ from: from ?? null, to: to ?? null });
 
 /** Entries of the ledger by callback, a page at a time, with the sum of all that fit. */
 export async function readEntries(
   reader: Reader,
-  asking: Days & { seeOwnerOnly: boolean; inspected?: string | undefined; after?: string | undefined },
+  asking: Days & Every & { seeOwnerOnly: boolean; inspected?: string | undefined; after?: string | undefined },
 ) {
-  const { seeOwnerOnly } = asking;
+  const { seeOwnerOnly, every = false } = asking;
   const filter = { ...daysOf(asking), inspected: asking.inspected ?? null, seeOwnerOnly };
-  const rows = await moneyRows(reader, filter, asking.after ?? null, PAGE + 1);
+  const rows = await moneyRows(reader, filter, asking.after ?? null, every ? null : PAGE + 1);
   const ids = [...new Set(rows.map(({ entryId }) => entryId))];
-  const more = ids.length > PAGE;
-  const shown = new Set(ids.slice(0, PAGE));
+  const more = !every && ids.length > PAGE;
+  const shown = new Set(every ? ids : ids.slice(0, PAGE));
   const total =
     filter.inspected === null
       ? (await moneyWithin(reader, [daysOf(asking)], seeOwnerOnly))[0]!
@@ -33,18 +38,18 @@ export async function readEntries(
   };
 }
 
-export async function readOpenCallbacks(reader: Reader, asking: Asking & { state?: string | undefined; age?: Age | undefined }) {
-  const rows = await openCallbacks(reader, { ...asking, state: asking.state ?? null, age: asking.age ?? null });
+export async function readOpenCallbacks(reader: Reader, asking: Asking & Every & { state?: string | undefined; age?: Age | undefined }) {
+  const rows = await openCallbacks(reader, { ...asking, state: asking.state ?? null, age: asking.age ?? null }, mostOf(asking));
   return { items: rows.map((row) => ({ ...row, receivedAt: row.receivedAt.toISOString() })) };
 }
 
-export async function readCallbacksOfMonth(reader: Reader, asking: Asking & { inspected: string }) {
-  const rows = await callbacksOfMonth(reader, asking);
+export async function readCallbacksOfMonth(reader: Reader, asking: Asking & Every & { inspected: string }) {
+  const rows = await callbacksOfMonth(reader, asking, mostOf(asking));
   return { items: rows.map((row) => ({ ...row, receivedAt: row.receivedAt.toISOString() })) };
 }
 
-export const readOverrides = async (reader: Reader, days: Days) => ({
-  items: (await overrides(reader, daysOf(days))).map((row) => ({ ...row, happenedAt: row.happenedAt.toISOString() })),
+export const readOverrides = async (reader: Reader, asking: Days & Every) => ({
+  items: (await overrides(reader, daysOf(asking), mostOf(asking))).map((row) => ({ ...row, happenedAt: row.happenedAt.toISOString() })),
 });
 
 export const readHeld = async (reader: Reader, seeOwnerOnly: boolean) => ({

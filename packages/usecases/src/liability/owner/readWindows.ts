@@ -1,5 +1,5 @@
 // Claim windows that are still open: by month, what closes when, and the inspections behind each number.
-import { endOf, exposureOf, lawOf, windowOf, type Law, type Reading, type WindowDays } from '@backsight/domain/liability/exposure';
+import { byDay, endOf, exposureOf, lawOf, windowOf, type Law, type Reading, type WindowDays } from '@backsight/domain/liability/exposure';
 import { isOpen, type ClaimWindow } from '@backsight/domain/liability/claimWindow';
 import type { RulePack } from '@backsight/domain/shared/rulePack';
 import { findFirm } from '@backsight/store/firm';
@@ -42,6 +42,12 @@ export async function readWindows(reader: Reader, { now, seeOwnerOnly }: Asking)
   };
 }
 
+/** What was open at the end of a day that lies behind; agreements count as they are signed today. */
+export async function windowsOn(reader: Reader, day: string) {
+  const packs = await listRulePacks(reader);
+  return exposureOf(byDay(await windowSums(reader, oldestThatCounts(packs, day)), day), packs, day);
+}
+
 const PARTS = {
   all: () => true,
   short: () => true,
@@ -58,11 +64,15 @@ type JobsAsking = Asking & {
   by?: Reading | undefined;
   only?: keyof typeof PARTS | undefined;
   page?: number | undefined;
+  /** All of them, however many, as a table to take away has them. */
+  every?: boolean;
 };
 const PAGE = 100;
+const MOST_UNSIGNED = 1000;
 
 /** Inspections whose window is open by the longest reading (`only` all: or not), narrowed by month of inspection, or by the month in which it closes. */
-export async function readWindowJobs(reader: Reader, { now, seeOwnerOnly, inspected, closes, by = 'long', only, page = 1 }: JobsAsking) {
+export async function readWindowJobs(reader: Reader, { now, seeOwnerOnly, every = false, page = 1, ...asked }: JobsAsking) {
+  const { inspected, closes, by = 'long', only } = asked;
   const { today, packs, law } = await lawAndDay(reader, now);
   const counts = (days: WindowDays): boolean => {
     if (only === 'all') return true;
@@ -80,17 +90,17 @@ export async function readWindowJobs(reader: Reader, { now, seeOwnerOnly, inspec
   return {
     total: jobs.length,
     capCents: jobs.reduce((sum, { capCents }) => sum + (capCents ?? 0), 0),
-    items: jobs.slice((page - 1) * PAGE, page * PAGE).map((job) => rowOf(job, law)),
-    next: jobs.length > page * PAGE ? page + 1 : null,
+    items: (every ? jobs : jobs.slice((page - 1) * PAGE, page * PAGE)).map((job) => rowOf(job, law)),
+    next: !every && jobs.length > page * PAGE ? page + 1 : null,
   };
 }
 
 export async function readUnsignedStarts(
   reader: Reader,
-  { now, seeOwnerOnly, from, to }: Asking & { from?: string | undefined; to?: string | undefined },
+  { now, seeOwnerOnly, every = false, from, to }: Asking & { every?: boolean; from?: string | undefined; to?: string | undefined },
 ) {
   const { law } = await lawAndDay(reader, now);
-  const jobs = await unsignedStartJobs(reader, { from: from ?? null, to: to ?? null }, seeOwnerOnly);
+  const jobs = await unsignedStartJobs(reader, { from: from ?? null, to: to ?? null }, seeOwnerOnly, every ? null : MOST_UNSIGNED);
   return { items: jobs.map((job) => rowOf(job, law)) };
 }
 
