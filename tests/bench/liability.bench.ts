@@ -32,17 +32,17 @@ async function firmAt(url: string): Promise<Firm> {
   await rebuildFigures({ database, clock: () => clock.now }, true);
   const rebuilt = performance.now() - began;
   const app = await buildApp(servicesOf({ url, database, runner, clock, newId, holds: [] } as TestService));
-  const signedIn = await app.inject({
-    method: 'POST',
-    url: '/api/session',
-    payload: { email: 'harriet@hollingrebe.example', password: DEMO_PASSWORD },
-  });
-  const cookies = Object.fromEntries(signedIn.cookies.map(({ name, value }) => [name, value]));
+  const cookiesOf = async (name: string): Promise<Record<string, string>> => {
+    const payload = { email: `${name}@hollingrebe.example`, password: DEMO_PASSWORD };
+    const { cookies } = await app.inject({ method: 'POST', url: '/api/session', payload });
+    return Object.fromEntries(cookies.map((one) => [one.name, one.value]));
+  };
+  const [owner, inspector] = [await cookiesOf('harriet'), await cookiesOf('amos')];
   return {
     rebuilt,
     get: async (path) => {
       const from = performance.now();
-      const reply = await app.inject({ method: 'GET', url: path, cookies });
+      const reply = await app.inject({ method: 'GET', url: path, cookies: path === OWN ? inspector : owner });
       if (reply.statusCode !== 200) throw new Error(`${path}: ${reply.statusCode} ${reply.body.slice(0, 300)}`);
       return performance.now() - from;
     },
@@ -54,7 +54,32 @@ async function firmAt(url: string): Promise<Firm> {
   };
 }
 
-const PAGES = ['/api/liability', '/api/liability/steps', '/api/liability/steps/ground-fault-trip-reset'];
+/** An inspector's own figures; the other pages are the owner's. */
+const OWN = '/api/liability/people/own';
+/** What the pages of liabilities ask for; the month and the step are among the busiest of the firm. */
+export const PAGES = [
+  '/api/liability',
+  '/api/liability/entries',
+  '/api/liability/entries?inspected=2026-03',
+  '/api/liability/open-callbacks',
+  '/api/liability/callbacks?inspected=2026-03',
+  '/api/liability/overrides',
+  '/api/liability/unsigned-starts',
+  '/api/liability/held-jobs',
+  '/api/liability/cash',
+  '/api/liability/development',
+  '/api/liability/development?of=incurred&by=month',
+  '/api/liability/development?asOf=2024-06-30',
+  '/api/liability/windows',
+  '/api/liability/windows/jobs?inspected=2026-03',
+  '/api/liability/frequency',
+  '/api/liability/frequency?by=pair',
+  '/api/liability/people',
+  OWN,
+  '/api/liability/steps',
+  '/api/liability/steps/ground-fault-trip-reset',
+  '/api/liability/outlook',
+];
 
 const bench: Bench = {
   about:

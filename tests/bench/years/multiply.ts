@@ -8,6 +8,8 @@ export type Years = { blocks: number; teams: number };
 const BLOCK_DAYS = 84;
 /** Of the steps of each record so many in seven are kept: the demo's records have some 140, a firm's usual book some 80. */
 const STEPS_KEPT = 4;
+/** Callbacks that are open in the demo are so only in the newest blocks: a firm settles what is older. */
+const OPEN_DAYS = 2 * BLOCK_DAYS;
 const PEOPLE = ['person', 'person_role', 'person_qualification', 'work_pattern'];
 const OVER = `job_id IN (SELECT id FROM base_job)`;
 /** Tables whose rows are copied, and which of them. */
@@ -62,7 +64,19 @@ const SET_UP = `
       || lpad(to_hex(('x' || substr(id::text, 21, 3))::bit(12)::int # team), 3, '0') || right(id::text, 12))::uuid $$;
   CREATE TABLE copies AS SELECT b * $2::int + t AS k, t AS team, -b * ${BLOCK_DAYS} AS days FROM generate_series(0, $1::int - 1) b, generate_series(0, $2::int - 1) t WHERE b > 0 OR t > 0;
   CREATE TABLE base_job AS SELECT id FROM job WHERE state IN ('visited', 'reported', 'ended');
-  CREATE TABLE base_visit AS SELECT id FROM visit WHERE ${OVER} AND state IN ('on_site', 'done');`;
+  CREATE TABLE base_visit AS SELECT id FROM visit WHERE ${OVER} AND state IN ('on_site', 'done');
+  CREATE TABLE base_open AS SELECT id FROM callback WHERE state <> 'closed';
+  INSERT INTO base_open SELECT id FROM conclusion WHERE callback_id IN (SELECT id FROM base_open)
+    UNION SELECT id FROM remedy WHERE callback_id IN (SELECT id FROM base_open)
+    UNION SELECT entry_id FROM ledger_line WHERE callback_id IN (SELECT id FROM base_open);`;
+/** Tables whose rows, and the rows that point to them, may be of an open callback. */
+const OF_CALLBACKS = ['callback', 'conclusion', 'remedy', 'ledger_entry'];
+
+/** Leaves out what is of a callback still open, in blocks further back than such a thing would be. */
+const settled = (table: string, columns: readonly Column[]): string[] =>
+  columns
+    .filter(({ name, target }) => (target !== null && OF_CALLBACKS.includes(target)) || (name === 'id' && OF_CALLBACKS.includes(table)))
+    .map(({ name }) => `c.days >= -${OPEN_DAYS} OR o."${name}" IS NULL OR o."${name}" NOT IN (SELECT id FROM base_open)`);
 
 type Column = { name: string; type: string; target: string | null; alone: boolean };
 const COLUMNS = `
@@ -95,7 +109,7 @@ export async function multiply(url: string, { blocks, teams }: Years, say: (line
     options: '-c timezone=UTC -c session_replication_role=replica -c maintenance_work_mem=1GB -c work_mem=256MB',
   });
   await client.connect();
-  for (const statement of SET_UP.split(/;\n(?=\s*CREATE)/))
+  for (const statement of SET_UP.split(/;\n(?=\s*(?:CREATE|INSERT))/))
     await client.query(statement.replaceAll('$1', String(blocks)).replaceAll('$2', String(teams)));
   const tables = [...PEOPLE, ...Object.keys(JOBS)];
   const { rows: indexes } = await client.query<{ name: string; made: string }>(
@@ -108,7 +122,7 @@ export async function multiply(url: string, { blocks, teams }: Years, say: (line
     const began = performance.now();
     const { rows: columns } = await client.query<Column>(COLUMNS, [table]);
     const people = PEOPLE.includes(table);
-    const where = [JOBS[table] ?? '', people ? 'c.days = 0' : '']
+    const where = [JOBS[table] ?? '', people ? 'c.days = 0' : '', ...settled(table, columns)]
       .filter(Boolean)
       .map((one) => `(${one})`)
       .join(' AND ');
@@ -120,7 +134,7 @@ export async function multiply(url: string, { blocks, teams }: Years, say: (line
   }
   const began = performance.now();
   for (const { made } of indexes) await client.query(made);
-  await client.query('DROP TABLE copies, base_job, base_visit');
+  await client.query('DROP TABLE copies, base_job, base_visit, base_open');
   await client.query('VACUUM ANALYZE');
   say(`indexes and statistics: ${((performance.now() - began) / 1000).toFixed(0)} s`);
   await client.end();

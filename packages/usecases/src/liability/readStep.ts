@@ -25,6 +25,8 @@ const sharesOf = <K extends Held>(names: readonly K[], rows: readonly StepFigure
     ]),
   ) as Record<K, ReturnType<typeof shareOf>>;
 
+/** With the month of the inspection, told once: a firm of many years has hundreds of them. */
+type Counted = TracedCallback & { month: string };
 export type StepAsked = { key: string; now: Date; seeOwnerOnly: boolean };
 
 /** Refusal: not-found. Any key of the line of descent leads to the same page. */
@@ -37,7 +39,7 @@ export async function readStep(reader: Reader, { key, now, seeOwnerOnly }: StepA
   const zone = (await findFirm(reader))?.zone ?? 'UTC';
   const rows = await stepFigures(reader, { stepKeys: [name.root] });
   const traced = await tracedToSteps(reader, keys);
-  const counted = traced.filter(({ counts }) => counts);
+  const counted = traced.filter(({ counts }) => counts).map((row): Counted => ({ ...row, month: monthAt(row.inspectedAt, zone) }));
   const text = await textHistory(reader, line, { now, seeOwnerOnly });
   const numbers = await numbersOf(reader, { rows, counted, waiting: traced.length - counted.length });
   const changes = (await changesOfSteps(reader, keys, now)).map((change) =>
@@ -58,7 +60,7 @@ export async function readStep(reader: Reader, { key, now, seeOwnerOnly }: StepA
   });
 }
 
-type Figures = { rows: readonly StepFigure[]; counted: readonly TracedCallback[]; waiting: number };
+type Figures = { rows: readonly StepFigure[]; counted: readonly Counted[]; waiting: number };
 const sum = <T>(rows: readonly T[], of: (row: T) => number): number => rows.reduce((total, row) => total + of(row), 0);
 
 async function numbersOf(reader: Reader, { rows, counted, waiting }: Figures) {
@@ -88,7 +90,7 @@ const textJson = ({ changes, unchanged, now }: TextHistory) => ({
 });
 
 /** Oldest first: what was worked by each revision, and what is traced to it. */
-const byRevision = (text: TextHistory, rows: readonly StepFigure[], counted: readonly TracedCallback[]) =>
+const byRevision = (text: TextHistory, rows: readonly StepFigure[], counted: readonly Counted[]) =>
   text.revisions
     .map(({ id, number, procedureId, inForceFrom, holds }) => {
       const own = rows.filter((row) => row.revisionId === id);
@@ -111,7 +113,7 @@ type Place = { now: Date; zone: string };
 const monthAt = (at: Date, zone: string): string => DateTime.fromJSDate(at, { zone }).toFormat('yyyy-MM');
 
 /** Every month from the first in which it applied until now. */
-function monthsOf(rows: readonly StepFigure[], counted: readonly TracedCallback[], { now, zone }: Place) {
+function monthsOf(rows: readonly StepFigure[], counted: readonly Counted[], { now, zone }: Place) {
   const [first] = rows.map(({ month }) => month).sort();
   if (first === undefined) return [];
   const [from, until] = [
@@ -123,7 +125,7 @@ function monthsOf(rows: readonly StepFigure[], counted: readonly TracedCallback[
     const own = rows.filter((row) => row.month === month);
     const { times, jobs, failures, nearMisses } = countsOf(
       own,
-      counted.filter(({ inspectedAt }) => monthAt(inspectedAt, zone) === month),
+      counted.filter((row) => row.month === month),
     );
     const of = (what: 'judged' | 'skipped' | 'couldNot' | 'differed'): number => sum(own, (row) => row[what]);
     const revisions = own.map(({ revisionId, times: some }) => ({ revisionId, times: some }));
@@ -137,24 +139,24 @@ function monthsOf(rows: readonly StepFigure[], counted: readonly TracedCallback[
   });
 }
 
-type ChartFacts = Place & { keys: readonly string[]; months: readonly MonthTimes[]; counted: readonly TracedCallback[]; text: TextHistory };
+type ChartFacts = Place & { keys: readonly string[]; months: readonly MonthTimes[]; counted: readonly Counted[]; text: TextHistory };
 /** Times in the months of failures up to which each is counted one by one. */
 const MOST_COUNTED = 3000;
 
 async function chartOf(reader: Reader, { keys, months, counted, text, now, zone }: ChartFacts) {
   const failures = counted
     .filter(({ kind }) => kind !== 'near_miss')
-    .map(({ id, number, inspectedAt }) => ({ id, number, inspectedAt, month: monthAt(inspectedAt, zone) }));
+    .map(({ id, number, inspectedAt, month }) => ({ id, number, inspectedAt, month }));
   const touched = new Set(failures.map(({ month }) => month));
   const exact =
     sum(
       months.filter(({ month }) => touched.has(month)),
       ({ times }) => times,
     ) <= MOST_COUNTED;
-  const starts = failures.map(({ id, inspectedAt }) => ({
+  const starts = failures.map(({ id, inspectedAt, month }) => ({
     id,
     at: inspectedAt,
-    monthStart: DateTime.fromJSDate(inspectedAt, { zone }).startOf('month').toJSDate(),
+    monthStart: DateTime.fromISO(`${month}-01`, { zone }).toJSDate(),
   }));
   const before = new Map(exact && failures.length > 0 ? (await timesBefore(reader, keys, starts)).map(({ id, times }) => [id, times]) : []);
   const placed = failures.map((failure): PlacedFailure => {
@@ -181,7 +183,7 @@ const NEWEST = 50;
 
 /** The newest callbacks and near-misses; those for the owner alone are counted and not named. */
 function callbacksJson(
-  counted: readonly TracedCallback[],
+  counted: readonly Counted[],
   { text, zone, seeOwnerOnly }: { text: TextHistory; zone: string; seeOwnerOnly: boolean },
 ) {
   const numbers = new Map(text.revisions.map(({ id, number }) => [id, number]));

@@ -30,7 +30,7 @@ export const COSTS_KNOWN_AFTER_DAYS = 180;
 /** Newest callbacks whose costs are drawn from. */
 export const MOST_COSTS = 400;
 /** Runs, and how many callbacks all runs together may draw: a firm that draws more makes fewer runs, and says so. */
-export const RUNS = { usual: 10_000, fewest: 2_000, draws: 2_000_000 } as const;
+export const RUNS = { usual: 10_000, fewest: 1_000, draws: 1_000_000 } as const;
 
 export const runsFor = (expectedCallbacks: number): number =>
   Math.round(Math.max(RUNS.fewest, Math.min(RUNS.usual, RUNS.draws / Math.max(1, expectedCallbacks))));
