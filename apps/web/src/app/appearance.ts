@@ -1,7 +1,7 @@
 // Light, dark, or as the device is set: kept on this device. public/appearance.js reads it before anything is drawn, tokens.css follows it.
 import { useState } from 'react';
 
-export const APPEARANCES = { device: 'As this device', light: 'Light', dark: 'Dark' } as const;
+export const APPEARANCES = { device: 'Light or dark by device', light: 'Always light', dark: 'Always dark' } as const;
 export type Appearance = keyof typeof APPEARANCES;
 
 const PLACE = 'appearance';

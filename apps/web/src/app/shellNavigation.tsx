@@ -67,7 +67,7 @@ function Appearance(): ReactNode {
   const [chosen, choose] = useAppearance();
   return (
     <NativeSelect
-      label="Light or dark"
+      aria-label="Light or dark"
       size="xs"
       mb="xs"
       value={chosen}
