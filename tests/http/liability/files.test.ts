@@ -8,7 +8,9 @@ import { csvXlsx, tableCsv, tableXlsx, type ExportTable } from '@backsight/docum
 import { CAST, type CastName } from '../../support/cast.ts';
 import { allPagesWithTables } from '../../support/contracts.ts';
 import { testApi } from '../../support/http.ts';
+import { flat, readPdf } from '../../support/pdf.ts';
 import { withStarter } from '../../support/starter.ts';
+import { bookedVisit } from '../../support/visits.ts';
 import { concluded, on, visited, type Visited } from '../callbacks/support.ts';
 
 const api = testApi();
@@ -142,6 +144,30 @@ it('has every row where the page has a hundred, in step with the books to the ce
   const { body } = await get('overrides/table.csv?table=overrides');
   expect(String(body)).toContain(`"'=HYPERLINK(""x"")"`);
   expect(sheetOf((await get('overrides/table.xlsx?table=overrides')).bytes).sheet).not.toContain('<f>');
+});
+it('tells a quarter on paper as of its end: windows of its inspections only, and whether changes worked by then', async () => {
+  const inspection = (day: string) =>
+    bookedVisit(api, { startsAt: `${day}T14:00:00Z`, endsAt: `${day}T17:00:00Z`, first: CAST.cora.id, second: CAST.dan.id, state: 'done' });
+  const paper = async () => flat((await readPdf((await get('quarter.pdf?quarter=2026-Q2')).bytes)).pages.join(' '));
+  const open = (text: string) => Number(/On 2026-06-30 windows were open for (\d+) jobs/.exec(text)![1]);
+  const { id } = (await get('/open-callbacks')).body.items[0];
+  const action = (number: number, title: string, changedAt: string) => ({
+    ...{ id: randomUUID(), number, kind: 'training', state: 'done', title, why: 'It was missed', ownerId: CAST.lead.id },
+    ...{ dueOn: new Date('2026-06-30'), recordedAt: new Date(changedAt), doneAt: new Date(changedAt), changedAt: new Date(changedAt) },
+    callbacks: { create: [{ callbackId: id }] },
+  });
+  await api.database.transaction(async ({ db }) => {
+    await db.correctiveAction.create({ data: action(9001, 'Talked about it', '2026-06-01T15:00:00Z') });
+    await db.correctiveAction.create({ data: action(9002, 'Talked again', '2026-07-01T15:00:00Z') });
+  });
+  api.clock.now = new Date('2026-07-02T15:00:00Z');
+  const before = await paper();
+  await inspection('2026-06-29');
+  await inspection('2026-07-01');
+  const after = await paper();
+  expect(open(after)).toBe(open(before) + 1);
+  expect(after).toMatch(/Action 9001, .+ Before .+ After .+ Too early to tell\./);
+  expect(after).not.toContain('Action 9002');
 });
 it.each([
   'transactions.csv',

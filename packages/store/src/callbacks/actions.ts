@@ -52,6 +52,12 @@ export const actionsOfCallback = (reader: Reader, callbackId: string): Promise<A
   );
 export const findAction = async (reader: Reader, id: string): Promise<ActionRow | null> =>
   (await reader.rows<ActionRow>(`${ACTION} WHERE a.id = $1::uuid`, [id]))[0] ?? null;
+/** Those whose change counted by an instant, the newest change first. */
+export const changedActions = (reader: Reader, by: Date, most: number): Promise<ActionRow[]> =>
+  reader.rows<ActionRow>(
+    `SELECT * FROM (${ACTION}) a WHERE a."changedAt" <= $1::timestamptz ORDER BY a."changedAt" DESC, a.number DESC LIMIT $2::int`,
+    [by.toISOString(), most],
+  );
 export const lockAction = async (tx: Tx, id: string): Promise<ActionRow | null> =>
   (await tx.rows<ActionRow>(`${ACTION} WHERE a.id = $1::uuid FOR UPDATE OF a`, [id]))[0] ?? null;
 

@@ -7,7 +7,7 @@ import { actionEvents, concludedCallbacks, type ActionEventRow } from '@backsigh
 import type { Reader } from '@backsight/store/database';
 import { listPeople } from '@backsight/store/people';
 import type { Actor } from '../run.ts';
-import type { figuresOf } from './readEffect.ts';
+import type { figuresOf } from './steps/effectOf.ts';
 import { seesAction, type ActionHappened } from './steps/action.ts';
 import { isOwner, rolesOf, seesOpinions } from './steps/callback.ts';
 

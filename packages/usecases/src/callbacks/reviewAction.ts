@@ -6,7 +6,7 @@ import type { ActionChange } from '@backsight/store/callbacks/actions';
 import { dayIn } from '@backsight/store/database';
 import { findFirm } from '@backsight/store/firm';
 import type { Act } from '../run.ts';
-import { effectOf, figuresOf } from './readEffect.ts';
+import { effectOf, figuresOf } from './steps/effectOf.ts';
 import { namesNone, recordAction, withAction } from './steps/action.ts';
 import { dayAt } from './steps/day.ts';
 

@@ -3,6 +3,7 @@ import { REMEDIES, REVIEW_RESULTS } from '@backsight/domain/callbacks/words';
 import { formatUsd } from '@backsight/domain/shared/money';
 import type { Block, Table } from '@backsight/documents/pdf/content';
 import type { DevelopmentPage } from '../development/readDevelopment.ts';
+import { effectBlocks } from './effectBlocks.ts';
 import type { QuarterFacts } from './quarterFacts.ts';
 
 const heading = (words: string): Block => ({ kind: 'heading', level: 2, words });
@@ -122,7 +123,7 @@ const EVENTS: Record<string, string> = {
   recurred: 'the step failed again: opened again',
 };
 
-const actionBlocks = ({ actions }: QuarterFacts): Block[] => [
+const actionBlocks = ({ actions, effects, until }: QuarterFacts): Block[] => [
   heading('Changes, and whether they worked'),
   ...none(actions, 'No corrective action was decided, done or reviewed.', () => [
     table(
@@ -137,19 +138,30 @@ const actionBlocks = ({ actions }: QuarterFacts): Block[] => [
       [],
     ),
   ]),
+  ...effectBlocks(effects, until),
 ];
 
-const windowBlocks = ({ windows: { closing, total, withoutRule, today } }: QuarterFacts): Block[] => [
-  heading('Claim windows'),
-  text(
-    `On ${today} windows were open for ${total.jobs.toLocaleString('en-US')} jobs by the long reading of the rules${withoutRule > 0 ? `; for ${withoutRule} nobody can say` : ''}. These close in the months ahead:`,
-  ),
-  table(
-    ['Month', 'Jobs, long reading', 'Jobs, short reading'],
-    closing.slice(0, 6).map(({ month, short: early, long }) => [month, String(long.jobs), String(early.jobs)]),
-    [1, 2],
-  ),
-];
+/** Months ahead: where the last one ends with the quarter, nothing more of it lies ahead. */
+const ahead = ({ windows: { closing }, until, running }: QuarterFacts) =>
+  closing.filter(({ month }) => running || month > until.slice(0, 7)).slice(0, 3);
+
+const windowBlocks = (facts: QuarterFacts): Block[] => {
+  const {
+    windows: { total, withoutRule },
+    until,
+  } = facts;
+  return [
+    heading('Claim windows'),
+    text(
+      `On ${until} windows were open for ${total.jobs.toLocaleString('en-US')} jobs by the long reading of the rules${withoutRule > 0 ? `; for ${withoutRule} nobody can say` : ''}. These close in the months ahead:`,
+    ),
+    table(
+      ['Month', 'Jobs, long reading', 'Jobs, short reading'],
+      ahead(facts).map(({ month, short: early, long }) => [month, String(long.jobs), String(early.jobs)]),
+      [1, 2],
+    ),
+  ];
+};
 
 const CAUTIONS = [
   'Not an actuarial opinion. What is expected rests on how callbacks and their cost grew so far, and few cases make it rough.',

@@ -1,12 +1,14 @@
 // What the quarterly report is made of.
 import { DateTime } from 'luxon';
+import { changedActions } from '@backsight/store/callbacks/actions';
 import { figures } from '@backsight/store/liability/figures';
 import { moneyWithin } from '@backsight/store/liability/money';
 import { actionsIn, decisionsIn, openAtEnd, receivedIn } from '@backsight/store/liability/quarter';
 import { stepLines } from '@backsight/store/liability/steps';
 import type { Reader } from '@backsight/store/database';
 import { readDevelopment } from '../development/readDevelopment.ts';
-import { readWindows } from '../owner/readWindows.ts';
+import { windowsOn } from '../owner/readWindows.ts';
+import { effectOf } from '../../callbacks/steps/effectOf.ts';
 
 /** ISO days of a quarter (YYYY-Qn), both included, and of the same quarter a year before. */
 export function quarterSpan(quarter: string) {
@@ -17,7 +19,9 @@ export function quarterSpan(quarter: string) {
 
 export type QuarterFacts = Awaited<ReturnType<typeof quarterFacts>>;
 
-export async function quarterFacts(reader: Reader, { quarter, today, now }: { quarter: string; today: string; now: Date }) {
+type Asked = { quarter: string; today: string; now: Date; zone: string };
+
+export async function quarterFacts(reader: Reader, { quarter, today, now, zone }: Asked) {
   const spans = quarterSpan(quarter);
   const until = spans.now.to < today ? spans.now.to : today;
   const [money, moneyBefore, ever] = await moneyWithin(reader, [spans.now, spans.before, { from: null, to: until }], true);
@@ -41,8 +45,20 @@ export async function quarterFacts(reader: Reader, { quarter, today, now }: { qu
     incurred: developed.incurred.ok ? developed.incurred.value : null,
     steps: await stepsOf(reader, spans.now),
     actions: await actionsIn(reader, spans.now),
-    windows: await readWindows(reader, { now, seeOwnerOnly: true }),
+    effects: await effectsBy(reader, DateTime.min(DateTime.fromISO(until, { zone }).endOf('day'), DateTime.fromJSDate(now)).toJSDate()),
+    windows: await windowsOn(reader, until),
   };
+}
+
+/** Changes whose effect is told, the newest first. */
+const MOST_CHANGES = 5;
+
+/** The effect of the newest changes as the pages of their actions tell it, from the jobs until an instant. */
+async function effectsBy(reader: Reader, by: Date) {
+  const effects = [];
+  for (const action of await changedActions(reader, by, MOST_CHANGES))
+    effects.push({ action, ...(await effectOf(reader, action, { now: by, days: null })) });
+  return effects;
 }
 
 /** Steps that callbacks were traced to in the quarter, less what was taken back in it, most first. */

@@ -14,7 +14,7 @@ export async function quarterReport(reader: Reader, { quarter, now }: { quarter:
   const zone = (await findFirm(reader))?.zone ?? 'UTC';
   const today = DateTime.fromJSDate(now, { zone }).toISODate()!;
   if (quarterSpan(quarter).now.from > today) return refuse('quarter-not-begun', {}, 'quarter');
-  const facts = await quarterFacts(reader, { quarter, today, now });
+  const facts = await quarterFacts(reader, { quarter, today, now, zone });
   const bytes = await pdfOf({
     ...(await letterhead(reader, now, null)),
     title: `Liabilities, quarter ${quarter.slice(6)} of ${quarter.slice(0, 4)}`,
