@@ -3,7 +3,7 @@ import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';
 import { cashAhead, cashHistory, chanceOf, type CashHistory, type Flow } from '@backsight/domain/liability/cash';
 import { claimWindow, later } from '@backsight/domain/liability/claimWindow';
-import { exposureOf, type WindowSum } from '@backsight/domain/liability/exposure';
+import { byDay, exposureOf, type WindowSum } from '@backsight/domain/liability/exposure';
 import type { Effect, RulePack, RuleRow } from '@backsight/domain/shared/rulePack';
 import { STATE_PACKS } from '../../../prisma/seed/starter/statePacks.ts';
 
@@ -38,6 +38,24 @@ const sum = (more: Partial<WindowSum> = {}): WindowSum => ({
   capped: 0,
   capCents: 0,
   ...more,
+});
+
+describe('what was open at the end of a day that lies behind', () => {
+  const packs = [pack('US-WI', years(2, 'inspected'), years(6, 'delivered'))];
+  it('knows nothing of later inspections, and counts from what was handed over by then', () => {
+    const rows = [
+      sum({ inspectedOn: '2024-03-31', deliveredOn: '2024-04-20', jobs: 3 }),
+      sum({ inspectedOn: '2024-04-01', deliveredOn: '2024-04-02', jobs: 5 }),
+    ];
+    const then = exposureOf(byDay(rows, '2024-03-31'), packs, '2024-03-31');
+    expect([then.total.jobs, then.last]).toEqual([3, { short: '2026-03-31', long: '2030-03-31' }]);
+    const now = exposureOf(byDay(rows, TODAY), packs, TODAY);
+    expect([now.total.jobs, now.total.shortJobs, now.last]).toEqual([8, 0, { short: null, long: '2030-04-20' }]);
+  });
+  it('says no last day where rows below 0 have taken back all that ends on it', () => {
+    const rows = [sum({ inspectedOn: '2026-05-01' }), sum({ inspectedOn: '2026-05-02' }), sum({ inspectedOn: '2026-05-02', jobs: -1 })];
+    expect(exposureOf(rows, packs, TODAY).last).toEqual({ short: '2028-05-01', long: '2032-05-01' });
+  });
 });
 
 describe('a day so many months later', () => {

@@ -61,6 +61,8 @@ const page = z.strictObject({
     noCap: z.int(),
     unsigned: z.int(),
     withoutRule: z.int(),
+    /** Last day on which any of them is open, by each reading. */
+    last: z.strictObject({ short: day.nullable(), long: day.nullable() }),
   }),
   /** By month of inspection, newest first; `earlier`: the same month a year earlier as it stood when it was as old. */
   months: z.array(

@@ -17,6 +17,8 @@ const windows = z.strictObject({
   total: z.strictObject({ ...exposure, held: z.int(), openCallbacks: z.int() }),
   months: z.array(month),
   closing: z.array(z.strictObject({ month: z.string(), short: closes, long: closes })),
+  /** Last day on which any window is open, by each reading. */
+  last: z.strictObject({ short: day.nullable(), long: day.nullable() }),
   withoutRule: z.int(),
   /** Inspections said to take place on a day that is still to come. */
   future: z.int(),

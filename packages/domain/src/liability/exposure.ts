@@ -71,6 +71,8 @@ export type Exposure = {
   total: Omit<ExposureMonth, 'month'>;
   /** The next twelve months and what closes in each. */
   closing: { month: string; short: Count; long: Count }[];
+  /** Last day on which any of these windows is open by each reading; null where none is. */
+  last: Record<Reading, string | null>;
   /** Inspections in states without a rule about claims: nobody can say when theirs close. */
   withoutRule: number;
   /** Inspections on a day that is still to come. */
@@ -88,6 +90,7 @@ export function exposureOf(rows: readonly WindowSum[], packs: readonly RulePack[
   const ahead = Array.from({ length: MONTHS_AHEAD }, (_, at) => later(`${today.slice(0, 7)}-01`, at).slice(0, 7));
   const closing = new Map(ahead.map((month) => [month, { month, short: { jobs: 0, capCents: 0 }, long: { jobs: 0, capCents: 0 } }]));
   const sources = new Set<string>();
+  const ends = { short: new Map<string, number>(), long: new Map<string, number>() };
   let [withoutRule, future] = [0, 0];
   for (const row of rows) {
     if (row.inspectedOn > today) future += row.jobs;
@@ -103,6 +106,7 @@ export function exposureOf(rows: readonly WindowSum[], packs: readonly RulePack[
     months.set(month, add(months.get(month) ?? { month, ...NONE }, row, its, isOpen(window.shortUntil, today)));
     for (const reading of READINGS) {
       const end = endOf(window, reading);
+      if (isOpen(end, today)) ends[reading].set(end, (ends[reading].get(end) ?? 0) + row.jobs);
       const count = isOpen(end, today) ? closing.get(end.slice(0, 7))?.[reading] : undefined;
       if (!count) continue;
       count.jobs += row.jobs;
@@ -110,8 +114,13 @@ export function exposureOf(rows: readonly WindowSum[], packs: readonly RulePack[
     }
   }
   const inOrder = [...months.values()].filter(({ jobs }) => jobs !== 0).toSorted((a, b) => b.month.localeCompare(a.month));
-  return { months: inOrder, total: totalOf(inOrder), closing: [...closing.values()], withoutRule, future, sources: [...sources] };
+  const last = { short: lastOf(ends.short), long: lastOf(ends.long) };
+  return { months: inOrder, total: totalOf(inOrder), closing: [...closing.values()], last, withoutRule, future, sources: [...sources] };
 }
+
+/** Rows below 0 may have taken back all that ends on a day. */
+const lastOf = (ends: ReadonlyMap<string, number>): string | null =>
+  [...ends].reduce<string | null>((last, [day, jobs]) => (jobs > 0 && (last === null || day > last) ? day : last), null);
 
 const add = (to: ExposureMonth, row: WindowSum, law: Law, short: boolean): ExposureMonth => ({
   month: to.month,

@@ -21,7 +21,7 @@ export function OwnerPage(): ReactNode {
   return (
     <Page
       title="Liabilities"
-      about="What callbacks cost and may still cost. Counted from the ledger, to the cent; estimates say how they were made. Not an actuarial opinion."
+      about="What callbacks cost and may still cost, counted from the ledger to the cent. Estimates say how they were made; none is an actuarial opinion."
     >
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
@@ -64,8 +64,8 @@ const Content = ({ data }: { data: Data }): ReactNode => (
     {data.leftOut ? <p>Files that the owner keeps to themselves are left out of every sum here.</p> : null}
     <OwnerKeys data={data} />
     <More />
-    <OwnerMoney data={data} />
     <OwnerWaiting data={data} />
+    <OwnerMoney data={data} />
     <OwnerOpen data={data} />
     <OwnerWatch data={data} />
     <OwnerMonths months={data.months} />

@@ -52,12 +52,14 @@ export function OwnerWaiting({ data: { waiting, conclusions } }: { data: OwnerPa
   const approved = waiting.filter(({ state }) => state === 'approved').map(rowOf('Approved, to be done'));
   return (
     <div id="waiting">
-      <Section title="Waiting for a decision" actions={<TableFiles csv={tableAddress(ownerTables.page, 'waiting')} of="what waits" />}>
-        {asked.length === 0 ? (
-          <p>Nothing waits.</p>
-        ) : (
-          <DataTable caption="Decisions that wait" columns={COLUMNS} rows={asked} rowKey={(row) => row.key} />
-        )}
+      <Section
+        title="Waiting for a decision"
+        {...(asked.length === 0 ? { brief: 'nothing waits' } : {})}
+        {...(asked.length + approved.length > 0
+          ? { actions: <TableFiles csv={tableAddress(ownerTables.page, 'waiting')} of="what waits" /> }
+          : {})}
+      >
+        {asked.length === 0 ? null : <DataTable caption="Decisions that wait" columns={COLUMNS} rows={asked} rowKey={(row) => row.key} />}
         {approved.length > 0 ? (
           <details style={{ marginTop: '0.75rem' }}>
             <summary>{`${approved.length} approved and still to be done`}</summary>

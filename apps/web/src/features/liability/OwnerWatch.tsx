@@ -1,7 +1,6 @@
-// What an owner watches besides the money: overrides, starts without every signature, holds, policies, claim windows.
+// What an owner watches besides the money: overrides, starts without every signature, holds, policies.
 import type { ReactNode } from 'react';
 import type { OwnerPage } from '@backsight/contract/liability/owner';
-import { shortUsd } from '@backsight/domain/shared/money';
 import { ownerTables } from '@backsight/contract/liability/ownerTables';
 import { tableAddress } from '../../api/tables.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
@@ -41,7 +40,7 @@ const COLUMNS: Column<Row>[] = [
 ];
 
 export function OwnerWatch({ data }: { data: OwnerPage }): ReactNode {
-  const { held, windows } = data;
+  const { held } = data;
   const rows: Row[] = [
     { what: 'Overrides used (starts and reports)', to: '/liabilities/overrides', of: data.overrides },
     { what: 'Agreement unsigned at the start', to: '/liabilities/unsigned-starts', of: data.unsignedStarts },
@@ -64,14 +63,6 @@ export function OwnerWatch({ data }: { data: OwnerPage }): ReactNode {
               ) : (
                 <TextLink to="/liabilities/held-jobs">{`${counted(held.jobs, 'job')}, ${held.byHand} by hand`}</TextLink>
               ),
-            ],
-            [
-              'Claim windows open',
-              <>
-                <TextLink to="/liabilities/windows">{`${counted(windows.shortJobs, 'job')} by the shortest reading, ${windows.jobs.toLocaleString('en-US')} by the longest`}</TextLink>
-                {`; limits in agreements ${shortUsd(windows.capCents)}; ${windows.noCap.toLocaleString('en-US')} without a limit, ${windows.unsigned.toLocaleString('en-US')} without a signed agreement`}
-                {windows.withoutRule > 0 ? `; ${counted(windows.withoutRule, 'job')} in states without a rule on file` : ''}
-              </>,
             ],
           ]}
         />

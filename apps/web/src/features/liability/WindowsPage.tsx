@@ -12,7 +12,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
-import { counted, monthText } from './monthWords.ts';
+import { counted, monthText, shortDay } from './monthWords.ts';
 import { TableFiles } from './TableFiles.tsx';
 import classes from './Owner.module.css';
 
@@ -95,26 +95,43 @@ export function WindowsPage(): ReactNode {
   );
 }
 
+const jobs = (n: number, only?: WindowPart): ReactNode =>
+  n === 0 ? (
+    0
+  ) : (
+    <TextLink to="/liabilities/windows/jobs" search={only ? { only } : {}}>
+      {n.toLocaleString('en-US')}
+    </TextLink>
+  );
+const until = (day: string | null): string => (day === null ? 'jobs' : `jobs, the last until ${shortDay(day)}`);
+
+const numbersOf = ({ total, last }: Windows): [string, ReactNode, string][] => [
+  ['Open by the shortest reading', jobs(total.shortJobs, 'short'), until(last.short)],
+  ['Open by the longest reading', jobs(total.jobs), until(last.long)],
+  [
+    'Limits in their agreements',
+    shortUsd(total.capCents),
+    total.capBarred > 0 ? `${counted(total.capBarred, 'job')} where the state bars a limit` : 'as agreed',
+  ],
+  ['Without a limit', jobs(total.noCap, 'no_cap'), 'jobs with a signed agreement'],
+  ['Without a signed agreement', jobs(total.unsigned, 'unsigned'), 'jobs'],
+  ['Held as evidence', jobs(total.held, 'held'), `jobs; ${counted(total.openCallbacks, 'open callback')}`],
+];
+
+/** Columns that say something: what is 0 in every month stands among the numbers above. */
+const monthColumns = ({ total }: Windows): Column<Row>[] => {
+  const empty = { cap: total.capCents, no_cap: total.noCap, unsigned: total.unsigned, held: total.held, called: total.openCallbacks };
+  return MONTHS.filter(({ key }) => empty[key as keyof typeof empty] !== 0);
+};
+
 function Content({ data }: { data: Windows }): ReactNode {
   const { total, months, closing } = data;
   if (total.jobs + data.withoutRule === 0)
     return <Empty>No claim window is open: nothing was inspected, or all of them have closed.</Empty>;
-  const numbers: [string, ReactNode, string][] = [
-    ['Open by the shortest reading', total.shortJobs.toLocaleString('en-US'), 'jobs'],
-    ['Open by the longest reading', total.jobs.toLocaleString('en-US'), 'jobs'],
-    [
-      'Limits in their agreements',
-      shortUsd(total.capCents),
-      total.capBarred > 0 ? `${counted(total.capBarred, 'job')} where the state bars a limit` : 'as agreed',
-    ],
-    ['Without a limit', total.noCap.toLocaleString('en-US'), 'jobs with a signed agreement'],
-    ['Without a signed agreement', total.unsigned.toLocaleString('en-US'), 'jobs'],
-    ['Held as evidence', total.held.toLocaleString('en-US'), `jobs; ${counted(total.openCallbacks, 'open callback')}`],
-  ];
   return (
     <>
       <dl className={classes.keys}>
-        {numbers.map(([name, number, note]) => (
+        {numbersOf(data).map(([name, number, note]) => (
           <div key={name} className={classes.key}>
             <dt>{name}</dt>
             <dd>
@@ -143,7 +160,7 @@ function Content({ data }: { data: Windows }): ReactNode {
       >
         <DataTable
           caption="Open claim windows by month of inspection"
-          columns={MONTHS}
+          columns={monthColumns(data)}
           rows={[{ month: null, ...total }, ...months.slice(0, SHOWN)]}
           rowKey={(row) => row.month ?? 'all'}
         />
@@ -152,7 +169,7 @@ function Content({ data }: { data: Windows }): ReactNode {
             <summary>{`${months.length - SHOWN} months before`}</summary>
             <DataTable
               caption="Open claim windows by earlier month of inspection"
-              columns={MONTHS}
+              columns={monthColumns(data)}
               rows={months.slice(SHOWN)}
               rowKey={(row) => row.month ?? 'all'}
             />
@@ -171,11 +188,16 @@ const Cautions = ({ data }: { data: Windows }): ReactNode => (
       so that a claim can come later than the longest reading here. The longer one counts until an attorney says otherwise. A limit in an
       agreement may not hold where a law bars it.
     </p>
-    <ul>
-      {data.readings.map((r) => (
-        <li key={r.state + r.words}>{`${r.state}: ${r.words} (${r.source}; ${r.certainty})`}</li>
-      ))}
-    </ul>
+    {data.readings.length > 0 ? (
+      <details>
+        <summary>The rules that these counts rest on</summary>
+        <ul>
+          {data.readings.map((r) => (
+            <li key={r.state + r.words}>{`${r.state}: ${r.words} (${r.source}; ${r.certainty})`}</li>
+          ))}
+        </ul>
+      </details>
+    ) : null}
     {data.withoutRule > 0 ? (
       <p>{`For ${counted(data.withoutRule, 'job')} no time to claim is on file for their state: when their windows close cannot be told, and they are in no number here.`}</p>
     ) : null}

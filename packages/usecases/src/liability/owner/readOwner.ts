@@ -86,7 +86,7 @@ async function policiesOf(reader: Reader, today: string) {
 
 async function windowsOf(reader: Reader, today: string) {
   const packs = await listRulePacks(reader);
-  const { total, withoutRule } = exposureOf(await windowSums(reader, oldestThatCounts(packs, today)), packs, today);
+  const { total, withoutRule, last } = exposureOf(await windowSums(reader, oldestThatCounts(packs, today)), packs, today);
   const { jobs, shortJobs, capCents, noCap, unsigned } = total;
-  return { jobs, shortJobs, capCents, noCap, unsigned, withoutRule };
+  return { jobs, shortJobs, capCents, noCap, unsigned, withoutRule, last };
 }

@@ -21,7 +21,7 @@ async function lawAndDay(reader: Reader, now: Date): Promise<{ today: string; pa
 export async function readWindows(reader: Reader, { now, seeOwnerOnly }: Asking) {
   const { today, packs, law } = await lawAndDay(reader, now);
   const rows = await windowSums(reader, oldestThatCounts(packs, today));
-  const { months, total, closing, withoutRule, future } = exposureOf(rows, packs, today);
+  const { months, total, closing, last, withoutRule, future } = exposureOf(rows, packs, today);
   const watched = (await watchedJobs(reader, seeOwnerOnly)).filter((job) => isOpenLong(windowOf(law(job), job), today));
   const countsOf = (jobs: typeof watched) => ({
     held: jobs.filter(({ held }) => held).length,
@@ -32,6 +32,7 @@ export async function readWindows(reader: Reader, { now, seeOwnerOnly }: Asking)
     total: { ...total, ...countsOf(watched) },
     months: months.map((row) => ({ ...row, ...countsOf(watched.filter(({ inspectedOn }) => inspectedOn.startsWith(row.month))) })),
     closing,
+    last,
     withoutRule,
     future,
     readings: readingsOf(
