@@ -118,6 +118,64 @@ describe('moving late', () => {
   });
 });
 
+describe('rehearsing a move', () => {
+  const mails = () => api.database.read.rows<{ subject: string }>('SELECT subject FROM outgoing_mail ORDER BY recorded_at, subject');
+  it('answers what the move itself would, with all that it changes, and changes nothing', async () => {
+    const { id, visitId } = await booked(true);
+    const was = await job(id);
+    const [visit] = was.visits;
+    const sentBefore = await mails();
+    const { version } = visit;
+    const rehearse = (body: object, v = version) =>
+      api.send('office', 'POST', `/api/visits/${visitId}/start/rehearsal`, { version: v, body });
+    const move = (body: object) => api.send('office', 'PUT', `/api/visits/${visitId}/start`, { version, body });
+    const [first, second] = visit.pair.map(({ personId }: { personId: string }) => personId);
+    const crew = { first, second };
+    for (const body of [
+      { ...crew, startsAt: '2026-05-16T15:00:00.000Z' },
+      { ...crew, startsAt: '2026-05-15T02:00:00.000Z' },
+      { ...crew, startsAt: '2026-05-11T15:00:00.000Z' },
+      { first: crew.first, second: crew.first, startsAt: '2026-05-14T15:00:00.000Z' },
+    ]) {
+      const said = await rehearse(body);
+      expect(said.status, JSON.stringify(said.body)).toBe(200);
+      expect(said.body.problem).toEqual((await move(body)).body);
+      expect(said.body).toMatchObject({ told: [], askedAgain: [] });
+    }
+    expect((await rehearse({ ...crew, startsAt: visit.startsAt }, version + 1)).body.problem.code).toBe('changed-meanwhile');
+    expect((await api.send('anna', 'POST', `/api/visits/${visitId}/start/rehearsal`, { version, body: crew })).status).toBe(403);
+    const to = (await starts(visitId)).find(({ startsAt }) => startsAt > SOON)!;
+    const body = { startsAt: to.startsAt, first: to.first, second: to.second };
+    const seen = (await rehearse(body)).body;
+    expect(seen).toMatchObject({
+      problem: null,
+      fee: { beforeCents: 46_500, afterCents: 46_500, lateCents: 4_650 },
+      lateBecause: 'less than 24 hours before; 10% of $465.00',
+      promise: { told: true, from: visit.startsAt, until: null, kept: false },
+      objection: null,
+      calls: [],
+    });
+    const day = (iso: string) => iso.slice(0, 10);
+    const left = seen.people.filter(
+      (one: { day: string; before: { visits: number } }) => one.day === day(visit.startsAt) && one.before.visits > 0,
+    );
+    expect(left.map((one: { id: string }) => one.id).sort()).toEqual([crew.first, crew.second].sort());
+    for (const one of left) expect(one.after.driving).toBeLessThanOrEqual(one.before.driving);
+    expect(await job(id)).toEqual(was);
+    expect(await mails()).toEqual(sentBefore);
+    expect((await move({ ...body, why: 'The seller is away that morning.' })).status).toBe(200);
+    const now = await job(id);
+    const sent = (await mails()).map(({ subject }) => subject);
+    for (const { subject } of sentBefore) sent.splice(sent.indexOf(subject), 1);
+    expect(seen.told.map(({ subject }: { subject: string }) => subject).sort()).toEqual(sent.sort());
+    expect(seen.told.length).toBeGreaterThanOrEqual(3);
+    expect(now.events.find(({ kind }: { kind: string }) => kind === 'moved')).toMatchObject({ text: 'The seller is away that morning.' });
+    expect(now.feeLines.reduce((sum: number, { cents }: { cents: number }) => sum + cents, 0)).toBe(
+      seen.fee.afterCents + seen.fee.lateCents,
+    );
+  });
+});
+
 describe('the rules', () => {
   it('are changed by the owner for what is booked from then on', async () => {
     const found = await api.send('office', 'GET', '/api/desk-rules');

@@ -1,10 +1,12 @@
 // When the firm can come, moving and adding visits, and the week of its people.
 import { z } from 'zod';
 import { propertyFactsSchema } from '@backsight/domain/shared/stored';
-import { feeChange, OFFICE_ROLES, place, services, start } from './jobs.ts';
+import { OFFICE_ROLES, place, services, start } from './jobs.ts';
 import { cents, day, id, idParams, instant, route, warnings, wholeMinute } from './route.ts';
+import { moveChange, rehearsal } from './schedule/rehearsal.ts';
 import { week } from './schedule/week.ts';
 
+export type { MoveChange, Rehearsal } from './schedule/rehearsal.ts';
 export type { Week } from './schedule/week.ts';
 
 const text = z.string();
@@ -50,8 +52,17 @@ export const starts = z.strictObject({
 });
 export type Starts = z.output<typeof starts>;
 
-const moveChange = feeChange.extend({ lateCents: cents });
-export type MoveChange = z.output<typeof moveChange>;
+const moveBody = start.extend({
+  waive: z.boolean().default(false),
+  waiver: z.string().trim().max(500).default(''),
+  /** The fee stays as it was agreed although the new time has another; with the reason. */
+  keepFee: z.boolean().default(false),
+  keptBecause: z.string().trim().max(500).default(''),
+  /** The fee at the new time as it was shown; another one is refused. */
+  toldCents: cents.nullable().default(null),
+  /** Why it is moved, for the firm's own history of the job. */
+  why: z.string().trim().max(500).default(''),
+});
 
 const area = 'schedule';
 export const scheduleRoutes = {
@@ -95,15 +106,18 @@ export const scheduleRoutes = {
     edits: true,
     params: idParams,
     reply: z.strictObject({ id, version: z.int(), startsAt: instant, endsAt: instant, warnings }),
-    body: start.extend({
-      waive: z.boolean().default(false),
-      waiver: z.string().trim().max(500).default(''),
-      /** The fee stays as it was agreed although the new time has another; with the reason. */
-      keepFee: z.boolean().default(false),
-      keptBecause: z.string().trim().max(500).default(''),
-      /** The fee at the new time as it was shown; another one is refused. */
-      toldCents: cents.nullable().default(null),
-    }),
+    body: moveBody,
+  }),
+  rehearseMove: route({
+    method: 'POST',
+    path: '/api/visits/:id/start/rehearsal',
+    area,
+    summary: 'What a move would come to: its refusal or its consequences; changes nothing',
+    who: OFFICE_ROLES,
+    edits: true,
+    params: idParams,
+    reply: rehearsal,
+    body: moveBody,
   }),
   previewMove: route({
     method: 'POST',

@@ -6,7 +6,7 @@ import { refusals, type RefusalCode } from '@backsight/domain/refusals';
 import type { Role } from '@backsight/domain/people/roles';
 import { addAuditRow } from '@backsight/store/audit';
 import { brokenRule, isTransient } from '@backsight/store/constraint';
-import type { Database, Reader, Tx } from '@backsight/store/database';
+import { execute, type Database, type Reader, type Tx } from '@backsight/store/database';
 import { claimKey, storeReply } from '@backsight/store/idempotency';
 import { queueMail, type NewMail } from '@backsight/store/mail';
 
@@ -37,17 +37,21 @@ export type Work = {
 /** One thing that can be done. `run` loads facts, lets the domain decide, and saves. Its reply is plain JSON (instants as ISO text). */
 export type Act<I, O> = { operation: string; keepKeyForEver?: boolean; run: (work: Work, input: I) => Promise<Outcome<O>> };
 
-export type Runner = { run: <I, O>(act: Act<I, O>, input: I, by: By) => Promise<Outcome<O>> };
+export type Runner = {
+  run: <I, O>(act: Act<I, O>, input: I, by: By) => Promise<Outcome<O>>;
+  /** What an act would answer now: it runs whole, with every constraint checked, and all of it is rolled back. */
+  rehearse: <I, O>(act: Act<I, O>, input: I, by: Pick<By, 'actor'>) => Promise<Outcome<O>>;
+};
 
 /** Who acts, under which key, and which version of the thing they looked at. */
 export type By = { actor: Actor; key?: string; seen?: number };
 
-/** Lets a refusal leave the transaction, so that everything is rolled back. */
+/** Lets an answer leave the transaction, so that everything is rolled back: a refusal, or whatever a rehearsal came to. */
 class RolledBack extends Error {
-  refusal: Refusal;
-  constructor(refusal: Refusal) {
-    super(refusal.code);
-    this.refusal = refusal;
+  outcome: Outcome<unknown>;
+  constructor(outcome: Outcome<unknown>) {
+    super('rolled back');
+    this.outcome = outcome;
   }
 }
 
@@ -57,21 +61,31 @@ const TRIES = 5;
 
 /** Makes the runner of a service. `clock` and `newId` are the only sources of time and ids. */
 export function createRunner(parts: RunnerParts): Runner {
-  return {
-    run: async (act, input, by) => {
-      for (let attempt = 1; ; attempt++) {
-        try {
-          return await parts.database.transaction((tx) => runOnce(parts, tx, act, input, by));
-        } catch (error) {
-          if (error instanceof RolledBack) return error.refusal;
-          if (isTransient(error) && attempt < TRIES) continue;
-          const rule = brokenRule(error);
-          if (rule) return refusalOfRule(rule);
-          throw error;
-        }
+  const answer = async <O>(once: (tx: Tx) => Promise<Outcome<O>>): Promise<Outcome<O>> => {
+    for (let attempt = 1; ; attempt++) {
+      try {
+        return await parts.database.transaction(once);
+      } catch (error) {
+        if (error instanceof RolledBack) return error.outcome as Outcome<O>;
+        if (isTransient(error) && attempt < TRIES) continue;
+        const rule = brokenRule(error);
+        if (rule) return refusalOfRule(rule);
+        throw error;
       }
-    },
+    }
   };
+  return {
+    run: (act, input, by) => answer((tx) => runOnce(parts, tx, act, input, by)),
+    rehearse: (act, input, by) => answer((tx) => rehearseOnce(parts, tx, act, input, by)),
+  };
+}
+
+/** Nothing is committed, so what the database looks at only then is looked at now. */
+async function rehearseOnce<I, O>(parts: RunnerParts, tx: Tx, act: Act<I, O>, input: I, by: By): Promise<Outcome<O>> {
+  const { work } = workOf(parts, tx, by, act.operation, parts.clock());
+  const outcome = await act.run(work, input);
+  if (outcome.ok) await execute(tx, 'SET CONSTRAINTS ALL IMMEDIATE');
+  throw new RolledBack(outcome);
 }
 
 async function runOnce<I, O>(parts: RunnerParts, tx: Tx, act: Act<I, O>, input: I, by: By): Promise<Outcome<O>> {

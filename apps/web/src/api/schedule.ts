@@ -25,6 +25,15 @@ export const weekQuery = (from: string) =>
 type Move = Omit<BodyOf<typeof routes.move>, keyof ChosenStart> & { id: string; version: number; start: ChosenStart };
 export const moveVisit = ({ id, version, start, ...wish }: Move) =>
   call(routes.move, { params: { id }, version, body: { ...start, ...wish } });
+/** What a move would come to: its refusal or its consequences. Nothing is asked as long as there is no start. */
+export const rehearsalQuery = (visit: { id: string; version: number }, start: ChosenStart | null) =>
+  queryOptions({
+    queryKey: ['visit', visit.id, 'rehearsal', visit.version, start],
+    queryFn: ({ signal }) => call(routes.rehearseMove, { params: { id: visit.id }, version: visit.version, body: start!, signal }),
+    enabled: start !== null,
+    staleTime: 5_000,
+    gcTime: 30_000,
+  });
 /** What a move to a start makes of the fee. */
 export const moveFeeQuery = (id: string, startsAt: string) =>
   queryOptions({

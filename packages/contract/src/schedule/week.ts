@@ -18,6 +18,16 @@ const visit = z.strictObject({
   town: text,
   place: z.enum(['first', 'second', 'observer']),
   withIds: z.array(id),
+  first: id,
+  second: id.nullable(),
+  /** As If-Match names it when the visit is moved. */
+  version: z.int(),
+  holdEndsAt: instant.nullable(),
+  /** The window in which the client was promised the start; without one the very start is. */
+  promisedFrom: instant.nullable(),
+  promisedUntil: instant.nullable(),
+  /** Kept from plans. */
+  locked: z.boolean(),
   openNeeds: z.int(),
   /** Minutes of writing the report after the visit, for the one who goes first; 0 for the others. */
   writingMinutes: z.int(),
@@ -47,7 +57,9 @@ export const week = z.strictObject({
       id,
       name: text,
       trainee: z.boolean(),
-      licenseLapsesOn: day.nullable(),
+      mayLead: z.boolean(),
+      /** License and qualifications whose last day is within 30 days after the week, or behind. */
+      lapses: z.array(z.strictObject({ what: text, lastDay: day })),
       missing: z.array(z.strictObject({ revision: text, afterDay: day })),
       days: z.array(weekDay),
     }),

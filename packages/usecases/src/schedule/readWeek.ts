@@ -1,4 +1,4 @@
-// The week of the people: visits with the drives between, absences and hours of each on each day, licenses that lapse, acknowledgements that are missing.
+// The week of the people: visits with the drives between, absences and hours of each on each day, papers that lapse, acknowledgements that are missing.
 import { decides } from '@backsight/domain/people/absences';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { daysFrom, wallTime } from '@backsight/domain/schedule/wallClock';
@@ -56,12 +56,13 @@ export async function readWeek(reader: Reader, now: Date, from: string, actor: A
 }
 
 function weekOf(person: PersonInput, missing: { revision: string; afterDay: string }[], parts: Parts) {
-  const license = parts.rows.licenses.find(({ personId, kind }) => personId === person.id && kind === 'home_inspector');
+  const lapses = parts.rows.lapses.filter(({ personId }) => personId === person.id);
   return {
     id: person.id,
     name: person.name,
     trainee: person.trainee,
-    licenseLapsesOn: license?.untilDay ?? null,
+    mayLead: person.mayLead,
+    lapses: lapses.map(({ what, lastDay }) => ({ what, lastDay })),
     missing,
     days: withWriting(
       person,
@@ -77,6 +78,8 @@ function dayOf(person: PersonInput, { rows, busy, travel, sees }: Parts, day: st
     ...visit,
     place: placeOf(person.id, crew, observers),
     withIds: crew.filter((id) => id !== person.id),
+    first: crew[0]!,
+    second: crew[1] ?? null,
     writingMinutes: crew[0] === person.id ? reportMinutes : 0,
   }));
   const absent = rows.absences

@@ -1,9 +1,9 @@
 // What a late move or cancelling costs by the rule, and waiving it with the reason.
 import type { ReactNode } from 'react';
-import { Checkbox, TextInput } from '@mantine/core';
 import type { JobDesk } from '@backsight/contract/jobs/desk';
 import { Money } from '../../ui/Money.tsx';
 import { ChargeParts } from '../../ui/Parts.tsx';
+import { WaiveLate } from '../../ui/WaiveLate.tsx';
 
 type Props = {
   late: NonNullable<JobDesk['lateCancel']>;
@@ -20,22 +20,7 @@ export function LateFee({ late, what, waiver, onChange }: Props): ReactNode {
         By the rule for what is {what} {late.because}, <Money cents={late.cents} /> is charged{what === 'moved' ? ' besides the fee' : ''}.
       </p>
       {what === 'cancelled' && waiver === null ? <ChargeParts charge={late} because="By the rule" /> : null}
-      <Checkbox
-        mb="sm"
-        label="Waive it"
-        checked={waiver !== null}
-        onChange={(event) => onChange(event.currentTarget.checked ? '' : null)}
-      />
-      {waiver !== null ? (
-        <TextInput
-          mb="sm"
-          label="Why it is waived"
-          value={waiver}
-          onChange={(event) => onChange(event.currentTarget.value)}
-          maxLength={500}
-          required
-        />
-      ) : null}
+      <WaiveLate waiver={waiver} onChange={onChange} />
     </>
   );
 }

@@ -1,12 +1,10 @@
 // Moving a visit: a start is chosen, what it makes of the fee is shown, and the fee may be kept as agreed with a reason.
-import { useState, type ReactNode } from 'react';
-import { Checkbox, TextInput } from '@mantine/core';
+import { useState, type ComponentProps, type ReactNode } from 'react';
 import { useQuery, useQueryClient } from '@tanstack/react-query';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { deskQuery } from '../../api/desk.ts';
 import { moveFeeQuery, moveVisit } from '../../api/schedule.ts';
-import { FeeDifference } from '../../ui/FeeDifference.tsx';
-import { Parts } from '../../ui/Parts.tsx';
+import { MoveFee } from '../../ui/MoveFee.tsx';
 import type { PickedStart } from '../../ui/PickStart.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
@@ -64,58 +62,9 @@ export function MoveVisit({ job, visit, onDone }: Props): ReactNode {
   );
 }
 
-type NewFeeProps = {
-  visitId: string;
-  startsAt: string;
-  /** Charged for moving late besides. */
-  lateCents: number;
-  /** Why the fee is kept as agreed; null when it follows the time. */
-  kept: string | null;
-  onKeep: (why: string | null) => void;
-};
+type NewFeeProps = Omit<ComponentProps<typeof MoveFee>, 'change'> & { visitId: string; startsAt: string };
 
-function NewFee({ visitId, startsAt, lateCents, kept, onKeep }: NewFeeProps): ReactNode {
+function NewFee({ visitId, startsAt, ...rest }: NewFeeProps): ReactNode {
   const { data, error } = useQuery(moveFeeQuery(visitId, startsAt));
-  if (!data) return <ProblemNote of={error} />;
-  const { beforeCents, afterCents, signed } = data;
-  const differs = beforeCents !== afterCents;
-  const fee = kept === null ? afterCents : beforeCents;
-  if (!differs && lateCents === 0) return <p role="status">The fee stays as it is at this time.</p>;
-  return (
-    <>
-      {differs ? (
-        <FeeDifference beforeCents={beforeCents} afterCents={afterCents} lines={data.fee}>
-          {signed && kept === null ? 'The agreement was signed for the fee before: a new one takes its place and is sent to sign.' : null}
-        </FeeDifference>
-      ) : null}
-      {lateCents > 0 ? (
-        <Parts
-          label="Fee after the move"
-          parts={[
-            { name: differs && kept === null ? 'Fee at the new time' : 'Fee as agreed', cents: fee },
-            { name: 'Charge for moving late', cents: lateCents },
-            { name: 'Together', cents: fee + lateCents, sum: true },
-          ]}
-        />
-      ) : null}
-      {differs ? (
-        <Checkbox
-          my="sm"
-          label="Keep the fee as it was agreed"
-          checked={kept !== null}
-          onChange={(event) => onKeep(event.currentTarget.checked ? '' : null)}
-        />
-      ) : null}
-      {differs && kept !== null ? (
-        <TextInput
-          mb="sm"
-          label="Why the fee is kept"
-          value={kept}
-          onChange={(event) => onKeep(event.currentTarget.value)}
-          maxLength={500}
-          required
-        />
-      ) : null}
-    </>
-  );
+  return data ? <MoveFee change={data} {...rest} /> : <ProblemNote of={error} />;
 }

@@ -1,5 +1,7 @@
-// The week by person: visits with the drives between, absences, hours, and what will stand in the way. A table at a desk, cards on a phone.
-import type { ReactNode } from 'react';
+// The week of people: a board of time at a desk, a list by day and person on a phone or when asked for; visits are moved on either.
+import { useMemo, useState, type ReactNode } from 'react';
+import { Button } from '@mantine/core';
+import { useMediaQuery } from '@mantine/hooks';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
@@ -8,21 +10,25 @@ import type { Week } from '@backsight/contract/schedule';
 import { useMe } from '../../api/people.ts';
 import { closuresQuery } from '../../api/plans.ts';
 import { weekQuery } from '../../api/schedule.ts';
-import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
-import { clockText, dayText, todayIn } from '../../ui/time.ts';
+import { dayText, todayIn } from '../../ui/time.ts';
+import { Board } from './Board.tsx';
+import { boardOf, pairsTogether } from './geometry.ts';
+import { Hand } from './Hand.tsx';
+import { Key } from './Key.tsx';
+import type { Sent } from './PutDown.tsx';
+import { useHand } from './useHand.ts';
+import { buttonId } from './walk.ts';
+import { WeekList } from './WeekList.tsx';
 import classes from './week.module.css';
 
 const OFFICE: readonly Role[] = ['owner', 'office_manager', 'lead_inspector'];
-
-type Person = Week['people'][number];
-type WeekDay = Person['days'][number];
-type Visit = WeekDay['visits'][number];
+const AS_THEY_ARE = <T,>(people: readonly T[]): readonly T[] => people;
 
 const route = getRouteApi('/shell/week');
 const mondayOf = (day: string): string => DateTime.fromISO(day, { zone: 'utc' }).startOf('week').toFormat('yyyy-MM-dd');
@@ -31,54 +37,142 @@ const short = (day: string): string => DateTime.fromISO(day, { zone: 'utc', loca
 
 export function WeekPage(): ReactNode {
   const { zone, roles } = useMe();
-  const mayClose = roles.some((role) => OFFICE.includes(role));
+  const mayMove = roles.some((role) => OFFICE.includes(role));
   const search = route.useSearch();
-  const from = search.from ?? mondayOf(search.day ?? todayIn(zone));
+  const narrow = useMediaQuery('(max-width: 47.99em)', undefined, { getInitialValueInEffect: false }) ?? false;
+  const today = todayIn(zone);
+  const from = search.from ?? mondayOf(search.day ?? today);
   const week = useQuery(weekQuery(from));
+  const chosen = search.day ?? (narrow && !search.as ? firstOf(week.data, today) : undefined);
+  const list = narrow || search.as === 'list';
+  const as = search.as ? { as: search.as } : {};
   return (
     <Page
       title="Week"
       about={`${dayText(from)} to ${dayText(shifted(from, 6))}`}
       actions={
         <>
-          <ButtonLink to="/week" search={{ from: shifted(from, -7) }} variant="default">
+          <ButtonLink to="/week" search={{ ...as, from: shifted(from, -7) }} variant="default">
             Week before
           </ButtonLink>
-          <ButtonLink to="/week" search={{}} variant="default">
+          <ButtonLink to="/week" search={{ ...as }} variant="default">
             This week
           </ButtonLink>
-          <ButtonLink to="/week" search={{ from: shifted(from, 7) }} variant="default">
+          <ButtonLink to="/week" search={{ ...as, from: shifted(from, 7) }} variant="default">
             Week after
           </ButtonLink>
+          {mayMove ? (
+            <ButtonLink to="/day-plan" search={{ from: chosen ?? (from > today ? from : today) }} variant="default">
+              Look for a better plan
+            </ButtonLink>
+          ) : null}
         </>
       }
     >
-      {week.data && week.data.people.length > 0 ? <Days from={from} days={week.data.days} chosen={search.day} /> : null}
+      {week.data && week.data.people.length > 0 ? (
+        <Days from={from} days={week.data.days} chosen={chosen} as={search.as} narrow={narrow} />
+      ) : null}
       <ProblemNote of={week.error} />
       {week.isPending ? <Loading /> : null}
       {week.data?.people.length === 0 ? <Empty>Nobody goes out yet. Add inspectors with their hours and licenses first.</Empty> : null}
-      {mayClose ? <Closed from={search.day ?? from} until={shifted(search.day ?? from, search.day ? 1 : 7)} /> : null}
-      {week.data && !search.day ? <DaysOff week={week.data} /> : null}
+      {mayMove ? <Closed from={chosen ?? from} until={shifted(chosen ?? from, chosen ? 1 : 7)} /> : null}
       {week.data && week.data.people.length > 0 ? (
-        <div className={classes.scroll}>
-          <DataTable
-            caption={search.day ? `${dayText(search.day)} by person` : `Week from ${dayText(from)} by person`}
-            columns={columnsOf(week.data, search.day)}
-            rows={week.data.people}
-            rowKey={({ id }) => id}
-          />
-        </div>
+        <People key={list ? 'list' : 'board'} week={week.data} chosen={chosen} today={today} list={list} mayMove={mayMove} />
       ) : null}
     </Page>
   );
 }
 
-/** One day at a time, or all of them. */
-function Days({ from, days, chosen }: { from: string; days: readonly string[]; chosen: string | undefined }): ReactNode {
+/** On a phone one day at a time: today, or the first of the week. */
+const firstOf = (week: Week | undefined, today: string): string | undefined => (week?.days.includes(today) ? today : week?.days[0]);
+
+type PeopleProps = { week: Week; chosen: string | undefined; today: string; list: boolean; mayMove: boolean };
+
+/** The people of the days shown, and whatever visit is in hand. */
+function People({ week, chosen, today, list, mayMove }: PeopleProps): ReactNode {
+  const { zone } = week;
+  const { held, hold, leave, take } = useHand(zone);
+  const [sent, setSent] = useState<Sent | null>(null);
+  const { data: closures } = useQuery({ ...closuresQuery, enabled: mayMove });
+  const off = daysOff(week);
+  const days = useMemo(
+    () => week.days.filter((day) => (chosen === undefined ? !daysOff(week).includes(day) : day === chosen)),
+    [week, chosen],
+  );
+  const board = useMemo(() => boardOf(week, days, chosen ? pairsTogether(chosen) : AS_THEY_ARE), [week, days, chosen]);
+  const people = board.rows.map(({ person }) => person);
+  const back = (): void => {
+    const id = held && buttonId(held.visit.id, held.carrier);
+    const was = held && buttonId(held.visit.id, held.was.first);
+    leave();
+    requestAnimationFrame(() => (document.getElementById(id ?? '') ?? document.getElementById(was ?? ''))?.focus());
+  };
+  const done = (moved: Sent): void => {
+    setSent(moved);
+    back();
+  };
+  const caption = chosen ? `${dayText(chosen)} by person` : `Week from ${dayText(week.from)} by person`;
+  const bands = (closures?.items ?? []).map(({ id, startsAt, endsAt, reason, outdoorOnly, towns }) => ({
+    id,
+    startsAt,
+    endsAt,
+    what: `${reason}${outdoorOnly ? ', outdoor work' : ''}${towns.length > 0 ? ` in ${towns.join(', ')}` : ''}`,
+  }));
+  return (
+    <>
+      {off.length > 0 && !chosen ? <p className={classes.soft}>Nobody is at work on {off.map(short).join('; ')}.</p> : null}
+      {sent && !held ? <Moved sent={sent} week={week} onBack={take} /> : null}
+      {list ? (
+        <WeekList caption={caption} week={week} days={days} today={today} onTake={mayMove ? take : undefined} />
+      ) : (
+        <>
+          <Board label={caption} board={board} today={today} held={held} bands={bands} onTake={take} onHold={mayMove ? hold : () => {}} />
+          <Key />
+        </>
+      )}
+      {held ? (
+        <Hand
+          key={held.visit.id + held.visit.version}
+          {...{ held, week, days, people, mayMove }}
+          onHold={hold}
+          onLeave={back}
+          onDone={done}
+        />
+      ) : null}
+    </>
+  );
+}
+
+type MovedProps = { sent: Sent; week: Week; onBack: ReturnType<typeof useHand>['take'] };
+
+/** Putting back is one more move, whose consequences are shown like any other. */
+function Moved({ sent: { visit, was, carrier }, week, onBack }: MovedProps): ReactNode {
+  const now = week.people.flatMap(({ days }) => days.flatMap(({ visits }) => visits)).find(({ id }) => id === visit.id);
+  return (
+    <p className={classes.moved}>
+      {visit.address} was moved.{' '}
+      {now ? (
+        <Button size="compact-md" variant="default" onClick={() => onBack(now, carrier, was)}>
+          Put it back
+        </Button>
+      ) : (
+        <TextLink to="/jobs/$jobId" params={{ jobId: visit.jobId }}>
+          Its job
+        </TextLink>
+      )}
+    </p>
+  );
+}
+
+type DaysProps = { from: string; days: readonly string[]; chosen: string | undefined; as: 'list' | undefined; narrow: boolean };
+
+/** One day at a time, or all of them; as a board or as a list. */
+function Days({ from, days, chosen, as, narrow }: DaysProps): ReactNode {
+  const how = as ? { as } : {};
   return (
     <nav aria-label="Days" className={classes.days}>
       {chosen ? (
-        <TextLink to="/week" search={{ from }}>
+        <TextLink to="/week" search={{ from, ...(narrow ? { as: 'list' as const } : how) }}>
           Whole week
         </TextLink>
       ) : (
@@ -90,10 +184,15 @@ function Days({ from, days, chosen }: { from: string; days: readonly string[]; c
             {short(day)}
           </strong>
         ) : (
-          <TextLink key={day} to="/week" search={{ from, day }}>
+          <TextLink key={day} to="/week" search={{ from, day, ...how }}>
             {short(day)}
           </TextLink>
         ),
+      )}
+      {narrow ? null : (
+        <TextLink to="/week" search={{ from, ...(chosen ? { day: chosen } : {}), ...(as ? {} : { as: 'list' as const }) }}>
+          {as ? 'As a board' : 'As a list'}
+        </TextLink>
       )}
     </nav>
   );
@@ -124,139 +223,4 @@ function daysOff({ days, people }: Week): string[] {
     }),
   );
   return off.length === days.length ? [] : off;
-}
-
-/** Their columns are left out of the whole week, so that the others have room. */
-function DaysOff({ week }: { week: Week }): ReactNode {
-  const off = daysOff(week);
-  return off.length === 0 ? null : <p className={classes.soft}>Nobody is at work on {off.map(short).join('; ')}.</p>;
-}
-
-function columnsOf(week: Week, chosen: string | undefined): Column<Person>[] {
-  const names = new Map(week.people.map(({ id, name }) => [id, name]));
-  const days = week.days.map((day, at): Column<Person> => ({
-    key: day,
-    head: short(day),
-    cell: (person) => <OneDay day={person.days[at]!} week={week} names={names} />,
-  }));
-  const off = daysOff(week);
-  const shown = days.filter(({ key }) => (chosen === undefined ? !off.includes(key) : key === chosen));
-  return [{ key: 'person', head: 'Person', cell: (person) => <Head person={person} /> }, ...shown];
-}
-
-function Head({ person }: { person: Person }): ReactNode {
-  return (
-    <>
-      <TextLink to="/people/$personId" params={{ personId: person.id }}>
-        {person.name}
-      </TextLink>
-      {person.trainee ? <div className={classes.soft}>trainee</div> : null}
-      {person.licenseLapsesOn ? <div className={classes.note}>License until {dayText(person.licenseLapsesOn)}</div> : null}
-      {person.missing.map(({ revision, afterDay }) => (
-        <div key={revision} className={classes.note}>
-          Not acknowledged: {revision}; not sent after {dayText(afterDay)}
-        </div>
-      ))}
-    </>
-  );
-}
-
-function OneDay({ day, week, names }: { day: WeekDay; week: Week; names: ReadonlyMap<string, string> }): ReactNode {
-  const { zone, roadService } = week;
-  const other = day.exception ? <div className={classes.other}>{sayException(day.exception)}</div> : null;
-  if (day.visits.length === 0 && day.absent.length === 0)
-    return (
-      <>
-        <span className={classes.soft}>
-          {day.hours.length === 0 ? 'not at work' : day.writing.minutes > 0 ? `writes ${day.writing.minutes} min` : 'free'}
-        </span>
-        {other}
-      </>
-    );
-  const last = day.visits.at(-1);
-  return (
-    <>
-      {other}
-      <ul className={classes.day}>
-        {inOrder(day).map((one) => (
-          <li key={one.startsAt} className={one.state === 'asked' ? classes.asked : undefined}>
-            {one.visit ? (
-              <>
-                <Drive leg={day.legs.find(({ to }) => to === one.visit!.id)} roadService={roadService} />
-                <OneVisit visit={one.visit} zone={zone} names={names} />
-              </>
-            ) : (
-              `${one.state === 'asked' ? 'asks to be away' : 'away'} ${hoursOf(one.startsAt, one.endsAt, zone)}`
-            )}
-          </li>
-        ))}
-        {day.writing.minutes > 0 ? (
-          <li className={classes.soft}>
-            writes {day.writing.minutes} min{day.writing.late > 0 ? `; ${day.writing.late} min overdue` : ''}
-          </li>
-        ) : null}
-        {last ? (
-          <li>
-            <Drive leg={day.legs.find(({ from, to }) => from === last.id && to === null)} roadService={roadService} home />
-          </li>
-        ) : null}
-      </ul>
-    </>
-  );
-}
-
-const sayException = ({ start, end }: NonNullable<WeekDay['exception']>): string =>
-  start === null || end === null ? 'day off' : `other hours: ${hourOf(start)} to ${hourOf(end)}`;
-
-const hourOf = (minute: number): string =>
-  DateTime.fromObject({ hour: Math.floor(minute / 60) % 24, minute: minute % 60 }, { locale: 'en-US' }).toFormat('h:mm a');
-
-type Leg = WeekDay['legs'][number];
-
-/** What is said of a drive's source: that a person said it, or that the road service has not answered it yet. */
-const sourceOf = ({ source }: Leg, roadService: boolean): string =>
-  source === 'manual' ? ', said by hand' : source === 'estimate' && roadService ? ', estimated' : '';
-
-/** A drive of at least a minute. */
-function Drive({ leg, roadService, home }: { leg: Leg | undefined; roadService: boolean; home?: boolean }): ReactNode {
-  if (!leg || leg.minutes === 0) return null;
-  return (
-    <div className={classes.soft}>
-      {leg.minutes} min drive{home ? ' home' : ''}
-      {sourceOf(leg, roadService)}
-    </div>
-  );
-}
-
-type Span = { startsAt: string; endsAt: string; visit?: Visit; state?: 'asked' | 'approved' };
-
-/** Visits and absences of a day in one list, by their start. */
-const inOrder = (day: WeekDay): Span[] =>
-  [...day.absent, ...day.visits.map((visit) => ({ startsAt: visit.startsAt, endsAt: visit.endsAt, visit }))].toSorted((a, b) =>
-    a.startsAt < b.startsAt ? -1 : 1,
-  );
-
-const hoursOf = (startsAt: string, endsAt: string, zone: string): string =>
-  DateTime.fromISO(endsAt).diff(DateTime.fromISO(startsAt), 'hours').hours >= 23
-    ? 'all day'
-    : `${clockText(startsAt, zone)} to ${clockText(endsAt, zone)}`;
-
-function OneVisit({ visit, zone, names }: { visit: Visit; zone: string; names: ReadonlyMap<string, string> }): ReactNode {
-  const others = visit.withIds.map((id) => names.get(id) ?? 'somebody').join(', ');
-  return (
-    <>
-      <span className="numbers">{clockText(visit.startsAt, zone)}</span>{' '}
-      <TextLink to="/jobs/$jobId" params={{ jobId: visit.jobId }}>
-        {visit.address}
-      </TextLink>
-      <div className={classes.soft}>
-        {visit.place}
-        {others ? `, with ${others}` : ''}
-        {visit.state === 'held' ? ', held' : ''}
-        {visit.state === 'ended' ? ', ended early' : ''}
-        {visit.expectedAt && visit.state === 'booked' ? `, expected ${clockText(visit.expectedAt, zone)}` : ''}
-        {visit.openNeeds > 0 ? `, ${visit.openNeeds} still to get` : ''}
-      </div>
-    </>
-  );
 }

@@ -1,9 +1,9 @@
 // Address of the week.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
 import { shell } from '../../app/roots.tsx';
+import { day, keyOf, searchOf } from '../../app/search.ts';
 
-const weekSearch = z.object({ from: z.iso.date().optional().catch(undefined), day: z.iso.date().optional().catch(undefined) });
+const weekSearch = searchOf({ from: day, day, as: keyOf({ list: true }) });
 
 export const weekScreens = [
   createRoute({
