@@ -38,63 +38,85 @@ export const piecesOf = ({ kit, people }: Kit, kinds: readonly string[], crew: r
     return of === undefined ? [{ pool: kind, holder }] : [kind, of].map((pool) => ({ pool, holder }));
   });
 
+/** Who has a piece of each pool, among the visits of one day. */
+function holders(world: Kit, visits: readonly Busy[]): Map<string, Set<string>> {
+  const of = new Map<string, Set<string>>();
+  for (const { kit, personIds } of visits) {
+    if (kit.length === 0) continue;
+    for (const { pool, holder } of piecesOf(world, kit, personIds)) {
+      const known = of.get(pool);
+      if (known) known.add(holder);
+      else of.set(pool, new Set([holder]));
+    }
+  }
+  return of;
+}
+
 /** Who has a piece of a pool, among the visits of one day. */
-export const carriers = (world: Kit, visits: readonly Busy[], pool: string): Set<string> =>
-  new Set(
-    visits
-      .filter(({ kit }) => kit.length > 0)
-      .flatMap((visit) => piecesOf(world, visit.kit, visit.personIds))
-      .filter((piece) => piece.pool === pool)
-      .map(({ holder }) => holder),
-  );
+export const carriers = (world: Kit, visits: readonly Busy[], pool: string): Set<string> => holders(world, visits).get(pool) ?? new Set();
 
 /** Pools of which no piece is left for this crew on the day; `visits` are the other visits of that day. */
 export function kitShort(world: World, visits: readonly Busy[], kinds: readonly string[], crew: readonly string[], day: Day): string[] {
   const pieces = piecesOf(world, kinds, crew);
+  const held = holders(world, visits);
   return [...new Set(pieces.map(({ pool }) => pool))].filter((pool) => {
-    const holders = carriers(world, visits, pool);
-    for (const piece of pieces) if (piece.pool === pool) holders.add(piece.holder);
-    return holders.size > inService(world, pool, day);
+    const own = pieces.filter((piece) => piece.pool === pool).map(({ holder }) => holder);
+    return new Set([...(held.get(pool) ?? []), ...own]).size > inService(world, pool, day);
   });
 }
 
 /** Which crews can be given the kit, and who could in some crew. */
 export type KitGate = { crew: (ids: readonly string[]) => boolean; member: (id: string) => boolean };
 
-type Scarce = { pool: string; worn: boolean; carrying: ReadonlySet<string>; left: number };
+/** `wearers`: who would wear a piece of it; null for what a crew takes one piece of. */
+type Scarce = { pool: string; wearers: ReadonlySet<string> | null; carrying: ReadonlySet<string>; left: number };
+
+/** Everybody by the size of one kind of what is worn. */
+function wearersOf({ people }: Kit, kind: string): Map<string, Set<string>> {
+  const of = new Map<string, Set<string>>();
+  for (const { id, sizes } of people) {
+    const pool = wornPool(kind, sizes?.[kind]);
+    of.set(pool, (of.get(pool) ?? new Set<string>()).add(id));
+  }
+  return of;
+}
 
 /** Pools that not every crew can be given; of what is worn, a piece must be left for each of two people. */
 function scarceOf(world: World, visits: readonly Busy[], kinds: readonly string[], day: Day): Scarce[] {
   const plain = kinds.filter((kind) => !isWorn(world.kit, kind));
-  const sizes = kinds.flatMap((kind) => (plain.includes(kind) ? [] : world.people.map(({ sizes: own }) => wornPool(kind, own?.[kind]))));
-  const counted = (pool: string, worn: boolean): Scarce => {
-    const carrying = carriers(world, visits, pool);
-    return { pool, worn, carrying, left: inService(world, pool, day) - carrying.size };
+  const worn = [...new Set(kinds)].filter((kind) => !plain.includes(kind));
+  const held = holders(world, visits);
+  const counted = (pool: string, wearers: Scarce['wearers']): Scarce => {
+    const carrying = held.get(pool) ?? new Set<string>();
+    return { pool, wearers, carrying, left: inService(world, pool, day) - carrying.size };
   };
   return [
-    ...[...new Set(piecesOf(world, plain, []).map(({ pool }) => pool))].map((pool) => counted(pool, false)),
-    ...[...new Set(sizes)].map((pool) => counted(pool, true)),
-  ].filter(({ worn, left }) => left < (worn ? 2 : 1));
+    ...[...new Set(piecesOf(world, plain, []).map(({ pool }) => pool))].map((pool) => counted(pool, null)),
+    ...worn.flatMap((kind) => [...wearersOf(world, kind)].map(([pool, wearers]) => counted(pool, wearers))),
+  ].filter(({ wearers, left }) => left < (wearers ? 2 : 1));
 }
 
-/** The kit of a day counted once for many crews; null when every crew can be given it. */
+/** Asked of every pair of every day, so that what does not depend on the crew is counted before. Null when every crew can be given the kit. */
 export function kitGate(world: World, visits: readonly Busy[], kinds: readonly string[], day: Day): KitGate | null {
   const scarce = kinds.length === 0 ? [] : scarceOf(world, visits, kinds, day);
   if (scarce.length === 0) return null;
-  const people = new Map(world.people.map((person) => [person.id, person]));
-  const enough = (ids: readonly string[], pools: readonly Scarce[]): boolean => {
-    const known = { kit: world.kit, people: ids.flatMap((id) => people.get(id) ?? []) };
-    const pieces = piecesOf(known, kinds, ids);
-    return pools.every(({ pool, carrying, left }) => {
-      const own = pieces.filter((piece) => piece.pool === pool);
-      return own.length === 0 || (left >= 0 && own.filter(({ holder }) => !carrying.has(holder)).length <= left);
-    });
+  const plain = scarce.filter(({ wearers }) => wearers === null);
+  const worn = scarce.filter(({ wearers }) => wearers !== null);
+  // Of these nothing is left: only a crew that has its piece already can go.
+  const taken = (ids: readonly string[]): boolean => {
+    if (plain.length === 0) return true;
+    const key = crewKey(ids);
+    return plain.every(({ carrying, left }) => left >= 0 && carrying.has(key));
   };
-  const [plain, worn] = [scarce.filter((one) => !one.worn), scarce.filter((one) => one.worn)];
-  const withKit = (id: string, { carrying, left }: Scarce): boolean =>
-    left > 0 || (left >= 0 && [...carrying].some((crew) => crew.split('|').includes(id)));
+  const dressed = (ids: readonly string[]): boolean =>
+    worn.every(({ wearers, carrying, left }) => {
+      const own = ids.filter((id) => wearers!.has(id));
+      return own.length === 0 || (left >= 0 && own.filter((id) => !carrying.has(id)).length <= left);
+    });
+  const inSome = (id: string, { carrying, left }: Scarce): boolean =>
+    left >= 0 && [...carrying].some((crew) => crew.split('|').includes(id));
   return {
-    crew: (ids) => enough(ids, scarce),
-    member: (id) => plain.every((one) => withKit(id, one)) && (worn.length === 0 || enough([id], worn)),
+    crew: (ids) => taken(ids) && dressed(ids),
+    member: (id) => plain.every((one) => inSome(id, one)) && dressed([id]),
   };
 }
