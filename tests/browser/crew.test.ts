@@ -62,7 +62,7 @@ describe('the starts and who comes along', () => {
     const page = await site.openAs('office', '/book');
     await fillHouse(page, 'Wanda Wish', '3 Sedge Road');
     await page.locator('input[name=start]').first().waitFor();
-    await page.getByRole('button', { name: 'Show them by day, soonest first' }).click();
+    await page.getByLabel('Which day').selectOption({ label: 'Every day, soonest first' });
     await page.getByRole('radiogroup', { name: 'Start and pair, by day' }).waitFor();
     await page.locator('details', { hasText: 'Why: ' }).first().locator('summary').click();
     await page.getByText('Wishes not met: 0 min').first().waitFor();

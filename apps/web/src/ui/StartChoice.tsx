@@ -1,8 +1,8 @@
 // Ranked starts to choose from, each with its people, its reason and every part of its score; and why other days are not possible.
 import { useState, type ReactNode } from 'react';
-import { Button, Radio, Stack } from '@mantine/core';
+import { NativeSelect, Radio, Stack } from '@mantine/core';
 import type { StartOption, Starts } from '@backsight/contract/schedule';
-import { clockText } from './time.ts';
+import { clockText, dayText } from './time.ts';
 import { Day, When } from './When.tsx';
 import classes from './StartChoice.module.css';
 
@@ -15,39 +15,59 @@ const BEST = 8;
 type Props = { starts: Starts; chosen: string | null; onChoose: (start: StartOption) => void };
 
 export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
-  const [order, setOrder] = useState<'best' | 'day'>('best');
+  /** 'best', 'all', or a day. */
+  const [shown, setShown] = useState('best');
+  const days = daysOf(starts);
+  const order = days.some(({ day }) => day === shown) ? shown : shown === 'all' ? 'all' : 'best';
   const choose = (key: string) => {
     const option = starts.options.find((one) => startKey(one) === key);
     if (option) onChoose(option);
   };
-  const groups = order === 'best' ? [starts.options.slice(0, BEST)] : byDay(starts.options);
+  const of = starts.options.filter(({ day }) => order === 'all' || day === order);
+  const groups = order === 'best' ? [starts.options.slice(0, BEST)] : byDay(of);
+  const closed = starts.blockedDays.filter(({ day }) => day === order);
   return (
     <>
       {starts.options.length === 0 ? <p role="status">No start is possible in these days. The reasons are below.</p> : null}
-      {starts.options.length > 1 ? (
-        <Button size="compact-sm" variant="default" onClick={() => setOrder(order === 'best' ? 'day' : 'best')}>
-          {order === 'best' ? 'Show them by day, soonest first' : 'Show the best first'}
-        </Button>
+      {days.length > 1 ? (
+        <NativeSelect
+          label="Which day"
+          value={order}
+          onChange={(event) => setShown(event.currentTarget.value)}
+          data={[
+            { value: 'best', label: 'The best of all days' },
+            { value: 'all', label: 'Every day, soonest first' },
+            ...days.map(({ day, count }) => ({ value: day, label: `${shortDay(day)}: ${countText(count)}` })),
+          ]}
+          maw="20rem"
+        />
       ) : null}
-      <Radio.Group
-        value={chosen}
-        onChange={choose}
-        label={order === 'best' ? 'Start and pair, best first' : 'Start and pair, by day'}
-        name="start"
-      >
-        {groups.map((options) => (
-          <Stack gap={6} mt={6} key={order === 'best' ? 'best' : options[0]!.day}>
-            {order === 'best' ? null : (
-              <p className={classes.day}>
-                <Day day={options[0]!.day} />
-              </p>
-            )}
-            {options.map((option) => (
-              <Option key={startKey(option)} option={option} starts={starts} />
-            ))}
-          </Stack>
-        ))}
-      </Radio.Group>
+      {closed.map(({ day, reasons }) => (
+        <p key={day} role="status">
+          {`Not on ${shortDay(day)}: ${reasons.join(' ')}`}
+        </p>
+      ))}
+      {groups.every((options) => options.length === 0) ? null : (
+        <Radio.Group
+          value={chosen}
+          onChange={choose}
+          label={order === 'best' ? 'Start and pair, best first' : 'Start and pair, by day'}
+          name="start"
+        >
+          {groups.map((options) => (
+            <Stack gap={6} mt={6} key={order === 'best' ? 'best' : options[0]!.day}>
+              {order === 'best' ? null : (
+                <p className={classes.day}>
+                  <Day day={options[0]!.day} />
+                </p>
+              )}
+              {options.map((option) => (
+                <Option key={startKey(option)} option={option} starts={starts} />
+              ))}
+            </Stack>
+          ))}
+        </Radio.Group>
+      )}
       {starts.heldBack.length > 0 ? (
         <ul className={classes.heldBack} aria-label="Not offered">
           {starts.heldBack.map((sentence) => (
@@ -59,6 +79,18 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
     </>
   );
 }
+
+/** Every day of which something is known, in order, with how many starts of it are shown. */
+function daysOf({ options, blockedDays }: Starts): { day: string; count: number }[] {
+  const counts = new Map(blockedDays.map(({ day }) => [day, 0]));
+  for (const { day } of options) counts.set(day, (counts.get(day) ?? 0) + 1);
+  return [...counts].map(([day, count]) => ({ day, count })).sort((a, b) => a.day.localeCompare(b.day));
+}
+
+/** 'Tue, Dec 1': the days lie close together. */
+const shortDay = (day: string): string => dayText(day).replace(/, \d{4}$/, '');
+
+const countText = (count: number): string => (count === 0 ? 'not possible' : count === 1 ? 'one start' : `${count} starts`);
 
 function byDay(options: readonly StartOption[]): StartOption[][] {
   const days = new Map<string, StartOption[]>();

@@ -1,5 +1,5 @@
 // Books a job while the caller is still on the phone: one page from the name to the held time with its price.
-import type { ReactNode } from 'react';
+import { useEffect, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { quoteQuery, townsQuery } from '../../api/jobs.ts';
@@ -9,57 +9,87 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { discountSent } from '../../ui/DiscountInputs.tsx';
 import { todayIn } from '../../ui/time.ts';
-import { dayAsked, placeAsked, placeOf, useDraft } from './draft.ts';
+import { Asked } from './Asked.tsx';
+import { dayAsked, placeAsked, placeOf } from './draft.ts';
 import { Discount } from './Discount.tsx';
+import { goOn } from './goOn.ts';
 import { HoldPanel } from './HoldPanel.tsx';
 import { CallerInputs, HouseInputs } from './Inputs.tsx';
 import { QuotePanel } from './QuotePanel.tsx';
 import { KeepInquiry, useInquiry } from './KeepInquiry.tsx';
+import { OtherCalls } from './OtherCalls.tsx';
 import { Services } from './Services.tsx';
-import { Starts } from './Starts.tsx';
+import { Starts, useStarts } from './Starts.tsx';
+import { useDesk, type Desk } from './useDesk.ts';
 import { useSettled } from './useSettled.ts';
 import classes from './booking.module.css';
 
-/** Milliseconds after the last key: the price is cheap to work out, a search for starts is not. */
-const PRICE_AFTER = 40;
-const STARTS_AFTER = 250;
-
 export function BookPage(): ReactNode {
   const { zone } = useMe();
-  const { draft, change, clear } = useDraft(todayIn(zone));
-  const towns = useQuery(townsQuery);
-  const zipPlace = useQuery(placeQuery(placeAsked(draft)));
-  const place = placeOf(draft, towns.data ?? [], zipPlace.data);
-  const typed = { facts: draft.facts, services: draft.services, place, ...dayAsked(draft, zone) };
-  const quote = useQuery(quoteQuery(useSettled({ ...typed, discount: discountSent(draft.discount) }, PRICE_AFTER)));
-  const asked = useSettled(typed, STARTS_AFTER);
-  const inquiryError = useInquiry(draft, change);
+  const desk = useDesk(todayIn(zone));
+  useSecondCaller(desk);
   return (
     <Page
       title="Book a job"
       about="A held time with a price. What is typed stays in this browser until the time is held."
       actions={
-        <Button variant="default" onClick={clear}>
-          Begin anew
-        </Button>
+        <>
+          <Button variant="default" onClick={desk.putAside} aria-keyshortcuts="Alt+N" title="Alt+N">
+            Keep this call, take another
+          </Button>
+          <Button variant="default" onClick={desk.drop}>
+            Begin anew
+          </Button>
+        </>
       }
     >
-      <div className={classes.columns}>
-        <div className={classes.column}>
-          <CallerInputs draft={draft} change={change} />
-          <HouseInputs draft={draft} change={change} />
-          <Services draft={draft} change={change} services={quote.data?.services ?? []} />
-        </div>
-        <div className={classes.column}>
-          <ProblemNote of={quote.error ?? inquiryError} />
-          {quote.data ? (
-            <QuotePanel quote={quote.data} discount={<Discount draft={draft} change={change} refused={quote.data.discountRefused} />} />
-          ) : null}
-          <Starts draft={draft} change={change} asked={asked} />
-          <HoldPanel draft={draft} change={change} cents={quote.data?.fee.totalCents ?? null} />
-          <KeepInquiry draft={draft} place={place} done={clear} />
-        </div>
-      </div>
+      <OtherCalls desk={desk} />
+      {/* Another call is another page: nothing that was folded open or asked for the one stays with the other. */}
+      <OneCall key={desk.draft.jobId} desk={desk} />
     </Page>
+  );
+}
+
+/** Alt+N keeps the call from wherever one is typing. By the place of the key: with Alt some keyboards write another letter. */
+function useSecondCaller({ putAside }: Desk): void {
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      if (!event.altKey || event.ctrlKey || event.metaKey || event.code !== 'KeyN') return;
+      event.preventDefault();
+      putAside();
+    };
+    document.addEventListener('keydown', press);
+    return () => document.removeEventListener('keydown', press);
+  }, [putAside]);
+}
+
+function OneCall({ desk: { draft, change, drop } }: { desk: Desk }): ReactNode {
+  const { zone } = useMe();
+  const towns = useQuery(townsQuery);
+  const zipPlace = useQuery(placeQuery(placeAsked(draft)));
+  const place = placeOf(draft, towns.data ?? [], zipPlace.data);
+  const typed = { facts: draft.facts, services: draft.services, place, ...dayAsked(draft, zone) };
+  const asked = useSettled({ ...typed, discount: discountSent(draft.discount) });
+  const quote = useQuery(quoteQuery(asked));
+  const starts = useStarts({ draft, asked });
+  const inquiryError = useInquiry(draft, change);
+  return (
+    <div className={classes.columns} role="presentation" onKeyDown={goOn}>
+      <div className={classes.column}>
+        <CallerInputs draft={draft} change={change} />
+        <HouseInputs draft={draft} change={change} />
+        <Services draft={draft} change={change} services={quote.data?.services ?? []} />
+        <Asked draft={draft} starts={starts.answer} />
+      </div>
+      <div className={classes.column}>
+        <ProblemNote of={quote.error ?? inquiryError} />
+        {quote.data ? (
+          <QuotePanel quote={quote.data} discount={<Discount draft={draft} change={change} refused={quote.data.discountRefused} />} />
+        ) : null}
+        <Starts draft={draft} change={change} starts={starts} />
+        <HoldPanel draft={draft} change={change} cents={quote.data?.fee.totalCents ?? null} />
+        <KeepInquiry draft={draft} change={change} place={place} done={drop} />
+      </div>
+    </div>
   );
 }

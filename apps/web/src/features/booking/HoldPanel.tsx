@@ -12,7 +12,9 @@ import { NextChoices } from '../../ui/NextChoices.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { When } from '../../ui/When.tsx';
-import { forgetDraft, holdBody, type Draft } from './draft.ts';
+import { holdBody, type Draft } from './draft.ts';
+import { forgetDraft } from './useDesk.ts';
+import { HOLD } from './goOn.ts';
 import { useHouseState } from './useHouseState.ts';
 import { ToldWindow } from './ToldWindow.tsx';
 import classes from './booking.module.css';
@@ -53,6 +55,7 @@ const missingIn = (draft: Draft, cents: number | null): string[] =>
   (
     [
       [draft.caller, 'the name of the caller'],
+      [draft.email === '' || /^[^\s@]+@[^\s@]+\.[^\s@]+$/.test(draft.email.trim()), 'the whole e-mail address, or none'],
       [draft.address, 'the street address'],
       [draft.town, 'the town'],
       [draft.start, 'a start'],
@@ -95,6 +98,7 @@ export function HoldPanel({ draft, change, cents }: Props): ReactNode {
       <ToldWindow draft={draft} change={change} />
       {/* Never disabled, which would take the focus away just when somebody is about to press it. */}
       <Button
+        id={HOLD}
         ref={button}
         size="md"
         data-disabled={missing.length > 0 || hold.isPending || undefined}

@@ -1,18 +1,20 @@
 // Who calls, which house, what is known of it.
 import type { ReactNode } from 'react';
 import { Button, Checkbox, Fieldset, Group, NativeSelect, SimpleGrid, TextInput } from '@mantine/core';
-import { useDebouncedValue } from '@mantine/hooks';
-import { useQuery } from '@tanstack/react-query';
+import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { PARTY_ROLES, SOURCES, TERMS, type PartyRole, type Source, type Terms } from '@backsight/contract/jobs';
 import type { FactKey } from '@backsight/domain/shared/facts';
 import { FACTS } from '@backsight/domain/shared/facts';
 import { partiesQuery } from '../../api/jobs.ts';
 import { newId } from '../../api/ids.ts';
 import { FactInput } from '../../ui/FactInput.tsx';
+import { CallerJobs } from './CallerJobs.tsx';
 import type { Draft } from './draft.ts';
 import { StateInput, StateRules } from './StateInput.tsx';
 import { TownInput } from './TownInput.tsx';
 import { useOnFile } from './useHouseState.ts';
+import { useSettled } from './useSettled.ts';
+import classes from './desk.module.css';
 
 type Props = { draft: Draft; change: (part: Partial<Draft>) => void };
 const options = (words: Record<string, string>) => Object.entries(words).map(([value, label]) => ({ value, label }));
@@ -22,8 +24,8 @@ const FIRST: readonly FactKey[] = ['livingArea', 'yearBuilt', 'kind', 'foundatio
 const OTHERS = (Object.keys(FACTS) as FactKey[]).filter((fact) => !FIRST.includes(fact));
 
 export function CallerInputs({ draft, change }: Props): ReactNode {
-  const [text] = useDebouncedValue(draft.known ? '' : draft.caller.trim(), 250);
-  const found = useQuery(partiesQuery(text));
+  const text = useSettled(draft.known ? '' : draft.caller.trim());
+  const found = useQuery({ ...partiesQuery(text), placeholderData: keepPreviousData });
   const rename = (caller: string) => change({ caller, ...(draft.known ? { known: false, callerId: newId() } : {}) });
   return (
     <Fieldset legend="Who calls">
@@ -83,7 +85,12 @@ export function CallerInputs({ draft, change }: Props): ReactNode {
           ))}
         </Group>
       ) : null}
-      {draft.known ? <p>On file. Another name begins a new person.</p> : null}
+      {draft.known ? (
+        <>
+          <p className={classes.hint}>On file. Another name begins a new person.</p>
+          <CallerJobs name={draft.caller} />
+        </>
+      ) : null}
     </Fieldset>
   );
 }

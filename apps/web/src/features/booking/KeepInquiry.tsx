@@ -34,13 +34,11 @@ export function useInquiry(draft: Draft, change: (part: Partial<Draft>) => void)
   return found.error;
 }
 
-type Props = { draft: Draft; place: { lat: number; lon: number } | null; done: () => void };
+type Props = { draft: Draft; change: (part: Partial<Draft>) => void; place: { lat: number; lon: number } | null; done: () => void };
 
-export function KeepInquiry({ draft, place, done }: Props): ReactNode {
+export function KeepInquiry({ draft, change, place, done }: Props): ReactNode {
   const navigate = useNavigate();
   const [ids, setIds] = useState(() => ({ id: newId(), key: newId() }));
-  const [followUpOn, setFollowUpOn] = useState('');
-  const [note, setNote] = useState('');
   const keep = useSend(saveInquiry, {
     refresh: ['inquiries'],
     said: 'The price is kept.',
@@ -50,15 +48,20 @@ export function KeepInquiry({ draft, place, done }: Props): ReactNode {
       void navigate({ to: '/inquiries' });
     },
   });
-  const { facts, services, caller, phone, email, address, fromDay } = draft;
+  const { facts, services, caller, phone, email, address, fromDay, followUpOn, note } = draft;
   if (draft.inquiry) return null;
   return (
     <section aria-label="Not booked now" className={classes.panel}>
-      <details>
+      <details open={followUpOn !== '' || note !== '' || undefined}>
         <summary>Not booked now: keep the price and ask again</summary>
         <ProblemNote of={keep.error} />
-        <TextInput label="Follow up on" type="date" value={followUpOn} onChange={(event) => setFollowUpOn(event.currentTarget.value)} />
-        <TextInput label="Note" mt="xs" value={note} maxLength={500} onChange={(event) => setNote(event.currentTarget.value)} />
+        <TextInput
+          label="Follow up on"
+          type="date"
+          value={followUpOn}
+          onChange={(event) => change({ followUpOn: event.currentTarget.value })}
+        />
+        <TextInput label="Note" mt="xs" value={note} maxLength={500} onChange={(event) => change({ note: event.currentTarget.value })} />
         <Button
           mt="sm"
           variant="default"

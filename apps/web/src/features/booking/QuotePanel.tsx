@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import { FACTS } from '@backsight/domain/shared/facts';
 import type { Quote } from '@backsight/contract/jobs';
 import { Money } from '../../ui/Money.tsx';
+import { minutesText } from '../../ui/minutes.ts';
 import classes from './booking.module.css';
 
 /** `discount`: where one is given, under the lines. */
@@ -51,7 +52,7 @@ export function QuotePanel({ quote, discount }: { quote: Quote; discount: ReactN
         </details>
       ) : null}
       <h2>
-        Time on site <span className={classes.total}>{duration.minutes} min</span>
+        Time on site <span className={classes.total}>{minutesText(duration.minutes)}</span>
       </h2>
       <details>
         <summary>What takes the time</summary>
@@ -64,8 +65,8 @@ export function QuotePanel({ quote, discount }: { quote: Quote; discount: ReactN
         </ul>
       </details>
       <p className={classes.soft}>
-        Writing the report: {duration.reportMinutes} min.
-        {quote.travelMinutes === null ? '' : ` Driving from the office: ${quote.travelMinutes} min.`}
+        Writing the report: {minutesText(duration.reportMinutes)}.
+        {quote.travelMinutes === null ? '' : ` Driving from the office: ${minutesText(quote.travelMinutes)}.`}
       </p>
       {asks.length > 0 ? <p className={classes.soft}>Worth asking: {asks.join(', ')}.</p> : null}
       <details>

@@ -1,6 +1,5 @@
 // When the firm can come to the house of the draft: wishes, ranked starts, and whether the chosen one is still possible.
 import type { ReactNode } from 'react';
-import { useDebouncedValue } from '@mantine/hooks';
 import { useQuery } from '@tanstack/react-query';
 import { partiesQuery, propertyQuery } from '../../api/jobs.ts';
 import { startsQuery, type StartsAsk } from '../../api/schedule.ts';
@@ -9,20 +8,19 @@ import { StartChoice, startKey } from '../../ui/StartChoice.tsx';
 import { minuteOf } from '../../ui/clock.ts';
 import type { Draft } from './draft.ts';
 import { StillPossible } from './StillPossible.tsx';
+import { useSettled } from './useSettled.ts';
 import { WantedPair } from './WantedPair.tsx';
 import { WishInputs } from './WishInputs.tsx';
 import classes from './booking.module.css';
+import desk from './desk.module.css';
 
 const DAYS = 14;
 /** Enough for two of each day; the list shows the best first, or by day. */
 const SHOWN = 28;
 
 type Place = { lat: number; lon: number };
-type Props = {
-  draft: Draft;
-  change: (part: Partial<Draft>) => void;
-  asked: { facts: Draft['facts']; services: string[]; place: Place | null };
-};
+type Asked = { facts: Draft['facts']; services: string[]; place: Place | null };
+type Props = { draft: Draft; change: (part: Partial<Draft>) => void; starts: ReturnType<typeof useStarts> };
 
 const wishesOf = ({ half, wishPerson }: Draft): StartsAsk['wishes'] => ({
   ...(half ? { half } : {}),
@@ -33,10 +31,7 @@ type Known = { propertyId: string | null; parties: string[] };
 
 /** The house and the people of the draft that are on file: chosen, or recognised by the very e-mail address or phone. */
 function useKnown(draft: Draft): Known {
-  const [typed] = useDebouncedValue(
-    { address: draft.address.trim(), town: draft.town, email: draft.email.trim(), phone: draft.phone },
-    400,
-  );
+  const typed = useSettled({ address: draft.address.trim(), town: draft.town, email: draft.email.trim(), phone: draft.phone });
   const house = useQuery(propertyQuery({ address: typed.address, town: typed.town }));
   const digits = (phone: string | null): string => (phone ?? '').replace(/\D/g, '').slice(-10);
   const byEmail = useQuery(partiesQuery(draft.known ? '' : typed.email));
@@ -50,7 +45,7 @@ function useKnown(draft: Draft): Known {
 }
 
 /** The question for the draft; null until it is known where the house is. */
-function askOf({ draft, asked, ...known }: Omit<Props, 'change'> & Known): StartsAsk | null {
+function askOf({ draft, asked, ...known }: { draft: Draft; asked: Asked } & Known): StartsAsk | null {
   const [earliest, latestEnd] = [minuteOf(draft.earliest), minuteOf(draft.latestEnd)];
   return asked.place
     ? {
@@ -71,26 +66,29 @@ function askOf({ draft, asked, ...known }: Omit<Props, 'change'> & Known): Start
     : null;
 }
 
-export function Starts({ draft, change, asked }: Props): ReactNode {
+/** What is asked for the draft, and what was answered last. */
+export function useStarts({ draft, asked }: Pick<Props, 'draft'> & { asked: Asked }) {
   const ask = askOf({ draft, asked, ...useKnown(draft) });
-  const starts = useQuery(startsQuery(ask));
+  const { data, error } = useQuery(startsQuery(ask));
+  return { ask, answer: ask ? (data ?? null) : null, error };
+}
+
+export function Starts({ draft, change, starts: { ask, answer, error } }: Props): ReactNode {
   return (
     <section aria-label="When the firm can come" className={classes.panel}>
       <h2>When we can come</h2>
       <WishInputs draft={draft} change={change} />
       {ask ? null : <p className={classes.soft}>Say first where the house is: the driving depends on it.</p>}
-      <ProblemNote of={starts.error} />
-      {ask && draft.start && starts.data ? <StillPossible ask={ask} start={draft.start} minutes={starts.data.minutes} /> : null}
-      {ask && starts.data ? (
+      <ProblemNote of={error} />
+      {ask && draft.start && answer ? <StillPossible ask={ask} start={draft.start} minutes={answer.minutes} /> : null}
+      {ask && answer ? (
         <>
-          <p className={classes.soft}>
-            {`${starts.data.minutes} min at the house; the client is shown the house in the last ${starts.data.walkThroughMinutes} min.`}
-          </p>
           <StartChoice
-            starts={starts.data}
+            starts={answer}
             chosen={draft.start ? startKey(draft.start) : null}
             onChoose={({ startsAt, first, second }) => change({ start: { startsAt, first, second }, told: null })}
           />
+          <p className={desk.hint}>Enter goes on: from an input to the starts, from a start to the hold.</p>
           <WantedPair ask={ask} onChoose={(start) => change({ start, told: null })} />
         </>
       ) : null}

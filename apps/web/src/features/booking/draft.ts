@@ -1,5 +1,4 @@
-// The booking as it is typed: kept in this browser until the time is held, so that a reload loses nothing.
-import { useEffect, useState } from 'react';
+// The booking as it is typed, and what a hold makes of it.
 import { DateTime } from 'luxon';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { PartyRole, Source, Terms } from '@backsight/contract/jobs';
@@ -50,9 +49,10 @@ export type Draft = {
   told: { from: string; until: string } | null;
   /** The price asked earlier from which this was typed; closed as booked once the time is held. */
   inquiry: { id: string; version: number } | null;
+  /** Where it is not booked now: when to ask again, and what to know then. */
+  followUpOn: string;
+  note: string;
 };
-
-const PLACE = 'backsight.booking';
 
 export const blankDraft = (today: string): Draft => ({
   jobId: newId(),
@@ -89,29 +89,13 @@ export const blankDraft = (today: string): Draft => ({
   start: null,
   told: null,
   inquiry: null,
+  followUpOn: '',
+  note: '',
 });
 
-function kept(today: string): Draft {
-  const blank = blankDraft(today);
-  try {
-    const found = JSON.parse(localStorage.getItem(PLACE) ?? 'null') as Partial<Draft> | null;
-    if (!found) return blank;
-    const draft = { ...blank, ...found };
-    return draft.fromDay < today ? { ...draft, fromDay: today, start: null } : draft;
-  } catch {
-    return blank;
-  }
-}
-
-/** The draft, how to change it, and how to begin anew. */
-export function useDraft(today: string): { draft: Draft; change: (part: Partial<Draft>) => void; clear: () => void } {
-  const [draft, setDraft] = useState(() => kept(today));
-  useEffect(() => localStorage.setItem(PLACE, JSON.stringify(draft)), [draft]);
-  return { draft, change: (part) => setDraft((before) => ({ ...before, ...part })), clear: () => setDraft(blankDraft(today)) };
-}
-
-/** Forgets the draft once its time is held. */
-export const forgetDraft = (): void => localStorage.removeItem(PLACE);
+/** Whether anything was said yet by whoever calls. */
+export const untouched = ({ caller, phone, email, address, town, facts }: Draft): boolean =>
+  [caller, phone, email, address, town].every((typed) => typed.trim() === '') && Object.keys(facts).length === 0;
 
 const numberOf = (text: string): number | undefined => (text.trim() === '' || Number.isNaN(Number(text)) ? undefined : Number(text));
 

@@ -1,18 +1,15 @@
 // The state that the house lies in: as on file, as chosen, by its ZIP code, else that of the firm's office.
-import { useDebouncedValue } from '@mantine/hooks';
 import { useQuery } from '@tanstack/react-query';
 import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import { firmQuery } from '../../api/firm.ts';
 import { propertyQuery, townsQuery } from '../../api/jobs.ts';
 import { placeQuery } from '../../api/travel.ts';
 import { placeAsked, type Draft } from './draft.ts';
-
-/** Milliseconds after the last key of the address. */
-const LOOKED_UP_AFTER = 400;
+import { useSettled } from './useSettled.ts';
 
 /** What is on file of the house at this address. */
 export function useOnFile({ address, town }: Draft) {
-  const [asked] = useDebouncedValue({ address: address.trim(), town }, LOOKED_UP_AFTER);
+  const asked = useSettled({ address: address.trim(), town });
   return useQuery(propertyQuery(asked)).data;
 }
 

@@ -2,8 +2,14 @@
 import { useMemo } from 'react';
 import { useDebouncedValue } from '@mantine/hooks';
 
-/** `value` is plain JSON; `after` is in milliseconds. */
-export function useSettled<T>(value: T, after: number): T {
-  const [settled] = useDebouncedValue(JSON.stringify(value), after);
+/**
+ * Milliseconds after the last key until the service is asked. Keys of a held key or a scanner follow each other closer than this;
+ * somebody who types does not, and has every answer while the finger still lies on the key: what was asked before is given up.
+ */
+const PAUSE = 30;
+
+/** `value` is plain JSON. */
+export function useSettled<T>(value: T): T {
+  const [settled] = useDebouncedValue(JSON.stringify(value), PAUSE);
   return useMemo(() => JSON.parse(settled) as T, [settled]);
 }

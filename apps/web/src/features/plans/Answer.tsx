@@ -13,7 +13,8 @@ import { useSend } from '../../ui/useSend.ts';
 import { LeftOut } from './LeftOut.tsx';
 import { MoveGroup } from './MoveGroup.tsx';
 import classes from './plans.module.css';
-import { minutesText, proofText } from './words.ts';
+import { minutesText } from '../../ui/minutes.ts';
+import { proofText } from './words.ts';
 
 type Props = { plan: ShownPlan; variant: PlanVariantAnswer };
 
@@ -43,6 +44,9 @@ export function Answer({ plan, variant }: Props): ReactNode {
                 <li key={group.key}>
                   <MoveGroup
                     group={group}
+                    names={plan.names}
+                    accept={() => accept.mutate({ id: plan.id, groups: [group.key], key: newId() })}
+                    busy={accept.isPending}
                     saves={saves}
                     accepted={plan.accepted.includes(group.key)}
                     ticked={chosen.includes(group.key)}

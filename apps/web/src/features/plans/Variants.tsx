@@ -3,7 +3,8 @@ import type { ReactNode } from 'react';
 import type { PlanVariantAnswer, ShownPlan } from '@backsight/contract/plans';
 import { changesOf } from './changes.ts';
 import classes from './plans.module.css';
-import { minutesText, VARIANT } from './words.ts';
+import { minutesText } from '../../ui/minutes.ts';
+import { VARIANT } from './words.ts';
 
 type Key = PlanVariantAnswer['key'];
 type Props = { plan: ShownPlan; variants: readonly PlanVariantAnswer[]; chosen: Key; choose: (key: Key) => void };

@@ -12,7 +12,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { dayText } from '../../ui/time.ts';
 import { Progress } from './Progress.tsx';
-import { minutesText } from './words.ts';
+import { minutesText } from '../../ui/minutes.ts';
 
 const route = getRouteApi('/shell/what-if/$planId');
 type Week = NonNullable<WhatIf['answer']>['weeks'][number];

@@ -1,5 +1,6 @@
 // Plans in words: what each weight is for, how far a plan is, how good it is.
 import type { DayAnswer, PlanProgress, PlanVariantAnswer, PlanWeights } from '@backsight/contract/plans';
+import { minutesText } from '../../ui/minutes.ts';
 
 export const WEIGHTS: readonly (readonly [keyof PlanWeights, string, string])[] = [
   ['travel', 'A minute of driving', 'for each person in the car'],
@@ -25,14 +26,6 @@ export const VARIANT: Record<PlanVariantAnswer['key'], string> = {
   balanced: 'Balanced',
   cheapest: 'Cheapest',
 };
-
-/** '38 min', '1 h 5 min', '-12 min'. */
-export function minutesText(minutes: number): string {
-  const whole = Math.round(Math.abs(minutes));
-  const [hours, rest] = [Math.floor(whole / 60), whole % 60];
-  const text = hours === 0 ? `${rest} min` : rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
-  return minutes < 0 && whole > 0 ? `-${text}` : text;
-}
 
 /** Gaps from here on, in minutes, are about visits that find no place. */
 const A_VISIT = 1000;

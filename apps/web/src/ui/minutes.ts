@@ -1,0 +1,9 @@
+// Spans of minutes in words.
+
+/** '38 min', '1 h 5 min', '-12 min'. */
+export function minutesText(minutes: number): string {
+  const whole = Math.round(Math.abs(minutes));
+  const [hours, rest] = [Math.floor(whole / 60), whole % 60];
+  const text = hours === 0 ? `${rest} min` : rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
+  return minutes < 0 && whole > 0 ? `-${text}` : text;
+}
