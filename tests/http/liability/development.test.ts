@@ -136,7 +136,9 @@ it('leaves out of the pages of others what is for the owner alone, to the cent',
 });
 
 it('gives the triangle and its estimates as a table, and the expectation that somebody has its place', async () => {
-  const csv = ok(await api.send('owner', 'GET', '/api/liability/development.csv?by=quarter&of=callbacks&asOf=2026-09-15'));
+  const csv = ok(
+    await api.send('owner', 'GET', '/api/liability/development/table.csv?table=triangle&by=quarter&of=callbacks&asOf=2026-09-15'),
+  );
   expect(csv.headers['content-disposition']).toContain('development-of-callbacks-by-quarter.csv');
   const [head, second, third, together] = readCsv(csv.body).rows.map(({ cells }) => cells);
   expect(head!.slice(0, 7)).toEqual([
@@ -153,7 +155,7 @@ it('gives the triangle and its estimates as a table, and the expectation that so
     ['Q3 2026', '0', '0', '0', ''],
     ['together', '2', '3'],
   ]);
-  expect((await api.send('office', 'GET', '/api/liability/development.csv')).status).toBe(403);
+  expect((await api.send('office', 'GET', '/api/liability/development/table.csv?table=factors')).status).toBe(403);
   const outstanding = await readOutstanding(api.database.read, { now: api.clock.now, seeOwnerOnly: true });
   expect(outstanding).toMatchObject({ ok: true, value: ok(await read('owner')).body.outstanding });
 });

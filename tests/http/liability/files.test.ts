@@ -176,7 +176,7 @@ it.each([
   'exposure.xlsx',
   'extract.zip',
   'quarter.pdf?quarter=2026-Q2',
-  'steps.xlsx',
+  'steps/table.xlsx?table=steps',
 ])('%s is for those who judge', async (path) => {
   for (const who of ['office', 'anna'] as const) expect((await get(path, who)).status).toBe(403);
   expect((await get(path)).status).toBe(200);

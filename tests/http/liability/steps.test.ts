@@ -157,8 +157,8 @@ describe('bad input', () => {
     expect(await step('no-such-step')).toMatchObject({ status: 404, body: { code: 'not-found' } });
     for (const query of ['?from=2025-05&until=2025-04', '?from=May', '?from=2025-13'])
       expect((await api.send('owner', 'GET', `/api/liability/steps${query}`)).status, query).toBe(422);
-    expect((await api.send('owner', 'GET', `/api/liability/steps/${STEP}/table.csv?of=people`)).status).toBe(422);
-    for (const path of ['', '.csv', `/${STEP}`, `/${STEP}/table.csv?of=months`])
+    expect((await api.send('owner', 'GET', `/api/liability/steps/${STEP}/table.csv?table=people`)).status).toBe(422);
+    for (const path of ['', '/table.csv?table=steps', `/${STEP}`, `/${STEP}/table.csv?table=months`])
       for (const who of ['office', 'anna'] as const) expect((await api.send(who, 'GET', `/api/liability/steps${path}`)).status).toBe(403);
   });
 });
@@ -169,12 +169,13 @@ it('every table is there to take away, with the same numbers', async () => {
     expect(answer.headers['content-type'], path).toMatch(/^text\/csv/);
     return String(answer.body).trim().split('\r\n');
   };
-  const steps = await csv('.csv');
+  const steps = await csv('/table.csv?table=steps');
   expect(steps[0]).toMatch(/^step,step key,procedure,system,times applied,jobs,failures,near-misses/);
   expect(steps[1]).toMatch(/,panel-interior,.*,100,20,193,1,/);
-  const months = await csv(`/${STEP}/table.csv?of=months`);
-  expect(months[1]).toBe('2024-01,5,1,10,0,0,0,0,0');
-  expect((await csv(`/${STEP}/table.csv?of=revisions`))[1]).toMatch(/^1,[^,]+,100,20,193,1,1\.93,/);
-  expect((await csv(`/${STEP}/table.csv?of=chart`))[1]).toMatch(/^Jan 2024,10 in 5,2,1\.9/);
-  expect((await csv(`/${STEP}/table.csv?of=callbacks`)).length).toBe(52);
+  const months = await csv(`/${STEP}/table.csv?table=months`);
+  expect(months[1]).toBe('2024-01,5,1,10,0,0,0,0,0,1: 5');
+  expect((await csv(`/${STEP}/table.csv?table=revisions`))[1]).toMatch(/^1,[^,]+,100,20,193,1,1\.93,/);
+  expect((await csv(`/${STEP}/table.csv?table=chart`))[1]).toMatch(/^Jan 2024,10 in 5,2,1\.9/);
+  // the page has the newest 50 of 193
+  expect((await csv(`/${STEP}/table.csv?table=callbacks`)).length).toBe(195);
 });

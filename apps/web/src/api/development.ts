@@ -2,7 +2,7 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query';
 import { developmentRoutes as routes } from '@backsight/contract/liability/development';
 import type { QueryOf } from '@backsight/contract/route';
-import { addressOf, call } from './call.ts';
+import { call } from './call.ts';
 
 /** What the address says is sent as it is, so that a wrong word is told. */
 export type DevelopmentSearch = NonNullable<QueryOf<typeof routes.page>>;
@@ -13,6 +13,3 @@ export const developmentQuery = (query: DevelopmentSearch) =>
     queryFn: ({ signal }) => call(routes.page, { query, signal }),
     placeholderData: keepPreviousData,
   });
-
-/** Where the table is read. */
-export const developmentTable = (query: DevelopmentSearch): string => addressOf(routes.table.path, {}, query);

@@ -1,11 +1,11 @@
 // How callbacks and their cost develop by month, quarter or year of inspection: for owner and lead inspector alone.
 import { z } from 'zod';
-import { METHODS } from '@backsight/domain/liability/development/choice';
+import { METHOD_NAMES, METHODS } from '@backsight/domain/liability/development/choice';
 import { GRAINS, type Grain } from '@backsight/domain/liability/development/periods';
 import { MEASURED, type Measured } from '@backsight/domain/liability/development/triangle';
 import { day, route } from '../route.ts';
 
-export { GRAINS, MEASURED, METHODS, type Grain, type Measured };
+export { GRAINS, MEASURED, METHOD_NAMES, METHODS, type Grain, type Measured };
 const JUDGES = ['owner', 'lead_inspector'] as const;
 /** One method for all periods, or the one that fits each. */
 export const CHOICES = ['each', ...METHODS] as const;
@@ -99,14 +99,5 @@ export const developmentRoutes = {
     who: JUDGES,
     query: developmentAsked,
     reply: development,
-  }),
-  table: route({
-    method: 'GET',
-    path: '/api/liability/development.csv',
-    area: 'liability',
-    summary: 'The same triangle and its estimates as comma-separated text (RFC 4180)',
-    who: JUDGES,
-    query: developmentAsked,
-    reply: z.unknown(),
   }),
 };

@@ -148,8 +148,6 @@ const wanted = z
     path: ['until'],
   });
 const params = z.strictObject({ key: line(120) });
-/** Tables of the page of a step. */
-export const STEP_TABLES = ['months', 'revisions', 'chart', 'callbacks'] as const;
 
 const read = { method: 'GET', area: 'liability', who: JUDGES } as const;
 export const liabilityStepRoutes = {
@@ -160,26 +158,11 @@ export const liabilityStepRoutes = {
     query: wanted,
     reply: list,
   }),
-  table: route({
-    ...read,
-    path: '/api/liability/steps.csv',
-    summary: 'The steps as comma-separated text',
-    query: wanted,
-    reply: z.unknown(),
-  }),
   one: route({
     ...read,
     path: '/api/liability/steps/:key',
     summary: 'One step: its text by revision, exposure, failures, control chart, whether changes helped, and its callbacks',
     params,
     reply: one,
-  }),
-  oneTable: route({
-    ...read,
-    path: '/api/liability/steps/:key/table.csv',
-    summary: 'A table of the page of a step as comma-separated text: months, revisions, the points of the chart, or callbacks',
-    params,
-    query: z.strictObject({ of: z.enum(STEP_TABLES) }),
-    reply: z.unknown(),
   }),
 };

@@ -27,10 +27,11 @@ const sharesOf = <K extends Held>(names: readonly K[], rows: readonly StepFigure
 
 /** With the month of the inspection, told once: a firm of many years has hundreds of them. */
 type Counted = TracedCallback & { month: string };
-export type StepAsked = { key: string; now: Date; seeOwnerOnly: boolean };
+/** `every`: all of its callbacks, however many. */
+export type StepAsked = { key: string; now: Date; seeOwnerOnly: boolean; every?: boolean };
 
 /** Refusal: not-found. Any key of the line of descent leads to the same page. */
-export async function readStep(reader: Reader, { key, now, seeOwnerOnly }: StepAsked) {
+export async function readStep(reader: Reader, { key, now, seeOwnerOnly, every = false }: StepAsked) {
   const line = await lineOf(reader, key);
   const [first] = line;
   const name = first && (await stepLines(reader)).find(({ root }) => root === first.root);
@@ -56,7 +57,7 @@ export async function readStep(reader: Reader, { key, now, seeOwnerOnly }: StepA
     months,
     chart: await chartOf(reader, { keys, months, counted, text, now, zone }),
     changes,
-    ...callbacksJson(counted, { text, zone, seeOwnerOnly }),
+    ...callbacksJson(counted, { text, zone, seeOwnerOnly, most: every ? counted.length : NEWEST }),
   });
 }
 
@@ -184,7 +185,7 @@ const NEWEST = 50;
 /** The newest callbacks and near-misses; those for the owner alone are counted and not named. */
 function callbacksJson(
   counted: readonly Counted[],
-  { text, zone, seeOwnerOnly }: { text: TextHistory; zone: string; seeOwnerOnly: boolean },
+  { text, zone, seeOwnerOnly, most }: { text: TextHistory; zone: string; seeOwnerOnly: boolean; most: number },
 ) {
   const numbers = new Map(text.revisions.map(({ id, number }) => [id, number]));
   const named = counted
@@ -199,8 +200,8 @@ function callbacksJson(
   const callbacks = named.filter(({ kind }) => kind !== 'near_miss');
   const near = named.filter(({ kind }) => kind === 'near_miss');
   return {
-    callbacks: callbacks.slice(0, NEWEST),
-    nearMissCallbacks: near.slice(0, NEWEST),
+    callbacks: callbacks.slice(0, most),
+    nearMissCallbacks: near.slice(0, most),
     unnamed: counted.length - named.length,
   };
 }

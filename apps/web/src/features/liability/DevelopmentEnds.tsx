@@ -4,16 +4,19 @@ import type { Development, DevelopmentFactor, DevelopmentOrigin, Grain } from '@
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { amount, METHODS, percent } from './developmentWords.ts';
+import { TableFiles } from './TableFiles.tsx';
 
 type Outlook = NonNullable<DevelopmentOrigin['outlook']>;
 type Line = { name: string; jobs: number; latest: number } & Partial<Omit<Outlook, 'projected'>>;
 
-export function DevelopmentEnds({ data: { origins, of, by, estimate, asOf } }: { data: Development }): ReactNode {
+/** `files`: where the table is read. */
+export function DevelopmentEnds({ data, files }: { data: Development; files: string }): ReactNode {
+  const { origins, of, by, estimate, asOf } = data;
   if (!estimate.ok) return null;
   const { totals, expectedPer100, factorErrors } = estimate;
   const together: Line = { ...totals, name: 'Together', jobs: origins.reduce((sum, { jobs }) => sum + jobs, 0) };
   return (
-    <Section title={`What each ${by} is likely to end with`}>
+    <Section title={`What each ${by} is likely to end with`} actions={<TableFiles csv={files} of="ends and triangle" />}>
       <p>
         {expectedPer100 === null
           ? 'No expected amount per 100 jobs is used.'
@@ -54,13 +57,18 @@ const columnsOf = (of: Development['of']): Column<Line>[] => {
   ];
 };
 
-type FactorProps = { by: Grain; factors: readonly DevelopmentFactor[]; /** Their standard errors can be told. */ told: boolean };
+type FactorProps = {
+  by: Grain;
+  factors: readonly DevelopmentFactor[];
+  /** Their standard errors can be told. */ told: boolean;
+  files: string;
+};
 
-export function DevelopmentFactors({ by, factors, told }: FactorProps): ReactNode {
+export function DevelopmentFactors({ by, factors, told, files }: FactorProps): ReactNode {
   if (factors.length === 0) return null;
   const four = (value: number): string => value.toFixed(4);
   return (
-    <Section title="What older ones grew by">
+    <Section title="What older ones grew by" actions={<TableFiles csv={files} of="factors" />}>
       <p>{`Sum after over sum before, of every ${by} that shows the step (volume weighted chain ladder).`}</p>
       <DataTable
         caption="Factors by age"

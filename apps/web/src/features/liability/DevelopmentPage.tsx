@@ -3,7 +3,9 @@ import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { Development } from '@backsight/contract/liability/development';
-import { developmentQuery, developmentTable, type DevelopmentSearch } from '../../api/development.ts';
+import { developmentTables } from '@backsight/contract/liability/developmentTables';
+import { developmentQuery, type DevelopmentSearch } from '../../api/development.ts';
+import { tableAddress } from '../../api/tables.ts';
 import { Details } from '../../ui/Details.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -90,15 +92,20 @@ function Content({ data, search }: { data: Development; search: DevelopmentSearc
         <>
           <Section
             title={`${COUNTED[data.of]}, by ${by} of inspection and age`}
-            actions={<TableFiles csv={developmentTable(search)} of="development" />}
+            actions={<TableFiles csv={tableAddress(developmentTables.page, 'triangle', search)} of="triangle and ends" />}
           >
             <DevelopmentTriangle data={data} />
           </Section>
           <DevelopmentChart data={data} />
           {estimate.ok ? (
             <>
-              <DevelopmentEnds data={data} />
-              <DevelopmentFactors by={by} factors={estimate.factors} told={estimate.factorErrors === null} />
+              <DevelopmentEnds data={data} files={tableAddress(developmentTables.page, 'triangle', search)} />
+              <DevelopmentFactors
+                by={by}
+                factors={estimate.factors}
+                told={estimate.factorErrors === null}
+                files={tableAddress(developmentTables.page, 'factors', search)}
+              />
             </>
           ) : null}
         </>

@@ -3,6 +3,11 @@ import type { Grain } from './periods.ts';
 
 export const METHODS = ['chain_ladder', 'bornhuetter_ferguson', 'cape_cod'] as const;
 export type Method = (typeof METHODS)[number];
+export const METHOD_NAMES: Record<Method, string> = {
+  chain_ladder: 'chain ladder',
+  bornhuetter_ferguson: 'Bornhuetter-Ferguson',
+  cape_cod: 'Cape Cod',
+};
 
 /** Share of the end that is usually known by then, from which on nothing is left to multiply. */
 const NEARLY_ALL = 0.95;

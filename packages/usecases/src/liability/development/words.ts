@@ -1,16 +1,11 @@
 // Why the estimates are what they are, in sentences that an owner can check.
 import { DateTime } from 'luxon';
-import type { Method } from '@backsight/domain/liability/development/choice';
+import { METHOD_NAMES } from '@backsight/domain/liability/development/choice';
 import type { Grain } from '@backsight/domain/liability/development/periods';
 import type { Development } from '@backsight/domain/liability/development/triangle';
 import { shortUsd } from '@backsight/domain/shared/money';
 import type { Outlook } from './estimate.ts';
 
-export const METHOD_NAMES: Record<Method, string> = {
-  chain_ladder: 'chain ladder',
-  bornhuetter_ferguson: 'Bornhuetter-Ferguson',
-  cape_cod: 'Cape Cod',
-};
 const day = (iso: string): string => DateTime.fromISO(iso, { zone: 'utc', locale: 'en-US' }).toFormat('LLL d, yyyy');
 const OPINION = 'A planning estimate, not an actuarial opinion.';
 const LONGER: Record<Grain, Grain | null> = { month: 'quarter', quarter: 'year', year: null };
