@@ -1,4 +1,4 @@
-// Each list of the homes with a real row: it is found, and its line names the thing on whose screen it is handled.
+// Each list of the homes with a real row: it is found, and its line names the thing on whose screen it is handled; and the go-to box finds the same by words.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { approveDrafts, closePeriod, openPeriods, saveDrafts, saveSteps } from '@backsight/store/procedures/save';
@@ -170,5 +170,57 @@ describe('later', () => {
     expect(await later('anna', 'myRecords')).toEqual([`record ${site.jobId}`]);
     expect(await later('dan', 'myRecords')).toEqual([]);
     expect(await later('lead', 'recordsUnsealed')).toEqual([`record ${site.jobId}`]);
+  });
+});
+
+describe('the go-to box', () => {
+  type Found = { kind: string; title: string; about: string; thing: { kind: string; id: string; of?: string } };
+  const find = async (who: Who, q: string): Promise<Found[]> =>
+    (await api.send(who, 'GET', `/api/find?q=${encodeURIComponent(q)}`)).body.items;
+  const kinds = async (who: Who, q: string): Promise<string[]> => [...new Set((await find(who, q)).map(({ kind }) => kind))];
+  const numberOf = async (id: string): Promise<number> => (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body.number;
+
+  it('finds house, client, job, callback and step by words in any order, in part and misspelled', async () => {
+    const at = { kind: 'job', thing: { kind: 'job', id: site.jobId }, title: expect.stringContaining('14 Alder Road, Birchmere') };
+    expect(await find('office', '14 alder birch')).toEqual(expect.arrayContaining([expect.objectContaining(at)]));
+    expect(await find('office', 'alder 101')).toMatchObject([
+      { kind: 'job', thing: { id: heldId } },
+      { kind: 'property', thing: { kind: 'job', id: heldId }, about: expect.stringContaining('1 job') },
+    ]);
+    expect(await find('office', 'road prior')).toEqual(expect.arrayContaining([expect.objectContaining(at)]));
+    expect((await find('office', `paula-${site.jobId.slice(0, 8)}`)).filter(({ kind }) => kind === 'client')).toMatchObject([
+      { title: 'Paula Prior', about: expect.stringMatching(/^1 job, 920-555-0171, paula-/), thing: { kind: 'job', id: site.jobId } },
+    ]);
+    expect((await find('office', 'freezer thawed')).map(({ thing }) => thing.id)).toContain(callbacks.fresh);
+    expect(await find('anna', 'lena')).toMatchObject([{ kind: 'person', about: expect.stringContaining('lead inspector') }]);
+    expect((await find('anna', 'gfci')).map(({ thing }) => thing.of)).toContain('ground-fault-trip-reset'); // the trade's own short word for it
+    const near = await api.send('office', 'GET', '/api/find?q=Paula%20Prioor');
+    expect([near.body.near, near.body.items[0]]).toMatchObject([true, { kind: 'client', title: 'Paula Prior' }]);
+  });
+  it('puts the number that was typed first, with or without its sign, and takes a short word or a wild sign for nothing', async () => {
+    const number = await numberOf(callbacks.fresh);
+    const heldNumber = (await api.send('owner', 'GET', `/api/jobs/${heldId}`)).body.number;
+    expect((await find('lead', `#${number}`)).filter(({ kind }) => kind === 'callback')).toMatchObject([
+      { thing: { id: callbacks.fresh } },
+    ]);
+    expect(await find('anna', `${heldNumber}`)).toMatchObject([{ kind: 'job', thing: { id: heldId } }]);
+    for (const q of ['al', '%%%', '___', "');--", '99999999999']) expect(await find('owner', q), q).toEqual([]);
+    expect((await api.send('office', 'GET', '/api/find?q=%20')).status).toBe(422);
+  });
+  it('shows an inspector no callback and no way to reach a client, and the office none of the owner alone', async () => {
+    expect(await kinds('office', 'alder')).toEqual(['job', 'property', 'callback']);
+    expect(await kinds('anna', 'alder')).toEqual(['job', 'property']);
+    expect(await find('anna', '920-555-0171')).toEqual([]);
+    expect((await find('anna', 'paula')).find(({ kind }) => kind === 'client')).toMatchObject({ about: '1 job' });
+    const alone = await received(api, site, {
+      ownerOnly: true,
+      place: 'boathouse',
+      kind: 'board_complaint',
+      servedOn: '2026-05-12',
+      serviceWay: 'by mail',
+      deadlineOn: '2026-06-01',
+    });
+    expect((await find('owner', 'boathouse')).map(({ thing }) => thing.id)).toEqual([alone]);
+    for (const who of ['office', 'lead', 'anna'] as const) expect(await find(who, 'boathouse'), who).toEqual([]);
   });
 });

@@ -6,6 +6,9 @@ import { Outlet, useLocation } from '@tanstack/react-router';
 import { useMe } from '../api/people.ts';
 import { OnPhone } from '../ui/OnPhone.tsx';
 import { SigningsWaiting } from '../ui/SigningsWaiting.tsx';
+import { ZoneNote } from '../ui/ZoneNote.tsx';
+import { GoTo } from './goTo/GoTo.tsx';
+import { usePlaces } from './goTo/usePlaces.ts';
 import { Navigation } from './shellNavigation.tsx';
 import classes from './shell.module.css';
 
@@ -13,6 +16,7 @@ export function Shell(): ReactNode {
   const me = useMe();
   const [opened, menu] = useDisclosure(false);
   const main = useMainFocus(menu.close);
+  usePlaces();
   return (
     <div className={classes.frame}>
       <a className={classes.skip} href="#main">
@@ -26,7 +30,7 @@ export function Shell(): ReactNode {
       ) : null}
       <section className={classes.bar} aria-label="Firm">
         <Burger opened={opened} onClick={menu.toggle} aria-label="Menu" aria-expanded={opened} size="sm" />
-        <span className={classes.firm}>{me.firm}</span>
+        <GoTo />
       </section>
       <Drawer
         opened={opened}
@@ -40,11 +44,13 @@ export function Shell(): ReactNode {
       <div className={classes.columns}>
         <aside className={classes.side}>
           <p className={classes.firm}>{me.firm}</p>
+          <GoTo />
           <Navigation />
         </aside>
         <main id="main" ref={main} tabIndex={-1} className={classes.main}>
           <SigningsWaiting />
           <OnPhone />
+          <ZoneNote />
           <Outlet />
         </main>
       </div>

@@ -1,12 +1,14 @@
-// Shown while a screen waits for the service.
+// Shown while a screen waits for the service: nothing for the first 200 ms, which are no wait, then the shape of what comes.
 import type { ReactNode } from 'react';
-import { Group, Loader, Text } from '@mantine/core';
+import classes from './Loading.module.css';
 
 export function Loading(): ReactNode {
   return (
-    <Group gap="sm" py="lg" role="status">
-      <Loader size="xs" />
-      <Text c="dimmed">One moment ...</Text>
-    </Group>
+    <div className={classes.loading} role="status">
+      <p>One moment ...</p>
+      <span className={classes.row} />
+      <span className={classes.row} />
+      <span className={classes.row} />
+    </div>
   );
 }

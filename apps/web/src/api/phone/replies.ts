@@ -1,5 +1,6 @@
 // Replies that must be there without signal: kept on the phone for the person who read them, and given back before the first screen.
 import { hydrate, type Query, type QueryClient } from '@tanstack/react-query';
+import { forgetPlaces } from './recent.ts';
 import { phone, type KeptReply } from './store.ts';
 
 export const A_DAY = 86_400_000;
@@ -94,6 +95,7 @@ async function store(queries: QueryClient, query: Query): Promise<void> {
 export async function forgetReplies(): Promise<void> {
   const db = await phone();
   writing.clear();
+  forgetPlaces();
   await db.clear('replies');
   await db.delete('signedIn', 'who');
 }

@@ -11,6 +11,11 @@ export const Caution = ({ children }: { children: ReactNode }): ReactNode => (
   </div>
 );
 
+/** Steps come after the screen does, so whoever was led to one of them by its address is brought there when it shows. */
+const intoView = (section: HTMLElement | null): void => {
+  if (section && window.location.hash === `#${section.id}`) section.scrollIntoView({ block: 'start' });
+};
+
 /** `traced`: with the callbacks that were traced to it, for those who may know. */
 export function StepDocument({ of, number, traced }: { of: StepInWords; number?: number; traced?: boolean }): ReactNode {
   const { step } = of;
@@ -23,7 +28,7 @@ export function StepDocument({ of, number, traced }: { of: StepInWords; number?:
     of.order,
   ].filter(Boolean);
   return (
-    <section className={classes.step} aria-label={step.title}>
+    <section ref={intoView} id={`step-${step.key}`} className={classes.step} aria-label={step.title}>
       <h3>
         {number === undefined ? '' : `${number}. `}
         {step.title}
