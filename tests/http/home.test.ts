@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { readHome } from '@backsight/usecases/firm/readHome';
 import { CAST, OFFICE } from '../support/cast.ts';
 import { testApi } from '../support/http.ts';
+import { siteJob } from '../support/siteJob.ts';
 import { withStarter } from '../support/starter.ts';
 import { bookedVisit } from '../support/visits.ts';
 
@@ -86,28 +87,28 @@ describe('the home', () => {
         'dangerUnanswered',
         'callbacksOverdue',
         'callbacksDueToday',
-        'waitingLong',
-        'afterChecks',
+        'holdsEnding',
         'clientsToCall',
         'jobsWithoutTime',
-        'holdsEnding',
         'visitsOfAbsent',
-        'kitShort',
         'tomorrowMissing',
+        'mailPaused',
+        'mailFailed',
+        'kitShort',
         'toDecide',
+        'unsigned',
+        'paymentsBack',
+        'waitingLong',
+        'afterChecks',
+        'myActions',
         'laterVisits',
         'resultsAwaited',
-        'myActions',
         'inquiriesDue',
         'laterLooks',
         'absencesAsked',
-        'mailPaused',
-        'mailFailed',
         'addressesToAsk',
-        'textsToApprove',
-        'unsigned',
-        'paymentsBack',
         'unpaidDue',
+        'textsToApprove',
         'lapsing',
       ],
     ],
@@ -132,6 +133,34 @@ describe('the home', () => {
     expect(one).toEqual([await list('office', 'tomorrowMissing')]);
     expect((await api.send('anna', 'GET', '/api/home?list=tomorrowMissing')).body).toEqual({ lists: [] });
     expect((await api.send('anna', 'GET', '/api/home?list=everything')).status).toBe(422);
+  });
+  it('shows owner and office what a new firm lacks until its first agreement is signed, by the records', async () => {
+    const steps = async (who: 'owner' | 'office' | 'anna') => (await api.send(who, 'GET', '/api/home')).body.firstSteps;
+    const open = async () => (await steps('owner')).filter(({ done }: { done: boolean }) => !done).map(({ key }: { key: string }) => key);
+    expect(await steps('anna')).toBeUndefined();
+    expect(await open()).toEqual(['text', 'onCall', 'sign']);
+    const id = randomUUID();
+    await api.send('owner', 'POST', '/api/people', {
+      body: {
+        id,
+        officeId: OFFICE,
+        name: 'Nils New',
+        email: 'nils@test.example',
+        phone: '920-555-0109',
+        trainee: false,
+        mayLead: true,
+        homeAddress: 'x',
+        homeLat: 44,
+        homeLon: -88,
+        startedOn: '2026-05-01',
+        roles: ['inspector'],
+      },
+    });
+    expect((await steps('office')).filter(({ missing }: { missing: string[] }) => missing.length > 0)).toEqual(
+      ['licenses', 'hours', 'sizes'].map((key) => ({ key, done: false, missing: ['Nils New'] })),
+    );
+    await siteJob(api);
+    expect(await steps('owner')).toBeUndefined();
   });
   it('shows the lead the report that is due', async () => {
     expect(await list('lead', 'reportsDue')).toMatchObject({ count: 1, items: [{ thing: { id: visits[2]!.jobId } }] });

@@ -2,6 +2,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import pg from 'pg';
 import { codeDigest, setUp, type SetUpInput } from '@backsight/usecases/firm/setUp';
+import { townsAround } from '@backsight/usecases/jobs/steps/zipPlace';
 import { STARTER } from '../../prisma/seed/starter/starter.ts';
 import { SET_UP_CODE, testApi } from '../support/http.ts';
 import { testService } from '../support/database.ts';
@@ -58,6 +59,18 @@ describe('where no firm is', () => {
   it.each([
     ['a wrong code', { code: 'guessed-it-1234' }, 'set-up-code-wrong', 'code'],
     ['a zone that is none', { firm: { ...input(1).firm, zone: 'Lake/Time' } }, 'zone-unknown', 'firm.zone'],
+    [
+      'a ZIP code that is none',
+      { office: { ...input(1).office, lat: undefined, zip: '00000' } as never },
+      'office-zip-not-known',
+      'office.zip',
+    ],
+    [
+      'an office that is nowhere',
+      { office: { ...input(1).office, jurisdiction: undefined } as never },
+      'office-place-missing',
+      'office.zip',
+    ],
     ['a short password', { owner: { ...input(1).owner, password: 'short' } }, 'password-too-short', 'owner.password'],
     [
       'hours that end before they begin',
@@ -89,7 +102,10 @@ describe('the start', () => {
   const service = testService();
   let roles: string[];
   beforeAll(async () => {
-    await service.runner.run(setUp({ codeSha256: codeDigest(SET_UP_CODE), starter: STARTER }), input(1), { actor: { kind: 'service' } });
+    const { zone: _zone, ...firm } = input(1).firm;
+    const { jurisdiction: _state, lat: _lat, lon: _lon, ...office } = input(1).office;
+    const typed = { ...input(1), firm, office: { ...office, zip: '48104' } };
+    await service.runner.run(setUp({ codeSha256: codeDigest(SET_UP_CODE), starter: STARTER }), typed, { actor: { kind: 'service' } });
     const client = new pg.Client(service.url);
     await client.connect();
     roles = (await client.query('SELECT role FROM person_role')).rows.map((r) => r.role);
@@ -98,5 +114,16 @@ describe('the start', () => {
   it('makes an owner and, without the examples, nothing else', async () => {
     expect(roles).toEqual(['owner']);
     expect((await service.database.read.rows('SELECT 1 FROM service')).length).toBe(0);
+  });
+  it('takes place, state and zone from the ZIP code of the office, and the towns around, never those of the examples', async () => {
+    expect(
+      await service.database.read.rows(
+        `SELECT o.jurisdiction, o.zone, round(o.lat::numeric, 1) AS lat, round(o.lon::numeric, 1) AS lon FROM office o`,
+      ),
+    ).toEqual([{ jurisdiction: 'US-MI', zone: 'America/Detroit', lat: 42.3, lon: -83.7 }]);
+    const towns = await townsAround({ lat: 42.28, lon: -83.73 });
+    expect(towns[0]).toMatchObject({ name: 'Ann Arbor' });
+    expect(towns.map(({ name }) => name)).toContain('Ypsilanti');
+    expect(towns.length).toBeLessThanOrEqual(60);
   });
 });

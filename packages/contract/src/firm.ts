@@ -113,10 +113,23 @@ export const setUpRoutes = {
         phone: settings.phone,
         email,
         address: settings.address,
-        zone: settings.zone,
+        zone: settings.zone.optional(),
         onCallPhone: settings.onCallPhone,
       }),
-      office: z.strictObject({ id, name: line(80), jurisdiction: line(40), address: line(200), lat, lon, hours }),
+      /** Place, state and zone are those of the ZIP code, unless they are given. */
+      office: z.strictObject({
+        id,
+        name: line(80),
+        zip: z
+          .string()
+          .regex(/^\d{5}$/, 'A ZIP code has five digits.')
+          .optional(),
+        jurisdiction: line(40).optional(),
+        address: line(200),
+        lat: lat.optional(),
+        lon: lon.optional(),
+        hours,
+      }),
       owner: z.strictObject({ id, name: line(120), email, phone: line(40), password: z.string().max(400) }),
       beginWithExamples: z.boolean(),
     }),

@@ -1,6 +1,9 @@
 // The home: lists of what needs doing now.
 import { z } from 'zod';
+import { FIRST_STEPS, type FirstStep } from '@backsight/domain/firm/firstSteps';
 import { day, instant, route } from './route.ts';
+
+export type { FirstStep };
 
 export const HOME_KEYS = [
   'dangerUnanswered',
@@ -61,6 +64,9 @@ const item = z.strictObject({
   day: day.nullable(),
 });
 const list = z.strictObject({ key: z.enum(HOME_KEYS), count: z.int(), items: z.array(item) });
+/** `missing`: who or what is still without it. */
+const firstStep = z.strictObject({ key: z.enum(FIRST_STEPS), done: z.boolean(), missing: z.array(z.string()) });
+export type FirstStepState = z.output<typeof firstStep>;
 export type HomeKey = (typeof HOME_KEYS)[number];
 export type HomeList = z.output<typeof list>;
 export type HomeItem = z.output<typeof item>;
@@ -73,6 +79,10 @@ export const homeRoutes = {
     summary: 'What needs doing now, for whoever is signed in: the first lines of each list, or one list whole',
     who: 'signed_in',
     query: z.strictObject({ list: z.enum(HOME_KEYS).optional() }),
-    reply: z.strictObject({ lists: z.array(list) }),
+    reply: z.strictObject({
+      lists: z.array(list),
+      /** Of owner and office until the first agreement is signed: what is done by the records, and what lacks it. */
+      firstSteps: z.array(firstStep).optional(),
+    }),
   }),
 };

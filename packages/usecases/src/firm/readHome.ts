@@ -1,8 +1,10 @@
 // The home of whoever is signed in: what needs doing now, the weightiest first.
 import { DateTime } from 'luxon';
+import { firstSteps, type StepState } from '@backsight/domain/firm/firstSteps';
 import type { Role } from '@backsight/domain/people/roles';
 import { homeList, type HomeListKey, type HomeRow } from '@backsight/store/home';
 import type { HomeAsk } from '@backsight/store/home/sql';
+import { everSigned, firstFacts } from '@backsight/store/firm/firstSteps';
 import { PEOPLE_LISTS, peopleList, type PeopleListKey } from '@backsight/store/people/home';
 import type { Reader } from '@backsight/store/database';
 import { pressingLapses, type Lapse } from '../people/steps/lapses.ts';
@@ -64,28 +66,28 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'dangerUnanswered',
       'callbacksOverdue',
       'callbacksDueToday',
-      'waitingLong',
-      'afterChecks',
+      'holdsEnding',
       'clientsToCall',
       'jobsWithoutTime',
-      'holdsEnding',
       'visitsOfAbsent',
-      'kitShort',
       'tomorrowMissing',
+      'mailPaused',
+      'mailFailed',
+      'kitShort',
       'toDecide',
+      'unsigned',
+      'paymentsBack',
+      'waitingLong',
+      'afterChecks',
+      'myActions',
       'laterVisits',
       'resultsAwaited',
-      'myActions',
       'inquiriesDue',
       'laterLooks',
       'absencesAsked',
-      'mailPaused',
-      'mailFailed',
       'addressesToAsk',
-      'textsToApprove',
-      'unsigned',
-      'paymentsBack',
       'unpaidDue',
+      'textsToApprove',
       'lapsing',
     ],
   ],
@@ -108,7 +110,7 @@ export type HomeList = { key: Key; count: number; items: HomeItem[] };
 export async function readHome(
   reader: Reader,
   who: { personId: string; roles: readonly Role[]; now: Date; only?: string | undefined },
-): Promise<{ lists: HomeList[] }> {
+): Promise<{ lists: HomeList[]; firstSteps?: StepState[] }> {
   const ask = await askOf(reader, who.personId, who.now);
   const all = [...new Set(LISTS.filter(([role]) => who.roles.includes(role)).flatMap(([, lists]) => lists))];
   const keys = who.only ? all.filter((key) => key === who.only) : all;
@@ -118,8 +120,16 @@ export async function readHome(
       return key === 'lapsing' || key === 'myLapsing' ? lapsing(reader, key, ask) : listed(reader, key, ask);
     }),
   );
-  return { lists: who.only ? lists : lists.map((list) => ({ ...list, items: list.items.slice(0, LINES) })) };
+  if (who.only) return { lists };
+  const begins = who.roles.some((role) => BEGIN.includes(role)) && !(await everSigned(reader));
+  return {
+    lists: lists.map((list) => ({ ...list, items: list.items.slice(0, LINES) })),
+    ...(begins ? { firstSteps: firstSteps(await firstFacts(reader, ask.today)) } : {}),
+  };
 }
+
+/** Who brings a new firm to its first signed agreement. */
+const BEGIN: readonly Role[] = ['owner', 'office_manager'];
 
 async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
   const { zone, today } = await localDay(reader, now);

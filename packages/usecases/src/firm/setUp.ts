@@ -1,7 +1,9 @@
 // Sets up a real firm in an empty database: the firm, its office, its owner, and the starter set when it is wanted.
 import { createHash, timingSafeEqual } from 'node:crypto';
+import tzLookup from '@photostructure/tz-lookup';
 import { DateTime } from 'luxon';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import { hoursInOrder, zoneKnown, type WeekHours } from '@backsight/domain/firm/rules';
 import { passwordLongEnough } from '@backsight/domain/people/rules';
 import { findFirm } from '@backsight/store/firm';
@@ -10,6 +12,7 @@ import { savePerson } from '@backsight/store/people';
 import { saveFirmStates } from '@backsight/store/firm/rulePacks';
 import { saveStarter, type StarterRows } from '@backsight/store/starter';
 import type { Reader } from '@backsight/store/database';
+import { townsAround, zipPlace } from '../jobs/steps/zipPlace.ts';
 import { loadBook } from '../procedures/steps/loadBook.ts';
 import { hashPassword } from '../people/steps/password.ts';
 import type { Act, Work } from '../run.ts';
@@ -20,11 +23,14 @@ export type StarterSet = StarterRows & { procedures: Parameters<typeof loadBook>
 
 export type SetUpInput = {
   code: string;
-  firm: { name: string; phone: string; email: string; address: string; zone: string; onCallPhone: string };
-  office: { id: string; name: string; jurisdiction: string; address: string; lat: number; lon: number; hours: WeekHours };
+  /** What is left out (zone, place, state) is that of the office's ZIP code. */
+  firm: { name: string; phone: string; email: string; address: string; zone?: string | undefined; onCallPhone: string };
+  office: { id: string; name: string; address: string; hours: WeekHours } & Partial<Where>;
   owner: { id: string; name: string; email: string; phone: string; password: string };
   beginWithExamples: boolean;
 };
+
+type Where = { zip: string; jurisdiction: string; lat: number; lon: number };
 
 /** True while there is no firm. */
 export const setUpNeeded = async (reader: Reader): Promise<boolean> => (await findFirm(reader)) === null;
@@ -43,7 +49,10 @@ export const setUp = (parts: { codeSha256: Buffer | null; starter: StarterSet })
 });
 
 async function begin(work: Work, input: SetUpInput, starter: StarterSet): Promise<Outcome<{ id: string }>> {
-  const { firm, office, owner } = input;
+  const found = await placeOfOffice(input);
+  if (!found.ok) return found;
+  const { firm, office } = found.value;
+  const { owner } = input;
   for (const check of [
     within('firm', zoneKnown(firm.zone)),
     within('owner', passwordLongEnough(owner.password)),
@@ -77,9 +86,23 @@ async function begin(work: Work, input: SetUpInput, starter: StarterSet): Promis
     roles: ['owner'],
     recordedAt: work.now,
   });
-  if (input.beginWithExamples) await loadExamples(work, starter, owner.id);
+  if (input.beginWithExamples) await loadExamples(work, { ...starter, towns: await townsAround(office) }, owner.id);
   await work.did('firm', FIRM_THING, { ownerId: owner.id, officeId: office.id, examples: input.beginWithExamples });
   return accept({ id: owner.id });
+}
+
+/** The office with its place, state and zone: as they were given, else by its ZIP code. */
+async function placeOfOffice({ firm, office: { zip, ...office } }: SetUpInput) {
+  const { lat, lon } = office;
+  const place = lat !== undefined && lon !== undefined ? { lat, lon } : zip === undefined ? null : await zipPlace(zip);
+  if (!place)
+    return zip === undefined ? refuse('office-place-missing', {}, 'office.zip') : refuse('office-zip-not-known', { zip }, 'office.zip');
+  const jurisdiction = office.jurisdiction ?? (zip === undefined ? undefined : stateOfZip(zip));
+  if (!jurisdiction) return refuse('office-place-missing', {}, 'office.zip');
+  return accept({
+    firm: { ...firm, zone: firm.zone ?? tzLookup(place.lat, place.lon) },
+    office: { ...office, jurisdiction, lat: place.lat, lon: place.lon },
+  });
 }
 
 /** The procedures come with the program, so their author is the service and the owner, who chose them, is the second person. */

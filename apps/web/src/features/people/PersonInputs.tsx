@@ -1,7 +1,10 @@
 // The inputs about a person that adding and changing share.
-import type { ReactNode } from 'react';
+import { useState, type ReactNode } from 'react';
 import { Checkbox, Fieldset, NumberInput, SimpleGrid, Stack, TextInput } from '@mantine/core';
+import { useQueryClient } from '@tanstack/react-query';
 import { ROLES, type Role } from '@backsight/contract/people';
+import { asProblem } from '../../api/problemError.ts';
+import { placeQuery } from '../../api/travel.ts';
 import type { Fields } from '../../ui/useFields.ts';
 
 export type PersonDraft = {
@@ -73,12 +76,44 @@ export function PersonInputs<T extends PersonDraft>({ fields: all }: { fields: F
       </Stack>
       <Fieldset legend="Where the day begins">
         <TextInput {...fields.text('homeAddress')} autoComplete="off" required />
+        <ByZip onFound={({ lat, lon }) => fields.setValues((before) => ({ ...before, homeLat: lat, homeLon: lon }))} />
         <SimpleGrid cols={2} mt="sm">
           <Degrees fields={fields} name="homeLat" />
           <Degrees fields={fields} name="homeLon" />
         </SimpleGrid>
       </Fieldset>
     </Stack>
+  );
+}
+
+/** Nobody knows their degrees by heart: the ZIP code says them, near enough to plan by. */
+function ByZip({ onFound }: { onFound: (place: { lat: number; lon: number }) => void }): ReactNode {
+  const [zip, setZip] = useState('');
+  const queries = useQueryClient();
+  const [said, setSaid] = useState('Fills in latitude and longitude below; set them exactly where it matters');
+  const type = async (typed: string) => {
+    setZip(typed);
+    if (!/^\d{5}$/.test(typed)) return;
+    try {
+      const place = await queries.fetchQuery(placeQuery({ town: typed, zip: typed }));
+      onFound({ lat: Number(place.lat.toFixed(4)), lon: Number(place.lon.toFixed(4)) });
+      setSaid(`The middle of ${place.name}`);
+    } catch (error) {
+      setSaid(asProblem(error)?.message ?? 'The place could not be asked.');
+    }
+  };
+  return (
+    <TextInput
+      label="ZIP code"
+      description={said}
+      mt="sm"
+      maw="20rem"
+      inputMode="numeric"
+      maxLength={5}
+      autoComplete="off"
+      value={zip}
+      onChange={(event) => void type(event.currentTarget.value.trim())}
+    />
   );
 }
 

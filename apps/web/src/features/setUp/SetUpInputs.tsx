@@ -17,17 +17,28 @@ export function SetUpInputs({ fields, hours }: { fields: Fields<Values>; hours: 
           <TextInput {...text('firm.email')} type="email" required />
           <TextInput {...text('firm.phone')} type="tel" required />
           <TextInput {...text('firm.onCallPhone')} type="tel" required />
-          <TextInput {...text('firm.address')} required />
-          <TextInput {...text('firm.zone')} required />
+          <TextInput {...text('firm.address')} required autoComplete="street-address" />
         </SimpleGrid>
       </Fieldset>
       <Fieldset legend="Office" mt="md">
         <SimpleGrid cols={TWO}>
           <TextInput {...text('office.name')} required />
-          <TextInput {...text('office.jurisdiction')} required description="For example US-WI" />
-          <TextInput {...text('office.lat')} required inputMode="decimal" description="In degrees, for example 44.03" />
-          <TextInput {...text('office.lon')} required inputMode="decimal" description="In degrees, west is negative: -88.54" />
+          <TextInput
+            {...text('office.zip')}
+            required
+            inputMode="numeric"
+            maxLength={5}
+            autoComplete="postal-code"
+            description="It says the state, the time zone and the towns around"
+          />
         </SimpleGrid>
+        <details style={{ marginTop: 'var(--bs-space-5)' }}>
+          <summary>The office lies elsewhere than in the middle of its ZIP code</summary>
+          <SimpleGrid cols={TWO} mt="xs">
+            <TextInput {...text('office.lat')} inputMode="decimal" description="For example 44.03" />
+            <TextInput {...text('office.lon')} inputMode="decimal" description="West is negative: -88.54" />
+          </SimpleGrid>
+        </details>
       </Fieldset>
       {hours}
       <Fieldset legend="Owner" mt="md">

@@ -8,10 +8,9 @@ export const EMPTY = {
   'firm.phone': '',
   'firm.email': '',
   'firm.address': '',
-  'firm.zone': 'America/Chicago',
   'firm.onCallPhone': '',
   'office.name': '',
-  'office.jurisdiction': 'US-WI',
+  'office.zip': '',
   'office.lat': '',
   'office.lon': '',
   'owner.name': '',
@@ -28,12 +27,11 @@ export const LABELS: Record<keyof Values, string> = {
   'firm.phone': 'Phone',
   'firm.email': 'E-mail',
   'firm.address': 'Address',
-  'firm.zone': 'Time zone',
   'firm.onCallPhone': 'Phone outside office hours',
   'office.name': 'Town of the office',
-  'office.jurisdiction': 'State',
-  'office.lat': 'Latitude',
-  'office.lon': 'Longitude',
+  'office.zip': 'ZIP code of the office',
+  'office.lat': 'Latitude, in degrees',
+  'office.lon': 'Longitude, in degrees',
   'owner.name': "Owner's name",
   'owner.email': "Owner's e-mail, to sign in with",
   'owner.phone': "Owner's phone",
@@ -42,7 +40,7 @@ export const LABELS: Record<keyof Values, string> = {
 };
 
 /** A number as typed; what is none becomes NaN, which the service refuses at its field. */
-const numberOf = (typed: string): number => (typed.trim() === '' ? Number.NaN : Number(typed.replace(',', '.')));
+const numberOf = (typed: string): number | undefined => (typed.trim() === '' ? undefined : Number(typed.replace(',', '.')));
 
 export function bodyOf(v: Values, week: TypedWeek, ids: { office: string; owner: string }): SetUp {
   const [d1, d2, d3, d4, d5, d6, d7] = week.map(spanOf) as [number, number][];
@@ -55,13 +53,12 @@ export function bodyOf(v: Values, week: TypedWeek, ids: { office: string; owner:
       phone: v['firm.phone'],
       email: v['firm.email'],
       address: v['firm.address'],
-      zone: v['firm.zone'],
       onCallPhone: v['firm.onCallPhone'],
     },
     office: {
       id: ids.office,
       name: v['office.name'],
-      jurisdiction: v['office.jurisdiction'],
+      zip: v['office.zip'].trim(),
       address: v['firm.address'],
       lat: numberOf(v['office.lat']),
       lon: numberOf(v['office.lon']),

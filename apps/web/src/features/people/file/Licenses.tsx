@@ -54,7 +54,7 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
       besides={<Leave done={done} />}
     >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
-        <TextInput {...fields.text('kind')} required description="As the booking rules name it, for example home_inspector" />
+        <TextInput {...fields.text('kind')} required description="home_inspector, as the booking rules ask for; other kinds under their own name" />
         <TextInput {...fields.text('number')} required />
         <TextInput {...fields.text('fromDay')} type="date" required />
         <TextInput {...fields.text('untilDay')} type="date" required />

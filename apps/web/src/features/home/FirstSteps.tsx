@@ -1,0 +1,80 @@
+// What a new firm does until its first agreement is signed. Each step is ticked by the records, and leads to where it is done.
+import type { ReactNode } from 'react';
+import { Link } from '@tanstack/react-router';
+import { VisuallyHidden } from '@mantine/core';
+import type { FirstStep, FirstStepState } from '@backsight/contract/home';
+import { Section } from '../../ui/Section.tsx';
+import classes from './home.module.css';
+
+type Words = { what: string; why: string; act: string; to: string };
+
+const STEPS: Record<FirstStep, Words> = {
+  inspectors: { what: 'Add your inspectors', why: 'Two go to every inspection, so at least two.', act: 'Add a person', to: '/people/new' },
+  licenses: { what: 'Put their licenses on file', why: 'Nobody is offered for a visit without one.', act: 'Open People', to: '/people' },
+  hours: { what: 'Set their usual hours', why: 'Nobody is offered outside them.', act: 'Open People', to: '/people' },
+  kit: {
+    what: 'Put the shared kit on file',
+    why: 'A start is offered when what the house needs can come along.',
+    act: 'Open Kit',
+    to: '/kit',
+  },
+  sizes: { what: 'Say the sizes of what each wears', why: 'Crawl suits and respirators have to fit.', act: 'Open People', to: '/people' },
+  lead: {
+    what: 'Name a lead inspector',
+    why: 'Somebody looks into callbacks and drafts procedures; a second person approves them.',
+    act: 'Open People',
+    to: '/people',
+  },
+  text: {
+    what: 'Have your attorney review the agreement text',
+    why: 'Until then every agreement says that it is an example.',
+    act: 'Open Agreement texts',
+    to: '/agreement-texts',
+  },
+  policy: { what: 'Put your insurance on file', why: 'Callbacks are held against its notice rules.', act: 'Open Firm', to: '/firm' },
+  onCall: {
+    what: 'Say who is on call',
+    why: 'Somebody is alerted when a client may be in danger, at any hour.',
+    act: 'Open On call',
+    to: '/on-call',
+  },
+  book: {
+    what: 'Book the first job',
+    why: 'Price, pair and start in one call; nothing is booked before you confirm.',
+    act: 'Book a job',
+    to: '/book',
+  },
+  sign: {
+    what: 'Get the first agreement signed',
+    why: 'The client signs on a private link, or at the door. This list ends then.',
+    act: 'Open Jobs',
+    to: '/jobs',
+  },
+};
+
+export function FirstSteps({ steps }: { steps: readonly FirstStepState[] }): ReactNode {
+  const done = steps.filter((step) => step.done).length;
+  return (
+    <Section title="To the first signed agreement" brief={`${done} of ${steps.length} done`}>
+      <ol className={classes.steps}>
+        {steps.map((step) => (
+          <Line key={step.key} step={step} words={STEPS[step.key]} />
+        ))}
+      </ol>
+    </Section>
+  );
+}
+
+function Line({ step: { done, missing }, words }: { step: FirstStepState; words: Words }): ReactNode {
+  return (
+    <li>
+      <span aria-hidden="true">{done ? '\u2713' : '\u25cb'}</span>
+      <div>
+        <strong>{words.what}</strong>
+        <VisuallyHidden>{done ? ', done' : ', to do'}</VisuallyHidden>
+        {done ? null : <p>{missing.length > 0 ? `${words.why} Still missing: ${missing.join(', ')}.` : words.why}</p>}
+      </div>
+      {done ? null : <Link to={words.to}>{words.act}</Link>}
+    </li>
+  );
+}

@@ -1,0 +1,43 @@
+// How far a new firm has come on its way to the first signed agreement, from what stands in the database.
+import type { Reader } from '../database.ts';
+
+export type FirstFacts = {
+  inspectors: number;
+  /** Names of those who lack it today. */
+  unlicensed: string[];
+  withoutHours: string[];
+  withoutSize: string[];
+  /** Names of the kinds of shared kit of which no piece is in service. */
+  kitMissing: string[];
+  leads: number;
+  policies: number;
+  reviewed: boolean;
+  onCall: boolean;
+  booked: boolean;
+};
+
+/** Whether a client ever signed an agreement here. */
+export const everSigned = async (reader: Reader): Promise<boolean> => (await reader.rows('SELECT 1 FROM signature LIMIT 1')).length > 0;
+
+const names = (where: string): string => `coalesce((SELECT json_agg(i.name ORDER BY i.name) FROM inspector i WHERE ${where}), '[]')`;
+
+/** `today` is the firm's day. Meant for a firm without a signed agreement: every table it reads is small then. */
+export const firstFacts = async (reader: Reader, today: string): Promise<FirstFacts> =>
+  (
+    await reader.rows<FirstFacts>(
+      `WITH active AS (SELECT p.id, p.name, p.trainee FROM person p WHERE p.ended_on IS NULL OR p.ended_on > $1::date),
+         inspector AS (SELECT a.* FROM active a JOIN person_role r ON r.person_id = a.id AND r.role = 'inspector')
+       SELECT (SELECT count(*)::int FROM inspector) AS inspectors,
+         ${names('NOT i.trainee AND NOT EXISTS (SELECT FROM license l WHERE l.person_id = i.id AND l.from_day <= $1::date AND l.until_day >= $1::date)')} AS unlicensed,
+         ${names('NOT EXISTS (SELECT FROM work_pattern w WHERE w.person_id = i.id AND (w.until_day IS NULL OR w.until_day >= $1::date))')} AS "withoutHours",
+         ${names('EXISTS (SELECT FROM kit_kind k WHERE k.worn AND NOT EXISTS (SELECT FROM person_size s WHERE s.person_id = i.id AND s.kind = k.key))')} AS "withoutSize",
+         coalesce((SELECT json_agg(k.name ORDER BY k.name) FROM kit_kind k WHERE NOT k.carried_by_all AND k.of_kind IS NULL
+           AND NOT EXISTS (SELECT FROM kit_item t WHERE t.kind = k.key AND (t.ended_on IS NULL OR t.ended_on > $1::date))), '[]') AS "kitMissing",
+         (SELECT count(*)::int FROM active a JOIN person_role r ON r.person_id = a.id AND r.role = 'lead_inspector') AS leads,
+         (SELECT count(*)::int FROM insurance_policy y WHERE y.ends_on >= $1::date) AS policies,
+         EXISTS (SELECT FROM agreement_text t WHERE t.kind = 'inspection' AND t.state = 'approved' AND t.attorney IS NOT NULL) AS reviewed,
+         EXISTS (SELECT FROM on_call_duty d WHERE d.is_on AND d.ended_at IS NULL) AS "onCall",
+         EXISTS (SELECT FROM job j WHERE j.state NOT IN ('held', 'lapsed')) AS booked`,
+      [today],
+    )
+  )[0]!;
