@@ -1,7 +1,15 @@
 // Months of inspection, which chart fits them, and the words about groups.
 import { describe, expect, it } from 'vitest';
 import { chooseChart, withoutEarlyPraise } from '@backsight/domain/liability/frequency/choice';
-import { groupName, groupSentence, inOrder, seasonOf, signalOf, type Told } from '@backsight/domain/liability/frequency/groups';
+import {
+  groupName,
+  groupSentence,
+  inOrder,
+  seasonOf,
+  signalOf,
+  signalSentence,
+  type Told,
+} from '@backsight/domain/liability/frequency/groups';
 import { monthFigures, monthsBetween, ripenessOf, shiftMonth, sumOf } from '@backsight/domain/liability/frequency/months';
 
 describe('months', () => {
@@ -89,6 +97,11 @@ describe('groups', () => {
     ],
   ])('say %o', (each, sentence) => {
     expect(groupSentence('foundation', each)).toBe(sentence);
+  });
+  it('say a signal with its uncertainty first', () => {
+    expect(signalSentence('foundation', { ...told, others: 0.02, adjusted: 0.004 })).toBe(
+      'Between 2.2 and 7.0 callbacks in 100 jobs (95 %): Crawl space homes. 4.1 were counted, against 2.0 of others: more than chance explains (adjusted p 0.004).',
+    );
   });
   it('are signals from an adjusted p of 0.05 down', () => {
     expect([0.05, 0.051].map((adjusted) => signalOf({ ...told, adjusted }))).toEqual(['more', null]);

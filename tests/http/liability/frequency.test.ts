@@ -210,7 +210,16 @@ describe('of a firm with three years behind it', () => {
       ['Cora Inspector and Dan Inspector', 35],
     ]);
     expect(body.hiddenPairs).toEqual(['Lena Lead and Luis Lead']);
+    expect(body.signals).toContainEqual({
+      by: 'foundation',
+      value: 'crawl_space',
+      sentence: expect.stringMatching(
+        /^Between 17\.6 and 28\.5 callbacks in 100 jobs \(95 %\): Crawl space homes\. 22\.6 were counted, against 3\.8 of others: more than chance/,
+      ),
+    });
+    expect(await page('?by=month')).toEqual({ ...body, groups: [] });
     const one = await page('?by=foundation');
+    expect(one.signals).toEqual(body.signals);
     expect(one.groups.map(({ by }: { by: string }) => by)).toEqual(['foundation']);
     expect(rows(one, 'foundation')[1]).toEqual(crawl);
   });

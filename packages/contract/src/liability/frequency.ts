@@ -86,6 +86,8 @@ const frequency = z.strictObject({
   compared: z.string(),
   comparisons: z.int(),
   hiddenPairs: z.array(z.string()),
+  /** What differs by more than chance explains, of every kind of group. */
+  signals: z.array(z.strictObject({ by: z.enum(COMPARED), value: z.string(), sentence: z.string() })),
   groups: z.array(groupTable),
 });
 export type Frequency = z.output<typeof frequency>;
@@ -98,7 +100,7 @@ export const frequencyRoutes = {
     summary: 'Callbacks per 100 jobs by month with its control chart, and by group with exact intervals, corrected for many comparisons',
     who: JUDGES,
     query: z
-      .strictObject({ ...monthSpan, by: z.enum(COMPARED).optional() })
+      .strictObject({ ...monthSpan, by: z.enum(['month', ...COMPARED]).optional() })
       .refine(inOrder, ORDER_MESSAGE)
       .refine(shortEnough, LENGTH_MESSAGE),
     reply: frequency,

@@ -1,6 +1,6 @@
-// Groups held against the rest: what differs by more than chance first, then each kind with where its rates likely lie.
+// Groups of one kind held against the rest, with where each rate likely lies.
 import type { ReactNode } from 'react';
-import { ALPHA, GROUP_WORDS, pText, type Frequency, type GroupRow, type GroupTable } from '@backsight/contract/liability/frequency';
+import { GROUP_WORDS, pText, type Frequency, type GroupRow, type GroupTable } from '@backsight/contract/liability/frequency';
 import { frequencyTable } from '../../api/frequency.ts';
 import { IntervalBars, type IntervalRow } from '../../ui/charts/IntervalBars.tsx';
 import type { Column } from '../../ui/DataTable.tsx';
@@ -19,28 +19,7 @@ export function GroupFigures({ data, span }: Props): ReactNode {
         <Empty>{data.compared}</Empty>
       </Section>
     );
-  const signals = data.groups.flatMap(({ rows }) => rows.filter(({ signal }) => signal !== null));
-  return (
-    <>
-      <Section title="What differs by more than chance">
-        <p>
-          {`${data.compared} ${data.comparisons} comparisons are made at once; each p is corrected for all of them (Benjamini and Hochberg), and a difference is told from an adjusted p of ${ALPHA} down.`}
-        </p>
-        {signals.length === 0 ? (
-          <p>Nothing does.</p>
-        ) : (
-          <ul>
-            {signals.map(({ value, sentence }) => (
-              <li key={value}>{sentence}</li>
-            ))}
-          </ul>
-        )}
-      </Section>
-      {data.groups.map((table) => (
-        <OneKind key={table.by} table={table} span={span} hiddenPairs={data.hiddenPairs} />
-      ))}
-    </>
-  );
+  return data.groups.map((table) => <OneKind key={table.by} table={table} span={span} hiddenPairs={data.hiddenPairs} />);
 }
 
 type Shown = IntervalRow & { row: GroupRow };

@@ -74,10 +74,10 @@ export function IntervalBars<T extends IntervalRow>(props: Props<T>): ReactNode 
         return (
           <>
             <RowGrid plot={plot} at={axis} x={x} format={format} name={xName} />
-            {usual ? <line className={classes.limit} x1={x(usual.value)} x2={x(usual.value)} y1={plot.top} y2={plot.bottom} /> : null}
             {rows.map((row, at) => (
               <g key={row.key}>
                 <RowName plot={plot} row={at} name={row.name} says={row.says ?? saysOf(row, format)} />
+                {usual ? <Usual x={x(usual.value)} y={barOf(plot, at)} /> : null}
                 <Ends row={row} x={x} y={barOf(plot, at)} edge={plot.right} />
               </g>
             ))}
@@ -92,6 +92,9 @@ function saysOf({ value, lower, upper }: IntervalRow, format: (value: number) =>
   if (value === null) return 'cannot be estimated';
   return lower === null ? format(value) : `${format(value)} (${format(lower)} to ${upper === null ? 'no end' : format(upper)})`;
 }
+
+/** What a row is compared with stands beside its bar only, so that it never runs through a name. */
+const Usual = ({ x, y }: { x: number; y: number }): ReactNode => <line className={classes.limit} x1={x} x2={x} y1={y - 11} y2={y + 12} />;
 
 function Ends({ row, x, y, edge }: { row: IntervalRow; x: (value: number) => number; y: number; edge: number }): ReactNode {
   if (row.value === null) return null;

@@ -78,12 +78,21 @@ export type Told = {
 };
 
 /** Which way a group differs by more than chance explains; null: it could be chance. */
-export const signalOf = ({ rate, others, adjusted }: Told): 'more' | 'fewer' | null =>
+export const signalOf = ({ rate, others, adjusted }: Pick<Told, 'rate' | 'others' | 'adjusted'>): 'more' | 'fewer' | null =>
   adjusted === null || others === null || adjusted > ALPHA ? null : rate > others ? 'more' : 'fewer';
 
 /** One decimal from 1 on, two below, so that small rates keep a digit that tells. */
 const rateText = (value: number): string => value.toFixed(value >= 1 || value === 0 ? 1 : 2);
 export const pText = (p: number): string => (p < 0.001 ? 'below 0.001' : p < 0.01 ? p.toFixed(3) : p.toFixed(2));
+
+type Signalled = Omit<Told, 'count' | 'others' | 'adjusted'> & { others: number; adjusted: number };
+
+/** 'Between 2.2 and 7.0 callbacks in 100 jobs (95 %): Crawl space homes. 4.1 were counted, against 2.0 of others: more than chance explains (adjusted p 0.004).' */
+export function signalSentence(by: ComparedBy, told: Signalled): string {
+  const { unit, count, per, others } = GROUP_WORDS[by];
+  const at = (value: number): string => rateText(value * per);
+  return `Between ${at(told.lower)} and ${at(told.upper)} ${count} in ${per.toLocaleString('en-US')} ${unit} (95 %): ${told.name}. ${at(told.rate)} were counted, against ${at(told.others)} of ${others}: ${signalOf(told)} than chance explains (adjusted p ${pText(told.adjusted)}).`;
+}
 
 /** 'Crawl space homes: 4.1 callbacks in 100 jobs, 95 % 2.2 to 7.0; others 2.0; could be chance (adjusted p 0.21).' */
 export function groupSentence(by: ComparedBy, told: Told): string {

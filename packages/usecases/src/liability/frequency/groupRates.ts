@@ -1,5 +1,5 @@
 // Rates of groups beside the rest: exact intervals, drawn to what all have in common, and held against chance all at once.
-import { groupSentence, inOrder, signalOf, type ComparedBy } from '@backsight/domain/liability/frequency/groups';
+import { groupSentence, inOrder, signalOf, signalSentence, type ComparedBy } from '@backsight/domain/liability/frequency/groups';
 import { garwoodInterval } from '@backsight/statistics/rates';
 import { benjaminiHochberg } from '@backsight/statistics/multiplicity';
 import { rateRatioTest } from '@backsight/statistics/rateRatio';
@@ -49,6 +49,16 @@ export function groupTables(all: readonly { by: ComparedBy; groups: readonly Gro
     })),
   };
 }
+
+/** What differs by more than chance explains, each in a sentence that begins with how sure it is. */
+export const signalsOf = (tables: readonly GroupTable[]): { by: ComparedBy; value: string; sentence: string }[] =>
+  tables.flatMap(({ by, rows }) =>
+    rows.flatMap(({ value, name, rate, lower, upper, others, adjusted, signal }) =>
+      signal === null || rate === null || lower === null || upper === null || others === null || adjusted === null
+        ? []
+        : [{ by, value, sentence: signalSentence(by, { name, rate, lower, upper, others, adjusted }) }],
+    ),
+  );
 
 function wholeOf(by: ComparedBy, row: Half, adjusted: number | null): GroupRow {
   if (row.rate === null)

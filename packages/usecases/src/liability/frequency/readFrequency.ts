@@ -8,12 +8,12 @@ import type { Span } from '@backsight/store/liability/mix';
 import { stepLines } from '@backsight/store/liability/steps';
 import type { Reader } from '@backsight/store/database';
 import { pairName, readMix } from '../people/mix.ts';
-import { groupTables, type Group } from './groupRates.ts';
+import { groupTables, signalsOf, type Group } from './groupRates.ts';
 import { monthChart } from './monthChart.ts';
 import { readSpan, type ReadSpan, type SpanAsked } from './span.ts';
 
-/** Everything on one page, or of the groups only one kind: corrections are for all of them either way. */
-export async function readFrequency(reader: Reader, { by, ...asked }: SpanAsked & { by?: ComparedBy | undefined }) {
+/** Everything on one page, or of the groups only one kind (by month: none): corrections and signals are of all of them either way. */
+export async function readFrequency(reader: Reader, { by, ...asked }: SpanAsked & { by?: ComparedBy | 'month' | undefined }) {
   const span = await readSpan(reader, asked);
   const chart = await monthChart(span.months, () => placedCallbacks(reader, span));
   const { groups, ...compared } = await compare(reader, span);
@@ -23,10 +23,16 @@ export async function readFrequency(reader: Reader, { by, ...asked }: SpanAsked 
 
 async function compare(reader: Reader, span: ReadSpan) {
   if (!span.compared)
-    return { compared: 'Cannot be estimated because nothing was inspected in these months.', comparisons: 0, hiddenPairs: [], groups: [] };
+    return {
+      compared: 'Cannot be estimated because nothing was inspected in these months.',
+      comparisons: 0,
+      hiddenPairs: [],
+      signals: [],
+      groups: [],
+    };
   const found = await groupsOf(reader, span, span.compared);
   const { comparisons, tables } = groupTables(found.all);
-  return { compared: span.compared.sentence, comparisons, hiddenPairs: found.hiddenPairs, groups: tables };
+  return { compared: span.compared.sentence, comparisons, hiddenPairs: found.hiddenPairs, signals: signalsOf(tables), groups: tables };
 }
 
 const MONEY = ['paid', 'reserved', 'recovered'] as const;
