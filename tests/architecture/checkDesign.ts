@@ -13,8 +13,14 @@ const RAW_COLOR: Rule = [
   'colors stand in tokens.css; use one of its names, var(--bs-...)',
 ];
 const LIBRARY_COLOR: Rule = [/--mantine-color-/, 'colors by purpose, var(--bs-...), not the steps of a palette of the library'];
+/** Four values, the second and the last different: one for the left and another for the right. */
+const UNEVEN_SIDES: Rule = [
+  /(?:margin|padding|inset):\s*(?:var\([\w-]+\)|[\w.-]+)\s+((?:var\([\w-]+\)|[\w.-]+))\s+(?:var\([\w-]+\)|[\w.-]+)\s+(?!\1;)(?:var\([\w-]+\)|[\w.-]+);/,
+  'padding-inline and the like where start and end differ',
+];
 const IN_STYLES: readonly Rule[] = [
   RAW_COLOR,
+  UNEVEN_SIDES,
   LIBRARY_COLOR,
   [
     /(?:^|[\s;{])(?:margin|padding|border|scroll-margin|scroll-padding)-(?:left|right)\b/,

@@ -19,6 +19,7 @@ describe('the check', () => {
     [css, '.a { border: 1px solid var(--mantine-color-gray-3); }'],
     [css, '  margin-left: var(--bs-space-4);'],
     [css, '  left: 0;'],
+    [css, '  padding: 0 var(--bs-space-4) 0 0;'],
     [css, '  text-align: right;'],
     [css, '  border-top-left-radius: var(--bs-radius);'],
     [css, '  font-size: 0.85rem;'],
@@ -35,7 +36,7 @@ describe('the check', () => {
     [css, '.a { color: var(--bs-ink); border-inline-start: 1px solid var(--bs-line); text-align: start; inset-inline-start: 0; }'],
     [
       css,
-      '/* the left: 0 of old */ .a { font-size: var(--bs-text-small); border-radius: var(--bs-radius); } .b:focus-visible { outline: none; }',
+      '/* the left: 0 of old */ .a { font-size: var(--bs-text-small); border-radius: var(--bs-radius); padding: 0 var(--bs-space-4) 1px var(--bs-space-4); } .b:focus-visible { outline: none; }',
     ],
     [tsx, 'const { left, right } = plotOf(size); // 3px left: #fff'],
     [tsx, '<a href="#main">Skip</a>'],

@@ -1,4 +1,4 @@
-// A table that stays a table for those who listen to it, keeps its head in sight, and stacks into cards on a phone.
+// A table that stays a table for those who listen to it, keeps its head in sight, scrolls in a box of its own on a tablet, and stacks into cards on a phone.
 import type { ReactNode } from 'react';
 import classes from './DataTable.module.css';
 
@@ -24,27 +24,29 @@ type Props<T> = {
 /** The first column is the head of its row: put the name with its link there. */
 export function DataTable<T>({ caption, columns, rows, rowKey }: Props<T>): ReactNode {
   return (
-    <table className={classes.table} role="table">
-      <caption className={classes.caption}>{caption}</caption>
-      <thead role="rowgroup">
-        <tr role="row">
-          {columns.map(({ key, head, align }) => (
-            <th key={key} scope="col" role="columnheader" data-align={align}>
-              {head}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody role="rowgroup">
-        {rows.map((row) => (
-          <tr key={rowKey(row)} role="row">
-            {columns.map((column, at) => (
-              <Cell key={column.key} column={column} row={row} first={at === 0} />
+    <div className={classes.scroll}>
+      <table className={classes.table} role="table">
+        <caption className={classes.caption}>{caption}</caption>
+        <thead role="rowgroup">
+          <tr role="row">
+            {columns.map(({ key, head, align }) => (
+              <th key={key} scope="col" role="columnheader" data-align={align}>
+                {head}
+              </th>
             ))}
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody role="rowgroup">
+          {rows.map((row) => (
+            <tr key={rowKey(row)} role="row">
+              {columns.map((column, at) => (
+                <Cell key={column.key} column={column} row={row} first={at === 0} />
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
   );
 }
 
