@@ -33,7 +33,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 async function openAs(who: CastName | null): Promise<Page> {
-  const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 }, serviceWorkers: 'block' })).newPage();
+  const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
   if (who) await site.signIn(page, who);
   return page;
 }

@@ -43,11 +43,11 @@ const bareMachine = process.platform === 'linux' && process.arch === 'x64';
 /** Two that are started at once unpack it once. */
 let unpacking: ReturnType<typeof packaged> | undefined;
 
-/** Starts a headless browser, for somebody who wants little motion: nothing is waited for that only glides. @throws Error when the machine has none and the packaged one does not fit it. */
+/** Starts a headless browser, for somebody who wants little motion: nothing is waited for that only glides. Its pages keep no app; those of `launchProfile` do. @throws Error when the machine has none and the packaged one does not fit it. */
 export async function launch(): Promise<Browser> {
   const browser = await chromium.launch({ ...(await program()), args: ARGS });
   const usual = browser.newContext.bind(browser);
-  browser.newContext = (options) => usual({ reducedMotion: 'reduce', ...options });
+  browser.newContext = (options) => usual({ reducedMotion: 'reduce', serviceWorkers: 'block', ...options });
   return browser;
 }
 

@@ -30,7 +30,7 @@ export function staffApp(): StaffApp {
   });
   afterAll(() => browser?.close());
   const fresh = async (width: keyof typeof WIDTHS = 'desk'): Promise<Page> => {
-    const context = await browser.newContext({ viewport: WIDTHS[width], timezoneId: 'Europe/Berlin', serviceWorkers: 'block' });
+    const context = await browser.newContext({ viewport: WIDTHS[width], timezoneId: 'Europe/Berlin' });
     return context.newPage();
   };
   const open: StaffApp['open'] = async (address, width) => {
