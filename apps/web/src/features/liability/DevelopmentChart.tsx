@@ -14,13 +14,15 @@ export function DevelopmentChart({ data: { origins, of, by, estimate } }: { data
   const scale = of === 'callbacks' ? 1 : 100;
   const left = origins.length - drawn.length;
   const highest = drawn.reduce((most, origin) => (origin.latest > most.latest ? origin : most));
-  const summary = `${drawn.length === 1 ? `One ${by}` : `The newest ${drawn.length} ${by}s`}${left > 0 ? ` of ${origins.length}` : ''}. Most is known of ${highest.name}: ${amount(of, highest.latest)}.${
-    estimate.ok ? ` ${amount(of, estimate.totals.unreported)} are expected to come in all.` : ''
+  const title = `Most is known of ${highest.name}: ${amount(of, highest.latest)}${
+    estimate.ok ? `; ${amount(of, estimate.totals.unreported)} more are expected of all together` : ''
   }`;
+  const which = drawn.length === 1 ? `one ${by}` : `the newest ${drawn.length} ${by}s`;
+  const summary = `${COUNTED[of]} by age, ${which} of inspection${left > 0 ? ` of ${origins.length}` : ''}.`;
   return (
     <Section title="As it grew">
       <DevelopmentLines
-        title={`${COUNTED[of]} by age, for each ${by} of inspection`}
+        title={title}
         summary={summary}
         lineName="Inspected in"
         xName={`Age in ${by}s`}

@@ -4,7 +4,7 @@ import { Anchor, Group, NativeSelect } from '@mantine/core';
 import { DateTime } from 'luxon';
 import { exportRoutes as routes } from '@backsight/contract/liability/tables';
 import { workbookOf } from '@backsight/contract/table';
-import { ButtonLink } from '../../ui/links.tsx';
+import { TextLink } from '../../ui/links.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { Section } from '../../ui/Section.tsx';
 
@@ -34,11 +34,7 @@ export function FilesPage(): ReactNode {
     <Page
       title="Reports and files"
       about="For the owner. What is set aside and why is an opinion: keep these files where such papers are kept."
-      actions={
-        <ButtonLink to="/liabilities" variant="default">
-          Liabilities
-        </ButtonLink>
-      }
+      actions={<TextLink to="/liabilities">Liabilities</TextLink>}
     >
       <Section title="A quarter on paper">
         <Group align="end">

@@ -5,7 +5,6 @@ import { formatUsd } from '@backsight/domain/shared/money';
 import type { Outlook } from '@backsight/contract/liability/outlook';
 import { centsOf, dollarsOf } from '../../ui/amount.ts';
 import { Form } from '../../ui/Form.tsx';
-import { TextLink } from '../../ui/links.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { ASKED, type OutlookSearch } from './outlookSearch.ts';
 
@@ -50,13 +49,7 @@ export function OutlookForm({ search, steps, policy, error, onAsk }: Props): Rea
   const ask = () => onAsk({ ...values, ...Object.fromEntries(MONEY.map((name) => [name, centsText(values[name])])) });
   const number = (name: keyof typeof LABELS) => ({ ...text(name), inputMode: 'decimal' as const, placeholder: 'as now' });
   return (
-    <Form
-      error={error}
-      labels={LABELS}
-      submit="Show what it would mean"
-      onSubmit={ask}
-      besides={<TextLink to="/liabilities">Back to liabilities</TextLink>}
-    >
+    <Form error={error} labels={LABELS} submit="Show what it would mean" onSubmit={ask}>
       <SimpleGrid cols={{ base: 1, md: 3 }} spacing="md">
         <Fieldset legend="Fee">
           <TextInput {...number('feePercent')} description="10 is a tenth more, -5 a twentieth less" />

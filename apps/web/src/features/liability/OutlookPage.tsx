@@ -6,6 +6,7 @@ import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import { outlookTables, type Outlook } from '@backsight/contract/liability/outlook';
 import { outlookQuery, type OutlookAsked } from '../../api/outlook.ts';
 import { tableAddress } from '../../api/tables.ts';
+import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -41,6 +42,7 @@ export function OutlookPage(): ReactNode {
     <Page
       title="Outlook"
       about="A planning estimate for the next two years of work. It compares changes still to come; whether a change in force helped stands with its step."
+      actions={<TextLink to="/liabilities">Liabilities</TextLink>}
     >
       {isPending ? <Loading /> : null}
       {choices ? (

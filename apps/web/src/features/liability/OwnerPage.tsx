@@ -33,9 +33,9 @@ export function OwnerPage(): ReactNode {
 const PAGES = [
   ['/liabilities/windows', 'Claim windows'],
   ['/liabilities/cash', 'Cash ahead'],
-  ['/liabilities/development', 'How cost develops'],
-  ['/liabilities/frequency', 'Callbacks by month and group'],
-  ['/liabilities/people', 'People and pairs'],
+  ['/liabilities/development', 'Development'],
+  ['/liabilities/frequency', 'How often callbacks come'],
+  ['/liabilities/people', 'Pairs and people'],
   ['/liabilities/steps', 'Figures of the steps'],
   ['/liabilities/outlook', 'Outlook'],
   ['/liabilities/files', 'Reports and files'],

@@ -38,8 +38,8 @@ export function StepExposure({ step }: { step: StepPage }): ReactNode {
   return (
     <>
       <ControlChart
-        title="Times the step applied by month"
-        summary={`${step.times.toLocaleString('en-US')} times in ${step.months.length} ${step.months.length === 1 ? 'month' : 'months'}, ${monthText(step.months[0]!.month)} to ${monthText(step.months.at(-1)!.month)}.`}
+        title={`It applied ${step.times.toLocaleString('en-US')} ${step.times === 1 ? 'time' : 'times'} in ${step.months.length} ${step.months.length === 1 ? 'month' : 'months'}`}
+        summary={`Times the step applied by month of the visit, ${monthText(step.months[0]!.month)} to ${monthText(step.months.at(-1)!.month)}.`}
         xName="Month of the visit"
         yName="Times the step applied"
         points={step.months.map((m) => ({ ...m, label: monthText(m.month), value: m.times }))}

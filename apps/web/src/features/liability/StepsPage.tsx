@@ -3,7 +3,7 @@ import type { ReactNode } from 'react';
 import { NativeSelect } from '@mantine/core';
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
-import { formatUsd } from '@backsight/domain/shared/money';
+import { shortUsd } from '@backsight/domain/shared/money';
 import type { StepFigures, StepsPage as Steps } from '@backsight/contract/liability/steps';
 import { stepsQuery, stepsTableAddress, type StepsWanted } from '../../api/liabilitySteps.ts';
 import { ParetoChart } from '../../ui/charts/ParetoChart.tsx';
@@ -102,8 +102,8 @@ function Content({ data, asked }: { data: Steps; asked: StepsWanted }): ReactNod
       <Section title="What makes most of it">
         {some(failures) ? (
           <ParetoChart
-            title="Failures by step"
-            summary={data.failuresSentence}
+            title={data.failuresSentence.replace(/\.$/, '')}
+            summary="Callbacks traced to each step, the most first; the line adds them up."
             bars={failures}
             barName="Step"
             xName="Callbacks traced to it"
@@ -114,12 +114,12 @@ function Content({ data, asked }: { data: Steps; asked: StepsWanted }): ReactNod
         )}
         {some(cost) ? (
           <ParetoChart
-            title="Cost by step"
-            summary={`${data.costSentence} Cost is paid and set aside, less recovered.${below > 0 ? ` Left out: ${below} where more came back than went out.` : ''}`}
+            title={data.costSentence.replace(/\.$/, '')}
+            summary={`Cost of the callbacks traced to each step: paid and set aside, less recovered.${below > 0 ? ` Left out: ${below} where more came back than went out.` : ''}`}
             bars={cost}
             barName="Step"
             xName="Cost of its callbacks"
-            format={formatUsd}
+            format={shortUsd}
           />
         ) : (
           <p>{data.costSentence}</p>

@@ -105,23 +105,30 @@ const jobs = (n: number, only?: WindowPart): ReactNode =>
   );
 const until = (day: string | null): string => (day === null ? 'jobs' : `jobs, the last until ${shortDay(day)}`);
 
-const numbersOf = ({ total, last }: Windows): [string, ReactNode, string][] => [
+type KeyNumber = [name: string, number: ReactNode, note: string];
+const numbersOf = ({ total, last }: Windows): KeyNumber[] => [
   ['Open by the shortest reading', jobs(total.shortJobs, 'short'), until(last.short)],
   ['Open by the longest reading', jobs(total.jobs), until(last.long)],
   [
     'Limits in their agreements',
-    shortUsd(total.capCents),
+    total.capCents === 0 ? 'none' : shortUsd(total.capCents),
     total.capBarred > 0 ? `${counted(total.capBarred, 'job')} where the state bars a limit` : 'as agreed',
   ],
-  ['Without a limit', jobs(total.noCap, 'no_cap'), 'jobs with a signed agreement'],
+  ...(total.capCents === 0 ? [] : [['Without a limit', jobs(total.noCap, 'no_cap'), 'jobs with a signed agreement'] as KeyNumber]),
   ['Without a signed agreement', jobs(total.unsigned, 'unsigned'), 'jobs'],
   ['Held as evidence', jobs(total.held, 'held'), `jobs; ${counted(total.openCallbacks, 'open callback')}`],
 ];
 
-/** Columns that say something: what is 0 in every month stands among the numbers above. */
+/** Columns that say something: what is 0, or all of them, in every month stands among the numbers above. */
 const monthColumns = ({ total }: Windows): Column<Row>[] => {
-  const empty = { cap: total.capCents, no_cap: total.noCap, unsigned: total.unsigned, held: total.held, called: total.openCallbacks };
-  return MONTHS.filter(({ key }) => empty[key as keyof typeof empty] !== 0);
+  const some = {
+    cap: total.capCents,
+    no_cap: total.capCents === 0 ? 0 : total.noCap,
+    unsigned: total.unsigned,
+    held: total.held,
+    called: total.openCallbacks,
+  };
+  return MONTHS.filter(({ key }) => some[key as keyof typeof some] !== 0);
 };
 
 function Content({ data }: { data: Windows }): ReactNode {
