@@ -50,7 +50,7 @@ function Block({ block, top }: { block: PaperBlock; top: number }): ReactNode {
     );
   }
   return (
-    <p style={{ whiteSpace: 'pre-line', overflowWrap: 'anywhere', margin: '0.4rem 0' }}>
+    <p style={{ whiteSpace: 'pre-line', overflowWrap: 'anywhere', margin: 'var(--bs-space-3) 0' }}>
       <Words of={block.words} />
     </p>
   );

@@ -32,7 +32,7 @@ export function Section({ title, actions, brief, folds = false, children }: Prop
       </section>
     );
   return (
-    <section aria-label={title} style={{ marginTop: '2rem' }}>
+    <section aria-label={title} style={{ marginTop: 'var(--bs-space-9)' }}>
       <Group justify="space-between" mb={children ? 'sm' : 0}>
         <div className={classes.heading}>{heading}</div>
         {actions}

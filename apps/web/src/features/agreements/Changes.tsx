@@ -9,9 +9,9 @@ export function Changes({ title, changes }: { title: string; changes: readonly A
       {changes.length === 0 ? (
         <p>The words are the same; who signs is not.</p>
       ) : (
-        <ul style={{ paddingInlineStart: '1.2rem', overflowWrap: 'anywhere' }}>
+        <ul style={{ paddingInlineStart: 'var(--bs-space-7)', overflowWrap: 'anywhere' }}>
           {changes.map(({ was, now }) => (
-            <li key={`${was}${now}`} style={{ marginBottom: '0.5rem' }}>
+            <li key={`${was}${now}`} style={{ marginBottom: 'var(--bs-space-4)' }}>
               {was ? (
                 <div>
                   Before: <del>{was}</del>

@@ -3,9 +3,11 @@ import type { ReactNode } from 'react';
 
 export function Paper({ title, body }: { title: string; body: string }): ReactNode {
   return (
-    <details style={{ margin: '0.75rem 0' }}>
+    <details style={{ margin: 'var(--bs-space-5) 0' }}>
       <summary style={{ cursor: 'pointer', minHeight: '2.2rem' }}>{title}</summary>
-      <div style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere', border: '1px solid var(--bs-line)', padding: '1rem' }}>{body}</div>
+      <div style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere', border: '1px solid var(--bs-line)', padding: 'var(--bs-space-6)' }}>
+        {body}
+      </div>
     </details>
   );
 }

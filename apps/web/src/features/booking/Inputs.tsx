@@ -119,7 +119,7 @@ export function HouseInputs({ draft, change }: Props): ReactNode {
           {known.askOwner ? ' Ask the owner before booking for this house.' : ''}
         </p>
       ) : null}
-      <details style={{ marginTop: '0.75rem' }}>
+      <details style={{ marginTop: 'var(--bs-space-5)' }}>
         <summary>More about the house, the place and the terms</summary>
         <SimpleGrid cols={{ base: 1, xs: 2 }} spacing="sm" mt="sm">
           {OTHERS.map(fact)}

@@ -46,8 +46,8 @@ export function ActionEffect({ action }: { action: Action }): ReactNode {
 type Props = { step: StepEffect; followUp: { within: number; total: number }; days: number; children: ReactNode };
 
 const Step = ({ step: s, followUp, days, children }: Props): ReactNode => (
-  <div style={{ marginBottom: '2rem' }}>
-    <h3 style={{ margin: '0 0 0.5rem' }}>{s.title}</h3>
+  <div style={{ marginBottom: 'var(--bs-space-9)' }}>
+    <h3 style={{ margin: '0 0 var(--bs-space-4)' }}>{s.title}</h3>
     <p>
       <strong>{s.rates.sentence}</strong>
     </p>
@@ -58,10 +58,10 @@ const Step = ({ step: s, followUp, days, children }: Props): ReactNode => (
       {followUp.total > 0 ? `Of ${followUp.total} callbacks of this firm ${followUp.within} came within ${days} days. ` : ''}
       {s.young.jobs > 0 ? `${s.young.jobs} jobs since the change are not that old yet.` : ''}
     </p>
-    <h4 style={{ margin: '1rem 0 0.25rem' }}>Sooner to see: the evidence of the records</h4>
+    <h4 style={{ margin: 'var(--bs-space-6) 0 var(--bs-space-2)' }}>Sooner to see: the evidence of the records</h4>
     <p>{s.working.sentence}</p>
     <Working step={s} />
-    <h4 style={{ margin: '1rem 0 0.25rem' }}>Checks that may be read every week</h4>
+    <h4 style={{ margin: 'var(--bs-space-6) 0 var(--bs-space-2)' }}>Checks that may be read every week</h4>
     <Checks step={s} />
   </div>
 );

@@ -25,7 +25,7 @@ export function ActionPanel({ callback: c }: { callback: Callback }): ReactNode 
       }
     >
       {c.actions!.map((a) => (
-        <div key={a.id} style={{ marginBottom: '1rem' }}>
+        <div key={a.id} style={{ marginBottom: 'var(--bs-space-6)' }}>
           <p>
             <TextLink to="/corrective-actions/$actionId" params={{ actionId: a.id }}>{`${a.number}: ${a.title}`}</TextLink>
             {` (${ACTION_KINDS[a.kind]}, ${a.state})`}

@@ -28,7 +28,7 @@ export function AfterClosing({ callback }: { callback: Callback }): ReactNode {
         <Appealed key={appeal.id} callback={callback} appeal={appeal} freeOwners={after.freeOwners} />
       ))}
       {appealUntil ? (
-        <div style={{ marginTop: '0.5rem' }}>
+        <div style={{ marginTop: 'var(--bs-space-4)' }}>
           <p>
             The decision can be appealed until <Day day={appealUntil} />.
           </p>
@@ -69,7 +69,7 @@ type AppealProps = { callback: Callback; appeal: AfterCallback['appeals'][number
 function Appealed({ callback, appeal: a, freeOwners }: AppealProps): ReactNode {
   const { roles } = useMe();
   return (
-    <div style={{ borderInlineStart: '3px solid var(--bs-line)', paddingInlineStart: '0.8rem', margin: '0.8rem 0' }}>
+    <div style={{ borderInlineStart: '3px solid var(--bs-line)', paddingInlineStart: 'var(--bs-space-5)', margin: 'var(--bs-space-5) 0' }}>
       <p>
         <strong>Appeal</strong> of <When at={a.receivedAt} />, {a.way === 'link' ? 'by the private link' : 'taken in by the office'}
         {a.result === null ? (

@@ -8,9 +8,9 @@ export function Besides({ acts }: { acts: CallbackEvidence['acts'] }): ReactNode
   return (
     <details open>
       <summary>Besides the steps ({acts.length})</summary>
-      <ol style={{ paddingInlineStart: '1.4rem', marginTop: '0.3rem' }}>
+      <ol style={{ paddingInlineStart: 'var(--bs-space-8)', marginTop: 'var(--bs-space-2)' }}>
         {acts.map(({ id, what, words, by, writtenBy, at, atPlace }) => (
-          <li key={id} style={{ marginBottom: '0.3rem' }}>
+          <li key={id} style={{ marginBottom: 'var(--bs-space-2)' }}>
             <strong>{what}</strong>
             {atPlace ? ' (at the place of the callback)' : ''}: {words}{' '}
             <small>

@@ -43,7 +43,7 @@ export function Court({ id, cases, open }: { id: string; cases: CourtCase[]; ope
 function Case({ one, open }: { one: CourtCase; open: boolean }): ReactNode {
   const { outcome } = one;
   return (
-    <div style={{ marginBottom: '1rem' }}>
+    <div style={{ marginBottom: 'var(--bs-space-6)' }}>
       <Details
         rows={[
           ['Case', `${one.court}, ${one.reference}, filed on ${one.filedOn}`],

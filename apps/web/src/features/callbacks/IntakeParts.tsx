@@ -79,7 +79,7 @@ export function EarlierHere({ fields, jobId }: Part & { jobId: string }): ReactN
 }
 
 const Earlier = ({ one, same }: { one: EarlierCallback; same: boolean }): ReactNode => (
-  <div style={{ borderInlineStart: '3px solid var(--bs-line)', paddingInlineStart: '0.75rem' }}>
+  <div style={{ borderInlineStart: '3px solid var(--bs-line)', paddingInlineStart: 'var(--bs-space-5)' }}>
     <div>
       <strong>{`Number ${one.number}`}</strong>
       {`: ${KINDS[one.kind]}, ${STATES[one.state]}, ${(SYSTEMS as Record<string, string>)[one.system] ?? one.system}${same ? ' (same system)' : ''}, ${one.place}, `}

@@ -21,7 +21,7 @@ export function LetterDesk({ callback, possible, suggested, onDone }: Props): Re
   const desk = useRef<HTMLDivElement>(null);
   useEffect(() => desk.current?.scrollIntoView({ block: 'start' }), []);
   return (
-    <div ref={desk} style={{ maxWidth: '46rem', marginTop: '1rem' }}>
+    <div ref={desk} style={{ maxWidth: '46rem', marginTop: 'var(--bs-space-6)' }}>
       <Group align="end" mb="sm">
         <NativeSelect
           label="Which letter"

@@ -52,7 +52,7 @@ type LookedProps = { grade: number; names: string[]; problem: string | null; sub
 
 function Looked({ grade, names, problem, subject, body }: LookedProps): ReactNode {
   return (
-    <div role="status" aria-label="How the letter looks" style={{ marginTop: '1rem' }}>
+    <div role="status" aria-label="How the letter looks" style={{ marginTop: 'var(--bs-space-6)' }}>
       <Group gap="xs">
         <span>
           {grade > PLAIN_GRADE
@@ -62,7 +62,7 @@ function Looked({ grade, names, problem, subject, body }: LookedProps): ReactNod
       </Group>
       {names.length > 0 ? <p>{`It names ${names.join(', ')}. Conclusions and people stay out of letters unless you choose so.`}</p> : null}
       {problem ? <p style={{ fontWeight: 600 }}>{`It cannot leave yet. ${problem}`}</p> : null}
-      <article style={{ border: '1px solid var(--bs-line)', padding: '1rem', marginTop: '0.5rem' }}>
+      <article style={{ border: '1px solid var(--bs-line)', padding: 'var(--bs-space-6)', marginTop: 'var(--bs-space-4)' }}>
         <strong>{subject}</strong>
         {body.split(/\n{2,}/).map((paragraph, n) => (
           <p key={n} style={{ whiteSpace: 'pre-wrap', overflowWrap: 'anywhere' }}>

@@ -60,7 +60,7 @@ export function Letters({ callback }: { callback: Callback }): ReactNode {
 function Kept({ callbackId, letter: l }: { callbackId: string; letter: KeptLetter }): ReactNode {
   const trouble = l.mailState !== null && ['given_up', 'refused', 'bounced'].includes(l.mailState);
   return (
-    <li style={{ padding: '0.35rem 0' }}>
+    <li style={{ padding: 'var(--bs-space-3) 0' }}>
       <strong>{LETTERS[l.letter as LetterName] ?? l.letter}</strong> to {l.to}, {l.way === 'paper' ? 'for paper' : 'by mail'},{' '}
       <When at={l.at} />
       {`, ${l.by ?? 'by the service'}`}

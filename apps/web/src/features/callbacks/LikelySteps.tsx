@@ -54,9 +54,9 @@ function headOf(text: string, found: number): string {
 function Steps({ of, onPick }: { of: readonly LikelyStep[]; onPick?: Props['onPick'] }): ReactNode {
   if (of.length === 0) return null;
   return (
-    <ol style={{ paddingInlineStart: '1.4rem' }}>
+    <ol style={{ paddingInlineStart: 'var(--bs-space-8)' }}>
       {of.map(({ stepKey, title, procedureTitle, reasons }) => (
-        <li key={stepKey} style={{ marginBottom: '0.35rem' }}>
+        <li key={stepKey} style={{ marginBottom: 'var(--bs-space-3)' }}>
           {onPick ? (
             <Button
               variant="default"

@@ -24,7 +24,7 @@ export function OneRemedy({ callback, remedy: r, right, judge }: Props): ReactNo
   const closed = callback.state === 'closed';
   const money = paysMoney(r.kind);
   return (
-    <div style={{ marginBottom: '1.25rem' }}>
+    <div style={{ marginBottom: 'var(--bs-space-7)' }}>
       <p>
         <strong>{REMEDIES[r.kind]}</strong>
         {money ? (

@@ -53,7 +53,7 @@ function Accounts({ id, accounts: { people, toAsk, mayRead }, closed }: Accounts
             )}
           </p>
           {person.accounts.map((one) => (
-            <blockquote key={one.id} style={{ margin: '0 0 0.6rem', whiteSpace: 'pre-wrap' }}>
+            <blockquote key={one.id} style={{ margin: '0 0 var(--bs-space-4)', whiteSpace: 'pre-wrap' }}>
               {one.seq === 1 ? '' : 'Added later. '}
               <strong>{ACCOUNT_PROMPTS.seen}</strong> {one.seen}
               {'\n'}

@@ -11,7 +11,7 @@ export function PairThen({ around: { pair, day } }: { around: CallbackBackground
     <Section title="The pair on that day">
       {pair.length === 0 ? <p>Nobody of the firm was at the property.</p> : null}
       {pair.map((member) => (
-        <div key={member.name} style={{ marginBottom: '0.8rem' }}>
+        <div key={member.name} style={{ marginBottom: 'var(--bs-space-5)' }}>
           <p>
             <strong>{member.name}</strong> ({member.places.join(', ')})
           </p>

@@ -42,7 +42,7 @@ const limits = (lower: number | null, upper: number | null): string =>
 const share = (of: { count: number; total: number } | null): string => (of ? `${of.count} of ${of.total}` : 'none');
 
 const Reviewed = ({ review: r }: { review: Event }): ReactNode => (
-  <div style={{ marginBottom: '1rem' }}>
+  <div style={{ marginBottom: 'var(--bs-space-6)' }}>
     <strong>{REVIEW_RESULTS[r.result!]}</strong>
     {`, said by ${r.by} `}
     <When at={r.happenedAt} />

@@ -84,7 +84,7 @@ function OneRule({ rules, at, schedule, open, onOpen, problems, onRules }: OnePr
   const title = rule.label || `New ${FEE_KINDS[rule.kind]}`;
   const words = schedule.words.find(({ key }) => key === rule.key)?.text;
   return (
-    <section aria-label={title} style={{ borderTop: '1px solid var(--bs-edge)', paddingTop: '0.5rem' }}>
+    <section aria-label={title} style={{ borderTop: '1px solid var(--bs-edge)', paddingTop: 'var(--bs-space-4)' }}>
       <Group justify="space-between" align="flex-start" wrap="nowrap">
         <div>
           <strong>{title}</strong>

@@ -71,7 +71,7 @@ export function PayPage(): ReactNode {
         <DataTable caption="Pay by person" columns={TOTALS} rows={found.data.totals} rowKey={({ personId }) => personId} />
       ) : null}
       {found.data?.totals.map(({ personId, person }) => (
-        <details key={personId} style={{ marginTop: '0.6rem' }}>
+        <details key={personId} style={{ marginTop: 'var(--bs-space-4)' }}>
           <summary>Statement of {person}</summary>
           <DataTable
             caption={`Pay of ${person}`}

@@ -51,7 +51,7 @@ export function WhatIf({ rules, services }: { rules: FeeRule[]; services: Readon
             ))}
           </Stack>
         </Checkbox.Group>
-        <details style={{ marginTop: '1rem' }}>
+        <details style={{ marginTop: 'var(--bs-space-6)' }}>
           <summary>Further facts of the house</summary>
           <SimpleGrid cols={{ base: 1, xs: 2 }}>
             {further.map((fact) => (

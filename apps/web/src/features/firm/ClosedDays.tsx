@@ -50,7 +50,7 @@ function Close(): ReactNode {
   const close = useSend(closeDay, { refresh: ['firm'], said: 'The day was closed.', then: () => fields.setValues({ day: '', name: '' }) });
   const fields = useFields({ day: '', name: '' }, LABELS, close.error);
   return (
-    <div style={{ marginTop: '1rem' }}>
+    <div style={{ marginTop: 'var(--bs-space-6)' }}>
       <Form error={close.error} labels={LABELS} submit="Close this day" busy={close.isPending} onSubmit={() => close.mutate(fields.values)}>
         <Group align="flex-start">
           <TextInput {...fields.text('day')} type="date" required />

@@ -51,7 +51,7 @@ function Change({ role }: { role: (typeof CHANGEABLE)[number] }): ReactNode {
   const save = useSend(setLimit, { refresh: ['firm'], said: 'The limit was set.', then: () => fields.setValues({ limitCents: '' }) });
   const fields = useFields({ limitCents: '' }, labels, save.error, role);
   return (
-    <div style={{ marginTop: '1rem' }}>
+    <div style={{ marginTop: 'var(--bs-space-6)' }}>
       <Form
         error={save.error}
         labels={labels}
@@ -77,7 +77,7 @@ function DiscountLimit({ role }: { role: (typeof CHANGEABLE)[number] }): ReactNo
   const fields = useFields({ discountCents: '' }, labels, save.error, `${role}-discount`);
   const typed = fields.values.discountCents;
   return (
-    <div style={{ marginTop: '1rem' }}>
+    <div style={{ marginTop: 'var(--bs-space-6)' }}>
       <Form
         error={save.error}
         labels={labels}

@@ -70,7 +70,7 @@ function Lend(): ReactNode {
   const fields = useFields({ borrowerId: '', role: held[0] ?? 'owner', fromDay: today, untilDay: today, reason: '' }, LABELS, give.error);
   const others = (people.data ?? []).filter(({ id, endedOn }) => id !== me.id && endedOn === null);
   return (
-    <div style={{ marginTop: '1rem' }}>
+    <div style={{ marginTop: 'var(--bs-space-6)' }}>
       <Form
         error={give.error}
         labels={LABELS}

@@ -37,7 +37,7 @@ export function JobFiles({ jobId, isOwner }: { jobId: string; isOwner: boolean }
 function OneFile({ file, isOwner }: { file: JobFile; isOwner: boolean }): ReactNode {
   const about = `${file.pages} pages, for ${file.forWhom}`;
   return (
-    <div style={{ marginBottom: '1rem' }}>
+    <div style={{ marginBottom: 'var(--bs-space-6)' }}>
       <p>
         {file.opinions && !isOwner ? `${about} (with opinions: for owners alone)` : <a href={`/api/job-files/${file.id}`}>{about}</a>}, made
         by {file.by} <When at={file.recordedAt} />. {file.reason}

@@ -102,7 +102,7 @@ export function OwnerMonths({ months }: { months: OwnerPage['months'] }): ReactN
     >
       {months.length === 0 ? <Empty>No job has been inspected yet.</Empty> : <Drawn months={months.slice(0, DRAWN)} />}
       {older.length > 0 ? (
-        <details style={{ marginTop: '0.75rem' }}>
+        <details style={{ marginTop: 'var(--bs-space-5)' }}>
           <summary>{counted(older.length, 'earlier month')}</summary>
           <DataTable
             caption="Callbacks by earlier month of inspection"

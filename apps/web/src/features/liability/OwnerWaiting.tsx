@@ -61,7 +61,7 @@ export function OwnerWaiting({ data: { waiting, conclusions } }: { data: OwnerPa
       >
         {asked.length === 0 ? null : <DataTable caption="Decisions that wait" columns={COLUMNS} rows={asked} rowKey={(row) => row.key} />}
         {approved.length > 0 ? (
-          <details style={{ marginTop: '0.75rem' }}>
+          <details style={{ marginTop: 'var(--bs-space-5)' }}>
             <summary>{`${approved.length} approved and still to be done`}</summary>
             <DataTable caption="Approved remedies that are still to be done" columns={COLUMNS} rows={approved} rowKey={(row) => row.key} />
           </details>

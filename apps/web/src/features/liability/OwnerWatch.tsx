@@ -52,7 +52,7 @@ export function OwnerWatch({ data }: { data: OwnerPage }): ReactNode {
       actions={<TableFiles csv={tableAddress(ownerTables.page, 'watched')} of="what was let through" />}
     >
       <DataTable caption="What was let through though something was missing" columns={COLUMNS} rows={rows} rowKey={(row) => row.what} />
-      <div style={{ marginTop: '1rem' }}>
+      <div style={{ marginTop: 'var(--bs-space-6)' }}>
         <Details
           rows={[
             ['Policies that end soon', <Policies policies={data.policies} />],

@@ -116,7 +116,7 @@ const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
 function Changes({ step }: { step: Step }): ReactNode {
   if (step.changes.length === 0) return <p>No corrective action has changed this step because of a callback yet.</p>;
   return step.changes.map((c) => (
-    <div key={c.actionId + c.revisionId} style={{ marginBottom: '1rem' }}>
+    <div key={c.actionId + c.revisionId} style={{ marginBottom: 'var(--bs-space-6)' }}>
       <strong>{`${step.title}: revision ${c.revisionNumber}, corrective action ${c.actionNumber}`}</strong>
       {', in force from '}
       <When at={c.inForceFrom} />

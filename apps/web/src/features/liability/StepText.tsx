@@ -15,7 +15,7 @@ export function StepText({ step: { text } }: { step: StepPage }): ReactNode {
     <>
       {text.now.length === 0 ? <p>No revision in force holds this step any more.</p> : null}
       {text.now.map((step) => (
-        <details key={step.key} style={{ marginBottom: '0.5rem' }}>
+        <details key={step.key} style={{ marginBottom: 'var(--bs-space-4)' }}>
           <summary>{`As it is now: ${step.title}`}</summary>
           {step.caution === null ? null : (
             <p>
@@ -28,7 +28,7 @@ export function StepText({ step: { text } }: { step: StepPage }): ReactNode {
           </p>
         </details>
       ))}
-      <ol style={{ paddingInlineStart: '1.2rem' }}>
+      <ol style={{ paddingInlineStart: 'var(--bs-space-7)' }}>
         {[first, ...later].map((change) =>
           change ? <li key={change.revisionId}>{<Revision change={change} first={change === first} />}</li> : null,
         )}
@@ -43,7 +43,7 @@ export function StepText({ step: { text } }: { step: StepPage }): ReactNode {
 /** Of the first revision only that it came: what was added is the whole text. */
 const Revision = ({ change, first }: { change: Change; first: boolean }): ReactNode => (
   <>
-    <p style={{ margin: '0 0 0.25rem' }}>
+    <p style={{ margin: '0 0 var(--bs-space-2)' }}>
       <TextLink to="/procedures/revision/$revisionId" params={{ revisionId: change.revisionId }}>{`Revision ${change.number}`}</TextLink>
       {', in force from '}
       <When at={change.inForceFrom} />

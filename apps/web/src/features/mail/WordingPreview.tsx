@@ -35,7 +35,7 @@ export function WordingPreview({ kind, words }: Props): ReactNode {
         </Group>
       ) : null}
       {look.data ? (
-        <div style={{ border: '1px solid var(--bs-line)', padding: '1rem', marginTop: '1rem' }}>
+        <div style={{ border: '1px solid var(--bs-line)', padding: 'var(--bs-space-6)', marginTop: 'var(--bs-space-6)' }}>
           <p>
             <strong>{look.data.subject}</strong>
           </p>

@@ -7,7 +7,7 @@ import classes from '../../ui/note.module.css';
 export function LeftOut({ day: { leftOut } }: { day: DayAnswer }): ReactNode {
   if (leftOut.length === 0) return null;
   return (
-    <div className={classes.problem} style={{ marginTop: '0.75rem' }}>
+    <div className={classes.problem} style={{ marginTop: 'var(--bs-space-5)' }}>
       <p>{leftOut.length === 1 ? 'One visit finds no place on this day:' : `${leftOut.length} visits find no place on this day:`}</p>
       <ul>
         {leftOut.map(({ visitId, jobId, label, reasons }) => (

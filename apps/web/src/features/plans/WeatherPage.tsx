@@ -86,7 +86,7 @@ function OneClosure({ closure, mail }: { closure: Closure; mail: string }): Reac
         <DataTable caption="Visits in this time" columns={columns} rows={visits} rowKey={(visit) => visit.id} />
       )}
       {visits.length > 0 ? (
-        <details style={{ marginTop: '0.75rem' }}>
+        <details style={{ marginTop: 'var(--bs-space-5)' }}>
           <summary>What clients will read when their visit moves</summary>
           <p className={classes.words} style={{ whiteSpace: 'pre-line' }}>
             {mail.replace('(reason)', reason)}

@@ -20,7 +20,7 @@ export function SetUpPage(): ReactNode {
     document.title = 'Set up the firm · Backsight';
   }, []);
   return (
-    <main style={{ maxWidth: '46rem', margin: '0 auto', padding: '2rem 1rem 4rem' }}>
+    <main style={{ maxWidth: '46rem', margin: '0 auto', padding: 'var(--bs-space-9) var(--bs-space-6) var(--bs-space-10)' }}>
       <p style={{ margin: 0 }}>Backsight</p>
       <Title order={1} mb="xs">
         Set up the firm

@@ -104,7 +104,7 @@ const METHODS: Record<string, string> = { mail: 'sent by mail', own_mail: 'sent 
 
 function Version({ report, register, newest }: { report: Report; register: Register; newest: boolean }): ReactNode {
   return (
-    <section className={classes.card} style={{ marginBottom: '1rem' }}>
+    <section className={classes.card} style={{ marginBottom: 'var(--bs-space-6)' }}>
       <h2>Version {report.version}</h2>
       <Details
         rows={[

@@ -24,7 +24,7 @@ export function RuleEditor({ legend, rule, services, onChange }: Props): ReactNo
   const problems = checkRule(rule);
   return (
     <Fieldset legend={legend}>
-      <p role="status" style={{ margin: '0 0 0.6rem' }}>
+      <p role="status" style={{ margin: '0 0 var(--bs-space-4)' }}>
         <strong>In words:</strong> {inWords(rule, services)}.
       </p>
       <Node rule={rule} services={services} onChange={onChange} depth={1} />

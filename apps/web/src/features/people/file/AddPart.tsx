@@ -20,7 +20,7 @@ export function AddPart({ title, add, may, form, children }: Props): ReactNode {
       }
     >
       {children}
-      {open ? <div style={{ marginTop: '1rem' }}>{form(close)}</div> : null}
+      {open ? <div style={{ marginTop: 'var(--bs-space-6)' }}>{form(close)}</div> : null}
     </Section>
   );
 }

@@ -21,7 +21,12 @@ export function DecideAbsence({ personId, absence }: { personId: string; absence
     <div
       role="group"
       aria-label="Absence asked for"
-      style={{ border: '1px solid var(--bs-edge)', borderRadius: 6, padding: '0.8rem 1rem', marginBottom: '1rem' }}
+      style={{
+        border: '1px solid var(--bs-edge)',
+        borderRadius: 6,
+        padding: 'var(--bs-space-5) var(--bs-space-6)',
+        marginBottom: 'var(--bs-space-6)',
+      }}
     >
       <p style={{ marginTop: 0 }}>
         Asks to be away: {spanInWords(new Date(absence.startsAt), new Date(absence.endsAt), zone)}

@@ -37,7 +37,7 @@ export function OwnMiles(): ReactNode {
       <ProblemNote of={list.error} />
       {list.isPending ? <Loading /> : null}
       {chosen !== null ? (
-        <div style={{ marginBottom: '1rem' }}>
+        <div style={{ marginBottom: 'var(--bs-space-6)' }}>
           <EnterMiles key={chosen === 'new' ? 'new' : chosen.day} personId={me.id} row={chosen === 'new' ? null : chosen} done={close} />
         </div>
       ) : null}
