@@ -1,7 +1,6 @@
 // Tables that leave the service, as comma-separated text and as a workbook: the same columns, the unit in each head.
 import writeWorkbook from 'write-excel-file/node';
 import { csvText, dollarsText, type Cell } from './csv.ts';
-import { readCsv } from './csvRead.ts';
 
 /** What a column holds: words, numbers, cents (written as dollars), ISO days. `unit` stands behind the head in brackets. */
 export type ExportColumn = { head: string; is?: 'text' | 'number' | 'cents' | 'day'; unit?: string };
@@ -52,17 +51,3 @@ export async function tableXlsx({ title, columns, rows }: ExportTable): Promise<
     }).toBuffer(),
   );
 }
-
-/** A table of comma-separated text, its first line the head, as a workbook: what reads as a number or an ISO day becomes one. */
-export function csvXlsx(name: string, text: string): Promise<Uint8Array> {
-  const [head, ...rows] = readCsv(text).rows.map(({ cells }) => cells);
-  const widest = Math.max(head?.length ?? 0, ...rows.map((row) => row.length));
-  const columns = Array.from({ length: widest }, (_, at): ExportColumn => ({
-    head: head?.[at] ?? '',
-    is: rows.some((row) => DAY.test(row[at] ?? '')) ? 'day' : 'text',
-  }));
-  const cells = rows.map((row) => row.map((cell): Cell => (NUMBER.test(cell) ? Number(cell) : cell === '' ? null : cell)));
-  return tableXlsx({ name, title: name, columns, rows: cells });
-}
-const NUMBER = /^-?(0|[1-9]\d{0,14})(\.\d+)?$/;
-const DAY = /^\d{4}-\d\d-\d\d$/;

@@ -237,11 +237,11 @@ describe('of a firm with three years behind it', () => {
     expect(answer.body).toMatchObject(found);
   });
   it('saves each table', async () => {
-    const months = await read('owner', 'frequency.csv?by=month');
+    const months = await read('owner', 'frequency/table.csv?table=month');
     expect(months.headers['content-type']).toContain('text/csv');
     expect(months.body).toContain('\r\n2024-05,40,15,37.5,1000.00,25.00,settled,1,');
-    expect((await read('owner', 'frequency.csv?by=pair')).body).toContain('Lena Lead and Luis Lead,too few\r\n');
-    expect((await read('owner', 'people.csv?of=people')).body).toMatch(/Anna Inspector,930,70,93\.33\d*,0\.75/);
+    expect((await read('owner', 'frequency/table.csv?table=pair')).body).toContain('Lena Lead and Luis Lead,too few,');
+    expect((await read('owner', 'people/table.csv?table=people')).body).toMatch(/Anna Inspector,930,70,93\.33\d*,0\.75/);
   });
 });
 
@@ -278,7 +278,7 @@ describe('people', () => {
     }
     expect(text).not.toContain('93.3');
     expect((await read('lead', 'people/own')).body.own).toMatchObject({ name: 'Lena Lead', state: 'too_few' });
-    const routes = ['people', 'people.csv?of=people', 'frequency', 'frequency.csv?by=pair'];
+    const routes = ['people', 'people/table.csv?table=people', 'frequency', 'frequency/table.csv?table=pair'];
     for (const path of routes) for (const who of ['office', 'anna'] as const) expect((await read(who, path)).status, path).toBe(403);
     expect((await read('office', 'people/own')).status).toBe(403);
   });

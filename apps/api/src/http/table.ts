@@ -3,7 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import { DateTime } from 'luxon';
 import type { ReplyOf, Route } from '@backsight/contract/route';
 import { workbookOf, type PageWithTables, type TableMade } from '@backsight/contract/table';
-import { csvXlsx, tableCsv, tableXlsx, type ExportTable } from '@backsight/documents/exportTable';
+import { tableCsv, tableXlsx, type ExportTable } from '@backsight/documents/exportTable';
 import { accept, type Outcome } from '@backsight/domain/shared/outcome';
 import { firmName } from '@backsight/usecases/firm/readFirm';
 import { isOutcome, mount, type Call } from './mount.ts';
@@ -12,17 +12,14 @@ import type { Services } from './services.ts';
 const CSV = 'text/csv; charset=utf-8; header=present';
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
-/** A table with its columns, or one that is comma-separated text already. `name` becomes the file's name. */
-type Made = ExportTable | { name: string; csv: string };
-
 /** The one way in which tables leave: `route` ends in .csv, and its twin in .xlsx is made from it. */
 export function mountTable<R extends Route>(
   app: FastifyInstance,
   services: Services,
   route: R,
-  make: (call: Call<R>) => Promise<Outcome<Made>>,
+  make: (call: Call<R>) => Promise<Outcome<ExportTable>>,
 ): void {
-  const send = (type: string, end: string, write: (made: Made) => Promise<Uint8Array> | string) => async (call: Call<R>) => {
+  const send = (type: string, end: string, write: (made: ExportTable) => Promise<Uint8Array> | string) => async (call: Call<R>) => {
     const made = await make(call);
     if (!made.ok) return made;
     call.reply
@@ -31,18 +28,8 @@ export function mountTable<R extends Route>(
     const written = await write(made.value);
     return accept(typeof written === 'string' ? written : Buffer.from(written)) as Outcome<never>;
   };
-  mount(
-    app,
-    services,
-    route,
-    send(CSV, 'csv', (made) => ('csv' in made ? made.csv : tableCsv(made))),
-  );
-  mount(
-    app,
-    services,
-    workbookOf(route),
-    send(XLSX, 'xlsx', (made) => ('csv' in made ? csvXlsx(made.name, made.csv) : tableXlsx(made))),
-  );
+  mount(app, services, route, send(CSV, 'csv', tableCsv));
+  mount(app, services, workbookOf(route), send(XLSX, 'xlsx', tableXlsx));
 }
 
 /** Reads a page; `every`: all of its rows are asked for, however long the list. */

@@ -1,9 +1,11 @@
 // Calls about how often callbacks come, and about people and pairs beside what was to be expected.
 import { keepPreviousData, queryOptions } from '@tanstack/react-query';
 import { frequencyRoutes as routes } from '@backsight/contract/liability/frequency';
+import { frequencyTables, peopleTables } from '@backsight/contract/liability/frequencyTables';
 import { peopleFigureRoutes } from '@backsight/contract/liability/people';
 import type { QueryOf } from '@backsight/contract/route';
-import { addressOf, call } from './call.ts';
+import { call } from './call.ts';
+import { tableAddress } from './tables.ts';
 
 /** What the address says is sent as it is, so that a wrong word is told. */
 export type FrequencySearch = NonNullable<QueryOf<typeof routes.page>>;
@@ -29,5 +31,6 @@ export const ownFiguresQuery = (query: Span) =>
   });
 
 /** Where the tables are read. */
-export const frequencyTable = (query: QueryOf<typeof routes.table>): string => addressOf(routes.table.path, {}, query);
-export const peopleTable = (query: QueryOf<typeof peopleFigureRoutes.table>): string => addressOf(peopleFigureRoutes.table.path, {}, query);
+export const frequencyTable = (table: keyof typeof frequencyTables.page.make, span: Span): string =>
+  tableAddress(frequencyTables.page, table, span);
+export const peopleTable = (table: keyof typeof peopleTables.page.make, span: Span): string => tableAddress(peopleTables.page, table, span);

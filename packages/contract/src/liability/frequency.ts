@@ -105,16 +105,4 @@ export const frequencyRoutes = {
       .refine(shortEnough, LENGTH_MESSAGE),
     reply: frequency,
   }),
-  table: route({
-    method: 'GET',
-    path: '/api/liability/frequency.csv',
-    area: 'liability',
-    summary: 'The months, or the groups of one kind, as comma-separated text (RFC 4180)',
-    who: JUDGES,
-    query: z
-      .strictObject({ ...monthSpan, by: z.enum(['month', ...COMPARED]) })
-      .refine(inOrder, ORDER_MESSAGE)
-      .refine(shortEnough, LENGTH_MESSAGE),
-    reply: z.unknown(),
-  }),
 };

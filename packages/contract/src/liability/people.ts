@@ -53,18 +53,6 @@ export const peopleFigureRoutes = {
     query,
     reply: people,
   }),
-  table: route({
-    method: 'GET',
-    path: '/api/liability/people.csv',
-    area: 'liability',
-    summary: 'The pairs or the persons of the funnel as comma-separated text (RFC 4180)',
-    who: JUDGES,
-    query: z
-      .strictObject({ ...monthSpan, of: z.enum(['pairs', 'people']) })
-      .refine(inOrder, ORDER_MESSAGE)
-      .refine(shortEnough, LENGTH_MESSAGE),
-    reply: z.unknown(),
-  }),
   own: route({
     method: 'GET',
     path: '/api/liability/people/own',

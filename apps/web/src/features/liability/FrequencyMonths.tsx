@@ -25,12 +25,17 @@ export function FrequencyMonths({ data, span }: Props): ReactNode {
   const newest = [...months].reverse();
   return (
     <>
-      <Section title="By month of inspection" actions={<TableFiles csv={frequencyTable({ ...span, by: 'month' })} of="months" />}>
+      <Section title="By month of inspection" actions={<TableFiles csv={frequencyTable('month', span)} of="months" />}>
         <div className={classes.beside}>
           {chart.ok ? <MonthsChart chart={chart} /> : <PlainRates months={months} why={chart.sentence} />}
           <YearEarlier months={newest.slice(0, SHOWN)} />
         </div>
         {young ? <p>{young}</p> : null}
+        {chart.ok ? (
+          <p>
+            The points of the chart: <TableFiles csv={frequencyTable('chart', span)} of="points of the chart" />
+          </p>
+        ) : null}
       </Section>
       <Section title="Cost per job" brief={`${dollars(costPerJob(months))} over all months`} folds="always">
         <CostChart months={months} />

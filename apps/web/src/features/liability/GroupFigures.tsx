@@ -50,7 +50,7 @@ function OneKind({ table, span, hiddenPairs }: { table: GroupTable; span: SpanCh
   return (
     <Section
       title={`By ${title.charAt(0).toLowerCase()}${title.slice(1)}`}
-      actions={<TableFiles csv={frequencyTable({ ...span, by: table.by })} of={title} />}
+      actions={<TableFiles csv={frequencyTable(table.by, span)} of={title} />}
     >
       {rows.length === 0 ? (
         <Empty>{table.by === 'step' ? 'No callback was traced to a step.' : 'Cannot be estimated because there is nothing to show.'}</Empty>

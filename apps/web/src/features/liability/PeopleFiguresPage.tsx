@@ -46,8 +46,8 @@ export function PeopleFiguresPage(): ReactNode {
 const Content = ({ data, span }: { data: PeopleFigures; span: SpanChosen }): ReactNode => (
   <>
     <p>{`${data.compared} ${data.young}`}</p>
-    <OneFunnel title="Pairs" unitName="Pair" funnel={data.pairs} table={peopleTable({ ...span, of: 'pairs' })} />
-    <OneFunnel title="People" unitName="Person" funnel={data.people} table={peopleTable({ ...span, of: 'people' })} />
+    <OneFunnel title="Pairs" unitName="Pair" funnel={data.pairs} table={peopleTable('pairs', span)} />
+    <OneFunnel title="People" unitName="Person" funnel={data.people} table={peopleTable('people', span)} />
   </>
 );
 

@@ -10,7 +10,7 @@ import { readSpan, type SpanAsked } from '../frequency/span.ts';
 import { pairName, readMix } from './mix.ts';
 
 type Named = Expectation & { name: string };
-export type UnitShown =
+type UnitShown =
   | { unit: string; name: string; jobs: number; state: 'too_few' }
   | ({ unit: string; name: string; jobs: number; state: 'shown'; observed: number; expected: number; ratio: number } & Pick<
       FunnelPoint,
