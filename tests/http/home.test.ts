@@ -138,7 +138,7 @@ describe('the home', () => {
     const steps = async (who: 'owner' | 'office' | 'anna') => (await api.send(who, 'GET', '/api/home')).body.firstSteps;
     const open = async () => (await steps('owner')).filter(({ done }: { done: boolean }) => !done).map(({ key }: { key: string }) => key);
     expect(await steps('anna')).toBeUndefined();
-    expect(await open()).toEqual(['text', 'onCall', 'sign']);
+    expect(await open()).toEqual(['text', 'onCall', 'mail', 'sign']);
     const id = randomUUID();
     await api.send('owner', 'POST', '/api/people', {
       body: {

@@ -89,6 +89,7 @@ describe('the first steps of a firm', () => {
     policies: 0,
     reviewed: false,
     onCall: false,
+    mailSent: false,
     booked: false,
   };
   const done = (more: object) => firstSteps({ ...none, ...more }).flatMap(({ key, done: is }) => (is ? [key] : []));
@@ -96,7 +97,7 @@ describe('the first steps of a firm', () => {
     expect(done({})).toEqual([]);
     expect(done({ inspectors: 1 })).toEqual(['licenses', 'hours', 'sizes']);
     expect(done({ inspectors: 2, unlicensed: ['Una'] })).toEqual(['inspectors', 'hours', 'sizes']);
-    const all = { inspectors: 2, kitMissing: [], leads: 1, policies: 1, reviewed: true, onCall: true, booked: true };
-    expect(done(all)).toEqual(['inspectors', 'licenses', 'hours', 'kit', 'sizes', 'lead', 'text', 'policy', 'onCall', 'book']);
+    const all = { inspectors: 2, kitMissing: [], leads: 1, policies: 1, reviewed: true, onCall: true, mailSent: true, booked: true };
+    expect(done(all)).toEqual(['inspectors', 'licenses', 'hours', 'kit', 'sizes', 'lead', 'text', 'policy', 'onCall', 'mail', 'book']);
   });
 });

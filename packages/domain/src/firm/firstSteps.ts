@@ -1,6 +1,19 @@
 // What a new firm does until its first agreement is signed: acts, each ticked by what the records say, never by hand.
 
-export const FIRST_STEPS = ['inspectors', 'licenses', 'hours', 'kit', 'sizes', 'lead', 'text', 'policy', 'onCall', 'book', 'sign'] as const;
+export const FIRST_STEPS = [
+  'inspectors',
+  'licenses',
+  'hours',
+  'kit',
+  'sizes',
+  'lead',
+  'text',
+  'policy',
+  'onCall',
+  'mail',
+  'book',
+  'sign',
+] as const;
 export type FirstStep = (typeof FIRST_STEPS)[number];
 
 type Facts = {
@@ -13,6 +26,8 @@ type Facts = {
   policies: number;
   reviewed: boolean;
   onCall: boolean;
+  /** A mail server took one. */
+  mailSent: boolean;
   booked: boolean;
 };
 /** `missing`: who or what is still without it. */
@@ -40,6 +55,7 @@ export function firstSteps(facts: Facts): StepState[] {
     one('text', facts.reviewed),
     one('policy', facts.policies > 0),
     one('onCall', facts.onCall),
+    one('mail', facts.mailSent),
     one('book', facts.booked),
     one('sign', false),
   ];

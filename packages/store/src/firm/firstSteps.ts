@@ -7,12 +7,13 @@ export type FirstFacts = {
   unlicensed: string[];
   withoutHours: string[];
   withoutSize: string[];
-  /** Names of the kinds of shared kit of which no piece is in service. */
+  /** Names of the kinds of shared kit that an inspection alone may need, of which no piece is in service. */
   kitMissing: string[];
   leads: number;
   policies: number;
   reviewed: boolean;
   onCall: boolean;
+  mailSent: boolean;
   booked: boolean;
 };
 
@@ -26,17 +27,21 @@ export const firstFacts = async (reader: Reader, today: string): Promise<FirstFa
   (
     await reader.rows<FirstFacts>(
       `WITH active AS (SELECT p.id, p.name, p.trainee FROM person p WHERE p.ended_on IS NULL OR p.ended_on > $1::date),
+         rule AS (SELECT r.value FROM (SELECT body FROM booking_rules ORDER BY in_force_from DESC, number DESC LIMIT 1) b, jsonb_array_elements(b.body -> 'requirements') r),
+         needed AS (SELECT coalesce(k.of_kind, k.key) AS key FROM rule r JOIN kit_kind k ON k.key = r.value -> 'need' ->> 'kit'
+           WHERE NOT EXISTS (SELECT FROM service s WHERE NOT s.base AND jsonb_path_exists(r.value -> 'applies', '$.**.service ? (@ == $key)', jsonb_build_object('key', s.key)))),
          inspector AS (SELECT a.* FROM active a JOIN person_role r ON r.person_id = a.id AND r.role = 'inspector')
        SELECT (SELECT count(*)::int FROM inspector) AS inspectors,
          ${names('NOT i.trainee AND NOT EXISTS (SELECT FROM license l WHERE l.person_id = i.id AND l.from_day <= $1::date AND l.until_day >= $1::date)')} AS unlicensed,
          ${names('NOT EXISTS (SELECT FROM work_pattern w WHERE w.person_id = i.id AND (w.until_day IS NULL OR w.until_day >= $1::date))')} AS "withoutHours",
          ${names('EXISTS (SELECT FROM kit_kind k WHERE k.worn AND NOT EXISTS (SELECT FROM person_size s WHERE s.person_id = i.id AND s.kind = k.key))')} AS "withoutSize",
-         coalesce((SELECT json_agg(k.name ORDER BY k.name) FROM kit_kind k WHERE NOT k.carried_by_all AND k.of_kind IS NULL
+         coalesce((SELECT json_agg(k.name ORDER BY k.name) FROM kit_kind k WHERE NOT k.carried_by_all AND k.key IN (SELECT key FROM needed)
            AND NOT EXISTS (SELECT FROM kit_item t WHERE t.kind = k.key AND (t.ended_on IS NULL OR t.ended_on > $1::date))), '[]') AS "kitMissing",
          (SELECT count(*)::int FROM active a JOIN person_role r ON r.person_id = a.id AND r.role = 'lead_inspector') AS leads,
          (SELECT count(*)::int FROM insurance_policy y WHERE y.ends_on >= $1::date) AS policies,
          EXISTS (SELECT FROM agreement_text t WHERE t.kind = 'inspection' AND t.state = 'approved' AND t.attorney IS NOT NULL) AS reviewed,
          EXISTS (SELECT FROM on_call_duty d WHERE d.is_on AND d.ended_at IS NULL) AS "onCall",
+         EXISTS (SELECT FROM outgoing_mail m WHERE m.state = 'sent') AS "mailSent",
          EXISTS (SELECT FROM job j WHERE j.state NOT IN ('held', 'lapsed')) AS booked`,
       [today],
     )

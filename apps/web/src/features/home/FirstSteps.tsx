@@ -38,6 +38,12 @@ const STEPS: Record<FirstStep, Words> = {
     act: 'Open On call',
     to: '/on-call',
   },
+  mail: {
+    what: 'See that mail leaves',
+    why: 'Clients get their links by mail. It stays in the Outbox while the service is started without SMTP_URL, the address of your mail server.',
+    act: 'Send a test',
+    to: '/mail/settings',
+  },
   book: {
     what: 'Book the first job',
     why: 'Price, pair and start in one call; nothing is booked before you confirm.',

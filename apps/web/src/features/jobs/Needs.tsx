@@ -3,6 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import { NEED_KINDS, NEED_STATES, statesByHand, type JobPage as Job, type NeedState } from '@backsight/contract/jobs';
 import { settleNeed } from '../../api/jobs.ts';
+import { TextLink } from '../../ui/links.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
 import { AccessForm } from './AccessForm.tsx';
@@ -65,6 +66,11 @@ function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolea
           ) : null}
         </div>
       </div>
+      {need.kind === 'signature' && isOpen(need) && job.agreement ? (
+        <TextLink to="/jobs/$jobId/agreement" params={{ jobId: job.id }}>
+          Get it signed
+        </TextLink>
+      ) : null}
       {mayWork && byHand && !editing ? (
         <Button size="compact-md" variant="default" onClick={() => setEditing(true)} aria-label={`Note: ${NEED_KINDS[need.kind]}`}>
           Note
