@@ -1,6 +1,6 @@
 // What a plan changes, counted as people feel it.
 import { describe, expect, it } from 'vitest';
-import { changesOf } from '../../../apps/web/src/features/plans/changes.ts';
+import { changesOf, differenceOf } from '../../../apps/web/src/features/plans/changes.ts';
 
 const at = (first: string, second: string | null, start = 540, day = '2026-05-12') => ({ day, start, first, second });
 const NOW = at('ann', 'ben');
@@ -19,5 +19,33 @@ describe('what a plan changes', () => {
     ['a visit placed for the first time', null, NOW, { starts: 1, people: 1, swaps: 0 }],
   ])('%s', (_, before, after, changes) => {
     expect(changesOf([{ before, after }])).toEqual(changes);
+  });
+});
+
+describe('a visit before and after', () => {
+  const name = (id: string): string => id.toUpperCase();
+  it.each([
+    ['earlier', NOW, at('ann', 'ben', 480), ['1 h earlier']],
+    ['later with somebody else', NOW, at('ann', 'cal', 555), ['15 min later', 'CAL instead of BEN']],
+    ['another day', NOW, at('ann', 'ben', 540, '2026-05-13'), ['another day, same hour']],
+    [
+      'another day and hour, two others',
+      NOW,
+      at('cal', 'dot', 600, '2026-05-13'),
+      ['another day', 'CAL instead of ANN', 'DOT instead of BEN'],
+    ],
+    ['the other goes first', NOW, at('ben', 'ann'), ['BEN goes first']],
+    ['alone', NOW, at('ann', null), ['without BEN']],
+    ['no longer alone', at('ann', null), NOW, ['BEN comes too']],
+    ['left out', NOW, null, ['finds no place and is taken off']],
+    ['placed', null, NOW, ['finds a place']],
+  ])('%s', (_, before, after, changes) => {
+    expect(differenceOf({ before, after }, name).changes).toEqual(changes);
+  });
+  it('says both in words', () => {
+    expect(differenceOf({ before: NOW, after: at('ann', null, 805) }, name)).toMatchObject({
+      before: 'Tue, May 12, 9:00 AM; ANN and BEN',
+      after: 'Tue, May 12, 1:25 PM; ANN',
+    });
   });
 });

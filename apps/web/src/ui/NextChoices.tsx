@@ -26,7 +26,9 @@ export function NextChoices({ of, onTake }: { of: unknown; onTake: (start: Start
           title={next.sentences[n]}
           onClick={() => onTake({ startsAt, first: next.first[n]!, second: next.second[n] || null })}
         >
-          Take <When at={startsAt} /> instead
+          <span>
+            Take <When at={startsAt} /> instead
+          </span>
         </Button>
       ))}
     </Stack>

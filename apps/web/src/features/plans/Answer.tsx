@@ -44,6 +44,9 @@ export function Answer({ plan, variant }: Props): ReactNode {
                 <li key={group.key}>
                   <MoveGroup
                     group={group}
+                    names={plan.names}
+                    accept={() => accept.mutate({ id: plan.id, groups: [group.key], key: newId() })}
+                    busy={accept.isPending}
                     saves={saves}
                     accepted={plan.accepted.includes(group.key)}
                     ticked={chosen.includes(group.key)}

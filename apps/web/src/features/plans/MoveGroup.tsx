@@ -1,21 +1,26 @@
 // Moves that only go together, with what they save.
 import type { ReactNode } from 'react';
-import { Checkbox } from '@mantine/core';
+import { Button, Checkbox } from '@mantine/core';
 import type { PlanGroup } from '@backsight/contract/plans';
-import { TextLink } from '../../ui/links.tsx';
+import { Compared } from './Compared.tsx';
 import classes from './plans.module.css';
 import { minutesText } from '../../ui/minutes.ts';
 
 type Props = {
+  /** Names of people by their id. */
+  names: Readonly<Record<string, string>>;
   group: PlanGroup;
   saves: boolean;
   accepted: boolean;
   ticked: boolean;
   tick: (on: boolean) => void;
   refused: readonly string[];
+  /** Accepts this group alone. */
+  accept: () => void;
+  busy: boolean;
 };
 
-export function MoveGroup({ group, saves, accepted, ticked, tick, refused }: Props): ReactNode {
+export function MoveGroup({ group, names, saves, accepted, ticked, tick, refused, accept, busy }: Props): ReactNode {
   const { moves, savingMinutes, drivingSavedMinutes, away = [] } = group;
   const what = `${moves.length === 1 ? 'One visit' : `${moves.length} visits, together`}`;
   const saving =
@@ -47,16 +52,12 @@ export function MoveGroup({ group, saves, accepted, ticked, tick, refused }: Pro
         ) : (
           <Checkbox label={label} checked={ticked} onChange={(event) => tick(event.currentTarget.checked)} />
         )}
-        <ul className={classes.moves}>
-          {moves.map(({ visitId, jobId, label: address, sentence }) => (
-            <li key={visitId}>
-              {sentence}{' '}
-              <TextLink to="/jobs/$jobId" params={{ jobId }} aria-label={`The job at ${address}`}>
-                Job
-              </TextLink>
-            </li>
-          ))}
-        </ul>
+        <Compared moves={moves} names={names} />
+        {accepted ? null : (
+          <Button size="compact-md" variant="default" mt="xs" disabled={busy} onClick={accept}>
+            {moves.length === 1 ? 'Only accept this one' : 'Only accept these'}
+          </Button>
+        )}
         {refused.map((sentence) => (
           <p key={sentence} className={classes.refused}>
             Not made: {sentence}

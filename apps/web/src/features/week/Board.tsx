@@ -1,7 +1,7 @@
 // The week of people: people as rows, days as columns of time. Visits are walked to with the arrows, taken in hand by Enter, a click or dragging.
 import { useDeferredValue, useEffect, useMemo, useRef, type CSSProperties, type KeyboardEvent, type ReactNode } from 'react';
 import { DateTime } from 'luxon';
-import { NAME, ROW, type Board as BoardOf, type Frame, type Visit } from './geometry.ts';
+import { NAME, percent, ROW, shareOf, type Board as BoardOf, type Frame, type Visit } from './geometry.ts';
 import { Overlay, type Band } from './Overlay.tsx';
 import { PersonRow } from './PersonRow.tsx';
 import type { Held } from './spot.ts';
@@ -105,7 +105,7 @@ function Head({ days, frame, today, wide }: { days: readonly string[]; frame: Fr
           {day === today ? ', today' : ''}
           <div className={classes.ticks} aria-hidden="true">
             {ticks.map((minute) => (
-              <span key={minute} style={{ insetInlineStart: `${((minute - frame.from) / (frame.until - frame.from)) * 100}%` }}>
+              <span key={minute} style={{ insetInlineStart: percent(shareOf(frame, minute)) }}>
                 {hourWord(minute)}
               </span>
             ))}

@@ -5,6 +5,7 @@ import { ProblemError } from '../../api/problemError.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { NextChoices } from '../../ui/NextChoices.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { minutesText } from '../../ui/minutes.ts';
 import { dayText, instantText } from '../../ui/time.ts';
 import classes from './hand.module.css';
 
@@ -43,11 +44,6 @@ export function inShort(of: Rehearsal): string {
   const told = new Set(of.told.map(({ name }) => name)).size;
   return `Possible. ${drivingText(of)} ${told === 0 ? 'Nobody is told yet.' : `${told} ${told === 1 ? 'person is' : 'people are'} told.`}`;
 }
-
-const minutesText = (minutes: number): string => {
-  const [hours, rest] = [Math.floor(minutes / 60), minutes % 60];
-  return hours === 0 ? `${rest} min` : rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
-};
 
 const change = ({ people }: Rehearsal, what: 'driving' | 'outside'): number =>
   people.reduce((sum, { before, after }) => sum + after[what] - before[what], 0);

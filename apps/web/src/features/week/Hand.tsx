@@ -73,7 +73,7 @@ export function Hand({ held, week, days, people, mayMove, onHold, onLeave, onDon
       <div className={classes.act}>
         {can && rehearsal.start ? <PutDown held={held} start={rehearsal.start} of={rehearsal.data} putRef={put} onDone={onDone} /> : null}
         <Button variant="default" onClick={onLeave}>
-          {at ? 'Close' : 'Leave it where it was'}
+          {at ? 'Close' : 'Leave it'}
         </Button>
       </div>
     </section>

@@ -1,7 +1,7 @@
 // What lies over all rows of the board: lines of the hours, closed times, the ties of pairs, and the visit in hand where it was and where it would be.
 import type { ReactNode } from 'react';
 import { clockText } from '../../ui/time.ts';
-import { instantAt, minuteOf, placeAmong, ROW, shareOf, type Board, type Span } from './geometry.ts';
+import { instantAt, minuteOf, percent, placeAmong, ROW, shareOf, type Board, type Span } from './geometry.ts';
 import { sameSpot, type Held, type Spot } from './spot.ts';
 import classes from './board.module.css';
 
@@ -40,7 +40,7 @@ function Lines({ board, wide }: Pick<Props, 'board' | 'wide'>): ReactNode {
         <span
           key={`${day} ${minute}`}
           className={classes.line}
-          style={{ insetInlineStart: `${((at + shareOf(frame, minute)) / days.length) * 100}%` }}
+          style={{ insetInlineStart: percent((at + shareOf(frame, minute)) / days.length) }}
         />
       )),
   );

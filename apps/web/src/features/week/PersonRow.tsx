@@ -17,7 +17,11 @@ export const PersonRow = memo(function PersonRow({ row: { person, strips }, inde
         <TextLink to="/people/$personId" params={{ personId: person.id }}>
           {person.name}
         </TextLink>
-        {notes.length > 0 ? <div className={classes.notes}>{notes.join('; ')}</div> : null}
+        {notes.length > 0 ? (
+          <div className={classes.notes} data-wrong={person.lapses.length + person.missing.length > 0 || undefined}>
+            {notes.join('; ')}
+          </div>
+        ) : null}
       </div>
       {strips.map((strip) => (
         <DayCell key={strip.day.day} strip={strip} row={{ person, strips }} {...rest} />
@@ -65,17 +69,20 @@ type VisitProps = Pick<Props, 'frame' | 'zone' | 'names' | 'wide'> & { block: Bl
 const PLACE = { first: '1', second: '2', observer: '+' } as const;
 const STATE: Record<string, string> = { held: 'held', on_site: 'on site', done: 'done', ended: 'ended' };
 
-/** Line 1: the start and what state it is in. Line 2: the letter that both of the pair carry, and who goes first. */
+/** Line 1: the start and what state it is in. Line 2: the letter that both of the pair carry, and who goes first. Its name begins with what is seen. */
 function VisitButton({ block: { visit, tag, ...span }, strip, personId, frame, zone, names, wide }: VisitProps): ReactNode {
   const state = STATE[visit.state] ?? '';
   const others = visit.withIds.map((id) => names.get(id) ?? 'somebody').join(', ');
   const before = strip.drives.find(({ leg }) => leg.to === visit.id)?.leg.minutes;
+  const start = `${clockText(visit.startsAt, zone).replace(/ [AP]M/, '')}${state ? ` ${state}` : ''}${wide ? `, ${visit.address}, ${visit.town}` : ''}`;
+  const open = visit.openNeeds > 0 ? ` !${visit.openNeeds}` : '';
+  const more = `${PLACE[visit.place]}${open}${wide && others ? ` with ${others}` : ''}`;
   const said = [
+    `${start} ${tag}${more}`,
     `${clockText(visit.startsAt, zone)} to ${clockText(visit.endsAt, zone)}`,
     `${visit.address}, ${visit.town}`,
     `pair ${tag}, goes ${visit.place === 'observer' ? 'along' : visit.place}${others ? ` with ${others}` : ''}`,
-    ...(state ? [state] : []),
-    ...(visit.openNeeds > 0 ? [`${visit.openNeeds} still to get`] : []),
+    ...(open ? [`${visit.openNeeds} still to get`] : []),
     ...(visit.locked ? ['kept from plans'] : []),
     ...(before === undefined ? [] : [`${before} min drive before`]),
   ].join('; ');
@@ -93,17 +100,10 @@ function VisitButton({ block: { visit, tag, ...span }, strip, personId, frame, z
       aria-label={said}
       title={said}
     >
-      <span>
-        {clockText(visit.startsAt, zone).replace(/ [AP]M/, '')}
-        {state ? ` ${state}` : ''}
-        {wide ? `, ${visit.address}, ${visit.town}` : ''}
-      </span>
+      <span>{start}</span>{' '}
       <span>
         <b>{tag}</b>
-        {PLACE[visit.place]}
-        {visit.openNeeds > 0 ? ` !${visit.openNeeds}` : ''}
-        {wide && others ? ` with ${others}` : ''}
-        {wide && visit.openNeeds > 0 ? ' still to get' : ''}
+        {more}
       </span>
     </button>
   );

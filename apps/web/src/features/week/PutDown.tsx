@@ -1,6 +1,7 @@
 // Putting a visit down where it is held: the fee and the late charge as the consequences say, why it is moved, and the act.
 import { useEffect, useState, type ReactNode, type RefObject } from 'react';
 import { Button, TextInput } from '@mantine/core';
+import { useQueryClient } from '@tanstack/react-query';
 import type { Rehearsal } from '@backsight/contract/schedule';
 import { moveVisit, type ChosenStart } from '../../api/schedule.ts';
 import { Money } from '../../ui/Money.tsx';
@@ -28,10 +29,12 @@ export function PutDown({ held, start, of, putRef, onDone }: Props): ReactNode {
   const [why, setWhy] = useState('');
   const [waiver, setWaiver] = useState<string | null>(null);
   const [kept, setKept] = useState<string | null>(null);
+  const queries = useQueryClient();
   const move = useSend(moveVisit, {
     refresh: ['week'],
     said: `${visit.address} was moved.`,
     then: ({ warnings }) => {
+      void queries.invalidateQueries({ queryKey: ['jobs'] });
       for (const { text } of warnings) saved(text);
       onDone({ visit, was: held.was, carrier: held.carrier, told: of?.told.length ?? 0 });
     },

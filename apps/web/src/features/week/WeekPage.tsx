@@ -77,7 +77,7 @@ export function WeekPage(): ReactNode {
       {week.data?.people.length === 0 ? <Empty>Nobody goes out yet. Add inspectors with their hours and licenses first.</Empty> : null}
       {mayMove ? <Closed from={chosen ?? from} until={shifted(chosen ?? from, chosen ? 1 : 7)} /> : null}
       {week.data && week.data.people.length > 0 ? (
-        <People key={list ? 'list' : 'board'} week={week.data} chosen={chosen} today={today} list={list} mayMove={mayMove} />
+        <People week={week.data} chosen={chosen} today={today} list={list} mayMove={mayMove} />
       ) : null}
     </Page>
   );

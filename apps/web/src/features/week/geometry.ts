@@ -120,16 +120,18 @@ export function pairsTogether(day: string): (people: readonly Person[]) => reado
 /** Share of a day's width at which a minute stands; 0 and 1 are the edges of the frame. */
 export const shareOf = ({ from, until }: Frame, minute: number): number => clamp((minute - from) / (until - from), 0, 1);
 
+export const percent = (share: number): string => `${Math.round(share * 1e5) / 1e3}%`;
+
 /** A span within its day, in percent. */
 export function placeOf(frame: Frame, { start, end }: Span): { insetInlineStart: string; width: string } {
   const left = shareOf(frame, start);
-  return { insetInlineStart: `${left * 100}%`, width: `${(shareOf(frame, end) - left) * 100}%` };
+  return { insetInlineStart: percent(left), width: percent(shareOf(frame, end) - left) };
 }
 
 /** A span of day `at` (index) among all days, in percent of the width of all of them. */
 export function placeAmong({ frame, days }: Pick<Board, 'frame' | 'days'>, at: number, { start, end }: Span) {
   const left = (at + shareOf(frame, start)) / days.length;
-  return { insetInlineStart: `${left * 100}%`, width: `${((at + shareOf(frame, end)) / days.length - left) * 100}%` };
+  return { insetInlineStart: percent(left), width: percent((at + shareOf(frame, end)) / days.length - left) };
 }
 
 /** What lies under a point of the rows, in pixels from their start and top, names aside; the minute as it is, not in steps. */
