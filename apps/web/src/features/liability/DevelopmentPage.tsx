@@ -77,11 +77,14 @@ function Content({ data, search }: { data: Development; search: DevelopmentSearc
           </p>
         ) : null}
         {estimate.ok ? (
-          <ul>
-            {estimate.because.map((sentence) => (
-              <li key={sentence}>{sentence}</li>
-            ))}
-          </ul>
+          <details>
+            <summary>How this was estimated</summary>
+            <ul>
+              {estimate.because.map((sentence) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
+          </details>
         ) : null}
         <p>
           <strong>Expected cost still to come for work already done: </strong>
