@@ -48,8 +48,11 @@ export function fontOf(face: Face): Font {
   return font;
 }
 
+const PLAIN = /^[\n\x20-\x7e]*$/;
+
 /** A text as it can be set: composed letters, no control characters; a letter that no face has is told by its code point, so that nothing is lost. */
 export function settable(text: string): string {
+  if (PLAIN.test(text)) return text;
   const font = fontOf('regular');
   let set = '';
   for (const letter of text.normalize('NFC').replaceAll('\r\n', '\n').replaceAll('\t', ' ')) {

@@ -117,10 +117,10 @@ export function setLine(
 ): void {
   const measure = measureAt(size);
   let x = align === 'right' ? at.x + at.width - widthOf(line, measure) : at.x;
-  for (const { text, face } of line) {
+  for (const [n, { text, face }] of line.entries()) {
     // by the name that it has itself: by another name the first font would be opened and compared at every use
     sheet.doc.font(fontOf(face).postscriptName).fontSize(size).fillColor(color).text(text, x, at.y, setting(text));
-    x += measure(text, face);
+    if (n < line.length - 1) x += measure(text, face);
   }
 }
 
