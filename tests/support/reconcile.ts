@@ -10,6 +10,7 @@ import {
   readOverrides,
 } from '@backsight/usecases/liability/owner/readRows';
 import { readUnsignedStarts, readWindowJobs, readWindows } from '@backsight/usecases/liability/owner/readWindows';
+import { reconcileCash, reconcileOutlook, reconcileToCome, reconcileWaiting } from './reconcileEstimates.ts';
 
 type Money = { paidCents: number; reservedCents: number; recoveredCents: number; incurredCents: number };
 type Days = { from?: string; to?: string; inspected?: string };
@@ -70,18 +71,24 @@ export async function reconcile(read: Reader, now: Date): Promise<number> {
     same(shown, await ledger(read, days), `ledger ${JSON.stringify(days)}`);
     same({ ...shown, total: shown }, await rowsOf(read, days), `rows ${JSON.stringify(days)}`);
   }
-  for (const row of page.months) {
+  // What months hold together is held below: those that show nothing need no look of their own.
+  for (const row of page.months.filter((one) => one.jobs + one.callbacks + Math.abs(one.reservedCents) + Math.abs(one.paidCents) > 0)) {
     const rows = await rowsOf(read, { inspected: row.month });
     same({ ...moneyOf(row), total: moneyOf(row) }, rows, `rows of ${row.month}`);
     same(row.callbacks, (await readCallbacksOfMonth(read, { ...asking, inspected: row.month })).items.length, `callbacks of ${row.month}`);
     same(row.jobs, (await readWindowJobs(read, { ...asking, inspected: row.month, only: 'all' })).total, `jobs of ${row.month}`);
   }
-  const ofMonths = (key: keyof Money): number => page.months.reduce((sum, row) => sum + row[key], 0);
+  const sumOf = (key: keyof Money | 'jobs' | 'callbacks'): number => page.months.reduce((sum, row) => sum + row[key], 0);
   same(
-    [ofMonths('paidCents'), ofMonths('reservedCents'), ofMonths('recoveredCents')],
+    [sumOf('paidCents'), sumOf('reservedCents'), sumOf('recoveredCents')],
     [ever.paidCents, ever.reservedCents, ever.recoveredCents],
     'all months',
   );
+  const [whole] = await read.rows<{ jobs: number; callbacks: number }>(
+    `SELECT (SELECT count(DISTINCT job_id)::int FROM visit v JOIN job j ON j.id = v.job_id AND j.kind = 'inspection' WHERE v.state IN ('on_site', 'done')) AS jobs,
+       (SELECT count(*)::int FROM callback WHERE kind NOT IN ('question', 'near_miss') AND duplicate_of IS NULL) AS callbacks`,
+  );
+  same({ jobs: sumOf('jobs'), callbacks: sumOf('callbacks') }, whole, 'all months');
   for (const { state, ...ages } of page.open)
     for (const [age, n] of Object.entries(ages) as ['upTo7' | 'upTo30' | 'upTo90' | 'older', number][])
       same(n, (await readOpenCallbacks(read, { ...asking, state, age })).items.length, `open ${state} ${age}`);
@@ -94,9 +101,15 @@ export async function reconcile(read: Reader, now: Date): Promise<number> {
     same(span.now, (await readOverrides(read, span.days)).items.length, 'overrides');
     same(span.before, (await readOverrides(read, span.beforeDays)).items.length, 'overrides a year before');
   }
-  for (const span of [page.unsignedStarts.month, page.unsignedStarts.year])
+  for (const span of [page.unsignedStarts.month, page.unsignedStarts.year]) {
     same(span.now, (await readUnsignedStarts(read, { ...asking, ...span.days })).items.length, 'unsigned at the start');
+    same(span.before, (await readUnsignedStarts(read, { ...asking, ...span.beforeDays })).items.length, 'unsigned a year before');
+  }
   same(page.held.jobs, (await readHeld(read, true)).items.length, 'held');
+  await reconcileToCome(read, now, page, same);
+  await reconcileCash(read, now, page, same);
+  await reconcileOutlook(read, now, same);
+  await reconcileWaiting(read, page, same);
   return held + (await reconcileWindows(read, now));
 }
 

@@ -120,6 +120,9 @@ export function chanceOf(history: CashHistory, since: string, today: string, spa
   };
 }
 
+/** What is expected to leave of one sum, in whole cents, so that the rows add up to what is shown of them together. */
+export const expectedOf = (cents: number, { share }: Chance): number => Math.round(cents * share);
+
 const stretchesText = (n: number, span: Span): string =>
   n === 0
     ? `no whole stretch of ${span} days lies`
@@ -142,21 +145,22 @@ export function cashAhead(open: readonly Standing[], history: CashHistory, today
   for (const { cents, since } of open) {
     const chance = chanceOf(history, since, today, span);
     if (!chance) return cannot(`fewer than ${FEWEST_CALLBACKS} callbacks with money set aside have been followed for ${span} days`);
-    fromReserves += cents * chance.share;
+    fromReserves += expectedOf(cents, chance);
     variance += cents ** 2 * chance.share * (1 - chance.share);
   }
   const mean = stretches.reduce((sum, cents) => sum + cents, 0) / stretches.length;
   const degrees = stretches.length - 1;
   variance += (stretches.reduce((sum, cents) => sum + (cents - mean) ** 2, 0) / degrees) * (1 + 1 / stretches.length);
-  const [cents, half] = [fromReserves + mean, EIGHTY[degrees - FEWEST_DEGREES]! * Math.sqrt(variance)];
+  const fromNew = Math.round(mean);
+  const [cents, half] = [fromReserves + fromNew, EIGHTY[degrees - FEWEST_DEGREES]! * Math.sqrt(variance)];
   return {
     ok: true,
     span,
-    cents: Math.round(fromReserves) + Math.round(mean),
+    cents,
     lower: Math.max(0, Math.round(cents - half)),
     upper: Math.round(cents + half),
-    fromReserves: Math.round(fromReserves),
-    fromNew: Math.round(mean),
+    fromReserves,
+    fromNew,
     stretches: stretches.length,
   };
 }

@@ -1,5 +1,5 @@
 // Cash likely to leave in the next 30 and 90 days, from what is set aside now and how such money used to leave.
-import { cashAhead, chanceOf, SPANS, type Cash, type CashHistory, type NoCash } from '@backsight/domain/liability/cash';
+import { cashAhead, chanceOf, expectedOf, SPANS, type Cash, type CashHistory, type NoCash } from '@backsight/domain/liability/cash';
 import { dayNumber } from '@backsight/domain/liability/dayNumber';
 import { readCashHistory } from '@backsight/domain/liability/stored';
 import { formatUsd } from '@backsight/domain/shared/money';
@@ -31,7 +31,7 @@ function estimateOf(cash: Cash | NoCash) {
 function reserveRow(row: OpenReserve, history: CashHistory, today: string) {
   const [days30, days90] = SPANS.map((span) => {
     const chance = chanceOf(history, row.since, today, span);
-    return chance && { ...chance, cents: Math.round(row.cents * chance.share) };
+    return chance && { ...chance, cents: expectedOf(row.cents, chance) };
   });
   return { ...row, days: dayNumber(today) - dayNumber(row.since), days30: days30 ?? null, days90: days90 ?? null };
 }
