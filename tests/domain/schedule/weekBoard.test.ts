@@ -124,6 +124,8 @@ describe('a visit in hand', () => {
   it('stays within the day, leaves other keys alone, and passes the row of the partner', () => {
     expect(byKey({ ...held, spot: { ...spot, minute: 1425 } }, { key: 'ArrowRight', shiftKey: true }, around)?.spot.minute).toBe(1425);
     expect(byKey(held, { key: 'x', shiftKey: false }, around)).toBeNull();
+    const between = { days: DAYS, people: ['ann', 'cal', 'ben'].map((id) => ({ id })) };
+    expect(byKey(held, { key: 'ArrowDown', shiftKey: false }, between)?.spot).toEqual({ ...spot, first: 'ben' });
     const ofCal = byKey({ ...held, carrier: 'cal' }, { key: 'ArrowUp', shiftKey: false }, around)!;
     expect(ofCal.spot).toEqual({ ...spot, second: 'ben' });
     expect(byKey(ofCal, { key: 'ArrowUp', shiftKey: false }, around)?.spot).toEqual(ofCal.spot);

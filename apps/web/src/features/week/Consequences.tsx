@@ -1,5 +1,6 @@
 // What putting the visit down here would come to, in words: the rule that it breaks, or all that it changes.
 import type { ReactNode } from 'react';
+import { DateTime } from 'luxon';
 import type { Rehearsal } from '@backsight/contract/schedule';
 import { ProblemError } from '../../api/problemError.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
@@ -85,9 +86,10 @@ const beforeAfter = (what: 'driving' | 'waiting' | 'outside') =>
   function cell({ before, after }: Line): ReactNode {
     return before[what] === after[what] ? minutesText(after[what]) : `${minutesText(before[what])} → ${minutesText(after[what])}`;
   };
+const shortDay = (day: string): string => DateTime.fromISO(day, { zone: 'utc', locale: 'en-US' }).toFormat('ccc, LLL d');
 const COLUMNS: readonly Column<Line>[] = [
   { key: 'name', head: 'Person', cell: ({ name }) => name },
-  { key: 'day', head: 'Day', cell: ({ day }) => dayText(day), oneLine: true },
+  { key: 'day', head: 'Day', cell: ({ day }) => shortDay(day), oneLine: true },
   { key: 'driving', head: 'Driving', cell: beforeAfter('driving'), oneLine: true },
   { key: 'waiting', head: 'Waiting', cell: beforeAfter('waiting'), oneLine: true },
   { key: 'outside', head: 'Outside hours', cell: beforeAfter('outside'), oneLine: true },
