@@ -52,6 +52,7 @@ export function JobPage(): ReactNode {
 function OneJob({ job }: { job: Job }): ReactNode {
   const me = useMe();
   const mayWork = me.roles.some((role) => OFFICE.includes(role));
+  const keepsMoney = me.roles.some((role) => role === 'owner' || role === 'office_manager');
   const total = job.feeLines.reduce((sum, { cents }) => sum + cents, 0);
   const inspection = job.visits.find(({ state }) => state === 'held' || state === 'booked') ?? job.visits[0];
   return (
@@ -87,11 +88,9 @@ function OneJob({ job }: { job: Job }): ReactNode {
       <Place job={job} mayWork={mayWork} />
       <Facts job={job} mayWork={mayWork} />
       {me.roles.includes('owner') ? <AskOwner of="house" id={job.property.id} name="this house" /> : null}
-      <Papers job={job} />
+      <Papers job={job} keepsMoney={keepsMoney} />
       {mayWork ? <Hold jobId={job.id} always /> : null}
-      {mayWork && me.roles.some((role) => role === 'owner' || role === 'office_manager') ? (
-        <JobFiles jobId={job.id} isOwner={me.roles.includes('owner')} />
-      ) : null}
+      {keepsMoney ? <JobFiles jobId={job.id} isOwner={me.roles.includes('owner')} /> : null}
       <History job={job} />
     </Page>
   );

@@ -8,7 +8,8 @@ import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
 import classes from './jobs.module.css';
 
-export function Papers({ job }: { job: Job }): ReactNode {
+/** `keepsMoney`: may open invoices and terms; the others read how they stand. */
+export function Papers({ job, keepsMoney }: { job: Job; keepsMoney: boolean }): ReactNode {
   const { agreement, invoice, report, callbacks, visits } = job;
   const record = visits.find(({ recordState }) => recordState !== null)?.recordState;
   return (
@@ -28,20 +29,25 @@ export function Papers({ job }: { job: Job }): ReactNode {
           ],
           [
             'Invoice',
-            invoice ? (
+            invoice === null ? (
+              'not issued yet'
+            ) : keepsMoney ? (
               <TextLink to="/invoices/$invoiceId" params={{ invoiceId: invoice.id }}>
-                {invoice.number}, {invoice.state}: <Money cents={invoice.paidCents} /> of <Money cents={invoice.totalCents} /> paid
-                {invoice.state === 'withdrawn' && invoice.paidCents > 0 ? ', to be given back' : ''}
+                <InvoiceStands invoice={invoice} />
               </TextLink>
             ) : (
-              'not issued yet'
+              <InvoiceStands invoice={invoice} />
             ),
           ],
           [
             'Terms and payers',
-            <TextLink key="money" to="/jobs/$jobId/money" params={{ jobId: job.id }}>
-              {TERMS[job.terms]}
-            </TextLink>,
+            keepsMoney ? (
+              <TextLink key="money" to="/jobs/$jobId/money" params={{ jobId: job.id }}>
+                {TERMS[job.terms]}
+              </TextLink>
+            ) : (
+              TERMS[job.terms]
+            ),
           ],
           record && [
             'Site record',
@@ -70,6 +76,13 @@ export function Papers({ job }: { job: Job }): ReactNode {
     </section>
   );
 }
+
+const InvoiceStands = ({ invoice }: { invoice: NonNullable<Job['invoice']> }): ReactNode => (
+  <>
+    {invoice.number}, {invoice.state}: <Money cents={invoice.paidCents} /> of <Money cents={invoice.totalCents} /> paid
+    {invoice.state === 'withdrawn' && invoice.paidCents > 0 ? ', to be given back' : ''}
+  </>
+);
 
 const EVENTS: Record<string, string> = {
   held: 'Time held',

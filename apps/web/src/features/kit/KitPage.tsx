@@ -100,7 +100,7 @@ function OneAct({ act, item, done }: { act: Act; item: KitItem; done: () => void
 function Checks({ item, today }: { item: KitItem; today: string }): ReactNode {
   if (item.checks.length === 0) return 'none needed';
   return item.checks.map(({ checkKind, dueOn }) => (
-    <div key={checkKind} style={{ minWidth: 'min(12rem, 45vw)' }}>
+    <div key={checkKind} style={{ minWidth: 'min(11rem, 45vw)' }}>
       {CHECK_KINDS[checkKind]}{' '}
       {dueOn === null ? (
         'never done'
@@ -160,7 +160,7 @@ function Acts({ item, may, choose }: { item: KitItem; may: boolean; choose: (act
     ['change', 'Change', may],
   ];
   return (
-    <Group gap={4} miw={{ sm: 170 }}>
+    <Group gap={4} miw={{ sm: 160 }}>
       {acts
         .filter(([, , shown]) => shown)
         .map(([act, label]) => (

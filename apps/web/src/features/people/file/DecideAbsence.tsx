@@ -23,7 +23,7 @@ export function DecideAbsence({ personId, absence }: { personId: string; absence
       aria-label="Absence asked for"
       style={{
         border: '1px solid var(--bs-edge)',
-        borderRadius: 6,
+        borderRadius: 'var(--bs-radius)',
         padding: 'var(--bs-space-5) var(--bs-space-6)',
         marginBottom: 'var(--bs-space-6)',
       }}
