@@ -165,6 +165,7 @@ async function serveWeb(app: FastifyInstance, webDir: string): Promise<void> {
   await app.register(fastifyStatic, {
     root: webDir,
     wildcard: false,
+    preCompressed: true,
     index: 'index.html',
     cacheControl: false,
     setHeaders: (reply, file) =>

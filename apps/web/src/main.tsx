@@ -1,13 +1,11 @@
 // Entry of the web app: styles, theme, queries, router.
 import '@mantine/core/styles.css';
 import '@mantine/dates/styles.css';
-import '@mantine/notifications/styles.css';
 import './app/tokens.css';
 import './app/base.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { MantineProvider } from '@mantine/core';
-import { Notifications } from '@mantine/notifications';
 import { QueryClientProvider } from '@tanstack/react-query';
 import { RouterProvider } from '@tanstack/react-router';
 import { loadDrafts } from './api/phone/drafts.ts';
@@ -19,6 +17,7 @@ import { queryClient } from './app/queryClient.ts';
 import { router } from './app/router.tsx';
 import { SignInAgain } from './app/signInAgain.tsx';
 import { cssVariables, theme } from './app/theme.ts';
+import { Saved } from './ui/Saved.tsx';
 
 /** Where the browser keeps nothing the app still works, as long as it has a connection. */
 await Promise.all([restoreReplies(queryClient), loadOutbox(), loadDrafts(), loadSignings(), reloadPhotos(false)]).catch(() => undefined);
@@ -27,9 +26,9 @@ createRoot(document.getElementById('root')!).render(
   <StrictMode>
     <MantineProvider theme={theme} cssVariablesResolver={cssVariables} forceColorScheme="light">
       <QueryClientProvider client={queryClient}>
-        <Notifications position="bottom-right" />
         <RouterProvider router={router} />
         <SignInAgain />
+        <Saved />
       </QueryClientProvider>
     </MantineProvider>
   </StrictMode>,

@@ -1,9 +1,10 @@
 // The frame of every staff screen: skip link, demo banner, navigation, who is signed in.
 import { useEffect, useRef, type ReactNode } from 'react';
-import { Burger, Drawer } from '@mantine/core';
+import { Burger } from '@mantine/core';
 import { useDisclosure } from '@mantine/hooks';
 import { Outlet, useLocation } from '@tanstack/react-router';
 import { useMe } from '../api/people.ts';
+import { Drawer } from '../ui/Drawer.ts';
 import { OnPhone } from '../ui/OnPhone.tsx';
 import { SigningsWaiting } from '../ui/SigningsWaiting.tsx';
 import { ZoneNote } from '../ui/ZoneNote.tsx';

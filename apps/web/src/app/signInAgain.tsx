@@ -1,12 +1,14 @@
 // The session ended while a screen was open: sign in over it, so that nothing typed is lost. Somebody else begins anew.
-import { useSyncExternalStore, type ReactNode } from 'react';
-import { Modal, Text } from '@mantine/core';
+import { lazy, Suspense, useSyncExternalStore, type ReactNode } from 'react';
+import { Text } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
 import { meQuery } from '../api/people.ts';
 import { forgetReplies } from '../api/phone/replies.ts';
 import { sendWaiting } from '../api/phone/sending.ts';
 import { isAsked, onAsked, signedInAgain } from '../api/signedOut.ts';
-import { SignInForm } from '../features/signIn/SignInForm.tsx';
+import { Modal } from '../ui/Modal.ts';
+
+const SignInForm = lazy(async () => ({ default: (await import('../features/signIn/SignInForm.tsx')).SignInForm }));
 
 export function SignInAgain(): ReactNode {
   const open = useSyncExternalStore(onAsked, isAsked);
@@ -25,7 +27,9 @@ export function SignInAgain(): ReactNode {
   return (
     <Modal opened={open} onClose={signedInAgain} title="Your session has ended" closeButtonProps={{ 'aria-label': 'Close' }}>
       <Text mb="md">Sign in again to go on. What you typed is still on the screen behind this.</Text>
-      <SignInForm onSignedIn={() => void done()} />
+      <Suspense fallback={null}>
+        <SignInForm onSignedIn={() => void done()} />
+      </Suspense>
     </Modal>
   );
 }

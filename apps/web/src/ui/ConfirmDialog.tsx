@@ -1,6 +1,7 @@
 // Asks before an act that cannot be taken back: says what will happen, and the button names the act.
 import type { ReactNode } from 'react';
-import { Button, Group, Modal } from '@mantine/core';
+import { Button, Group } from '@mantine/core';
+import { Modal } from './Modal.ts';
 import { ProblemNote } from './ProblemNote.tsx';
 
 type Props = {

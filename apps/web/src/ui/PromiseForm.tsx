@@ -2,7 +2,6 @@
 import type { ReactNode } from 'react';
 import { Radio, SimpleGrid, TextInput } from '@mantine/core';
 import type { QueryKey } from '@tanstack/react-query';
-import { DateTime } from 'luxon';
 import { useMe } from '../api/people.ts';
 import { promiseWindow } from '../api/plans.ts';
 import { Form } from './Form.tsx';
@@ -29,7 +28,7 @@ type Props = { visit: PromisedVisit; refresh: QueryKey; besides?: ReactNode; don
 export function PromiseForm({ visit, refresh, besides, done }: Props): ReactNode {
   const { zone } = useMe();
   const save = useSend(promiseWindow, { refresh, said: 'Plans will keep to it.', then: () => done?.() });
-  const local = (at: string, minutes = 0): string => localInput(DateTime.fromISO(at).plus({ minutes }), zone);
+  const local = (at: string, minutes = 0): string => localInput(new Date(Date.parse(at) + minutes * 60_000), zone);
   const begin = visit.window ? local(visit.window.from) : local(visit.startsAt, -AROUND);
   const end = visit.window ? local(visit.window.until) : local(visit.startsAt, AROUND);
   const days = { firstDay: begin.slice(0, 10), lastDay: end.slice(0, 10) };

@@ -1,9 +1,9 @@
 // Address of the audit trail; the URL holds the thing that it is narrowed to.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
 import { shell } from '../../app/roots.tsx';
+import { searchOf, text, uuid } from '../../app/search.ts';
 
-const search = z.object({ thingKind: z.string().optional().catch(undefined), thingId: z.uuid().optional().catch(undefined) });
+const search = searchOf({ thingKind: text(), thingId: uuid });
 
 export const auditScreens = [
   createRoute({

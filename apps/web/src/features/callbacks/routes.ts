@@ -1,17 +1,11 @@
 // Addresses of the screens about callbacks.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
-import { kindSchema } from '@backsight/contract/callbacks';
+import { KINDS } from '@backsight/contract/callbacks';
 import { shell } from '../../app/roots.tsx';
+import { keyOf, searchOf, words } from '../../app/search.ts';
 import { readListSearch } from './listSearch.ts';
 
-const newSearch = z.object({
-  job: z
-    .union([z.string(), z.number().transform(String)])
-    .optional()
-    .catch(undefined),
-  kind: kindSchema.optional().catch(undefined),
-});
+const newSearch = searchOf({ job: words, kind: keyOf(KINDS) });
 
 export const callbackScreens = [
   createRoute({

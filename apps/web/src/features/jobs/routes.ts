@@ -1,15 +1,10 @@
 // Addresses of the screens about jobs: the list with its search, and one job.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
-import { jobState } from '@backsight/contract/jobs';
+import { JOB_STATES } from '@backsight/contract/jobs';
 import { shell } from '../../app/roots.tsx';
+import { keyOf, searchOf, text, yes } from '../../app/search.ts';
 
-const listSearch = z.object({
-  q: z.string().optional().catch(undefined),
-  state: jobState.optional().catch(undefined),
-  open: z.boolean().optional().catch(undefined),
-  cursor: z.string().optional().catch(undefined),
-});
+const listSearch = searchOf({ q: text(), state: keyOf(JOB_STATES), open: yes, cursor: text() });
 
 export const jobsScreens = [
   createRoute({

@@ -1,19 +1,11 @@
 // Addresses of the screens about money: who owes what, invoices, terms, statements, rules, and the books.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
 import { shell } from '../../app/roots.tsx';
+import { day, searchOf, text, whole } from '../../app/search.ts';
 
-const day = z.iso.date().optional().catch(undefined);
-const words = z.string().max(80).optional().catch(undefined);
-const ledgerSearch = z.object({ until: day });
-const entriesSearch = z.object({
-  account: words,
-  kind: words,
-  from: day,
-  to: day,
-  job: z.coerce.number().int().positive().optional().catch(undefined),
-  words,
-});
+const words = text(80);
+const ledgerSearch = searchOf({ until: day });
+const entriesSearch = searchOf({ account: words, kind: words, from: day, to: day, job: whole(1), words });
 
 export const moneyScreens = [
   createRoute({
@@ -34,7 +26,7 @@ export const moneyScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/statements/$partyId',
-    validateSearch: z.object({ from: day, to: day }),
+    validateSearch: searchOf({ from: day, to: day }),
     component: lazyRouteComponent(() => import('./StatementPage.tsx'), 'StatementPage'),
   }),
   createRoute({

@@ -1,16 +1,12 @@
 // Addresses of the screens about people: the list with its search and role, one person, adding one, one's own time, and the miles of everybody.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
-import { roleSchema } from '@backsight/contract/people';
+import { ROLES } from '@backsight/contract/people';
 import { shell } from '../../app/roots.tsx';
+import { day, keyOf, searchOf, text, yes } from '../../app/search.ts';
 
-const listSearch = z.object({
-  q: z.string().optional().catch(undefined),
-  role: roleSchema.optional().catch(undefined),
-  left: z.boolean().optional().catch(undefined),
-});
-const mileageSearch = z.object({ from: z.iso.date().optional().catch(undefined), to: z.iso.date().optional().catch(undefined) });
-const personSearch = z.object({ change: z.boolean().optional().catch(undefined) });
+const listSearch = searchOf({ q: text(), role: keyOf(ROLES), left: yes });
+const mileageSearch = searchOf({ from: day, to: day });
+const personSearch = searchOf({ change: yes });
 
 export const peopleScreens = [
   createRoute({

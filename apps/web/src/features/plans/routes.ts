@@ -1,13 +1,13 @@
 // Addresses of the screens about plans.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
 import { shell } from '../../app/roots.tsx';
+import { day, searchOf } from '../../app/search.ts';
 
 export const planScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/day-plan',
-    validateSearch: z.object({ from: z.iso.date().optional().catch(undefined) }),
+    validateSearch: searchOf({ from: day }),
     component: lazyRouteComponent(() => import('./DayPlanPage.tsx'), 'DayPlanPage'),
   }),
   createRoute({

@@ -51,7 +51,7 @@ const gaps = (open: number): string =>
   open === 0 ? 'every duty on file is carried out.' : `${open} ${open === 1 ? 'duty has' : 'duties have'} no step.`;
 
 export function CoveragePage(): ReactNode {
-  const { state, gapsOnly } = route.useSearch();
+  const { state, gapsOnly = false } = route.useSearch();
   const { data, error, isPending } = useQuery(coverageQuery(state));
   return (
     <Page

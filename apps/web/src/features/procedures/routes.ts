@@ -1,7 +1,7 @@
 // Addresses of the screens of the procedure book.
-import { z } from 'zod';
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
+import { searchOf, text, yes } from '../../app/search.ts';
 
 const getParentRoute = () => shell;
 
@@ -10,10 +10,7 @@ export const proceduresScreens = [
   createRoute({
     getParentRoute,
     path: '/procedures/coverage',
-    validateSearch: z.object({
-      state: z.string().max(10).optional().catch(undefined),
-      gapsOnly: z.boolean().default(false).catch(false),
-    }),
+    validateSearch: searchOf({ state: text(10), gapsOnly: yes }),
     component: lazyRouteComponent(() => import('./CoveragePage.tsx'), 'CoveragePage'),
   }),
   createRoute({

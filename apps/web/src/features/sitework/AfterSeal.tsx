@@ -8,7 +8,6 @@ import { useMe } from '../../api/people.ts';
 import { afterSealQuery, giveOutRecord, supplementRecord } from '../../api/sitework.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { instantText, localInput, toInstant } from '../../ui/time.ts';
-import { DateTime } from 'luxon';
 import classes from './sitework.module.css';
 
 export function AfterSeal({ recordId }: { recordId: string }): ReactNode {
@@ -54,7 +53,7 @@ function Supplement({ recordId }: { recordId: string }): ReactNode {
   const me = useMe();
   const [id, setId] = useState(newId);
   const [text, setText] = useState('');
-  const [at, setAt] = useState(() => localInput(DateTime.now(), me.zone));
+  const [at, setAt] = useState(() => localInput(new Date(), me.zone));
   const add = useAdding(recordId, supplementRecord, () => {
     setText('');
     setId(newId());

@@ -1,14 +1,13 @@
 // The way to a visit: setting out and being there with one touch each, and both times corrected afterwards.
 import { useState, type ReactNode } from 'react';
 import { Button, Group, TextInput } from '@mantine/core';
-import { DateTime } from 'luxon';
 import type { z } from 'zod';
 import type { dayVisit } from '@backsight/contract/sitework';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { markDrive } from '../../api/travel.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { clockText } from '../../ui/time.ts';
+import { clockText, localInput, toInstant } from '../../ui/time.ts';
 import { useSend } from '../../ui/useSend.ts';
 import classes from './sitework.module.css';
 
@@ -56,12 +55,12 @@ export function Drive({ visit, over }: { visit: DayVisit; over: boolean }): Reac
 /** Local times of the visit's day. What was not changed is not sent again. */
 function Correct({ visit, done }: { visit: DayVisit; done: () => void }): ReactNode {
   const { zone } = useMe();
-  const timeOf = (at: string | null) => (at ? DateTime.fromISO(at, { zone }).toFormat('HH:mm') : '');
+  const timeOf = (at: string | null) => (at ? localInput(new Date(at), zone).slice(11) : '');
   const { setOutAt, arrivedAt } = visit.drive;
   const [times, setTimes] = useState({ set_out: timeOf(setOutAt), arrived: timeOf(arrivedAt) });
   const second = useMark(visit, done);
   const changed = (kind: Kind, before: string | null) => times[kind] !== '' && times[kind] !== timeOf(before);
-  const instant = (kind: Kind) => DateTime.fromISO(`${visit.day}T${times[kind]}`, { zone }).toUTC().toISO()!;
+  const instant = (kind: Kind) => toInstant(`${visit.day}T${times[kind]}`, zone);
   const first = useMark(visit, () => (changed('arrived', arrivedAt) ? second.mark('arrived', instant('arrived')) : done()));
   const save = () => {
     if (changed('set_out', setOutAt)) first.mark('set_out', instant('set_out'));

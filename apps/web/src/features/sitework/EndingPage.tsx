@@ -3,7 +3,6 @@ import { useState, type ReactNode } from 'react';
 import { FileInput, NumberInput, SimpleGrid, Textarea, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
-import { DateTime } from 'luxon';
 import type { ReplyOf } from '@backsight/contract/route';
 import { EARLY_ENDINGS, REPORT_OWED, type endingRoutes } from '@backsight/contract/sitework/endings';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
@@ -100,7 +99,7 @@ function EndingForm({ about, end }: { about: About; end: ReturnType<typeof useEn
   }));
   const [photo, setPhoto] = useState<File | null>(null);
   const [unsaid, setUnsaid] = useState(false);
-  const now = localInput(DateTime.now(), me.zone);
+  const now = localInput(new Date(), me.zone);
   const fields = useFields(
     {
       kind: '' as Kind | '',

@@ -1,6 +1,6 @@
 // The gate before a start: what is missing in sentences, and the act of those who may let it start anyway.
 import { useEffect, useState, type ReactNode } from 'react';
-import { Button, Modal, Textarea } from '@mantine/core';
+import { Button, Textarea } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
 import { useRouter } from '@tanstack/react-router';
 import type { ReplyOf } from '@backsight/contract/route';
@@ -10,6 +10,7 @@ import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { useSignings } from '../../api/signings.ts';
 import { Form } from '../../ui/Form.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { TextLink } from '../../ui/links.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';

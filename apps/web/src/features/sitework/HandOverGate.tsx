@@ -1,11 +1,12 @@
 // What is missing before the report may leave, and the act of those who may let it leave anyway.
 import { useState, type ReactNode } from 'react';
-import { Button, Modal, Textarea } from '@mantine/core';
+import { Button, Textarea } from '@mantine/core';
 import type { Register } from '@backsight/contract/sitework/reports';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { letHandOver } from '../../api/sitework.ts';
 import { Form } from '../../ui/Form.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';

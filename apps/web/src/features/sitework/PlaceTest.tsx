@@ -1,7 +1,6 @@
 // Places a device, or notes a sample as drawn.
 import { useState, type ReactNode } from 'react';
 import { Checkbox, TextInput } from '@mantine/core';
-import { DateTime } from 'luxon';
 import { TEST_KINDS, type TestItems } from '@backsight/contract/sitework/testItems';
 import { placeTestItem } from '../../api/desk.ts';
 import { newId } from '../../api/ids.ts';
@@ -37,7 +36,7 @@ export function PlaceTest({ tests }: { tests: TestItems }): ReactNode {
       kind: 'device' as Kind,
       what: NAMES.device,
       serial: '',
-      happenedAt: localInput(DateTime.now(), zone),
+      happenedAt: localInput(new Date(), zone),
       closedSince: '',
       occupantTold: false,
     },

@@ -1,7 +1,6 @@
 // Each of the pair signs off for themselves: own times on site, and that what the own hand wrote is as it was seen.
 import { useState, type ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
-import { DateTime } from 'luxon';
 import { signOffs } from '@backsight/domain/sitework/signOff';
 import { useMe } from '../../api/people.ts';
 import { clockText, localInput, toInstant } from '../../ui/time.ts';
@@ -17,8 +16,8 @@ export function SignOff({ record, acts, add }: Props): ReactNode {
   const mine = signed.get(record.me);
   const stale = record.missing.some(({ kind, person }) => kind === 'sign_off' && person === record.me);
   const [times, setTimes] = useState(() => ({
-    from: localInput(DateTime.fromISO(mine?.from ?? record.openedAt), me.zone),
-    until: localInput(DateTime.now(), me.zone),
+    from: localInput(new Date(mine?.from ?? record.openedAt), me.zone),
+    until: localInput(new Date(), me.zone),
   }));
   const time = (key: 'from' | 'until', label: string) => (
     <TextInput

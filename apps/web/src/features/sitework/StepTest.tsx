@@ -1,7 +1,6 @@
 // The next step of a device or sample.
 import { useState, type ReactNode } from 'react';
 import { NativeSelect, Textarea, TextInput } from '@mantine/core';
-import { DateTime } from 'luxon';
 import { TEST_STEPS, type TestItem } from '@backsight/contract/sitework/testItems';
 import { stepTestItem } from '../../api/desk.ts';
 import { newId } from '../../api/ids.ts';
@@ -32,7 +31,7 @@ export function StepTest({ item, jobId }: { item: TestItem; jobId: string }): Re
   });
   const scope = `step-${item.id}`;
   const fields = useFields(
-    { step: item.next[0]!, happenedAt: localInput(DateTime.now(), zone), moved: '', words: '' },
+    { step: item.next[0]!, happenedAt: localInput(new Date(), zone), moved: '', words: '' },
     LABELS,
     step.error,
     scope,

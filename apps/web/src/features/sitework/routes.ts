@@ -1,11 +1,11 @@
 // Addresses of the site record: my day, starting, recording, sealing, and a job's record and report.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
 import { shell } from '../../app/roots.tsx';
+import { searchOf, uuid, whole } from '../../app/search.ts';
 
-const recordSearch = z.object({ page: z.number().int().min(0).optional().catch(undefined) });
+const recordSearch = searchOf({ page: whole(0) });
 
-const deviceSearch = z.object({ device: z.uuid().optional().catch(undefined) });
+const deviceSearch = searchOf({ device: uuid });
 
 export const siteworkScreens = [
   createRoute({

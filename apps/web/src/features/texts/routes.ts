@@ -1,7 +1,7 @@
 // Addresses of the screens about agreement texts: the list, one text, its draft, and two side by side.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { z } from 'zod';
 import { shell } from '../../app/roots.tsx';
+import { searchOf, uuid } from '../../app/search.ts';
 
 export const textScreens = [
   createRoute({
@@ -22,7 +22,7 @@ export const textScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/agreement-texts/$textId/comparison',
-    validateSearch: z.object({ with: z.uuid().optional().catch(undefined) }),
+    validateSearch: searchOf({ with: uuid }),
     component: lazyRouteComponent(() => import('./ComparePage.tsx'), 'ComparePage'),
   }),
 ] as const;

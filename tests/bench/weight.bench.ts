@@ -1,0 +1,60 @@
+// How much script each kind of person loads first. Whoever has https gets brotli, which a phone needs anyway to work without signal.
+import { spawnSync } from 'node:child_process';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { REPORT_SCRIPT } from '../../apps/api/src/http/client/reportScript.ts';
+import { SCRIPT } from '../../apps/api/src/http/client/script.ts';
+import { scale, weightOfText, type Weight } from '../support/weight.ts';
+import type { Bench, Row } from './bench.ts';
+
+const ROOT = path.resolve(import.meta.dirname, '../..');
+const KB = 1024;
+const CLIENT = 60;
+const STAFF = 250;
+const PHONE = 150;
+/** Screen of the app, who opens it, most KB of compressed script. */
+const SCREENS: readonly (readonly [string, string, number])[] = [
+  ['HomePage', 'staff: home', STAFF],
+  ['SignInPage', 'staff: sign in', STAFF],
+  ['JobPage', 'staff: one job', STAFF],
+  ['CallbackPage', 'staff: one callback', STAFF],
+  ['OwnerPage', "staff: owner's page", STAFF],
+  ['MyDayPage', 'phone: my day', STAFF],
+  ['RecordPage', 'phone: site record', PHONE],
+];
+
+function built(): string {
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'backsight-weight-'));
+  const vite = [path.join(ROOT, 'node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'error', '--outDir', folder, '--emptyOutDir'];
+  const done = spawnSync(process.execPath, vite, { cwd: path.join(ROOT, 'apps/web'), stdio: 'inherit' });
+  if (done.status !== 0) throw new Error('The web app cannot be built.');
+  return folder;
+}
+
+const rowOf = (what: string, { files, plain, gzip, brotli }: Weight, most: number): Row => ({
+  what,
+  files,
+  'plain KB': plain / KB,
+  'gzip KB': gzip / KB,
+  'brotli KB': brotli / KB,
+  'most KB': most,
+  verdict: brotli / KB <= most ? 'within' : 'OVER',
+});
+
+const bench: Bench = {
+  about: 'script that a browser loads before the first picture, in KB of 1,024 bytes; held to its limit as sent by brotli',
+  run: (say) => {
+    const folder = built();
+    const told = (row: Row): void => {
+      say(row);
+      if (row['verdict'] === 'OVER') process.exitCode = 1;
+    };
+    told(rowOf('client: sign, release', weightOfText(SCRIPT), CLIENT));
+    told(rowOf('client: report a problem', weightOfText(REPORT_SCRIPT), CLIENT));
+    const weigh = scale(folder);
+    for (const [screen, what, most] of SCREENS) told(rowOf(what, weigh(screen), most));
+    fs.rmSync(folder, { recursive: true, force: true });
+  },
+};
+export default bench;

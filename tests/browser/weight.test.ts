@@ -1,0 +1,39 @@
+// What is loaded before the first picture stays small, and comes compressed. `npm run bench -- weight` prints it.
+import fs from 'node:fs';
+import path from 'node:path';
+import { describe, expect, inject, it } from 'vitest';
+import { REPORT_SCRIPT } from '../../apps/api/src/http/client/reportScript.ts';
+import { SCRIPT } from '../../apps/api/src/http/client/script.ts';
+import { testService } from '../support/database.ts';
+import { scale, weightOfText } from '../support/weight.ts';
+import { withSite } from '../support/site.ts';
+
+const KB = 1024;
+const site = withSite(testService());
+
+describe('the script that comes first', () => {
+  const weigh = scale(inject('web'));
+  it.each([
+    ["a client's signing page", () => weightOfText(SCRIPT), 60],
+    ["a client's report of a problem", () => weightOfText(REPORT_SCRIPT), 60],
+    ["the staff's home", () => weigh('HomePage'), 180],
+    ['my day', () => weigh('MyDayPage'), 210],
+    ['the site record on a phone', () => weigh('RecordPage'), 170],
+  ])('of %s is within its limit', (_, weight, most) => expect(Math.ceil(weight().brotli / KB)).toBeLessThanOrEqual(most));
+
+  it('is sent compressed, and holds no schema where every screen begins', async () => {
+    const assets = path.join(inject('web'), 'assets');
+    const scripts = fs.readdirSync(assets).filter((name) => /^(start|site)-.*\.js$/.test(name));
+    expect(scripts.length).toBe(2);
+    expect(scripts.filter((name) => fs.readFileSync(path.join(assets, name), 'utf8').includes('invalid_type'))).toEqual([]);
+    const largest = scripts.find((name) => name.startsWith('start-'))!;
+    for (const encoding of ['br', 'gzip']) {
+      const reply = await fetch(`${site.url}/assets/${largest}`, { headers: { 'accept-encoding': encoding } });
+      expect([reply.headers.get('content-encoding'), reply.headers.get('cache-control')]).toEqual([
+        encoding,
+        'public, max-age=31536000, immutable',
+      ]);
+    }
+    expect((await fetch(site.url, { headers: { 'accept-encoding': 'br' } })).headers.get('content-type')).toContain('text/html');
+  });
+});
