@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { checkCircles } from './checkCircles.ts';
 import { checkDeadFiles } from './checkDeadFiles.ts';
 import { checkFloors } from './checkFloors.ts';
+import { checkHelp } from './checkHelp.ts';
 import { checkLeftovers } from './checkLeftovers.ts';
 import { checkPurity } from './checkPurity.ts';
 import { checkSizes } from './checkSizes.ts';
@@ -199,4 +200,23 @@ describe('what cannot be proven', () => {
     ]));
   it('finds a file that has no place in the table', () =>
     expect(run(checkFloors, { 'packages/extras/src/a.ts': '' })).toEqual([expect.stringContaining('lies on no floor')]));
+});
+
+describe('help', () => {
+  const routes = "createRoute({ path: '/kit', component: lazyRouteComponent(() => import('./KitPage.tsx'), 'KitPage') })";
+  const found = (page: string, help: string): string[] =>
+    run(checkHelp, {
+      'apps/web/src/features/kit/routes.ts': routes,
+      'apps/web/src/features/kit/KitPage.tsx': page,
+      'apps/web/src/ui/help.ts': `export const HELP = {\n${help}};`,
+    });
+  const line = "  '/kit': 'What pairs carry.',\n";
+  it('finds a screen without a line, and a line without a screen', () => {
+    expect(found('<Page title="Kit" about={data.name} />', '').join()).toContain('KitPage.tsx (/kit) has no line of help');
+    expect(found('<Page title="Kit" />', `${line}  '/kits': 'x',\n`)).toEqual(['ui/help.ts has a line for /kits, which is no screen.']);
+  });
+  it('lets through a plain sentence under the title, or a line of its address', () => {
+    expect(found('<Page title="Kit" about="What pairs carry." />', '')).toEqual([]);
+    expect(found('<Page title="Kit" />', line)).toEqual([]);
+  });
 });

@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import { checkCircles } from './checkCircles.ts';
 import { checkDeadFiles } from './checkDeadFiles.ts';
 import { checkFloors } from './checkFloors.ts';
+import { checkHelp } from './checkHelp.ts';
 import { checkLeftovers } from './checkLeftovers.ts';
 import { checkPurity } from './checkPurity.ts';
 import { checkSizes } from './checkSizes.ts';
@@ -24,5 +25,6 @@ it.each([
   ['nothing is switched off, put off or silenced', checkLeftovers],
   ['no use case calls another', checkUseCases],
   ['every file is reached from an entry', checkDeadFiles],
+  ['every screen has its line of help', checkHelp],
   ['no file, function or component is over its limit', checkSizes],
 ])('%s', (_, check) => expectNone(check(files)));

@@ -2,7 +2,6 @@
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { homeQuery } from '../../api/home.ts';
-import { useMe } from '../../api/people.ts';
 import { Empty } from '../../ui/Empty.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
@@ -15,12 +14,11 @@ import { NOTHING } from './words.ts';
 const WEIGHTY = 3;
 
 export function HomePage(): ReactNode {
-  const me = useMe();
   const home = useQuery(homeQuery());
   const filled = (home.data?.lists ?? []).filter(({ count }) => count > 0);
   const steps = home.data?.firstSteps;
   return (
-    <Page title="Home" about={`What needs doing now, ${me.name}`}>
+    <Page title="Home" about="What needs you now, the weightiest first; a line goes when it is done.">
       <ProblemNote of={home.error} />
       {home.isPending ? <Loading /> : null}
       {steps ? <FirstSteps steps={steps} /> : null}

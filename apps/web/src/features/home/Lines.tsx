@@ -26,7 +26,7 @@ function Line({ list, item }: { list: HomeKey; item: HomeItem }): ReactNode {
   return (
     <li>
       <span className={classes.what}>{here ? <Link to={to}>{item.title}</Link> : item.title}</span>
-      <span className={classes.about}>{item.detail}</span>
+      <span>{item.detail}</span>
       <span className={classes.when}>
         {item.at || item.day ? time : null} {item.at ? <When at={item.at} /> : item.day ? <Day day={item.day} /> : null}
       </span>

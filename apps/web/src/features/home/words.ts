@@ -36,7 +36,7 @@ export const WORDS: Record<HomeKey, Words> = {
   textsToApprove: { title: 'Agreement texts to approve', time: 'since', act: 'Read and decide' },
   rulesSetAside: { title: 'Rules of states set aside', time: 'on', act: 'Look' },
   notAcknowledged: { title: 'Who has not acknowledged a revision', time: 'by', act: 'See who' },
-  myVisits: { title: 'Your visits today', time: '', act: 'Start' },
+  myVisits: { title: 'Your visits today', time: '', act: 'Open' },
   myAccounts: { title: 'What you saw and did: you are asked', time: 'asked', act: 'Write it' },
   myRecords: { title: 'Your site records to seal', time: 'visit ended', act: 'Seal' },
   myAcknowledgements: { title: 'Revisions to acknowledge', time: 'by', act: 'Read and acknowledge' },
