@@ -23,7 +23,7 @@ export const tableOf =
   });
 
 /** Names of the places in a long list: a table has every row, so it takes none of them. */
-const CURSORS = ['after', 'page'];
+export const CURSORS: readonly string[] = ['after', 'page'];
 function queryOf(page: Route, names: [string, ...string[]]): z.ZodObject {
   const asked = page.query ?? z.strictObject({});
   const shape = Object.entries(asked.shape);
