@@ -20,7 +20,7 @@ export const agreementsRefusals = refusalList({
   },
   'agreement-superseded': { blame: 'state', sentence: 'A newer agreement took the place of this one.' },
   'agreement-changed': { blame: 'conflict', sentence: 'The agreement changed while you were reading. Please read the newest one.' },
-  'not-read': { blame: 'input', sentence: 'Please say that you have read the agreement.' },
+  'not-read': { blame: 'input', sentence: 'Please say that you have read it.' },
   'no-consent': { blame: 'input', sentence: 'Please agree to electronic records, or ask the office for paper.' },
   'format-unproven': {
     blame: 'input',

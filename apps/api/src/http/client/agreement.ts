@@ -4,7 +4,7 @@ import type { ClientPage } from '@backsight/usecases/agreements/clientPage';
 import { drawing } from './drawing.ts';
 import { html, pageOf, type Html } from './html.ts';
 import { paragraphs } from './paragraphs.ts';
-import { otherwise, signForm, type Typed } from './signForm.ts';
+import { nameOf, otherwise, signForm, type Typed } from './signForm.ts';
 
 const facts = (page: ClientPage, token: string): Html =>
   html`<dl>
@@ -24,12 +24,9 @@ const facts = (page: ClientPage, token: string): Html =>
     }
     <dt>Questions</dt>
     <dd>${page.firm}, <a href="tel:${page.firmPhone}">${page.firmPhone}</a></dd>
-    <dt>Something is wrong?</dt>
+    <dt class="screen">Something is wrong?</dt>
     <dd class="screen"><a href="/client/${token}/report">Report a problem or ask a question</a></dd>
   </dl>`;
-
-/** What the paper is called in a sentence. */
-const nameOf = ({ release }: ClientPage): string => (release ? 'settlement release' : 'agreement');
 
 const when = (page: ClientPage, at: string): string =>
   DateTime.fromISO(at, { zone: page.zone }).setLocale('en-US').toFormat('LLLL d, yyyy, h:mm a ZZZZ');
@@ -72,7 +69,7 @@ function answered(page: ClientPage): Html | null {
     return html`<div class="note" role="status">
       <p>
         <strong>You asked for paper on ${when(page, page.answer!.happenedAt)}.</strong> The office knows.
-        ${page.signed ? 'What you signed before stays valid; later papers come to you on paper.' : 'You get the agreement on paper; you can also still sign here.'}
+        ${page.signed ? 'What you signed before stays valid; later papers come to you on paper.' : `You get the ${nameOf(page)} on paper; you can also still sign here.`}
       </p>
     </div>`;
   return page.answer?.kind === 'declined' && !page.signed
@@ -94,11 +91,14 @@ export function agreementPage(page: ClientPage, typed: Typed | null, token: stri
       ${
         typed && (!page.signed || typed.field === 'reason')
           ? html`<div class="note bad" role="alert" id="problem">
-              <p><strong>${typed.problem}</strong></p>
+              <p>
+                <strong>${typed.problem}</strong>
+                ${typed.field ? html`<a href="#${typed.field === 'strokes' ? 'drawing' : typed.field}">Go there</a>` : null}
+              </p>
             </div>`
           : null
       }
-      ${page.superseded ? html`<div class="note" role="note"><p>The agreement that this link was made for was replaced. This is the newest one${page.signed ? null : ', which needs your signature'}.</p></div>` : null}
+      ${page.superseded ? html`<div class="note" role="note"><p>The ${nameOf(page)} that came with this link was replaced. This is the newest one${page.signed ? null : ', which needs your signature'}.</p></div>` : null}
       ${answered(page)} ${page.signed ? sealed(page, page.signed, token) : changed(page)}
       <p>For ${page.name}, job ${page.jobNumber}.</p>
       ${facts(page, token)}

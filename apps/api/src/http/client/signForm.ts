@@ -18,31 +18,38 @@ export type Typed = {
   field?: string;
 };
 
+/** What the paper is called in a sentence. */
+export const nameOf = ({ release }: ClientPage): string => (release ? 'settlement release' : 'agreement');
+
 const asWhom = (page: ClientPage): Html | null =>
   page.capacity === 'self'
     ? null
     : html`<p>You sign ${CAPACITIES[page.capacity as Capacity]}${page.authority === '' ? '' : `, ${page.authority}`}.</p>`;
 
 const invalid = (typed: Typed | null, field: string): Html | null =>
-  typed?.field === field ? html` aria-invalid="true" aria-describedby="problem"` : null;
+  typed?.field === field ? html` aria-invalid="true" aria-describedby="wrong"` : null;
+
+/** What is wrong, beside the field that it is about. */
+const wrong = (typed: Typed | null, field: string): Html | null =>
+  typed?.field === field ? html`<p class="wrong" id="wrong">${typed.problem}</p>` : null;
 
 const check = (typed: Typed | null, name: 'read' | 'consent', says: string): Html =>
   html`<label class="check"
-    ><input type="checkbox" name="${name}" value="yes" ${typed?.[name] ? html` checked` : null}${invalid(typed, name)} />
-    <span>${says}</span></label
-  >`;
+      ><input type="checkbox" id="${name}" name="${name}" value="yes" ${typed?.[name] ? html` checked` : null}${invalid(typed, name)} />
+      <span>${says}</span></label
+    >${wrong(typed, name)}`;
 
 export const signForm = (page: ClientPage, typed: Typed | null, token: string): Html =>
   html`<form method="post" id="signing">
     <h2>Sign</h2>
     ${asWhom(page)}
     <input type="hidden" name="sha256" value="${page.sha256}" />
-    ${check(typed, 'read', 'I have read the agreement above.')}
+    ${check(typed, 'read', `I have read the ${nameOf(page)} above.`)}
     <h3>Electronic records: your choice</h3>
     <div class="paper">${paragraphs(page.consentText)}</div>
     <p>
-      <a href="/client/${token}/agreement.pdf" target="_blank" rel="noopener">Open the agreement as a PDF (opens beside this page)</a>. At
-      its top stands a word of your own. Typing it shows that you can open papers of this kind.
+      <a href="/client/${token}/agreement.pdf" target="_blank" rel="noopener">Open the ${nameOf(page)} as a PDF (opens beside this page)</a
+      >. At its top stands a word of your own. Type it here to show that you can open such a file.
     </p>
     <label for="word">The word in the PDF</label>
     <input
@@ -56,14 +63,15 @@ export const signForm = (page: ClientPage, typed: Typed | null, token: string): 
       value="${typed?.word ?? ''}"
       ${invalid(typed, 'word')}
     />
+    ${wrong(typed, 'word')}
     ${check(typed, 'consent', 'I agree to sign and to receive these papers electronically, and I could open the PDF.')}
     <h3>Your signature</h3>
     <label for="name">Your full name</label>
     <input type="text" id="name" name="name" autocomplete="name" maxlength="120" value="${typed?.name ?? ''}" ${invalid(typed, 'name')} />
-    ${drawField(typed)}
+    ${wrong(typed, 'name')} ${drawField(typed)} ${wrong(typed, 'strokes')}
     <label for="interpreter">Interpreter, if somebody read this to you in another language (may stay empty)</label>
     <input type="text" id="interpreter" name="interpreter" maxlength="120" value="${typed?.interpreter ?? ''}" />
-    <button type="submit" name="act" value="sign">Sign the agreement</button>
+    <button type="submit" name="act" value="sign">Sign the ${nameOf(page)}</button>
   </form>`;
 
 /** Hidden until the script shows it: without a script the typed name is the signature. */
@@ -114,6 +122,7 @@ export const otherwise = (page: ClientPage, typed: Typed | null): Html =>
         : html`<form method="post">
             <label for="reason">You do not agree? Tell us why; the office calls you</label>
             <textarea id="reason" name="reason" rows="2" maxlength="1000" ${invalid(typed, 'reason')}>${typed?.reason ?? ''}</textarea>
+            ${wrong(typed, 'reason')}
             <button type="submit" class="quiet" name="act" value="decline">Decline to sign</button>
           </form>`
     }

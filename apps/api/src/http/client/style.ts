@@ -28,7 +28,11 @@ canvas { width: 100%; height: auto; aspect-ratio: 3 / 1; display: block; backgro
 .tag { color: #55595a; }
 ins { text-decoration: none; font-weight: 600; }
 label { display: block; margin: 1rem 0 0.25rem; font-weight: 600; }
-.check { display: flex; gap: 0.7rem; align-items: flex-start; font-weight: 400; }
+.wrong { color: #a32020; font-weight: 600; }
+[aria-invalid=true] { border: 2px solid #a32020; outline-color: #a32020; }
+table { border-collapse: collapse; width: 100%; }
+th, td { border: 1px solid #d5d3cb; padding: 0.3rem 0.5rem; text-align: left; vertical-align: top; }
+.check { display: flex; min-height: 48px; gap: 0.7rem; align-items: flex-start; font-weight: 400; }
 .check input { width: 1.5rem; height: 1.5rem; margin: 0.1rem 0 0; flex: none; }
 input[type=text], input[type=date], select, textarea { width: 100%; font: inherit; padding: 0.7rem; border: 1px solid #6d7172; border-radius: 4px; background: #fff; color: inherit; }
 button { font: inherit; font-weight: 600; margin-top: 1.25rem; padding: 0.8rem 1.4rem; min-height: 48px; width: 100%; border: 0; border-radius: 4px; background: #1d4a66; color: #fff; cursor: pointer; }
@@ -41,5 +45,15 @@ button { font: inherit; font-weight: 600; margin-top: 1.25rem; padding: 0.8rem 1
 .own button { width: auto; margin-top: 0; padding: 0.4rem 0.9rem; }
 input[type=file] { width: 100%; font: inherit; padding: 0.7rem 0; min-height: 48px; }
 :focus-visible { outline: 3px solid #c77700; outline-offset: 2px; }
-@media print { body { background: #fff; font-size: 11pt; } .paper { border: 0; padding: 0; } form, .screen { display: none; } }
+@media print {
+  @page { margin: 18mm; }
+  body { background: #fff; font-size: 11pt; }
+  main { max-width: none; padding: 0; }
+  .paper { border: 0; padding: 0; }
+  h1, h2, h3, h4 { break-after: avoid; }
+  p, li { orphans: 3; widows: 3; }
+  .note, dt, tr { break-inside: avoid; }
+  a { color: inherit; text-decoration: none; }
+  form, .screen { display: none; }
+}
 `;

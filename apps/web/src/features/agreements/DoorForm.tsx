@@ -21,7 +21,7 @@ type Draft = { read: boolean; word: string; consent: boolean; name: string; how:
 
 /** What is missing, as the service would say it: there may be no signal to ask it. */
 function missingIn(draft: Draft, word: string, strokes: number[][]): { field: string; message: string } | null {
-  if (!draft.read) return { field: 'read', message: 'Please say that you have read the agreement.' };
+  if (!draft.read) return { field: 'read', message: 'Please say that you have read it.' };
   if (draft.word.trim().toLowerCase() !== word) return { field: 'word', message: 'The word is not the one at the end of the agreement.' };
   if (!draft.consent) return { field: 'consent', message: 'Please agree to electronic records, or ask for paper.' };
   if (draft.name.trim().length < 3) return { field: 'name', message: 'Please type your full name.' };
