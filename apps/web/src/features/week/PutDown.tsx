@@ -51,7 +51,8 @@ export function PutDown({ held, start, of, putRef, onDone }: Props): ReactNode {
       putRef.current = null;
     };
   });
-  const late = of?.fee?.lateCents ?? 0;
+  const fees = of?.problem === null ? of.fee : null;
+  const late = fees?.lateCents ?? 0;
   return (
     <form
       noValidate
@@ -69,7 +70,7 @@ export function PutDown({ held, start, of, putRef, onDone }: Props): ReactNode {
           <WaiveLate waiver={waiver} onChange={setWaiver} />
         </>
       ) : null}
-      {of?.fee ? <MoveFee change={of.fee} lateCents={waiver === null ? late : 0} kept={kept} onKeep={setKept} /> : null}
+      {fees ? <MoveFee change={fees} lateCents={waiver === null ? late : 0} kept={kept} onKeep={setKept} /> : null}
       <TextInput
         mb="sm"
         label="Why it is moved"
