@@ -68,14 +68,17 @@ describe('opinions of a callback', () => {
     await anna.getByText('It stays as you gave it.').waitFor();
 
     const lead = await openAs('lead', `/callbacks/${id}`);
-    await lead.getByRole('button', { name: 'Conclude' }).click();
+    await lead.getByRole('button', { name: 'Conclude', exact: true }).click();
     await lead.getByLabel('Cause').selectOption('skipped');
     await lead.getByText('The step was asked and nobody did it.').waitFor();
     expect(await lead.getByLabel('Kind of error at that step').count()).toBe(0);
     await lead.getByRole('button', { name: 'Ground-fault device: trip and reset' }).click();
     await lead.getByRole('checkbox', { name: 'time pressure' }).check();
     await lead.getByLabel(/^Reasons/).fill('Nobody looked behind it.');
-    await lead.getByRole('button', { name: 'Conclude' }).click();
+    // What was said, recorded and asked stays in sight beside the last input of the conclusion.
+    for (const title of ['What was said', 'Evidence'])
+      expect((await lead.getByRole('heading', { name: title, exact: true }).boundingBox())!.y, title).toBeGreaterThan(0);
+    await lead.getByRole('button', { name: 'Conclude', exact: true }).click();
     await lead.getByText('Waits for somebody who was not on this job.').waitFor();
     expect(await lead.getByRole('button', { name: 'Confirm it' }).count()).toBe(0);
 

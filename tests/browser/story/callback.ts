@@ -41,13 +41,16 @@ export async function conclude(stage: Stage, callback: string): Promise<void> {
   expect(await page.getByRole('region', { name: 'Evidence' }).or(page.locator('main')).first().textContent()).not.toMatch(
     /live again|receptacles live/,
   );
-  await page.getByText('What the step asks').first().waitFor();
+  await page
+    .getByText(/^Revision \d+ asked/)
+    .first()
+    .waitFor();
   await stage.look(page, 'evidence');
-  await page.getByRole('button', { name: 'Conclude' }).click();
+  await page.getByRole('button', { name: 'Conclude', exact: true }).click();
   await page.getByLabel('Cause').selectOption('not_in_procedure');
   await page.getByRole('button', { name: DEVICE }).click();
   await page.getByLabel(/^Reasons/).fill('The device was reset; nobody was asked to see whether what it feeds had power again.');
-  await page.getByRole('button', { name: 'Conclude' }).click();
+  await page.getByRole('button', { name: 'Conclude', exact: true }).click();
   await page.getByText(`Traced step: ${DEVICE}`).waitFor();
 }
 
@@ -55,7 +58,7 @@ const setAside = async (page: Page, amount: string, why: string): Promise<void> 
   await page.getByRole('button', { name: 'Change what is set aside' }).click();
   await page.getByLabel(/^New amount set aside/).fill(amount);
   await page.getByLabel('Why').fill(why);
-  await page.getByRole('button', { name: 'Set aside' }).click();
+  await page.getByRole('button', { name: 'Set aside', exact: true }).click();
   await page.getByRole('button', { name: 'Change what is set aside' }).waitFor();
 };
 

@@ -11,8 +11,8 @@ type Props = {
   about?: ReactNode;
   /** Buttons and links at the right of the title. */
   actions?: ReactNode;
-  /** Text and forms are narrow, tables are wide. */
-  width?: 'narrow' | 'wide';
+  /** Text and forms are narrow, tables are wide; what is read side by side takes all there is. */
+  width?: 'narrow' | 'wide' | 'full';
   children: ReactNode;
 };
 
@@ -22,7 +22,7 @@ export function Page({ title, about, actions, width = 'wide', children }: Props)
     document.title = `${title} · Backsight`;
   }, [title]);
   return (
-    <div className={width === 'narrow' ? classes.narrow : classes.wide}>
+    <div className={classes[width]}>
       <div className={classes.head}>
         <div className={classes.words}>
           <Title order={1}>{title}</Title>

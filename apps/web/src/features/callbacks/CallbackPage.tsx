@@ -32,7 +32,9 @@ import { OneOpen } from './oneOpen.tsx';
 import { Opinions } from './Opinions.tsx';
 import { OwnersAlone } from './OwnersAlone.tsx';
 import { Remedies } from './Remedies.tsx';
+import { Story } from './Story.tsx';
 import { clockText, judges, SYSTEMS } from './words.ts';
+import classes from './Story.module.css';
 
 const route = getRouteApi('/shell/callbacks/$callbackId');
 
@@ -50,11 +52,10 @@ export function CallbackPage(): ReactNode {
     );
   const judge = judges(me.roles);
   const plain = callback.kind === 'question';
-  const evidence = judge && !plain ? <Evidence callback={callback} /> : null;
-  const concluded = (callback.conclusions ?? []).length > 0;
   const next = clockText(callback.clock, me.zone);
   return (
     <Page
+      width="full"
       title={`${plain ? 'Question' : callback.kind === 'near_miss' ? 'Near-miss' : 'Callback'} ${callback.number}`}
       about={
         <>
@@ -73,7 +74,7 @@ export function CallbackPage(): ReactNode {
       }
       actions={
         <>
-          {evidence ? (
+          {judge && !plain ? (
             <TextLink to="/callbacks/$callbackId/evidence" params={{ callbackId }}>
               The whole evidence on one page
             </TextLink>
@@ -85,21 +86,25 @@ export function CallbackPage(): ReactNode {
       <OneOpen>
         {callback.safety ? <DangerPanel callback={callback} /> : null}
         <NextAct callback={callback} />
-        {callback.safety ? null : <DangerPanel callback={callback} />}
+        <div className={classes.anytime}>
+          {callback.safety ? null : <DangerPanel callback={callback} />}
+          <Moves callback={callback} />
+        </div>
         {me.roles.includes('owner') ? <OwnersAlone id={callback.id} /> : null}
-        <Facts callback={callback} />
-        <CameIn callback={callback} />
-        <Assessed id={callback.id} />
-        <Moves callback={callback} />
-        {concluded ? null : evidence}
-        {judge && !plain ? <Conclude callback={callback} /> : null}
-        {judge && !plain ? <Opinions callback={callback} /> : null}
-        {plain || callback.kind === 'near_miss' ? null : <Remedies callback={callback} judge={judge} />}
+        <Story
+          callback={callback}
+          judge={judge}
+          panes={{
+            said: <Said callback={callback} />,
+            recorded: <Evidence callback={callback} />,
+            concluded: <Concluding callback={callback} />,
+            done: <Remedies callback={callback} judge={judge} />,
+            cost: <MoneyPanel callback={callback} />,
+            changed: <ActionPanel callback={callback} />,
+          }}
+        />
         <Letters callback={callback} />
-        {callback.money ? <MoneyPanel callback={callback} /> : null}
-        {callback.actions ? <ActionPanel callback={callback} /> : null}
         <AfterClosing callback={callback} />
-        {concluded ? evidence : null}
         <Clocks id={callback.id} closed={callback.state === 'closed'} />
       </OneOpen>
       <Hold jobId={callback.job.id} />
@@ -108,6 +113,21 @@ export function CallbackPage(): ReactNode {
     </Page>
   );
 }
+
+const Said = ({ callback }: { callback: Callback }): ReactNode => (
+  <>
+    <Facts callback={callback} />
+    <CameIn callback={callback} />
+    <Assessed id={callback.id} />
+  </>
+);
+
+const Concluding = ({ callback }: { callback: Callback }): ReactNode => (
+  <>
+    <Conclude callback={callback} />
+    <Opinions callback={callback} />
+  </>
+);
 
 function Facts({ callback: c }: { callback: Callback }): ReactNode {
   const bound = c.binding ? 'Yes: this person signed the agreement' : 'No: cap, notice clause and claim window bind only those who signed';

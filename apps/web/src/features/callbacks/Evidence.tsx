@@ -1,6 +1,6 @@
-// What was recorded beside what the report said, for one system or every one.
+// What was recorded beside what the procedure asked, step by step, and what the report said of it; for one system or every one.
 import { useState, type ReactNode } from 'react';
-import { NativeSelect, SimpleGrid, Title } from '@mantine/core';
+import { NativeSelect, Title } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { Callback } from '@backsight/contract/callbacks';
 import { evidenceQuery } from '../../api/callbacks.ts';
@@ -25,19 +25,11 @@ export function Evidence({ callback, whole = false }: { callback: Callback; whol
       </Section>
     );
   const systems = [...new Map(evidence.steps.map((s) => [s.system, s.procedureTitle]))].map(([value, label]) => ({ value, label }));
-  // What was looked at already waits behind its heading.
-  const concluded = !whole && (callback.conclusions ?? []).length > 0;
   const shown = systems.some(({ value }) => value === system) ? system : '';
   const title = systems.find(({ value }) => value === shown)?.label;
   return (
     <Section
       title={whole ? 'Recorded, and reported' : 'Evidence'}
-      {...(concluded
-        ? {
-            folds: 'always',
-            brief: `${evidence.steps.length} steps recorded; ${evidence.reports.length > 0 ? 'report' : 'no report'} on file.`,
-          }
-        : {})}
       actions={
         <NativeSelect
           aria-label="System shown"
@@ -47,28 +39,23 @@ export function Evidence({ callback, whole = false }: { callback: Callback; whol
         />
       }
     >
-      <SimpleGrid cols={{ base: 1, md: 2 }} spacing="xl">
-        <div>
-          <Title order={3}>Recorded on site</Title>
-          <Besides acts={evidence.acts.filter((act) => shown === '' || act.atPlace || (act.systems?.includes(shown) ?? true))} />
-          {evidence.steps.length === 0 ? (
-            <Empty>There is no site record of this job.</Empty>
-          ) : (
-            <>
-              <Photos photos={evidence.photos.filter(({ about }) => about !== null)} />
-              <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} />
-            </>
-          )}
-        </div>
-        <div>
-          <Title order={3}>The report said</Title>
-          {evidence.reports.length === 0 ? (
-            <Empty>No report of this job is on file.</Empty>
-          ) : (
-            evidence.reports.map((report) => <Reported key={report.id} report={report} system={title ?? null} />)
-          )}
-        </div>
-      </SimpleGrid>
+      <Besides acts={evidence.acts.filter((act) => shown === '' || act.atPlace || (act.systems?.includes(shown) ?? true))} />
+      {evidence.steps.length === 0 ? (
+        <Empty>There is no site record of this job.</Empty>
+      ) : (
+        <>
+          <Photos photos={evidence.photos.filter(({ about }) => about !== null)} />
+          <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} />
+        </>
+      )}
+      <Title order={3} mt="md">
+        The report said
+      </Title>
+      {evidence.reports.length === 0 ? (
+        <Empty>No report of this job is on file.</Empty>
+      ) : (
+        evidence.reports.map((report) => <Reported key={report.id} report={report} system={title ?? null} />)
+      )}
     </Section>
   );
 }

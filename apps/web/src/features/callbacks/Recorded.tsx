@@ -7,6 +7,7 @@ import { photoAddress } from '../../api/photos.ts';
 import { PhotoStrip } from '../../ui/PhotoStrip.tsx';
 import { instantText } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
+import classes from './Story.module.css';
 
 type Step = CallbackEvidence['steps'][number];
 type Photo = CallbackEvidence['photos'][number];
@@ -39,21 +40,24 @@ export function Recorded({ steps, photos }: Props): ReactNode {
 
 function Steps({ steps, photos }: Props): ReactNode {
   return (
-    <ul style={{ paddingInlineStart: '1.1rem' }}>
+    <ul className={classes.steps}>
       {steps.map((step) => (
-        <li key={`${step.stepKey}-${step.item}-${step.packageNumber}`} style={{ marginBottom: '0.6rem' }}>
-          <strong>{step.title}</strong>
-          {step.item ? `, ${step.item}` : ''}{' '}
-          <small>{`revision ${step.revisionNumber}, package ${step.packageNumber}${step.partnerCheck ? ', both of the pair' : ''}`}</small>
-          {step.comparison ? <div>{COMPARED[step.comparison]}</div> : null}
-          {step.entries.map((entry) => (
-            <Entry key={entry.id} entry={entry} photos={photos.filter(({ entries }) => entries.includes(entry.id))} />
-          ))}
-          <details>
-            <summary>What the step asks</summary>
-            <p>{step.instruction}</p>
+        <li key={`${step.stepKey}-${step.item}-${step.packageNumber}`} className={classes.step}>
+          <div>
+            <strong>{step.title}</strong>
+            {step.item ? `, ${step.item}` : ''}
+            {step.comparison ? <div>{COMPARED[step.comparison]}</div> : null}
+            {step.entries.map((entry) => (
+              <Entry key={entry.id} entry={entry} photos={photos.filter(({ entries }) => entries.includes(entry.id))} />
+            ))}
+          </div>
+          <div className={classes.asks}>
+            <p>
+              <strong>{`Revision ${step.revisionNumber} asked${step.partnerCheck ? ' both of the pair' : ''}:`}</strong>
+              {` ${step.instruction}`}
+            </p>
             {step.caution ? <p>{`Caution: ${step.caution}`}</p> : null}
-          </details>
+          </div>
         </li>
       ))}
     </ul>

@@ -17,6 +17,9 @@ export function OneOpen({ children }: { children: ReactNode }): ReactNode {
   );
 }
 
+/** Name of the form that is open; null while none is. */
+export const useOpened = (): string | null => useContext(Opened).name;
+
 /** Whether the form of this name is the open one, and a way to open or close it; closing never closes another that was opened meanwhile. */
 export function useOneOpen(name: string): [boolean, (open: boolean) => void] {
   const opened = useContext(Opened);
