@@ -113,6 +113,33 @@ describe('every screen, in both themes', { timeout: 600_000 }, () => {
   });
 });
 
+it('light or dark is chosen for the device, is there before anything is drawn, and leaves paper light', async () => {
+  const page = await freshPage();
+  await page.emulateMedia({ colorScheme: 'light' });
+  const ground = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const [light, dark] = ['rgb(250, 248, 244)', 'rgb(21, 25, 27)'];
+  await site.signIn(page, 'anna');
+  await page.goto(`${site.url}/my-time`);
+  const choice = page.getByRole('combobox', { name: 'Light or dark' });
+  expect(await ground()).toBe(light);
+  await choice.selectOption('Always dark');
+  expect(await ground()).toBe(dark);
+  await page.emulateMedia({ media: 'print' });
+  expect(await ground()).toBe('rgba(0, 0, 0, 0)');
+  expect(await page.evaluate(() => getComputedStyle(document.body).color)).toBe('rgb(29, 36, 39)');
+  await page.emulateMedia({ media: 'screen' });
+  await page.route('**/assets/*.js', (route) => route.abort());
+  await page.reload();
+  expect([await page.locator('#root').innerHTML(), await ground()]).toEqual(['', dark]);
+  await page.unroute('**/assets/*.js');
+  await page.reload();
+  await choice.selectOption('Light or dark by device');
+  expect(await ground()).toBe(light);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  expect(await ground()).toBe(dark);
+  await page.context().close();
+});
+
 describe('a database without a firm', () => {
   const empty = testService();
   const fresh = withSite(empty);
