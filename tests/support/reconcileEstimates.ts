@@ -66,7 +66,7 @@ export async function reconcileOutlook(read: Reader, now: Date, same: Same): Pro
   const [year] = await read.rows<{ jobs: number; cents: number; feed: number }>(
     `WITH went AS (SELECT j.id, min((v.starts_at AT TIME ZONE o.zone)::date) AS day FROM job j JOIN office o ON o.id = j.office_id JOIN visit v ON v.job_id = j.id AND v.state IN ('on_site', 'done') WHERE j.kind = 'inspection' GROUP BY j.id)
      SELECT count(*) FILTER (WHERE day >= $1::date - 364 AND day < $1::date)::int AS jobs, count(*) FILTER (WHERE day >= date_trunc('month', $1::date - 364))::int AS feed,
-       coalesce(sum((SELECT sum(cents) FROM job_fee_line l WHERE l.job_id = went.id)) FILTER (WHERE day >= date_trunc('month', $1::date - 364)), 0)::int AS cents FROM went`,
+       coalesce(sum((SELECT sum(cents) FROM job_fee_line l WHERE l.job_id = went.id AND l.withdrawn_at IS NULL)) FILTER (WHERE day >= date_trunc('month', $1::date - 364)), 0)::int AS cents FROM went`,
     [from],
   );
   const { jobs, cents, feed } = year!;
