@@ -4,10 +4,11 @@ import { LINEAGE } from '../lineage.ts';
 
 export type WeekRow = { /** Monday. */ week: string; jobs: number; plannedMinutes: number };
 
-/** Inspections of the visits of the days [from, until), by week in the office's zone, with the minutes that their visits were planned for. */
+/** Inspections whose first visit was on the days [from, until), by week in the office's zone, with the minutes that all visits of a week were planned for. */
 export const weeksOfJobs = (reader: Reader, from: string, until: string): Promise<WeekRow[]> =>
   reader.rows<WeekRow>(
-    `SELECT date_trunc('week', v.starts_at AT TIME ZONE o.zone)::date::text AS week, count(DISTINCT v.job_id)::int AS jobs, sum(extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS "plannedMinutes"
+    `SELECT date_trunc('week', v.starts_at AT TIME ZONE o.zone)::date::text AS week, (count(*) FILTER (WHERE NOT EXISTS (
+       SELECT FROM visit f WHERE f.job_id = v.job_id AND f.state IN ('on_site', 'done') AND (f.starts_at, f.id) < (v.starts_at, v.id))))::int AS jobs, sum(extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS "plannedMinutes"
      FROM visit v JOIN job j ON j.id = v.job_id AND j.kind = 'inspection' JOIN office o ON o.id = j.office_id
      WHERE v.starts_at >= $1::date - 1 AND v.starts_at < $2::date + 1 AND (v.starts_at AT TIME ZONE o.zone)::date >= $1::date AND (v.starts_at AT TIME ZONE o.zone)::date < $2::date
        AND v.state IN ('on_site', 'done') GROUP BY 1 ORDER BY 1`,
