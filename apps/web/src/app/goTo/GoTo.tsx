@@ -74,7 +74,7 @@ export function GoTo(): ReactNode {
         onBlur={() => setOpen(false)}
         onKeyDown={onKey}
       />
-      <VisuallyHidden role="status">{open ? said : ''}</VisuallyHidden>
+      {open ? <VisuallyHidden role="status">{said}</VisuallyHidden> : null}
       <Choices id={id} shown={shown} choices={choices} active={at} typed={typed.trim()} said={problem || said} onChoose={go} />
     </search>
   );
