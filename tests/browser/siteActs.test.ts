@@ -8,6 +8,7 @@ import { CAST, withCast } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
 import { withSite } from '../support/site.ts';
 import { siteJob, type SiteJob } from '../support/siteJob.ts';
+import { lowTargets } from '../support/sitePhone.ts';
 import { withStarter } from '../support/starter.ts';
 
 const service = testService();
@@ -23,7 +24,7 @@ let id: string;
 beforeAll(async () => {
   browser = await launch();
   job = await siteJob(service);
-  page = await (await browser.newContext({ viewport: { width: 390, height: 800 } })).newPage();
+  page = await (await browser.newContext({ viewport: { width: 390, height: 800 }, serviceWorkers: 'allow' })).newPage();
   await site.signIn(page, 'anna');
 });
 afterAll(() => browser?.close());
@@ -38,13 +39,7 @@ async function look(name: string): Promise<void> {
   const serious = (await violationsOn(page)).filter(({ impact }) => impact === 'serious' || impact === 'critical');
   expect(serious.map((v) => `${v.id}: ${v.nodes[0]?.html}`)).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth), name).toBeLessThanOrEqual(390);
-  for (const target of await page
-    .locator('main')
-    .locator('button, label:has(input[type="radio"]), label:has(input[type="checkbox"])')
-    .all()) {
-    const box = await target.boundingBox();
-    if (box && box.height > 0) expect(box.height, `${name}: ${await target.textContent()}`).toBeGreaterThanOrEqual(48);
-  }
+  expect(await lowTargets(page), name).toEqual([]);
 }
 const open = (leaf: string) => page.goto(`${site.url}/records/${id}${leaf}`);
 const press = (name: string | RegExp) => page.getByRole('button', { name }).click();

@@ -12,6 +12,7 @@ import { testService } from '../support/database.ts';
 import { picture } from '../support/pictures.ts';
 import { withSite } from '../support/site.ts';
 import { siteJob, type SiteJob } from '../support/siteJob.ts';
+import { lowTargets } from '../support/sitePhone.ts';
 import { withStarter } from '../support/starter.ts';
 
 const service = testService();
@@ -48,7 +49,7 @@ const SMALL = {
 async function phone(who: CastName): Promise<Page> {
   const known = phones.get(who);
   if (known) return known;
-  const context: BrowserContext = await browser.newContext({ viewport: { width: 390, height: 800 } });
+  const context: BrowserContext = await browser.newContext({ viewport: { width: 390, height: 800 }, serviceWorkers: 'allow' });
   const page = await context.newPage();
   await site.signIn(page, who);
   phones.set(who, page);
@@ -138,10 +139,7 @@ describe('a visit of two phones', () => {
     await page.getByRole('alert').getByText('Choose an answer.').waitFor();
     await answerPage(page);
     await page.getByText(/^1 of \d+ recorded$/).waitFor();
-    for (const target of await page.locator('main').locator('button, label:has(input[type="radio"])').all()) {
-      const box = await target.boundingBox();
-      if (box && box.height > 0) expect(box.height, (await target.textContent()) ?? '').toBeGreaterThanOrEqual(48);
-    }
+    expect(await lowTargets(page)).toEqual([]);
   });
 
   it('keeps what is typed while there is no connection, and sends it once when there is', async () => {

@@ -107,3 +107,13 @@ export async function loneSteps(page: Page): Promise<string[]> {
     )
     .map(({ title }) => title);
 }
+
+const TARGETS = 'main :is(button, label:has(input[type="radio"]), label:has(input[type="checkbox"]))';
+/** What is to be pressed with a glove on and is lower than 48 px. */
+export const lowTargets = (page: Page): Promise<string[]> =>
+  page.locator(TARGETS).evaluateAll((all) =>
+    all.flatMap((one) => {
+      const { height } = one.getBoundingClientRect();
+      return height > 0 && height < 47.99 ? [`${one.textContent} ${height}`] : [];
+    }),
+  );
