@@ -32,6 +32,22 @@ describe('a paper', () => {
       expect(back.pages[0]).toContain(words);
     for (const tag of ['Document', 'H1', 'H2', 'P', 'L', 'LI', 'Lbl', 'LBody']) expect(back.tags).toContain(tag);
   });
+  it('keeps headings on the page of the bars that they are about, wherever the page ends', async () => {
+    const back = await read(
+      Array.from({ length: 6 }, (_, n): Block[] => [
+        { kind: 'new page' },
+        ...Array.from({ length: 20 + 2 * n }, () => text('Something else.')),
+        { kind: 'heading', level: 2, words: `Head ${n} over` },
+        { kind: 'heading', level: 3, words: `Head ${n} of` },
+        { kind: 'bars', alt: 'Bars', bars: [{ label: `bar ${n}.`, value: 1, says: '1' }] },
+      ]).flat(),
+    );
+    const placed = Array.from({ length: 6 }, (_, n) =>
+      [`Head ${n} over`, `Head ${n} of`, `bar ${n}.`].map((words) => back.pages.findIndex((page) => page.includes(words))),
+    );
+    expect(placed.filter(([over, of, bar]) => over !== bar || of !== bar)).toEqual([]);
+    expect(new Set(placed.map(([, , bar]) => bar! >= 0))).toEqual(new Set([true]));
+  });
   it('has the same bytes for the same input, and others for another', async () => {
     const one = await pdfOf(paper([text('As found.')]));
     expect(Buffer.from(await pdfOf(paper([text('As found.')]))).equals(Buffer.from(one))).toBe(true);

@@ -176,7 +176,7 @@ function setFigure(sheet: Sheet, parent: Element, alt: string, extent: Extent, d
   sheet.y += extent[1] + GAP;
 }
 
-export function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0): void {
+function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0): void {
   switch (block.kind) {
     case 'heading':
       return setHeading(sheet, parent, block);
@@ -204,6 +204,20 @@ export function setBlock(sheet: Sheet, parent: Element, block: Block, inset = 0)
       if (sheet.y > sheet.top) nextPage(sheet);
       if (block.mark !== undefined) sheet.marks.set(block.mark, sheet.doc.bufferedPageRange().count);
   }
+}
+
+/** All blocks of a paper; headings stand on the page of the bars that they are about. */
+export function setBlocks(sheet: Sheet, parent: Element, blocks: readonly Block[]): void {
+  for (const [at, block] of blocks.entries()) {
+    if (block.kind === 'heading' && blocks[at - 1]?.kind !== 'heading') room(sheet, headedBars(blocks.slice(at)));
+    setBlock(sheet, parent, block);
+  }
+}
+
+/** Points that headings and the bars right below them take; 0 where something else follows. */
+function headedBars(blocks: readonly Block[]): number {
+  const next = blocks.findIndex(({ kind }) => kind !== 'heading');
+  return blocks[next]?.kind === 'bars' ? next * (10 + leadingOf(HEADINGS[2])) + barsHeight : 0;
 }
 
 /** The firm's name and lines on top of the first page, and the title. */

@@ -1,6 +1,6 @@
 // Writes a paper as a PDF file: text that can be selected, tags, language, embedded letters; equal input gives equal bytes.
 import type { PdfPaper } from './content.ts';
-import { setBlock, setHeadOfPaper } from './flow.ts';
+import { setBlocks, setHeadOfPaper } from './flow.ts';
 import { settable } from './fonts.ts';
 import { besides, GRAY, measureAt, newSheet, rule, setLine, type Sheet } from './sheet.ts';
 import type { TakenPage } from './takenPages.ts';
@@ -25,7 +25,7 @@ export async function written(paper: PdfPaper): Promise<Written> {
   const names = (paper.attached ?? []).map(({ name }) => name);
   if (new Set(names).size < names.length) throw new Error('two files of one name travel in one paper, and the first would be lost');
   setHeadOfPaper(sheet, paper);
-  for (const block of paper.blocks) setBlock(sheet, sheet.root, block);
+  setBlocks(sheet, sheet.root, paper.blocks);
   for (const { name, says, bytes, type = 'text/plain' } of paper.attached ?? []) {
     doc.file(Buffer.from(bytes), { name, description: says, type, creationDate: paper.at, modifiedDate: paper.at } as never);
   }

@@ -1,4 +1,5 @@
 // The blocks of the quarterly report, from its facts.
+import { SYSTEMS } from '@backsight/domain/callbacks/intakeWords';
 import { REMEDIES, REVIEW_RESULTS } from '@backsight/domain/callbacks/words';
 import { formatUsd } from '@backsight/domain/shared/money';
 import type { Block, Table } from '@backsight/documents/pdf/content';
@@ -43,7 +44,7 @@ const callbackBlocks = ({ received, receivedBefore, open, closed, until }: Quart
   ...none(received, 'None came in.', () => [
     table(
       ['About', 'Callbacks'],
-      received.map(({ system, callbacks }) => [system, String(callbacks)]),
+      received.map(({ system, callbacks }) => [SYSTEMS[system as keyof typeof SYSTEMS] ?? system, String(callbacks)]),
       [1],
     ),
   ]),
@@ -175,7 +176,6 @@ export const quarterBlocks = (facts: QuarterFacts): Block[] => [
   ...moneyBlocks(facts),
   ...callbackBlocks(facts),
   ...decisionBlocks(facts),
-  { kind: 'new page' },
   heading('Development'),
   ...developmentBlocks(facts.callbacks, 'Callbacks', (value) => value.toLocaleString('en-US', { maximumFractionDigits: 1 })),
   ...developmentBlocks(facts.incurred, 'Paid and set aside, less recovered', short),
