@@ -25,6 +25,7 @@ export function Evidence({ callback, whole = false }: { callback: Callback; whol
       </Section>
     );
   const systems = [...new Map(evidence.steps.map((s) => [s.system, s.procedureTitle]))].map(([value, label]) => ({ value, label }));
+  const traced = callback.conclusions?.[0]?.stepKey ?? null;
   const shown = systems.some(({ value }) => value === system) ? system : '';
   const title = systems.find(({ value }) => value === shown)?.label;
   return (
@@ -45,7 +46,7 @@ export function Evidence({ callback, whole = false }: { callback: Callback; whol
       ) : (
         <>
           <Photos photos={evidence.photos.filter(({ about }) => about !== null)} />
-          <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} />
+          <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} traced={traced} />
         </>
       )}
       <Title order={3} mt="md">

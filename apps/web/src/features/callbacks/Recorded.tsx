@@ -19,26 +19,31 @@ const COMPARED = {
   not_compared: 'Two independent looks, in words.',
 };
 
-type Props = { steps: readonly Step[]; photos: readonly Photo[] };
+type Props = {
+  steps: readonly Step[];
+  photos: readonly Photo[];
+  /** The step that was named in the conclusion: it comes first. */ traced: string | null;
+};
 /** So many gaps are read at a glance; more stand behind their number. */
 const FEW = 8;
 
-export function Recorded({ steps, photos }: Props): ReactNode {
+export function Recorded({ steps: all, photos, traced }: Props): ReactNode {
+  const steps = all.toSorted((a, b) => Number(b.stepKey === traced) - Number(a.stepKey === traced));
   const gaps = steps.filter(({ entries }) => entries.length === 0);
   return (
     <>
-      <Steps steps={steps.filter(({ entries }) => entries.length > 0)} photos={photos} />
+      <Steps steps={steps.filter(({ entries }) => entries.length > 0)} photos={photos} traced={traced} />
       {gaps.length > 0 ? (
         <details open={gaps.length <= FEW}>
           <summary>Nothing recorded ({gaps.length})</summary>
-          <Steps steps={gaps} photos={[]} />
+          <Steps steps={gaps} photos={[]} traced={traced} />
         </details>
       ) : null}
     </>
   );
 }
 
-function Steps({ steps, photos }: Props): ReactNode {
+function Steps({ steps, photos, traced }: Props): ReactNode {
   return (
     <ul className={classes.steps}>
       {steps.map((step) => (
@@ -46,6 +51,7 @@ function Steps({ steps, photos }: Props): ReactNode {
           <div>
             <strong>{step.title}</strong>
             {step.item ? `, ${step.item}` : ''}
+            {step.stepKey === traced ? <div className={classes.traced}>Named in the conclusion</div> : null}
             {step.comparison ? <div>{COMPARED[step.comparison]}</div> : null}
             {step.entries.map((entry) => (
               <Entry key={entry.id} entry={entry} photos={photos.filter(({ entries }) => entries.includes(entry.id))} />
