@@ -90,7 +90,7 @@ const shortDay = (day: string): string => DateTime.fromISO(day, { zone: 'utc', l
 const COLUMNS: readonly Column<Line>[] = [
   { key: 'name', head: 'Person', cell: ({ name }) => name },
   { key: 'day', head: 'Day', cell: ({ day }) => shortDay(day), oneLine: true },
-  { key: 'driving', head: 'Driving', cell: beforeAfter('driving'), oneLine: true },
-  { key: 'waiting', head: 'Waiting', cell: beforeAfter('waiting'), oneLine: true },
-  { key: 'outside', head: 'Outside hours', cell: beforeAfter('outside'), oneLine: true },
+  { key: 'driving', head: 'Driving', cell: beforeAfter('driving') },
+  { key: 'waiting', head: 'Waiting', cell: beforeAfter('waiting') },
+  { key: 'outside', head: 'Outside hours', cell: beforeAfter('outside') },
 ];
