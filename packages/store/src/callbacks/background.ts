@@ -92,13 +92,13 @@ export type TwoLooksRow = {
   count: number;
 };
 
-/** First answers of the two of a pair at partner-checked places of sealed records, for the steps of a job, counted by what they were. Names nobody. */
+/** First answers of the two of a pair at partner-checked places of sealed records, for the steps of a job, counted by what they were. Names nobody. The place is compared as one value, so that entries are found by their record alone: the index of a step holds every record of the firm. */
 export const twoLooksOfSteps = (reader: Reader, jobId: string): Promise<TwoLooksRow[]> =>
   reader.rows<TwoLooksRow>(
     `WITH mine AS (SELECT DISTINCT s.step_key FROM package_step s JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id JOIN visit v ON v.id = d.visit_id WHERE v.job_id = $1::uuid AND s.partner_check),
      looked AS (SELECT s.step_key, s.id AS at, a.place, b.body -> 'evidence' AS asked, e.outcome, e.evidence FROM package_step s JOIN mine m ON m.step_key = s.step_key JOIN site_package k ON k.id = s.package_id
        JOIN site_record r ON r.id = k.record_id AND r.state = 'sealed' JOIN revision_step b ON b.revision_id = s.revision_id AND b.step_key = s.step_key JOIN assignment a ON a.visit_id = r.visit_id
-       CROSS JOIN LATERAL (SELECT x.outcome, x.value -> 'evidence' AS evidence FROM step_entry x WHERE x.record_id = r.id AND x.step_key = s.step_key AND x.item_id IS NOT DISTINCT FROM s.item_id
+       CROSS JOIN LATERAL (SELECT x.outcome, x.value -> 'evidence' AS evidence FROM step_entry x WHERE x.record_id = r.id AND (x.step_key, x.item_id) IS NOT DISTINCT FROM (s.step_key, s.item_id)
          AND x.observed_by = a.person_id ORDER BY x.recorded_at, x.device_seq, x.id LIMIT 1) e
        WHERE s.partner_check)
      SELECT f.step_key AS "stepKey", f.asked, f.outcome AS "firstOutcome", f.evidence AS first, g.outcome AS "secondOutcome", g.evidence AS second, count(*)::int AS count
