@@ -1,5 +1,6 @@
 // What a callback needs to know of its job: when it was, who was there, who signed, which steps were worked.
 import type { Reader } from '../database.ts';
+import { anywhere, NUMBER, PARTY, PLACE } from '../find.ts';
 import { STATE_OF } from '../state.ts';
 
 export type JobForCallback = {
@@ -38,9 +39,9 @@ export const findJobForCallback = async (reader: Reader, id: string): Promise<Jo
 /** Jobs by number, address, town or a name on them, newest first; `text` as it was typed. */
 export const searchJobs = (reader: Reader, text: string, limit = 12): Promise<JobForCallback[]> =>
   reader.rows<JobForCallback>(
-    `${JOB} WHERE j.state NOT IN ('held', 'lapsed') AND (j.number::text = $1 OR a.address ILIKE $2 OR a.town ILIKE $2
-       OR EXISTS (SELECT FROM job_party x JOIN party w ON w.id = x.party_id WHERE x.job_id = j.id AND w.name ILIKE $2)) ORDER BY j.number DESC LIMIT $3::int`,
-    [text, `%${text.replace(/[\\%_]/g, (c) => `\\${c}`)}%`, limit],
+    `${JOB} WHERE j.state NOT IN ('held', 'lapsed') AND j.id IN (SELECT id FROM job WHERE number = ${NUMBER('$1')} UNION SELECT x.id FROM property p JOIN job x ON x.property_id = p.id WHERE ${PLACE('p')} LIKE $2
+       UNION SELECT x.job_id FROM party w JOIN job_party x ON x.party_id = w.id WHERE ${PARTY('w')} LIKE $2 AND lower(w.name) LIKE $2) ORDER BY j.number DESC LIMIT $3::int`,
+    [text, anywhere(text), limit],
   );
 
 /** Numbers of the other callbacks of a property (questions, near-misses and duplicates left out). */

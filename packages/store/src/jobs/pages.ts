@@ -2,6 +2,7 @@
 import type { JobKind, JobState, NeedKind, NeedState, PartyRole, Source, Terms } from '@backsight/domain/jobs/words';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { Reader } from '../database.ts';
+import { anywhere, NUMBER, PARTY, PLACE } from '../find.ts';
 
 export type JobPage = {
   id: string;
@@ -144,9 +145,9 @@ export type JobSearch = { text: string; state: JobState | null; stillToGet: bool
 /** Jobs by number, newest first. `text` is looked for in number, address, town and the names of the job's people. */
 export const listJobs = (reader: Reader, q: JobSearch): Promise<JobLine[]> =>
   reader.rows<JobLine>(
-    `${LINE} WHERE ($1 = '' OR j.number::text = $1 OR strpos(lower(pr.address || ' ' || pr.town), lower($1)) > 0
-       OR EXISTS (SELECT FROM job_party jp JOIN party p ON p.id = jp.party_id WHERE jp.job_id = j.id AND strpos(lower(p.name), lower($1)) > 0))
+    `${LINE} WHERE ($1 = '' OR j.id IN (SELECT id FROM job WHERE number = ${NUMBER('$1')} UNION SELECT x.id FROM property p JOIN job x ON x.property_id = p.id WHERE ${PLACE('p')} LIKE $6
+       UNION SELECT x.job_id FROM party p JOIN job_party x ON x.party_id = p.id WHERE ${PARTY('p')} LIKE $6 AND lower(p.name) LIKE $6))
      AND ($2::text IS NULL OR j.state = $2) AND (NOT $3::boolean OR (j.state IN ('held', 'booked') AND EXISTS (SELECT FROM job_need n WHERE n.job_id = j.id AND n.state IN ('open', 'asked', 'refused'))))
      AND ($4::int IS NULL OR j.number < $4::int) ORDER BY j.number DESC LIMIT $5::int`,
-    [q.text, q.state, q.stillToGet, q.before, q.limit],
+    [q.text, q.state, q.stillToGet, q.before, q.limit, anywhere(q.text)],
   );

@@ -1,6 +1,7 @@
 // People outside the firm, and their roles on jobs.
 import type { PartyRole } from '@backsight/domain/jobs/words';
 import type { Reader, Tx } from '../database.ts';
+import { anywhere, PARTY as WORDS } from '../find.ts';
 
 export type PartyRow = {
   id: string;
@@ -19,10 +20,7 @@ export const findParties = (reader: Reader, ids: readonly string[]): Promise<Par
 
 /** People whose name, e-mail address or phone number begins with or holds the text; at most 10. */
 export const searchParties = (reader: Reader, text: string): Promise<PartyRow[]> =>
-  reader.rows<PartyRow>(
-    `${PARTY} WHERE strpos(lower(name || ' ' || coalesce(email, '') || ' ' || coalesce(phone, '')), lower($1)) > 0 ORDER BY name COLLATE "en-x-icu", id LIMIT 10`,
-    [text],
-  );
+  reader.rows<PartyRow>(`${PARTY} WHERE ${WORDS('party')} LIKE $1 ORDER BY name COLLATE "en-x-icu", id LIMIT 10`, [anywhere(text)]);
 
 /** Adds people who are not on file yet. */
 export async function saveParties(

@@ -1,6 +1,7 @@
 // Who must or must not go with whom, and who must not go where.
 import type { PairingKind } from '@backsight/domain/people/pairing';
 import { dayIn, execute, type Reader, type Tx } from '../database.ts';
+import { anywhere, PLACE } from '../find.ts';
 
 export type PairingRow = {
   id: string;
@@ -52,8 +53,8 @@ export const findBar = async (reader: Reader, id: string): Promise<BarRow | null
 /** Properties whose address holds every word typed, for the choice of one. */
 export const searchProperties = (reader: Reader, words: readonly string[]): Promise<{ id: string; name: string }[]> =>
   reader.rows<{ id: string; name: string }>(
-    `SELECT id::text AS id, address || ', ' || town AS name FROM property WHERE address || ' ' || town || ' ' || zip ILIKE ALL ($1::text[]) ORDER BY address LIMIT 12`,
-    [words.map((word) => `%${word.replace(/[\\%_]/g, '\\$&')}%`)],
+    `SELECT id::text AS id, address || ', ' || town AS name FROM property WHERE ${PLACE('property')} LIKE $1 AND ${PLACE('property')} LIKE ALL ($2::text[]) ORDER BY address LIMIT 12`,
+    [anywhere(words.toSorted((a, b) => b.length - a.length)[0] ?? ''), words.map(anywhere)],
   );
 
 export const findProperty = async (reader: Reader, id: string): Promise<{ id: string } | null> =>

@@ -1,7 +1,8 @@
-// The outbox: every mail that the firm sent or wants to send, how it went, and what is to be done about it.
+// The outbox: every mail that the firm sent or wants to send, how it went, and what is to be done about it. The URL holds which are shown.
 import { useState, type ReactNode } from 'react';
 import { Button, Modal, NativeSelect } from '@mantine/core';
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
 import type { MailShown } from '@backsight/contract/mail';
 import { mailSettingsQuery, outboxQuery } from '../../api/mail.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
@@ -37,8 +38,12 @@ const columns = (open: (mail: MailShown) => void): Column<MailShown>[] => [
   { key: 'at', head: 'Written', oneLine: true, cell: ({ recordedAt }) => <When at={recordedAt} /> },
 ];
 
+const route = getRouteApi('/shell/mail');
+
 export function OutboxPage(): ReactNode {
-  const [state, setState] = useState<MailShown['state'] | null>(null);
+  const state = route.useSearch().state ?? null;
+  const navigate = route.useNavigate();
+  const setState = (chosen: MailShown['state'] | null) => void navigate({ search: chosen ? { state: chosen } : {}, replace: true });
   const outbox = useInfiniteQuery({ ...outboxQuery(state), refetchInterval: 10_000 });
   const settings = useQuery(mailSettingsQuery);
   const [opened, setOpened] = useState<string | null>(null);

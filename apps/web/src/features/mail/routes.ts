@@ -1,11 +1,18 @@
 // Addresses of the outbox, its settings and wordings, whom to call, and certificates.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
+import { keyOf, searchOf } from '../../app/search.ts';
+import { STATES } from './words.ts';
 
 const getParentRoute = () => shell;
 
 export const mailScreens = [
-  createRoute({ getParentRoute, path: '/mail', component: lazyRouteComponent(() => import('./OutboxPage.tsx'), 'OutboxPage') }),
+  createRoute({
+    getParentRoute,
+    path: '/mail',
+    validateSearch: searchOf({ state: keyOf(STATES) }),
+    component: lazyRouteComponent(() => import('./OutboxPage.tsx'), 'OutboxPage'),
+  }),
   createRoute({
     getParentRoute,
     path: '/mail/settings',
