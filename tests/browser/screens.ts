@@ -88,7 +88,7 @@ function patternOf(at: string, routes: readonly string[]): string | undefined {
   const parts = at.split('/');
   const fits = (route: string): boolean => {
     const names = route.split('/');
-    return names.length === parts.length && names.every((name, n) => name.startsWith('$') || name === parts[n]);
+    return route !== '/$' && names.length === parts.length && names.every((name, n) => name.startsWith('$') || name === parts[n]);
   };
   return routes.filter(fits).sort((a, b) => a.split('$').length - b.split('$').length)[0];
 }
