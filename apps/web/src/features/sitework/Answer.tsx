@@ -1,11 +1,12 @@
 // The input for what a step asks: a reading, two readings, a count, a choice, a note or a photo; and at once how it compares.
 import type { ReactNode } from 'react';
-import { Textarea, TextInput } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { sayRange } from '@backsight/domain/sitework/say';
 import { placeOf, WITHOUT_PHOTO, type WithoutPhoto } from '@backsight/domain/sitework/value';
 import { Choices } from './Choices.tsx';
+import { NoteInput } from './NoteInput.tsx';
 import { PhotoTaker } from './PhotoTaker.tsx';
+import { ReadingInput } from './ReadingInput.tsx';
 import { hintOf, wantsNote, type Draft } from './drafts.ts';
 import classes from './sitework.module.css';
 
@@ -18,14 +19,7 @@ export function Answer(props: Props): ReactNode {
       <Input {...props} />
       <div aria-live="polite">{hint ? <p className={classes.notice}>{hint}</p> : null}</div>
       {wantsNote(props.step, props.draft) ? (
-        <Textarea
-          label="Note: what you make of it"
-          size="lg"
-          autosize
-          minRows={2}
-          value={props.draft.note}
-          onChange={(event) => props.onChange({ note: event.currentTarget.value })}
-        />
+        <NoteInput label="Note: what you make of it" value={props.draft.note} onChange={(note) => props.onChange({ note })} />
       ) : null}
     </>
   );
@@ -36,15 +30,11 @@ const WITHOUT = (Object.keys(WITHOUT_PHOTO) as WithoutPhoto[]).map((key) => ({ k
 function Input({ record, step, draft, onChange }: Props): ReactNode {
   const asked = step.evidence;
   const typed = (key: 'value' | 'first' | 'second', label: string, description?: string | null): ReactNode => (
-    <TextInput
+    <ReadingInput
       label={label}
       description={description || undefined}
-      size="lg"
-      mt="sm"
-      inputMode="decimal"
-      autoComplete="off"
       value={draft[key]}
-      onChange={(event) => onChange({ [key]: event.currentTarget.value })}
+      onChange={(value) => onChange({ [key]: value })}
     />
   );
   switch (asked.kind) {
@@ -65,18 +55,7 @@ function Input({ record, step, draft, onChange }: Props): ReactNode {
         />
       );
     case 'note':
-      return (
-        <Textarea
-          label="Note"
-          description={asked.prompt}
-          size="lg"
-          mt="sm"
-          autosize
-          minRows={2}
-          value={draft.note}
-          onChange={(event) => onChange({ note: event.currentTarget.value })}
-        />
-      );
+      return <NoteInput label="Note" description={asked.prompt} value={draft.note} onChange={(note) => onChange({ note })} />;
     case 'photo':
       return (
         <>

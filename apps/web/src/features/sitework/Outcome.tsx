@@ -1,11 +1,12 @@
 // What else can be said of a step: that there is none here, or that it could not be inspected and why.
 import type { ReactNode } from 'react';
-import { Textarea, TextInput } from '@mantine/core';
 import type { SiteStep } from '@backsight/contract/sitework';
 import { limitsMet } from '@backsight/domain/sitework/accessLimits';
 import { hazardPlaceOf } from '@backsight/domain/sitework/hazards';
 import { REASONS, type CouldNotReason } from '@backsight/domain/sitework/value';
 import { Choices } from './Choices.tsx';
+import { NoteInput } from './NoteInput.tsx';
+import { ReadingInput } from './ReadingInput.tsx';
 import { isLimited, measuresOf, type Draft } from './drafts.ts';
 import classes from './sitework.module.css';
 
@@ -46,15 +47,7 @@ export const Reason = ({ step, draft, onChange }: Props): ReactNode => (
       onChange={(reason) => onChange({ reason })}
     />
     {draft.reason === 'no_way_in' && hazardPlaceOf(step) ? <Access step={step} draft={draft} onChange={onChange} /> : null}
-    <Textarea
-      label={draft.reason === 'other' ? 'Note' : 'Note (not needed)'}
-      size="lg"
-      mt="sm"
-      autosize
-      minRows={2}
-      value={draft.note}
-      onChange={(event) => onChange({ note: event.currentTarget.value })}
-    />
+    <NoteInput label={draft.reason === 'other' ? 'Note' : 'Note (not needed)'} value={draft.note} onChange={(note) => onChange({ note })} />
   </>
 );
 
@@ -79,15 +72,7 @@ const isEntered = (step: SiteStep): boolean => ['crawl_space', 'attic'].includes
 function Access({ step, draft, onChange }: Props): ReactNode {
   const met = limitsMet(hazardPlaceOf(step)!, measuresOf(draft));
   const inches = (key: 'headroom' | 'width' | 'height', label: string) => (
-    <TextInput
-      label={label}
-      size="lg"
-      mt="sm"
-      inputMode="decimal"
-      autoComplete="off"
-      value={draft[key]}
-      onChange={(event) => onChange({ [key]: event.currentTarget.value })}
-    />
+    <ReadingInput label={label} value={draft[key]} onChange={(value) => onChange({ [key]: value })} />
   );
   return (
     <>

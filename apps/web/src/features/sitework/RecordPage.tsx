@@ -1,5 +1,5 @@
 // The site record at work: one page of steps at a time, in order, with what is left always in sight.
-import { useEffect, useRef, useState, type ReactNode } from 'react';
+import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
@@ -23,6 +23,7 @@ import { StepFrame } from './StepFrame.tsx';
 import { StepGroup } from './StepGroup.tsx';
 import { useRecord, type RecordHere } from './useRecord.ts';
 import { WaitingNote } from './WaitingNote.tsx';
+import { Where } from './Where.tsx';
 import classes from './sitework.module.css';
 
 const route = getRouteApi('/shell/records/$recordId');
@@ -64,7 +65,6 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
   const places = entriesByPlace(record, waiting);
   const pages = pagesOf(record.steps);
   const done = (step: SiteStep): boolean => isRecorded(step, places.get(placeOf(step)), record.me);
-  const count = record.steps.filter(done).length;
   const takers = divisionOf(acts);
   const open = (step: SiteStep): boolean => !done(step);
   const mine = (step: SiteStep): boolean => open(step) && (step.partnerCheck || (takers.get(step.system) ?? record.me) === record.me);
@@ -72,7 +72,6 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
   const current = Math.min(search.page ?? nextOpen ?? 0, pages.length - 1);
   const page = pages[current];
   const go = (to: number) => void navigate({ to: '/records/$recordId', params: { recordId: record.id }, search: { page: to } });
-  const top = useTop(current);
   const put = async (entries: UncountedEntry[]) => {
     try {
       await here.addEntries(entries);
@@ -87,15 +86,7 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
   };
   return (
     <div className={classes.work}>
-      <p className={classes.progress} ref={top} tabIndex={-1}>
-        <span>
-          {count} of {record.steps.length} recorded
-        </span>
-        <span>{page?.title}</span>
-      </p>
-      <div className={classes.bar} aria-hidden="true">
-        <span style={{ width: `${record.steps.length === 0 ? 0 : (100 * count) / record.steps.length}%` }} />
-      </div>
+      <Where record={record} acts={acts} done={done} title={page?.title} page={current} />
       <SiteBar record={record} acts={acts} />
       <ReturnAlarm record={record} acts={acts} onOut={addAct} />
       <WaitingNote waiting={waiting} recordId={record.id} />
@@ -167,17 +158,4 @@ function Differing({ record, acts, onGo }: { record: MemberRecord; acts: readonl
       ))}
     </div>
   );
-}
-
-/** After going to another page the focus starts at its head. */
-function useTop(current: number) {
-  const top = useRef<HTMLParagraphElement>(null);
-  const shown = useRef(current);
-  useEffect(() => {
-    if (shown.current === current) return;
-    shown.current = current;
-    top.current?.focus({ preventScroll: true });
-    window.scrollTo({ top: 0 });
-  }, [current]);
-  return top;
 }

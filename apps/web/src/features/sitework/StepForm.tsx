@@ -1,6 +1,6 @@
 // One step by itself: its answer, who looked, and three large buttons of which one press records.
 import { useState, type ReactNode } from 'react';
-import { Button, Textarea } from '@mantine/core';
+import { Button } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { CORRECTIONS, placeOf, type CorrectionReason } from '@backsight/domain/sitework/value';
 import { useDrafts } from '../../api/phone/drafts.ts';
@@ -9,6 +9,7 @@ import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, isLimited, missingIn, wantsNote, type Draft } from './drafts.ts';
 import { Reason } from './Outcome.tsx';
+import { NoteInput } from './NoteInput.tsx';
 import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
 import { usePhotosOf } from './photoModel.ts';
 import { partnerOf } from './recordModel.ts';
@@ -131,13 +132,6 @@ export const AddPhoto = ({ record, place, some }: { record: MemberRecord; place:
 const AddNote = ({ draft, onChange }: { draft: Draft; onChange: (part: Partial<Draft>) => void }): ReactNode => (
   <details className={classes.more} open={draft.note !== '' || undefined}>
     <summary>Add a note</summary>
-    <Textarea
-      label="Note (not needed)"
-      size="lg"
-      autosize
-      minRows={2}
-      value={draft.note}
-      onChange={(event) => onChange({ note: event.currentTarget.value })}
-    />
+    <NoteInput label="Note (not needed)" value={draft.note} onChange={(note) => onChange({ note })} />
   </details>
 );

@@ -1,0 +1,54 @@
+// A number, with large keys of our own under it where a finger presses: those of a phone are too small for gloves, and some lack the minus sign.
+import { useState, type ReactNode } from 'react';
+import { TextInput } from '@mantine/core';
+import classes from './sitework.module.css';
+
+type Props = { label: string; description?: string | undefined; value: string; onChange: (value: string) => void };
+
+const KEYS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '-', '0', '.'] as const;
+type Key = (typeof KEYS)[number];
+const SAID: Partial<Record<Key, string>> = { '-': 'Minus', '.': 'Point' };
+
+/** What stands there after a key: the minus sign changes the sign, a second point changes nothing. */
+const after = (value: string, key: Key): string => {
+  if (key === '-') return value.startsWith('-') ? value.slice(1) : `-${value}`;
+  return key === '.' && value.includes('.') ? value : value + key;
+};
+
+const byFinger = (): boolean => window.matchMedia('(pointer: coarse)').matches;
+
+export function ReadingInput({ label, description, value, onChange }: Props): ReactNode {
+  const [finger] = useState(byFinger);
+  const [open, setOpen] = useState(false);
+  return (
+    <div
+      onFocus={() => setOpen(finger)}
+      onBlur={(event) => {
+        if (!event.currentTarget.contains(event.relatedTarget)) setOpen(false);
+      }}
+    >
+      <TextInput
+        label={label}
+        description={description}
+        size="lg"
+        mt="sm"
+        inputMode={finger ? 'none' : 'decimal'}
+        autoComplete="off"
+        value={value}
+        onChange={(event) => onChange(event.currentTarget.value)}
+      />
+      {open ? (
+        <div className={classes.keys} role="group" aria-label={`Keys for: ${label}`}>
+          {KEYS.map((key) => (
+            <button key={key} type="button" className={classes.key} aria-label={SAID[key]} onClick={() => onChange(after(value, key))}>
+              {key === '-' ? '\u2212' : key}
+            </button>
+          ))}
+          <button type="button" className={classes.wideKey} onClick={() => onChange(value.slice(0, -1))}>
+            Delete the last
+          </button>
+        </div>
+      ) : null}
+    </div>
+  );
+}
