@@ -16,7 +16,7 @@ export { DEMO_PASSWORD };
 import { BEHIND } from './history/behind.ts';
 import { countersAfter, FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore, pastOf, type Past } from './history/history.ts';
 import { loadWholeBook } from './history/shortBook.ts';
-import { plansOf, quietStarts } from './plan.ts';
+import { plansOf, quietStarts, type JobPlan } from './plan.ts';
 import { keepsBooks } from './scripts/books.ts';
 import { call } from './scripts/booking.ts';
 import { closesForWeather, elioAsks } from './scripts/desk.ts';
@@ -37,11 +37,14 @@ export type Life = {
   publicUrl: string;
   passwordHash: string;
   /** Only the first jobs, by their booking; all when absent. */ jobs?: number;
+  /** Of the jobs that just go through only one in so many; all when absent. */ oneIn?: number;
   past?: Past;
 };
 
+const isPlain = ({ role, fate, covers }: JobPlan): boolean => role === 'none' && fate === 'goes_through' && covers === null;
+
 /** Lets the firm live its weeks up to `now` in an empty database, in memory or real. Answers how many scenes were played. */
-export async function live(database: Database, { now, publicUrl, passwordHash, jobs, past }: Life): Promise<number> {
+export async function live(database: Database, { now, publicUrl, passwordHash, jobs, oneIn = 1, past }: Life): Promise<number> {
   const calendar = calendarOf(now);
   const newId = idMaker(SEED);
   await database.transaction(async (tx) => {
@@ -57,7 +60,8 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
     approverId: PEOPLE.owner.id,
   };
   stage.at(whole.at, () => database.transaction((tx) => loadWholeBook(tx, { ...whole, newId })));
-  for (const plan of plansOf(calendar, now).slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
+  const plans = plansOf(calendar, now).filter((plan) => !isPlain(plan) || plan.n % oneIn === 0);
+  for (const plan of plans.slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
   elioAsks(demo, stage);
   closesForWeather(demo, stage);
   keepsBooks(demo, stage);
@@ -97,13 +101,13 @@ export const demoSignIns = (): SignIn[] =>
       .map((one) => ({ name: one.name, role: one.trainee ? 'inspector in training' : ROLES[role], email: emailOf(one) })),
   );
 
-type Seed = { now: Date; publicUrl: string; pastDays?: number; say?: (line: string) => void };
+type Seed = { now: Date; publicUrl: string; pastDays?: number; oneIn?: number; say?: (line: string) => void };
 
 /** Fills an empty, migrated database with the demo firm; a start that is cut off leaves nothing behind. `url` is that of the tables' owner. */
-export async function seedDemo(url: string, { now, publicUrl, pastDays, say = () => {} }: Seed): Promise<void> {
+export async function seedDemo(url: string, { now, publicUrl, pastDays, oneIn = 1, say = () => {} }: Seed): Promise<void> {
   say('making the demo firm: twelve weeks of jobs around today ...');
   const behind = pastDays === undefined && (await copyIn(url, (session) => session.mayGoUnchecked()));
-  const { tables } = await demoFor(now, { publicUrl, behind, ...(pastDays === undefined ? {} : { pastDays }) });
+  const { tables } = await demoFor(now, { publicUrl, oneIn, behind, ...(pastDays === undefined ? {} : { pastDays }) });
   say('loading it into the database ...');
   const rows = await copyIn(url, (session) => loadTables(session, tables, now, behind ? ['invoice'] : []));
   say(`the demo firm is there (${rows.toLocaleString('en-US')} rows)`);
