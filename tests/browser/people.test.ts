@@ -100,3 +100,29 @@ it.each(widths)('the form of a person is accessible at %s width', async (width) 
   await page.getByRole('textbox', { name: 'Phone' }).waitFor();
   await expectAccessible(page);
 });
+
+describe('the go-to box', () => {
+  it('opens by a key from anywhere, finds by part of a name, goes by Enter, and knows where one was', async () => {
+    const page = await site.openAs('office', '/week');
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    await page.keyboard.press('/');
+    const box = page.getByRole('combobox', { name: 'Go to' });
+    await box.pressSequentially('ann');
+    const found = page.getByRole('option', { name: CAST.anna.name });
+    await expect.poll(() => found.getAttribute('aria-selected')).toBe('true');
+    expect(await box.getAttribute('aria-activedescendant')).toBe(await found.getAttribute('id'));
+    await expectAccessible(page); // tries the width of a phone, where the box at the side has no place, and the focus leaves it
+    await box.focus();
+    await found.waitFor();
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: CAST.anna.name }).waitFor();
+    await page.keyboard.press('Control+k');
+    await box.fill('zzzz');
+    await page.getByText('Nothing that you may see has these words').filter({ visible: true }).first().waitFor();
+    await page.keyboard.press('Escape');
+    expect(await page.getByRole('listbox').count()).toBe(0);
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('ArrowDown');
+    expect(await page.getByRole('listbox', { name: 'Found' }).getByRole('option').allTextContents()).toEqual([CAST.anna.name]);
+  });
+});
