@@ -3,10 +3,10 @@ import { useState, type ReactNode } from 'react';
 import { Anchor, Group, NativeSelect } from '@mantine/core';
 import { DateTime } from 'luxon';
 import { exportRoutes as routes } from '@backsight/contract/liability/tables';
-import { workbookOf } from '@backsight/contract/table';
 import { TextLink } from '../../ui/links.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { Section } from '../../ui/Section.tsx';
+import { TableFiles } from './TableFiles.tsx';
 
 const QUARTERS = 12;
 /** Newest first: the one that runs and those before it. */
@@ -55,7 +55,7 @@ export function FilesPage(): ReactNode {
         <ul>
           {TABLES.map(([name, route]) => (
             <li key={route.path}>
-              {name}: <Download href={route.path}>CSV</Download> <Download href={workbookOf(route).path}>XLSX</Download>
+              {name}. <TableFiles csv={route.path} of={name} />
             </li>
           ))}
         </ul>
