@@ -72,7 +72,7 @@ export const PAGES = [
   '/api/liability/development?asOf=2024-06-30',
   '/api/liability/windows',
   '/api/liability/windows/jobs?inspected=2026-03',
-  '/api/liability/frequency',
+  '/api/liability/frequency?by=month',
   '/api/liability/frequency?by=pair',
   '/api/liability/people',
   OWN,

@@ -1,8 +1,12 @@
 // Development of callbacks and their cost, and the sums that it reads: as of any past day they are what was known on it, however they were made.
 import { randomUUID } from 'node:crypto';
+import { DateTime } from 'luxon';
 import { expect, it } from 'vitest';
 import { readCsv } from '@backsight/documents/csvRead';
-import { figures, GROUPINGS, stepFigures, type Figure } from '@backsight/store/liability/figures';
+import { figures, stepFigures, type Figure } from '@backsight/store/liability/figures';
+import { DATED, GROUPINGS } from '@backsight/store/liability/groupings';
+import { weeksOfJobs } from '@backsight/store/liability/outlook';
+import { sumsByValue } from '@backsight/store/liability/spans';
 import { rebuildFigures, rebuildFiguresAtNight } from '@backsight/usecases/liability/figures';
 import { readOutstanding } from '@backsight/usecases/liability/development/outstanding';
 import { testApi, type Answer } from '../../support/http.ts';
@@ -36,9 +40,16 @@ const total = (rows: readonly Figure[], measure: string): number =>
   rows.reduce((sum, row) => sum + (row.measure === measure ? row.amount : 0), 0);
 /** Every sum that is kept or counted, of every grouping. */
 const everything = async () => {
-  const groups: Record<string, Figure[]> = {};
-  for (const grouping of GROUPINGS) groups[grouping] = await figures(api.database.read, { grouping, measures: ALL });
-  return { groups, steps: await stepFigures(api.database.read) };
+  const dated: Record<string, Figure[]> = {};
+  for (const grouping of DATED) dated[grouping] = await figures(api.database.read, { grouping, measures: ALL });
+  const spans = await sumsByValue(api.database.read, { from: '2020-01', until: '2039-12', groupings: GROUPINGS, measures: ALL });
+  const inOrder = spans.map((row) => JSON.stringify(row)).sort();
+  const weeks = await weeksOfJobs(
+    api.database.read,
+    '2025-01-06',
+    DateTime.fromJSDate(api.clock.now, { zone: 'America/Chicago' }).startOf('week').toISODate()!,
+  );
+  return { dated, spans: inOrder, weeks, steps: await stepFigures(api.database.read) };
 };
 /** Sums as they were at an instant. */
 const summed = new Map<string, Figure[]>();
@@ -111,17 +122,10 @@ it('follows a callback that is received, linked, undone, moved, set aside anew, 
   ok(await on(once, 'office', twin, 'job', { jobId: other.jobId, words: 'It was the house of May' }));
   ok(await on(once, 'lead', twin, 'reserve', { cents: 7_000, words: 'Its food' }));
   await remember('2026-06-10T12:00:00Z');
-  expect([await latest('callbacks'), await latest('incurred')]).toEqual([
-    [
-      ['Apr 2026', 1],
-      ['May 2026', 1],
-      ['Jun 2026', 0],
-    ],
-    [
-      ['Apr 2026', 15_000],
-      ['May 2026', 7_000],
-      ['Jun 2026', 0],
-    ],
+  const amounts = async (of: string): Promise<number[]> => (await latest(of)).map(([, amount]) => amount);
+  expect([await amounts('callbacks'), await amounts('incurred')]).toEqual([
+    [1, 1, 0],
+    [15_000, 7_000, 0],
   ]);
   at('2026-07-07T15:00:00Z');
   ok(await on(once, 'owner', id, 'clearance', { kind: 'insurer_consent', words: 'By e-mail of the claim desk' }));
@@ -189,15 +193,15 @@ it('gives the triangle and its estimates as a table, and the expectation that so
 
 it('sums the same live, made at night, and made at night with a day on top', async () => {
   await api.database.transaction((tx) => tx.rows("UPDATE figure_state SET until = '-infinity', steps_until = '-infinity' RETURNING id"));
-  await api.database.transaction((tx) => tx.rows('DELETE FROM figure RETURNING 1'));
-  await api.database.transaction((tx) => tx.rows('DELETE FROM step_figure RETURNING 1'));
+  for (const table of ['figure', 'span_sum', 'figure_day', 'step_figure', 'week_figure'])
+    await api.database.transaction((tx) => tx.rows(`DELETE FROM ${table} RETURNING 1`));
   const live = await everything();
-  expect(live.groups['step']!.length + live.groups['pair_mix']!.length + live.steps.length).toBeGreaterThan(20);
+  expect(live.dated['step']!.length + live.spans.length + live.steps.length).toBeGreaterThan(20);
   await rebuildFigures(night(), true);
   expect(await everything()).toEqual(live);
   await received(once, first, { kind: 'missed', words: 'Another one.' });
   const topped = await everything();
-  expect(total(topped.groups['all']!, 'callbacks')).toBe(total(live.groups['all']!, 'callbacks') + 1);
+  expect(total(topped.dated['all']!, 'callbacks')).toBe(total(live.dated['all']!, 'callbacks') + 1);
   const until = async () => (await api.database.read.rows<{ until: Date }>('SELECT until FROM figure_state'))[0]!.until;
   at('2026-09-16T07:00:00Z'); // two in the morning in Wisconsin: not yet
   await rebuildFiguresAtNight(night());

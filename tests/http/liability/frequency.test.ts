@@ -2,7 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { monthsBetween, shiftMonth } from '@backsight/domain/liability/frequency/months';
-import { rebuildMix } from '@backsight/store/liability/mix';
+import { CUMULATE } from '@backsight/store/liability/spans';
 import { CAST, type CastName } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
 import { siteJob, type SiteJob } from '../../support/siteJob.ts';
@@ -139,7 +139,7 @@ describe('of a firm with three years behind it', () => {
     api.clock.now = new Date('2026-06-15T15:00:00Z');
     await sql(`UPDATE figure_state SET until = '2026-06-15T05:00Z', steps_until = '2026-06-15T05:00Z' RETURNING 1`);
     await sql(`INSERT INTO figure (split, measure, value, origin, known, amount) VALUES ${figureRows().join(', ')} RETURNING 1`);
-    await api.database.transaction(rebuildMix);
+    await sql(`WITH every AS (SELECT * FROM figure), ${CUMULATE} RETURNING 1`);
     const [other] = await api.database.read.rows<{ key: string }>(
       "SELECT key FROM step_key WHERE derived_from IS NULL AND key <> 'ground-fault-trip-reset' ORDER BY key LIMIT 1",
     );

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { money } from '../callbacks.ts';
 import { day, id, instant, line, route } from '../route.ts';
 
+export { ROWS_SHOWN } from '@backsight/domain/liability/shown';
 const JUDGES = ['owner', 'lead_inspector'] as const;
 export const OPEN_AGES = { upTo7: 'up to 7 days', upTo30: '8 to 30 days', upTo90: '31 to 90 days', older: 'older' } as const;
 export type OpenAge = keyof typeof OPEN_AGES;
@@ -165,7 +166,7 @@ export const ownerRoutes = {
     method: 'GET',
     path: '/api/liability/open-callbacks',
     area: 'liability',
-    summary: 'Open callbacks by state and age, with what is set aside for each; oldest first, at most 1000',
+    summary: 'Open callbacks by state and age, with what is set aside for each; oldest first, at most 200',
     who: JUDGES,
     query: z.strictObject({ state: line(40).optional(), age: z.enum(AGE_KEYS).optional() }),
     reply: z.strictObject({ items: z.array(openCallback) }),
@@ -183,7 +184,7 @@ export const ownerRoutes = {
     method: 'GET',
     path: '/api/liability/overrides',
     area: 'liability',
-    summary: 'Starts and reports let through though something was missing; newest first, at most 1000',
+    summary: 'Starts and reports let through though something was missing; newest first, at most 200',
     who: JUDGES,
     query: z.strictObject(days),
     reply: z.strictObject({ items: z.array(override) }),

@@ -85,7 +85,7 @@ export const windowRoutes = {
     method: 'GET',
     path: '/api/liability/unsigned-starts',
     area: 'liability',
-    summary: 'Inspections that began before every needed signature was there; newest first, at most 1000',
+    summary: 'Inspections that began before every needed signature was there; newest first, at most 200',
     who: JUDGES,
     query: z.strictObject(days),
     reply: z.strictObject({ items: z.array(job) }),

@@ -1,32 +1,13 @@
 // Sums for the liability pages: what stood at the last rebuild, and what was recorded since. See migration 0033.
 import { execute, type Reader, type Tx } from '../database.ts';
-import { rebuildMix } from './mix.ts';
-
-export type Grouping = (typeof GROUPINGS)[number];
-/** By what figures are told apart; a callback and its money fall under the groups of its job, its system, and the step and cause in force. */
-export const GROUPINGS = [
-  'all',
-  'system',
-  'foundation',
-  'age',
-  'service',
-  'rain',
-  'pair',
-  'person',
-  'pair_mix',
-  'person_mix',
-  'step',
-  'cause',
-] as const;
-
-/** Counts (`jobs`, `callbacks`, `failures`) and cents. Paid is before recoveries; incurred = paid + reserved - recovered. */
-export type Measure = 'jobs' | 'fees' | 'callbacks' | 'failures' | 'paid' | 'reserved' | 'recovered';
+import { DATED, GROUPINGS, type Measure } from './groupings.ts';
+import { rebuildSums } from './spans.ts';
 
 /** `origin`: month of inspection, `known`: month in which it became known, both YYYY-MM. */
 export type Figure = { measure: Measure; value: string; origin: string; known: string; amount: number };
 
 type Asked = {
-  grouping: Grouping;
+  grouping: (typeof DATED)[number];
   measures: readonly Measure[];
   /** Only what was recorded by this instant. */
   asOf?: Date;
@@ -44,13 +25,14 @@ export function figures(reader: Reader, { grouping, measures, asOf, values, from
     ...(measures.some((one) => !OF_JOBS.includes(one)) ? ['callback_figures'] : []),
   ];
   return reader.rows<Figure>(
-    `WITH bound AS MATERIALIZED (SELECT b.since, b.until, (b.since AT TIME ZONE b.zone)::date AS day, b.whole FROM (
+    `WITH bound AS MATERIALIZED (SELECT b.since, b.until, (date_trunc('month', b.since AT TIME ZONE b.zone))::date AS month, (b.since AT TIME ZONE b.zone)::date AS day, b.whole FROM (
          SELECT coalesce($5::timestamptz + interval '1 millisecond', 'infinity') AS until, f.zone, $5::timestamptz IS NULL OR $5::timestamptz >= s.until AS whole,
-           CASE WHEN $5::timestamptz IS NULL OR $5::timestamptz >= s.until THEN s.until ELSE date_trunc('month', $5::timestamptz AT TIME ZONE f.zone) AT TIME ZONE f.zone END AS since
+           CASE WHEN $5::timestamptz IS NULL OR $5::timestamptz >= s.until THEN s.until ELSE date_trunc('${grouping === 'all' ? 'day' : 'month'}', ($5::timestamptz + interval '1 millisecond') AT TIME ZONE f.zone) AT TIME ZONE f.zone END AS since
          FROM figure_state s CROSS JOIN (SELECT coalesce((SELECT zone FROM firm), 'UTC') AS zone) f) b),
        every AS (
          SELECT f.measure, f.value, f.origin, f.known, f.amount FROM figure f, bound b
-         WHERE f.split = $1 AND f.measure = ANY ($2::text[]) AND (b.whole OR f.known < b.day)
+         WHERE f.split = $1 AND f.measure = ANY ($2::text[]) AND (b.whole OR f.known < b.month)
+         ${grouping === 'all' ? `UNION ALL SELECT f.measure, '', f.origin, f.day, f.amount FROM figure_day f, bound b WHERE NOT b.whole AND f.day >= b.month AND f.day < b.day AND f.measure = ANY ($2::text[])` : ''}
          ${live.map((name) => `UNION ALL SELECT l.measure, l.value, l.origin, l.known, l.amount FROM bound b, ${name}(b.since, b.until, ARRAY[$1]) l WHERE l.measure = ANY ($2::text[])`).join(' ')})
      SELECT measure, value, to_char(origin, 'YYYY-MM') AS origin, to_char(known, 'YYYY-MM') AS known, sum(amount)::bigint AS amount FROM every
      WHERE ($3::text[] IS NULL OR value = ANY ($3::text[])) AND ($4::date IS NULL OR origin >= $4::date)
@@ -91,19 +73,14 @@ export async function figuresUntil(reader: Reader): Promise<Date | null> {
 
 /** Sums anew everything recorded before `until`, from its rows. */
 export async function rebuildJobsAndCallbacks(tx: Tx, until: Date): Promise<void> {
-  await execute(tx, 'DELETE FROM figure');
-  for (const name of ['job_figures', 'callback_figures'])
-    await execute(
-      tx,
-      `INSERT INTO figure (split, measure, value, origin, known, amount) SELECT * FROM ${name}('-infinity', $1::timestamptz, $2::text[])`,
-      until.toISOString(),
-      GROUPINGS,
-    );
-  await rebuildMix(tx);
+  await rebuildSums(tx, until, GROUPINGS, DATED);
   await execute(tx, 'UPDATE figure_state SET until = $1::timestamptz', until.toISOString());
 }
 
-/** Sums anew the steps of visits that start in [since, until); null is the beginning. `since` is the first instant of a month. */
+/**
+ * Sums anew the steps of visits that start in [since, until); null is the beginning. `since` is the first instant of a month. Month by
+ * month, so that what is sorted at once stays as large as a month however many years there are.
+ */
 export async function rebuildSteps(tx: Tx, since: Date | null, until: Date): Promise<void> {
   const from = since?.toISOString() ?? '-infinity';
   await execute(
@@ -111,6 +88,19 @@ export async function rebuildSteps(tx: Tx, since: Date | null, until: Date): Pro
     `DELETE FROM step_figure WHERE month >= ($1::timestamptz AT TIME ZONE (SELECT zone FROM firm))::date OR $1 = '-infinity'`,
     from,
   );
-  await execute(tx, 'INSERT INTO step_figure SELECT * FROM step_figures($1::timestamptz, $2::timestamptz)', from, until.toISOString());
+  const months = await tx.rows<{ starts: Date; ends: Date }>(
+    `SELECT m AT TIME ZONE f.zone AS starts, least((m + interval '1 month') AT TIME ZONE f.zone, $2::timestamptz) AS ends
+     FROM firm f CROSS JOIN LATERAL generate_series(
+       date_trunc('month', greatest($1::timestamptz, (SELECT min(starts_at) FROM visit)) AT TIME ZONE f.zone), $2::timestamptz AT TIME ZONE f.zone, '1 month') m
+     WHERE m AT TIME ZONE f.zone < $2::timestamptz ORDER BY m`,
+    [from, until.toISOString()],
+  );
+  for (const { starts, ends } of months)
+    await execute(
+      tx,
+      'INSERT INTO step_figure SELECT * FROM step_figures($1::timestamptz, $2::timestamptz)',
+      starts.toISOString(),
+      ends.toISOString(),
+    );
   await execute(tx, 'UPDATE figure_state SET steps_until = $1::timestamptz', until.toISOString());
 }

@@ -1,24 +1,7 @@
-// Sums of figures over a span of months, names of what is compared, and the way of jobs from callback to callback.
+// Times that steps applied, names of what is compared, and the way of jobs from callback to callback.
 import type { Reader } from '../database.ts';
 import { LINEAGE } from '../lineage.ts';
-import type { Grouping, Measure } from './figures.ts';
-import type { Span } from './mix.ts';
-
-export type ValueSum = { grouping: Grouping; value: string; measure: Measure; amount: number };
-
-/** Sums by grouping, value and measure over a span of months of inspection, with what was recorded since the sums were made. */
-export const sumsByValue = (
-  reader: Reader,
-  asked: Span & { groupings: readonly Grouping[]; measures: readonly Measure[] },
-): Promise<ValueSum[]> =>
-  reader.rows<ValueSum>(
-    `SELECT split AS grouping, value, measure, sum(amount)::bigint AS amount FROM (
-       SELECT split, value, measure, origin, amount FROM figure WHERE split = ANY ($1::text[]) AND measure = ANY ($2::text[])
-       UNION ALL SELECT l.split, l.value, l.measure, l.origin, l.amount FROM figure_state s CROSS JOIN LATERAL job_figures(s.until, 'infinity', $1::text[]) l WHERE l.measure = ANY ($2::text[])
-       UNION ALL SELECT l.split, l.value, l.measure, l.origin, l.amount FROM figure_state s CROSS JOIN LATERAL callback_figures(s.until, 'infinity', $1::text[]) l WHERE l.measure = ANY ($2::text[])) every
-     WHERE origin BETWEEN $3::date AND $4::date GROUP BY split, value, measure HAVING sum(amount) <> 0`,
-    [asked.groupings, asked.measures, `${asked.from}-01`, `${asked.until}-01`],
-  );
+import type { Span } from './spans.ts';
 
 export type StepTimes = { root: string; times: number };
 

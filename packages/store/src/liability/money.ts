@@ -106,9 +106,10 @@ export type OpenReserve = { callbackId: string; number: number; kind: string; st
 export const openReserves = (reader: Reader, seeOwnerOnly: boolean): Promise<OpenReserve[]> =>
   reader.rows<OpenReserve>(
     `WITH run AS (
-       SELECT c.id, c.number, c.kind, c.state, e.happened_on, sum(-sum(l.cents)) OVER (PARTITION BY c.id ORDER BY e.happened_on) AS stands
-       FROM callback c JOIN ledger_line l ON l.callback_id = c.id AND l.account = 'callback-reserve' JOIN ledger_entry e ON e.id = l.entry_id
-       WHERE c.state <> 'closed' AND ($1::boolean OR NOT c.owner_only) GROUP BY c.id, e.happened_on),
+       SELECT c.id, c.number, c.kind, c.state, d.happened_on, sum(d.cents) OVER (PARTITION BY c.id ORDER BY d.happened_on) AS stands
+       FROM callback c CROSS JOIN LATERAL (SELECT e.happened_on, -sum(l.cents) AS cents FROM ledger_line l JOIN ledger_entry e ON e.id = l.entry_id
+         WHERE l.callback_id = c.id AND l.account = 'callback-reserve' GROUP BY e.happened_on) d
+       WHERE c.state <> 'closed' AND ($1::boolean OR NOT c.owner_only)),
      last AS (SELECT DISTINCT ON (id) id, number, kind, state, stands FROM run ORDER BY id, happened_on DESC)
      SELECT id::text AS "callbackId", number, kind, state, stands::bigint AS cents,
        (SELECT min(r.happened_on) FROM run r WHERE r.id = last.id AND r.happened_on > coalesce((SELECT max(z.happened_on) FROM run z WHERE z.id = last.id AND z.stands <= 0), '-infinity'))::text AS since

@@ -4,23 +4,40 @@ import { LINEAGE } from '../lineage.ts';
 
 export type WeekRow = { /** Monday. */ week: string; jobs: number; plannedMinutes: number };
 
-/** Inspections whose first visit was on the days [from, until), by week in the office's zone, with the minutes that all visits of a week were planned for. */
+/** Inspections by the week of their first visit, in the office's zone, with the minutes that all visits of the week were planned for. */
+const WEEKS = `SELECT date_trunc('week', v.starts_at AT TIME ZONE o.zone)::date AS week, (count(*) FILTER (WHERE NOT EXISTS (
+    SELECT FROM visit f WHERE f.job_id = v.job_id AND f.state IN ('on_site', 'done') AND (f.starts_at, f.id) < (v.starts_at, v.id))))::int AS jobs, (sum(extract(epoch FROM v.ends_at - v.starts_at)) / 60)::int AS planned_minutes
+  FROM visit v JOIN job j ON j.id = v.job_id AND j.kind = 'inspection' JOIN office o ON o.id = j.office_id WHERE v.state IN ('on_site', 'done')`;
+
+/** Weeks whose Monday lies in [from, until); those that ended since the last rebuild are counted from their visits. */
 export const weeksOfJobs = (reader: Reader, from: string, until: string): Promise<WeekRow[]> =>
   reader.rows<WeekRow>(
-    `SELECT date_trunc('week', v.starts_at AT TIME ZONE o.zone)::date::text AS week, (count(*) FILTER (WHERE NOT EXISTS (
-       SELECT FROM visit f WHERE f.job_id = v.job_id AND f.state IN ('on_site', 'done') AND (f.starts_at, f.id) < (v.starts_at, v.id))))::int AS jobs, sum(extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS "plannedMinutes"
-     FROM visit v JOIN job j ON j.id = v.job_id AND j.kind = 'inspection' JOIN office o ON o.id = j.office_id
-     WHERE v.starts_at >= $1::date - 1 AND v.starts_at < $2::date + 1 AND (v.starts_at AT TIME ZONE o.zone)::date >= $1::date AND (v.starts_at AT TIME ZONE o.zone)::date < $2::date
-       AND v.state IN ('on_site', 'done') GROUP BY 1 ORDER BY 1`,
+    `WITH summed AS (SELECT greatest($1::date, coalesce((SELECT max(week) + 7 FROM week_figure), '-infinity')) AS until)
+     SELECT week::text AS week, jobs, planned_minutes AS "plannedMinutes" FROM (
+       SELECT week, jobs, planned_minutes FROM week_figure WHERE week >= $1::date AND week < $2::date
+       UNION ALL SELECT w.* FROM summed s CROSS JOIN LATERAL (${WEEKS} AND v.starts_at >= s.until - 1 AND v.starts_at < $2::date + 1 GROUP BY 1) w WHERE w.week >= s.until AND w.week < $2::date) every
+     ORDER BY week`,
     [from, until],
   );
 
-/** Mean minutes from opening the record to its seal, of the newest 400 sealed on the day they were opened; null where there is none. */
+/** Counts anew every week that was over by `until`, the first instant of a day. */
+export async function rebuildWeeks(tx: Tx, until: Date): Promise<void> {
+  await execute(tx, 'DELETE FROM week_figure');
+  await execute(
+    tx,
+    `INSERT INTO week_figure (week, jobs, planned_minutes)
+     SELECT * FROM (${WEEKS} AND v.starts_at < $1::timestamptz GROUP BY 1) w WHERE w.week < date_trunc('week', $1::timestamptz AT TIME ZONE (SELECT zone FROM firm))::date`,
+    until.toISOString(),
+  );
+}
+
+/** Mean minutes from opening the record to its seal, of the newest 400 inspections sealed on the day they were opened; null where there is none. */
 export async function minutesOnSite(reader: Reader, asOf: Date): Promise<{ minutes: number | null; records: number }> {
   const [row] = await reader.rows<{ minutes: number | null; records: number }>(
     `SELECT round(avg(extract(epoch FROM sealed_at - opened_at) / 60))::int AS minutes, count(*)::int AS records FROM (
-       SELECT d.opened_at, d.sealed_at FROM site_record d JOIN visit v ON v.id = d.visit_id JOIN job j ON j.id = v.job_id AND j.kind = 'inspection'
-       WHERE d.recorded_at <= $1::timestamptz AND d.sealed_at - d.opened_at BETWEEN interval '20 minutes' AND interval '14 hours' ORDER BY d.recorded_at DESC LIMIT 400) newest`,
+       SELECT d.opened_at, d.sealed_at FROM (SELECT visit_id, opened_at, sealed_at, recorded_at FROM site_record
+         WHERE recorded_at <= $1::timestamptz AND sealed_at - opened_at BETWEEN interval '20 minutes' AND interval '14 hours' ORDER BY recorded_at DESC LIMIT 800) d
+         CROSS JOIN LATERAL (SELECT FROM visit v JOIN job j ON j.id = v.job_id WHERE v.id = d.visit_id AND j.kind = 'inspection' OFFSET 0) inspected ORDER BY d.recorded_at DESC LIMIT 400) newest`,
     [asOf.toISOString()],
   );
   return row!;
@@ -35,10 +52,11 @@ export async function costsOfCallbacks(
   { until, asOf, most }: { until: Date; asOf: Date; most: number },
 ): Promise<number[]> {
   const rows = await reader.rows<{ cents: number }>(
-    `SELECT greatest(0, coalesce(-sum(l.cents) FILTER (WHERE e.recorded_at <= $2::timestamptz), 0))::bigint AS cents
+    `SELECT greatest(0, coalesce(m.cents, 0))::bigint AS cents
      FROM (SELECT id, received_at FROM callback WHERE kind NOT IN ('question', 'near_miss') AND duplicate_of IS NULL AND recorded_at <= $1::timestamptz ORDER BY received_at DESC, id LIMIT $3::int) c
-       LEFT JOIN ledger_line l ON l.callback_id = c.id AND l.account IN ('bank', 'recoveries', 'callback-reserve') LEFT JOIN ledger_entry e ON e.id = l.entry_id
-     GROUP BY c.id, c.received_at ORDER BY c.received_at DESC, c.id`,
+       CROSS JOIN LATERAL (SELECT -sum(l.cents) AS cents FROM ledger_line l JOIN ledger_entry e ON e.id = l.entry_id
+         WHERE l.callback_id = c.id AND l.account IN ('bank', 'recoveries', 'callback-reserve') AND e.recorded_at <= $2::timestamptz) m
+     ORDER BY c.received_at DESC, c.id`,
     [until.toISOString(), asOf.toISOString(), most],
   );
   return rows.map(({ cents }) => cents);

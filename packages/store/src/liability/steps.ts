@@ -93,6 +93,8 @@ export type TracedCallback = {
   receivedAt: Date;
   /** First visit of the job; its booking where it was never inspected. */
   inspectedAt: Date;
+  /** The month of it in the firm's zone, YYYY-MM. */
+  month: string;
   /** Whether the conclusion may be counted: one that waits for its confirmation may not. */
   counts: boolean;
   paidCents: number;
@@ -103,7 +105,7 @@ export type TracedCallback = {
 /** Callbacks and near-misses whose newest conclusion blames one of the steps, by when their jobs were inspected. */
 export const tracedToSteps = (reader: Reader, keys: readonly string[]): Promise<TracedCallback[]> =>
   reader.rows<TracedCallback>(
-    `SELECT c.id::text AS id, c.number, c.kind, c.place, c.owner_only AS "ownerOnly", x.cause, x.revision_id::text AS "revisionId", c.received_at AS "receivedAt", i.at AS "inspectedAt", ${COUNTS} AS counts,
+    `SELECT c.id::text AS id, c.number, c.kind, c.place, c.owner_only AS "ownerOnly", x.cause, x.revision_id::text AS "revisionId", c.received_at AS "receivedAt", i.at AS "inspectedAt", to_char(i.at AT TIME ZONE (SELECT zone FROM firm), 'YYYY-MM') AS month, ${COUNTS} AS counts,
        m."paidCents", m."reservedCents", m."recoveredCents"
      FROM (SELECT DISTINCT callback_id FROM conclusion WHERE step_key = ANY ($1::text[])) said JOIN callback c ON c.id = said.callback_id JOIN job j ON j.id = c.job_id CROSS JOIN LATERAL (${NEWEST}) x ${ORIGIN}
        CROSS JOIN LATERAL (SELECT ${MONEY} FROM ledger_line l WHERE l.callback_id = c.id) m

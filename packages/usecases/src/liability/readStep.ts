@@ -25,8 +25,6 @@ const sharesOf = <K extends Held>(names: readonly K[], rows: readonly StepFigure
     ]),
   ) as Record<K, ReturnType<typeof shareOf>>;
 
-/** With the month of the inspection, told once: a firm of many years has hundreds of them. */
-type Counted = TracedCallback & { month: string };
 /** `every`: all of its callbacks, however many. */
 export type StepAsked = { key: string; now: Date; seeOwnerOnly: boolean; every?: boolean };
 
@@ -40,7 +38,7 @@ export async function readStep(reader: Reader, { key, now, seeOwnerOnly, every =
   const zone = (await findFirm(reader))?.zone ?? 'UTC';
   const rows = await stepFigures(reader, { stepKeys: [name.root] });
   const traced = await tracedToSteps(reader, keys);
-  const counted = traced.filter(({ counts }) => counts).map((row): Counted => ({ ...row, month: monthAt(row.inspectedAt, zone) }));
+  const counted = traced.filter(({ counts }) => counts);
   const text = await textHistory(reader, line, { now, seeOwnerOnly });
   const numbers = await numbersOf(reader, { rows, counted, waiting: traced.length - counted.length });
   const changes = (await changesOfSteps(reader, keys, now)).map((change) =>
@@ -61,7 +59,7 @@ export async function readStep(reader: Reader, { key, now, seeOwnerOnly, every =
   });
 }
 
-type Figures = { rows: readonly StepFigure[]; counted: readonly Counted[]; waiting: number };
+type Figures = { rows: readonly StepFigure[]; counted: readonly TracedCallback[]; waiting: number };
 const sum = <T>(rows: readonly T[], of: (row: T) => number): number => rows.reduce((total, row) => total + of(row), 0);
 
 async function numbersOf(reader: Reader, { rows, counted, waiting }: Figures) {
@@ -91,7 +89,7 @@ const textJson = ({ changes, unchanged, now }: TextHistory) => ({
 });
 
 /** Oldest first: what was worked by each revision, and what is traced to it. */
-const byRevision = (text: TextHistory, rows: readonly StepFigure[], counted: readonly Counted[]) =>
+const byRevision = (text: TextHistory, rows: readonly StepFigure[], counted: readonly TracedCallback[]) =>
   text.revisions
     .map(({ id, number, procedureId, inForceFrom, holds }) => {
       const own = rows.filter((row) => row.revisionId === id);
@@ -114,7 +112,7 @@ type Place = { now: Date; zone: string };
 const monthAt = (at: Date, zone: string): string => DateTime.fromJSDate(at, { zone }).toFormat('yyyy-MM');
 
 /** Every month from the first in which it applied until now. */
-function monthsOf(rows: readonly StepFigure[], counted: readonly Counted[], { now, zone }: Place) {
+function monthsOf(rows: readonly StepFigure[], counted: readonly TracedCallback[], { now, zone }: Place) {
   const [first] = rows.map(({ month }) => month).sort();
   if (first === undefined) return [];
   const [from, until] = [
@@ -140,7 +138,7 @@ function monthsOf(rows: readonly StepFigure[], counted: readonly Counted[], { no
   });
 }
 
-type ChartFacts = Place & { keys: readonly string[]; months: readonly MonthTimes[]; counted: readonly Counted[]; text: TextHistory };
+type ChartFacts = Place & { keys: readonly string[]; months: readonly MonthTimes[]; counted: readonly TracedCallback[]; text: TextHistory };
 /** Times in the months of failures up to which each is counted one by one. */
 const MOST_COUNTED = 3000;
 
@@ -154,18 +152,15 @@ async function chartOf(reader: Reader, { keys, months, counted, text, now, zone 
       months.filter(({ month }) => touched.has(month)),
       ({ times }) => times,
     ) <= MOST_COUNTED;
-  const starts = failures.map(({ id, inspectedAt, month }) => ({
-    id,
-    at: inspectedAt,
-    monthStart: DateTime.fromISO(`${month}-01`, { zone }).toJSDate(),
-  }));
+  const bounds = new Map([...touched].map((month) => [month, boundsOf(month, zone)]));
+  const starts = failures.map(({ id, inspectedAt, month }) => ({ id, at: inspectedAt, monthStart: bounds.get(month)!.starts }));
   const before = new Map(exact && failures.length > 0 ? (await timesBefore(reader, keys, starts)).map(({ id, times }) => [id, times]) : []);
   const placed = failures.map((failure): PlacedFailure => {
     const earlier = sum(
       months.filter(({ month }) => month < failure.month),
       ({ times }) => times,
     );
-    const within = exact ? (before.get(failure.id) ?? 0) : spread(failure, months, zone);
+    const within = exact ? (before.get(failure.id) ?? 0) : spread(failure, months, bounds.get(failure.month)!);
     return { ...failure, place: earlier + within + 1 };
   });
   const changes = text.changes.slice(1).map(({ inForceFrom, number }) => ({ at: inForceFrom, label: `Revision ${number}` }));
@@ -173,10 +168,19 @@ async function chartOf(reader: Reader, { keys, months, counted, text, now, zone 
   return chart.ok ? chart : { ok: chart.ok, sentence: chart.sentence };
 }
 
+type Bounds = { starts: Date; ends: Date };
+const boundsOf = (month: string, zone: string): Bounds => {
+  const first = DateTime.fromISO(`${month}-01`, { zone });
+  return { starts: first.toJSDate(), ends: first.plus({ months: 1 }).toJSDate() };
+};
+
 /** The part of the month's times before an instant, taken as evenly spread over the month. */
-function spread({ month, inspectedAt }: { month: string; inspectedAt: Date }, months: readonly MonthTimes[], zone: string): number {
-  const at = DateTime.fromJSDate(inspectedAt, { zone });
-  const share = at.diff(at.startOf('month')).toMillis() / at.endOf('month').diff(at.startOf('month')).toMillis();
+function spread(
+  { month, inspectedAt }: { month: string; inspectedAt: Date },
+  months: readonly MonthTimes[],
+  { starts, ends }: Bounds,
+): number {
+  const share = (inspectedAt.getTime() - starts.getTime()) / (ends.getTime() - starts.getTime());
   return Math.round(share * (months.find((one) => one.month === month)?.times ?? 0));
 }
 
@@ -184,24 +188,24 @@ const NEWEST = 50;
 
 /** The newest callbacks and near-misses; those for the owner alone are counted and not named. */
 function callbacksJson(
-  counted: readonly Counted[],
+  counted: readonly TracedCallback[],
   { text, zone, seeOwnerOnly, most }: { text: TextHistory; zone: string; seeOwnerOnly: boolean; most: number },
 ) {
   const numbers = new Map(text.revisions.map(({ id, number }) => [id, number]));
-  const named = counted
-    .filter(({ ownerOnly }) => seeOwnerOnly || !ownerOnly)
-    .toReversed()
-    .map((row) => ({
-      ...{ id: row.id, number: row.number, kind: row.kind, place: row.place, cause: row.cause },
-      ...{ receivedOn: dayAt(row.receivedAt, zone), inspectedOn: dayAt(row.inspectedAt, zone) },
-      revision: numbers.get(row.revisionId) ?? null,
-      incurredCents: incurred(row),
-    }));
-  const callbacks = named.filter(({ kind }) => kind !== 'near_miss');
-  const near = named.filter(({ kind }) => kind === 'near_miss');
+  const named = counted.filter(({ ownerOnly }) => seeOwnerOnly || !ownerOnly).toReversed();
+  const newest = (near: boolean) =>
+    named
+      .filter(({ kind }) => (kind === 'near_miss') === near)
+      .slice(0, most)
+      .map((row) => ({
+        ...{ id: row.id, number: row.number, kind: row.kind, place: row.place, cause: row.cause },
+        ...{ receivedOn: dayAt(row.receivedAt, zone), inspectedOn: dayAt(row.inspectedAt, zone) },
+        revision: numbers.get(row.revisionId) ?? null,
+        incurredCents: incurred(row),
+      }));
   return {
-    callbacks: callbacks.slice(0, most),
-    nearMissCallbacks: near.slice(0, most),
+    callbacks: newest(false),
+    nearMissCallbacks: newest(true),
     unnamed: counted.length - named.length,
   };
 }

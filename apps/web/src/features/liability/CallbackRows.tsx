@@ -54,7 +54,7 @@ function CallbackRows({ title, about, table, rows: { data, error, isPending } }:
         <>
           <p>
             {`${counted(data.items.length, 'callback')}. `}
-            <TableFiles csv={table} />
+            <TableFiles csv={table} rows={data.items.length} />
           </p>
           <DataTable caption={title} columns={COLUMNS} rows={data.items} rowKey={(row) => row.id} />
         </>

@@ -62,7 +62,7 @@ export function OverridesPage(): ReactNode {
       {data && data.items.length > 0 ? (
         <>
           <p>
-            <TableFiles csv={tableAddress(ownerTables.overrides, 'overrides', search)} />
+            <TableFiles csv={tableAddress(ownerTables.overrides, 'overrides', search)} rows={data.items.length} />
           </p>
           <DataTable caption="Overrides" columns={OVERRIDES} rows={data.items} rowKey={(row) => row.id} />
         </>

@@ -111,7 +111,7 @@ export function UnsignedStartsPage(): ReactNode {
         <>
           <p>
             {`${counted(data.items.length, 'job')}. `}
-            <TableFiles csv={tableAddress(windowTables.unsignedStarts, 'jobs', search)} />
+            <TableFiles csv={tableAddress(windowTables.unsignedStarts, 'jobs', search)} rows={data.items.length} />
           </p>
           <DataTable caption="Inspections unsigned at the start" columns={COLUMNS} rows={data.items} rowKey={(row) => row.jobId} />
         </>

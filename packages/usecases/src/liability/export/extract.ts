@@ -2,7 +2,8 @@
 import { STATES, KINDS } from '@backsight/domain/callbacks/words';
 import { tableCsv, type ExportTable } from '@backsight/documents/exportTable';
 import { zipOf } from '@backsight/documents/zip';
-import { figures, type Figure, type Measure } from '@backsight/store/liability/figures';
+import { figures, type Figure } from '@backsight/store/liability/figures';
+import type { Measure } from '@backsight/store/liability/groupings';
 import { extractCallbacks } from '@backsight/store/liability/export';
 import type { Reader } from '@backsight/store/database';
 import { dayAt } from '../../callbacks/steps/day.ts';

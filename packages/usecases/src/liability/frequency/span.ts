@@ -11,7 +11,7 @@ import { periodOf } from '@backsight/domain/liability/development/periods';
 import { development } from '@backsight/domain/liability/development/triangle';
 import { findFirm } from '@backsight/store/firm';
 import { figures, type Figure } from '@backsight/store/liability/figures';
-import type { Span } from '@backsight/store/liability/mix';
+import type { Span } from '@backsight/store/liability/spans';
 import type { Reader } from '@backsight/store/database';
 import { dayAt } from '../../callbacks/steps/day.ts';
 import { patternOf, shareAt } from '../development/pattern.ts';

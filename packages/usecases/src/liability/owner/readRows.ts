@@ -1,4 +1,5 @@
 // The rows behind the numbers of the owner's page.
+import { ROWS_SHOWN } from '@backsight/domain/liability/shown';
 import { findFirm } from '@backsight/store/firm';
 import { moneyOfMonth, moneyRows, moneyWithin } from '@backsight/store/liability/money';
 import { callbacksOfMonth, heldJobs, openCallbacks, overrides, type Age } from '@backsight/store/liability/watch';
@@ -8,12 +9,10 @@ import { cashOf } from './cash.ts';
 import type { Asking } from './readOwner.ts';
 
 const PAGE = 100;
-/** Most rows of a list that has no pages. */
-const MOST = 1000;
 /** `every`: all rows, however many, as a table to take away has them. */
 type Every = { every?: boolean };
 type Days = { from?: string | undefined; to?: string | undefined };
-const mostOf = ({ every = false }: Every): number | null => (every ? null : MOST);
+const mostOf = ({ every = false }: Every): number | null => (every ? null : ROWS_SHOWN);
 const daysOf = ({ from, to }: Days) => ({ from: from ?? null, to: to ?? null });
 
 /** Entries of the ledger by callback, a page at a time, with the sum of all that fit. */

@@ -1,5 +1,6 @@
 // Claim windows that are still open: by month, what closes when, and the inspections behind each number.
 import { byDay, endOf, exposureOf, lawOf, windowOf, type Law, type Reading, type WindowDays } from '@backsight/domain/liability/exposure';
+import { ROWS_SHOWN } from '@backsight/domain/liability/shown';
 import { isOpen, type ClaimWindow } from '@backsight/domain/liability/claimWindow';
 import type { RulePack } from '@backsight/domain/shared/rulePack';
 import { findFirm } from '@backsight/store/firm';
@@ -69,7 +70,6 @@ type JobsAsking = Asking & {
   every?: boolean;
 };
 const PAGE = 100;
-const MOST_UNSIGNED = 1000;
 
 /** Inspections whose window is open by the longest reading (`only` all: or not), narrowed by month of inspection, or by the month in which it closes. */
 export async function readWindowJobs(reader: Reader, { now, seeOwnerOnly, every = false, page = 1, ...asked }: JobsAsking) {
@@ -101,7 +101,7 @@ export async function readUnsignedStarts(
   { now, seeOwnerOnly, every = false, from, to }: Asking & { every?: boolean; from?: string | undefined; to?: string | undefined },
 ) {
   const { law } = await lawAndDay(reader, now);
-  const jobs = await unsignedStartJobs(reader, { from: from ?? null, to: to ?? null }, seeOwnerOnly, every ? null : MOST_UNSIGNED);
+  const jobs = await unsignedStartJobs(reader, { from: from ?? null, to: to ?? null }, seeOwnerOnly, every ? null : ROWS_SHOWN);
   return { items: jobs.map((job) => rowOf(job, law)) };
 }
 

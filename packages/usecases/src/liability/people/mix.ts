@@ -1,18 +1,24 @@
 // Observed and expected callbacks of pairs and persons, from the mix of houses that each inspected.
 import { byPerson, expectations, stratumRates, type Cell, type Expectation } from '@backsight/domain/liability/people/expected';
-import { mixOf, type MixRow, type Span } from '@backsight/store/liability/mix';
+import { sumsByValue, type Span, type ValueSum } from '@backsight/store/liability/spans';
 import type { Reader } from '@backsight/store/database';
 
 /** Strata are foundation and age of the house. A job counts once for its pair, and once for each of the two. */
 export async function readMix(reader: Reader, span: Span): Promise<{ pairs: Expectation[]; people: Expectation[] }> {
-  const cells = (await mixOf(reader, span)).map(cellOf).filter(({ unit }) => unit !== '');
+  const cells = cellsOf(await sumsByValue(reader, { ...span, groupings: ['pair_mix'], measures: ['jobs', 'callbacks'] }));
   const rates = stratumRates(cells);
   return { pairs: expectations(cells, rates), people: expectations(byPerson(cells), rates) };
 }
 
-function cellOf({ value, jobs, callbacks }: MixRow): Cell {
-  const cut = value.indexOf('|');
-  return { unit: value.slice(0, cut), stratum: value.slice(cut + 1), jobs, callbacks };
+/** What was inspected by nobody has no place among people. */
+function cellsOf(sums: readonly ValueSum[]): Cell[] {
+  const cells = new Map<string, Cell>();
+  for (const { value, measure, amount } of sums) {
+    const cut = value.indexOf('|');
+    const cell = cells.get(value) ?? { unit: value.slice(0, cut), stratum: value.slice(cut + 1), jobs: 0, callbacks: 0 };
+    cells.set(value, { ...cell, [measure]: amount });
+  }
+  return [...cells.values()].filter(({ unit }) => unit !== '');
 }
 
 /** 'Anna and Ben' for `id+id`. */
