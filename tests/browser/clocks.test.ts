@@ -61,7 +61,7 @@ describe('clocks, pauses and who is on call', () => {
     await cora.getByText('Cora Inspector has it').waitFor();
 
     await office
-      .getByRole('link', { name: /^Callback \d+/ })
+      .getByRole('link', { name: /: Callback \d+/ })
       .first()
       .waitFor();
     await office.goto(`${new URL(office.url()).origin}/callbacks/${id}`);

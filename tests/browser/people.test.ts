@@ -61,6 +61,7 @@ describe('people', () => {
 
   it('shows both versions when somebody else was faster, and saves what one keeps', async () => {
     const first = await site.openAs('owner', `${anna}?change=true`);
+    await first.getByRole('textbox', { name: 'Phone' }).waitFor();
     const second = await site.openAs('second', `${anna}?change=true`);
     for (const [page, phone] of [
       [second, '920-555-0188'],
@@ -79,6 +80,7 @@ describe('people', () => {
   it('lets one sign in again over a form when the session has ended, and loses nothing', async () => {
     const page = await site.openAs('owner', `${anna}?change=true`);
     await page.getByRole('textbox', { name: 'Home address' }).fill('9 Quay Street, Port Ansel');
+    await page.waitForLoadState('networkidle'); // what was asked for before the session ended is answered
     await page.context().clearCookies();
     await page.getByRole('button', { name: 'Save the changes' }).click();
     await page.getByRole('dialog').waitFor();

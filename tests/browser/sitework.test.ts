@@ -242,7 +242,7 @@ describe('a visit of two phones', () => {
     const page = await phone('anna');
     await page.setViewportSize({ width: 1280, height: 900 });
     await page.goto(`${site.url}/jobs/${job.jobId}/report`);
-    await page.getByText('Draft the report').click();
+    await page.getByText('Draft the report', { exact: true }).click();
     await page.getByRole('button', { name: 'Draft this version' }).click();
     await page.getByRole('heading', { name: 'Version 1' }).waitFor();
     if (shots) await page.screenshot({ path: path.join(shots, '11-report.png'), fullPage: true });

@@ -79,7 +79,7 @@ describe('the thawed freezer', () => {
 
   it('is reported by the lead and handed over', async () => {
     const page = await on.as('lead', `/jobs/${first.jobId}/report`);
-    await page.getByText('Draft the report').click();
+    await page.getByText('Draft the report', { exact: true }).click();
     await page.getByRole('button', { name: 'Draft this version' }).click();
     await page.getByRole('heading', { name: 'Version 1' }).waitFor();
     await page.getByRole('button', { name: 'Hand it over' }).click();

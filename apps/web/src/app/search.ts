@@ -44,12 +44,12 @@ export const keyOf =
   (said) =>
     typeof said === 'string' && Object.hasOwn(list, said) ? (said as K) : undefined;
 
-/** Reads the parts of an address; what is not said is left out. */
+/** Reads the parts of an address. What is said wrongly is named as not said: left out, the router would hand it on as it stands. */
 export const searchOf =
   <P extends Record<string, Part<unknown>>>(parts: P) =>
   (said: Record<string, unknown>) =>
     Object.fromEntries(
       Object.entries(parts)
-        .map(([name, read]) => [name, read(said[name])])
-        .filter(([, value]) => value !== undefined),
+        .filter(([name]) => said[name] !== undefined)
+        .map(([name, read]) => [name, read(said[name])]),
     ) as { [K in keyof P]?: ReturnType<P[K]> };
