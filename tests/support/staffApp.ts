@@ -49,8 +49,9 @@ export function staffApp(): StaffApp {
 
 /** Fills the sign-in form that the page shows, and waits until it is gone. */
 export async function signIn(page: Page, who: CastName): Promise<void> {
-  await page.getByLabel('E-mail address').last().fill(CAST[who].email);
+  // The password first: over a screen that asks for an address too, the form is there once it is.
   await page.getByLabel('Password', { exact: true }).fill(PASSWORD);
+  await page.getByLabel('E-mail address').last().fill(CAST[who].email);
   await page.getByRole('button', { name: 'Sign in' }).click();
   await page.getByRole('button', { name: 'Sign in' }).waitFor({ state: 'detached' });
 }
