@@ -78,10 +78,7 @@ async function lookAtLists(owner: Page): Promise<void> {
   ] as const) {
     await owner.goto(`${site.url}${path}`);
     await owner.getByRole('heading', { name: heading }).first().waitFor();
-    await owner
-      .getByRole('status')
-      .waitFor({ state: 'detached' })
-      .catch(() => {});
+    await owner.waitForLoadState('networkidle');
     await shot(owner, `${heading.replaceAll(' ', '-')}`);
     expect(await owner.evaluate(() => document.documentElement.scrollWidth - window.innerWidth), path).toBeLessThanOrEqual(0);
   }
@@ -117,7 +114,7 @@ describe('a callback', () => {
     await owner.getByRole('button', { name: 'Propose' }).click();
     await owner.getByRole('button', { name: 'Record the payment' }).click();
     await owner.getByRole('button', { name: 'Record the payment' }).click();
-    await owner.getByText('No offer, payment or refund leaves before').waitFor();
+    await owner.getByText('No offer, payment or refund leaves before').first().waitFor();
     await owner.getByRole('button', { name: 'Record consent or reason' }).click();
     await owner.getByLabel('What is on file').selectOption('owner_reason');
     await owner.getByLabel(/Who said so/).fill('Far below the deductible');
