@@ -91,7 +91,7 @@ export async function rebuildSteps(tx: Tx, since: Date | null, until: Date): Pro
   const months = await tx.rows<{ starts: Date; ends: Date }>(
     `SELECT m AT TIME ZONE f.zone AS starts, least((m + interval '1 month') AT TIME ZONE f.zone, $2::timestamptz) AS ends
      FROM firm f CROSS JOIN LATERAL generate_series(
-       date_trunc('month', greatest($1::timestamptz, (SELECT min(starts_at) FROM visit)) AT TIME ZONE f.zone), $2::timestamptz AT TIME ZONE f.zone, '1 month') m
+       date_trunc('month', greatest($1::timestamptz, coalesce((SELECT min(starts_at) FROM visit), $2::timestamptz)) AT TIME ZONE f.zone), $2::timestamptz AT TIME ZONE f.zone, '1 month') m
      WHERE m AT TIME ZONE f.zone < $2::timestamptz ORDER BY m`,
     [from, until.toISOString()],
   );
