@@ -140,6 +140,7 @@ describe('a visit of two phones', () => {
     await answerPage(page);
     await page.getByText(/^1 of \d+ recorded$/).waitFor();
     expect(await lowTargets(page)).toEqual([]);
+    await expect.poll(stored).toBe(1); // it stands on the phone first
   });
 
   it('keeps what is typed while there is no connection, and sends it once when there is', async () => {
