@@ -76,7 +76,7 @@ async function openAs(who: CastName, width = 1280): Promise<Page> {
 
 /** No serious violation, nothing wider than the screen; a picture when asked for. */
 async function look(page: Page, name: string): Promise<void> {
-  const violations = await violationsOn(page, WCAG_22_AA);
+  const violations = await violationsOn(page, { tags: WCAG_22_AA });
   if (pictures) await page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true });
   expect(
     violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`),

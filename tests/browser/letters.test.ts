@@ -113,7 +113,7 @@ async function answers(link: string): Promise<void> {
   await shot(client, 'client-before');
   await client.getByRole('button', { name: 'Well', exact: true }).click();
   await client.getByText('You answered: Well.').waitFor();
-  expect((await violationsOn(client, WCAG_22_AA)).map(({ id: rule }) => rule)).toEqual([]);
+  expect((await violationsOn(client, { tags: WCAG_22_AA })).map(({ id: rule }) => rule)).toEqual([]);
   await shot(client, 'client-after');
   await client.getByRole('link', { name: 'How we handle a complaint' }).click();
   await client.getByRole('heading', { name: 'If you do not agree' }).waitFor();

@@ -54,7 +54,6 @@ describe('a day plan', () => {
     const page = await site.openAs('office', `/day-plan?from=${days[0]}`);
     await page.getByText('What counts how much').click();
     await page.getByLabel('A minute of driving').waitFor();
-    await expectAccessible(page);
     await page.getByLabel('First day').focus();
     await page.keyboard.press('Enter');
     await page.getByText(/Proven: no plan/).waitFor();
@@ -76,7 +75,6 @@ describe('a day plan', () => {
     await page.getByText('5 days', { exact: true }).click();
     await page.getByLabel(/^Visits may go to another of these days/).check();
     await page.getByLabel(/^Partners may change during a day/).check();
-    await expectAccessible(page);
     await page.getByRole('button', { name: 'Plan these days' }).click();
     await page.getByRole('heading', { name: /, as one$/ }).waitFor();
     await expectAccessible(page);
@@ -132,7 +130,6 @@ describe('somebody is out', () => {
     await page.getByLabel('Who is out').selectOption({ label: anna.name });
     await page.getByLabel('From').selectOption({ label: 'From tomorrow' });
     await page.getByLabel('Last day away').fill(days[1]!);
-    await expectAccessible(page);
     await page.getByRole('button', { name: 'Show three ways' }).click();
     await page.getByRole('heading', { name: `Somebody is out: ${anna.name}` }).waitFor();
     await page.getByRole('radio', { name: /Fewest changes/ }).waitFor();
@@ -153,7 +150,6 @@ describe('the other screens about plans', () => {
     await page.getByLabel('From').fill(`${days[0]}T00:00`);
     await page.getByLabel('Until').fill(`${days[0]}T23:00`);
     await page.getByLabel('Weather').fill('ice storm');
-    await expectAccessible(page);
     await page.getByRole('button', { name: 'Close this time' }).click();
     await page.getByText('1 North Pier, Birchmere').waitFor();
     await expectAccessible(page);
@@ -186,7 +182,6 @@ describe('the other screens about plans', () => {
     await page.getByLabel('Last day').fill(days[0]!);
     await page.getByLabel('Earliest').fill('08:00');
     await page.getByLabel('Latest').fill('14:30');
-    await expectAccessible(page);
     await page.getByRole('button', { name: 'Keep this promise' }).click();
     await page.getByText('The window that is promised holds the start').waitFor();
     expect(await page.getByLabel('Latest').inputValue()).toBe('14:30');
@@ -210,7 +205,6 @@ describe('the other screens about plans', () => {
   it('plan the weeks that are booked where last year has nothing to compare with', async () => {
     const page = await site.openAs('owner', '/what-if', 'phone');
     await page.getByLabel('What would be otherwise').selectOption({ label: 'Faster or slower driving' });
-    await expectAccessible(page);
     await page.getByRole('button', { name: 'Plan these weeks' }).click();
     await page.getByText('The visits on the calendar of these weeks themselves.').waitFor();
     await page.getByRole('table', { name: 'Week by week' }).waitFor();

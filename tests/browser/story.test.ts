@@ -59,12 +59,14 @@ describe('the thawed freezer', () => {
     await page.getByRole('button', { name: 'Done', exact: true }).click();
     await expect.poll(keys).toContain('ground-fault-trip-reset');
 
+    const before = (await keys()).length;
     await goTo(page, recordId, PARTNER_CHECK);
     await page.getByRole('radio').first().check();
     await page.getByText('Add a note').click();
     await page.getByLabel('Note (not needed)').fill('Stain above the stairs, dry today.');
     await page.getByRole('button', { name: 'Done', exact: true }).click();
     await page.getByText('has still to look').waitFor();
+    await expect.poll(async () => (await keys()).length).toBeGreaterThan(before); // it stands on the phone first
     await goTo(partner, recordId, PARTNER_CHECK);
     await partner.getByText('has recorded already').waitFor();
     expect(await partner.getByText('Stain above the stairs').count()).toBe(0);

@@ -18,7 +18,6 @@ it('a text is drafted, refused, previewed, compared and approved', async () => {
   const [job] = await app.database.read.rows<{ number: number }>('SELECT number FROM job WHERE id = $1::uuid', [jobId]);
   const office = await app.openAs('office', '/agreement-texts');
   await office.getByText('In force since').first().waitFor();
-  await expectAccessible(office);
   await office.getByRole('link', { name: 'Pre-inspection agreement' }).first().click();
   await office.getByRole('button', { name: 'New draft from this text' }).click();
   await office.getByLabel('Why a new text').fill('Say that shoes stay on');
@@ -46,7 +45,6 @@ it('a text is drafted, refused, previewed, compared and approved', async () => {
   await owner.getByRole('button', { name: 'Approve', exact: true }).click();
   await owner.getByRole('button', { name: 'Approve the text' }).click();
   await owner.getByText('An example that no attorney has reviewed.').waitFor();
-  await expectAccessible(owner);
 });
 
 it('the owner reads the rules of a state and says where the firm works', async () => {
@@ -56,7 +54,6 @@ it('the owner reads the rules of a state and says where the firm works', async (
   await page.getByText('The states were saved.').waitFor();
   await page.getByText('no rule was found: policy of the firm').first().waitFor();
   await page.getByText('from memory, to be read in the source').first().waitFor();
-  await expectAccessible(page);
 });
 
 it('what an attorney asks for: words of mail that are locked, a letter on paper, and everything of a job in one file', async () => {

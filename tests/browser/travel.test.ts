@@ -29,7 +29,6 @@ it('the office says how long a drive takes, sees what is wrong with it, and ends
   const table = page.getByRole('table', { name: 'Said by hand' });
   await table.getByText('40 min').waitFor();
   await table.getByText('The bridge is closed').waitFor();
-  await expectAccessible(page);
   await page.getByRole('button', { name: /^End it: The north shore/ }).click();
   await page.getByText('Nothing is said by hand.').waitFor();
 });

@@ -4,15 +4,28 @@ import type { Page } from 'playwright-core';
 
 export const WCAG_22_AA = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 
-/** The violations of the rules with these tags, or of all rules. @throws Error when the page holds a frame, which would go unseen. */
-export async function violationsOn(page: Page, tags?: string[]): Promise<axe.Result[]> {
+/** Rules whose answer hangs on the theme or on how wide the window is; the others judge what stands in the page, which is the same then. */
+export const OF_LOOKS = [
+  'color-contrast',
+  'link-in-text-block',
+  'target-size',
+  'scrollable-region-focusable',
+  'css-orientation-lock',
+  'meta-viewport',
+];
+
+/** The violations of the rules with these tags or names, or of all rules. @throws Error when the page holds a frame, which would go unseen. */
+export async function violationsOn(page: Page, only?: { tags: string[] } | { rules: string[] }): Promise<axe.Result[]> {
   if (page.frames().length > 1) throw new Error('The page holds a frame.');
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source);
   // a color on its way is none, and even the shortest way begins with the next frame
   await page.evaluate(() =>
     Promise.allSettled(document.getAnimations().flatMap((one) => (one instanceof CSSTransition ? [one.finished] : []))),
   );
-  const options: axe.RunOptions = { resultTypes: ['violations'], ...(tags ? { runOnly: { type: 'tag', values: tags } } : {}) };
+  const options: axe.RunOptions = {
+    resultTypes: ['violations'],
+    ...(only ? { runOnly: 'tags' in only ? { type: 'tag', values: only.tags } : { type: 'rule', values: only.rules } } : {}),
+  };
   return page.evaluate(async (chosen) => {
     const { violations } = await (window as unknown as { axe: typeof axe }).axe.run(document, chosen);
     return violations;

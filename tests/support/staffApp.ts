@@ -58,7 +58,7 @@ export async function signIn(page: Page, who: CastName): Promise<void> {
 
 /** No serious violation of WCAG 2.2 AA that axe can see, and no sideways scrolling at either width. */
 export async function expectAccessible(page: Page): Promise<void> {
-  const violations = await violationsOn(page, WCAG_22_AA);
+  const violations = await violationsOn(page, { tags: WCAG_22_AA });
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`)).toEqual([]);
   const usual = page.viewportSize()!;
   for (const size of [...Object.values(WIDTHS).filter(({ width }) => width !== usual.width), usual]) {

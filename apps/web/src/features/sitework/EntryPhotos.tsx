@@ -10,6 +10,7 @@ import { PhotoStrip, type StripPhoto } from '../../ui/PhotoStrip.tsx';
 import { clockText } from '../../ui/time.ts';
 import { BlobImage } from './PhotoTaker.tsx';
 import { nameOf } from './recordModel.ts';
+import shots from './shots.module.css';
 import classes from './sitework.module.css';
 
 type Shown = { id: string; visit: Parameters<typeof nameOf>[0]['visit']; photos?: readonly RecordPhoto[]; me?: string };
@@ -47,7 +48,7 @@ export function EntryPhotos({ record, entryId }: { record: Shown; entryId: strin
     <>
       <PhotoStrip photos={stripOf(known, record, me.zone)} />
       {waiting.length > 0 ? (
-        <ul className={classes.shots}>
+        <ul className={shots.shots}>
           {waiting.map((photo) => (
             <li key={photo.id}>
               <BlobImage blob={photo.small} alt={`Photo, ${clockText(photo.takenAt, me.zone)}`} />
@@ -70,7 +71,7 @@ export function RefusedPhotos({ recordId }: { recordId: string | undefined }): R
     <div key={photo.id} className={classes.caution}>
       <strong>Photo not taken</strong>
       {photo.why}
-      <ul className={classes.shots}>
+      <ul className={shots.shots}>
         <li>
           <BlobImage blob={photo.small} alt={`Photo, ${clockText(photo.takenAt, me.zone)}`} />
         </li>

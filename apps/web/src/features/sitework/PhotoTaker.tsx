@@ -5,6 +5,7 @@ import { useMe } from '../../api/people.ts';
 import { forgetPhoto, takePhoto, useKeptPhotos } from '../../api/phone/photos.ts';
 import type { KeptPhoto } from '../../api/phone/store.ts';
 import { clockText } from '../../ui/time.ts';
+import shots from './shots.module.css';
 import classes from './sitework.module.css';
 
 /** What one entry may name. */
@@ -42,7 +43,7 @@ export function PhotoTaker({ recordId, place, legend, words }: Props): ReactNode
       <legend>{legend}</legend>
       {words ? <p className={classes.soft}>{words}</p> : null}
       {taken.length > 0 ? (
-        <ul className={classes.shots}>
+        <ul className={shots.shots}>
           {taken.map((photo, at) => (
             <Shot key={photo.id} photo={photo} name={`Photo ${at + 1}, ${clockText(photo.takenAt, me.zone)}`} />
           ))}

@@ -1,7 +1,7 @@
 // A number, with large keys of our own under it where a finger presses: those of a phone are too small for gloves, and some lack the minus sign.
 import { useState, type ReactNode } from 'react';
 import { TextInput } from '@mantine/core';
-import classes from './sitework.module.css';
+import classes from './readingKeys.module.css';
 
 type Props = { label: string; description?: string | undefined; value: string; onChange: (value: string) => void };
 

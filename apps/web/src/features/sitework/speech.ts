@@ -1,4 +1,5 @@
 // Speaking instead of typing, where the browser can turn speech into words. Nothing is recorded by us: what is heard goes to the device's own service.
+// The names of its parts (transcript, isFinal) are those of the Web Speech API (W3C Web Incubator Community Group).
 
 type Heard = { results: ArrayLike<ArrayLike<{ transcript: string }> & { isFinal: boolean }>; resultIndex: number };
 type Recognizer = {
