@@ -84,7 +84,7 @@ describe('likely steps', () => {
         `SELECT tablename AS name FROM pg_tables WHERE schemaname = 'public' ORDER BY 1`,
       );
       const counts = tables.map(({ name }) => `SELECT '${name}' AS name, count(*)::int AS n FROM "${name}"`).join(' UNION ALL ');
-      return api.database.read.rows(counts);
+      return api.database.read.rows(`SELECT * FROM (${counts}) t ORDER BY name`);
     };
     const before = await rows();
     expect((await look('lead', id)).likely.length).toBeGreaterThan(0);
