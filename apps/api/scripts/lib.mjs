@@ -110,12 +110,14 @@ export function ensureGenerated() {
   );
 }
 
-export function ensureBuilt() {
-  const vite = (folder) =>
-    run(process.execPath, [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'error'], {
-      cwd: path.join(root, folder),
-      env: { ...process.env, NODE_ENV: 'production' },
-    });
+const vite = (folder) =>
+  run(process.execPath, [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'error'], {
+    cwd: path.join(root, folder),
+    env: { ...process.env, NODE_ENV: 'production' }, // a test runner's own "test" would build React for development
+  });
+
+/** @returns the folder that holds the web app */
+export function ensureWebBuilt() {
   unlessMade(
     'building the web app',
     'apps/web/dist/.stamp',
@@ -123,6 +125,11 @@ export function ensureBuilt() {
     'apps/web/dist/index.html',
     () => vite('apps/web'),
   );
+  return path.join(root, 'apps/web/dist');
+}
+
+export function ensureBuilt() {
+  ensureWebBuilt();
   unlessMade(
     'building the service',
     'apps/api/dist/.stamp',

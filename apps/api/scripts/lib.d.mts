@@ -1,0 +1,2 @@
+// What the tests use of lib.mjs.
+export function ensureWebBuilt(): string;
