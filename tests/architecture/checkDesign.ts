@@ -56,15 +56,18 @@ export const checkDesign = (files: readonly SourceFile[]): string[] =>
       ),
     );
 
-/** The style sheets of the web app. */
-export function styleSheets(root: string): SourceFile[] {
-  const folder = path.join(root, 'apps/web/src');
-  return fs
-    .readdirSync(folder, { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.css'))
-    .sort()
-    .map((name) => ({ path: `apps/web/src/${name.split(path.sep).join('/')}`, text: fs.readFileSync(path.join(folder, name), 'utf8') }));
-}
+/** The style sheets of the web app, and that of the pages of clients. */
+export const styleSheets = (root: string): SourceFile[] =>
+  ['apps/web/src', 'apps/api/src'].flatMap((folder) =>
+    fs
+      .readdirSync(path.join(root, folder), { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.css'))
+      .sort()
+      .map((name) => ({
+        path: `${folder}/${name.split(path.sep).join('/')}`,
+        text: fs.readFileSync(path.join(root, folder, name), 'utf8'),
+      })),
+  );
 
 /** What cannot read a token has to say one of its colors all the same: the page's frame, the mark, the list for a home screen. */
 export function strayColors(root: string): string[] {

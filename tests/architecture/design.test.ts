@@ -4,11 +4,22 @@ import { describe, expect, it } from 'vitest';
 import { checkDesign, strayColors, styleSheets } from './checkDesign.ts';
 import { expectNone } from './expectNone.ts';
 import { repository } from './read.ts';
+import { styleOf } from '../../apps/api/src/http/client/style.ts';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
 it('no screen and no style sheet names what the tokens name', () => expectNone(checkDesign([...styleSheets(root), ...repository()])));
 it('what cannot read a token says one of its colors', () => expect(strayColors(root)).toEqual([]));
+
+describe("the style of clients' pages", () => {
+  const tokens = ':root {\n  --bs-ink: light-dark(#111111, #eeeeee);\n  --bs-edge: 1px solid var(--bs-ink);\n  --bs-other: 3px;\n}';
+  it('holds the tokens that it reads, and the dark colors in words that old phones know, on screens alone', () =>
+    expect(styleOf(tokens, 'p { border: var(--bs-edge) }')).toBe(
+      ':root{--bs-edge:1px solid var(--bs-ink);--bs-ink:#111111;}@media screen{:root{color-scheme:light dark}}' +
+        '@media screen and (prefers-color-scheme:dark){:root{--bs-ink:#eeeeee;}}p { border: var(--bs-edge) }',
+    ));
+  it('reads no token that there is not', () => expect(() => styleOf(tokens, 'p { color: var(--bs-inc) }')).toThrow('--bs-inc'));
+});
 
 describe('the check', () => {
   const css = 'apps/web/src/ui/a.module.css';

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { ClientPage } from '@backsight/usecases/agreements/clientPage';
 import { adviceNow } from '@backsight/domain/callbacks/advice';
 import { afterPage } from '../../apps/api/src/http/client/after.ts';
-import { agreementPage, cancelledPage, endedLinkPage, unknownLinkPage } from '../../apps/api/src/http/client/agreement.ts';
+import { agreementPage } from '../../apps/api/src/http/client/agreement.ts';
+import { cancelledPage, endedLinkPage, unknownLinkPage } from '../../apps/api/src/http/client/otherPages.ts';
 import { processPage } from '../../apps/api/src/http/client/process.ts';
 import { reportPage } from '../../apps/api/src/http/client/report.ts';
 import { verifyPage } from '../../apps/api/src/http/client/verify.ts';
@@ -49,7 +50,7 @@ const PAGES: readonly (readonly [string, string])[] = [
   ['to sign', agreementPage(paper, null, 'x')],
   ['signed', agreementPage(signed, null, 'x')],
   ['of a settlement release', agreementPage({ ...paper, release: true }, null, 'x')],
-  ['of a link that ended', endedLinkPage(firm.firm, firm.firmPhone, false) + unknownLinkPage() + cancelledPage(firm)],
+  ['of a link that ended', endedLinkPage(firm, false) + endedLinkPage(firm, true) + unknownLinkPage(firm) + cancelledPage(firm)],
   ['to report a problem', reportPage({ ...report, reports: [told] }, once)],
   ['after a decision', afterPage(after as never, null)],
   [

@@ -12,6 +12,13 @@ export const postForm = (api: ReturnType<typeof testApi>, link: string, fields: 
     payload: new URLSearchParams(fields).toString(),
   });
 
+/** Posts a form with files to a private link. */
+export async function postFiles(api: ReturnType<typeof testApi>, link: string, form: FormData) {
+  const sent = new Response(form);
+  const headers = { 'content-type': sent.headers.get('content-type')!, 'user-agent': 'A phone' };
+  return api.app().inject({ method: 'POST', url: link, headers, payload: Buffer.from(await sent.arrayBuffer()) });
+}
+
 /** The word that the PDF of a job's newest agreement shows to its first signer. */
 export async function wordOf({ read }: Database, jobId: string): Promise<string> {
   const [row] = await read.rows<{ sha: string; id: string }>(

@@ -137,7 +137,9 @@ describe('after closing', () => {
     api.clock.now = new Date(api.clock.now.getTime() + 31 * DAY);
     const late = await press(link, { act: 'answer', answer: 'very_badly', words: '' });
     expect([late.statusCode, late.body.includes('The time to answer ended')]).toEqual([422, true]);
-    expect(await look('/client/after/aaaa')).toContain('opens nothing');
+    expect(await look('/client/after/aaaa')).toMatch(/opens nothing.*<a href="tel:920-555/s);
+    api.clock.now = new Date(api.clock.now.getTime() + 400 * DAY);
+    expect(await look(link)).toMatch(/This link has ended.*<a href="tel:920-555/s);
     await rebuilt(id);
   });
 });

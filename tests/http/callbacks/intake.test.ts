@@ -5,12 +5,12 @@ import path from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { rebuildCallback } from '@backsight/domain/callbacks/rebuild';
 import { eventsOf, findCallback } from '@backsight/store/callbacks';
-import { postForm } from '../../support/clientLink.ts';
+import { postFiles, postForm } from '../../support/clientLink.ts';
 import { testApi, type Answer } from '../../support/http.ts';
 import { picture, picturedAt } from '../../support/pictures.ts';
 import { siteJob } from '../../support/siteJob.ts';
 import { withStarter } from '../../support/starter.ts';
-import { intake, on, received, visited, type Visited } from './support.ts';
+import { intake, on, ownReport, received, reportLink, visited, type Visited } from './support.ts';
 
 const api = testApi();
 withStarter(api);
@@ -24,30 +24,8 @@ beforeAll(async () => {
   token = await freshLink(job);
 });
 
-async function freshLink({ jobId, clientId }: Visited): Promise<string> {
-  api.clock.now = new Date(api.clock.now.getTime() + 1000);
-  const sent = await api.send('office', 'POST', `/api/callbacks/jobs/${jobId}/link`, { body: { partyId: clientId } });
-  expect(sent.status, JSON.stringify(sent.body)).toBe(201);
-  const [mail] = await api.database.read.rows<{ body: string }>(
-    `SELECT body FROM outgoing_mail WHERE about_id = $1::uuid AND kind = 'report_link' ORDER BY recorded_at DESC, id DESC LIMIT 1`,
-    [jobId],
-  );
-  return /\/client\/([\w-]{43})\/report/.exec(mail!.body)![1]!;
-}
-
-const own = (more: Record<string, unknown> = {}) => ({
-  ...{
-    token,
-    id: randomUUID(),
-    matter: 'missed',
-    system: 'electrical',
-    place: 'garage',
-    dangers: [],
-    hope: 'the food',
-    words: 'The freezer thawed.',
-  },
-  ...more,
-});
+const freshLink = (of: Visited): Promise<string> => reportLink(api, of);
+const own = (more: Record<string, unknown> = {}) => ownReport(token, more);
 const report = (body: Record<string, unknown>): Promise<Answer> => api.send('nobody', 'POST', '/api/client/reports', { body });
 const came = async (id: string) => (await api.send('office', 'GET', `/api/callbacks/${id}/intake`)).body;
 const page = async (link: string): Promise<{ status: number; text: string }> => {
@@ -138,14 +116,20 @@ describe('the private link', () => {
     expect(sent.text).toContain(`<strong>Number ${made.body.number}</strong>: <strong>received</strong>`);
     expect(sent.text).not.toContain('always');
   });
-  it('works without script, keeps what was typed when something is missing, and asks a question', async () => {
-    const fields = { id: randomUUID(), matter: 'question', system: 'roof', place: '', since: '', hope: '', words: 'Is the roof old?' };
-    const refused = await postForm(api, `/client/${token}/report`, fields);
-    expect(refused.statusCode).toBe(422);
-    expect(refused.body).toContain('Is the roof old?');
-    expect(refused.body).toMatch(/Not sent yet\..*Where in the house/);
-    const sent = await postForm(api, `/client/${token}/report`, { ...fields, place: 'main roof' });
-    expect(sent.statusCode).toBe(303);
+  it('works without script, says beside a field what is missing and loses nothing, and asks a question', async () => {
+    const typed = { matter: 'question', system: 'roof', place: '', since: '2027-01-01', hope: '', words: 'Is the roof old?' };
+    const fields = { id: randomUUID(), ...typed };
+    const send = (more: Record<string, string> = {}) => postForm(api, `/client/${token}/report`, { ...fields, ...more });
+    const refused = await send();
+    expect([refused.statusCode, refused.body.includes('Is the roof old?')]).toEqual([422, true]);
+    expect(refused.body).toMatch(/Not sent yet\..*href="#place"/s);
+    const besides = (answer: { body: string }) =>
+      [...answer.body.matchAll(/id="(\w+)-wrong">([^<]+)</g)].map(([, field, says]) => `${field}: ${says}`);
+    expect(besides(refused)).toEqual(['place: Please say where. One word may do, such as: garage.']);
+    expect(besides(await send({ place: 'main roof' }))).toEqual(['since: 2027-01-01 has not come yet.']);
+    expect(besides(await send({ place: 'x'.repeat(201), words: ' ' })).join()).toMatch(/place: .*at most 200 letters.*words: Please tell/);
+    const [sent, again] = await Promise.all([1, 2].map(() => send({ place: 'main roof', since: '' })));
+    expect([sent!.statusCode, again!.headers.location]).toEqual([303, sent!.headers.location]);
     expect((await api.send('office', 'GET', `/api/callbacks/${fields.id}`)).body.kind).toBe('question');
     expect((await on(api, 'office', fields.id, 'answer', { words: 'About twenty years.' })).body.state).toBe('closed');
     const [mail] = await api.database.read.rows<{ body: string }>(
@@ -155,6 +139,22 @@ describe('the private link', () => {
     expect(mail!.body).toContain('About twenty years.');
     expect((await page(`/client/${token}/report`)).text).toMatch(/\(question\): <strong>answered<\/strong>/);
     expect(code(await on(api, 'office', fields.id, 'answer', { words: 'Once more.' }))).toBe('409 question-only');
+  });
+  it('takes photos without script too, once however often it is pressed, says which it did not take, and reads none by a link that opens nothing', async () => {
+    const form = new FormData();
+    const fields = { id: randomUUID(), matter: 'damaged', system: 'interior', place: 'hall', words: 'The wall is scratched.' };
+    for (const [name, value] of Object.entries({ ...fields, since: '', hope: '' })) form.append(name, value);
+    const file = (name: string, bytes: Buffer) => form.append('photos', new File([new Uint8Array(bytes)], name));
+    file('wall.jpg', await picture('jpeg', 4));
+    file('hall.jpg', await picture('jpeg', 5));
+    const at = `/client/${token}/report`;
+    expect([(await postFiles(api, at, form)).statusCode, (await postFiles(api, at, form)).statusCode]).toEqual([303, 303]);
+    file('notes.jpg', Buffer.from('these are words and no picture at all'));
+    const partly = await postFiles(api, at, form);
+    expect(partly.statusCode).toBe(422);
+    expect(partly.body).toMatch(/We have it\..*Not every photo was taken.*notes\.jpg: This file is no photo/s);
+    expect((await came(fields.id)).photos.map(({ name }: { name: string }) => name).toSorted()).toEqual(['hall.jpg', 'wall.jpg']);
+    expect((await postFiles(api, `/client/${'a'.repeat(43)}/report`, form)).statusCode).toBe(404);
   });
   it('keeps who was hurt for the owner alone', async () => {
     const body = own({ matter: 'hurt', words: 'I fell over a cable.' });

@@ -65,3 +65,22 @@ export async function proposed(api: TestApi, who: CastName, id: string, cents: n
 
 export const remedy = (api: TestApi, who: CastName, remedyId: string, act: string, body: unknown): Promise<Answer> =>
   api.send(who, 'POST', `/api/remedies/${remedyId}/${act}`, { body });
+
+/** The secret end of a fresh private link, which ends the one before it. */
+export async function reportLink(api: TestApi, { jobId, clientId }: Visited): Promise<string> {
+  api.clock.now = new Date(api.clock.now.getTime() + 1000);
+  const sent = await api.send('office', 'POST', `/api/callbacks/jobs/${jobId}/link`, { body: { partyId: clientId } });
+  expect(sent.status, JSON.stringify(sent.body)).toBe(201);
+  const [mail] = await api.database.read.rows<{ body: string }>(
+    `SELECT body FROM outgoing_mail WHERE about_id = $1::uuid AND kind = 'report_link' ORDER BY recorded_at DESC, id DESC LIMIT 1`,
+    [jobId],
+  );
+  return /\/client\/([\w-]{43})\/report/.exec(mail!.body)![1]!;
+}
+
+/** What a client reports by the link. */
+export const ownReport = (token: string, more: Record<string, unknown>) => ({
+  ...{ token, id: randomUUID(), matter: 'missed', system: 'electrical', place: 'garage', dangers: [], hope: 'the food' },
+  words: 'The freezer thawed.',
+  ...more,
+});

@@ -4,8 +4,9 @@ import { ANSWERS } from '@backsight/contract/callbacks/after';
 import { refusals } from '@backsight/contract/problem';
 import { actAfterByLink, openAfterPage, type AfterAct } from '@backsight/usecases/callbacks/clientAfter';
 import { readProcess } from '@backsight/usecases/callbacks/readProcess';
+import { whomToCall } from '@backsight/usecases/firm/whomToCall';
 import { afterPage, type AfterTyped } from '../http/client/after.ts';
-import { troublePage, unknownLinkPage } from '../http/client/agreement.ts';
+import { endedLinkPage, troublePage, unknownLinkPage } from '../http/client/otherPages.ts';
 import { processPage } from '../http/client/process.ts';
 import type { Services } from '../http/services.ts';
 
@@ -25,8 +26,12 @@ function field(body: unknown, name: string): string {
 }
 
 async function show(services: Services, request: FastifyRequest, reply: FastifyReply, typed: AfterTyped | null): Promise<FastifyReply> {
-  const opened = await openAfterPage(services.database.read, tokenOf(request), services.clock());
-  return opened ? page(reply, typed ? 422 : 200, afterPage(opened, typed)) : page(reply, 404, unknownLinkPage());
+  const { read } = services.database;
+  const opened = await openAfterPage(read, tokenOf(request), services.clock());
+  if (opened === null) return page(reply, 404, unknownLinkPage(await whomToCall(read)));
+  return opened === 'ended'
+    ? page(reply, 410, endedLinkPage((await whomToCall(read))!, false))
+    : page(reply, typed ? 422 : 200, afterPage(opened, typed));
 }
 
 async function take(services: Services, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {

@@ -1,21 +1,21 @@
 // The client's private page at /client/:token. The token is the only key; it opens one agreement and nothing else.
-import { randomBytes, randomUUID } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { refusals } from '@backsight/contract/problem';
 import { answerAsClient } from '@backsight/usecases/agreements/answerByLink';
-import { openLink, openPdf, whoseLink } from '@backsight/usecases/agreements/clientPage';
-import { reportAsClient } from '@backsight/usecases/callbacks/reportByLink';
-import { readReportPage } from '@backsight/usecases/callbacks/reportPage';
+import { openLink, openPdf } from '@backsight/usecases/agreements/clientPage';
+import { whomToCall } from '@backsight/usecases/firm/whomToCall';
 import { signAsClient } from '@backsight/usecases/agreements/signByLink';
-import { agreementPage, cancelledPage, endedLinkPage, troublePage, unknownLinkPage } from '../http/client/agreement.ts';
-import { reportPage, type TypedReport } from '../http/client/report.ts';
-import { checkedReport, typedReport } from '../http/client/reportForm.ts';
+import { agreementPage } from '../http/client/agreement.ts';
+import { serveText } from '../http/client/assets.ts';
+import { KEEP_SCRIPT } from '../http/client/keepScript.ts';
+import { cancelledPage, endedLinkPage, troublePage, unknownLinkPage } from '../http/client/otherPages.ts';
 import { REPORT_SCRIPT } from '../http/client/reportScript.ts';
 import type { Typed } from '../http/client/signForm.ts';
 import { LONGEST_DRAWING, SCRIPT } from '../http/client/script.ts';
 import { STYLE } from '../http/client/style.ts';
-import { problemOf } from '../http/problem.ts';
 import type { Services } from '../http/services.ts';
+import { reportPages } from './client/report.ts';
 
 const send = (reply: FastifyReply, status: number, page: string): FastifyReply =>
   reply
@@ -42,13 +42,13 @@ async function show(
   const opened = await openLink(services.database.read, tokenOf(request), services.clock());
   switch (opened.state) {
     case 'unknown':
-      return send(reply, 404, unknownLinkPage());
+      return send(reply, 404, unknownLinkPage(await whomToCall(services.database.read)));
     case 'cancelled':
       return send(reply, 410, cancelledPage(opened));
     case 'open':
       return send(reply, status, agreementPage(opened.page, typed, tokenOf(request)));
     default:
-      return send(reply, 410, endedLinkPage(opened.firm, opened.firmPhone, opened.state === 'revoked'));
+      return send(reply, 410, endedLinkPage(opened, opened.state === 'revoked'));
   }
 }
 
@@ -113,39 +113,6 @@ async function pdf(services: Services, request: FastifyRequest, reply: FastifyRe
     .send(Buffer.from(file.bytes));
 }
 
-/** The same link opens the page for reporting; one that opens nothing says so in the words of the agreement's page. */
-async function showReport(
-  services: Services,
-  request: FastifyRequest,
-  reply: FastifyReply,
-  typed: TypedReport | null,
-  status = 200,
-): Promise<FastifyReply> {
-  const { read } = services.database;
-  const now = services.clock();
-  const whose = await whoseLink(read, tokenOf(request), now);
-  if (!whose.ok) return show(services, request, reply, null);
-  const sent = Number((request.query as { sent?: unknown }).sent) || null;
-  const page = await readReportPage(read, { ...whose.value, now });
-  return send(reply, status, reportPage(page, { typed, sent, token: tokenOf(request), id: randomUUID() }));
-}
-
-/** Whatever is typed may be long: it is refused with the reason, and shown again. */
-const LONGEST_REPORT = 400_000;
-
-async function takeReport(services: Services, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
-  const [typed, token] = [typedReport(request.body), tokenOf(request)];
-  const checked = checkedReport(typed, token);
-  if ('problem' in checked) return showReport(services, request, reply, { ...typed, ...checked }, 422);
-  const whose = await whoseLink(services.database.read, token, services.clock());
-  if (!whose.ok) return show(services, request, reply, null);
-  const { token: _, ...report } = checked.report;
-  const outcome = await reportAsClient(services.runner, { ...report, ...whose.value }, report.id);
-  if (!outcome.ok)
-    return showReport(services, request, reply, { ...typed, problem: problemOf(outcome).title, fields: [outcome.field ?? ''] }, 422);
-  return back(request, reply, `/report?sent=${outcome.value.number}#sent`);
-}
-
 /** One link opens its page at most so often in a minute, from whatever address; besides, each address has a limit of its own. */
 export const LINK_REQUESTS = 40;
 
@@ -185,17 +152,9 @@ export function clientPages(app: FastifyInstance, services: Services): void {
   app.post('/client/:token', { ...options, bodyLimit: 2 * LONGEST_DRAWING + 32_768, preHandler: perLink }, (request, reply) =>
     take(services, request, reply),
   );
-  app.get('/client/:token/report', { ...options, preHandler: perLink }, (request, reply) => showReport(services, request, reply, null));
-  app.post('/client/:token/report', { ...options, bodyLimit: LONGEST_REPORT, preHandler: perLink }, (request, reply) =>
-    takeReport(services, request, reply),
-  );
-  app.get('/client-page/report.js', { schema: { hide: true } }, (_request, reply) =>
-    reply.header('cache-control', 'public, max-age=3600').type('text/javascript; charset=utf-8').send(REPORT_SCRIPT),
-  );
-  app.get('/client-page/sign.js', { schema: { hide: true } }, (_request, reply) =>
-    reply.header('cache-control', 'public, max-age=3600').type('text/javascript; charset=utf-8').send(SCRIPT),
-  );
-  app.get('/client-page/style.css', { schema: { hide: true } }, (_request, reply) =>
-    reply.header('cache-control', 'public, max-age=3600').type('text/css; charset=utf-8').send(STYLE),
-  );
+  reportPages(app, services, { options, preHandler: perLink, send, otherwise: (request, reply) => show(services, request, reply, null) });
+  serveText(app, '/client-page/sign.js', 'text/javascript', SCRIPT);
+  serveText(app, '/client-page/report.js', 'text/javascript', REPORT_SCRIPT);
+  serveText(app, '/client-page/keep.js', 'text/javascript', KEEP_SCRIPT);
+  serveText(app, '/client-page/style.css', 'text/css', STYLE);
 }

@@ -1,4 +1,5 @@
 // A client does not sign: declines with a reason, or takes the consent to electronic records back and asks for paper. The office is told.
+import { wantsPaper } from '@backsight/domain/agreements/signers';
 import { decideAnswer } from '@backsight/domain/agreements/signing';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findSigner, lockAgreementOfJob, lockSigner, saveAnswer, type AnswerKind, type SignerRow } from '@backsight/store/agreements';
@@ -26,6 +27,10 @@ async function answer(work: Work, input: Input): Promise<Outcome<{ kind: AnswerK
   const decided = decideAnswer(input.kind, input.reason);
   if (!decided.ok) return decided;
   const { reason } = decided.value;
+  if (saysItAlready(signer, input.kind, reason)) {
+    await work.did('signer', signer.id, { again: true });
+    return accept({ kind: input.kind });
+  }
   const reasonTextId = await keepText(work.tx, work.newId(), reason, work.now);
   const id = work.newId();
   await saveAnswer(work.tx, { id, signerId: signer.id, kind: input.kind, reasonTextId, at: work.now });
@@ -38,10 +43,22 @@ async function answer(work: Work, input: Input): Promise<Outcome<{ kind: AnswerK
       at: work.now,
       by: null,
     });
-  await tellOffice(work, { id, jobId, jobNumber, signer, kind: input.kind, reason, paper: remedyId === null ? 'agreement' : 'settlement release' });
+  await tellOffice(work, {
+    id,
+    jobId,
+    jobNumber,
+    signer,
+    kind: input.kind,
+    reason,
+    paper: remedyId === null ? 'agreement' : 'settlement release',
+  });
   await work.did('signer', signer.id, { answered: input.kind });
   return accept({ kind: input.kind });
 }
+
+/** Pressed twice: the same answer, and nothing was signed since. */
+const saysItAlready = (signer: SignerRow, kind: AnswerKind, reason: string): boolean =>
+  signer.answer?.kind === kind && (signer.answer.reason ?? '') === reason && (kind === 'declined' || wantsPaper(signer));
 
 type Told = { id: string; jobId: string; jobNumber: number; signer: SignerRow; kind: AnswerKind; reason: string; paper: string };
 

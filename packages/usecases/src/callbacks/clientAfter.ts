@@ -23,11 +23,9 @@ import { takeAppeal } from './steps/takeAppeal.ts';
 
 const TOKEN = /^[\w-]{43}$/;
 
-/** The link of a token that opens something now; what is no token is not looked up. */
-async function linkOf(reader: Reader, token: string, now: Date): Promise<AnswerLinkRow | null> {
-  const link = TOKEN.test(token) ? await answerLinkOf(reader, sha256(token)) : null;
-  return link && link.endsAt > now ? link : null;
-}
+/** The link of a token; what is no token is not looked up. */
+const linkOf = async (reader: Reader, token: string): Promise<AnswerLinkRow | null> =>
+  TOKEN.test(token) ? answerLinkOf(reader, sha256(token)) : null;
 
 export type AfterPage = {
   firm: string;
@@ -41,10 +39,10 @@ export type AfterPage = {
   appeal: Pick<AppealRow, 'result' | 'dueOn'> | null;
 };
 
-/** null when the link opens nothing. */
-export async function openAfterPage(reader: Reader, token: string, now: Date): Promise<AfterPage | null> {
-  const link = await linkOf(reader, token, now);
-  if (!link) return null;
+/** 'ended' when its time is over, null when the link opens nothing. */
+export async function openAfterPage(reader: Reader, token: string, now: Date): Promise<AfterPage | 'ended' | null> {
+  const link = await linkOf(reader, token);
+  if (!link || link.endsAt <= now) return link && 'ended';
   const callback = (await findCallback(reader, link.callbackId))!;
   const [firm, job] = [(await findFirm(reader))!, (await findJobForCallback(reader, callback.jobId))!];
   const [facts, rules] = [await appealFacts(reader, callback, now), await afterRules(reader)];
@@ -87,7 +85,7 @@ export async function actAfterByLink(
   token: string,
   given: AfterAct,
 ): Promise<Outcome<Done>> {
-  const link = await linkOf(parts.reader, token, parts.now);
-  if (!link) return refuse('not-found', { thing: 'link' });
+  const link = await linkOf(parts.reader, token);
+  if (!link || link.endsAt <= parts.now) return refuse('not-found', { thing: 'link' });
   return parts.runner.run(actByLink, { ...given, callbackId: link.callbackId }, { actor: { kind: 'client', id: link.partyId } });
 }

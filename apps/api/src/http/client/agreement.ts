@@ -12,7 +12,10 @@ const facts = (page: ClientPage, token: string): Html =>
       page.release
         ? null
         : html`<dt>Appointment</dt>
-            <dd>${page.appointment || 'not fixed at the moment; the office will tell you'}</dd>`
+            <dd>
+              ${page.appointment || 'not fixed at the moment; the office will tell you'}
+              ${page.signed ? null : html`<br /><span class="screen">Does that not suit you? Please call us.</span>`}
+            </dd>`
     }
     <dt>Property</dt>
     <dd>${page.address}</dd>
@@ -86,7 +89,7 @@ function answered(page: ClientPage): Html | null {
 export function agreementPage(page: ClientPage, typed: Typed | null, token: string): string {
   return pageOf(
     `${page.release ? 'Settlement' : 'Agreement'} with ${page.firm}`,
-    html`<p>${page.firm}</p>
+    html`<p class="firm">${page.firm}</p>
       <h1>${page.signed ? `Your signed ${nameOf(page)}` : `Please read and sign your ${nameOf(page)}`}</h1>
       ${
         typed && (!page.signed || typed.field === 'reason')
@@ -107,41 +110,6 @@ export function agreementPage(page: ClientPage, typed: Typed | null, token: stri
       <article class="paper">${paragraphs(page.body)}</article>
       ${page.release ? html`<p>You need not sign this, and may ask an attorney first.</p>` : html`<p>Signing before the visit is the policy of this firm.</p>`}
       ${page.signed ? null : signForm(page, typed, token)} ${page.wantsPaper ? null : otherwise(page, typed)}`,
-    page.signed ? [] : ['/client-page/sign.js'],
+    page.signed ? [] : ['/client-page/sign.js', '/client-page/keep.js'],
   );
 }
-
-/** What anybody sees whose link opens nothing. */
-export const unknownLinkPage = (): string =>
-  pageOf(
-    'This link opens nothing',
-    html`<h1>This link opens nothing</h1>
-      <p>Perhaps it was not copied whole, or a newer link was sent since. Please use the newest mail, or call the office.</p>`,
-  );
-
-/** A link whose time is over, or that the office took back. */
-export const endedLinkPage = (firm: string, phone: string, revoked: boolean): string =>
-  pageOf(
-    revoked ? 'This link was taken back' : 'This link has ended',
-    html`<p>${firm}</p>
-      <h1>${revoked ? 'This link was taken back by the office' : 'This link has ended'}</h1>
-      <p>Please call us at <a href="tel:${phone}">${phone}</a>; we send you a new one.</p>`,
-  );
-
-/** A link whose job takes place no more. */
-export const cancelledPage = ({ firm, firmPhone, address }: { firm: string; firmPhone: string; address: string }): string =>
-  pageOf(
-    'This appointment was cancelled',
-    html`<p>${firm}</p>
-      <h1>This appointment was cancelled</h1>
-      <p>The inspection of ${address} does not take place, and there is nothing left to sign.</p>
-      <p>If that surprises you, please call us at <a href="tel:${firmPhone}">${firmPhone}</a>.</p>`,
-  );
-
-/** Something went wrong inside, or the request made no sense. */
-export const troublePage = (title: string, text: string): string =>
-  pageOf(
-    title,
-    html`<h1>${title}</h1>
-      <p>${text}</p>`,
-  );

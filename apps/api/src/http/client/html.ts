@@ -28,11 +28,12 @@ export const pageOf = (title: string, content: Html, scripts: readonly string[] 
         <meta charset="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="robots" content="noindex" />
+        <meta name="format-detection" content="telephone=no" />
         <title>${title}</title>
         <link rel="stylesheet" href="/client-page/style.css" />
+        ${scripts.map((src) => html`<script src="${src}" defer></script>`)}
       </head>
       <body>
         <main>${content}</main>
-        ${scripts.map((src) => html`<script src="${src}" defer></script>`)}
       </body>
     </html>`.markup;

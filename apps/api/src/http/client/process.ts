@@ -14,7 +14,7 @@ const within = ({ amount, unit }: { amount: number; unit: string }): string => `
 export const processPage = (p: NonNullable<Process>): string =>
   pageOf(
     'How we handle a complaint',
-    html`<p>${p.firm}</p>
+    html`<p class="firm">${p.firm}</p>
       <h1>How we handle a complaint</h1>
       <p>
         Did we miss something, say something wrong, or break something? Are you unhappy with how we worked? Tell us. It costs you nothing.

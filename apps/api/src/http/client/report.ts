@@ -1,23 +1,16 @@
-// The page on which a client reports a problem or asks a question, and sees what became of it. It works without its script; photos need it.
+// The page on which a client reports a problem or asks a question, and sees what became of it. It works without its script, photos and all.
 import { DateTime } from 'luxon';
 import { NO_ADMISSION } from '@backsight/contract/callbacks';
-import { CLIENT_MATTERS, DANGERS, SYSTEMS } from '@backsight/contract/callbacks/intake';
+import { MOST_CLIENT_PHOTOS } from '@backsight/contract/callbacks/intake';
 import type { OwnReport, ReportPage } from '@backsight/usecases/callbacks/reportPage';
 import { html, pageOf, type Html } from './html.ts';
+import { dangerFields, isReportField, matterFields, placeFields, REPORT_FIELDS, wordFields, type TypedReport } from './reportFields.ts';
 
-/** What was typed, and what was wrong with it. */
-export type TypedReport = {
-  id: string;
-  matter: string;
-  system: string;
-  place: string;
-  since: string;
-  dangers: string[];
-  hope: string;
-  words: string;
-  problem: string;
-  fields: string[];
-};
+/** Photos that did not come with a report that came, each with the reason. */
+export type Untaken = readonly { name: string; reason: string }[];
+
+/** Of a form that is sent at once, without the script: as much as a phone's pictures of a few rooms. */
+export const MOST_FORM_MEGABYTES = 50;
 
 const when = (page: ReportPage, at: string): string =>
   DateTime.fromISO(at, { zone: page.zone }).setLocale('en-US').toFormat('cccc, LLLL d, h:mm a');
@@ -41,115 +34,86 @@ const own = (page: ReportPage): Html | null =>
         </ul>
       </section>`;
 
-/** What happens next, right after sending. */
-function sentNote(page: ReportPage, sent: number | null): Html | null {
+/** What happens next, right after sending; and photos that could not be taken. */
+function sentNote(page: ReportPage, sent: number | null, untaken: Untaken): Html | null {
   const report = page.reports.find(({ number }) => number === sent);
   if (!report) return null;
   const by = report.answerBy === null ? null : html` by ${when(page, report.answerBy)}`;
   return html`<section class="note good" role="status" id="sent" tabindex="-1">
-    <p><strong>We have it. Its number is ${report.number}.</strong></p>
-    <p>
-      ${
-        report.question
-          ? html`What happens next: the office gets in touch with you${by}, and answers your question.`
-          : html`What happens next: the office gets in touch with you${by}. We look into it, and tell you in writing what we decide.`
-      }
-      If we have your e-mail address, a mail with this number is on its way.
-    </p>
-  </section>`;
+      <p><strong>We have it. Its number is ${report.number}.</strong></p>
+      <p>
+        ${
+          report.question
+            ? html`What happens next: the office gets in touch with you${by}, and answers your question.`
+            : html`What happens next: the office gets in touch with you${by}. We look into it, and tell you in writing what we decide.`
+        }
+        If we have your e-mail address, a mail with this number is on its way.
+      </p>
+    </section>
+    ${
+      untaken.length === 0
+        ? null
+        : html`<div class="note bad" role="alert">
+            <p><strong>Not every photo was taken.</strong> Please mail these to us with the number ${report.number}.</p>
+            <ul>
+              ${untaken.map(({ name, reason }) => html`<li>${name}: ${reason}</li>`)}
+            </ul>
+          </div>`
+    }`;
+}
+
+/** Over everything: that it was not sent, and the way to each field that is not right. */
+function notSent(typed: TypedReport | null): Html | null {
+  if (!typed) return null;
+  const fields = Object.keys(typed.wrong).filter(isReportField);
+  return html`<div class="note bad" role="alert" id="problem">
+    <p><strong>Not sent yet. ${typed.problem}</strong></p>
+    ${
+      fields.length === 0
+        ? null
+        : html`<p>Please look at this. What you typed is still here. Photos have to be chosen again.</p>
+            <ul>
+              ${fields.map((field) => html`<li><a href="#${field}">${REPORT_FIELDS[field].label}</a></li>`)}
+            </ul>`
+    }
+  </div>`;
 }
 
 const emergency = (page: ReportPage): Html =>
   html`<div class="note" role="note">
-    <p>${NO_ADMISSION}</p>
     <p>
       <strong>We are no emergency service. In danger, leave and call 911.</strong> Our office hours: ${page.hours}. Telephone
       <a href="tel:${page.firmPhone}">${page.firmPhone}</a>. <a href="/complaints">How we handle a complaint</a>.
     </p>
+    <p>${NO_ADMISSION}</p>
   </div>`;
 
-/** The advice of a danger shows as soon as its box is ticked, without any script. */
-const dangers = (page: ReportPage, typed: TypedReport | null): Html =>
-  html`<fieldset>
-    <legend>Is anybody in danger now? Tick what is true</legend>
-    <div aria-live="assertive">
-      ${page.advice.map(
-        ({ danger, words }) =>
-          html`<label class="check danger"
-              ><input type="checkbox" name="dangers" value="${danger}" ${typed?.dangers.includes(danger) ? html` checked` : null} />
-              <span>${DANGERS[danger]}</span></label
-            >
-            <div class="note bad advice">
-              <p><strong>Do this now.</strong> ${words}</p>
-              ${page.onCallPhone ? html`<p>Then call us, at any hour: <a href="tel:${page.onCallPhone}">${page.onCallPhone}</a></p>` : null}
-            </div>`,
-      )}
-    </div>
-  </fieldset>`;
-
-const invalid = (typed: TypedReport | null, field: string): Html | null =>
-  typed?.fields.includes(field) ? html` aria-invalid="true" aria-describedby="problem"` : null;
-
-const matters = (typed: TypedReport | null): Html =>
-  html`<fieldset>
-    <legend>What is it about?</legend>
-    ${Object.entries(CLIENT_MATTERS).map(
-      ([value, words]) =>
-        html`<label class="check"
-          ><input type="radio" name="matter" value="${value}" ${(typed?.matter ?? 'missed') === value ? html` checked` : null} />
-          <span>${words}</span></label
-        >`,
-    )}
-  </fieldset>`;
-
-const where = (page: ReportPage, typed: TypedReport | null): Html =>
-  html`<label for="system">Which part of the house?</label>
-    <select id="system" name="system">
-      ${Object.entries(SYSTEMS).map(
-        ([value, words]) =>
-          html`<option value="${value}" ${(typed?.system ?? 'other') === value ? html` selected` : null}>${words}</option>`,
-      )}
-    </select>
-    <label for="place">Where in the house?</label>
-    <input type="text" id="place" name="place" value="${typed?.place ?? ''}" ${invalid(typed, 'place')} />
-    <label for="since">Since when? (may stay empty)</label>
-    <input type="date" id="since" name="since" max="${page.today}" value="${typed?.since ?? ''}" ${invalid(typed, 'since')} />`;
-
 const form = (page: ReportPage, typed: TypedReport | null, id: string): Html =>
-  html`<form method="post" id="report" data-job="${page.jobNumber}">
+  html`<form method="post" enctype="multipart/form-data" action="?" id="report" data-job="${page.jobNumber}" novalidate>
     <h2>Tell us</h2>
     <input type="hidden" name="id" value="${typed?.id ?? id}" />
-    ${dangers(page, typed)} ${matters(typed)} ${where(page, typed)}
-    <label for="words">What is it? Please tell us in your own words</label>
-    <textarea id="words" name="words" rows="6" ${invalid(typed, 'words')}>${typed?.words ?? ''}</textarea>
-    <label for="hope">What do you hope that we do? (may stay empty)</label>
-    <textarea id="hope" name="hope" rows="2" ${invalid(typed, 'hope')}>${typed?.hope ?? ''}</textarea>
-    <div id="photos" hidden>
-      <label for="files">Photos (up to 12)</label>
-      <input type="file" id="files" accept="image/*" multiple />
-      <ul id="chosen" class="own"></ul>
-    </div>
-    <noscript><p>Photos cannot be sent from this page without its script. Please mail them to us with your number.</p></noscript>
+    ${dangerFields(page, typed)} ${matterFields(typed)} ${placeFields(page, typed)} ${wordFields(typed)}
+    <label for="files">Photos</label>
+    <p class="hint" id="files-hint">
+      Up to ${MOST_CLIENT_PHOTOS}.
+      <noscript>Together at most ${MOST_FORM_MEGABYTES} MB.</noscript>
+    </p>
+    <input type="file" id="files" name="photos" accept="image/*" multiple aria-describedby="files-hint" />
+    <ul id="chosen" class="own"></ul>
     <div id="trouble" class="note bad" role="alert" tabindex="-1" hidden></div>
     <p id="doing" role="status"></p>
     <button type="submit">Send</button>
   </form>`;
 
+type At = { typed: TypedReport | null; sent: number | null; token: string; id: string; untaken?: Untaken };
+
 /** The whole page. `typed` is given when something was refused, `sent` right after sending; `id` is that of the report to come. */
-export function reportPage(page: ReportPage, at: { typed: TypedReport | null; sent: number | null; token: string; id: string }): string {
-  const { typed, sent, token, id } = at;
+export function reportPage(page: ReportPage, { typed, sent, token, id, untaken = [] }: At): string {
   return pageOf(
     `Report a problem to ${page.firm}`,
-    html`<p>${page.firm}</p>
+    html`<p class="firm">${page.firm}</p>
       <h1>Report a problem or ask a question</h1>
-      ${sentNote(page, sent)}
-      ${
-        typed
-          ? html`<div class="note bad" role="alert" id="problem">
-              <p><strong>Not sent yet. ${typed.problem}</strong></p>
-            </div>`
-          : null
-      }
+      ${sentNote(page, sent, untaken)} ${notSent(typed)}
       <p>For ${page.name}, job ${page.jobNumber}: ${page.address}.</p>
       ${emergency(page)} ${own(page)}
       ${page.inspectedOn === null ? html`<p>We have not been at this property yet. Until then, please call us.</p>` : form(page, typed, id)}

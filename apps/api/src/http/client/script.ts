@@ -11,7 +11,7 @@ export const SCRIPT = `(function () {
   var strokes = [], line = null, points = 0;
   function draw() {
     pen.clearRect(0, 0, ${FIELD.width}, ${FIELD.height});
-    pen.lineWidth = 3; pen.lineCap = 'round'; pen.lineJoin = 'round'; pen.strokeStyle = '#1d1f1e';
+    pen.lineWidth = 3; pen.lineCap = 'round'; pen.lineJoin = 'round'; pen.strokeStyle = getComputedStyle(canvas).color;
     strokes.forEach(function (s) {
       pen.beginPath(); pen.moveTo(s[0], s[1]);
       for (var i = 0; i < s.length; i += 2) pen.lineTo(s[i], s[i + 1]);

@@ -40,7 +40,7 @@ const check = (typed: Typed | null, name: 'read' | 'consent', says: string): Htm
     >${wrong(typed, name)}`;
 
 export const signForm = (page: ClientPage, typed: Typed | null, token: string): Html =>
-  html`<form method="post" id="signing">
+  html`<form method="post" id="signing" data-keep="signing">
     <h2>Sign</h2>
     ${asWhom(page)}
     <input type="hidden" name="sha256" value="${page.sha256}" />
@@ -69,8 +69,16 @@ export const signForm = (page: ClientPage, typed: Typed | null, token: string): 
     <label for="name">Your full name</label>
     <input type="text" id="name" name="name" autocomplete="name" maxlength="120" value="${typed?.name ?? ''}" ${invalid(typed, 'name')} />
     ${wrong(typed, 'name')} ${drawField(typed)} ${wrong(typed, 'strokes')}
-    <label for="interpreter">Interpreter, if somebody read this to you in another language (may stay empty)</label>
-    <input type="text" id="interpreter" name="interpreter" maxlength="120" value="${typed?.interpreter ?? ''}" />
+    <label for="interpreter">Interpreter, if somebody read this to you in another language</label>
+    <p class="hint" id="interpreter-hint">You may leave this empty.</p>
+    <input
+      type="text"
+      id="interpreter"
+      name="interpreter"
+      maxlength="120"
+      aria-describedby="interpreter-hint"
+      value="${typed?.interpreter ?? ''}"
+    />
     <button type="submit" name="act" value="sign">Sign the ${nameOf(page)}</button>
   </form>`;
 
@@ -119,7 +127,7 @@ export const otherwise = (page: ClientPage, typed: Typed | null): Html =>
     ${
       page.signed
         ? null
-        : html`<form method="post">
+        : html`<form method="post" data-keep="reason">
             <label for="reason">You do not agree? Tell us why; the office calls you</label>
             <textarea id="reason" name="reason" rows="2" maxlength="1000" ${invalid(typed, 'reason')}>${typed?.reason ?? ''}</textarea>
             ${wrong(typed, 'reason')}

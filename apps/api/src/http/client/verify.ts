@@ -48,8 +48,8 @@ export const verifyPage = (asked: string, checked: Checked | null): string =>
         />
         <p id="taken" role="status"></p>
         <button type="submit">Check</button>
-      </form>
-      <script src="/verify.js" defer></script>`,
+      </form>`,
+    ['/verify.js'],
   );
 
 /** Takes the SHA-256 of a file by the browser's own Web Crypto, which needs https or localhost. */
