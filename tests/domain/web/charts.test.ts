@@ -4,6 +4,7 @@ import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { ControlChart } from '../../../apps/web/src/ui/charts/ControlChart.tsx';
 import { DevelopmentLines } from '../../../apps/web/src/ui/charts/DevelopmentLines.tsx';
+import { findingOf, gapFindingOf } from '../../../apps/web/src/ui/charts/findings.ts';
 import { FunnelChart } from '../../../apps/web/src/ui/charts/FunnelChart.tsx';
 import { Histogram } from '../../../apps/web/src/ui/charts/Histogram.tsx';
 import { IntervalBars } from '../../../apps/web/src/ui/charts/IntervalBars.tsx';
@@ -121,5 +122,33 @@ describe('places', () => {
     ).toBe(7);
     expect(apart([50, 51, 10], 14, [0, 100])).toEqual([50, 64, 10]);
     expect(apart([99, 98], 10, [0, 100])).toEqual([100, 90]);
+  });
+});
+
+describe('a title says what is to be seen, and whether chance allows it', () => {
+  const usual = { lower: 0, upper: 3, center: 1 };
+  const at = (label: string, value: number, ...rules: [rule: string, side: 'above' | 'below'][]) => ({
+    ...usual,
+    ...{ label, value, signals: rules.map(([rule, side]) => ({ rule, side, sentence: '' })) },
+  });
+  const told = (points: Parameters<typeof findingOf>[0]['points']) => findingOf({ points, what: 'Callbacks', format: String });
+  it.each([
+    [[at('April', 2), at('May', 1)], 'Callbacks were highest in April (2), within what chance allows'],
+    [[{ label: 'April', value: 2 }], 'Callbacks were highest in April (2); too little is known yet for limits of chance'],
+    [[at('April', 0)], 'Callbacks were none in all that is drawn'],
+    [
+      [at('April', 9, ['beyond_limits', 'above']), at('May', 4, ['beyond_limits', 'above'], ['run', 'below'])],
+      'Callbacks were above what chance allows in May (4) and at 1 other point',
+    ],
+    [
+      [at('May', 1, ['run', 'below'])],
+      'Callbacks stood below the center up to May for eight points or more in a row, which chance alone rarely does',
+    ],
+  ])('%o', (points, title) => expect(told(points)).toBe(title));
+  it('tells of gaps whether they grew', () => {
+    const gaps = (...points: ReturnType<typeof at>[]) => gapFindingOf({ points, what: 'Failures', format: (n) => `${n} jobs` });
+    expect(gaps(at('May', 2))).toBe('Failures came 1 jobs apart in the middle, as evenly as chance allows');
+    expect(gaps(at('May', 0, ['beyond_limits', 'below']))).toBe('Failures came closer together than chance allows up to May');
+    expect(gaps(at('May', 9, ['run', 'above']))).toMatch(/^Failures came farther apart than in the middle up to May for eight/);
   });
 });

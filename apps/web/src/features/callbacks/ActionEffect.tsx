@@ -112,6 +112,15 @@ const share = (of: StepEffect['working']['before']): string =>
   of ? `${percent(of.count / of.total)} (${percent(of.lower)} to ${percent(of.upper)})` : 'no sealed record';
 const count = ({ count: n, total }: { count: number; total: number }): string => (total === 0 ? 'none' : `${n} of ${total}`);
 
+/** Whether more records meet the step since its change, and whether chance alone would show as much. */
+function workingFinding(title: string, { before, after, difference }: StepEffect['working']): string {
+  const met = (of: NonNullable<typeof before>): string => percent(of.count / of.total);
+  if (!before || !after) return `${title}: records that meet it cannot be compared with before the change yet`;
+  const chance =
+    !difference || (difference.lower <= 0 && difference.upper >= 0) ? 'within what chance allows' : 'more than chance explains';
+  return `${title}: ${met(before)} of records met it before the change, ${met(after)} since, ${chance}`;
+}
+
 function Working({ step: { title, working: w } }: { step: StepEffect }): ReactNode {
   const rows = [
     {
@@ -135,8 +144,8 @@ function Working({ step: { title, working: w } }: { step: StepEffect }): ReactNo
       ) : null}
       {w.weeks.length > 0 ? (
         <ControlChart
-          title={`Records whose evidence meets the step, week by week: ${title}`}
-          summary={w.sentence}
+          title={workingFinding(title, w)}
+          summary={`Records whose evidence meets the step, week by week. ${w.sentence}`}
           xName="Week of"
           yName="Percent of sealed records"
           most={100}

@@ -3,12 +3,14 @@ import type { ReactNode } from 'react';
 import { monthName, type Frequency, type MonthChart, type MonthFigures } from '@backsight/contract/liability/frequency';
 import { frequencyTable } from '../../api/frequency.ts';
 import { ControlChart } from '../../ui/charts/ControlChart.tsx';
+import { findingOf, gapFindingOf } from '../../ui/charts/findings.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
 import classes from './Frequency.module.css';
+import { counted } from './monthWords.ts';
 import type { SpanChosen } from './SpanForm.tsx';
 import { TableFiles } from './TableFiles.tsx';
 
@@ -64,7 +66,11 @@ function MonthsChart({ chart }: { chart: MonthChart }): ReactNode {
   const signals = told === 0 ? 'No point calls for a look.' : `${told} ${told === 1 ? 'point calls' : 'points call'} for a look.`;
   return (
     <ControlChart
-      title={chart.kind === 'u' ? 'Callbacks per 100 jobs, by month of inspection' : 'Jobs from one callback to the next'}
+      title={
+        chart.kind === 'u'
+          ? findingOf({ points: chart.points, what: 'Callbacks per 100 jobs', format: one })
+          : gapFindingOf({ points: chart.points, what: 'Callbacks', format: (value) => counted(Math.round(value), 'job') })
+      }
       summary={`${chart.sentence} ${middle} ${signals}`}
       points={chart.points}
       xName={chart.kind === 'u' ? 'Month of inspection' : 'Day of the inspection that the later callback is about'}
@@ -86,8 +92,8 @@ function PlainRates({ months, why }: { months: readonly MonthFigures[]; why: str
   }));
   return (
     <ControlChart
-      title="Callbacks per 100 jobs, by month of inspection"
-      summary={`Drawn without limits. ${why}`}
+      title={findingOf({ points, what: 'Callbacks per 100 jobs', format: one })}
+      summary={`By month of inspection, drawn without limits. ${why}`}
       points={points}
       xName="Month of inspection"
       yName="Callbacks per 100 jobs"
@@ -112,10 +118,15 @@ function CostChart({ months }: { months: readonly MonthFigures[] }): ReactNode {
     value: jobs > 0 ? incurredCents / 100 / jobs : null,
     young: state !== 'settled',
   }));
+  const most = points.reduce((dearest, point) => ((point.value ?? 0) > (dearest.value ?? 0) ? point : dearest));
   return (
     <ControlChart
-      title="Cost of callbacks per job, by month of inspection"
-      summary={`${dollars(costPerJob(months))} per job over all months: paid and set aside, less recovered. Single cases move it, so no limits are drawn.`}
+      title={
+        most.value
+          ? `Callbacks cost most per job inspected in ${most.label}: ${dollars(most.value)}, beside ${dollars(costPerJob(months))} over all months`
+          : 'No callback of these months has cost anything'
+      }
+      summary={`Cost of callbacks per job, by month of inspection: paid and set aside, less recovered. Single cases move it, so no limits are drawn.`}
       points={points}
       xName="Month of inspection"
       yName="Dollars per job"

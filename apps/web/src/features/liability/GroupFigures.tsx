@@ -7,6 +7,7 @@ import type { Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
+import { groupFinding } from './chartTitles.ts';
 import type { SpanChosen } from './SpanForm.tsx';
 import { TableFiles } from './TableFiles.tsx';
 
@@ -56,8 +57,8 @@ function OneKind({ table, span, hiddenPairs }: { table: GroupTable; span: SpanCh
         <Empty>{table.by === 'step' ? 'No callback was traced to a step.' : 'Cannot be estimated because there is nothing to show.'}</Empty>
       ) : (
         <IntervalBars<Shown>
-          title={`${word} per ${per.toLocaleString('en-US')} ${unit}, by ${one.toLowerCase()}`}
-          summary={summaryOf(table, rows)}
+          title={groupFinding(table)}
+          summary={`${word} per ${per.toLocaleString('en-US')} ${unit}, by ${one.toLowerCase()}. ${table.shrinkage}`}
           rows={rows.map((row) => shownOf(row, per))}
           rowName={one}
           xName={`${word} per ${per.toLocaleString('en-US')} ${unit}`}
@@ -88,11 +89,6 @@ const shownOf = (row: GroupRow, per: number): Shown => {
 function commonOf(rows: readonly GroupRow[]): number | null {
   const exposure = rows.reduce((sum, row) => sum + row.exposure, 0);
   return exposure > 0 ? rows.reduce((sum, row) => sum + row.count, 0) / exposure : null;
-}
-
-function summaryOf({ shrinkage }: GroupTable, rows: readonly GroupRow[]): string {
-  const told = rows.filter(({ signal }) => signal !== null).length;
-  return `${told === 0 ? 'None differs from the rest by more than chance explains.' : `${told} of ${rows.length} ${told === 1 ? 'differs' : 'differ'} from the rest by more than chance explains.`} ${shrinkage}`;
 }
 
 const Hidden = ({ pairs }: { pairs: readonly string[] }): ReactNode =>

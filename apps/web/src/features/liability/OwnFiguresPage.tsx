@@ -52,8 +52,9 @@ function Own({ data: { own, bands, sentence, compared, young } }: { data: OwnFig
         {`${own.observed} ${own.observed === 1 ? 'callback' : 'callbacks'} on ${own.jobs.toLocaleString('en-US')} jobs; ${own.expected.toFixed(1)} were to be expected from the houses. ${young}`}
       </p>
       <PeopleFunnel
-        title="Your callbacks over those to be expected"
+        about="Your callbacks over those to be expected."
         unitName="Person"
+        unitNames="people"
         units={[own]}
         bands={bands}
         sentence={`${sentence} ${compared}`}

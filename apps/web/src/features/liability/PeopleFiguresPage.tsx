@@ -60,8 +60,9 @@ function OneFunnel({ title, unitName, funnel, table }: Props): ReactNode {
     <Section title={title} actions={<TableFiles csv={table} of={title} />}>
       {shown ? (
         <PeopleFunnel
-          title={`${title}: callbacks over those to be expected`}
+          about={`${title}: callbacks over those to be expected.`}
           unitName={unitName}
+          unitNames={title.toLowerCase()}
           units={funnel.units}
           bands={funnel.bands}
           sentence={funnel.sentence}

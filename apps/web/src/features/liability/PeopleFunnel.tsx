@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import type { FunnelBand, FunnelUnit, PlacedUnit } from '@backsight/contract/liability/people';
 import { FunnelChart, type FunnelPoint } from '../../ui/charts/FunnelChart.tsx';
 import type { Column } from '../../ui/DataTable.tsx';
+import { funnelFinding } from './chartTitles.ts';
 
 type Shown = FunnelPoint & { unit: PlacedUnit };
 const OUTSIDE = { within: null, beyond_95: 'inner', beyond_998: 'outer' } as const;
@@ -20,8 +21,11 @@ const ALSO: Column<Shown>[] = [
 ];
 
 type Props = {
-  title: string;
+  /** What is drawn, with its full stop. */
+  about: string;
+  /** 'Pair', 'pairs'. */
   unitName: string;
+  unitNames: string;
   units: readonly FunnelUnit[];
   bands: readonly FunnelBand[];
   sentence: string;
@@ -31,7 +35,7 @@ type Props = {
 const isPlaced = (unit: FunnelUnit): unit is PlacedUnit => unit.state === 'shown';
 
 /** Needs at least one unit that can be shown. */
-export function PeopleFunnel({ title, unitName, units, bands, sentence, named = false }: Props): ReactNode {
+export function PeopleFunnel({ about, unitName, unitNames, units, bands, sentence, named = false }: Props): ReactNode {
   const placed = units.filter(isPlaced);
   const points = placed.map((unit): Shown => {
     const { name, expected, ratio, position } = unit;
@@ -44,8 +48,8 @@ export function PeopleFunnel({ title, unitName, units, bands, sentence, named = 
   });
   return (
     <FunnelChart<Shown>
-      title={title}
-      summary={`${outside.length === 0 ? (named ? 'The figure lies where chance alone would place nineteen of twenty.' : 'All lie where chance alone would place nineteen of twenty.') : outside.map((unit) => unit.sentence).join(' ')} ${sentence}`}
+      title={funnelFinding(placed, unitName.toLowerCase(), unitNames)}
+      summary={[about, ...outside.map((unit) => unit.sentence), sentence].join(' ')}
       points={points}
       bands={[band('95 % limits', 'limits95'), band('99.8 % limits', 'limits998')]}
       target={1}

@@ -5,6 +5,7 @@ import { getRouteApi } from '@tanstack/react-router';
 import type { StepPage as Step } from '@backsight/contract/liability/steps';
 import { stepQuery } from '../../api/liabilitySteps.ts';
 import { ControlChart } from '../../ui/charts/ControlChart.tsx';
+import { findingOf, gapFindingOf } from '../../ui/charts/findings.ts';
 import { Details } from '../../ui/Details.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
@@ -13,6 +14,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { When } from '../../ui/When.tsx';
+import { counted } from './monthWords.ts';
 import { StepCallbacks } from './StepCallbacks.tsx';
 import { StepExposure } from './StepExposure.tsx';
 import { StepText } from './StepText.tsx';
@@ -93,7 +95,15 @@ function StepChart({ step: { chart, stepKey } }: { step: Step }): ReactNode {
   return (
     <>
       <ControlChart
-        title={gaps ? 'From failure to failure' : `Failures by ${chart.kind === 'months' ? 'month' : 'quarter'} of inspection`}
+        title={
+          gaps
+            ? gapFindingOf({
+                points: chart.points,
+                what: 'Failures',
+                format: (value) => counted(Math.round(value), 'time applied', 'times applied'),
+              })
+            : findingOf({ points: chart.points, what: 'Failures in 1,000 times it applied', format: inThousand })
+        }
         summary={chart.summary}
         points={chart.points}
         marks={chart.marks}
