@@ -64,3 +64,13 @@ it('holds about 8 of 10 spans, of 30 days and of 90', () => {
     expect(held / told, `held of ${span} days`).toBeLessThan(0.9);
   }
 });
+
+it('says of a firm in its first year that the range holds fewer', () => {
+  const draw = chance(7);
+  const ofTen = (years: number) => {
+    const { history, open } = invent({ monthly: 10, sigma: 1, settle: 60, years }, draw);
+    const found = cashAhead(open, history, isoOf(TODAY), 30);
+    return found.ok && found.ofTen;
+  };
+  expect([0.8, 0.98, 1.05, 2].map(ofTen)).toEqual([7, 7, 8, 8]);
+});

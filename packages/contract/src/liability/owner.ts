@@ -15,17 +15,26 @@ const days = { from: day.optional(), to: day.optional() };
 const span = z.strictObject({ from: day, to: day });
 /** A span and the same days a year earlier. */
 const beside = <T extends z.ZodType>(value: T) => z.strictObject({ days: span, now: value, beforeDays: span, before: value });
-const estimate = z.discriminatedUnion('ok', [
-  z.strictObject({
-    ok: z.literal(true),
-    cents: z.int(),
-    lower: z.int().nullable(),
-    upper: z.int().nullable(),
-    method: z.string(),
-  }),
-  z.strictObject({ ok: z.literal(false), sentence: z.string() }),
-]);
+const estimated = z.strictObject({
+  ok: z.literal(true),
+  cents: z.int(),
+  lower: z.int().nullable(),
+  upper: z.int().nullable(),
+  method: z.string(),
+});
+const notEstimated = z.strictObject({ ok: z.literal(false), sentence: z.string() });
+const estimate = z.discriminatedUnion('ok', [estimated, notEstimated]);
+/** Of a start or a report that was let through. */
+export const MISSING: Readonly<Record<string, string>> = {
+  'agreement-unsigned': 'agreement not signed',
+  'fee-unpaid': 'fee not paid',
+  acknowledgement: 'change not acknowledged',
+  'record-unsealed': 'site record not sealed',
+};
 export type MoneyEstimate = z.output<typeof estimate>;
+/** `ofTen`: of ten such spans so many lie in the range. */
+const cashEstimate = z.discriminatedUnion('ok', [estimated.extend({ ofTen: z.int() }), notEstimated]);
+export type CashEstimate = z.output<typeof cashEstimate>;
 const ages = { upTo7: z.int(), upTo30: z.int(), upTo90: z.int(), older: z.int() };
 const waitingRemedy = z.strictObject({
   remedyId: id,
@@ -44,7 +53,7 @@ const page = z.strictObject({
   leftOut: z.boolean(),
   money: z.strictObject({ month: beside(money), year: beside(money), ever: money }),
   toCome: estimate,
-  cash: z.strictObject({ days30: estimate, days90: estimate }),
+  cash: z.strictObject({ days30: cashEstimate, days90: cashEstimate }),
   open: z.array(z.strictObject({ state: z.string(), ...ages })),
   /** Remedies that wait for approval, and approved ones that are not done. */
   waiting: z.array(waitingRemedy),
@@ -204,8 +213,8 @@ export const ownerRoutes = {
     summary: 'What is set aside now with the chance that it leaves in 30 and 90 days, and what used to leave unforeseen',
     who: JUDGES,
     reply: z.strictObject({
-      days30: estimate,
-      days90: estimate,
+      days30: cashEstimate,
+      days90: cashEstimate,
       items: z.array(cashRow),
       unforeseen30: stretches,
       unforeseen90: stretches,

@@ -2,7 +2,7 @@
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { STATES } from '@backsight/contract/callbacks';
-import type { CashRow, MoneyEstimate } from '@backsight/contract/liability/owner';
+import type { CashRow, CashEstimate } from '@backsight/contract/liability/owner';
 import { formatUsd, shortUsd } from '@backsight/domain/shared/money';
 import { ownerTables } from '@backsight/contract/liability/ownerTables';
 import { cashQuery } from '../../api/owner.ts';
@@ -55,11 +55,11 @@ const COLUMNS: Column<CashRow>[] = [
   { key: '30', head: 'Leaves within 30 days', align: 'right', cell: (row) => chance(row.days30) },
   { key: '90', head: 'Leaves within 90 days', align: 'right', cell: (row) => chance(row.days90) },
 ];
-const said = (of: MoneyEstimate): ReactNode =>
+const said = (of: CashEstimate): ReactNode =>
   of.ok ? (
     <>
       <strong>{`About ${shortUsd(of.cents)}`}</strong>
-      {of.lower === null || of.upper === null ? '. ' : `, about 8 of 10 times ${shortUsd(of.lower)} to ${shortUsd(of.upper)}. `}
+      {of.lower === null || of.upper === null ? '. ' : `, about ${of.ofTen} of 10 times ${shortUsd(of.lower)} to ${shortUsd(of.upper)}. `}
       {of.method}
     </>
   ) : (

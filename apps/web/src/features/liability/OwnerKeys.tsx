@@ -1,6 +1,6 @@
 // The numbers on top of the owner's page, and how the estimates among them were made.
 import type { ReactNode } from 'react';
-import type { MoneyEstimate, OwnerPage } from '@backsight/contract/liability/owner';
+import type { CashEstimate, MoneyEstimate, OwnerPage } from '@backsight/contract/liability/owner';
 import { shortUsd } from '@backsight/domain/shared/money';
 import { TextLink } from '../../ui/links.tsx';
 import { counted, shortDay } from './monthWords.ts';
@@ -28,6 +28,8 @@ const range = (of: MoneyEstimate, often: string): ReactNode =>
       : `${often} ${about(of.lower)} to ${about(of.upper)}`
     : 'why not is told below';
 const estimated = (of: MoneyEstimate): string => (of.ok ? `about ${about(of.cents)}` : 'not known');
+
+const often = (of: CashEstimate): string => (of.ok ? `about ${of.ofTen} of 10 times` : '');
 
 /** What is owed, what will probably be owed, until when, and what waits; then what leaves soon and how it went. */
 export function OwnerKeys({ data }: { data: OwnerPage }): ReactNode {
@@ -83,10 +85,10 @@ const Open = ({ callbacks, older }: { callbacks: number; older: number }): React
 const Ahead = ({ data: { cash, money } }: { data: OwnerPage }): ReactNode => (
   <>
     <Key name="Cash in the next 30 days" number={<TextLink to="/liabilities/cash">{estimated(cash.days30)}</TextLink>}>
-      {range(cash.days30, 'about 8 of 10 times')}
+      {range(cash.days30, often(cash.days30))}
     </Key>
     <Key name="Cash in the next 90 days" number={<TextLink to="/liabilities/cash">{estimated(cash.days90)}</TextLink>}>
-      {range(cash.days90, 'about 8 of 10 times')}
+      {range(cash.days90, often(cash.days90))}
     </Key>
     <Key
       name="Paid this year"

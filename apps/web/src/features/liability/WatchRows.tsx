@@ -2,7 +2,7 @@
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
-import type { HeldJobRow, OverrideRow } from '@backsight/contract/liability/owner';
+import { MISSING, type HeldJobRow, type OverrideRow } from '@backsight/contract/liability/owner';
 import { ownerTables } from '@backsight/contract/liability/ownerTables';
 import { heldJobsQuery, overridesQuery } from '../../api/owner.ts';
 import { tableAddress } from '../../api/tables.ts';
@@ -22,7 +22,7 @@ const job = (row: { jobId: string; jobNumber: number }): ReactNode => (
 const OVERRIDES: Column<OverrideRow>[] = [
   { key: 'job', head: 'Job', cell: job },
   { key: 'kind', head: 'What was let through', cell: (row) => (row.kind === 'start' ? 'a visit started' : 'a report left') },
-  { key: 'missing', head: 'What was missing', cell: (row) => row.missing.join(', ') },
+  { key: 'missing', head: 'What was missing', cell: (row) => row.missing.map((code) => MISSING[code] ?? code).join(', ') },
   { key: 'reason', head: 'Reason', cell: (row) => row.reason },
   { key: 'by', head: 'Who', cell: (row) => row.by },
   { key: 'at', head: 'When', cell: (row) => <When at={row.happenedAt} /> },

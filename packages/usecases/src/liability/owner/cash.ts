@@ -23,9 +23,13 @@ export async function cashOf(reader: Reader, today: string, seeOwnerOnly: boolea
 
 function estimateOf(cash: Cash | NoCash) {
   if (!cash.ok) return { ok: false as const, sentence: cash.sentence };
-  const { cents, lower, upper, span, fromReserves, fromNew, stretches } = cash;
-  const method = `${formatUsd(fromReserves)} of what is set aside now, by how much of such money used to leave within ${span} days; ${formatUsd(fromNew)} that nothing is set aside for yet, the mean of the last ${stretches} stretches of ${span} days. The range holds about 8 of 10 such spans; when it does not, more leaves than it says rather than less.`;
-  return { ok: true as const, cents, lower, upper, method };
+  const { cents, lower, upper, span, fromReserves, fromNew, stretches, ofTen } = cash;
+  const holds =
+    ofTen < 8
+      ? `Less than a year lies behind the firm, so the range is weaker than later: it holds about ${ofTen} of 10 such spans, not 8`
+      : `The range holds about ${ofTen} of 10 such spans`;
+  const method = `${formatUsd(fromReserves)} of what is set aside now, by how much of such money used to leave within ${span} days; ${formatUsd(fromNew)} that nothing is set aside for yet, the mean of the last ${stretches} stretches of ${span} days. ${holds}; when it does not, more leaves than it says rather than less.`;
+  return { ok: true as const, cents, lower, upper, ofTen, method };
 }
 
 function reserveRow(row: OpenReserve, history: CashHistory, today: string) {
