@@ -1,6 +1,8 @@
-// A table that stays a table for those who listen to it, keeps its head in sight, scrolls in a box of its own on a tablet, and stacks into cards on a phone.
+// A table that stays a table for those who listen to it, keeps its head in sight, scrolls in a box of its own on a tablet, and stacks into cards on a phone, the first of many.
 import type { ReactNode } from 'react';
+import { Button } from '@mantine/core';
 import classes from './DataTable.module.css';
+import { useRowsShown } from './rowsShown.ts';
 
 export type Column<T> = {
   /** Unique within the table. */
@@ -21,8 +23,33 @@ type Props<T> = {
   rowKey: (row: T) => string;
 };
 
-/** The first column is the head of its row: put the name with its link there. */
-export function DataTable<T>({ caption, columns, rows, rowKey }: Props<T>): ReactNode {
+/** The first column is the head of its row: put the name with its link there. Of a long list a phone shows the first rows, and the next when asked. */
+export function DataTable<T>(props: Props<T>): ReactNode {
+  return props.rows.length > AT_ONCE + FEW ? <LongTable {...props} /> : <Table {...props} shown={props.rows.length} />;
+}
+
+/** Rows that a phone shows at once; so few more are no reason to ask. */
+const AT_ONCE = 25;
+const FEW = 5;
+
+function LongTable<T>(props: Props<T>): ReactNode {
+  const { caption, rows } = props;
+  const [shown, show] = useRowsShown(caption, AT_ONCE);
+  const left = rows.length - shown;
+  return (
+    <>
+      <Table {...props} shown={shown} />
+      {left > 0 ? (
+        <Button className={classes.more} variant="default" onClick={() => show(shown + AT_ONCE)}>
+          {`Show ${Math.min(left, AT_ONCE)} more of ${rows.length}`}
+        </Button>
+      ) : null}
+    </>
+  );
+}
+
+/** Rows from `shown` on are left to a wide screen, to paper and to later. */
+function Table<T>({ caption, columns, rows, rowKey, shown }: Props<T> & { shown: number }): ReactNode {
   return (
     <div className={classes.scroll}>
       <table className={classes.table} role="table">
@@ -37,8 +64,8 @@ export function DataTable<T>({ caption, columns, rows, rowKey }: Props<T>): Reac
           </tr>
         </thead>
         <tbody role="rowgroup">
-          {rows.map((row) => (
-            <tr key={rowKey(row)} role="row">
+          {rows.map((row, place) => (
+            <tr key={rowKey(row)} role="row" data-later={place >= shown || undefined}>
               {columns.map((column, at) => (
                 <Cell key={column.key} column={column} row={row} first={at === 0} />
               ))}

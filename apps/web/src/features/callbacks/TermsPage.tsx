@@ -20,7 +20,8 @@ import { termText } from './clockWords.ts';
 import { OneOpen, useOneOpen } from './oneOpen.tsx';
 
 const NAMES: Record<ClockTerm['clock'], string> = { ...CLOCKS, ...FIRM_TIMES };
-const kindName = (kind: ClockTerm['kind']): string => (kind === '' ? 'For all kinds' : KINDS[kind]);
+const kindName = (kind: ClockTerm['kind']): string =>
+  kind === '' ? 'For all kinds' : KINDS[kind].charAt(0).toUpperCase() + KINDS[kind].slice(1);
 
 export function TermsPage(): ReactNode {
   const owner = useMe().roles.includes('owner');
@@ -51,7 +52,7 @@ function OfKind({ kind, terms, owner }: { kind: ClockTerm['kind']; terms: ClockT
     ...(owner ? [{ key: 'act', head: 'Change', cell: (term: ClockTerm) => <ChangeButton term={term} /> }] : []),
   ];
   return (
-    <Section title={kindName(kind)}>
+    <Section title={kindName(kind)} folds>
       <DataTable caption={kindName(kind)} columns={columns} rows={terms} rowKey={({ clock }) => clock} />
       {terms.map((term) => (
         <ChangeForm key={term.clock} term={term} />

@@ -16,7 +16,7 @@ export function DevelopmentEnds({ data, files }: { data: Development; files: str
   const { totals, expectedPer100, factorErrors } = estimate;
   const together: Line = { ...totals, name: 'Together', jobs: origins.reduce((sum, { jobs }) => sum + jobs, 0) };
   return (
-    <Section title={`What each ${by} is likely to end with`} actions={<TableFiles csv={files} of="ends and triangle" />}>
+    <Section title={`What each ${by} is likely to end with`} folds actions={<TableFiles csv={files} of="ends and triangle" />}>
       <p>
         {expectedPer100 === null
           ? 'No expected amount per 100 jobs is used.'
@@ -68,7 +68,7 @@ export function DevelopmentFactors({ by, factors, told, files }: FactorProps): R
   if (factors.length === 0) return null;
   const four = (value: number): string => value.toFixed(4);
   return (
-    <Section title="What older ones grew by" actions={<TableFiles csv={files} of="factors" />}>
+    <Section title="What older ones grew by" folds actions={<TableFiles csv={files} of="factors" />}>
       <p>{`Sum after over sum before, of every ${by} that shows the step (volume weighted chain ladder).`}</p>
       <DataTable
         caption="Factors by age"

@@ -109,12 +109,12 @@ function Answer({ data, onSeed }: { data: Outlook; onSeed: (seed: string) => voi
         ) : null}
       </Section>
       {data.quarters.length > 0 ? (
-        <Section title="Hours of pairs by quarter" actions={files('quarters', 'hours of pairs by quarter')}>
+        <Section title="Hours of pairs by quarter" folds actions={files('quarters', 'hours of pairs by quarter')}>
           <OutlookQuarters quarters={data.quarters} changed={changed} />
         </Section>
       ) : null}
       {data.assumptions.length > 0 ? (
-        <Section title="What is assumed">
+        <Section title="What is assumed" folds>
           <ul>
             {data.assumptions.map((sentence) => (
               <li key={sentence}>{sentence}</li>

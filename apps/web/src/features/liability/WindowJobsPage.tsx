@@ -31,7 +31,7 @@ const COLUMNS: Column<WindowJobRow>[] = [
   },
   { key: 'where', head: 'Property', cell: (row) => `${row.address}, ${row.town}` },
   { key: 'inspected', head: 'Inspected', oneLine: true, cell: (row) => shortDay(row.inspectedOn) },
-  { key: 'delivered', head: 'Report handed over', oneLine: true, cell: (row) => day(row.deliveredOn, 'not yet') },
+  { key: 'delivered', head: 'Handed over', oneLine: true, cell: (row) => day(row.deliveredOn, 'not yet') },
   { key: 'short', head: 'Claims until', oneLine: true, cell: (row) => day(row.shortUntil, 'no rule') },
   { key: 'long', head: 'at the longest', oneLine: true, cell: (row) => day(row.longUntil, 'no rule') },
   {

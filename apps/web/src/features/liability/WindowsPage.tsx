@@ -163,6 +163,7 @@ function Content({ data }: { data: Windows }): ReactNode {
       </Section>
       <Section
         title="Open by month of inspection"
+        folds
         actions={<TableFiles csv={tableAddress(windowTables.page, 'months')} of="by month of inspection" />}
       >
         <DataTable
