@@ -170,7 +170,17 @@ describe('cash ahead', () => {
     };
     const cash = cashAhead([{ cents: 40_000, since: '2026-05-01' }], told, TODAY, 30);
     // 40,000 x 15/80 = 7,500; mean 1,500; variance 40,000^2 x 0.1875 x 0.8125 + 6,300,000 x 7/6 = 251,100,000; t of 5 degrees 1.476 x 15,846.1 = 23,388.9
-    expect(cash).toEqual({ ok: true, span: 30, cents: 9_000, lower: 0, upper: 32_389, fromReserves: 7_500, fromNew: 1_500, stretches: 6 });
+    expect(cash).toEqual({
+      ok: true,
+      span: 30,
+      cents: 9_000,
+      lower: 0,
+      upper: 32_389,
+      fromReserves: 7_500,
+      fromNew: 1_500,
+      stretches: 6,
+      ofTen: 7,
+    });
     expect(cashAhead([], told, TODAY, 90)).toEqual({
       ok: false,
       span: 90,
