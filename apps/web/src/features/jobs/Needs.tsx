@@ -5,6 +5,7 @@ import { NEED_KINDS, NEED_STATES, statesByHand, type JobPage as Job, type NeedSt
 import { settleNeed } from '../../api/jobs.ts';
 import { TextLink } from '../../ui/links.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { useOpener } from '../../ui/useOpener.ts';
 import { When } from '../../ui/When.tsx';
 import { AccessForm } from './AccessForm.tsx';
 import { useChange } from './useChange.ts';
@@ -44,6 +45,7 @@ export function Needs({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
 
 function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolean }): ReactNode {
   const [editing, setEditing] = useState(false);
+  const opener = useOpener(editing);
   const { who, how, why } = need.details as Record<string, string | undefined>;
   const said = [who, how, need.settledBy && `noted by ${need.settledBy}`].filter(Boolean);
   const byHand = statesByHand(need.kind).length > 0;
@@ -72,7 +74,13 @@ function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolea
         </TextLink>
       ) : null}
       {mayWork && byHand && !editing ? (
-        <Button size="compact-md" variant="default" onClick={() => setEditing(true)} aria-label={`Note: ${NEED_KINDS[need.kind]}`}>
+        <Button
+          ref={opener}
+          size="compact-md"
+          variant="default"
+          onClick={() => setEditing(true)}
+          aria-label={`Note: ${NEED_KINDS[need.kind]}`}
+        >
           Note
         </Button>
       ) : null}

@@ -11,6 +11,7 @@ import { deskQuery } from '../../api/desk.ts';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
 import { clockText, todayIn } from '../../ui/time.ts';
 import { PromiseForm } from '../../ui/PromiseForm.tsx';
+import { useOpener } from '../../ui/useOpener.ts';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
 import { LaterLooks } from './LaterLooks.tsx';
@@ -96,6 +97,7 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
   const { zone } = useMe();
   const [changing, setChanging] = useState<'time' | 'told' | null>(null);
   const done = () => setChanging(null);
+  const [toMove, toSay] = [useOpener(changing === 'time'), useOpener(changing === 'told')];
   const ahead = visit.state === 'held' || visit.state === 'booked';
   const movable = mayWork && ahead;
   return (
@@ -122,10 +124,10 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
       </div>
       {movable && changing === null ? (
         <Group gap="xs">
-          <Button size="compact-md" variant="default" onClick={() => setChanging('time')}>
+          <Button ref={toMove} size="compact-md" variant="default" onClick={() => setChanging('time')}>
             Move
           </Button>
-          <Button size="compact-md" variant="default" onClick={() => setChanging('told')}>
+          <Button ref={toSay} size="compact-md" variant="default" onClick={() => setChanging('told')}>
             What the client was told
           </Button>
           <ButtonLink to="/visits/$visitId/kept" params={{ visitId: visit.id }} size="compact-md" variant="default">

@@ -1,6 +1,6 @@
 // The outbox: every mail that the firm sent or wants to send, how it went, and what is to be done about it. The URL holds which are shown.
 import { useState, type ReactNode } from 'react';
-import { Button, Modal, NativeSelect } from '@mantine/core';
+import { Button, NativeSelect } from '@mantine/core';
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { MailShown } from '@backsight/contract/mail';
@@ -9,6 +9,7 @@ import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';

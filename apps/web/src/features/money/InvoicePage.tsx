@@ -1,6 +1,6 @@
 // One invoice: lines, payments, what is open; record a payment, take one back.
 import { useState, type ReactNode } from 'react';
-import { Alert, Anchor, Button, Group, Modal } from '@mantine/core';
+import { Alert, Anchor, Button, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { METHODS, type Invoice } from '@backsight/contract/fees';
@@ -9,6 +9,7 @@ import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Details } from '../../ui/Details.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { Money } from '../../ui/Money.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';

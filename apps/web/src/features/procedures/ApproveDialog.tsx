@@ -1,6 +1,6 @@
 // Approves a draft: from when it is in force and until when everybody has to have acknowledged it.
 import { useState, type ReactNode } from 'react';
-import { Modal, Stack, Textarea, TextInput } from '@mantine/core';
+import { Stack, Textarea, TextInput } from '@mantine/core';
 import { DateTime } from 'luxon';
 import { useQuery } from '@tanstack/react-query';
 import type { RevisionPage } from '@backsight/contract/procedures';
@@ -8,6 +8,7 @@ import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { approveRevision, impactQuery } from '../../api/procedures.ts';
 import { Form } from '../../ui/Form.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';

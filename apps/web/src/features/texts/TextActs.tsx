@@ -1,6 +1,6 @@
 // What can be done with an agreement text: a new draft from it; a draft changed, approved, discarded; a text reviewed or withdrawn.
 import { useState, type ReactNode } from 'react';
-import { Button, Group, Modal } from '@mantine/core';
+import { Button, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
 import type { TextPage } from '@backsight/contract/agreementTexts';
@@ -9,6 +9,7 @@ import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
 import { ButtonLink } from '../../ui/links.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { ApproveForm } from './ApproveForm.tsx';
 import { NewDraftForm } from './NewDraftForm.tsx';

@@ -5,6 +5,7 @@ import { CHANNELS, OUTCOMES, type Channel, type ContactOutcome } from '@backsigh
 import { newId } from '../../api/ids.ts';
 import { logContact } from '../../api/contacts.ts';
 import { ProblemNote } from '../ProblemNote.tsx';
+import { useOpener } from '../useOpener.ts';
 import { useSend } from '../useSend.ts';
 
 type Person = { partyId: string; name: string };
@@ -16,9 +17,11 @@ const LETTERS: Record<ContactOutcome, string> = { reached: 'R', left_word: 'L', 
 export function LogContact(props: Props): ReactNode {
   const [open, setOpen] = useState(false);
   const { people, compact = false } = props;
+  const opener = useOpener(open);
   if (!open)
     return (
       <Button
+        ref={opener}
         size={compact ? 'compact-sm' : 'compact-md'}
         variant="default"
         aria-label={compact ? `Log a call with ${people[0]?.name ?? ''}` : undefined}
