@@ -107,7 +107,7 @@ export const setUpRoutes = {
     creates: true,
     reply: made,
     body: z.strictObject({
-      code: z.string().max(40),
+      code: z.string().min(1).max(40),
       firm: z.strictObject({
         name: settings.name,
         phone: settings.phone,
@@ -125,12 +125,13 @@ export const setUpRoutes = {
           .regex(/^\d{5}$/, 'A ZIP code has five digits.')
           .optional(),
         jurisdiction: line(40).optional(),
-        address: line(200),
+        /** That of the firm, unless it is given. */
+        address: line(200).optional(),
         lat: lat.optional(),
         lon: lon.optional(),
         hours,
       }),
-      owner: z.strictObject({ id, name: line(120), email, phone: line(40), password: z.string().max(400) }),
+      owner: z.strictObject({ id, name: line(120), email, phone: line(40), password: z.string().min(1).max(400) }),
       beginWithExamples: z.boolean(),
     }),
   }),

@@ -5,6 +5,7 @@ import { noteClock } from './clock.ts';
 import { newId } from './ids.ts';
 import { notReached, problemIn } from './problemError.ts';
 import { noteReached } from './reached.ts';
+import { signInsSoFar } from './signedOut.ts';
 
 type Needed<R extends Route, K extends 'params' | 'query' | 'body', V> = R[K] extends z.ZodType
   ? undefined extends V
@@ -60,7 +61,14 @@ export async function post(path: string, body: unknown, key: string): Promise<un
   return response.json();
 }
 
-const reach = (address: string, init: RequestInit): Promise<Response> =>
+/** Asks once more where somebody signed in again after it was asked: the no is about the session before. */
+async function reach(address: string, init: RequestInit): Promise<Response> {
+  const before = signInsSoFar();
+  const response = await ask(address, init);
+  return response.status === 401 && signInsSoFar() !== before ? ask(address, init) : response;
+}
+
+const ask = (address: string, init: RequestInit): Promise<Response> =>
   fetch(address, { ...init, credentials: 'same-origin' }).then(
     (response) => {
       noteReached(true);

@@ -4,6 +4,7 @@ import { peopleRoutes as routes } from '@backsight/contract/people';
 import type { BodyOf } from '@backsight/contract/route';
 import { call } from './call.ts';
 import { onPhone } from './phone/replies.ts';
+import { noteSignIn } from './signedOut.ts';
 
 export type NewPerson = BodyOf<typeof routes.add>;
 export type PersonChange = BodyOf<typeof routes.change>;
@@ -23,7 +24,11 @@ export const peopleQuery = queryOptions({ queryKey: ['people'], queryFn: ({ sign
 export const personQuery = (id: string) =>
   queryOptions({ queryKey: ['people', id], queryFn: ({ signal }) => call(routes.one, { params: { id }, signal }) });
 
-export const signIn = (body: BodyOf<typeof routes.signIn>) => call(routes.signIn, { body });
+export const signIn = async (body: BodyOf<typeof routes.signIn>) => {
+  const reply = await call(routes.signIn, { body });
+  noteSignIn();
+  return reply;
+};
 export const signOut = () => call(routes.signOut, {});
 export const addPerson = ({ key, ...body }: NewPerson & { key: string }) => call(routes.add, { body, key });
 export const changePerson = (sent: { id: string; version: number; change: PersonChange }) =>

@@ -11,6 +11,11 @@ export const askToSignIn = (): void => set(true);
 export const signedInAgain = (): void => set(false);
 export const isAsked = (): boolean => asked;
 
+let signIns = 0;
+/** How often somebody signed in here: a no to what was asked before the last time says nothing about the session of now. */
+export const signInsSoFar = (): number => signIns;
+export const noteSignIn = (): void => void signIns++;
+
 export function onAsked(listener: () => void): () => void {
   listeners.add(listener);
   return () => listeners.delete(listener);

@@ -2,6 +2,7 @@
 import { MutationCache, QueryCache, QueryClient } from '@tanstack/react-query';
 import { ProblemError } from '../api/problemError.ts';
 import { askToSignIn } from '../api/signedOut.ts';
+import { noteRequest, noteSuccess } from '../ui/draft.ts';
 
 const endedSession = (error: unknown): boolean => error instanceof ProblemError && error.code === 'not-signed-in';
 const worthRetrying = (error: unknown): boolean => !(error instanceof ProblemError) || error.status === 0 || error.status >= 502;
@@ -17,6 +18,8 @@ export const queryClient = new QueryClient({
     },
   }),
   mutationCache: new MutationCache({
+    onMutate: (_, request) => noteRequest(request),
+    onSuccess: (_, __, ___, request) => noteSuccess(request),
     onError: (error) => {
       if (endedSession(error)) askToSignIn();
     },

@@ -10,6 +10,7 @@ import { photoWaits, useKeptPhotos } from '../api/phone/photos.ts';
 import { forgetReplies } from '../api/phone/replies.ts';
 import { useSignings } from '../api/signings.ts';
 import { ConfirmDialog } from '../ui/ConfirmDialog.tsx';
+import { draftsOf, forgetDrafts } from '../ui/draft.ts';
 import { ProblemNote } from '../ui/ProblemNote.tsx';
 import { APPEARANCES, useAppearance } from './appearance.ts';
 import { groupsFor, type Group } from './navigation.ts';
@@ -84,10 +85,18 @@ function SignOut({ personId }: { personId: string }): ReactNode {
   const photos = useKeptPhotos().filter((photo) => photo.personId === personId && photoWaits(photo)).length;
   const waiting = useOutbox().filter((row) => row.personId === personId && isWaiting(row)).length + useSignings(personId).length + photos;
   const [asking, setAsking] = useState(false);
+  const [typed, setTyped] = useState(0);
+  const press = () => {
+    const drafts = draftsOf(personId);
+    setTyped(drafts);
+    if (waiting > 0 || drafts > 0) setAsking(true);
+    else leave.mutate();
+  };
   const leave = useMutation({
     mutationFn: signOut,
     onSuccess: async () => {
       await forgetReplies().catch(() => undefined);
+      forgetDrafts(personId);
       setAsking(false);
       await router.navigate({ href: '/sign-in' });
       queries.clear();
@@ -96,12 +105,7 @@ function SignOut({ personId }: { personId: string }): ReactNode {
   return (
     <>
       <ProblemNote of={asking ? null : leave.error} />
-      <Button
-        variant="default"
-        size="compact-sm"
-        loading={leave.isPending}
-        onClick={() => (waiting > 0 ? setAsking(true) : leave.mutate())}
-      >
+      <Button variant="default" size="compact-sm" loading={leave.isPending} onClick={press}>
         Sign out
       </Button>
       <ConfirmDialog
@@ -113,10 +117,15 @@ function SignOut({ personId }: { personId: string }): ReactNode {
         onClose={() => setAsking(false)}
         onConfirm={() => leave.mutate()}
       >
-        <p>
-          {waiting} not sent yet. {waiting === 1 ? 'It stays' : 'They stay'} on this device, where nobody else can see{' '}
-          {waiting === 1 ? 'it' : 'them'}, and {waiting === 1 ? 'is' : 'are'} sent when you sign in here again.
-        </p>
+        {typed > 0 ? (
+          <p>{typed === 1 ? 'What you typed into a form' : `What you typed into ${typed} forms`} and did not send goes.</p>
+        ) : null}
+        {waiting > 0 ? (
+          <p>
+            {waiting} not sent yet. {waiting === 1 ? 'It stays' : 'They stay'} on this device, where nobody else can see{' '}
+            {waiting === 1 ? 'it' : 'them'}, and {waiting === 1 ? 'is' : 'are'} sent when you sign in here again.
+          </p>
+        ) : null}
       </ConfirmDialog>
     </>
   );

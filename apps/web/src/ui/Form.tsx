@@ -2,6 +2,8 @@
 import { useEffect, useRef, type FormEvent, type MouseEvent, type ReactNode } from 'react';
 import { Button, Group } from '@mantine/core';
 import { asProblem } from '../api/problemError.ts';
+import { whileSending, type Draft } from './draft.ts';
+import { Kept } from './Kept.tsx';
 import { inputId } from './useFields.ts';
 import classes from './note.module.css';
 
@@ -12,6 +14,8 @@ type Props = {
   labels: Record<string, string>;
   /** As given to useFields. */
   scope?: string;
+  /** `draft` of useFields: what is typed stays until it is sent, and the form says so when it finds it again. */
+  draft?: Draft | null;
   /** Name of the act on the submit button. */
   submit: string;
   busy?: boolean;
@@ -23,14 +27,15 @@ type Props = {
   children: ReactNode;
 };
 
-export function Form({ error, labels, scope, submit, busy = false, onSubmit, besides, help, children }: Props): ReactNode {
+export function Form({ error, labels, scope, draft, submit, busy = false, onSubmit, besides, help, children }: Props): ReactNode {
   const send = (event: FormEvent) => {
     event.preventDefault();
-    if (!busy) onSubmit();
+    if (!busy) whileSending(draft, onSubmit);
   };
   return (
     <form onSubmit={send} noValidate>
       <Summary error={error} labels={labels} scope={scope} help={help} />
+      <Kept draft={draft} />
       {children}
       <Group mt="lg">
         <Button type="submit" loading={busy}>

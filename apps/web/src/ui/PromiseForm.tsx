@@ -48,6 +48,7 @@ export function PromiseForm({ visit, refresh, besides, done }: Props): ReactNode
       error={save.error}
       labels={LABELS}
       scope={visit.id}
+      draft={fields.draft}
       submit="Keep this promise"
       busy={save.isPending}
       besides={besides}

@@ -25,7 +25,7 @@ export type SetUpInput = {
   code: string;
   /** What is left out (zone, place, state) is that of the office's ZIP code. */
   firm: { name: string; phone: string; email: string; address: string; zone?: string | undefined; onCallPhone: string };
-  office: { id: string; name: string; address: string; hours: WeekHours } & Partial<Where>;
+  office: { id: string; name: string; address?: string | undefined; hours: WeekHours } & Partial<Where>;
   owner: { id: string; name: string; email: string; phone: string; password: string };
   beginWithExamples: boolean;
 };
@@ -101,7 +101,7 @@ async function placeOfOffice({ firm, office: { zip, ...office } }: SetUpInput) {
   if (!jurisdiction) return refuse('office-place-missing', {}, 'office.zip');
   return accept({
     firm: { ...firm, zone: firm.zone ?? tzLookup(place.lat, place.lon) },
-    office: { ...office, jurisdiction, lat: place.lat, lon: place.lon },
+    office: { ...office, address: office.address ?? firm.address, jurisdiction, lat: place.lat, lon: place.lon },
   });
 }
 

@@ -22,7 +22,7 @@ export function OnSiteForm({ signer, jobId, onDone }: { signer: SignerShown; job
   const [file, setFile] = useState<File | null>(null);
   const [problem, setProblem] = useState<ProblemError | null>(null);
   const door = useDoor(signer, jobId);
-  const fields = useFields({ photo: '', keptWhere: '', name: signer.name, interpreter: '' }, LABELS, problem, 'sign');
+  const fields = useFields({ photo: '', keptWhere: '', name: signer.name, interpreter: '' }, LABELS, problem, 'sign', signer.id);
   const submit = async () => {
     const { keptWhere, name, interpreter } = fields.values;
     if (!file && keptWhere.trim() === '')
@@ -34,7 +34,15 @@ export function OnSiteForm({ signer, jobId, onDone }: { signer: SignerShown; job
     else setProblem(missing('photo', "This phone's store is full. Send what waits on it first, or leave the photo out."));
   };
   return (
-    <Form error={problem} labels={LABELS} scope="sign" submit="Record the signature" busy={door.busy} onSubmit={() => void submit()}>
+    <Form
+      error={problem}
+      labels={LABELS}
+      scope="sign"
+      draft={fields.draft}
+      submit="Record the signature"
+      busy={door.busy}
+      onSubmit={() => void submit()}
+    >
       <FileInput
         id={inputId('photo', 'sign')}
         label={LABELS.photo}

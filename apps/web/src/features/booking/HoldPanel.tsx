@@ -27,14 +27,14 @@ type Props = {
 };
 
 function useHold(draft: Draft) {
-  const { zone } = useMe();
+  const { id: personId, zone } = useMe();
   const { state } = useHouseState(draft);
   const navigate = useNavigate();
   const queries = useQueryClient();
   return useMutation({
     mutationFn: (told: number) => holdJob(holdBody(draft, told, zone, state)),
     onSuccess: async (held) => {
-      forgetDraft();
+      forgetDraft(personId);
       if (draft.inquiry)
         await closeInquiry({ ...draft.inquiry, outcome: 'booked', jobId: held.id }).catch(() =>
           saved('The price asked earlier was not closed; close it by hand.'),

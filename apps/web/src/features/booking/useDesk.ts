@@ -1,9 +1,11 @@
 // The calls at the desk: the one that is served and those kept aside, in this browser until a time is held, so that a reload loses nothing.
+// They belong to the person who typed them, and go when that person signs out.
 import { useEffect, useState } from 'react';
+import { useMe } from '../../api/people.ts';
+import { typedPlace } from '../../ui/draft.ts';
 import { blankDraft, untouched, type Draft } from './draft.ts';
 
-const PLACE = 'backsight.booking';
-const ASIDE = 'backsight.booking.aside';
+const placesOf = (personId: string) => ({ served: typedPlace(personId, 'call'), aside: typedPlace(personId, 'calls aside') });
 
 /** `dropped`: what was typed when somebody began anew, to take it back. */
 type Calls = { draft: Draft; aside: readonly Draft[]; dropped: Draft | null };
@@ -31,15 +33,25 @@ function read(place: string): unknown {
   }
 }
 
-function kept(today: string): Calls {
-  const [draft, aside] = [read(PLACE) as Partial<Draft> | null, read(ASIDE) as Partial<Draft>[] | null];
+function write(place: string, value: unknown, nothing: boolean): void {
+  if (nothing) localStorage.removeItem(place);
+  else localStorage.setItem(place, JSON.stringify(value));
+}
+
+/** Nothing was said and nothing chosen: such a call is not kept. */
+const blank = (draft: Draft): boolean => untouched(draft) && draft.services.length === 1 && draft.start === null && draft.inquiry === null;
+
+function kept(personId: string, today: string): Calls {
+  const places = placesOf(personId);
+  const [draft, aside] = [read(places.served) as Partial<Draft> | null, read(places.aside) as Partial<Draft>[] | null];
   return { draft: stored(draft ?? {}, today), aside: (aside ?? []).map((one) => stored(one, today)), dropped: null };
 }
 
 export function useDesk(today: string): Desk {
-  const [calls, set] = useState(() => kept(today));
-  useEffect(() => localStorage.setItem(PLACE, JSON.stringify(calls.draft)), [calls.draft]);
-  useEffect(() => localStorage.setItem(ASIDE, JSON.stringify(calls.aside)), [calls.aside]);
+  const { id } = useMe();
+  const [calls, set] = useState(() => kept(id, today));
+  useEffect(() => write(placesOf(id).served, calls.draft, blank(calls.draft)), [id, calls.draft]);
+  useEffect(() => write(placesOf(id).aside, calls.aside, calls.aside.length === 0), [id, calls.aside]);
   return {
     ...calls,
     change: (part) => set((now) => ({ ...now, draft: { ...now.draft, ...part } })),
@@ -58,4 +70,4 @@ function takenUp({ draft, aside, dropped }: Calls, jobId: string): Calls {
 }
 
 /** Forgets the call that is served, once its time is held. */
-export const forgetDraft = (): void => localStorage.removeItem(PLACE);
+export const forgetDraft = (personId: string): void => localStorage.removeItem(placesOf(personId).served);

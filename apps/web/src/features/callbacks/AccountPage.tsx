@@ -79,11 +79,12 @@ const LABELS = ACCOUNT_PROMPTS as Record<'seen' | 'did', string>;
 function Write({ id, further, onDone }: { id: string; further: boolean; onDone: () => void }): ReactNode {
   const [accountId] = useState(newId);
   const send = useSend(giveAccount, { refresh: ['my-account'], said: 'Your account is given.', then: onDone });
-  const fields = useFields({ seen: '', did: '' }, LABELS, send.error);
+  const fields = useFields({ seen: '', did: '' }, LABELS, send.error, undefined, 'account');
   return (
     <Form
       error={send.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Give it"
       busy={send.isPending}
       onSubmit={() => send.mutate({ id, accountId, further, ...fields.values })}

@@ -48,6 +48,7 @@ function AssessForm({ id, after, onDone }: { id: string; after: AfterCallback; o
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Look into it"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, ...values, ...(words.trim() ? { words } : {}) })}

@@ -43,6 +43,7 @@ export function CheckForm({ callback: { id } }: { callback: Callback }): ReactNo
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Write it down"
         busy={send.isPending}
         onSubmit={() => send.mutate(sent)}

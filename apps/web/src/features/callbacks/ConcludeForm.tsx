@@ -44,6 +44,7 @@ export function ConcludeForm({ id, onDone }: { id: string; onDone: () => void })
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Conclude"
         busy={send.isPending}
         onSubmit={submit}

@@ -87,6 +87,7 @@ function File({ id, onDone }: { id: string; onDone: () => void }): ReactNode {
       <Form
         error={send.error}
         labels={FILE}
+        draft={fields.draft}
         submit="Record the case"
         busy={send.isPending}
         onSubmit={submit}
@@ -118,6 +119,8 @@ function End({ one }: { one: CourtCase }): ReactNode {
     { kind: 'judgment' as keyof typeof COURT_ENDS, decidedOn: '', owedCents: '', costsCents: '', words: '' },
     END,
     send.error,
+    undefined,
+    one.id,
   );
   if (!open)
     return (
@@ -133,6 +136,7 @@ function End({ one }: { one: CourtCase }): ReactNode {
       <Form
         error={send.error}
         labels={END}
+        draft={fields.draft}
         submit="Record it"
         busy={send.isPending}
         onSubmit={submit}

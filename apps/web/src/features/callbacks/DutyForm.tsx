@@ -2,7 +2,7 @@
 import { useState, type ReactNode } from 'react';
 import { Checkbox, Group, NativeSelect, NumberInput, SimpleGrid, TextInput } from '@mantine/core';
 import type { OnCallList } from '@backsight/contract/callbacks/onCall';
-import { addDuty } from '../../api/callbackClocks.ts';
+import { addDuty, removeDuty } from '../../api/callbackClocks.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { minuteOf, WEEKDAYS } from '../../ui/clock.ts';
@@ -33,7 +33,12 @@ const ends = (clock: string): number => minuteOf(clock) || 1440;
 export function DutyForm({ people }: { people: OnCallList['people'] }): ReactNode {
   const { zone } = useMe();
   const [id, renew] = useState(newId);
-  const save = useSend(addDuty, { refresh: ['on-call'], said: 'The list was changed.', then: () => renew(newId()) });
+  const save = useSend(addDuty, {
+    refresh: ['on-call'],
+    said: 'The list was changed.',
+    then: () => renew(newId()),
+    undo: (sent) => () => removeDuty(sent.id),
+  });
   const fields = useFields(
     {
       ...{ personId: people[0]?.id ?? '', on: 'on', position: 1, weekdays: ['1', '2', '3', '4', '5'] },
@@ -52,7 +57,7 @@ export function DutyForm({ people }: { people: OnCallList['people'] }): ReactNod
   const week = fields.value('weekdays');
   return (
     <Section title="Add a line">
-      <Form error={save.error} labels={LABELS} submit="Add this line" busy={save.isPending} onSubmit={send}>
+      <Form error={save.error} labels={LABELS} draft={fields.draft} submit="Add this line" busy={save.isPending} onSubmit={send}>
         <SimpleGrid cols={{ base: 1, xs: 3 }}>
           <NativeSelect {...fields.text('personId')} data={people.map(({ id: one, name }) => ({ value: one, label: name }))} />
           <NativeSelect {...fields.text('on')} data={KINDS} />

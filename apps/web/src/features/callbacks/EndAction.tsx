@@ -32,6 +32,7 @@ export function EndAction({ action: a, onDone }: { action: Action; onDone: () =>
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit={done ? 'Done' : 'Drop it'}
         busy={send.isPending}
         onSubmit={() => send.mutate({ id: a.id, ...values, doneOn: doneOn || null })}

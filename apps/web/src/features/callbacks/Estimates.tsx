@@ -72,6 +72,7 @@ function Add({ id, onDone }: { id: string; onDone: () => void }): ReactNode {
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Record it"
         busy={send.isPending}
         onSubmit={() => void submit()}

@@ -113,6 +113,7 @@ function Notify({ id }: { id: string }): ReactNode {
       <Form
         error={send.error}
         labels={NOTICE}
+        draft={fields.draft}
         submit="Record it"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, noticeId, ...fields.values })}

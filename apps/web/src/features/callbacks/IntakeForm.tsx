@@ -34,6 +34,7 @@ export function IntakeForm({ job, kind: asked, onOther }: Props): ReactNode {
     <Form
       error={send.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Take it in"
       busy={send.isPending}
       onSubmit={submit}

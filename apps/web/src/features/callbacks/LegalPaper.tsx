@@ -148,6 +148,7 @@ function SetDays({ id, paper }: { id: string; paper: Paper }): ReactNode {
       <Form
         error={sending.error}
         labels={DAYS}
+        draft={fields.draft}
         submit="Set these days"
         busy={sending.isPending}
         onSubmit={() => sending.mutate({ id, ...fields.values })}

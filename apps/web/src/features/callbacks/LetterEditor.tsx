@@ -19,13 +19,14 @@ export function LetterEditor({ callbackId, letter, draft, onDone }: Props): Reac
   const said = draft.way === 'mail' ? 'The letter goes out by mail.' : 'The letter is written: open it as a PDF.';
   const send = useSend(sendLetter, { refresh: ['callbacks'], said, then: onDone });
   const look = useMutation({ mutationFn: lookAtLetter });
-  const fields = useFields({ subject: draft.subject, body: draft.body, way: draft.way }, LABELS, send.error, 'letter');
+  const fields = useFields({ subject: draft.subject, body: draft.body, way: draft.way }, LABELS, send.error, 'letter', letter);
   const edited = { id: callbackId, letter, ...fields.values };
   return (
     <Form
       error={send.error}
       labels={LABELS}
       scope="letter"
+      draft={fields.draft}
       submit={draft.way === 'mail' ? 'Send the letter' : 'Write it for paper'}
       busy={send.isPending}
       onSubmit={() => send.mutate(edited)}

@@ -3,7 +3,7 @@ import type { ReactNode } from 'react';
 import { Button, NativeSelect, Stack, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { KINDS, STATES, type Callback } from '@backsight/contract/callbacks';
-import { earlierQuery, linkCallback } from '../../api/callbackIntake.ts';
+import { earlierQuery, linkCallback, unlinkCallback } from '../../api/callbackIntake.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
@@ -18,7 +18,15 @@ const HOW = [
 export function LinkEarlier({ callback }: { callback: Callback }): ReactNode {
   const [open, setOpen] = useOneOpen('link');
   const earlier = useQuery(earlierQuery(callback.job.id));
-  const send = useSend(linkCallback, { refresh: ['callbacks'], said: 'They are linked.', then: () => setOpen(false) });
+  const send = useSend(linkCallback, {
+    refresh: ['callbacks'],
+    said: 'They are linked.',
+    then: () => setOpen(false),
+    undo:
+      ({ id }) =>
+      () =>
+        unlinkCallback({ id, words: 'Linked by mistake, taken back at once.' }),
+  });
   const fields = useFields({ 'link.to': '', kind: 'duplicate' as 'duplicate' | 'repeat', words: '' }, LABELS, send.error);
   const others = (earlier.data ?? []).filter(({ id, number }) => id !== callback.id && number < callback.number);
   if (others.length === 0) return null;

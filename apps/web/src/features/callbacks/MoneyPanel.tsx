@@ -199,6 +199,7 @@ function Recovery({ id }: { id: string }): ReactNode {
       <Form
         error={send.error}
         labels={RECOVERY}
+        draft={fields.draft}
         submit="Record it"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, ...fields.values, cents: cents(fields.values.cents) })}

@@ -53,6 +53,7 @@ export function NewAction({ callbackId, onDone }: { callbackId: string; onDone: 
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Decide"
         busy={send.isPending}
         onSubmit={submit}

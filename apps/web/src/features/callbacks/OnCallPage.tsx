@@ -3,7 +3,8 @@ import type { ReactNode } from 'react';
 import { Alert, Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { OnCallList } from '@backsight/contract/callbacks/onCall';
-import { onCallQuery, removeDuty } from '../../api/callbackClocks.ts';
+import { addDuty, onCallQuery, removeDuty } from '../../api/callbackClocks.ts';
+import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { clockOf, WEEKDAYS } from '../../ui/clock.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
@@ -73,7 +74,14 @@ function Uncovered({ list: { uncovered } }: { list: OnCallList }): ReactNode {
 }
 
 function Lines({ list: { duties }, keeps }: { list: OnCallList; keeps: boolean }): ReactNode {
-  const remove = useSend(removeDuty, { refresh: ['on-call'], said: 'The line was taken off.' });
+  const remove = useSend(({ id }: Duty) => removeDuty(id), {
+    refresh: ['on-call'],
+    said: 'The line was taken off.',
+    undo:
+      ({ personId, on, position, weekdays, startMinute, endMinute, fromDay, untilDay }) =>
+      () =>
+        addDuty({ id: newId(), personId, on, position, weekdays, startMinute, endMinute, fromDay, untilDay }),
+  });
   const columns: Column<Duty>[] = [
     { key: 'name', head: 'Who', cell: ({ name, on }) => (on ? name : `${name}: not on call`) },
     { key: 'position', head: 'Order', cell: ({ position, on }) => (on ? position : '') },
@@ -102,8 +110,8 @@ function Lines({ list: { duties }, keeps }: { list: OnCallList; keeps: boolean }
           {
             key: 'act',
             head: 'Change',
-            cell: ({ id, name }: Duty) => (
-              <Button size="compact-sm" variant="default" aria-label={`Take off: ${name}`} onClick={() => remove.mutate(id)}>
+            cell: (duty: Duty) => (
+              <Button size="compact-sm" variant="default" aria-label={`Take off: ${duty.name}`} onClick={() => remove.mutate(duty)}>
                 Take off
               </Button>
             ),

@@ -4,6 +4,7 @@ import { Button, Group, Stack, TextInput, Textarea } from '@mantine/core';
 import { paysMoney, REMEDIES, REMEDY_STATES, type Callback } from '@backsight/contract/callbacks';
 import { OFFER_ENDS, type PuttingRight } from '@backsight/contract/callbacks/remedies';
 import { decideRemedy, finishRemedy } from '../../api/callbacks.ts';
+import { Follows } from '../../ui/Follows.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -143,6 +144,7 @@ function Acts({ callback, remedy: r, right, judge }: Props): ReactNode {
             It was carried out
           </Button>
         ) : null}
+        {open ? <Follows>What is decided or carried out stays in the file; a new remedy can be proposed beside it.</Follows> : null}
       </Group>
       {r.state === 'approved' && r.kind === 'insurer_notice' ? <p>Record the notice itself under Insurance.</p> : null}
     </>

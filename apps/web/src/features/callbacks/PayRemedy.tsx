@@ -25,6 +25,8 @@ export function PayRemedy({ remedy, right }: Props): ReactNode {
     { paidOn: todayIn(zone), method: 'check' as keyof typeof METHODS, reference: '', invoiceId: '' },
     LABELS,
     send.error,
+    undefined,
+    remedy.id,
   );
   if (!open) return <Button onClick={() => setOpen(true)}>Record the payment</Button>;
   const { invoiceId, ...values } = fields.values;
@@ -33,6 +35,7 @@ export function PayRemedy({ remedy, right }: Props): ReactNode {
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Record the payment"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id: remedy.id, ...values, ...(invoiceId ? { invoiceId } : {}) })}

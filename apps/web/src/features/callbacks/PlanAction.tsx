@@ -26,6 +26,7 @@ export function PlanAction({ action: a, onDone }: { action: Action; onDone: () =
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Keep the plan"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id: a.id, ...values, reviewOn: reviewOn || null, reviewerId: reviewerId || null })}

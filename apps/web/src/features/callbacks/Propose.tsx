@@ -63,7 +63,15 @@ export function Propose({
     });
   return (
     <Stack maw="40rem" mb="md">
-      <Form error={send.error} labels={LABELS} submit="Propose" busy={send.isPending} onSubmit={submit} besides={<Back onBack={onDone} />}>
+      <Form
+        error={send.error}
+        labels={LABELS}
+        draft={fields.draft}
+        submit="Propose"
+        busy={send.isPending}
+        onSubmit={submit}
+        besides={<Back onBack={onDone} />}
+      >
         <NativeSelect
           {...fields.text('kind')}
           data={options(REMEDIES)}
@@ -164,13 +172,27 @@ type Remedy = Callback['remedies'][number];
 /** Another amount or payee of a remedy: decided anew. */
 export function Amend({ id, remedy, judge, onDone }: { id: string; remedy: Remedy; judge: boolean; onDone: () => void }): ReactNode {
   const send = useSend(amendRemedy, { refresh: ['callbacks'], said: 'Changed; it is decided anew.', then: onDone });
-  const fields = useFields({ cents: (remedy.cents / 100).toFixed(2), payee: remedy.payee, words: '', goOn: '' }, AMEND, send.error);
+  const fields = useFields(
+    { cents: (remedy.cents / 100).toFixed(2), payee: remedy.payee, words: '', goOn: '' },
+    AMEND,
+    send.error,
+    undefined,
+    remedy.id,
+  );
   const { cents, goOn, ...rest } = fields.values;
   const amount = parseUsd(cents);
   const submit = () => send.mutate({ id: remedy.id, cents: amount ?? -1, ...rest, ...(goOn.trim() ? { goOn } : {}) });
   return (
     <Stack maw="40rem" w="100%">
-      <Form error={send.error} labels={AMEND} submit="Change it" busy={send.isPending} onSubmit={submit} besides={<Back onBack={onDone} />}>
+      <Form
+        error={send.error}
+        labels={AMEND}
+        draft={fields.draft}
+        submit="Change it"
+        busy={send.isPending}
+        onSubmit={submit}
+        besides={<Back onBack={onDone} />}
+      >
         <Amount fields={fields} amount={amount} />
         {amount !== null && amount > remedy.cents ? (
           <Conflicts

@@ -5,6 +5,7 @@ import type { Callback } from '@backsight/contract/callbacks';
 import { MADE_TO_SETTLE, OFFER_ENDS, type PuttingRight } from '@backsight/contract/callbacks/remedies';
 import { newId } from '../../api/ids.ts';
 import { endOffer, issueRelease, offerRemedy } from '../../api/remedies.ts';
+import { Follows } from '../../ui/Follows.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useFields } from '../../ui/useFields.ts';
@@ -42,6 +43,7 @@ export function Settle({ callback, remedy, right }: Props): ReactNode {
           Send the settlement release
         </Button>
       )}
+      {signed ? null : <Follows>The release goes out by mail at once, to be signed on a private link; the payment waits for it.</Follows>}
     </>
   );
 }

@@ -25,6 +25,8 @@ export function TellElsewhere({ actionId, job, onDone }: Props): ReactNode {
     { decision: 'tell' as 'tell' | 'not_tell', danger: false, insurerWord: '', attorneyWord: '', reason: '', words: '' },
     LABELS,
     send.error,
+    undefined,
+    job.jobId,
   );
   const { decision, danger } = fields.values;
   const telling = decision === 'tell';
@@ -32,6 +34,7 @@ export function TellElsewhere({ actionId, job, onDone }: Props): ReactNode {
     <Form
       error={send.error}
       labels={LABELS}
+      draft={fields.draft}
       submit={telling ? 'Tell the client' : 'Do not tell'}
       busy={send.isPending}
       onSubmit={() =>

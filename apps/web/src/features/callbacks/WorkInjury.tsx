@@ -106,6 +106,7 @@ function Note({ id }: { id: string }): ReactNode {
       <Form
         error={sending.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Write it down"
         busy={sending.isPending}
         onSubmit={() => sending.mutate({ id, injuryId, what, words, ...at })}

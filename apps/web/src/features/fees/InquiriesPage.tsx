@@ -2,11 +2,12 @@
 import { useState, type ReactNode } from 'react';
 import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import { useNavigate } from '@tanstack/react-router';
+import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import { INQUIRY_OUTCOMES, type InquiryLine, type InquiryOutcome } from '@backsight/contract/jobs/inquiries';
 import { closeInquiry, followUpInquiry, inquiriesQuery, inquiryQuery } from '../../api/feeSetUp.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
+import { Follows } from '../../ui/Follows.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
@@ -16,9 +17,13 @@ import { Section } from '../../ui/Section.tsx';
 import { useSend } from '../../ui/useSend.ts';
 import { Day } from '../../ui/When.tsx';
 
+const route = getRouteApi('/shell/inquiries');
+
 export function InquiriesPage(): ReactNode {
   const found = useQuery(inquiriesQuery);
-  const [chosen, setChosen] = useState<string | null>(null);
+  const { inquiry: chosen } = route.useSearch();
+  const navigate = route.useNavigate();
+  const choose = (id: string | undefined) => void navigate({ search: { inquiry: id }, replace: true });
   const items = found.data?.items ?? [];
   const open = items.filter(({ outcome }) => outcome === null);
   const closed = items.filter(({ outcome }) => outcome !== null);
@@ -27,11 +32,11 @@ export function InquiriesPage(): ReactNode {
     <Page title="Prices asked" about="Asked for a price and not booked yet. Kept from the screen on which a job is booked.">
       <ProblemNote of={found.error} />
       {found.isPending ? <Loading /> : null}
-      {inquiry ? <OneInquiry key={inquiry.id + inquiry.version} inquiry={inquiry} done={() => setChosen(null)} /> : null}
+      {inquiry ? <OneInquiry key={inquiry.id + inquiry.version} inquiry={inquiry} done={() => choose(undefined)} /> : null}
       <Section title="To follow up">
         {found.data && open.length === 0 ? <Empty>Nobody waits to be asked again.</Empty> : null}
         {open.length > 0 ? (
-          <DataTable caption="Open inquiries" columns={openColumns(found.data!.today, setChosen)} rows={open} rowKey={({ id }) => id} />
+          <DataTable caption="Open inquiries" columns={openColumns(found.data!.today, choose)} rows={open} rowKey={({ id }) => id} />
         ) : null}
       </Section>
       {found.data ? <Outcomes counts={found.data.outcomes} /> : null}
@@ -143,7 +148,12 @@ function OneInquiry({ inquiry, done }: { inquiry: InquiryLine; done: () => void 
   const [note, setNote] = useState(inquiry.note);
   const [outcome, setOutcome] = useState<InquiryOutcome>('price');
   const [outcomeNote, setOutcomeNote] = useState('');
-  const follow = useSend(followUpInquiry, { refresh: ['inquiries'], said: 'The day is set.', then: done });
+  const follow = useSend(followUpInquiry, {
+    refresh: ['inquiries'],
+    said: 'The day is set.',
+    then: done,
+    undo: (_, now) => () => followUpInquiry({ id, version: now.version, followUpOn: inquiry.followUpOn, note: inquiry.note }),
+  });
   const close = useSend(closeInquiry, { refresh: ['inquiries'], said: 'The inquiry is closed.', then: done });
   return (
     <Section title={`Inquiry of ${caller}`}>
@@ -184,6 +194,7 @@ function OneInquiry({ inquiry, done }: { inquiry: InquiryLine; done: () => void 
         >
           Close it
         </Button>
+        <Follows>A closed inquiry is not opened again: it stays under Closed and counts there. Booking later goes by a new call.</Follows>
       </Group>
     </Section>
   );

@@ -1,8 +1,8 @@
 // Pay: the statement of a period by person, and for the owner how each is paid from a day on.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, Group, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import { DateTime } from 'luxon';
+import { getRouteApi } from '@tanstack/react-router';
 import { PAY_PARTS, type PayLineShown } from '@backsight/contract/fees/pay';
 import { payQuery, payTableAddress } from '../../api/feeSetUp.ts';
 import { useMe } from '../../api/people.ts';
@@ -37,6 +37,7 @@ const LINES: Column<PayLineShown>[] = [
   { key: 'cents', head: 'Pay', align: 'right', cell: ({ cents }) => <Money cents={cents} /> },
 ];
 
+const route = getRouteApi('/shell/pay');
 type Total = { personId: string; person: string; cents: number; visits: number };
 const TOTALS: Column<Total>[] = [
   { key: 'person', head: 'Person', cell: ({ person }) => person },
@@ -47,8 +48,10 @@ const TOTALS: Column<Total>[] = [
 export function PayPage(): ReactNode {
   const { zone, roles } = useMe();
   const today = todayIn(zone);
-  const [from, setFrom] = useState(() => DateTime.fromISO(today).startOf('month').toFormat('yyyy-MM-dd'));
-  const [until, setUntil] = useState(today);
+  const { from = `${today.slice(0, 7)}-01`, until = today } = route.useSearch();
+  const navigate = route.useNavigate();
+  const choose = (days: { from?: string | undefined; until?: string | undefined }) =>
+    void navigate({ search: (before) => ({ ...before, ...days }), replace: true });
   const found = useQuery(payQuery({ from, until }));
   return (
     <Page
@@ -61,8 +64,13 @@ export function PayPage(): ReactNode {
       }
     >
       <Group align="flex-end" gap="sm" mb="md" role="search" aria-label="Period">
-        <TextInput label="From" type="date" value={from} onChange={(event) => setFrom(event.currentTarget.value)} />
-        <TextInput label="Until" type="date" value={until} onChange={(event) => setUntil(event.currentTarget.value)} />
+        <TextInput label="From" type="date" value={from} onChange={(event) => choose({ from: event.currentTarget.value || undefined })} />
+        <TextInput
+          label="Until"
+          type="date"
+          value={until}
+          onChange={(event) => choose({ until: event.currentTarget.value || undefined })}
+        />
       </Group>
       <ProblemNote of={found.error} />
       {found.isPending ? <Loading /> : null}

@@ -94,6 +94,7 @@ function SetRule(): ReactNode {
       error={set.error}
       labels={LABELS}
       scope="pay"
+      draft={fields.draft}
       submit="Set this rule"
       busy={set.isPending}
       onSubmit={() => set.mutate({ ...ids, personId: chosen, fromDay, rule: ruleOf(typed) })}

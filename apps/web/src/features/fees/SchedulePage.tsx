@@ -21,7 +21,8 @@ const STATES = { draft: 'Draft', in_force: 'In force or put in force', withdrawn
 
 export function SchedulePage(): ReactNode {
   const { scheduleId } = route.useParams();
-  const [beside, setBeside] = useState<string | undefined>();
+  const { beside } = route.useSearch();
+  const navigate = route.useNavigate();
   const found = useQuery(scheduleQuery(scheduleId, beside));
   return (
     <Page
@@ -30,7 +31,13 @@ export function SchedulePage(): ReactNode {
     >
       <ProblemNote of={found.error} />
       {found.isPending ? <Loading /> : null}
-      {found.data ? <Content key={`${scheduleId}-${found.data.version}`} schedule={found.data} onBeside={setBeside} /> : null}
+      {found.data ? (
+        <Content
+          key={`${scheduleId}-${found.data.version}`}
+          schedule={found.data}
+          onBeside={(id) => void navigate({ search: { beside: id }, replace: true })}
+        />
+      ) : null}
     </Page>
   );
 }

@@ -59,6 +59,7 @@ export function ServiceForm({ service, names, done }: Props): ReactNode {
     <Form
       error={error}
       labels={LABELS}
+      draft={fields.draft}
       submit={service ? 'Save the change' : 'Add this service'}
       busy={add.isPending || change.isPending}
       onSubmit={send}

@@ -1,6 +1,7 @@
 // Addresses of the screens about what the firm charges, offers and pays.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
+import { day, searchOf, uuid } from '../../app/search.ts';
 
 export const feeScreens = [
   createRoute({
@@ -11,6 +12,7 @@ export const feeScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/fee-schedules/$scheduleId',
+    validateSearch: searchOf({ beside: uuid }),
     component: lazyRouteComponent(() => import('./SchedulePage.tsx'), 'SchedulePage'),
   }),
   createRoute({
@@ -21,6 +23,7 @@ export const feeScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/inquiries',
+    validateSearch: searchOf({ inquiry: uuid }),
     component: lazyRouteComponent(() => import('./InquiriesPage.tsx'), 'InquiriesPage'),
   }),
   createRoute({
@@ -31,6 +34,7 @@ export const feeScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/pay',
+    validateSearch: searchOf({ from: day, until: day }),
     component: lazyRouteComponent(() => import('./PayPage.tsx'), 'PayPage'),
   }),
 ] as const;

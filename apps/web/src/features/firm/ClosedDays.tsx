@@ -15,7 +15,11 @@ type ClosedDay = { day: string; name: string };
 const LABELS = { day: 'Day', name: 'Why' };
 
 export function ClosedDays({ days, mayChange }: { days: ClosedDay[]; mayChange: boolean }): ReactNode {
-  const open = useSend(openDay, { refresh: ['firm'], said: 'The office is open on that day.' });
+  const open = useSend(({ day }: ClosedDay) => openDay(day), {
+    refresh: ['firm'],
+    said: 'The office is open on that day.',
+    undo: (closed) => () => closeDay(closed),
+  });
   const columns: Column<ClosedDay>[] = [
     { key: 'day', head: 'Day', oneLine: true, cell: ({ day }) => <Day day={day} /> },
     { key: 'name', head: 'Why', cell: ({ name }) => name },
@@ -24,8 +28,8 @@ export function ClosedDays({ days, mayChange }: { days: ClosedDay[]; mayChange: 
           {
             key: 'act',
             head: 'Change',
-            cell: ({ day }: ClosedDay) => (
-              <Button size="compact-sm" variant="default" onClick={() => open.mutate(day)}>
+            cell: (closed: ClosedDay) => (
+              <Button size="compact-sm" variant="default" onClick={() => open.mutate(closed)}>
                 Open on this day
               </Button>
             ),
@@ -47,7 +51,15 @@ export function ClosedDays({ days, mayChange }: { days: ClosedDay[]; mayChange: 
 }
 
 function Close(): ReactNode {
-  const close = useSend(closeDay, { refresh: ['firm'], said: 'The day was closed.', then: () => fields.setValues({ day: '', name: '' }) });
+  const close = useSend(closeDay, {
+    refresh: ['firm'],
+    said: 'The day was closed.',
+    then: () => fields.setValues({ day: '', name: '' }),
+    undo:
+      ({ day }) =>
+      () =>
+        openDay(day),
+  });
   const fields = useFields({ day: '', name: '' }, LABELS, close.error);
   return (
     <div style={{ marginTop: 'var(--bs-space-6)' }}>

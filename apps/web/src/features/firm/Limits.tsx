@@ -41,14 +41,21 @@ export function Limits({ limits, mayChange }: { limits: Limit[]; mayChange: bool
   return (
     <Section folds title="Approval limits">
       <DataTable caption="Approval limits" columns={COLUMNS} rows={limits} rowKey={({ role }) => role} />
-      {mayChange ? CHANGEABLE.map((role) => <Change key={role} role={role} />) : null}
+      {mayChange ? CHANGEABLE.map((role) => <Change key={role} role={role} now={limits.find((limit) => limit.role === role)} />) : null}
     </Section>
   );
 }
 
-function Change({ role }: { role: (typeof CHANGEABLE)[number] }): ReactNode {
+type Changed = { role: (typeof CHANGEABLE)[number]; now: Limit | undefined };
+
+function Change({ role, now }: Changed): ReactNode {
   const labels = { limitCents: `New limit of the ${ROLES[role]}, in dollars` };
-  const save = useSend(setLimit, { refresh: ['firm'], said: 'The limit was set.', then: () => fields.setValues({ limitCents: '' }) });
+  const save = useSend(setLimit, {
+    refresh: ['firm'],
+    said: 'The limit was set.',
+    then: () => fields.setValues({ limitCents: '' }),
+    undo: () => (now ? () => setLimit({ role, limitCents: now.limitCents }) : null),
+  });
   const fields = useFields({ limitCents: '' }, labels, save.error, role);
   return (
     <div style={{ marginTop: 'var(--bs-space-6)' }}>
@@ -62,17 +69,18 @@ function Change({ role }: { role: (typeof CHANGEABLE)[number] }): ReactNode {
       >
         <TextInput {...fields.text('limitCents')} inputMode="decimal" maw="24rem" />
       </Form>
-      <DiscountLimit role={role} />
+      <DiscountLimit role={role} now={now} />
     </div>
   );
 }
 
-function DiscountLimit({ role }: { role: (typeof CHANGEABLE)[number] }): ReactNode {
+function DiscountLimit({ role, now }: Changed): ReactNode {
   const labels = { discountCents: `Discounts of the ${ROLES[role]} up to, in dollars` };
   const save = useSend(setDiscountLimit, {
     refresh: ['firm'],
     said: 'The limit of discounts was set.',
     then: () => fields.setValues({ discountCents: '' }),
+    undo: () => (now ? () => setDiscountLimit({ role, discountCents: now.discountCents }) : null),
   });
   const fields = useFields({ discountCents: '' }, labels, save.error, `${role}-discount`);
   const typed = fields.values.discountCents;

@@ -20,9 +20,19 @@ import { Day } from '../../ui/When.tsx';
 type Loan = Authority['loans'][number];
 const LABELS = { borrowerId: 'To whom', role: 'Authority of the', fromDay: 'First day', untilDay: 'Last day', reason: 'Why' };
 
+/** The loan, to be given once more. */
+const againOf = ({ borrowerId, role, fromDay, untilDay, reason }: Loan) => ({
+  ...{ id: newId(), key: newId() },
+  ...{ borrowerId, role: role as LimitRole, fromDay, untilDay, reason },
+});
+
 export function Loans({ loans }: { loans: Loan[] }): ReactNode {
   const me = useMe();
-  const end = useSend(endLoan, { refresh: ['firm'], said: 'The loan has ended.' });
+  const end = useSend(({ id }: Loan) => endLoan(id), {
+    refresh: ['firm'],
+    said: 'The loan has ended.',
+    undo: (loan) => (loan.lenderId === me.id ? () => lend(againOf(loan)) : null),
+  });
   const columns: Column<Loan>[] = [
     { key: 'who', head: 'To', cell: ({ borrowerName }) => borrowerName },
     { key: 'what', head: 'Authority', cell: ({ role, lenderName }) => `${ROLES[role]}, lent by ${lenderName}` },
@@ -39,9 +49,9 @@ export function Loans({ loans }: { loans: Loan[] }): ReactNode {
     {
       key: 'act',
       head: 'Change',
-      cell: ({ id, lenderId }) =>
-        lenderId === me.id || me.roles.includes('owner') ? (
-          <Button size="compact-sm" variant="default" onClick={() => end.mutate(id)}>
+      cell: (loan) =>
+        loan.lenderId === me.id || me.roles.includes('owner') ? (
+          <Button size="compact-sm" variant="default" onClick={() => end.mutate(loan)}>
             End it
           </Button>
         ) : null,
@@ -66,7 +76,15 @@ function Lend(): ReactNode {
   const held = me.roles.filter((role): role is LimitRole => role !== 'inspector');
   const today = todayIn(me.zone);
   const [ids, setIds] = useState(() => ({ id: newId(), key: newId() }));
-  const give = useSend(lend, { refresh: ['firm'], said: 'The authority was lent.', then: () => setIds({ id: newId(), key: newId() }) });
+  const give = useSend(lend, {
+    refresh: ['firm'],
+    said: 'The authority was lent.',
+    undo:
+      ({ id }) =>
+      () =>
+        endLoan(id),
+    then: () => setIds({ id: newId(), key: newId() }),
+  });
   const fields = useFields({ borrowerId: '', role: held[0] ?? 'owner', fromDay: today, untilDay: today, reason: '' }, LABELS, give.error);
   const others = (people.data ?? []).filter(({ id, endedOn }) => id !== me.id && endedOn === null);
   return (
@@ -74,6 +92,7 @@ function Lend(): ReactNode {
       <Form
         error={give.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Lend it"
         busy={give.isPending}
         onSubmit={() => give.mutate({ ...fields.values, ...ids })}

@@ -38,7 +38,7 @@ export function OfficeForm({ office }: { office: Firm['offices'][number] }): Rea
   const wrongHours = asProblem(save.error)?.fields.find(({ field }) => field.startsWith('hours'))?.message;
   return (
     <Section folds title={`Office in ${office.name}`}>
-      <Form error={save.error} labels={LABELS} submit="Save the office" busy={save.isPending} onSubmit={send}>
+      <Form error={save.error} labels={LABELS} draft={fields.draft} submit="Save the office" busy={save.isPending} onSubmit={send}>
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
           <TextInput {...fields.text('name')} required />
           <TextInput {...fields.text('address')} required />

@@ -71,7 +71,7 @@ export function PolicyForm({ policy, renews, done }: { policy: Policy | null; re
   const [ids] = useState(() => ({ id: policy?.id ?? newId(), key: newId() }));
   const send = (sent: NewPolicy) => (policy ? changePolicy(sent) : addPolicy({ ...sent, key: ids.key }));
   const save = useSend(send, { refresh: ['firm'], said: policy ? 'The policy was changed.' : 'The policy is on file.', then: done });
-  const { text, values } = useFields(policy ? typedOf(policy) : renews ? renewed(renews) : EMPTY, LABELS, save.error);
+  const { text, values, draft } = useFields(policy ? typedOf(policy) : renews ? renewed(renews) : EMPTY, LABELS, save.error);
   const sent = {
     ...(values as typeof values & Pick<NewPolicy, 'kind' | 'basis'>),
     id: ids.id,
@@ -84,6 +84,7 @@ export function PolicyForm({ policy, renews, done }: { policy: Policy | null; re
     <Form
       error={save.error}
       labels={LABELS}
+      draft={draft}
       submit={policy ? 'Save the policy' : 'Put it on file'}
       busy={save.isPending}
       onSubmit={() => save.mutate(sent)}

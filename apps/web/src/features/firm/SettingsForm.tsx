@@ -75,6 +75,7 @@ function Change({ firm }: { firm: Firm }): ReactNode {
     <Form
       error={save.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Save the settings"
       busy={save.isPending}
       onSubmit={() => save.mutate({ version, change: fields.values })}

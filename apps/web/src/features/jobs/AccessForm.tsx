@@ -78,6 +78,7 @@ function Known({ need, job, access, onDone }: Props & { access: JobDesk['access'
       error={send.error}
       labels={LABELS}
       scope="access"
+      draft={fields.draft}
       submit="Save"
       busy={send.isPending}
       onSubmit={save}

@@ -3,9 +3,10 @@ import { useState, type ReactNode } from 'react';
 import { Button, Group, NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { OBSERVER_REASONS, type ObserverReason } from '@backsight/contract/schedule/crew';
-import { addObserver } from '../../api/crew.ts';
+import { addObserver, removeObserver } from '../../api/crew.ts';
 import { newId } from '../../api/ids.ts';
 import { peopleQuery } from '../../api/people.ts';
+import { Follows } from '../../ui/Follows.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useChange } from './useChange.ts';
 import classes from './jobs.module.css';
@@ -16,10 +17,13 @@ export function AddObserver({ visitId, held }: { visitId: string; held: boolean 
   const [personId, setPersonId] = useState('');
   const [reason, setReason] = useState<ObserverReason>('trainee');
   const people = useQuery({ ...peopleQuery, enabled: open });
-  const add = useChange(addObserver, held ? 'Noted.' : 'Noted; the client is told.', () => {
+  const opened = () => {
     setKey(newId());
     setOpen(false);
-  });
+  };
+  const add = useChange(addObserver, held ? 'Noted.' : 'Noted; the client is told.', opened, (sent) =>
+    held ? () => removeObserver({ visitId, personId: sent.personId }) : null,
+  );
   if (!open)
     return (
       <Button size="compact-md" variant="default" onClick={() => setOpen(true)}>
@@ -49,6 +53,7 @@ export function AddObserver({ visitId, held }: { visitId: string; held: boolean 
         <Button variant="default" onClick={() => setOpen(false)}>
           Leave it
         </Button>
+        {held ? null : <Follows>The client is told by mail at once who comes along.</Follows>}
       </Group>
     </div>
   );

@@ -42,7 +42,12 @@ export function Attendance({ job, attendance, mayWork }: { job: Job; attendance:
 function AttendanceForm({ job, attendance, onDone }: { job: Job; attendance: Given; onDone: () => void }): ReactNode {
   const [attendees, setAttendees] = useState(attendance.attendees);
   const [arrives, setArrives] = useState(attendance.arrives);
-  const send = useChange(noteAttendance, 'It is noted who attends.', onDone);
+  const send = useChange(
+    noteAttendance,
+    'It is noted who attends.',
+    onDone,
+    (_, now) => () => noteAttendance({ id: job.id, version: now.version, attendees: attendance.attendees, arrives: attendance.arrives }),
+  );
   return (
     <form
       className={classes.inline}

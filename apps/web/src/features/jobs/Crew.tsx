@@ -4,7 +4,9 @@ import { Button, Group } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { OBSERVER_REASONS, type Crew as CrewData } from '@backsight/contract/schedule/crew';
-import { crewQuery, removeObserver } from '../../api/crew.ts';
+import { addObserver, crewQuery, removeObserver } from '../../api/crew.ts';
+import { newId } from '../../api/ids.ts';
+import { Follows } from '../../ui/Follows.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { AddObserver } from './AddObserver.tsx';
@@ -43,8 +45,12 @@ export function Crew({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNod
 }
 
 function OneVisit({ visit, mayWork }: { visit: Visit; mayWork: boolean }): ReactNode {
-  const remove = useChange(removeObserver, visit.state === 'held' ? 'Noted.' : 'Noted; the client is told.');
-  const ahead = mayWork && (visit.state === 'held' || visit.state === 'booked');
+  const held = visit.state === 'held';
+  const remove = useChange(removeObserver, held ? 'Noted.' : 'Noted; the client is told.', undefined, ({ personId }) => {
+    const was = visit.observers.find((one) => one.personId === personId);
+    return held && was ? () => addObserver({ visitId: visit.id, personId, reason: was.reason, key: newId() }) : null;
+  });
+  const ahead = mayWork && (held || visit.state === 'booked');
   return (
     <li>
       <div className={classes.words}>
@@ -70,7 +76,8 @@ function OneVisit({ visit, mayWork }: { visit: Visit; mayWork: boolean }): React
           </Group>
         ))}
       </div>
-      {ahead ? <AddObserver visitId={visit.id} held={visit.state === 'held'} /> : null}
+      {ahead && !held && visit.observers.length > 0 ? <Follows>Taking somebody off tells the client by mail at once.</Follows> : null}
+      {ahead ? <AddObserver visitId={visit.id} held={held} /> : null}
     </li>
   );
 }

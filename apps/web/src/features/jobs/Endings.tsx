@@ -6,6 +6,7 @@ import type { JobPage as Job } from '@backsight/contract/jobs';
 import type { JobDesk } from '@backsight/contract/jobs/desk';
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { answerReportOwed, bookAgain, chargeEnding, deskQuery } from '../../api/desk.ts';
+import { Follows } from '../../ui/Follows.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { ChargeParts, Parts } from '../../ui/Parts.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -107,6 +108,7 @@ function Owed({ job, hasRecord }: { job: Job; hasRecord: boolean }): ReactNode {
         <Button size="compact-md" variant="default" onClick={() => say(false)}>
           No report
         </Button>
+        <Follows>The answer stays: the list of reports due and the fee follow it.</Follows>
       </Group>
     </li>
   );

@@ -5,6 +5,7 @@ import type { JobPage as Job } from '@backsight/contract/jobs';
 import type { JobDesk } from '@backsight/contract/jobs/desk';
 import { bookLook, declineLook } from '../../api/desk.ts';
 import { keyWith, newId } from '../../api/ids.ts';
+import { Follows } from '../../ui/Follows.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day } from '../../ui/When.tsx';
@@ -68,6 +69,7 @@ function OneLook({ job, look, mayWork }: { job: Job; look: Look; mayWork: boolea
           >
             Not wanted
           </Button>
+          <Follows>Not wanted is for good: the look is offered no more, and nobody is reminded.</Follows>
         </Group>
       ) : null}
       {open ? (

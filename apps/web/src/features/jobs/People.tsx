@@ -39,7 +39,9 @@ export function People({ job, mayWork, isOwner }: { job: Job; mayWork: boolean; 
 
 function OneParty({ party, job, mayWork, isOwner }: { party: Party; job: Job; mayWork: boolean; isOwner: boolean }): ReactNode {
   const [editing, setEditing] = useState(false);
-  const remove = useChange(removeJobParty, `${party.name} is off the job.`);
+  const remove = useChange(removeJobParty, `${party.name} is off the job.`, undefined, () =>
+    party.mayReceiveReport ? null : () => addJobParty({ jobId: job.id, key: newId(), id: party.partyId, role: party.role }),
+  );
   return (
     <li>
       <div className={classes.words}>
@@ -79,7 +81,14 @@ function ChangeParty({ party, onDone }: { party: Party; onDone: () => void }): R
   const [email, setEmail] = useState(party.email ?? '');
   const [phone, setPhone] = useState(party.phone ?? '');
   const [reached, setReached] = useState({ language: party.language, assistance: party.assistance, largePrint: party.largePrint });
-  const change = useChange(changeParty, 'The addresses were saved.', onDone);
+  const before = {
+    email: party.email,
+    phone: party.phone,
+    language: party.language,
+    assistance: party.assistance,
+    largePrint: party.largePrint,
+  };
+  const change = useChange(changeParty, 'The addresses were saved.', onDone, () => () => changeParty({ id: party.partyId, ...before }));
   return (
     <form
       className={classes.inline}

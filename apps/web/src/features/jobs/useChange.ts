@@ -6,14 +6,16 @@ export function useChange<Input, Reply>(
   send: (input: Input) => Promise<Reply>,
   done: string,
   after?: (reply: Reply) => void,
+  undo?: (input: Input, reply: Reply) => (() => Promise<unknown>) | null,
 ): UseMutationResult<Reply, Error, Input> {
   const queries = useQueryClient();
   const refresh = () => Promise.all([queries.invalidateQueries({ queryKey: ['jobs'] }), queries.invalidateQueries({ queryKey: ['week'] })]);
   return useMutation({
     mutationFn: send,
-    onSuccess: async (reply) => {
+    onSuccess: async (reply, input) => {
       await refresh();
-      saved(done);
+      const back = undo?.(input, reply);
+      saved(done, back ? () => back().finally(refresh) : undefined);
       after?.(reply);
     },
     onError: () => void refresh(),

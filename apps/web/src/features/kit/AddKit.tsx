@@ -30,6 +30,7 @@ export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }):
     <Form
       error={add.error ?? firm.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Add this piece"
       busy={add.isPending || firm.isPending}
       onSubmit={send}

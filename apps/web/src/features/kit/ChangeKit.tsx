@@ -14,7 +14,13 @@ const LABELS = { calibratedUntil: 'Calibrated until', note: 'Note', ...VEHICLE_L
 
 export function ChangeKit({ item, done }: { item: KitItem; done: () => void }): ReactNode {
   const { zone } = useMe();
-  const save = useSend(changeKit, { refresh: ['kit'], said: 'The piece was changed.', then: done });
+  const { calibratedUntil, note, seats, ladderFeet, size, endedOn } = item;
+  const save = useSend(changeKit, {
+    refresh: ['kit'],
+    said: 'The piece was changed.',
+    then: done,
+    undo: () => () => changeKit({ id: item.id, calibratedUntil, note, seats, ladderFeet, size: size as Size | null, endedOn }),
+  });
   const fields = useFields(
     {
       calibratedUntil: item.calibratedUntil ?? '',

@@ -37,7 +37,7 @@ export function CheckNeeds({ kit, done }: { kit: Kit; done: () => void }): React
 
 function Needs({ kind, days, done }: { kind: string; days: Days; done: () => void }): ReactNode {
   const save = useSend(setCheckNeeds, { refresh: ['kit'], said: 'The checks are set.', then: done });
-  const fields = useFields(days, LABELS, save.error, 'needs');
+  const fields = useFields(days, LABELS, save.error, 'needs', kind);
   const send = () =>
     save.mutate({
       kind,
@@ -51,6 +51,7 @@ function Needs({ kind, days, done }: { kind: string; days: Days; done: () => voi
       error={save.error}
       labels={LABELS}
       scope="needs"
+      draft={fields.draft}
       submit="Set these checks"
       busy={save.isPending}
       onSubmit={send}

@@ -2,6 +2,7 @@
 import { useState, type ReactNode } from 'react';
 import { Button, Group, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
 import { CHECK_KINDS, type KitItem } from '@backsight/contract/people/kit';
 import { kitQuery } from '../../api/personFile.ts';
 import { useMe } from '../../api/people.ts';
@@ -22,11 +23,14 @@ import { NoteCheck } from './NoteCheck.tsx';
 type Act = 'change' | 'check' | 'fail';
 type Chosen = { act: Act; id: string } | { act: 'add' | 'needs' } | null;
 
+const route = getRouteApi('/shell/kit');
+
 export function KitPage(): ReactNode {
   const me = useMe();
   const kit = useQuery(kitQuery);
   const [chosen, setChosen] = useState<Chosen>(null);
-  const [text, setText] = useState('');
+  const { q: text = '' } = route.useSearch();
+  const navigate = route.useNavigate();
   const may = me.roles.some((role) => role !== 'inspector');
   const close = () => setChosen(null);
   const item = chosen && 'id' in chosen ? kit.data?.items.find(({ id }) => id === chosen.id) : undefined;
@@ -69,7 +73,7 @@ export function KitPage(): ReactNode {
             mb="md"
             maw="20rem"
             value={text}
-            onChange={(event) => setText(event.currentTarget.value)}
+            onChange={(event) => void navigate({ search: { q: event.currentTarget.value || undefined }, replace: true })}
           />
           <DataTable
             caption="Kit"

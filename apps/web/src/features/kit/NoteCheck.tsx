@@ -17,7 +17,7 @@ export function NoteCheck({ item, done }: { item: KitItem; done: () => void }): 
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
   const note = useSend(noteCheck, { refresh: ['kit'], said: 'The check is noted.', then: done });
   const first = { checkKind: item.checks[0]!.checkKind as string, onDay: todayIn(zone), failed: false, note: '' };
-  const fields = useFields(first, LABELS, note.error, 'check');
+  const fields = useFields(first, LABELS, note.error, 'check', item.id);
   const { checkKind, failed, ...rest } = fields.values;
   const send = () => note.mutate({ ...rest, checkKind: checkKind as CheckKind, passed: !failed, ...ids, itemId: item.id });
   return (
@@ -25,6 +25,7 @@ export function NoteCheck({ item, done }: { item: KitItem; done: () => void }): 
       error={note.error}
       labels={LABELS}
       scope="check"
+      draft={fields.draft}
       submit="Note this check"
       busy={note.isPending}
       onSubmit={send}

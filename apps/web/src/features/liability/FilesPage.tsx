@@ -1,6 +1,7 @@
 // What leaves the liability pages as a file: tables, the quarter on paper, and the data for an actuary.
 import { useState, type ReactNode } from 'react';
 import { Anchor, Group, NativeSelect } from '@mantine/core';
+import { getRouteApi } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
 import { exportRoutes as routes } from '@backsight/contract/liability/tables';
 import { TextLink } from '../../ui/links.tsx';
@@ -27,9 +28,12 @@ const Download = ({ href, children }: { href: string; children: ReactNode }): Re
   </Anchor>
 );
 
+const route = getRouteApi('/shell/liabilities/files');
+
 export function FilesPage(): ReactNode {
   const [choices] = useState(quarters);
-  const [quarter, setQuarter] = useState(choices[1]!.value);
+  const { quarter = choices[1]!.value } = route.useSearch();
+  const navigate = route.useNavigate();
   return (
     <Page
       title="Reports and files"
@@ -38,7 +42,12 @@ export function FilesPage(): ReactNode {
     >
       <Section title="A quarter on paper">
         <Group align="end">
-          <NativeSelect label="Quarter" data={choices} value={quarter} onChange={(event) => setQuarter(event.currentTarget.value)} />
+          <NativeSelect
+            label="Quarter"
+            data={choices}
+            value={quarter}
+            onChange={(event) => void navigate({ search: { quarter: event.currentTarget.value }, replace: true })}
+          />
           <Anchor href={`${routes.quarter.path}?quarter=${quarter}`} target="_blank" underline="always" inherit py="xs">
             Open the report (PDF)
           </Anchor>

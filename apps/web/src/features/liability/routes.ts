@@ -1,6 +1,7 @@
 // Addresses of the owner's page and the figures of steps.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
+import { searchOf, text } from '../../app/search.ts';
 import { readOutlookSearch } from './outlookSearch.ts';
 import { ownerScreens } from './ownerRoutes.ts';
 import { frequencyScreens } from './frequencyRoutes.ts';
@@ -19,6 +20,7 @@ export const liabilityScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/liabilities/files',
+    validateSearch: searchOf({ quarter: text(7) }),
     component: lazyRouteComponent(() => import('./FilesPage.tsx'), 'FilesPage'),
   }),
   createRoute({

@@ -1,7 +1,8 @@
 // Whom to call: everybody with a visit in the next days, what to mind, how they were reached last, and a call logged in two keys.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
 import { CHANNELS, OUTCOMES, type PersonToReach } from '@backsight/contract/mail/contacts';
 import { PARTY_ROLES } from '@backsight/contract/jobs';
 import { toCallQuery } from '../../api/contacts.ts';
@@ -62,8 +63,11 @@ const COLUMNS: Column<PersonToReach>[] = [
   { key: 'log', head: 'Log', cell: ({ jobId, partyId, name }) => <LogContact jobId={jobId} people={[{ partyId, name }]} compact /> },
 ];
 
+const route = getRouteApi('/shell/contacts');
+
 export function ContactsPage(): ReactNode {
-  const [days, setDays] = useState(3);
+  const { days = 3 } = route.useSearch();
+  const navigate = route.useNavigate();
   const found = useQuery(toCallQuery(days));
   return (
     <Page
@@ -76,7 +80,7 @@ export function ContactsPage(): ReactNode {
         maw="12rem"
         value={String(days)}
         data={['1', '3', '7', '14'].map((value) => ({ value, label: value === '1' ? 'day' : `${value} days` }))}
-        onChange={(event) => setDays(Number(event.currentTarget.value))}
+        onChange={(event) => void navigate({ search: { days: Number(event.currentTarget.value) }, replace: true })}
       />
       {found.isPending ? <Loading /> : null}
       {found.data?.length === 0 ? <Empty>No visit is booked in these days.</Empty> : null}

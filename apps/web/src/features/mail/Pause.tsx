@@ -4,6 +4,7 @@ import { Alert, Button, Group, TextInput } from '@mantine/core';
 import type { MailSettings } from '@backsight/contract/mail';
 import { pauseMail, resumeMail } from '../../api/mail.ts';
 import { clockOf } from '../../ui/clock.ts';
+import { Follows } from '../../ui/Follows.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
@@ -18,6 +19,7 @@ export function Pause({ settings }: { settings: MailSettings }): ReactNode {
         <p>
           {pausedBy} paused it <When at={pausedAt} />: {pauseReason}
         </p>
+        <Follows>What waits leaves within seconds.</Follows>
         <Button loading={resume.isPending} onClick={() => resume.mutate()}>
           Let mail leave again
         </Button>
@@ -37,7 +39,7 @@ export function Pause({ settings }: { settings: MailSettings }): ReactNode {
 function Stop(): ReactNode {
   const [open, setOpen] = useState(false);
   const [reason, setReason] = useState('');
-  const pause = useSend(pauseMail, { refresh: ['mail'], said: 'No mail leaves until somebody lets it.' });
+  const pause = useSend(pauseMail, { refresh: ['mail'], said: 'No mail leaves until somebody lets it.', undo: () => () => resumeMail() });
   if (!open)
     return (
       <Button variant="default" onClick={() => setOpen(true)}>

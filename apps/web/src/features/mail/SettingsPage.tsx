@@ -97,6 +97,7 @@ function Change({ settings }: { settings: MailSettings }): ReactNode {
       <Form
         error={save.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Save the settings"
         busy={save.isPending}
         onSubmit={() => save.mutate({ ...rest, quietFromMinute: minuteOf(from) ?? 0, quietUntilMinute: minuteOf(until) ?? 0, version })}

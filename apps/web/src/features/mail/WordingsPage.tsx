@@ -1,7 +1,8 @@
 // The wording of each kind of mail: the firm's own or the built-in one, its fields, a look with a real job, and what it was before.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, NativeSelect, SimpleGrid, TextInput, Textarea } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
 import type { WordingShown } from '@backsight/contract/mail/wordings';
 import { changeWording, resetWording, wordingsQuery } from '../../api/mail.ts';
 import { useMe } from '../../api/people.ts';
@@ -17,9 +18,12 @@ import { useSend } from '../../ui/useSend.ts';
 import { Day, When } from '../../ui/When.tsx';
 import { WordingPreview } from './WordingPreview.tsx';
 
+const route = getRouteApi('/shell/mail/wordings');
+
 export function WordingsPage(): ReactNode {
   const found = useQuery(wordingsQuery);
-  const [kind, setKind] = useState<WordingShown['kind']>('confirmation');
+  const { kind = 'confirmation' } = route.useSearch();
+  const navigate = route.useNavigate();
   const wording = found.data?.find((one) => one.kind === kind);
   return (
     <Page
@@ -34,7 +38,7 @@ export function WordingsPage(): ReactNode {
         label="Mail"
         value={kind}
         data={(found.data ?? []).map((one) => ({ value: one.kind, label: `${one.title}${one.builtIn ? '' : ' (own wording)'}` }))}
-        onChange={(event) => setKind(event.currentTarget.value as WordingShown['kind'])}
+        onChange={(event) => void navigate({ search: { kind: event.currentTarget.value }, replace: true })}
       />
       {wording ? <Word key={`${kind} ${wording.history[0]?.id ?? ''}`} wording={wording} /> : null}
     </Page>
@@ -69,6 +73,7 @@ function Word({ wording }: { wording: WordingShown }): ReactNode {
       <Form
         error={save.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Save the wording"
         busy={save.isPending}
         onSubmit={() => save.mutate({ kind, ...words, review })}

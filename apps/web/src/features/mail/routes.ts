@@ -1,7 +1,7 @@
 // Addresses of the outbox, its settings and wordings, whom to call, and certificates.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
-import { keyOf, searchOf } from '../../app/search.ts';
+import { keyOf, searchOf, text, whole } from '../../app/search.ts';
 import { STATES } from './words.ts';
 
 const getParentRoute = () => shell;
@@ -21,9 +21,15 @@ export const mailScreens = [
   createRoute({
     getParentRoute,
     path: '/mail/wordings',
+    validateSearch: searchOf({ kind: text(60) }),
     component: lazyRouteComponent(() => import('./WordingsPage.tsx'), 'WordingsPage'),
   }),
-  createRoute({ getParentRoute, path: '/contacts', component: lazyRouteComponent(() => import('./ContactsPage.tsx'), 'ContactsPage') }),
+  createRoute({
+    getParentRoute,
+    path: '/contacts',
+    validateSearch: searchOf({ days: whole(1) }),
+    component: lazyRouteComponent(() => import('./ContactsPage.tsx'), 'ContactsPage'),
+  }),
   createRoute({
     getParentRoute,
     path: '/certificates',

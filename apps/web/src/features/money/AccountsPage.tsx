@@ -59,7 +59,12 @@ export function AccountsPage(): ReactNode {
 const NAME = { name: 'Name' };
 
 function Rename({ account, onClose }: { account: LedgerAccount; onClose: () => void }): ReactNode {
-  const save = useSend(nameAccount, { refresh: ['money'], said: 'The account has a new name.', then: onClose });
+  const save = useSend(nameAccount, {
+    refresh: ['money'],
+    said: 'The account has a new name.',
+    then: onClose,
+    undo: (sent) => () => nameAccount({ ...sent, name: account.name }),
+  });
   const fields = useFields({ name: account.name }, NAME, save.error, 'rename');
   return (
     <Modal opened onClose={onClose} title={`Rename ${account.name}`} closeButtonProps={{ 'aria-label': 'Close' }}>

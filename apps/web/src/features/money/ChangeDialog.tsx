@@ -43,12 +43,12 @@ export function ChangeDialog({ kind, invoice, onClose }: { kind: ChangeKind; inv
   };
   const save = useSend(send, { refresh: ['money'], said: 'Recorded.', then: onClose });
   const start = { cents: dollarsOf(most(invoice)), reason: '', method: 'check' as Refund['method'], reference: '' };
-  const fields = useFields(start, LABELS, save.error, 'change');
+  const fields = useFields(start, LABELS, save.error, 'change', kind);
   const submit = () => save.mutate({ ...fields.values, id, invoiceId: invoice.id, cents: centsOf(fields.values.cents) });
   return (
     <Modal opened onClose={onClose} title={`${title}, invoice ${invoice.number}`} closeButtonProps={{ 'aria-label': 'Close' }}>
       <p>{about(invoice)}</p>
-      <Form error={save.error} labels={LABELS} scope="change" submit={act} busy={save.isPending} onSubmit={submit}>
+      <Form error={save.error} labels={LABELS} scope="change" draft={fields.draft} submit={act} busy={save.isPending} onSubmit={submit}>
         <TextInput {...fields.text('cents')} inputMode="decimal" description={`At most ${formatUsd(most(invoice))}.`} data-autofocus />
         <TextInput {...fields.text('reason')} mt="sm" maxLength={200} />
         {kind === 'refund' ? (

@@ -90,7 +90,15 @@ function TermsForm({ jobId, now }: { jobId: string; now: JobTerms }): ReactNode 
     });
   return (
     <Section title="Terms of payment">
-      <Form error={save.error} labels={LABELS} scope="terms" submit="Save the terms" busy={save.isPending} onSubmit={send}>
+      <Form
+        error={save.error}
+        labels={LABELS}
+        scope="terms"
+        draft={fields.draft}
+        submit="Save the terms"
+        busy={save.isPending}
+        onSubmit={send}
+      >
         <NativeSelect {...fields.text('terms')} maw="24rem" data={Object.entries(TERMS).map(([value, label]) => ({ value, label }))} />
         {deposit ? (
           <>

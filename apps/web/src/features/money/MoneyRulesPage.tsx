@@ -76,7 +76,15 @@ function RulesForm({ rules, mayChange }: { rules: MoneyRules; mayChange: boolean
     });
   const taxed = fields.value('taxServices');
   return (
-    <Form error={save.error} labels={LABELS} scope="rules" submit="Save the rules" busy={save.isPending} onSubmit={send}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      scope="rules"
+      draft={fields.draft}
+      submit="Save the rules"
+      busy={save.isPending}
+      onSubmit={send}
+    >
       <fieldset disabled={!mayChange} style={{ border: 0, padding: 0, margin: 0 }}>
         <Checkbox
           {...fields.check('severalPayers')}

@@ -36,7 +36,15 @@ export function PaymentForm({ invoice, onDone }: { invoice: Invoice; onDone: () 
   };
   const amount = fields.text('cents');
   return (
-    <Form error={save.error} labels={LABELS} scope="payment" submit="Record the payment" busy={save.isPending} onSubmit={send}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      scope="payment"
+      draft={fields.draft}
+      submit="Record the payment"
+      busy={save.isPending}
+      onSubmit={send}
+    >
       <TextInput
         {...amount}
         inputMode="decimal"

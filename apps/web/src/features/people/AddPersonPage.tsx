@@ -61,6 +61,7 @@ function AddForm({ officeId }: { officeId: string }): ReactNode {
     <Form
       error={add.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Add this person"
       busy={add.isPending}
       onSubmit={send}

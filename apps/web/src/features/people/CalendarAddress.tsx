@@ -3,6 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { Button, CopyButton, Group, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { calendarFeedQuery, closeCalendarFeed, openCalendarFeed } from '../../api/own.ts';
+import { Follows } from '../../ui/Follows.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
@@ -48,6 +49,9 @@ export function CalendarAddress(): ReactNode {
               <Button variant="default" loading={close.isPending} onClick={() => close.mutate(null)}>
                 Close it
               </Button>
+            ) : null}
+            {since ? (
+              <Follows>The address of now stops at once, and calendars that read it show nothing new. It never comes back.</Follows>
             ) : null}
           </Group>
         </>

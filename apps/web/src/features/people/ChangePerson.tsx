@@ -53,6 +53,7 @@ export function ChangePerson({ person }: { person: Person }): ReactNode {
     <Form
       error={save.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Save the changes"
       busy={save.isPending}
       help={help}

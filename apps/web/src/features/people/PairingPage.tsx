@@ -21,7 +21,14 @@ const LABELS = { kind: 'Rule', aId: 'One', bId: 'Other', reason: 'Reason' };
 
 export function PairingPage(): ReactNode {
   const rules = useQuery(pairingQuery);
-  const end = useSend(endPairing, { refresh: ['pairing-rules'], said: 'The rule has ended.' });
+  const end = useSend(({ id }: Pairing) => endPairing(id), {
+    refresh: ['pairing-rules'],
+    said: 'The rule has ended.',
+    undo:
+      ({ kind, aId, bId, reason }) =>
+      () =>
+        addPairing({ id: newId(), key: newId(), kind, aId, bId, reason }),
+  });
   const columns: Column<Pairing>[] = [
     { key: 'who', head: 'Who', cell: ({ aName, bName }) => `${aName} and ${bName}` },
     { key: 'kind', head: 'Rule', cell: ({ kind }) => PAIRING_KINDS[kind] },
@@ -29,13 +36,13 @@ export function PairingPage(): ReactNode {
     {
       key: 'ended',
       head: 'In force',
-      cell: ({ id, endedOn }) =>
-        endedOn ? (
+      cell: (rule) =>
+        rule.endedOn ? (
           <>
-            ended <Day day={endedOn} />
+            ended <Day day={rule.endedOn} />
           </>
         ) : (
-          <Button size="compact-sm" variant="default" onClick={() => end.mutate(id)}>
+          <Button size="compact-sm" variant="default" onClick={() => end.mutate(rule)}>
             End it
           </Button>
         ),
@@ -66,6 +73,10 @@ function Add(): ReactNode {
   const add = useSend(addPairing, {
     refresh: ['pairing-rules'],
     said: 'The rule is in force.',
+    undo:
+      ({ id }) =>
+      () =>
+        endPairing(id),
     then: () => setIds({ id: newId(), key: newId() }),
   });
   const fields = useFields({ kind: 'never_together' as keyof typeof PAIRING_KINDS, aId: '', bId: '', reason: '' }, LABELS, add.error);
@@ -75,6 +86,7 @@ function Add(): ReactNode {
     <Form
       error={add.error ?? people.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Put it in force"
       busy={add.isPending}
       onSubmit={() => add.mutate({ ...fields.values, ...ids })}

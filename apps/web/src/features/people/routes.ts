@@ -2,10 +2,10 @@
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { ROLES } from '@backsight/contract/people';
 import { shell } from '../../app/roots.tsx';
-import { day, keyOf, searchOf, text, yes } from '../../app/search.ts';
+import { day, keyOf, searchOf, text, uuid, yes } from '../../app/search.ts';
 
 const listSearch = searchOf({ q: text(), role: keyOf(ROLES), left: yes });
-const mileageSearch = searchOf({ from: day, to: day });
+const mileageSearch = searchOf({ from: day, to: day, person: uuid });
 const personSearch = searchOf({ change: yes });
 
 export const peopleScreens = [

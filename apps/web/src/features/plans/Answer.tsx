@@ -6,6 +6,7 @@ import type { DayAnswer, PlanVariantAnswer, ShownPlan } from '@backsight/contrac
 import { newId } from '../../api/ids.ts';
 import { acceptPlan } from '../../api/plans.ts';
 import { Empty } from '../../ui/Empty.tsx';
+import { Follows } from '../../ui/Follows.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { dayText } from '../../ui/time.ts';
@@ -62,6 +63,10 @@ export function Answer({ plan, variant }: Props): ReactNode {
       <ProblemNote of={accept.error} />
       {open.length > 0 ? (
         <Group mt="lg">
+          <Follows>
+            Accepting moves the visits at once; inspectors, and clients whose promised time changes, are told by mail. Each visit can be
+            moved again by hand.
+          </Follows>
           <Button
             disabled={chosen.length === 0}
             loading={accept.isPending}

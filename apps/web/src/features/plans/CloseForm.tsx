@@ -4,7 +4,7 @@ import { Button, Checkbox, Group, SimpleGrid, TextInput } from '@mantine/core';
 import { DateTime } from 'luxon';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
-import { closeForWeather } from '../../api/plans.ts';
+import { closeForWeather, liftClosure } from '../../api/plans.ts';
 import { Form } from '../../ui/Form.tsx';
 import { localInput, toInstant } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
@@ -15,7 +15,15 @@ const LABELS = { startsAt: 'From', endsAt: 'Until', reason: 'Weather', towns: 'T
 export function CloseForm({ towns, done }: { towns: readonly string[]; done: () => void }): ReactNode {
   const { zone } = useMe();
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
-  const close = useSend(closeForWeather, { refresh: ['closures'], said: 'Nothing is booked into this time any more.', then: done });
+  const close = useSend(closeForWeather, {
+    refresh: ['closures'],
+    said: 'Nothing is booked into this time any more.',
+    then: done,
+    undo:
+      ({ id }) =>
+      () =>
+        liftClosure(id),
+  });
   const tomorrow = DateTime.now().setZone(zone).plus({ days: 1 }).startOf('day');
   const start = { startsAt: localInput(tomorrow, zone), endsAt: localInput(tomorrow.plus({ days: 1 }), zone) };
   const fields = useFields({ ...start, reason: '', towns: [] as string[], outdoorOnly: false }, LABELS, close.error);
@@ -26,6 +34,7 @@ export function CloseForm({ towns, done }: { towns: readonly string[]; done: () 
     <Form
       error={close.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Close this time"
       busy={close.isPending}
       onSubmit={send}

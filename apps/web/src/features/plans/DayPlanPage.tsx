@@ -64,7 +64,7 @@ export function DayPlanPage(): ReactNode {
       title="Day plan"
       about="Pairs, order and times of the booked visits, planned anew within what was promised. Nothing changes until you accept it."
     >
-      <Form error={ask.error} labels={LABELS} submit="Plan these days" busy={ask.isPending} onSubmit={send}>
+      <Form error={ask.error} labels={LABELS} draft={fields.draft} submit="Plan these days" busy={ask.isPending} onSubmit={send}>
         <SimpleGrid cols={{ base: 1, xs: 2 }} mb="sm">
           <TextInput {...fields.text('from')} type="date" required />
           <Input.Wrapper label={LABELS.span} labelElement="div" id="span">

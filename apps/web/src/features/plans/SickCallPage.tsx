@@ -67,7 +67,14 @@ function Ask(): ReactNode {
       reason,
     });
   return (
-    <Form error={ask.error ?? people.error} labels={LABELS} submit="Show three ways" busy={ask.isPending} onSubmit={send}>
+    <Form
+      error={ask.error ?? people.error}
+      labels={LABELS}
+      draft={fields.draft}
+      submit="Show three ways"
+      busy={ask.isPending}
+      onSubmit={send}
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <NativeSelect
           {...fields.text('personId')}

@@ -5,7 +5,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
 import type { Closure } from '@backsight/contract/plans/closures';
 import { newId } from '../../api/ids.ts';
-import { askWeatherPlan, closuresQuery, liftClosure, plansQuery } from '../../api/plans.ts';
+import { askWeatherPlan, closeForWeather, closuresQuery, liftClosure, plansQuery } from '../../api/plans.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -66,7 +66,15 @@ const columns: Column<Closure['visits'][number]>[] = [
 
 function OneClosure({ closure, mail }: { closure: Closure; mail: string }): ReactNode {
   const navigate = useNavigate();
-  const lift = useSend(liftClosure, { refresh: ['closures'], said: 'Starts in this time are offered again.' });
+  const lift = useSend(({ id: closureId }: Closure) => liftClosure(closureId), {
+    refresh: ['closures'],
+    said: 'Starts in this time are offered again.',
+    undo: (was) => () =>
+      closeForWeather({
+        ...{ id: newId(), key: newId(), startsAt: was.startsAt, endsAt: was.endsAt },
+        ...{ towns: was.towns, outdoorOnly: was.outdoorOnly, reason: was.reason },
+      }),
+  });
   const ask = useSend(askWeatherPlan, {
     refresh: ['plans'],
     said: 'The visits are being planned.',
@@ -99,7 +107,7 @@ function OneClosure({ closure, mail }: { closure: Closure; mail: string }): Reac
             Show three ways to move {visits.length === 1 ? 'it' : 'them'}
           </Button>
         ) : null}
-        <Button variant="default" loading={lift.isPending} onClick={() => lift.mutate(id)}>
+        <Button variant="default" loading={lift.isPending} onClick={() => lift.mutate(closure)}>
           Open it again
         </Button>
       </Group>

@@ -41,7 +41,7 @@ export function NewProcedurePage(): ReactNode {
     });
   return (
     <Page title="New procedure" width="narrow" about="Nothing counts until somebody else has approved its first revision.">
-      <Form error={begin.error} labels={LABELS} submit="Begin its first draft" busy={begin.isPending} onSubmit={send}>
+      <Form error={begin.error} labels={LABELS} draft={fields.draft} submit="Begin its first draft" busy={begin.isPending} onSubmit={send}>
         <TextInput {...fields.text('title')} required mb="sm" />
         <NativeSelect
           {...fields.text('system')}

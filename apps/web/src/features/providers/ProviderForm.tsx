@@ -74,6 +74,7 @@ export function ProviderForm({ services, provider, done }: Props): ReactNode {
     <Form
       error={error}
       labels={LABELS}
+      draft={fields.draft}
       submit={provider ? 'Save the change' : 'Add this provider'}
       busy={add.isPending || change.isPending}
       onSubmit={send}

@@ -5,6 +5,7 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useRouter } from '@tanstack/react-router';
 import { setUpFirm, setUpQuery } from '../../api/firm.ts';
 import { newId } from '../../api/ids.ts';
+import { signIn } from '../../api/people.ts';
 import { BUSINESS_WEEK } from '../../ui/clock.ts';
 import { Form } from '../../ui/Form.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -46,16 +47,20 @@ function SetUpForm(): ReactNode {
   const [week, setWeek] = useState(BUSINESS_WEEK);
   const begin = useMutation({
     mutationFn: setUpFirm,
-    onSuccess: async () => {
+    onSuccess: async (_, { owner }) => {
+      const inside = await signIn({ email: owner.email, password: owner.password }).then(
+        () => true,
+        () => false,
+      );
       queries.clear();
-      saved('The firm is set up. Sign in as its owner.');
-      await router.navigate({ href: '/sign-in' });
+      saved(inside ? 'The firm is set up, and you are signed in as its owner.' : 'The firm is set up. Sign in as its owner.');
+      await router.navigate({ href: inside ? '/' : '/sign-in' });
     },
   });
   const fields = useFields(EMPTY, LABELS, begin.error);
   const send = () => begin.mutate({ ...bodyOf(fields.values, week, ids), key: ids.key });
   return (
-    <Form error={begin.error} labels={LABELS} submit="Set up the firm" busy={begin.isPending} onSubmit={send}>
+    <Form error={begin.error} labels={LABELS} draft={fields.draft} submit="Set up the firm" busy={begin.isPending} onSubmit={send}>
       <p>This database is empty. Whoever started the service sees a set-up code where it was started.</p>
       <SetUpInputs fields={fields} hours={<WeekInput legend="Office hours" about="Blank: closed" value={week} onChange={setWeek} />} />
     </Form>

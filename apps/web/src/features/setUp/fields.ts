@@ -59,7 +59,6 @@ export function bodyOf(v: Values, week: TypedWeek, ids: { office: string; owner:
       id: ids.office,
       name: v['office.name'],
       zip: v['office.zip'].trim(),
-      address: v['firm.address'],
       lat: numberOf(v['office.lat']),
       lon: numberOf(v['office.lon']),
       hours,

@@ -137,7 +137,14 @@ function EndingForm({ about, end }: { about: About; end: ReturnType<typeof useEn
     .map((one) => ({ key: one, label: first(REPORT_OWED[one]) }));
   return (
     <div className={classes.work}>
-      <Form error={end.error} labels={LABELS} submit="Record how it ended" busy={end.busy} onSubmit={() => void send()}>
+      <Form
+        error={end.error}
+        labels={LABELS}
+        draft={fields.draft}
+        submit="Record how it ended"
+        busy={end.busy}
+        onSubmit={() => void send()}
+      >
         <div id={inputId('kind')}>
           {unsaid && values.kind === '' ? <p role="alert">Choose how it ended.</p> : null}
           <Choices legend={LABELS.kind} name="kind" options={kinds} value={values.kind} onChange={(kind) => fields.set('kind', kind)} />

@@ -66,6 +66,7 @@ export function PlaceTest({ tests }: { tests: TestItems }): ReactNode {
         error={place.error}
         labels={LABELS}
         scope="place"
+        draft={fields.draft}
         submit={device ? 'It is placed' : 'It is drawn'}
         busy={place.isPending}
         onSubmit={send}

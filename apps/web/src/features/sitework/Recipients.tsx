@@ -67,6 +67,7 @@ function ConsentForm({ register, others }: { register: Register; others: Parties
       error={send.error}
       labels={LABELS}
       scope="consent"
+      draft={fields.draft}
       submit="Put it on file"
       busy={send.isPending}
       onSubmit={() => send.mutate({ jobId: register.jobId, id, ...fields.values })}

@@ -1,7 +1,8 @@
 // The register of reports in sequence: to read, to print, and as a table to hand to whoever may ask for it.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, Group, TextInput } from '@mantine/core';
 import { useInfiniteQuery } from '@tanstack/react-query';
+import { getRouteApi } from '@tanstack/react-router';
 import type { RegisterLine } from '@backsight/contract/sitework/register';
 import { useMe } from '../../api/people.ts';
 import { reportRegisterQuery } from '../../api/sitework.ts';
@@ -14,14 +15,17 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { todayIn } from '../../ui/time.ts';
 import { Day, When } from '../../ui/When.tsx';
 
-const isDay = (text: string): boolean => /^\d{4}-\d{2}-\d{2}$/.test(text);
+const route = getRouteApi('/shell/report-register');
 
 export function ReportRegisterPage(): ReactNode {
   const me = useMe();
   const today = todayIn(me.zone);
-  const [days, setDays] = useState({ from: `${today.slice(0, 7)}-01`, to: today });
-  const valid = isDay(days.from) && isDay(days.to);
-  const { data, error, isPending, ...more } = useInfiniteQuery({ ...reportRegisterQuery(days), enabled: valid });
+  const { from = `${today.slice(0, 7)}-01`, to = today } = route.useSearch();
+  const navigate = route.useNavigate();
+  const days = { from, to };
+  const choose = (change: { from?: string | undefined; to?: string | undefined }) =>
+    void navigate({ search: (before) => ({ ...before, ...change }), replace: true });
+  const { data, error, isPending, ...more } = useInfiniteQuery(reportRegisterQuery(days));
   const lines = data?.pages.flatMap(({ items }) => items) ?? [];
   /** Paper takes every line, also those that the screen has not asked for yet. */
   const printAll = async () => {
@@ -44,13 +48,13 @@ export function ReportRegisterPage(): ReactNode {
           label="Inspected from"
           type="date"
           value={days.from}
-          onChange={(event) => setDays({ ...days, from: event.currentTarget.value })}
+          onChange={(event) => choose({ from: event.currentTarget.value || undefined })}
         />
-        <TextInput label="until" type="date" value={days.to} onChange={(event) => setDays({ ...days, to: event.currentTarget.value })} />
-        {valid ? <a href={`/api/report-register.csv?from=${days.from}&to=${days.to}`}>As a table (CSV)</a> : null}
+        <TextInput label="until" type="date" value={days.to} onChange={(event) => choose({ to: event.currentTarget.value || undefined })} />
+        <a href={`/api/report-register.csv?from=${from}&to=${to}`}>As a table (CSV)</a>
       </Group>
       <ProblemNote of={error} />
-      {valid && isPending ? <Loading /> : null}
+      {isPending ? <Loading /> : null}
       {data && lines.length === 0 ? <Empty>No report in these days.</Empty> : null}
       {lines.length > 0 ? <DataTable caption="Register of reports" columns={COLUMNS} rows={lines} rowKey={({ no }) => String(no)} /> : null}
       {more.hasNextPage ? (

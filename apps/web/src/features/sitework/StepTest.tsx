@@ -35,6 +35,7 @@ export function StepTest({ item, jobId }: { item: TestItem; jobId: string }): Re
     LABELS,
     step.error,
     scope,
+    item.id,
   );
   const { values } = fields;
   const collecting = values.step === 'collected' && item.kind === 'device';
@@ -51,7 +52,7 @@ export function StepTest({ item, jobId }: { item: TestItem; jobId: string }): Re
   return (
     <details open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>Record the next step</summary>
-      <Form error={step.error} labels={LABELS} scope={scope} submit="Record it" busy={step.isPending} onSubmit={send}>
+      <Form error={step.error} labels={LABELS} scope={scope} draft={fields.draft} submit="Record it" busy={step.isPending} onSubmit={send}>
         <NativeSelect {...fields.text('step')} data={item.next.map((value) => ({ value, label: TEST_STEPS[value] }))} />
         <TextInput {...fields.text('happenedAt')} type="datetime-local" required mt="sm" />
         {collecting ? <NativeSelect {...fields.text('moved')} data={FOUND} required mt="sm" /> : null}

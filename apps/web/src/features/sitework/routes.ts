@@ -1,7 +1,7 @@
 // Addresses of the site record: my day, starting, recording, sealing, and a job's record and report.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { shell } from '../../app/roots.tsx';
-import { searchOf, uuid, whole } from '../../app/search.ts';
+import { day, searchOf, uuid, whole } from '../../app/search.ts';
 
 const recordSearch = searchOf({ page: whole(0) });
 
@@ -98,6 +98,7 @@ export const siteworkScreens = [
   createRoute({
     getParentRoute: () => shell,
     path: '/report-register',
+    validateSearch: searchOf({ from: day, to: day }),
     component: lazyRouteComponent(() => import('./ReportRegisterPage.tsx'), 'ReportRegisterPage'),
   }),
 ] as const;

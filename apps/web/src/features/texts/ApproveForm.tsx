@@ -33,7 +33,15 @@ export function ApproveForm({ text, onDone }: { text: TextPage; onDone: () => vo
     );
   };
   return (
-    <Form error={save.error} labels={LABELS} scope="approve" submit="Approve the text" busy={save.isPending} onSubmit={send}>
+    <Form
+      error={save.error}
+      labels={LABELS}
+      scope="approve"
+      draft={fields.draft}
+      submit="Approve the text"
+      busy={save.isPending}
+      onSubmit={send}
+    >
       <TextInput
         {...fields.text('inForceFrom')}
         type="datetime-local"

@@ -4,7 +4,7 @@ import { Button, Fieldset, NativeSelect, SimpleGrid, TextInput } from '@mantine/
 import type { TravelPage } from '@backsight/contract/schedule/travel';
 import { readCoordinates } from '@backsight/domain/shared/coordinates';
 import { newId } from '../../api/ids.ts';
-import { addTravelRule, type NewTravelRule } from '../../api/travel.ts';
+import { addTravelRule, endTravelRule, type NewTravelRule } from '../../api/travel.ts';
 import { Form } from '../../ui/Form.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
@@ -46,7 +46,15 @@ function bodyOf(values: Values, id: string, towns: TravelPage['towns']): NewTrav
 
 export function AddRule({ towns, done }: { towns: TravelPage['towns']; done: () => void }): ReactNode {
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
-  const add = useSend(addTravelRule, { refresh: ['travel'], said: 'It counts from now on.', then: done });
+  const add = useSend(addTravelRule, {
+    refresh: ['travel'],
+    said: 'It counts from now on.',
+    then: done,
+    undo:
+      ({ id }) =>
+      () =>
+        endTravelRule(id),
+  });
   const initial: Values = {
     kind: 'between',
     a: '',
@@ -76,6 +84,7 @@ export function AddRule({ towns, done }: { towns: TravelPage['towns']; done: () 
     <Form
       error={add.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Let it count"
       busy={add.isPending}
       onSubmit={() => add.mutate({ ...bodyOf(fields.values, ids.id, towns), key: ids.key })}

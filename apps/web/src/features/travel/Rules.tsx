@@ -2,7 +2,8 @@
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import type { TravelPage, TravelRule } from '@backsight/contract/schedule/travel';
-import { endTravelRule } from '../../api/travel.ts';
+import { newId } from '../../api/ids.ts';
+import { addTravelRule, endTravelRule, type NewTravelRule } from '../../api/travel.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -19,9 +20,19 @@ const drive = ({ a, b }: TravelRule): string => (b ? `${areaText(a)} and ${areaT
 const says = ({ minutes, percent }: TravelRule): string =>
   minutes !== null ? `${minutes} min` : `${Math.abs(percent!)} % ${percent! > 0 ? 'longer' : 'shorter'}`;
 
+/** What was said, to be said once more. */
+const againOf = ({ a, b, minutes, percent, reason }: TravelRule): NewTravelRule =>
+  b !== null && minutes !== null
+    ? { id: newId(), kind: 'between', a, b, minutes, reason }
+    : { id: newId(), kind: 'within', a, percent: percent!, reason };
+
 export function Rules({ rules, towns }: { rules: TravelRule[]; towns: TravelPage['towns'] }): ReactNode {
   const [adding, setAdding] = useState(false);
-  const end = useSend(endTravelRule, { refresh: ['travel'], said: 'It no longer counts.' });
+  const end = useSend(({ id }: TravelRule) => endTravelRule(id), {
+    refresh: ['travel'],
+    said: 'It no longer counts.',
+    undo: (rule) => () => addTravelRule({ ...againOf(rule), key: newId() }),
+  });
   const columns: Column<TravelRule>[] = [
     { key: 'drive', head: 'Drive', cell: drive },
     { key: 'says', head: 'Takes', align: 'right', oneLine: true, cell: says },
@@ -39,7 +50,7 @@ export function Rules({ rules, towns }: { rules: TravelRule[]; towns: TravelPage
       key: 'act',
       head: 'Change',
       cell: (rule) => (
-        <Button size="compact-sm" variant="default" aria-label={`End it: ${drive(rule)}`} onClick={() => end.mutate(rule.id)}>
+        <Button size="compact-sm" variant="default" aria-label={`End it: ${drive(rule)}`} onClick={() => end.mutate(rule)}>
           End it
         </Button>
       ),

@@ -9,6 +9,7 @@ import { useMe } from '../../../api/people.ts';
 import { addAbsence, withdrawAbsence } from '../../../api/personFile.ts';
 import { DataTable, type Column } from '../../../ui/DataTable.tsx';
 import { Empty } from '../../../ui/Empty.tsx';
+import { Follows } from '../../../ui/Follows.tsx';
 import { Form } from '../../../ui/Form.tsx';
 import { ProblemNote } from '../../../ui/ProblemNote.tsx';
 import { useFields } from '../../../ui/useFields.ts';
@@ -25,7 +26,14 @@ const STATES: Record<Absence['state'], string> = { asked: 'asked, not decided ye
 export function Absences({ personId, rows, mayAdd }: { personId: string; rows: Absence[]; mayAdd: boolean }): ReactNode {
   const me = useMe();
   const decider = decides(me.roles);
-  const withdraw = useSend(withdrawAbsence, { refresh: ['people', personId, 'file'], said: 'The absence was withdrawn.' });
+  const withdraw = useSend(({ id }: Absence) => withdrawAbsence(id), {
+    refresh: ['people', personId, 'file'],
+    said: 'The absence was withdrawn.',
+    undo: ({ startsAt, endsAt, reason, state }) =>
+      decider && state === 'approved' && reason
+        ? () => addAbsence({ personId, id: newId(), key: newId(), startsAt, endsAt, reason })
+        : null,
+  });
   const open = decider && personId !== me.id ? rows.filter(({ state }) => state === 'asked') : [];
   const columns: Column<Absence>[] = [
     { key: 'when', head: 'Away', cell: ({ startsAt, endsAt }) => spanInWords(new Date(startsAt), new Date(endsAt), me.zone) },
@@ -36,9 +44,9 @@ export function Absences({ personId, rows, mayAdd }: { personId: string; rows: A
           {
             key: 'act',
             head: 'Change',
-            cell: ({ id, state }: Absence) =>
-              state === 'refused' ? null : (
-                <Button size="compact-sm" variant="default" onClick={() => withdraw.mutate(id)}>
+            cell: (absence: Absence) =>
+              absence.state === 'refused' ? null : (
+                <Button size="compact-sm" variant="default" onClick={() => withdraw.mutate(absence)}>
                   Withdraw
                 </Button>
               ),
@@ -54,6 +62,9 @@ export function Absences({ personId, rows, mayAdd }: { personId: string; rows: A
       form={(done) => <Add personId={personId} decider={decider} done={done} />}
     >
       <ProblemNote of={withdraw.error} />
+      {mayAdd && !decider && rows.length > 0 ? (
+        <Follows>Withdrawing tells those who decide by mail; to be away after all, it is asked for anew.</Follows>
+      ) : null}
       {open.map((absence) => (
         <DecideAbsence key={absence.id} personId={personId} absence={absence} />
       ))}
@@ -72,6 +83,7 @@ function Add({ personId, decider, done }: { personId: string; decider: boolean; 
   const add = useSend(addAbsence, {
     refresh: ['people', personId, 'file'],
     said: decider ? 'The absence is on file.' : 'The absence is asked for. You get a mail once it is decided.',
+    undo: ({ id }) => (decider ? () => withdrawAbsence(id) : null),
     then: ({ warnings, state }) => (warnings.length === 0 || state === 'asked') && done(),
   });
   const fields = useFields({ startsAt: '', endsAt: '', reason: '' }, LABELS, add.error, 'absence');

@@ -19,15 +19,22 @@ const KINDS = { property: 'a property', party: 'somebody on its jobs' } as const
 const SEARCH = { property: 'Words of the address', party: 'Part of the name, e-mail address or phone' } as const;
 
 export function Bars({ personId, rows }: { personId: string; rows: Bar[] }): ReactNode {
-  const lift = useSend(liftBar, { refresh: ['people', personId, 'file'], said: 'This person may go there again.' });
+  const lift = useSend(({ id }: Bar) => liftBar(id), {
+    refresh: ['people', personId, 'file'],
+    said: 'This person may go there again.',
+    undo:
+      ({ kind, aboutId, reason }) =>
+      () =>
+        addBar({ personId, id: newId(), key: newId(), kind, aboutId, reason }),
+  });
   const columns: Column<Bar>[] = [
     { key: 'name', head: 'Kept away from', cell: ({ kind, name }) => (kind === 'party' ? `every job of ${name}` : name) },
     { key: 'reason', head: 'Reason', cell: ({ reason }) => reason ?? 'not said' },
     {
       key: 'act',
       head: 'Change',
-      cell: ({ id }) => (
-        <Button size="compact-sm" variant="default" onClick={() => lift.mutate(id)}>
+      cell: (bar) => (
+        <Button size="compact-sm" variant="default" onClick={() => lift.mutate(bar)}>
           Let go there again
         </Button>
       ),
@@ -47,7 +54,15 @@ export function Bars({ personId, rows }: { personId: string; rows: Bar[] }): Rea
 
 function Add({ personId, done }: { personId: string; done: () => void }): ReactNode {
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
-  const add = useSend(addBar, { refresh: ['people', personId, 'file'], said: 'This person is no longer offered there.', then: done });
+  const add = useSend(addBar, {
+    refresh: ['people', personId, 'file'],
+    said: 'This person is no longer offered there.',
+    then: done,
+    undo:
+      ({ id }) =>
+      () =>
+        liftBar(id),
+  });
   const fields = useFields({ kind: 'property' as keyof typeof KINDS, text: '', aboutId: '', reason: '' }, LABELS, add.error);
   const { kind, text, aboutId, reason } = fields.values;
   const found = useQuery(barChoicesQuery(kind, text));
@@ -57,7 +72,15 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
   ];
   const send = () => add.mutate({ kind, aboutId, reason: reason || null, ...ids, personId });
   return (
-    <Form error={add.error} labels={LABELS} submit="Keep away" busy={add.isPending} onSubmit={send} besides={<Leave done={done} />}>
+    <Form
+      error={add.error}
+      labels={LABELS}
+      draft={fields.draft}
+      submit="Keep away"
+      busy={add.isPending}
+      onSubmit={send}
+      besides={<Leave done={done} />}
+    >
       <NativeSelect {...fields.text('kind')} data={Object.entries(KINDS).map(([value, label]) => ({ value, label }))} />
       <TextInput {...fields.text('text')} type="search" mt="sm" description={SEARCH[kind]} />
       <NativeSelect {...fields.text('aboutId')} data={choices} mt="sm" />

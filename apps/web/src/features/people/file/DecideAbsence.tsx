@@ -5,6 +5,7 @@ import { spanInWords } from '@backsight/domain/shared/span';
 import type { PersonFile } from '@backsight/contract/people/file';
 import { useMe } from '../../../api/people.ts';
 import { decideAbsence } from '../../../api/personFile.ts';
+import { Follows } from '../../../ui/Follows.tsx';
 import { Form } from '../../../ui/Form.tsx';
 import { useFields } from '../../../ui/useFields.ts';
 import { useSend } from '../../../ui/useSend.ts';
@@ -57,6 +58,7 @@ export function DecideAbsence({ personId, absence }: { personId: string; absence
           </>
         ) : null}
         <TextInput {...fields.text('reason')} description="Needed for a refusal" />
+        <Follows>The person gets a mail with the decision and the reason.</Follows>
       </Form>
     </div>
   );

@@ -8,6 +8,7 @@ import { addEducation, certificateAddress, educationQuery, withdrawEducation } f
 import { useMe } from '../../../api/people.ts';
 import { DataTable, type Column } from '../../../ui/DataTable.tsx';
 import { Empty } from '../../../ui/Empty.tsx';
+import { Follows } from '../../../ui/Follows.tsx';
 import { Form } from '../../../ui/Form.tsx';
 import { Loading } from '../../../ui/Loading.tsx';
 import { ProblemNote } from '../../../ui/ProblemNote.tsx';
@@ -49,7 +50,10 @@ export function Education({ personId }: { personId: string }): ReactNode {
       {page.data ? <Standing page={page.data} /> : null}
       {page.data?.entries.length === 0 ? <Empty>No hours are on file.</Empty> : null}
       {page.data && page.data.entries.length > 0 ? (
-        <DataTable caption="Education hours" columns={columns} rows={page.data.entries} rowKey={({ id }) => id} />
+        <>
+          <Follows>Hours that are withdrawn count no more, and their certificate has to be sent in anew.</Follows>
+          <DataTable caption="Education hours" columns={columns} rows={page.data.entries} rowKey={({ id }) => id} />
+        </>
       ) : null}
     </AddPart>
   );
@@ -113,6 +117,7 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
       error={add.error}
       labels={LABELS}
       scope="education"
+      draft={fields.draft}
       submit="Put the hours on file"
       busy={add.isPending}
       onSubmit={() => add.mutate({ category, title, onDay, minutes: minutes === '' ? 0 : Math.round(minutes * 60) })}

@@ -27,7 +27,12 @@ export function EndPart(props: Props): ReactNode {
 
 function End({ personId, id, untilDay, send, done }: Props & { done: () => void }): ReactNode {
   const scope = `end-${id}`;
-  const end = useSend(send, { refresh: ['people', personId, 'file'], said: 'The last day is changed.', then: done });
+  const end = useSend(send, {
+    refresh: ['people', personId, 'file'],
+    said: 'The last day is changed.',
+    then: done,
+    undo: () => (untilDay ? () => send({ id, untilDay }) : null),
+  });
   const fields = useFields({ untilDay: untilDay ?? '' }, LABELS, end.error, scope);
   return (
     <Form

@@ -23,7 +23,14 @@ const hoursOf = ({ startMinute, endMinute }: Exception): string =>
   startMinute === null || endMinute === null ? 'off' : `${clockOf(startMinute)} to ${clockOf(endMinute)}`;
 
 export function Exceptions({ personId, rows, mayChange }: { personId: string; rows: Exception[]; mayChange: boolean }): ReactNode {
-  const withdraw = useSend(withdrawException, { refresh: ['people', personId, 'file'], said: 'The usual hours count again.' });
+  const withdraw = useSend(({ id }: Exception) => withdrawException(id), {
+    refresh: ['people', personId, 'file'],
+    said: 'The usual hours count again.',
+    undo:
+      ({ day, startMinute, endMinute, note }) =>
+      () =>
+        addException({ personId, id: newId(), key: newId(), day, startMinute, endMinute, note }),
+  });
   const columns: Column<Exception>[] = [
     { key: 'day', head: 'Day', cell: ({ day }) => <Day day={day} /> },
     { key: 'hours', head: 'Hours', cell: hoursOf },
@@ -33,8 +40,8 @@ export function Exceptions({ personId, rows, mayChange }: { personId: string; ro
           {
             key: 'act',
             head: 'Change',
-            cell: ({ id }: Exception) => (
-              <Button size="compact-sm" variant="default" onClick={() => withdraw.mutate(id)}>
+            cell: (row: Exception) => (
+              <Button size="compact-sm" variant="default" onClick={() => withdraw.mutate(row)}>
                 Back to usual hours
               </Button>
             ),
@@ -60,6 +67,10 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
   const add = useSend(addException, {
     refresh: ['people', personId, 'file'],
     said: 'The day is set.',
+    undo:
+      ({ id }) =>
+      () =>
+        withdrawException(id),
     then: ({ warnings }) => warnings.length === 0 && done(),
   });
   const fields = useFields(
@@ -76,6 +87,7 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
       error={add.error}
       labels={LABELS}
       scope="exception"
+      draft={fields.draft}
       submit="Set this day"
       busy={add.isPending}
       onSubmit={() => add.mutate({ day, note, ...minutes, ...ids, personId })}

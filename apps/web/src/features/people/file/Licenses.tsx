@@ -48,13 +48,18 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
     <Form
       error={add.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Put it on file"
       busy={add.isPending}
       onSubmit={() => add.mutate({ ...fields.values, ...ids, personId })}
       besides={<Leave done={done} />}
     >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
-        <TextInput {...fields.text('kind')} required description="home_inspector, as the booking rules ask for; other kinds under their own name" />
+        <TextInput
+          {...fields.text('kind')}
+          required
+          description="home_inspector, as the booking rules ask for; other kinds under their own name"
+        />
         <TextInput {...fields.text('number')} required />
         <TextInput {...fields.text('fromDay')} type="date" required />
         <TextInput {...fields.text('untilDay')} type="date" required />

@@ -35,7 +35,12 @@ export function PersonSizes({ personId, rows, mayChange }: { personId: string; r
 
 function Change({ personId, rows, done }: { personId: string; rows: Sizes; done: () => void }): ReactNode {
   const [sizes, choose] = useState(() => Object.fromEntries(rows.map(({ kind, size }) => [kind, size ?? ''])));
-  const save = useSend(setSizes, { refresh: ['people', personId, 'file'], said: 'The sizes are on file.', then: done });
+  const save = useSend(setSizes, {
+    refresh: ['people', personId, 'file'],
+    said: 'The sizes are on file.',
+    then: done,
+    undo: () => () => setSizes({ personId, sizes: rows.map(({ kind, size }) => ({ kind, size: size as Size | null })) }),
+  });
   const send = () => save.mutate({ personId, sizes: rows.map(({ kind }) => ({ kind, size: (sizes[kind] || null) as Size | null })) });
   return (
     <Form error={save.error} labels={{}} submit="Save sizes" busy={save.isPending} onSubmit={send} besides={<Leave done={done} />}>

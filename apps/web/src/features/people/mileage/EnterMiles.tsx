@@ -57,6 +57,7 @@ export function EnterMiles({ personId, row, done }: { personId: string; row: Mil
       error={enter.error}
       labels={LABELS}
       scope="miles"
+      draft={fields.draft}
       submit="Enter these miles"
       busy={enter.isPending}
       onSubmit={send}

@@ -63,7 +63,8 @@ export function MileagePage(): ReactNode {
 /** The days of one person, newest first. */
 function Days({ list: { days }, choose }: { list: Mileage; choose: (row: MileageDay) => void }): ReactNode {
   const people = [...new Map(days.map(({ personId, name }) => [personId, name]))].toSorted(([, a], [, b]) => a.localeCompare(b));
-  const [wanted, setWanted] = useState('');
+  const { person: wanted } = route.useSearch();
+  const navigate = route.useNavigate();
   const shown = people.some(([id]) => id === wanted) ? wanted : people[0]?.[0];
   if (shown === undefined) return <Empty>No visit and no miles in this period.</Empty>;
   const rows = days.filter(({ personId }) => personId === shown).toSorted((a, b) => b.day.localeCompare(a.day));
@@ -74,7 +75,7 @@ function Days({ list: { days }, choose }: { list: Mileage; choose: (row: Mileage
         mb="sm"
         maw="20rem"
         value={shown}
-        onChange={(event) => setWanted(event.currentTarget.value)}
+        onChange={(event) => void navigate({ search: (before) => ({ ...before, person: event.currentTarget.value }), replace: true })}
         data={people.map(([value, label]) => ({ value, label }))}
       />
       <MileageTable rows={rows} choose={choose} />

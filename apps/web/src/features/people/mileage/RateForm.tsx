@@ -12,7 +12,12 @@ const LABELS = { tenthCents: 'Cents per mile' };
 export function RateForm({ tenthCents }: { tenthCents: number }): ReactNode {
   const [open, setOpen] = useState(false);
   const close = () => setOpen(false);
-  const change = useSend(changeMileageRate, { refresh: ['mileage'], said: 'The rate is set.', then: close });
+  const change = useSend(changeMileageRate, {
+    refresh: ['mileage'],
+    said: 'The rate is set.',
+    then: close,
+    undo: () => () => changeMileageRate(tenthCents),
+  });
   const fields = useFields({ tenthCents: tenthCents / 10 }, LABELS, change.error, 'rate');
   const { value, onChange, ...rest } = fields.value('tenthCents');
   if (!open)
