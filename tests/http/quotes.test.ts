@@ -31,6 +31,14 @@ describe('a quote', () => {
     expect(body.fee.lines[0].assumption).toMatch(/living area 1,800 sq ft/);
     expect(body.fee.asks).toContain('livingArea');
     expect(body.requirements.find((r: { need: string }) => r.need === 'radon').reason).toMatch(/Radon/);
+    // What a service more would add, in whole quarters of an hour; what is ordered adds nothing more.
+    const adds = (key: string) => body.services.find((one: { key: string }) => one.key === key).adds;
+    expect(['wood_insects', 'infrared', 'radon', 'inspection'].map(adds)).toEqual([
+      { cents: 9_500, minutes: 15 },
+      { cents: 15_000, minutes: 30 },
+      null,
+      null,
+    ]);
   });
   it('says why a service is not offered: an outside provider with valid papers is missing', async () => {
     const { body } = await read('/api/quotes', {

@@ -1,5 +1,5 @@
 // Ranked starts to choose from, each with its people, its reason and every part of its score; and why other days are not possible.
-import { useState, type ReactNode } from 'react';
+import { memo, useState, type ReactNode } from 'react';
 import { NativeSelect, Radio, Stack } from '@mantine/core';
 import type { StartOption, Starts } from '@backsight/contract/schedule';
 import { clockText, dayText } from './time.ts';
@@ -62,7 +62,7 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
                 </p>
               )}
               {options.map((option) => (
-                <Option key={startKey(option)} option={option} starts={starts} />
+                <Option key={startKey(option)} option={option} zoneBeyond={starts.zoneBeyond} roadService={starts.roadService} />
               ))}
             </Stack>
           ))}
@@ -113,7 +113,11 @@ const SOURCE = { estimate: 'estimated by distance', engine: 'from the road servi
 /** What is said of the driving times of a start where a road service is set up and has not answered them yet. */
 const NOT_ANSWERED = 'The driving is estimated: the road service has not answered these drives yet.';
 
-function Option({ option, starts }: { option: StartOption; starts: Starts }): ReactNode {
+type OptionProps = { option: StartOption } & Pick<Starts, 'zoneBeyond' | 'roadService'>;
+
+/** Its reasons are written out once they are unfolded: there are many of them, and an answer has to be there at once. */
+const Option = memo(function Option({ option, zoneBeyond, roadService }: OptionProps): ReactNode {
+  const [open, setOpen] = useState(false);
   return (
     <div className={classes.option}>
       <Radio
@@ -123,34 +127,40 @@ function Option({ option, starts }: { option: StartOption; starts: Starts }): Re
             <strong>
               <When at={option.startsAt} until={option.endsAt} />
             </strong>{' '}
-            {starts.zoneBeyond ? `(${clockText(option.startsAt, starts.zoneBeyond)} at the house) ` : ''}· {option.firstName}
+            {zoneBeyond ? `(${clockText(option.startsAt, zoneBeyond)} at the house) ` : ''}· {option.firstName}
             {option.secondName ? ` first, ${option.secondName} second` : ' alone'}
           </span>
         }
       />
-      {[...option.marks, ...(starts.roadService && option.travelSource === 'estimate' ? [NOT_ANSWERED] : [])].map((mark) => (
+      {[...option.marks, ...(roadService && option.travelSource === 'estimate' ? [NOT_ANSWERED] : [])].map((mark) => (
         <p key={mark} className={classes.mark}>
           {mark}
         </p>
       ))}
-      <details>
+      <details onToggle={(event) => setOpen(event.currentTarget.open)}>
         <summary>Why: {costText(option.score)}</summary>
-        <p>{option.sentence}</p>
-        <ul>
-          {partsOf(option).map(([name, minutes]) => (
-            <li key={name}>
-              {name}: {Math.round(minutes)} min
-            </li>
-          ))}
-          {option.travelSource ? <li>Driving times: {SOURCE[option.travelSource]}</li> : null}
-          <li>
-            Tightest: {option.tightest.kind}, {Math.round(option.tightest.slack)} min to spare
-          </li>
-        </ul>
+        {open ? <Why option={option} /> : null}
       </details>
     </div>
   );
-}
+});
+
+const Why = ({ option }: { option: StartOption }): ReactNode => (
+  <>
+    <p>{option.sentence}</p>
+    <ul>
+      {partsOf(option).map(([name, minutes]) => (
+        <li key={name}>
+          {name}: {Math.round(minutes)} min
+        </li>
+      ))}
+      {option.travelSource ? <li>Driving times: {SOURCE[option.travelSource]}</li> : null}
+      <li>
+        Tightest: {option.tightest.kind}, {Math.round(option.tightest.slack)} min to spare
+      </li>
+    </ul>
+  </>
+);
 
 /** Less is better; nothing and less than nothing mean that the visit fits in without extra cost. */
 const costText = (score: number): string =>

@@ -2,7 +2,7 @@
 // A screen whose line under the title (`about`) is that sentence already has none. A test holds every screen to one of the two.
 export const HELP: Readonly<Record<string, string>> = {
   '/to-do/$list': 'Every line of one list of the home, with what is done about it.',
-  '/week': 'Who goes where. Take a visit in hand to see what a move would come to before it is made.',
+  '/week': 'What a move would mean is shown first.',
   '/jobs/$jobId': 'Everything of one job: what is still to get, its visits, people, fee and papers.',
   '/jobs/$jobId/money': 'Who pays which share, by when; changes bring the invoices along.',
   '/jobs/$jobId/record': 'What the pair did at this house, step by step, as they recorded it.',

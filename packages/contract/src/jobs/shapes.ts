@@ -76,6 +76,8 @@ export const quote = z.strictObject({
       ordered: z.boolean(),
       offered: truth,
       why: text,
+      /** What ordering it would add to this fee and time; the cents are null where no price is set. Null once it is ordered or not offered. */
+      adds: z.strictObject({ cents: cents.nullable(), minutes: z.int() }).nullable(),
     }),
   ),
 });

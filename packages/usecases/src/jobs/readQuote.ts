@@ -2,6 +2,7 @@
 import { addressKey } from '@backsight/domain/jobs/address';
 import { isOffered, offerOf } from '@backsight/domain/jobs/decide';
 import { withDiscount, type DiscountSaid } from '@backsight/domain/fees/discount';
+import { unpricedServices } from '@backsight/domain/fees/quote';
 import type { Role } from '@backsight/domain/people/roles';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
@@ -13,7 +14,7 @@ import { sentenceOf } from '../sitework/steps/sentence.ts';
 import { allowedDiscount } from './steps/discount.ts';
 import { looksFor } from './steps/offerLooks.ts';
 import { placeOf } from './steps/place.ts';
-import { planOf, type Place } from './steps/plan.ts';
+import { planOf, type Place, type Plan, type PlanInput } from './steps/plan.ts';
 
 export type QuoteInput = {
   facts: PropertyFacts;
@@ -39,23 +40,37 @@ export async function readQuote(reader: Reader, now: Date, { discount: said, ...
     travelMinutes,
     requirements: requirements.reasons,
     laterLooks: Object.keys(input.facts).length === 0 ? [] : looksFor(catalog, context),
-    services: servicesOf(catalog, input.services, context),
+    services: servicesOf(catalog, input, plan.value),
   });
 }
 
-const servicesOf = (catalog: Catalog, ordered: readonly string[], context: Parameters<typeof offerOf>[2]) =>
+const servicesOf = (catalog: Catalog, input: PlanInput, plan: Plan) =>
   catalog.services.filter(isOffered).map((service) => {
-    const { offered, why } = offerOf(service, catalog.providers, context);
+    const { offered, why } = offerOf(service, catalog.providers, plan.context);
+    const ordered = input.services.includes(service.key);
     return {
       key: service.key,
       name: service.name,
       searchWords: [...service.searchWords],
       base: service.base,
-      ordered: ordered.includes(service.key),
+      ordered,
       offered,
       why,
+      adds: ordered || service.base || offered === 'no' ? null : addsOf(catalog, input, { service: service.key, plan }),
     };
   });
+
+/** What a service more would add to fee and time, whatever else of the schedule follows from it. */
+function addsOf(catalog: Catalog, input: PlanInput, { service, plan }: { service: string; plan: Plan }) {
+  const services = [...input.services, service];
+  const more = planOf(catalog, { ...input, services });
+  if (!more.ok) return null;
+  const priced = unpricedServices(catalog.schedule!.body, [service], '').length === 0;
+  return {
+    cents: priced ? more.value.fee.totalCents - plan.fee.totalCents : null,
+    minutes: more.value.duration.minutes - plan.duration.minutes,
+  };
+}
 
 /** Towns of the firm, for a place before the exact one is known. */
 export const readTowns = (reader: Reader) => listTowns(reader);

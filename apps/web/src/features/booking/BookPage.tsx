@@ -1,5 +1,5 @@
 // Books a job while the caller is still on the phone: one page from the name to the held time with its price.
-import { useEffect, type ReactNode } from 'react';
+import { useEffect, useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { quoteQuery, townsQuery } from '../../api/jobs.ts';
@@ -23,6 +23,8 @@ import { Starts, useStarts } from './Starts.tsx';
 import { useDesk, type Desk } from './useDesk.ts';
 import { useSettled } from './useSettled.ts';
 import classes from './booking.module.css';
+
+const NONE: never[] = [];
 
 export function BookPage(): ReactNode {
   const { zone } = useMe();
@@ -63,8 +65,10 @@ function useSecondCaller({ putAside }: Desk): void {
   }, [putAside]);
 }
 
-function OneCall({ desk: { draft, change, drop } }: { desk: Desk }): ReactNode {
+function OneCall({ desk: { draft, change: tell, drop } }: { desk: Desk }): ReactNode {
   const { zone } = useMe();
+  // A change is told to the state itself, so the first function does for the whole call: inputs are drawn anew with the draft alone.
+  const [change] = useState(() => tell);
   const towns = useQuery(townsQuery);
   const zipPlace = useQuery(placeQuery(placeAsked(draft)));
   const place = placeOf(draft, towns.data ?? [], zipPlace.data);
@@ -78,18 +82,19 @@ function OneCall({ desk: { draft, change, drop } }: { desk: Desk }): ReactNode {
       <div className={classes.column}>
         <CallerInputs draft={draft} change={change} />
         <HouseInputs draft={draft} change={change} />
-        <Services draft={draft} change={change} services={quote.data?.services ?? []} />
-        <Asked draft={draft} starts={starts.answer} />
+        <Services ordered={draft.services} change={change} services={quote.data?.services ?? NONE} />
       </div>
-      <div className={classes.column}>
+      <div className={`${classes.column} ${classes.beside}`}>
         <ProblemNote of={quote.error ?? inquiryError} />
         {quote.data ? (
           <QuotePanel quote={quote.data} discount={<Discount draft={draft} change={change} refused={quote.data.discountRefused} />} />
         ) : null}
-        <Starts draft={draft} change={change} starts={starts} />
+        <Starts draft={draft} change={change} {...starts} />
         <HoldPanel draft={draft} change={change} cents={quote.data?.fee.totalCents ?? null} />
         <KeepInquiry draft={draft} change={change} place={place} done={drop} />
       </div>
+      {/* Below the inputs where there is room beside them, last on a phone and by keyboard. */}
+      <div className={classes.below}>{quote.data ? <Asked draft={draft} quote={quote.data} /> : null}</div>
     </div>
   );
 }

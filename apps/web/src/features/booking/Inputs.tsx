@@ -1,5 +1,5 @@
 // Who calls, which house, what is known of it.
-import type { ReactNode } from 'react';
+import { memo, useState, type ReactNode } from 'react';
 import { Button, Checkbox, Fieldset, Group, NativeSelect, SimpleGrid, TextInput } from '@mantine/core';
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { PARTY_ROLES, SOURCES, TERMS, type PartyRole, type Source, type Terms } from '@backsight/contract/jobs';
@@ -23,7 +23,7 @@ const options = (words: Record<string, string>) => Object.entries(words).map(([v
 const FIRST: readonly FactKey[] = ['livingArea', 'yearBuilt', 'kind', 'foundation'];
 const OTHERS = (Object.keys(FACTS) as FactKey[]).filter((fact) => !FIRST.includes(fact));
 
-export function CallerInputs({ draft, change }: Props): ReactNode {
+export const CallerInputs = memo(function CallerInputs({ draft, change }: Props): ReactNode {
   const text = useSettled(draft.known ? '' : draft.caller.trim());
   const found = useQuery({ ...partiesQuery(text), placeholderData: keepPreviousData });
   const rename = (caller: string) => change({ caller, ...(draft.known ? { known: false, callerId: newId() } : {}) });
@@ -93,9 +93,9 @@ export function CallerInputs({ draft, change }: Props): ReactNode {
       ) : null}
     </Fieldset>
   );
-}
+});
 
-export function HouseInputs({ draft, change }: Props): ReactNode {
+export const HouseInputs = memo(function HouseInputs({ draft, change }: Props): ReactNode {
   const known = useOnFile(draft);
   const fact = (key: FactKey) => <FactInput key={key} fact={key} facts={draft.facts} onChange={(facts) => change({ facts })} />;
   return (
@@ -119,8 +119,19 @@ export function HouseInputs({ draft, change }: Props): ReactNode {
           {known.askOwner ? ' Ask the owner before booking for this house.' : ''}
         </p>
       ) : null}
-      <details style={{ marginTop: 'var(--bs-space-5)' }}>
-        <summary>More about the house, the place and the terms</summary>
+      <MoreOfHouse draft={draft} change={change} />
+    </Fieldset>
+  );
+});
+
+/** Three in four inputs of the page: drawn once somebody unfolds them, so that the others answer at once. What is typed there stays when it is folded. */
+function MoreOfHouse({ draft, change }: Props): ReactNode {
+  const [drawn, setDrawn] = useState(false);
+  const fact = (key: FactKey) => <FactInput key={key} fact={key} facts={draft.facts} onChange={(facts) => change({ facts })} />;
+  return (
+    <details style={{ marginTop: 'var(--bs-space-5)' }} onToggle={(event) => event.currentTarget.open && setDrawn(true)}>
+      <summary>More about the house, the place and the terms</summary>
+      {drawn ? (
         <SimpleGrid cols={{ base: 1, xs: 2 }} spacing="sm" mt="sm">
           {OTHERS.map(fact)}
           <TextInput
@@ -155,7 +166,7 @@ export function HouseInputs({ draft, change }: Props): ReactNode {
           />
           <Checkbox label="Let to a tenant" checked={draft.tenant} onChange={(event) => change({ tenant: event.currentTarget.checked })} />
         </SimpleGrid>
-      </details>
-    </Fieldset>
+      ) : null}
+    </details>
   );
 }

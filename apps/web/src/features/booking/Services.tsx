@@ -1,7 +1,9 @@
 // What is ordered: found by the words that callers use, each with the reason why it is offered or not.
-import { useState, type ReactNode } from 'react';
+import { memo, useState, type ReactNode } from 'react';
 import { Checkbox, Fieldset, Stack, TextInput } from '@mantine/core';
 import type { Quote } from '@backsight/contract/jobs';
+import { formatUsd } from '@backsight/domain/shared/money';
+import { minutesText } from '../../ui/minutes.ts';
 import type { Draft } from './draft.ts';
 
 type Service = Quote['services'][number];
@@ -10,23 +12,21 @@ const fits = (service: Service, text: string): boolean =>
   [service.name, ...service.searchWords].some((word) => word.toLowerCase().includes(text));
 const SHOWN_UNASKED = 6;
 
-export function Services({
-  draft,
-  change,
-  services,
-}: {
-  draft: Draft;
-  change: (part: Partial<Draft>) => void;
-  services: readonly Service[];
-}): ReactNode {
+/** What it would add, before it is ordered: 'Adds $175.00 and 15 min. '. */
+function addsText({ adds }: Service): string {
+  if (!adds) return '';
+  const price = adds.cents === null ? 'No price is set' : `Adds ${formatUsd(adds.cents)}`;
+  return `${price}${adds.minutes > 0 ? ` and ${minutesText(adds.minutes)}` : ''}. `;
+}
+
+type Props = { ordered: Draft['services']; change: (part: Partial<Draft>) => void; services: readonly Service[] };
+
+export const Services = memo(function Services({ ordered, change, services }: Props): ReactNode {
   const [text, setText] = useState('');
   const wanted = text.trim().toLowerCase();
-  const found = services.filter(
-    (service) => draft.services.includes(service.key) || (wanted ? fits(service, wanted) : service.offered !== 'no'),
-  );
-  const shown = wanted ? found : found.slice(0, Math.max(SHOWN_UNASKED, draft.services.length));
-  const toggle = (key: string) =>
-    change({ services: draft.services.includes(key) ? draft.services.filter((one) => one !== key) : [...draft.services, key] });
+  const found = services.filter((service) => ordered.includes(service.key) || (wanted ? fits(service, wanted) : service.offered !== 'no'));
+  const shown = wanted ? found : found.slice(0, Math.max(SHOWN_UNASKED, ordered.length));
+  const toggle = (key: string) => change({ services: ordered.includes(key) ? ordered.filter((one) => one !== key) : [...ordered, key] });
   return (
     <Fieldset legend="What is ordered">
       <TextInput
@@ -41,9 +41,9 @@ export function Services({
           <Checkbox
             key={service.key}
             label={service.name}
-            description={service.why}
-            checked={draft.services.includes(service.key)}
-            disabled={service.base || (service.offered === 'no' && !draft.services.includes(service.key))}
+            description={`${addsText(service)}${service.why}`}
+            checked={ordered.includes(service.key)}
+            disabled={service.base || (service.offered === 'no' && !ordered.includes(service.key))}
             onChange={() => toggle(service.key)}
           />
         ))}
@@ -51,4 +51,4 @@ export function Services({
       </Stack>
     </Fieldset>
   );
-}
+});

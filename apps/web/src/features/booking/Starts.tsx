@@ -1,5 +1,5 @@
 // When the firm can come to the house of the draft: wishes, ranked starts, and whether the chosen one is still possible.
-import type { ReactNode } from 'react';
+import { memo, useCallback, useMemo, type ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { partiesQuery, propertyQuery } from '../../api/jobs.ts';
 import { startsQuery, type StartsAsk } from '../../api/schedule.ts';
@@ -20,7 +20,7 @@ const SHOWN = 28;
 
 type Place = { lat: number; lon: number };
 type Asked = { facts: Draft['facts']; services: string[]; place: Place | null };
-type Props = { draft: Draft; change: (part: Partial<Draft>) => void; starts: ReturnType<typeof useStarts> };
+type Props = { draft: Draft; change: (part: Partial<Draft>) => void } & ReturnType<typeof useStarts>;
 
 const wishesOf = ({ half, wishPerson }: Draft): StartsAsk['wishes'] => ({
   ...(half ? { half } : {}),
@@ -66,14 +66,20 @@ function askOf({ draft, asked, ...known }: { draft: Draft; asked: Asked } & Know
     : null;
 }
 
-/** What is asked for the draft, and what was answered last. */
-export function useStarts({ draft, asked }: Pick<Props, 'draft'> & { asked: Asked }) {
-  const ask = askOf({ draft, asked, ...useKnown(draft) });
+/** What is asked for the draft, and what was answered last. The same question is the same value. */
+export function useStarts({ draft, asked }: { draft: Draft; asked: Asked }) {
+  const said = JSON.stringify(askOf({ draft, asked, ...useKnown(draft) }));
+  const ask = useMemo(() => JSON.parse(said) as StartsAsk | null, [said]);
   const { data, error } = useQuery(startsQuery(ask));
   return { ask, answer: ask ? (data ?? null) : null, error };
 }
 
-export function Starts({ draft, change, starts: { ask, answer, error } }: Props): ReactNode {
+/** Drawn anew only when it has something else to say: what the caller says meanwhile changes nothing here. */
+export const Starts = memo(function Starts({ draft, change, ask, answer, error }: Props): ReactNode {
+  const choose = useCallback(
+    ({ startsAt, first, second }: NonNullable<Draft['start']>) => change({ start: { startsAt, first, second }, told: null }),
+    [change],
+  );
   return (
     <section aria-label="When the firm can come" className={classes.panel}>
       <h2>When we can come</h2>
@@ -83,15 +89,11 @@ export function Starts({ draft, change, starts: { ask, answer, error } }: Props)
       {ask && draft.start && answer ? <StillPossible ask={ask} start={draft.start} minutes={answer.minutes} /> : null}
       {ask && answer ? (
         <>
-          <StartChoice
-            starts={answer}
-            chosen={draft.start ? startKey(draft.start) : null}
-            onChoose={({ startsAt, first, second }) => change({ start: { startsAt, first, second }, told: null })}
-          />
+          <StartChoice starts={answer} chosen={draft.start ? startKey(draft.start) : null} onChoose={choose} />
           <p className={desk.hint}>Enter goes on: from an input to the starts, from a start to the hold.</p>
-          <WantedPair ask={ask} onChoose={(start) => change({ start, told: null })} />
+          <WantedPair ask={ask} onChoose={choose} />
         </>
       ) : null}
     </section>
   );
-}
+});

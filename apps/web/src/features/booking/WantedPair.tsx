@@ -1,5 +1,5 @@
 // "Why not these two?": when two people could go, what that costs more, or what keeps them away.
-import { useState, type ReactNode } from 'react';
+import { memo, useState, type ReactNode } from 'react';
 import { Button, Group, NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { peopleQuery } from '../../api/people.ts';
@@ -12,7 +12,7 @@ import classes from './booking.module.css';
 
 type Props = { ask: StartsAsk; onChoose: (start: NonNullable<Draft['start']>) => void };
 
-export function WantedPair({ ask, onChoose }: Props): ReactNode {
+export const WantedPair = memo(function WantedPair({ ask, onChoose }: Props): ReactNode {
   const [one, setOne] = useState('');
   const [two, setTwo] = useState('');
   const people = useQuery(peopleQuery);
@@ -53,4 +53,4 @@ export function WantedPair({ ask, onChoose }: Props): ReactNode {
       ) : null}
     </details>
   );
-}
+});

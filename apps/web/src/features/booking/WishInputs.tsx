@@ -1,5 +1,5 @@
 // What the caller wishes: from which day, which half, which hours, which inspector, on a day of his agent.
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import { Checkbox, NativeSelect, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { peopleQuery } from '../../api/people.ts';
@@ -8,7 +8,7 @@ import classes from './booking.module.css';
 
 const AGENTS: readonly string[] = ['buyers_agent', 'listing_agent'];
 
-export function WishInputs({ draft, change }: { draft: Draft; change: (part: Partial<Draft>) => void }): ReactNode {
+export const WishInputs = memo(function WishInputs({ draft, change }: { draft: Draft; change: (part: Partial<Draft>) => void }): ReactNode {
   const people = useQuery(peopleQuery);
   const inspectors = (people.data ?? []).filter(({ roles, endedOn }) => roles.includes('inspector') && endedOn === null);
   return (
@@ -59,4 +59,4 @@ export function WishInputs({ draft, change }: { draft: Draft; change: (part: Par
       ) : null}
     </>
   );
-}
+});

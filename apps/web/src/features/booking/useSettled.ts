@@ -3,10 +3,10 @@ import { useMemo } from 'react';
 import { useDebouncedValue } from '@mantine/hooks';
 
 /**
- * Milliseconds after the last key until the service is asked. Keys of a held key or a scanner follow each other closer than this;
+ * Milliseconds after the last key until the service is asked. What a scanner or a paste types comes closer together than this;
  * somebody who types does not, and has every answer while the finger still lies on the key: what was asked before is given up.
  */
-const PAUSE = 30;
+const PAUSE = 20;
 
 /** `value` is plain JSON. */
 export function useSettled<T>(value: T): T {
