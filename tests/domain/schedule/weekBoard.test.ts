@@ -4,6 +4,7 @@ import type { Week } from '@backsight/contract/schedule';
 import {
   boardOf,
   instantAt,
+  markOf,
   inSteps,
   minuteOf,
   pairsTogether,
@@ -67,7 +68,10 @@ describe('the board', () => {
     expect(Date.parse(instantAt(day, minute, ZONE))).toBe(Date.parse(iso));
   });
   it('shows whole hours that hold hours, visits and drives, and both of a pair joined', () => {
-    expect(BOARD.frame).toEqual({ from: 420, until: 1020 });
+    expect(BOARD.frames).toEqual([
+      { from: 420, until: 1020 },
+      { from: 420, until: 1020 },
+    ]);
     expect(BOARD.ties.map(({ visitId, at, minute, top, bottom }) => [visitId, at, minute, top, bottom])).toEqual([
       ['m', 0, 540, 0, 2],
       ['l', 0, 810, 0, 2],
@@ -84,7 +88,26 @@ describe('the board', () => {
     const frame = { from: 480, until: 1080 };
     expect(placeOf(frame, { start: 540, end: 720 })).toEqual({ insetInlineStart: '10%', width: '30%' });
     expect(placeOf(frame, { start: 300, end: 1200 })).toEqual({ insetInlineStart: '0%', width: '100%' });
-    expect(placeAmong({ frame, days: DAYS }, 1, { start: 780, end: 1080 })).toEqual({ insetInlineStart: '75%', width: '25%' });
+    // What is too short to be read is wider, within its day, and reaches back where the next visit follows close.
+    const [short, end] = [{ start: 540, end: 560, back: false }, '100% - var(--least)'];
+    expect(markOf(frame, short)).toEqual({ insetInlineStart: `max(0px, min(10%, ${end}))`, width: '3.333%' });
+    expect(markOf(frame, { ...short, back: true }).insetInlineStart).toBe('max(0px, min(10%, 13.333% - var(--least)))');
+    const pickUp = visit('p', '2026-05-12T13:40:00Z', '2026-05-12T13:50:00Z');
+    const close = boardOf({ ...WEEK, people: [person('ann', [pickUp, ...both])] } as Week, DAYS, (people) => people);
+    expect(close.rows[0]!.strips[0]!.blocks.map(({ back }) => back)).toEqual([true, false, false]);
+    expect(placeAmong({ frames: [frame, frame], days: DAYS }, 1, { start: 780, end: 1080 })).toEqual({
+      insetInlineStart: '75%',
+      width: '25%',
+    });
+  });
+  it('lets a late visit of one day squeeze no other day', () => {
+    const late = visit('e', '2026-05-14T01:00:00Z', '2026-05-14T03:30:00Z');
+    const [ann, ...others] = WEEK.people;
+    const days = [ann!.days[0]!, { ...ann!.days[1]!, visits: [late] }];
+    expect(boardOf({ ...WEEK, people: [{ ...ann!, days }, ...others] } as Week, DAYS, (people) => people).frames).toEqual([
+      { from: 420, until: 1020 },
+      { from: 420, until: 1380 },
+    ]);
   });
   it.each([
     [0, 0, '2026-05-12', 420, 0],

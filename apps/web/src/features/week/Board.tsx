@@ -1,7 +1,8 @@
 // The week of people: people as rows, days as columns of time. Visits are walked to with the arrows, taken in hand by Enter, a click or dragging.
 import { useDeferredValue, useEffect, useMemo, useRef, type CSSProperties, type KeyboardEvent, type ReactNode } from 'react';
 import { DateTime } from 'luxon';
-import { NAME, percent, ROW, shareOf, type Board as BoardOf, type Frame, type Visit } from './geometry.ts';
+import { LEAST, NAME, percent, ROW, shareOf, type Board as BoardOf, type Frame, type Visit } from './geometry.ts';
+import { Named } from './Named.tsx';
 import { Overlay, type Band } from './Overlay.tsx';
 import { PersonRow } from './PersonRow.tsx';
 import type { Held } from './spot.ts';
@@ -36,28 +37,31 @@ export function Board({ label, board, today, held, bands, onTake, onHold }: Prop
     event.preventDefault();
     document.getElementById(to)?.focus();
   };
-  const size = { '--name': `${NAME}px`, '--row': `${ROW}px`, '--days': board.days.length } as CSSProperties;
+  const size = { '--name': `${NAME}px`, '--row': `${ROW}px`, '--least': `${LEAST}px`, '--days': board.days.length } as CSSProperties;
   return (
-    <div className={classes.scroll} style={size}>
-      {/* The keys and the pointer are handled for all visits at once; each visit is a button of its own. */}
-      <div
-        role="grid"
-        tabIndex={-1}
-        aria-label={label}
-        aria-rowcount={board.rows.length + 1}
-        aria-colcount={board.days.length + 1}
-        className={classes.board}
-        onKeyDown={onKeyDown}
-      >
-        <Head days={board.days} frame={board.frame} today={today} wide={wide} />
-        <div role="rowgroup" ref={rows} className={classes.rows} {...drag}>
-          {shown.map((row, index) => (
-            <PersonRow key={row.person.id} row={row} index={index} zone={board.zone} frame={board.frame} {...{ today, names, wide }} />
-          ))}
-          <Overlay board={board} held={held} bands={bands} wide={wide} />
+    <>
+      <div className={classes.scroll} style={size}>
+        {/* The keys and the pointer are handled for all visits at once; each visit is a button of its own. */}
+        <div
+          role="grid"
+          tabIndex={-1}
+          aria-label={label}
+          aria-rowcount={board.rows.length + 1}
+          aria-colcount={board.days.length + 1}
+          className={classes.board}
+          onKeyDown={onKeyDown}
+        >
+          <Head days={board.days} frames={board.frames} today={today} wide={wide} />
+          <div role="rowgroup" ref={rows} className={classes.rows} {...drag}>
+            {shown.map((row, index) => (
+              <PersonRow key={row.person.id} row={row} index={index} zone={board.zone} frames={board.frames} {...{ today, names, wide }} />
+            ))}
+            <Overlay board={board} held={held} bands={bands} wide={wide} />
+          </div>
         </div>
       </div>
-    </div>
+      <Named rows={rows} />
+    </>
   );
 }
 
@@ -90,27 +94,36 @@ const hourWord = (minute: number): string =>
     .toFormat('ha')
     .toLowerCase();
 
-function Head({ days, frame, today, wide }: { days: readonly string[]; frame: Frame; today: string; wide: boolean }): ReactNode {
-  const step = wide ? 60 : 240;
-  const from = Math.ceil(frame.from / step) * step;
-  const ticks = Array.from({ length: Math.max(0, Math.ceil((frame.until - from) / step)) }, (_, n) => from + n * step);
+type HeadProps = { days: readonly string[]; frames: readonly Frame[]; today: string; wide: boolean };
+
+function Head({ days, frames, today, wide }: HeadProps): ReactNode {
   return (
     <div role="row" aria-rowindex={1} className={classes.head}>
       <div role="columnheader" className={classes.corner}>
         Person
       </div>
-      {days.map((day) => (
+      {days.map((day, at) => (
         <div role="columnheader" key={day} aria-current={day === today ? 'date' : undefined}>
           {DateTime.fromISO(day, { zone: 'utc', locale: 'en-US' }).toFormat('ccc, LLL d')}
           {day === today ? ', today' : ''}
-          <div className={classes.ticks} aria-hidden="true">
-            {ticks.map((minute) => (
-              <span key={minute} style={{ insetInlineStart: percent(shareOf(frame, minute)) }}>
-                {hourWord(minute)}
-              </span>
-            ))}
-          </div>
+          <Ticks frame={frames[at]!} step={wide ? 60 : 240} />
         </div>
+      ))}
+    </div>
+  );
+}
+
+function Ticks({ frame, step }: { frame: Frame; step: number }): ReactNode {
+  const from = Math.ceil(frame.from / step) * step;
+  const every = Array.from({ length: Math.max(0, Math.ceil((frame.until - from) / step)) }, (_, n) => from + n * step);
+  // At the end of a day there is no room for the word.
+  const ticks = every.filter((minute) => shareOf(frame, minute) < (step > 60 ? 0.85 : 0.97));
+  return (
+    <div className={classes.ticks} aria-hidden="true">
+      {ticks.map((minute) => (
+        <span key={minute} style={{ insetInlineStart: percent(shareOf(frame, minute)) }}>
+          {hourWord(minute)}
+        </span>
       ))}
     </div>
   );

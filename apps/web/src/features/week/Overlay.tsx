@@ -1,7 +1,7 @@
 // What lies over all rows of the board: lines of the hours, closed times, the ties of pairs, and the visit in hand where it was and where it would be.
 import type { ReactNode } from 'react';
 import { clockText } from '../../ui/time.ts';
-import { instantAt, minuteOf, percent, placeAmong, ROW, shareOf, type Board, type Span } from './geometry.ts';
+import { instantAt, minuteOf, placeAmong, ROW, type Board, type Span } from './geometry.ts';
 import { sameSpot, type Held, type Spot } from './spot.ts';
 import classes from './board.module.css';
 
@@ -31,26 +31,26 @@ const between = (top: number, bottom: number) => ({ top: top * ROW + ROW / 2, he
 
 /** Every hour of a day alone, noon where several days share the width. */
 function Lines({ board, wide }: Pick<Props, 'board' | 'wide'>): ReactNode {
-  const { frame, days } = board;
-  const hours = Array.from({ length: (frame.until - frame.from) / 60 - 1 }, (_, n) => frame.from + (n + 1) * 60);
-  return days.flatMap((day, at) =>
-    hours
+  const { frames, days } = board;
+  return days.flatMap((day, at) => {
+    const { from, until } = frames[at]!;
+    return Array.from({ length: (until - from) / 60 - 1 }, (_, n) => from + (n + 1) * 60)
       .filter((minute) => wide || minute === 720)
       .map((minute) => (
         <span
           key={`${day} ${minute}`}
           className={classes.line}
-          style={{ insetInlineStart: percent((at + shareOf(frame, minute)) / days.length) }}
+          style={{ insetInlineStart: placeAmong(board, at, { start: minute, end: minute }).insetInlineStart }}
         />
-      )),
-  );
+      ));
+  });
 }
 
 function Closed({ board, bands }: Pick<Props, 'board' | 'bands'>): ReactNode {
   return bands.flatMap(({ id, startsAt, endsAt, what }) =>
     board.days.flatMap((day, at) => {
       const span: Span = { start: minuteOf(startsAt, day, board.zone), end: minuteOf(endsAt, day, board.zone) };
-      if (span.start >= board.frame.until || span.end <= board.frame.from) return [];
+      if (span.start >= board.frames[at]!.until || span.end <= board.frames[at]!.from) return [];
       return [
         <span key={`${id} ${day}`} className={classes.closed} style={placeAmong(board, at, span)}>
           closed: {what}

@@ -2,14 +2,22 @@
 import { memo, type ReactNode } from 'react';
 import { TextLink } from '../../ui/links.tsx';
 import { clockText } from '../../ui/time.ts';
-import { placeOf, type Block, type Frame, type Row, type Strip } from './geometry.ts';
+import { markOf, placeOf, type Block, type Frame, type Row, type Strip } from './geometry.ts';
 import { dayNotes, headNotes, marksOf } from './marks.ts';
 import { buttonId } from './walk.ts';
 import classes from './board.module.css';
 
-type Props = { row: Row; index: number; frame: Frame; zone: string; today: string; names: ReadonlyMap<string, string>; wide: boolean };
+type Props = {
+  row: Row;
+  index: number;
+  frames: readonly Frame[];
+  zone: string;
+  today: string;
+  names: ReadonlyMap<string, string>;
+  wide: boolean;
+};
 
-export const PersonRow = memo(function PersonRow({ row: { person, strips }, index, ...rest }: Props): ReactNode {
+export const PersonRow = memo(function PersonRow({ row: { person, strips }, index, frames, ...rest }: Props): ReactNode {
   const notes = headNotes(person, strips[0]!.day.day);
   return (
     <div role="row" aria-rowindex={index + 2} className={classes.row}>
@@ -23,14 +31,14 @@ export const PersonRow = memo(function PersonRow({ row: { person, strips }, inde
           </div>
         ) : null}
       </div>
-      {strips.map((strip) => (
-        <DayCell key={strip.day.day} strip={strip} row={{ person, strips }} {...rest} />
+      {strips.map((strip, at) => (
+        <DayCell key={strip.day.day} strip={strip} frame={frames[at]!} row={{ person, strips }} {...rest} />
       ))}
     </div>
   );
 });
 
-type CellProps = Omit<Props, 'index'> & { strip: Strip };
+type CellProps = Omit<Props, 'index' | 'frames'> & { strip: Strip; frame: Frame };
 
 function DayCell({ strip, row: { person }, frame, zone, today, names, wide }: CellProps): ReactNode {
   const { day, blocks, drives, away } = strip;
@@ -64,7 +72,7 @@ function DayCell({ strip, row: { person }, frame, zone, today, names, wide }: Ce
   );
 }
 
-type VisitProps = Pick<Props, 'frame' | 'zone' | 'names' | 'wide'> & { block: Block; strip: Strip; personId: string };
+type VisitProps = Pick<CellProps, 'frame' | 'zone' | 'names' | 'wide'> & { block: Block; strip: Strip; personId: string };
 
 const PLACE = { first: '1', second: '2', observer: '+' } as const;
 const STATE: Record<string, string> = { held: 'held', on_site: 'on site', done: 'done', ended: 'ended' };
@@ -95,7 +103,7 @@ function VisitButton({ block: { visit, tag, ...span }, strip, personId, frame, z
       data-state={visit.state}
       data-place={visit.place}
       className={classes.visit}
-      style={placeOf(frame, span)}
+      style={markOf(frame, span)}
       tabIndex={-1}
       aria-label={said}
       title={said}

@@ -48,6 +48,7 @@ export function WeekPage(): ReactNode {
   const as = search.as ? { as: search.as } : {};
   return (
     <Page
+      width="full"
       title="Week"
       about={`${dayText(from)} to ${dayText(shifted(from, 6))}`}
       actions={

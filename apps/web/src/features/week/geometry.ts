@@ -10,7 +10,8 @@ export type Leg = WeekDay['legs'][number];
 /** Hours that every day shows, in minutes after midnight. */
 export type Frame = { from: number; until: number };
 export type Span = { start: number; end: number };
-export type Block = Span & { visit: Visit; tag: string };
+/** `back`: a mark wider than its visit reaches back before it, because the next one follows close. */
+export type Block = Span & { visit: Visit; tag: string; back: boolean };
 export type Drive = Span & { leg: Leg };
 export type Away = Span & { state: 'asked' | 'approved' };
 /** One day of one person, drawn. */
@@ -18,11 +19,13 @@ export type Strip = { day: WeekDay; blocks: Block[]; drives: Drive[]; away: Away
 export type Row = { person: Person; strips: Strip[] };
 /** Joins the two of a pair: on day `at` (index), at a minute, from one row down to another. */
 export type Tie = { visitId: string; at: number; minute: number; top: number; bottom: number };
-export type Board = { frame: Frame; days: string[]; rows: Row[]; ties: Tie[]; zone: string };
+/** `frames`: the hours that each day shows. */
+export type Board = { frames: Frame[]; days: string[]; rows: Row[]; ties: Tie[]; zone: string };
 
-/** Pixels of a row and of the column of names; a step of a move in minutes. */
+/** Pixels of a row, of the column of names and, at least, of a visit; a step of a move in minutes. */
 export const ROW = 58;
 export const NAME = 172;
+export const LEAST = 38;
 export const STEP = 15;
 const DAY = 1440;
 const WORKDAY: Frame = { from: 480, until: 1020 };
@@ -57,10 +60,21 @@ function drivesOf(day: WeekDay, blocks: readonly Block[]): Drive[] {
   });
 }
 
+/** Two visits that begin closer together than this, in minutes, may be drawn over each other. */
+const CLOSE = 150;
+
+/** Whether there is more room before a visit than after it, where the next one is close. */
+function reachesBack(spans: readonly Span[], at: number): boolean {
+  const [before, own, next] = [spans[at - 1], spans[at]!, spans[at + 1]];
+  const after = next ? next.start - own.start : DAY;
+  return after < CLOSE && own.end - (before?.end ?? 0) > after;
+}
+
 function stripOf(day: WeekDay, zone: string, tags: ReadonlyMap<string, string>): Strip {
   const span = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }): Span =>
     within({ start: minuteOf(startsAt, day.day, zone), end: minuteOf(endsAt, day.day, zone) });
-  const blocks = day.visits.map((visit) => ({ visit, tag: tags.get(visit.id) ?? '', ...span(visit) }));
+  const spans = day.visits.map(span);
+  const blocks = day.visits.map((visit, at) => ({ visit, tag: tags.get(visit.id) ?? '', ...spans[at]!, back: reachesBack(spans, at) }));
   return { day, blocks, drives: drivesOf(day, blocks), away: day.absent.map((one) => ({ state: one.state, ...span(one) })) };
 }
 
@@ -72,14 +86,27 @@ export function tagsOf(visits: readonly Pick<Visit, 'id' | 'startsAt'>[]): Map<s
   return new Map(once.map(({ id }, n) => [id, letter(n)]));
 }
 
-/** Whole hours that hold every working hour, visit and drive of the days shown. */
-export function frameOf(rows: readonly Row[]): Frame {
-  const spans = rows.flatMap(({ strips }) =>
-    strips.flatMap(({ day, blocks, drives }): Span[] => [...(day.hours as Span[]), ...blocks, ...drives]),
-  );
-  const from = Math.min(...spans.map(({ start }) => start), ...(spans.length > 0 ? [] : [WORKDAY.from]));
-  const until = Math.max(...spans.map(({ end }) => end), ...(spans.length > 0 ? [] : [WORKDAY.until]));
+/** Whole hours that hold every working hour, visit and drive of one day; null where there are none. */
+function spanOf(rows: readonly Row[], at: number): Frame | null {
+  const spans = rows.flatMap(({ strips }) => {
+    const { day, blocks, drives } = strips[at]!;
+    return [...(day.hours as Span[]), ...blocks, ...drives];
+  });
+  if (spans.length === 0) return null;
+  const from = Math.min(...spans.map(({ start }) => start));
+  const until = Math.max(...spans.map(({ end }) => end));
   return { from: clamp(Math.floor(from / 60) * 60, 0, DAY - 60), until: clamp(Math.ceil(until / 60) * 60, 60, DAY) };
+}
+
+const middle = (numbers: readonly number[]): number => numbers.toSorted((a, b) => a - b)[Math.floor((numbers.length - 1) / 2)]!;
+
+/** The usual hours of these days, the same for each of them; a day with an earlier or later visit shows more, and does not squeeze the others. */
+export function framesOf(rows: readonly Row[], days: number): Frame[] {
+  const own = Array.from({ length: days }, (_, at) => spanOf(rows, at));
+  const there = own.filter((frame) => frame !== null);
+  const usual =
+    there.length === 0 ? WORKDAY : { from: middle(there.map(({ from }) => from)), until: middle(there.map(({ until }) => until)) };
+  return own.map((frame) => (frame ? { from: Math.min(frame.from, usual.from), until: Math.max(frame.until, usual.until) } : usual));
 }
 
 /** A line for each pair of which both have a row. */
@@ -104,7 +131,7 @@ export function boardOf(week: Week, days: readonly string[], order: (people: rea
   const own = (person: Person): WeekDay[] => person.days.filter(({ day }) => days.includes(day));
   const tags = new Map(days.flatMap((day) => [...tagsOf(week.people.flatMap((p) => p.days.find((one) => one.day === day)?.visits ?? []))]));
   const rows = order(week.people).map((person) => ({ person, strips: own(person).map((day) => stripOf(day, week.zone, tags)) }));
-  return { frame: frameOf(rows), days: [...days], rows, ties: tiesOf(rows, days.length), zone: week.zone };
+  return { frames: framesOf(rows, days.length), days: [...days], rows, ties: tiesOf(rows, days.length), zone: week.zone };
 }
 
 /** Those who go together one below the other, in the order of their first starts; who has no visit at the end, by name. */
@@ -128,8 +155,16 @@ export function placeOf(frame: Frame, { start, end }: Span): { insetInlineStart:
   return { insetInlineStart: percent(left), width: percent(shareOf(frame, end) - left) };
 }
 
+/** The same for a visit, whose mark is never less than `--least` wide and stays within its day. */
+export function markOf(frame: Frame, { start, end, back }: Span & { back: boolean }): ReturnType<typeof placeOf> {
+  const place = placeOf(frame, { start, end });
+  const from = back ? `${percent(shareOf(frame, end))} - var(--least)` : '100% - var(--least)';
+  return { ...place, insetInlineStart: `max(0px, min(${place.insetInlineStart}, ${from}))` };
+}
+
 /** A span of day `at` (index) among all days, in percent of the width of all of them. */
-export function placeAmong({ frame, days }: Pick<Board, 'frame' | 'days'>, at: number, { start, end }: Span) {
+export function placeAmong({ frames, days }: Pick<Board, 'frames' | 'days'>, at: number, { start, end }: Span) {
+  const frame = frames[at]!;
   const left = (at + shareOf(frame, start)) / days.length;
   return { insetInlineStart: percent(left), width: percent((at + shareOf(frame, end)) / days.length - left) };
 }
@@ -139,9 +174,10 @@ export function under(
   board: Board,
   { x, y, width }: { x: number; y: number; width: number },
 ): { day: string; minute: number; row: number } {
-  const { frame, days, rows } = board;
+  const { frames, days, rows } = board;
   const along = clamp((x / width) * days.length, 0, days.length - 0.0001);
   const at = Math.floor(along);
+  const frame = frames[at]!;
   return {
     day: days[at]!,
     minute: frame.from + (along - at) * (frame.until - frame.from),
