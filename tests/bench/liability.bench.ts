@@ -1,5 +1,6 @@
 // How long the pages of liabilities take for a firm of ten years, and what they take at a tenth of it: the same requests over HTTP
-// in one process, the two sizes taken turn about. Rows of both sizes are counted first.
+// in one process, the two sizes taken turn about. Rows of both sizes are counted first. The size of each answer is said beside its
+// time: a page that names people, pairs or the callbacks of a month has more to show where there are more.
 import { openDatabase } from '@backsight/store/database';
 import { createRunner } from '@backsight/usecases/run';
 import { uuidv7 } from '@backsight/usecases/ids';
@@ -17,7 +18,7 @@ const TIMES = 40;
 const WARM = 5;
 
 type Firm = {
-  get: (path: string) => Promise<number>;
+  get: (path: string) => Promise<{ ms: number; kB: number }>;
   rows: (table: string) => Promise<number>;
   close: () => Promise<void>;
   rebuilt: number;
@@ -44,7 +45,7 @@ async function firmAt(url: string): Promise<Firm> {
       const from = performance.now();
       const reply = await app.inject({ method: 'GET', url: path, cookies: path === OWN ? inspector : owner });
       if (reply.statusCode !== 200) throw new Error(`${path}: ${reply.statusCode} ${reply.body.slice(0, 300)}`);
-      return performance.now() - from;
+      return { ms: performance.now() - from, kB: reply.rawPayload.length / 1000 };
     },
     rows: async (table) => (await database.read.rows<{ n: number }>(`SELECT count(*)::int AS n FROM ${table}`))[0]!.n,
     close: async () => {
@@ -88,24 +89,36 @@ const bench: Bench = {
     const server = await withYears([TENTH, WHOLE], console.log);
     const [tenth, whole] = [await firmAt(server.urls[0]!), await firmAt(server.urls[1]!)];
     for (const table of ['job', 'step_entry', 'callback'])
-      say({ page: `rows of ${table}`, tenthP50: await tenth.rows(table), wholeP50: await whole.rows(table), wholeP95: null, ratio: null });
+      say({
+        page: `rows of ${table}`,
+        tenthP50: await tenth.rows(table),
+        wholeP50: await whole.rows(table),
+        wholeP95: null,
+        ratio: null,
+        tenthKB: null,
+        wholeKB: null,
+      });
     say({
       page: 'sums made anew, all of them',
       tenthP50: tenth.rebuilt,
       wholeP50: whole.rebuilt,
       wholeP95: null,
       ratio: whole.rebuilt / tenth.rebuilt,
+      tenthKB: null,
+      wholeKB: null,
     });
     for (const page of PAGES) {
       const [small, large]: [number[], number[]] = [[], []];
+      let [tenthKB, wholeKB] = [0, 0];
       for (let turn = 0; turn < WARM + TIMES; turn++) {
         const [a, b] = [await tenth.get(page), await whole.get(page)];
+        [tenthKB, wholeKB] = [a.kB, b.kB];
         if (turn < WARM) continue;
-        small.push(a);
-        large.push(b);
+        small.push(a.ms);
+        large.push(b.ms);
       }
       const [tenthP50, wholeP50] = [quantile(small, 0.5), quantile(large, 0.5)];
-      say({ page, tenthP50, wholeP50, wholeP95: quantile(large, 0.95), ratio: wholeP50 / tenthP50 });
+      say({ page, tenthP50, wholeP50, wholeP95: quantile(large, 0.95), ratio: wholeP50 / tenthP50, tenthKB, wholeKB });
     }
     await tenth.close();
     await whole.close();

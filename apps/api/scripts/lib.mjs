@@ -1,5 +1,5 @@
 // What has to be there before anything can run: packages, the Prisma client, the built web app and service. Node's own modules only.
-import { spawn, spawnSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
@@ -52,28 +52,6 @@ export function run(command, args, options = {}) {
   if (done.status !== 0) {
     console.error(`${path.basename(command)} ${args.join(' ')} failed (${done.status ?? done.signal})`);
     process.exit(done.status ?? 1);
-  }
-}
-
-/** Runs several at once, each in a few threads; what one says comes in one piece when it ends. Ends with the first that failed. */
-export async function runBeside(commands) {
-  const ended = commands.map(
-    ([command, args]) =>
-      new Promise((done, failed) => {
-        const child = spawn(command, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] });
-        let said = '';
-        for (const stream of [child.stdout, child.stderr]) stream.setEncoding('utf8').on('data', (text) => (said += text));
-        child.on('error', failed);
-        child.on('close', (code, signal) => {
-          process.stdout.write(said);
-          done(code ?? signal);
-        });
-      }),
-  );
-  for (const [at, status] of (await Promise.all(ended)).entries()) {
-    if (status === 0) continue;
-    console.error(`${commands[at][1].map((word) => path.basename(word)).join(' ')} failed (${status})`);
-    process.exit(Number(status) || 1);
   }
 }
 
