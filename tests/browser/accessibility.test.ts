@@ -6,7 +6,10 @@ import { groupsFor } from '../../apps/web/src/app/navigation.ts';
 import { OF_LOOKS, violationsOn, WCAG_22_AA } from '../support/axe.ts';
 import { launch } from '../support/browser.ts';
 import { CAST, withCast, type CastName } from '../support/cast.ts';
+import { wordOf } from '../support/clientLink.ts';
+import { CLIENT_PAGES } from '../support/clientPages.ts';
 import { testService } from '../support/database.ts';
+import { pressOn, tabTo } from '../support/keyboard.ts';
 import { screenExamples } from '../support/screenExamples.ts';
 import { allRoutes, goTo, overflow, routeShown } from '../support/screens.ts';
 import { withSite } from '../support/site.ts';
@@ -138,6 +141,46 @@ it('light or dark is chosen for the device, is there before anything is drawn, a
   await page.emulateMedia({ colorScheme: 'dark' });
   expect(await ground()).toBe(dark);
   await page.context().close();
+});
+
+describe('the pages of clients', () => {
+  /** One of each layout; what is wrong stands beside its field. */
+  const LAYOUTS = [
+    ...(['with something missing', 'signed', 'of a link that ended', 'with a report not sent'] as const),
+    ...(['after a decision', 'on complaints', 'to check a fingerprint'] as const),
+  ];
+  it('can be seen and read in both themes, at every width', async () => {
+    const page = await freshPage();
+    const found: string[] = [];
+    for (const name of LAYOUTS) {
+      const at = `${site.url}/${name.replaceAll(' ', '-')}`;
+      await page.route(at, (route) => route.fulfill({ contentType: 'text/html', body: CLIENT_PAGES[name] }));
+      await page.goto(at);
+      found.push(...(await lookAt(page)).map((words) => `${name} ${words}`));
+    }
+    expect(found).toEqual([]);
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.evaluate(() => getComputedStyle(document.body).color)).toBe('rgb(29, 36, 39)');
+    await page.context().close();
+  });
+  it('are signed by keys alone, without any script', async () => {
+    const [mail] = await service.database.read.rows<{ body: string; jobId: string }>(
+      `SELECT body, about_id::text AS "jobId" FROM outgoing_mail WHERE kind = 'agreement' ORDER BY recorded_at DESC LIMIT 1`,
+    );
+    const page = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
+    await page.goto(site.url + /\/client\/[\w-]{43}/.exec(mail!.body)![0]);
+    await tabTo(page, /^I have read/);
+    await page.keyboard.press('Space');
+    await tabTo(page, /^The word in the PDF/);
+    await page.keyboard.type(await wordOf(service.database, mail!.jobId));
+    await tabTo(page, /^I agree to sign/);
+    await page.keyboard.press('Space');
+    await tabTo(page, /^Your full name/);
+    await page.keyboard.type('Paula Prior');
+    await pressOn(page, /^Sign the agreement/);
+    await page.getByText('Signed by Paula Prior').waitFor();
+    await page.context().close();
+  });
 });
 
 describe('a database without a firm', () => {

@@ -49,12 +49,12 @@ describe('the home', () => {
         'afterChecks',
         'myActions',
         'myReviews',
+        'handedOverUnpaid',
         'absencesAsked',
         'lapsing',
         'textsToApprove',
         'overridesUsed',
         'rulesSetAside',
-        'handedOverUnpaid',
       ],
     ],
     [
@@ -63,17 +63,17 @@ describe('the home', () => {
         'dangerUnanswered',
         'callbacksOverdue',
         'callbacksDueToday',
-        'waitingLong',
         'callbacksToLookInto',
-        'afterChecks',
         'recordsUnsealed',
+        'reportsDue',
+        'waitingLong',
         'myActions',
         'myReviews',
-        'reportsDue',
         'draftsToApprove',
         'absencesAsked',
         'notAcknowledged',
         'myAccounts',
+        'afterChecks',
         'myVisits',
         'myRecords',
         'myAcknowledgements',
@@ -127,6 +127,13 @@ describe('the home', () => {
       count: 1,
       items: [{ detail: 'Still to get: access', thing: { kind: 'job', id: visits[1]!.jobId } }],
     });
+    // On Sunday the office is closed: on Saturday it is told what Monday and Sunday lack, and nothing of Tuesday.
+    const saturday = { personId: CAST.office.id, roles: ['office_manager'] as const, only: 'tomorrowMissing' };
+    const told = async (now: string): Promise<number> =>
+      (await readHome(api.database.read, { ...saturday, now: new Date(now) })).lists[0]!.count;
+    expect(await Promise.all(['2026-05-09T15:00:00Z', '2026-05-10T15:00:00Z', '2026-05-11T15:00:00Z'].map(told))).toEqual([0, 0, 1]);
+    await bookedVisit(api, { startsAt: '2026-05-18T14:00:00Z', endsAt: '2026-05-18T17:00:00Z', first: CAST.cora.id, second: CAST.dan.id });
+    expect(await Promise.all(['2026-05-14T15:00:00Z', '2026-05-15T15:00:00Z', '2026-05-18T15:00:00Z'].map(told))).toEqual([0, 1, 0]);
   });
   it('shows one list whole when it is asked for, and only a list of the roles', async () => {
     const one = (await api.send('office', 'GET', '/api/home?list=tomorrowMissing')).body.lists;

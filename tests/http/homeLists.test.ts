@@ -93,33 +93,40 @@ describe('the money and papers of the office', () => {
       body: { id: randomUUID(), reason: 'Signs on paper at the door.' },
     });
     expect(await list('owner', 'overridesUsed')).toMatchObject([
-      { thing: { kind: 'job', id: jobId }, detail: expect.stringContaining('Lena Lead') },
+      { thing: { kind: 'job', id: jobId }, detail: expect.stringMatching(/^Lena Lead let a visit start: [a-z, ]*agreement unsigned/) },
     ]);
+    const ofLead = await readHome(api.database.read, {
+      personId: CAST.lead.id,
+      roles: ['owner'],
+      now: api.clock.now,
+      only: 'overridesUsed',
+    });
+    expect(ofLead.lists[0]!.count).toBe(0); // who let it pass knows of it
   });
   it('has the hold that ends, and the mail that was not sent', async () => {
     expect(await things('office', 'holdsEnding')).toEqual([`job ${heldId}`]);
-    const id = api.newId();
+    const [id, late, soon] = [api.newId(), api.newId(), api.newId()];
     const at = api.clock.now;
+    const mail = (key: string, state: 'given_up' | 'waiting', minutesAgo: number) => ({
+      id: key,
+      messageKey: key,
+      toAddress: 'c@test.example',
+      toName: 'C',
+      subject: 'Hello',
+      body: 'x',
+      state,
+      attempts: 2,
+      lastError: 'no such address',
+      nextTryAt: at,
+      aboutKind: 'job',
+      aboutId: heldId,
+      recordedAt: new Date(at.getTime() - minutesAgo * 60_000),
+    });
+    // What was tried within the hour is tried again by itself, and needs nobody.
     await api.database.transaction(({ db }) =>
-      db.outgoingMail.create({
-        data: {
-          id,
-          messageKey: id,
-          toAddress: 'c@test.example',
-          toName: 'C',
-          subject: 'Hello',
-          body: 'x',
-          state: 'given_up',
-          attempts: 9,
-          lastError: 'no such address',
-          nextTryAt: at,
-          aboutKind: 'job',
-          aboutId: heldId,
-          recordedAt: at,
-        },
-      }),
+      db.outgoingMail.createMany({ data: [mail(id, 'given_up', 0), mail(late, 'waiting', 61), mail(soon, 'waiting', 59)] }),
     );
-    expect(await things('office', 'mailFailed')).toEqual([`mail ${id}`]);
+    expect(await things('office', 'mailFailed')).toEqual([`mail ${id}`, `mail ${late}`]);
   });
 });
 

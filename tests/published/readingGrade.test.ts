@@ -1,72 +1,11 @@
-// The pages that clients read without an account are in plain language: about the eighth school year, the paper to be signed aside.
+// What clients read, pages and mails and letters, is in plain language: about the eighth school year, the paper to be signed aside.
 import { describe, expect, it } from 'vitest';
-import type { ClientPage } from '@backsight/usecases/agreements/clientPage';
-import { adviceNow } from '@backsight/domain/callbacks/advice';
-import { afterPage } from '../../apps/api/src/http/client/after.ts';
-import { agreementPage } from '../../apps/api/src/http/client/agreement.ts';
-import { cancelledPage, endedLinkPage, unknownLinkPage } from '../../apps/api/src/http/client/otherPages.ts';
-import { processPage } from '../../apps/api/src/http/client/process.ts';
-import { reportPage } from '../../apps/api/src/http/client/report.ts';
-import { verifyPage } from '../../apps/api/src/http/client/verify.ts';
+import { TEMPLATES } from '@backsight/domain/mail/templates';
+import { CLIENT_PAGES } from '../support/clientPages.ts';
 import { readingGrade, sentencesOf, syllablesOf } from '../support/readingGrade.ts';
 
 const PAPER = [/<article class="paper">.*?<\/article>/gs, /<div class="paper">.*?<\/div>/gs, /<dl>.*?<\/dl>/gs];
 const MOST = 8;
-
-const firm = { firm: 'Grebe House', firmPhone: '555-0100', address: '12 Shore Road', name: 'Paula Prior', jobNumber: 12, zone: 'UTC' };
-const at = '2026-05-12T14:00:00Z';
-const answer: ClientPage['answer'] = null;
-const paper: ClientPage = {
-  ...{
-    ...firm,
-    appointment: '',
-    fee: '',
-    terms: '',
-    capacity: 'self',
-    authority: '',
-    title: 'Paper',
-    body: 'Words.',
-    consentText: 'Words.',
-  },
-  ...{ sha256: 'a'.repeat(64), reviewed: true, superseded: true, since: null, answer, wantsPaper: false, signed: null },
-  ...{ release: false, sealed: false },
-};
-const signature = { name: 'Paula Prior', happenedAt: at, method: 'link', interpreter: '', strokes: null, sha256: paper.sha256 };
-const signed = { ...paper, signed: signature as unknown as ClientPage['signed'], sealed: true };
-const report = {
-  ...firm,
-  onCallPhone: '555-0101',
-  hours: 'Monday to Friday',
-  today: '2026-05-12',
-  inspectedOn: '2026-05-01',
-  advice: adviceNow([]),
-};
-const told = { number: 4, question: false, state: 'received' as never, receivedAt: at, sameAs: null, answerBy: at };
-const once = { typed: null, sent: 4, token: 'x', id: 'y' };
-const within = { amount: 2, unit: 'businessDays' };
-const after = { ...firm, number: 4, mayAnswer: true, answer: null, appeal: null, appealUntil: '2026-06-01' };
-
-const PAGES: readonly (readonly [string, string])[] = [
-  ['to sign', agreementPage(paper, null, 'x')],
-  ['signed', agreementPage(signed, null, 'x')],
-  ['of a settlement release', agreementPage({ ...paper, release: true }, null, 'x')],
-  ['of a link that ended', endedLinkPage(firm, false) + endedLinkPage(firm, true) + unknownLinkPage(firm) + cancelledPage(firm)],
-  ['to report a problem', reportPage({ ...report, reports: [told] }, once)],
-  ['after a decision', afterPage(after as never, null)],
-  [
-    'on complaints',
-    processPage({
-      ...firm,
-      phone: '555-0100',
-      email: 'a@b.example',
-      terms: { acknowledge: within, triage: within, visit: within, decision: within },
-      appealDays: 30,
-      decideDays: 10,
-      checkDays: 60,
-    } as never),
-  ],
-  ['to check a fingerprint', verifyPage('', null)],
-];
 
 describe('the grade', () => {
   // Both from memory, as they are often quoted beside the formula: 13 words with 24 syllables, and a sentence of six short words.
@@ -79,14 +18,40 @@ describe('the grade', () => {
   });
 });
 
-it.each(PAGES)('the page %s reads at grade 8 or below', (_, page) => {
-  const sentences = sentencesOf(page, PAPER).filter((sentence) => sentence.split(' ').length > 4); // labels are no sentences
+/** Labels are no sentences. */
+const longer = (sentence: string): boolean => sentence.split(' ').length > 4;
+
+it.each(Object.entries(CLIENT_PAGES))('the page %s reads at grade 8 or below', (_, page) => {
+  const sentences = sentencesOf(page, PAPER).filter(longer);
   const hard = sentences.toSorted((a, b) => readingGrade([b]) - readingGrade([a])).slice(0, 6);
   expect(readingGrade(sentences), hard.join('\n')).toBeLessThanOrEqual(MOST);
 });
 
+/** Fields that stand inside a sentence; the others are sentences of their own, or a link. */
+const INSIDE: Record<string, string> = {
+  ...{ address: '12 Shore Road', firm_phone: '555-0100', job: '12', number: '12', invoice: '12', paper: 'agreement', method: 'card' },
+  ...{
+    appointment: 'May 12',
+    before: 'May 11',
+    booked: '9:00',
+    expected: '9:30',
+    placed_at: 'May 12',
+    close_from: 'May 11',
+    until: 'May 20',
+  },
+  ...{ hours: '12', shortest_hours: '48', closed: 'May 12', received: 'May 12', amount: '$100', open: '$100', what: 'inspection' },
+  ...{ policies: 'general liability', look_at: 'the heater' },
+};
+
+it.each(Object.entries(TEMPLATES))('the mail or letter %s reads at grade 8 or below', (_, { body }) => {
+  const filled = body.replaceAll(/\{\{(\w+)\}\}/g, (_field, name: string) => INSIDE[name] ?? '\n\n');
+  const sentences = filled.split(/[.!?]+\s|\n\s*\n/).filter(longer);
+  const hard = sentences.toSorted((a, b) => readingGrade([b]) - readingGrade([a])).slice(0, 4);
+  expect(sentences.length === 0 ? 0 : readingGrade(sentences), hard.join('\n')).toBeLessThanOrEqual(MOST);
+});
+
 it('a settlement release is called what it is', () => {
-  const words = sentencesOf(agreementPage({ ...paper, release: true }, null, 'x'), PAPER).join(' ');
+  const words = sentencesOf(CLIENT_PAGES['of a settlement release'], PAPER).join(' ');
   expect(words).not.toMatch(/\bagreement\b/i);
   expect(words).toContain('Sign the settlement release');
 });

@@ -14,7 +14,7 @@ const upload = z.strictObject({
   base64: z
     .string()
     .max(UPLOAD)
-    .regex(/^[A-Za-z0-9+/]+={0,2}$/, 'must be base64'),
+    .regex(/^[A-Za-z0-9+/]+={0,2}$/, 'Choose the file once more: it did not arrive whole.'),
 });
 const OFFICE = ['owner', 'office_manager'] as const;
 export const capacity = z.enum(Object.keys(CAPACITIES) as [keyof typeof CAPACITIES, ...(keyof typeof CAPACITIES)[]]);
@@ -178,6 +178,15 @@ export const agreementsRoutes = {
       signers: z.array(z.string()),
       signAgain: z.array(z.string()),
     }),
+  }),
+  keptLinks: route({
+    method: 'GET',
+    path: '/api/jobs/:id/agreement/links',
+    area: 'agreements',
+    summary: 'Whether mail leaves, and, where it does not, the private links of those who have not signed, to pass on by hand',
+    who: OFFICE,
+    params: idParams,
+    reply: z.strictObject({ mailLeaves: z.boolean(), links: z.array(z.strictObject({ signerId: id, link: z.string() })) }),
   }),
   revokeLink: route({
     method: 'POST',

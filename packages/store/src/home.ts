@@ -19,8 +19,11 @@ export type HomeRow = {
   all: number;
 };
 
-/** What may be missing the day before, in words. */
+/** What may be missing until the office is open again, in words. */
 const MISSING = `CASE n.kind WHEN 'tenant_notice' THEN 'notice to the tenant' WHEN 'closed_house' THEN 'house closed before the test' ELSE n.kind END`;
+
+/** 'agreement-unsigned' and the like, as words. */
+const inWords = (codes: string): string => `replace(array_to_string(${codes}, ', '), '-', ' ')`;
 
 export const HOME_LISTS = {
   ...CALLBACK_LISTS,
@@ -61,13 +64,13 @@ export const HOME_LISTS = {
     ),
   },
   tomorrowMissing: {
-    needs: ['tomorrow', 'zone'],
+    needs: ['tomorrow', 'zone', 'nextOpen'],
     sql: pick(
       of(
         'job',
         `${row('v.id::text', 'j.id', WHERE_JOB, `'Still to get: ' || array_to_string(missing.kinds, ', ')`, 'v.starts_at')} FROM visit v ${JOB}
       CROSS JOIN LATERAL (SELECT array_agg(${MISSING} || CASE n.state WHEN 'open' THEN '' ELSE ' (' || n.state || ')' END ORDER BY n.due_at, n.kind) AS kinds FROM job_need n WHERE n.job_id = j.id AND (n.kind IN ('access', 'utilities', 'signature', 'tenant_notice') OR (n.kind = 'closed_house' AND v.kind = j.kind)) AND n.state IN ('open', 'asked', 'refused')) missing
-      WHERE v.state = 'booked' AND (v.starts_at AT TIME ZONE $2)::date = $1::date AND missing.kinds IS NOT NULL`,
+      WHERE v.state = 'booked' AND (v.starts_at AT TIME ZONE $2)::date BETWEEN $1::date AND $3::date AND missing.kinds IS NOT NULL`,
       ),
       'at',
     ),
@@ -84,12 +87,13 @@ export const HOME_LISTS = {
       'at',
     ),
   },
+  /** What was tried in the last hour is tried again by itself. */
   mailFailed: {
-    needs: [],
+    needs: ['now'],
     sql: pick(
       of(
         'mail',
-        `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m WHERE (m.state IN ('given_up', 'refused') AND NOT EXISTS (SELECT FROM outgoing_mail n WHERE n.resend_of = m.id)) OR (m.state = 'waiting' AND m.attempts > 0)`,
+        `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m WHERE (m.state IN ('given_up', 'refused') AND NOT EXISTS (SELECT FROM outgoing_mail n WHERE n.resend_of = m.id)) OR (m.state = 'waiting' AND m.attempts > 0 AND m.recorded_at < $1::timestamptz - interval '1 hour')`,
       ),
       'at DESC',
     ),
@@ -181,16 +185,16 @@ export const HOME_LISTS = {
     ),
   },
   rulesSetAside: {
-    needs: ['now'],
+    needs: ['monthStart'],
     sql: pick(
       `${of(
         'text',
         `${row('s.id::text', 's.thing_id', `k.jurisdiction || ', row ' || s.row_key`, `w.name || ': ' || s.reason`, 's.happened_at')} FROM rule_set_aside s JOIN rule_pack k ON k.id = s.pack_id JOIN person w ON w.id = s.actor_id
-      JOIN agreement_text t ON t.id = s.thing_id AND t.state = 'approved' WHERE s.happened_at <= $1::timestamptz`,
+      JOIN agreement_text t ON t.id = s.thing_id AND t.state = 'approved' WHERE s.happened_at >= $1::timestamptz`,
       )} UNION ALL ${of(
         'callback',
         `${row('s.id::text', 'c.id', `k.jurisdiction || ', row ' || s.row_key || ', callback ' || c.number`, `w.name || ': ' || s.reason`, 's.happened_at')} FROM rule_set_aside s JOIN rule_pack k ON k.id = s.pack_id JOIN person w ON w.id = s.actor_id
-      JOIN remedy y ON y.id = s.thing_id AND y.state <> 'refused' JOIN callback c ON c.id = y.callback_id WHERE s.happened_at <= $1::timestamptz`,
+      JOIN remedy y ON y.id = s.thing_id AND y.state <> 'refused' JOIN callback c ON c.id = y.callback_id WHERE s.happened_at >= $1::timestamptz`,
       )}`,
       'at DESC',
     ),
@@ -238,15 +242,16 @@ export const HOME_LISTS = {
       'at',
     ),
   },
+  /** Of others: whoever let something pass knows of it. */
   overridesUsed: {
-    needs: ['monthStart'],
+    needs: ['monthStart', 'me'],
     sql: pick(
       `${of(
         'job',
-        `${row('g.id::text', 'j.id', WHERE_JOB, `w.name || ' let a visit start: ' || array_to_string(g.missing, ', ') || ' (' || g.reason || ')'`, 'g.happened_at')} FROM gate_override g JOIN visit v ON v.id = g.visit_id ${JOB} JOIN person w ON w.id = g.actor_id WHERE g.happened_at >= $1::timestamptz`,
+        `${row('g.id::text', 'j.id', WHERE_JOB, `w.name || ' let a visit start: ' || ${inWords('g.missing')} || ' (' || g.reason || ')'`, 'g.happened_at')} FROM gate_override g JOIN visit v ON v.id = g.visit_id ${JOB} JOIN person w ON w.id = g.actor_id WHERE g.happened_at >= $1::timestamptz AND g.actor_id <> $2::uuid`,
       )} UNION ALL ${of(
         'report',
-        `${row('o.id::text', 'j.id', WHERE_JOB, `w.name || ' let a report leave: ' || array_to_string(o.missing, ', ') || ' (' || o.reason || ')'`, 'o.happened_at')} FROM hand_over_override o JOIN job j ON j.id = o.job_id JOIN property p ON p.id = j.property_id JOIN person w ON w.id = o.actor_id WHERE o.happened_at >= $1::timestamptz`,
+        `${row('o.id::text', 'j.id', WHERE_JOB, `w.name || ' let a report leave: ' || ${inWords('o.missing')} || ' (' || o.reason || ')'`, 'o.happened_at')} FROM hand_over_override o JOIN job j ON j.id = o.job_id JOIN property p ON p.id = j.property_id JOIN person w ON w.id = o.actor_id WHERE o.happened_at >= $1::timestamptz AND o.actor_id <> $2::uuid`,
       )}`,
       'at DESC',
     ),

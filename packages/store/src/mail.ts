@@ -34,6 +34,19 @@ export async function queueMail(tx: Tx, m: NewMail): Promise<void> {
   await tx.db.mailAttachment.createMany({ data: attachments.map((one, position) => ({ ...one, mailId: m.id, position })) });
 }
 
+/** The newest mail about a thing whose key begins so, with its state. */
+export const newestMail = async (
+  reader: Reader,
+  ask: { aboutKind: string; aboutId: string; keys: readonly string[] },
+): Promise<{ state: string; body: string } | undefined> =>
+  (
+    await reader.rows<{ state: string; body: string }>(
+      `SELECT state, body FROM outgoing_mail WHERE about_kind = $1 AND about_id = $2::uuid AND message_key LIKE ANY ($3::text[])
+       ORDER BY recorded_at DESC, id DESC LIMIT 1`,
+      [ask.aboutKind, ask.aboutId, ask.keys.map((key) => `${key}%`)],
+    )
+  )[0];
+
 export type WaitingMail = {
   id: string;
   messageKey: string;

@@ -5,7 +5,7 @@ import { changeSigner, fileAuthority, readSignerFile } from '@backsight/usecases
 import { issueAgreementOfJob } from '@backsight/usecases/agreements/issue';
 import { overrideGate } from '@backsight/usecases/agreements/overrideGate';
 import { agreementPaper, lookUpFingerprint } from '@backsight/usecases/agreements/papers';
-import { readAgreement, readGate, readIssuePreview } from '@backsight/usecases/agreements/reads';
+import { readAgreement, readGate, readIssuePreview, readKeptLinks } from '@backsight/usecases/agreements/reads';
 import { recordPaperSignature } from '@backsight/usecases/agreements/recordPaperSignature';
 import { revokeLink } from '@backsight/usecases/agreements/revokeLink';
 import { sendAgain } from '@backsight/usecases/agreements/sendAgain';
@@ -24,6 +24,11 @@ export function agreementsApi(app: FastifyInstance, services: Services): void {
     act(recordPaperSignature, { ...body, signerId: params.id, device: request.headers['user-agent'] ?? '', directory }),
   );
   mount(app, services, routes.preview, ({ read, params, now }) => readIssuePreview(read, { jobId: params.id, now }));
+  const mailLeaves = services.config.smtpUrl !== undefined;
+  mount(app, services, routes.keptLinks, async ({ read, params }) => ({
+    mailLeaves,
+    links: mailLeaves ? [] : await readKeptLinks(read, params.id),
+  }));
   mount(app, services, routes.revokeLink, ({ act, params }) => act(revokeLink, { signerId: params.id }));
   mount(app, services, routes.fileAuthority, ({ act, params, body }) => act(fileAuthority, { ...body, signerId: params.id, directory }));
   mount(app, services, routes.signerFile, async ({ read, params, reply }) => {

@@ -19,6 +19,12 @@ export const issuePreviewQuery = (jobId: string) =>
     staleTime: 0,
     gcTime: 0,
   });
+/** For the office alone, and never kept on a phone. */
+export const keptLinksQuery = (jobId: string) =>
+  queryOptions({
+    queryKey: ['agreements', 'links', jobId],
+    queryFn: ({ signal }) => call(routes.keptLinks, { params: { id: jobId }, signal }),
+  });
 export const gateQuery = (visitId: string) =>
   queryOptions({ queryKey: ['visit', visitId, 'gate'], queryFn: ({ signal }) => call(routes.gate, { params: { id: visitId }, signal }) });
 

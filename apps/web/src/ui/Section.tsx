@@ -1,6 +1,7 @@
 // A part of a screen with a heading of its own and room for what one can do there.
-import { useState, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Group, Title } from '@mantine/core';
+import { isAsked } from './partId.ts';
 import classes from './Section.module.css';
 
 type Props = {
@@ -15,6 +16,7 @@ type Props = {
 
 export function Section({ title, actions, brief, folds = false, children }: Props): ReactNode {
   const [wide] = useState(() => window.matchMedia('(min-width: 48em)').matches);
+  const part = useLanding(title);
   const heading = (
     <>
       <Title order={2}>{title}</Title>
@@ -23,8 +25,8 @@ export function Section({ title, actions, brief, folds = false, children }: Prop
   );
   if (folds === 'always' || (folds && !wide))
     return (
-      <section aria-label={title} className={classes.folding}>
-        <details>
+      <section ref={part} aria-label={title} className={classes.folding}>
+        <details open={isAsked(title) || undefined}>
           <summary>{heading}</summary>
           {actions ? <Group mb="sm">{actions}</Group> : null}
           {children}
@@ -32,7 +34,7 @@ export function Section({ title, actions, brief, folds = false, children }: Prop
       </section>
     );
   return (
-    <section aria-label={title} style={{ marginTop: 'var(--bs-space-9)' }}>
+    <section ref={part} aria-label={title} style={{ marginTop: 'var(--bs-space-9)' }}>
       <Group justify="space-between" mb={children ? 'sm' : 0}>
         <div className={classes.heading}>{heading}</div>
         {actions}
@@ -40,4 +42,16 @@ export function Section({ title, actions, brief, folds = false, children }: Prop
       {children}
     </section>
   );
+}
+
+/** Comes into sight and takes the focus where the address names it: the browser looked for it before it was there. */
+function useLanding(title: string) {
+  const part = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (!part.current || !isAsked(title)) return;
+    part.current.tabIndex = -1;
+    part.current.focus({ preventScroll: true });
+    part.current.scrollIntoView({ block: 'start' });
+  }, [title]);
+  return part;
 }

@@ -140,11 +140,16 @@ const PAPERS = {
   ),
   signed_copy: template(
     'A copy of what was signed',
-    { job: OF_JOB.job, agreement: 'the agreement as it was signed', fingerprint: 'its SHA-256 fingerprint' },
     {
-      subject: 'Your signed agreement, job {{job}}',
+      job: OF_JOB.job,
+      paper: 'what it is called: agreement or settlement release',
+      agreement: 'the paper as it was signed',
+      fingerprint: 'its SHA-256 fingerprint',
+    },
+    {
+      subject: 'Your signed {{paper}}, job {{job}}',
       paragraphs: [
-        'thank you for signing. This is the agreement as you signed it; please keep it.',
+        'thank you for signing. This is the {{paper}} as you signed it; please keep it.',
         '{{agreement}}',
         'Fingerprint (SHA-256): {{fingerprint}}',
       ],

@@ -6,6 +6,8 @@ export type HomeAsk = {
   me: string;
   today: string;
   tomorrow: string;
+  /** The next day on which the office is open. */
+  nextOpen: string;
   zone: string;
   monthStart: string;
   /** Waiting for a client since before this takes long. */

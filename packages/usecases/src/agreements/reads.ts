@@ -13,6 +13,7 @@ import {
   type SignerRow,
 } from '@backsight/store/agreements';
 import { findSealedPaper } from '@backsight/store/agreements/sealed';
+import { newestMail } from '@backsight/store/mail';
 import { agreementWords } from './steps/agreementWords.ts';
 import { findVisitForGate } from '@backsight/store/agreements/job';
 import { gateOf, type GateNow } from './steps/gate.ts';
@@ -62,6 +63,20 @@ const shownSigner = (agreement: AgreementRow, { tokenEndsAt, sentAt, revokedAt, 
   word: formatWord(agreement.sha256, s.id),
   wantsPaper: wantsPaper(s),
 });
+
+/** The links that no mail server takes along, so that the office passes them on: of those who have not signed, each the newest. */
+export async function readKeptLinks(reader: Reader, jobId: string): Promise<{ signerId: string; link: string }[]> {
+  const agreement = await newestAgreement(reader, jobId);
+  const open = agreement ? (await signersOf(reader, agreement.id)).filter(({ signature, revokedAt }) => !signature && !revokedAt) : [];
+  const kept: { signerId: string; link: string }[] = [];
+  for (const { id: signerId } of open) {
+    const keys = ['agreement', 'agreement-again', 'agreement-reminder'].map((why) => `${why}:${signerId}`);
+    const mail = await newestMail(reader, { aboutKind: 'job', aboutId: jobId, keys });
+    const link = mail && ['waiting', 'kept'].includes(mail.state) ? /https?:\S+\/client\/[\w-]{43}/.exec(mail.body)?.[0] : undefined;
+    if (link !== undefined) kept.push({ signerId, link });
+  }
+  return kept;
+}
 
 /** What an issue would change now: for the office, before it sends anything. Who signed before has to sign again. */
 export async function readIssuePreview(reader: Reader, input: { jobId: string; now: Date }) {

@@ -2,6 +2,7 @@
 import { DateTime } from 'luxon';
 import { firstSteps, type StepState } from '@backsight/domain/firm/firstSteps';
 import type { Role } from '@backsight/domain/people/roles';
+import type { BusinessCalendar } from '@backsight/domain/shared/calendar';
 import { homeList, type HomeListKey, type HomeRow } from '@backsight/store/home';
 import type { HomeAsk } from '@backsight/store/home/sql';
 import { everSigned, firstFacts } from '@backsight/store/firm/firstSteps';
@@ -10,6 +11,7 @@ import type { Reader } from '@backsight/store/database';
 import { pressingLapses, type Lapse } from '../people/steps/lapses.ts';
 import { reportsDue } from '../sitework/steps/reportsDue.ts';
 import { pausedSince } from '../callbacks/steps/pausedSince.ts';
+import { calendarOf } from './steps/calendar.ts';
 import { localDay } from './steps/localDay.ts';
 
 type Key = HomeListKey | PeopleListKey | 'lapsing' | 'myLapsing' | 'reportsDue';
@@ -32,12 +34,12 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'afterChecks',
       'myActions',
       'myReviews',
+      'handedOverUnpaid',
       'absencesAsked',
       'lapsing',
       'textsToApprove',
       'overridesUsed',
       'rulesSetAside',
-      'handedOverUnpaid',
     ],
   ],
   [
@@ -46,17 +48,17 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'dangerUnanswered',
       'callbacksOverdue',
       'callbacksDueToday',
-      'waitingLong',
       'callbacksToLookInto',
-      'afterChecks',
       'recordsUnsealed',
+      'reportsDue',
+      'waitingLong',
       'myActions',
       'myReviews',
-      'reportsDue',
       'draftsToApprove',
       'absencesAsked',
       'notAcknowledged',
       'myAccounts',
+      'afterChecks',
     ],
   ],
   ['inspector', ['dangerUnanswered', 'myVisits', 'myRecords', 'myActions', 'myAccounts', 'myAcknowledgements', 'myLapsing']],
@@ -140,9 +142,19 @@ async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
     today,
     zone,
     tomorrow: at.plus({ days: 1 }).toISODate()!,
+    nextOpen: nextOpenDay(await calendarOf(reader, null, now), today),
     monthStart: at.startOf('month').toJSDate().toISOString(),
     pausedSince: await pausedSince(reader, now),
   };
+}
+
+const LONGEST_PAUSE = 14;
+
+/** The day, after today, on which the office is open again: what is missing until its end is got now or not at all. */
+function nextOpenDay({ hours, closedDays }: BusinessCalendar, today: string): string {
+  const days = Array.from({ length: LONGEST_PAUSE }, (_, at) => DateTime.fromISO(today, { zone: 'utc' }).plus({ days: at + 1 }));
+  const open = days.find((day) => hours[day.weekday as keyof typeof hours] !== null && !closedDays.includes(day.toISODate()!));
+  return (open ?? days[0]!).toISODate()!;
 }
 
 const ofPeople = (key: HomeListKey | PeopleListKey): key is PeopleListKey => (PEOPLE_LISTS as string[]).includes(key);
@@ -189,5 +201,8 @@ async function reports(reader: Reader, ask: HomeAsk): Promise<HomeList> {
   return { key: 'reportsDue', count: rows.length, items };
 }
 
-const thingOf = ({ kind, id, personId }: Lapse): HomeItem['thing'] =>
-  personId ? { kind: 'person', id: personId } : { kind: kind === 'kit_check' ? 'kit' : kind, id };
+/** Kit is looked for by its serial number, which ends what is said of it: 'calibration of MOI-120'. */
+const thingOf = ({ kind, id, personId, what }: Lapse): HomeItem['thing'] => {
+  if (personId) return { kind: 'person', id: personId };
+  return kind.startsWith('kit') ? { kind: 'kit_piece', id: what.slice(what.indexOf(' of ') + 4) } : { kind, id };
+};

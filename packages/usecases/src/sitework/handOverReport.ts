@@ -11,7 +11,7 @@ import type { Act, Work } from '../run.ts';
 import { handOverFacts } from './steps/handOverFacts.ts';
 import { moveJob } from './steps/moveJob.ts';
 import { mayWriteReport } from './steps/reportJob.ts';
-import { sealReport, type Attachable } from './steps/reportPdf.ts';
+import { dayForClient, sealReport, type Attachable } from './steps/reportPdf.ts';
 
 /** mail: the service sends the report, a drafted one as text and file, one taken in as its file; own_mail, paper: done by hand, recorded here. */
 export type DeliveryMethod = 'mail' | 'own_mail' | 'paper';
@@ -57,7 +57,7 @@ const takenIn = ({ fileSha256, fileName }: ReportRow): Attachable => ({ sha256: 
 const named = (report: ReportRow, did: 'inspected' | 'prepared'): string =>
   report.people
     .filter((one) => one.did === did)
-    .map(({ name, license, until }) => (license ? `${name} (license ${license}, valid until ${until})` : name))
+    .map(({ name, license, until }) => (license && until ? `${name} (license ${license}, valid until ${dayForClient(until)})` : name))
     .join(' and ');
 
 /** The client took the consent to electronic records back. */
@@ -78,8 +78,8 @@ async function mailIt(
   const head = [
     `${job.firm}: inspection report, version ${report.version}`,
     `Property: ${job.address}`,
-    `Inspected on ${report.inspectedOn} by ${named(report, 'inspected')}`,
-    `Report of ${report.reportOn}${report.revisedOn === null ? '' : `, revised on ${report.revisedOn}`}, prepared by ${named(report, 'prepared')}`,
+    `Inspected on ${dayForClient(report.inspectedOn)} by ${named(report, 'inspected')}`,
+    `Report of ${dayForClient(report.reportOn)}${report.revisedOn === null ? '' : `, revised on ${dayForClient(report.revisedOn)}`}, prepared by ${named(report, 'prepared')}`,
   ];
   await work.mail({
     messageKey: `report-${deliveryId}`,

@@ -10,9 +10,11 @@ import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { Changes } from './Changes.tsx';
+import { useKeptLinks } from './KeptLink.tsx';
 
 export function Issue({ jobId, again }: { jobId: string; again: boolean }): ReactNode {
   const me = useMe();
+  const { mailLeaves } = useKeptLinks(jobId);
   const queries = useQueryClient();
   const [key, setKey] = useState(newId);
   const [asking, setAsking] = useState(false);
@@ -22,7 +24,12 @@ export function Issue({ jobId, again }: { jobId: string; again: boolean }): Reac
       await queries.invalidateQueries({ queryKey: ['agreements'] });
       setKey(newId());
       setAsking(false);
-      saved(warnings.map(({ text }) => text).join(' ') || 'The agreement is issued; links go out within seconds.');
+      saved(
+        warnings.map(({ text }) => text).join(' ') ||
+          (mailLeaves
+            ? 'The agreement is issued; links go out within seconds.'
+            : 'The agreement is issued. Copy each link, and pass it on.'),
+      );
     },
   });
   if (!me.roles.some((role) => role === 'owner' || role === 'office_manager')) return null;
@@ -51,6 +58,7 @@ type AgainProps = { jobId: string; busy: boolean; error: unknown; onConfirm: () 
 
 function Again({ jobId, busy, error, onConfirm, onClose }: AgainProps): ReactNode {
   const preview = useQuery(issuePreviewQuery(jobId));
+  const { mailLeaves } = useKeptLinks(jobId);
   const { data } = preview;
   return (
     <ConfirmDialog
@@ -71,7 +79,9 @@ function Again({ jobId, busy, error, onConfirm, onClose }: AgainProps): ReactNod
             {data.signAgain.length > 0
               ? `${data.signAgain.join(' and ')} signed the one before and has to sign again; what was signed is kept. `
               : ''}
-            Links go to {data.signers.join(' and ')}.
+            {mailLeaves
+              ? `Links go to ${data.signers.join(' and ')}.`
+              : `Links are made for ${data.signers.join(' and ')}. No mail server is set: copy them then, and pass them on.`}
           </p>
         </>
       ) : null}

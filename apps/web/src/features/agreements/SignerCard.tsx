@@ -1,6 +1,6 @@
 // One signer: whether and how they signed; sending the link again, and taking the signature on paper.
 import { useState, type ReactNode } from 'react';
-import { Button, Checkbox, Group, Modal } from '@mantine/core';
+import { Button, Checkbox, Group } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import type { SignerShown } from '@backsight/contract/agreements';
 import { revokeLink, sendLinkAgain } from '../../api/agreements.ts';
@@ -8,9 +8,11 @@ import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
 import { ButtonLink } from '../../ui/links.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { saved } from '../../ui/saved.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { CapacityForm } from './CapacityForm.tsx';
+import { KeptLink, useKeptLinks } from './KeptLink.tsx';
 import { OnSiteForm } from './OnSiteForm.tsx';
 import { SignerFacts } from './SignerFacts.tsx';
 
@@ -22,11 +24,14 @@ export function SignerCard({ signer, jobId }: { signer: SignerShown; jobId: stri
   const [open, setOpen] = useState<Open>(null);
   const office = me.roles.some((role) => role === 'owner' || role === 'office_manager');
   const close = () => setOpen(null);
+  const { mailLeaves, linkOf } = useKeptLinks(jobId);
+  const link = linkOf(signer.id);
   const linked = signer.sentAt !== null && signer.linkRevokedAt === null;
   return (
     <section aria-label={signer.name}>
       <h2>{signer.name}</h2>
-      <SignerFacts signer={signer} />
+      <SignerFacts signer={signer} kept={link !== null} />
+      {link === null ? null : <KeptLink link={link} name={signer.name} />}
       <Group gap="sm">
         {signer.signature ? null : (
           <>
@@ -54,7 +59,7 @@ export function SignerCard({ signer, jobId }: { signer: SignerShown; jobId: stri
           </Button>
         ) : null}
       </Group>
-      {open === 'send' ? <Send signer={signer} jobId={jobId} onClose={close} /> : null}
+      {open === 'send' ? <Send signer={signer} mailLeaves={mailLeaves} onClose={close} /> : null}
       {open === 'revoke' ? <Revoke signer={signer} onClose={close} /> : null}
       <Modal
         opened={open === 'paper' || open === 'capacity'}
@@ -90,15 +95,15 @@ function Revoke({ signer, onClose }: { signer: SignerShown; onClose: () => void 
   );
 }
 
-function Send({ signer, jobId, onClose }: { signer: SignerShown; jobId: string; onClose: () => void }): ReactNode {
+function Send({ signer, mailLeaves, onClose }: { signer: SignerShown; mailLeaves: boolean; onClose: () => void }): ReactNode {
   const queries = useQueryClient();
   const [key] = useState(newId);
   const [asked, setAsked] = useState(false);
   const save = useMutation({
     mutationFn: () => sendLinkAgain({ signerId: signer.id, asked, key }),
     onSuccess: async () => {
-      await queries.invalidateQueries({ queryKey: ['agreements', 'job', jobId] });
-      saved('A fresh link goes out within seconds.');
+      await queries.invalidateQueries({ queryKey: ['agreements'] });
+      saved(mailLeaves ? 'A fresh link goes out within seconds.' : 'A fresh link is made. Copy it, and pass it on.');
       onClose();
     },
   });
@@ -113,7 +118,10 @@ function Send({ signer, jobId, onClose }: { signer: SignerShown; jobId: string; 
       onClose={onClose}
     >
       <p>
-        {signer.name} gets a fresh link at {signer.email}. The link before it ends.
+        {mailLeaves
+          ? `${signer.name} gets a fresh link at ${signer.email}.`
+          : `A fresh link is made for ${signer.name}. No mail server is set, so nothing is sent: copy it here then, and pass it on.`}{' '}
+        The link before it ends.
       </p>
       <Checkbox
         label="I asked: this address is the client's own to use"

@@ -9,7 +9,8 @@ import draw from '../../ui/DrawField.module.css';
 const METHODS = { link: 'by private link', on_site_device: "on the pair's device", paper: 'on paper' } as const;
 type Row = readonly [string, ReactNode];
 
-export function SignerFacts({ signer }: { signer: SignerShown }): ReactNode {
+/** `kept`: the newest mail with the link was only kept here. */
+export function SignerFacts({ signer, kept }: { signer: SignerShown; kept: boolean }): ReactNode {
   const { capacity, authority, authorityFile } = signer;
   const as = [CAPACITIES[capacity], authority].filter((part) => part !== '').join(', ');
   return (
@@ -28,7 +29,7 @@ export function SignerFacts({ signer }: { signer: SignerShown }): ReactNode {
             </>
           ),
         ],
-        ['Link', linkWords(signer)],
+        ['Link', linkWords(signer, kept)],
         ...(signer.sharedAddress ? [['Caution', `The same e-mail address has ${signer.sharedWith || 'somebody else'}.`] as const] : []),
       ]}
     />
@@ -104,11 +105,12 @@ function answerRows({ answer, signature, wantsPaper }: SignerShown): Row[] {
   ];
 }
 
-function linkWords({ sentAt, email, linkRevokedAt }: SignerShown): ReactNode {
+function linkWords({ sentAt, email, linkRevokedAt }: SignerShown, kept: boolean): ReactNode {
   if (!sentAt) return 'not sent';
   return (
     <>
-      <When at={sentAt} /> to {email}
+      {kept ? 'made ' : 'sent '}
+      <When at={sentAt} /> {kept ? `for ${email}, not sent` : `to ${email}`}
       {linkRevokedAt ? (
         <>
           ; taken back <When at={linkRevokedAt} />

@@ -6,9 +6,10 @@ import type { HomeItem, HomeKey } from '@backsight/contract/home';
 import { newId } from '../../api/ids.ts';
 import { resumeMail, tryAgain } from '../../api/mail.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { partId } from '../../ui/partId.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day, When } from '../../ui/When.tsx';
-import { addressOf, WORDS } from './words.ts';
+import { addressOf, PART, WORDS } from './words.ts';
 import classes from './home.module.css';
 
 export const Lines = ({ list, items }: { list: HomeKey; items: readonly HomeItem[] }): ReactNode => (
@@ -34,7 +35,7 @@ function Line({ list, item }: { list: HomeKey; item: HomeItem }): ReactNode {
         {here ? (
           <Here act={act} item={item} {...here} />
         ) : (
-          <Link to={to} aria-label={`${act}: ${item.title}`}>
+          <Link to={to} hash={PART[list] ? partId(PART[list]) : ''} aria-label={`${act}: ${item.title}`}>
             {act}
           </Link>
         )}

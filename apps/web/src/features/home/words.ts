@@ -25,7 +25,7 @@ export const WORDS: Record<HomeKey, Words> = {
   visitsOfAbsent: { title: 'Booked visits whose people are away', time: '', act: 'Send somebody else' },
   kitShort: { title: 'Booked days with too little kit', time: 'on', act: 'See the kit' },
   lapsing: { title: 'Licenses, education, kit and policies that lapse', time: 'on', act: 'Renew' },
-  overridesUsed: { title: 'Let pass at a gate this month', time: '', act: 'Look' },
+  overridesUsed: { title: 'Let pass at a gate by others this month', time: '', act: 'Look' },
   handedOverUnpaid: { title: 'Handed over, and the payment came back', time: 'handed over', act: 'Look' },
   callbacksToLookInto: { title: 'Callbacks to look into', time: 'due', act: 'Look into it' },
   myActions: { title: 'Corrective actions to see to', time: 'due', act: 'Go on with it' },
@@ -34,7 +34,7 @@ export const WORDS: Record<HomeKey, Words> = {
   reportsDue: { title: 'Reports to hand over', time: 'due', act: 'Hand over' },
   draftsToApprove: { title: 'Drafts of procedures to approve', time: 'since', act: 'Read and decide' },
   textsToApprove: { title: 'Agreement texts to approve', time: 'since', act: 'Read and decide' },
-  rulesSetAside: { title: 'Rules of states set aside', time: 'on', act: 'Look' },
+  rulesSetAside: { title: 'Rules of states set aside this month', time: 'on', act: 'Look' },
   notAcknowledged: { title: 'Who has not acknowledged a revision', time: 'by', act: 'See who' },
   myVisits: { title: 'Your visits today', time: '', act: 'Open' },
   myAccounts: { title: 'What you saw and did: you are asked', time: 'asked', act: 'Write it' },
@@ -45,7 +45,7 @@ export const WORDS: Record<HomeKey, Words> = {
   clientsToCall: { title: 'Clients to call', time: 'visit was', act: 'Call' },
   jobsWithoutTime: { title: 'Booked jobs without a visit', time: 'must object by', act: 'Find a time' },
   holdsEnding: { title: 'Holds that end soon', time: 'until', act: 'Book or let go' },
-  tomorrowMissing: { title: "Tomorrow's visits with something missing", time: '', act: 'Get it' },
+  tomorrowMissing: { title: 'Visits until the next office day with something missing', time: '', act: 'Get it' },
   toDecide: { title: 'To decide after a visit', time: 'by', act: 'Decide' },
   laterVisits: { title: 'Second visits to book', time: 'from', act: 'Book it' },
   resultsAwaited: { title: 'Results awaited', time: 'since', act: 'Note the result' },
@@ -82,8 +82,12 @@ const PLACES: Record<string, (id: string) => string> = {
   acknowledgement: (id) => `/procedures/acknowledge/${id}`,
   mail: () => '/mail',
   kit: () => '/kit',
+  kit_piece: (serial) => `/kit?q=${encodeURIComponent(serial)}`,
   policy: () => '/firm',
 };
+
+/** The part of that screen where a line is handled, by its title, when it is not seen at once. */
+export const PART: Partial<Record<HomeKey, string>> = { absencesAsked: 'Absences', afterChecks: 'Afterwards' };
 
 /** The screen where a line is handled. */
 export const addressOf = ({ kind, id }: HomeItem['thing']): string => (PLACES[kind] ?? (() => '/'))(id);

@@ -9,6 +9,9 @@ import { noteFile } from '@backsight/store/sitework/report';
 import { sendLetter } from '../../mail/steps/letter.ts';
 import type { Work } from '../../run.ts';
 
+/** Words of a mail, without the marks of headings and of what stands out. */
+const plain = (words: string): string => words.replaceAll('**', '').replaceAll(/^#+ +/gm, '');
+
 /** The sealed file goes along where the service keeps files; whoever wants paper gets no mail. */
 export async function mailCopies(
   work: Work,
@@ -26,7 +29,7 @@ export async function mailCopies(
       kind: 'signed_copy',
       messageKey: `signed-copy:${key}:${signer.id}`,
       to: { name: signer.name, email: signer.email! },
-      values: { job: String(agreement.jobNumber), agreement: agreement.body, fingerprint: agreement.sha256 },
+      values: { job: String(agreement.jobNumber), paper: what, agreement: plain(agreement.body), fingerprint: agreement.sha256 },
       about,
       urgent: true,
       attachments,

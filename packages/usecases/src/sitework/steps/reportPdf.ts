@@ -14,7 +14,8 @@ import { licensesForPaper } from '@backsight/store/firm/letterhead';
 import { letterhead } from '../../firm/steps/letterhead.ts';
 import type { Work } from '../../run.ts';
 
-const words = (day: string): string => DateTime.fromISO(day).setLocale('en-US').toFormat('LLLL d, yyyy');
+/** A day as a client reads it. */
+export const dayForClient = (day: string): string => DateTime.fromISO(day).setLocale('en-US').toFormat('LLLL d, yyyy');
 
 /** As it reads now; names those who inspected with their licenses on the day of the inspection. */
 async function drawnUp(reader: Reader, report: ReportRow, job: ReportJob): Promise<PdfFile> {
@@ -27,15 +28,15 @@ async function drawnUp(reader: Reader, report: ReportRow, job: ReportJob): Promi
     bytes: await pdfOf({
       ...(await letterhead(reader, report.recordedAt, report.jobId)),
       title: `Inspection report: ${job.address}`,
-      foot: `Job ${job.number}, version ${report.version} of ${words(report.revisedOn ?? report.reportOn)}`,
+      foot: `Job ${job.number}, version ${report.version} of ${dayForClient(report.revisedOn ?? report.reportOn)}`,
       blocks: reportBlocks({
         ...body,
         job: job.number,
         address: `${job.address}, ${shortState(job.jurisdiction)} ${job.zip}`,
         version: report.version,
-        inspectedOn: words(report.inspectedOn),
-        reportOn: words(report.reportOn),
-        revisedOn: report.revisedOn && words(report.revisedOn),
+        inspectedOn: dayForClient(report.inspectedOn),
+        reportOn: dayForClient(report.reportOn),
+        revisedOn: report.revisedOn && dayForClient(report.revisedOn),
         inspectedBy: report.inspectedBy.map(licensed),
         preparedBy: licensed(report.preparedByName),
       }),
