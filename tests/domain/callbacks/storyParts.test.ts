@@ -63,6 +63,18 @@ describe('the parts of the story', () => {
       '$0.00 paid, $250.00 set aside',
       '3: Count live receptacles, open',
     ]);
+    // What stands at the step that was named, and what it asked: once each, without what was replaced.
+    const said = (answer: string, superseded = false) => ({ answer, superseded });
+    const trip = {
+      stepKey: 'trip',
+      instruction: 'Trip the device and reset it.',
+      entries: [said('not reset', true), said('trips and resets')],
+    };
+    const steps = [trip, { ...trip, entries: [said('trips and resets')] }, { stepKey: 'other', entries: [said('sound')] }];
+    const told = (part: Part, given: object[]) => outcomeOf(part, concluded, { steps: given, reports: [] } as never);
+    expect(told('recorded', steps)).toBe('At the traced step: trips and resets');
+    expect(told('recorded', [{ ...trip, entries: [] }])).toBe('Nothing at the traced step');
+    expect(told('asked', steps)).toBe('Electrical, revision 2: Trip the device and reset it.');
     expect(outcomeOf('concluded', waiting, undefined)).toMatch(/Waits to be confirmed$/);
     expect(outcomeOf('said', callback({ words: 'word '.repeat(60) }), undefined).length).toBeLessThan(100);
   });

@@ -40,7 +40,6 @@ export function Evidence({ callback, whole = false }: { callback: Callback; whol
         />
       }
     >
-      <Besides acts={evidence.acts.filter((act) => shown === '' || act.atPlace || (act.systems?.includes(shown) ?? true))} />
       {evidence.steps.length === 0 ? (
         <Empty>There is no site record of this job.</Empty>
       ) : (
@@ -49,6 +48,7 @@ export function Evidence({ callback, whole = false }: { callback: Callback; whol
           <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} traced={traced} />
         </>
       )}
+      <Besides acts={evidence.acts.filter((act) => shown === '' || act.atPlace || (act.systems?.includes(shown) ?? true))} />
       <Title order={3} mt="md">
         The report said
       </Title>

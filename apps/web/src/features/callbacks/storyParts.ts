@@ -66,14 +66,13 @@ export function outcomeOf(part: Part, of: Of, evidence: CallbackEvidence | undef
   switch (part) {
     case 'said':
       return short(of.words);
-    case 'recorded': {
-      if (!evidence) return '';
-      const entries = evidence.steps.reduce((sum, step) => sum + step.entries.length, 0);
-      return `${count(entries, 'entry')}; ${evidence.reports.length > 0 ? 'report' : 'no report'} on file`;
-    }
-    case 'asked':
-      if (newest?.stepKey) return `${newest.procedureTitle}, revision ${newest.revisionNumber}`;
+    case 'recorded':
+      return evidence ? recordedText(evidence, newest?.stepKey ?? null) : '';
+    case 'asked': {
+      const asked = evidence?.steps.find(({ stepKey }) => stepKey === newest?.stepKey)?.instruction;
+      if (newest?.stepKey) return `${newest.procedureTitle}, revision ${newest.revisionNumber}${asked ? `: ${short(asked)}` : ''}`;
       return evidence ? `${count(evidence.steps.length, 'step')} to do at this house` : '';
+    }
     case 'concluded':
       return newest ? conclusionText(newest, waits(of)) : 'Not concluded yet';
     case 'done':
@@ -86,6 +85,16 @@ export function outcomeOf(part: Part, of: Of, evidence: CallbackEvidence | undef
     case 'changed':
       return (of.actions ?? []).map(({ number, title, state }) => `${number}: ${title}, ${state}`).join('; ') || 'Nothing yet';
   }
+}
+
+/** At the traced step what stands there now; else how much there is. */
+function recordedText({ steps, reports }: CallbackEvidence, traced: string | null): string {
+  const there = steps.filter(({ stepKey }) => stepKey === traced);
+  const answers = there.flatMap(({ entries }) => entries.filter(({ superseded }) => !superseded).map(({ answer }) => answer));
+  if (there.length > 0)
+    return answers.length > 0 ? `At the traced step: ${short([...new Set(answers)].join('; '))}` : 'Nothing at the traced step';
+  const entries = steps.reduce((sum, step) => sum + step.entries.length, 0);
+  return `${count(entries, 'entry')}; ${reports.length > 0 ? 'report' : 'no report'} on file`;
 }
 
 function conclusionText({ cause, stepKey, stepTitle }: NonNullable<Callback['conclusions']>[number], waiting: boolean): string {
