@@ -41,8 +41,8 @@ async function issue(jobId: string): Promise<void> {
 }
 
 const signature = () =>
-  service.database.read.rows<{ method: string; drawn: boolean }>(
-    `SELECT g.method, g.strokes_text_id IS NOT NULL AS drawn FROM signature g JOIN signer s ON s.id = g.signer_id
+  service.database.read.rows<{ method: string; drawn: boolean; happened: Date; recorded: Date }>(
+    `SELECT g.method, g.strokes_text_id IS NOT NULL AS drawn, g.happened_at AS happened, g.recorded_at AS recorded FROM signature g JOIN signer s ON s.id = g.signer_id
      JOIN agreement a ON a.id = s.agreement_id WHERE a.job_id = $1::uuid`,
     [signs.jobId],
   );
@@ -69,6 +69,8 @@ it('reads the day ahead, is killed, and takes both without signal; killed again,
   await anna.page.getByLabel('The word at the end of the agreement').fill(word);
   await anna.page.getByLabel('I agree to sign').check();
   await anna.page.getByLabel('Full name').fill('Paula Prior');
+  await anna.page.getByRole('button', { name: 'Sign the agreement' }).click();
+  await anna.page.getByRole('alert').getByText('Please draw your signature').first().waitFor();
   await drawOn(anna.page);
   await anna.page.getByText('The signature is drawn.').waitFor();
   await anna.page.getByRole('button', { name: 'Sign the agreement' }).click();
@@ -88,4 +90,9 @@ it('reads the day ahead, is killed, and takes both without signal; killed again,
   await anna.open('/my-day');
   await expect.poll(signature, { timeout: 20_000 }).toMatchObject([{ method: 'on_site_device', drawn: true }]);
   await expect.poll(ending, { timeout: 20_000 }).toEqual([{ kind: 'nobody_came', waited: 30 }]);
+  const { happened, recorded } = (await signature())[0]!;
+  expect(recorded.getTime()).toBeGreaterThanOrEqual(happened.getTime());
+  await anna.page.getByRole('region', { name: 'Signatures on this phone' }).waitFor({ state: 'detached' });
+  await anna.open(`/visits/${signs.visitId}/start`);
+  await anna.page.getByText('Agreement and fee are in order.').waitFor();
 });
