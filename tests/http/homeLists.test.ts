@@ -165,15 +165,21 @@ describe('later', () => {
   it('a callback is overdue for the office, and an open record is named to its pair and to the lead', async () => {
     expect(await things('anna', 'myRecords')).toEqual([]);
     expect(await things('office', 'callbacksOverdue')).toEqual([]);
-    const later = async (who: 'office' | 'anna' | 'dan' | 'lead', key: string): Promise<string[]> => {
+    const linesLater = async (who: 'office' | 'anna' | 'dan' | 'lead', key: string) => {
       const { lists } = await readHome(api.database.read, {
         personId: CAST[who].id,
         roles: CAST[who].roles,
         now: new Date(api.clock.now.getTime() + 5 * 86_400_000),
       });
-      return lists.find((l) => l.key === key)!.items.map(({ thing }) => `${thing.kind} ${thing.id}`);
+      return lists.find((l) => l.key === key)!.items;
     };
-    expect(await later('office', 'callbacksOverdue')).toContain(`callback ${callbacks.fresh}`);
+    const later = async (...of: Parameters<typeof linesLater>): Promise<string[]> =>
+      (await linesLater(...of)).map(({ thing }) => `${thing.kind} ${thing.id}`);
+    // A line for a callback, whatever of it is overdue; what is due stands there and not once more among those to look into.
+    const ofFresh = (await linesLater('office', 'callbacksOverdue')).filter(({ thing }) => thing.id === callbacks.fresh);
+    expect(ofFresh.map(({ detail }) => detail)).toEqual(['Not acknowledged yet; not sorted yet']);
+    expect(await things('lead', 'callbacksToLookInto')).toContain(`callback ${callbacks.fresh}`);
+    expect(await later('lead', 'callbacksToLookInto')).not.toContain(`callback ${callbacks.fresh}`);
     expect(await later('anna', 'myRecords')).toEqual([`record ${site.jobId}`]);
     expect(await later('dan', 'myRecords')).toEqual([]);
     expect(await later('lead', 'recordsUnsealed')).toEqual([`record ${site.jobId}`]);

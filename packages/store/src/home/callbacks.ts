@@ -21,15 +21,17 @@ const SAME_DAY = `(VALUES (1, 'insurer', 'tell the insurer'), (2, 'attorney', 't
 
 /** The weightier first: danger, then the insurer, who may refuse cover, then whoever has heard nothing yet. */
 const WEIGHT = `(CASE WHEN c.safety THEN 0 ELSE 10 END) + CASE k.clock WHEN 'insurer' THEN 0 WHEN 'acknowledge' THEN 1 WHEN 'triage' THEN 2 WHEN 'answer' THEN 3 WHEN 'visit' THEN 4 ELSE 5 END`;
-const UNDONE = `CASE k.clock WHEN 'insurer' THEN 'The insurer was not told yet' WHEN 'acknowledge' THEN 'Not acknowledged yet' WHEN 'triage' THEN 'Not sorted yet' WHEN 'answer' THEN 'Not answered yet'
-  WHEN 'visit' THEN 'Not visited yet' ELSE 'Not decided in writing yet' END || CASE WHEN c.safety THEN ', danger' ELSE '' END`;
-/** The office does not decide, and notice to the insurer is for owner and lead inspector. */
+const UNDONE = `CASE k.clock WHEN 'insurer' THEN 'the insurer was not told yet' WHEN 'acknowledge' THEN 'not acknowledged yet' WHEN 'triage' THEN 'not sorted yet' WHEN 'answer' THEN 'not answered yet'
+  WHEN 'visit' THEN 'not visited yet' ELSE 'not decided in writing yet' END`;
+const ALL_UNDONE = `string_agg(${UNDONE}, '; ' ORDER BY ${WEIGHT}, k.due_at)`;
+/** A line for each callback, with everything of it that is undone. The office does not decide, and notice to the insurer is for owner and lead inspector. */
 const clocks = (me: string, when: string): string =>
   pick(
     of(
       'callback',
-      `${row('k.id::text', 'c.id', TITLE, UNDONE, 'k.due_at')}, ${WEIGHT} AS weight FROM ${FROM} JOIN callback_clock k ON k.callback_id = c.id
-      WHERE c.state <> 'closed' AND ${sees(me)} AND (k.clock IN ('acknowledge', 'triage', 'answer', 'visit') OR ${has(me, ...JUDGES)}) AND ${RUNS} AND ${when}`,
+      `${row('c.id::text', 'c.id', TITLE, `upper(left(${ALL_UNDONE}, 1)) || substr(${ALL_UNDONE}, 2) || CASE WHEN c.safety THEN ', danger' ELSE '' END`, 'min(k.due_at)')}, min(${WEIGHT}) AS weight
+      FROM ${FROM} JOIN callback_clock k ON k.callback_id = c.id
+      WHERE c.state <> 'closed' AND ${sees(me)} AND (k.clock IN ('acknowledge', 'triage', 'answer', 'visit') OR ${has(me, ...JUDGES)}) AND ${RUNS} AND ${when} GROUP BY c.id, p.id`,
     ),
     'weight, at',
   );
@@ -93,13 +95,15 @@ export const CALLBACK_LISTS = {
       'at',
     ),
   },
+  /** Those of which nothing is due yet: the others stand above. */
   callbacksToLookInto: {
-    needs: [],
+    needs: ['today', 'zone'],
     sql: pick(
       of(
         'callback',
         `${row('c.id::text', 'c.id', TITLE, `replace(c.kind, '_', ' ') || ', ' || replace(c.state, '_', ' ') || CASE WHEN c.safety THEN ', safety' ELSE '' END`, `(SELECT min(k.due_at) FROM callback_clock k WHERE k.callback_id = c.id AND k.clock IN ('triage', 'decision') AND ${RUNS})`)}
-      FROM ${FROM} WHERE c.state IN ('received', 'acknowledged', 'looking_into') AND NOT c.owner_only`,
+      FROM ${FROM} WHERE c.state IN ('received', 'acknowledged', 'looking_into') AND NOT c.owner_only
+        AND NOT EXISTS (SELECT FROM callback_clock k WHERE k.callback_id = c.id AND ${RUNS} AND (k.due_at AT TIME ZONE $2)::date <= $1::date)`,
       ),
       `(detail LIKE '%, safety') DESC, at`,
     ),
