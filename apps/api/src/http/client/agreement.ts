@@ -108,7 +108,7 @@ export function agreementPage(page: ClientPage, typed: Typed | null, token: stri
       <h2>${page.title}</h2>
       ${page.reviewed ? null : html`<div class="note" role="note"><p>This text is an example that no attorney has reviewed.</p></div>`}
       <article class="paper">${paragraphs(page.body)}</article>
-      ${page.release ? html`<p>You need not sign this, and may ask an attorney first.</p>` : html`<p>Signing before the visit is the policy of this firm.</p>`}
+      ${page.release ? html`<p>You need not sign this, and may ask an attorney first.</p>` : page.signed ? null : html`<p>Signing before the visit is the policy of this firm.</p>`}
       ${page.signed ? null : signForm(page, typed, token)} ${page.wantsPaper ? null : otherwise(page, typed)}`,
     page.signed ? [] : ['/client-page/sign.js', '/client-page/keep.js'],
   );

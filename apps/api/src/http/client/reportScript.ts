@@ -23,7 +23,7 @@ const FIELDS_PART = `
   }
   function point(found) {
     found.forEach(function (one) { mark(one.field, one.says); });
-    say(['Not sent yet. Nothing that you typed is lost.'].concat(found.map(function (one) { return FIELDS[one.field].label + ' ' + one.says; })), false);
+    say(['Not sent yet. Nothing that you typed is lost.'].concat(found.map(function (one) { return FIELDS[one.field].label; })), false);
     var first = at(found[0].field); (first.matches('fieldset') ? first.querySelector('input') : first).focus();
   }
   function say(lines, focus) {
