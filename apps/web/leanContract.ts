@@ -14,7 +14,8 @@ const partsOf = (node: Node): Node[] => Object.values(node).flat().filter(isNode
 const isFunction = ({ type }: Node): boolean => type === 'ArrowFunctionExpression' || type === 'FunctionExpression';
 const nameOf = (node: unknown): string => (isNode(node) ? String(node.name ?? node.value ?? '') : '');
 
-const isRoute = (node: Node): boolean => node.type === 'CallExpression' && nameOf(node.callee) === 'route';
+const calls = (name: string, node: Node): boolean => node.type === 'CallExpression' && nameOf(node.callee) === name;
+const isRoute = (node: Node): boolean => calls('route', node);
 
 /** What `{...}` keeps of a route, or of the part that several routes have in common. */
 function leanObject(code: string, node: Node): Edit {
@@ -27,6 +28,12 @@ function leanRoute(code: string, node: Node): Edit {
   const [given] = node.arguments as Node[];
   if (given?.type !== 'ObjectExpression') throw new Error('A route must be written as one object.');
   return { ...leanObject(code, given), start: node.start, end: node.end };
+}
+
+/** `withTables(page, {...})`: a browser asks for a table by its address alone (src/api/tables.ts); the service makes it. */
+function leanTables(code: string, node: Node): Edit {
+  const page = (node.arguments as Node[])[0]!;
+  return { start: node.start, end: node.end, text: `{ table: { path: ${code.slice(page.start, page.end)}.path + '/table.csv' } }` };
 }
 
 /** Names of what routes have in common: `route({ ...act, path })`. */
@@ -43,6 +50,10 @@ function read(code: string, node: Node, edits: Edit[]): boolean {
   if (isFunction(node)) return false;
   if (isRoute(node)) {
     edits.push(leanRoute(code, node));
+    return false;
+  }
+  if (calls('withTables', node)) {
+    edits.push(leanTables(code, node));
     return false;
   }
   const inside = partsOf(node).map((part) => read(code, part, edits));

@@ -1,23 +1,60 @@
 // The frame of every staff screen: skip link, demo banner, navigation, who is signed in.
-import { useEffect, useRef, type ReactNode } from 'react';
+import { lazy, Suspense, useEffect, useRef, type ReactNode } from 'react';
 import { Burger } from '@mantine/core';
-import { useDisclosure } from '@mantine/hooks';
+import { useDisclosure, useMediaQuery } from '@mantine/hooks';
 import { Outlet, useLocation } from '@tanstack/react-router';
 import { useMe } from '../api/people.ts';
 import { Drawer } from '../ui/Drawer.ts';
+import { useIdle } from '../ui/idle.ts';
 import { OnPhone } from '../ui/OnPhone.tsx';
 import { SigningsWaiting } from '../ui/SigningsWaiting.tsx';
 import { ZoneNote } from '../ui/ZoneNote.tsx';
-import { GoTo } from './goTo/GoTo.tsx';
 import { usePlaces } from './goTo/usePlaces.ts';
-import { Navigation } from './shellNavigation.tsx';
+import goTo from './goTo/goTo.module.css';
 import classes from './shell.module.css';
+
+/** As in shell.module.css: from here on the menu stands at the side. */
+const WIDE = '(min-width: 900px)';
+
+/** Where the box will be: a screen is worked with before it comes, and also where it cannot come. */
+const GoToPlace = (): ReactNode => (
+  <div className={goTo.box}>
+    <div className={goTo.input} />
+  </div>
+);
+
+// Beside the screen itself, which a phone shows first; a wide window asks for them at once.
+const navigation = () => import('./shellNavigation.tsx');
+const box = () => import('./goTo/GoTo.tsx');
+const Navigation = lazy(async () => ({ default: (await navigation()).Navigation }));
+const GoTo = lazy(() =>
+  box().then(
+    ({ GoTo: Box }) => ({ default: Box }),
+    () => ({ default: GoToPlace }),
+  ),
+);
+if (window.matchMedia(WIDE).matches) void Promise.allSettled([navigation(), box()]);
 
 export function Shell(): ReactNode {
   const me = useMe();
   const [opened, menu] = useDisclosure(false);
   const main = useMainFocus(menu.close);
   usePlaces();
+  const wide = useMediaQuery(WIDE, undefined, { getInitialValueInEffect: false });
+  const idle = useIdle();
+  const goToBox =
+    wide || idle ? (
+      <Suspense fallback={<GoToPlace />}>
+        <GoTo />
+      </Suspense>
+    ) : (
+      <GoToPlace />
+    );
+  const areas = (
+    <Suspense fallback={null}>
+      <Navigation />
+    </Suspense>
+  );
   return (
     <div className={classes.frame}>
       <a className={classes.skip} href="#main">
@@ -31,7 +68,7 @@ export function Shell(): ReactNode {
       ) : null}
       <section className={classes.bar} aria-label="Firm">
         <Burger opened={opened} onClick={menu.toggle} aria-label="Menu" aria-expanded={opened} size="sm" />
-        <GoTo />
+        {wide ? null : goToBox}
       </section>
       <Drawer
         opened={opened}
@@ -40,14 +77,16 @@ export function Shell(): ReactNode {
         size="17rem"
         closeButtonProps={{ 'aria-label': 'Close the menu' }}
       >
-        <Navigation />
+        {areas}
       </Drawer>
       <div className={classes.columns}>
-        <aside className={classes.side}>
-          <p className={classes.firm}>{me.firm}</p>
-          <GoTo />
-          <Navigation />
-        </aside>
+        {wide ? (
+          <aside className={classes.side}>
+            <p className={classes.firm}>{me.firm}</p>
+            {goToBox}
+            {areas}
+          </aside>
+        ) : null}
         <main id="main" ref={main} tabIndex={-1} className={classes.main}>
           <SigningsWaiting />
           <OnPhone />

@@ -1,14 +1,5 @@
 // How the component library draws with our tokens (tokens.css). It knows one set of names; the tokens themselves turn dark, so it stays in its light scheme.
-import {
-  Alert,
-  Badge,
-  Button,
-  createTheme,
-  Fieldset,
-  InputWrapper,
-  type CSSVariablesResolver,
-  type MantineColorsTuple,
-} from '@mantine/core';
+import { createTheme, type CSSVariablesResolver, type MantineColorsTuple } from '@mantine/core';
 
 /** The ten steps that the library asks for, from what we name: a ground, the same under a pointer, lines, the filled color, that under a pointer, words. */
 const steps = (tint: string, tintHover: string, line: string, filled: string, hover: string, words: string): MantineColorsTuple => [
@@ -100,15 +91,16 @@ export const theme = createTheme({
     fontWeight: 'var(--bs-weight-heading)',
     sizes: { h1: heading('h1', '1.25'), h2: heading('h2', '1.3'), h3: heading('h3', '1.35') },
   },
+  // By their names, so that no screen loads one for its settings alone.
   components: {
     // The colour of a warning stands too pale on its own ground to be read.
-    Alert: Alert.extend({ styles: { title: { color: 'var(--bs-ink)' } } }),
-    Badge: Badge.extend({ defaultProps: { variant: 'outline', color: 'gray.7', tt: 'none', fw: 600, radius: 'sm' } }),
-    Button: Button.extend({ defaultProps: { fw: 600 } }),
-    Fieldset: Fieldset.extend({ defaultProps: { mx: 0, radius: 'sm' } }),
-    InputWrapper: InputWrapper.extend({
+    Alert: { styles: { title: { color: 'var(--bs-ink)' } } },
+    Badge: { defaultProps: { variant: 'outline', color: 'gray.7', tt: 'none', fw: 600, radius: 'sm' } },
+    Button: { defaultProps: { fw: 600 } },
+    Fieldset: { defaultProps: { mx: 0, radius: 'sm' } },
+    InputWrapper: {
       styles: { error: { fontSize: 'var(--bs-text-small)' }, description: { fontSize: 'var(--bs-text-small)' } },
-    }),
+    },
   },
 });
 

@@ -1,51 +1,28 @@
-// Everything of today and tomorrow read ahead onto the phone of somebody who goes to visits, and what was done there sent from any screen.
-import { useEffect, type ReactNode } from 'react';
-import { useQuery, useQueryClient, type QueryClient } from '@tanstack/react-query';
-import { useRouter } from '@tanstack/react-router';
-import type { Ahead } from '@backsight/contract/sitework/ahead';
-import { agreementQuery } from '../api/agreements.ts';
-import { endingQuery, wayInQuery } from '../api/desk.ts';
+// What was done on this phone is sent from any screen; for somebody who goes to visits the days to come are read ahead onto it.
+import { lazy, Suspense, type ReactNode } from 'react';
 import { useMe } from '../api/people.ts';
-import { keepApp } from '../api/phone/app.ts';
 import { isWaiting, useOutbox } from '../api/phone/outbox.ts';
 import { photoWaits, useKeptPhotos } from '../api/phone/photos.ts';
-import { dropReplies } from '../api/phone/replies.ts';
 import { useSendingOf } from '../api/phone/useSending.ts';
-import { aheadQuery, dayQuery, recordQuery, startQuery } from '../api/sitework.ts';
-import { todayIn } from './time.ts';
+import { useIdle } from './idle.ts';
 
-/** For people who go to visits. Shows nothing: the site screens say how things stand. */
+/** Behind the screen itself; where it cannot come there is no connection to read ahead by. */
+const ReadAhead = lazy(() =>
+  import('./ReadAhead.tsx').then(
+    ({ ReadAhead: Part }) => ({ default: Part }),
+    () => ({ default: () => null }),
+  ),
+);
+
 export function OnPhone(): ReactNode {
   const me = useMe();
   const photos = useKeptPhotos().some((photo) => photo.personId === me.id && photoWaits(photo));
   const waits = useOutbox().some((row) => row.personId === me.id && isWaiting(row)) || photos;
   useSendingOf(me.id, waits);
-  return me.roles.some((role) => role === 'inspector' || role === 'lead_inspector') ? <ReadAhead /> : null;
-}
-
-function ReadAhead(): null {
-  const { zone } = useMe();
-  const queries = useQueryClient();
-  const { data, dataUpdatedAt } = useQuery(aheadQuery);
-  const router = useRouter();
-  useEffect(() => void keepApp(), []);
-  useEffect(() => {
-    if (!data || Date.now() - dataUpdatedAt > 60_000) return;
-    void queries.prefetchQuery(dayQuery);
-    const today = todayIn(zone);
-    for (const visit of data.visits) readVisit(queries, visit, today);
-    const ids = new Set<unknown>(data.visits.map(({ start }) => start.visit.id));
-    void dropReplies(queries, ({ queryKey }) => queryKey[2] === 'way-in' && !ids.has(queryKey[1]));
-    void router.preloadRoute({ to: '/my-day' });
-  }, [data, dataUpdatedAt, queries, router, zone]);
-  return null;
-}
-
-/** What the screens of one visit ask for. How to get in, codes included, only on its day. */
-function readVisit(queries: QueryClient, { start: { visit, gate } }: Ahead['visits'][number], today: string): void {
-  if (visit.recordId) void queries.prefetchQuery(recordQuery(visit.recordId));
-  else void queries.prefetchQuery(startQuery(visit.id));
-  void queries.prefetchQuery(endingQuery(visit.id));
-  if (visit.day === today) void queries.prefetchQuery(wayInQuery(visit.id, true));
-  if (gate.missing.includes('agreement-unsigned')) void queries.prefetchQuery(agreementQuery(visit.jobId));
+  const idle = useIdle();
+  return idle && me.roles.some((role) => role === 'inspector' || role === 'lead_inspector') ? (
+    <Suspense fallback={null}>
+      <ReadAhead />
+    </Suspense>
+  ) : null;
 }

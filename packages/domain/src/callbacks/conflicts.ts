@@ -1,5 +1,4 @@
 // What speaks against a remedy: the agreement's limit, its time to claim and notice, who is bound, and the rules of the state. Shown, never barring.
-import { DateTime } from 'luxon';
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 import { CERTAINTIES, type RuleRow } from '../shared/rulePack.ts';
 import { paysMoney, type RemedyKind } from './words.ts';
@@ -37,8 +36,7 @@ export const noticeDaysIn = (clause: string): number | null => {
   return found ? Number(found[1]) : null;
 };
 
-const daysBetween = (from: string, to: string): number =>
-  Math.round(DateTime.fromISO(to, { zone: 'utc' }).diff(DateTime.fromISO(from, { zone: 'utc' }), 'days').days);
+const daysBetween = (from: string, to: string): number => Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000);
 
 function ofCap({ binding, capCents, rows }: ConflictFacts, totalCents: number): Conflict[] {
   if (!binding || capCents === null || totalCents <= capCents) return [];

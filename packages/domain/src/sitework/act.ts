@@ -120,3 +120,26 @@ export type KnownAct = { id: string; act: SiteAct; words: ActWords; by: string; 
 
 /** Under which key an act stands among the entries; no step's key holds a colon. */
 export const actKey = (kind: ActKind): string => `site:${kind}`;
+
+/** What each kind is called on screens and papers. */
+export const ACT_NAMES: Record<ActKind, string> = {
+  arrival: 'Arrival',
+  conditions: 'Conditions of the day',
+  loads: 'What must not lose power',
+  divide: 'Who takes what',
+  outlet: 'Receptacle before the test',
+  trip: 'Ground-fault device tripped',
+  reset: 'Ground-fault device reset',
+  power_back: 'Power after the reset',
+  changed: 'Changed by us',
+  put_back: 'Put back',
+  told: 'Client and office told',
+  hazard_look: 'Looked at for danger',
+  went_in: 'Went in',
+  came_out: 'Came out',
+  danger: 'Danger to people',
+  damage: 'Damage or injury',
+  settled: 'Partner check settled',
+  photo_lost: 'Photo that will not come',
+  signed_off: 'Signed off',
+};

@@ -16,32 +16,9 @@ import {
   TRIPPED_BY,
   UTILITY,
   WHO_IS_THERE,
-  type ActKind,
   type KnownAct,
 } from './act.ts';
 import { STOPS } from './hazards.ts';
-
-export const ACT_NAMES: Record<ActKind, string> = {
-  arrival: 'Arrival',
-  conditions: 'Conditions of the day',
-  loads: 'What must not lose power',
-  divide: 'Who takes what',
-  outlet: 'Receptacle before the test',
-  trip: 'Ground-fault device tripped',
-  reset: 'Ground-fault device reset',
-  power_back: 'Power after the reset',
-  changed: 'Changed by us',
-  put_back: 'Put back',
-  told: 'Client and office told',
-  hazard_look: 'Looked at for danger',
-  went_in: 'Went in',
-  came_out: 'Came out',
-  danger: 'Danger to people',
-  damage: 'Damage or injury',
-  settled: 'Partner check settled',
-  photo_lost: 'Photo that will not come',
-  signed_off: 'Signed off',
-};
 
 /** Names of things, persons and steps by id or key, and the clock time of an instant. */
 export type Naming = {

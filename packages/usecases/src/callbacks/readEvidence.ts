@@ -3,8 +3,7 @@ import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWin
 import { packOn } from '@backsight/domain/shared/rulePack';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Evidence } from '@backsight/domain/procedures/step';
-import type { ActKind } from '@backsight/domain/sitework/act';
-import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
+import { ACT_NAMES, type ActKind } from '@backsight/domain/sitework/act';
 import { sayEntry } from '@backsight/domain/sitework/say';
 import { CORRECTIONS, type CouldNotReason, type StepOutcome } from '@backsight/domain/sitework/value';
 import type { ReportBody } from '@backsight/domain/sitework/report';

@@ -1,7 +1,5 @@
 // Photos taken on this phone: kept here as they were taken until the service has them, also when the browser is killed meanwhile.
 import { useSyncExternalStore } from 'react';
-import { newId } from '../ids.ts';
-import { readShot } from './readShot.ts';
 import { phone, SURE, type KeptPhoto } from './store.ts';
 
 let photos: readonly KeptPhoto[] = [];
@@ -27,27 +25,6 @@ export const useKeptPhotos = (): readonly KeptPhoto[] => useSyncExternalStore(su
 export const keptPhotos = all;
 /** Recorded, and not with the service yet. */
 export const photoWaits = ({ state }: KeptPhoto): boolean => state === 'waiting';
-
-export type TakenAt = { personId: string; recordId: string; place: string };
-
-/** Keeps a file as a photo of this place. Answers what is wrong with it, in words; null when it is kept. @throws when the phone's store is full */
-export async function takePhoto(file: File, at: TakenAt): Promise<string | null> {
-  const shot = await readShot(file);
-  if (typeof shot === 'string') return shot;
-  const photo: KeptPhoto = {
-    ...at,
-    ...shot,
-    id: newId(),
-    entryId: null,
-    takenAt: new Date().toISOString(),
-    name: file.name || 'photo',
-    original: file,
-    state: 'taken',
-  };
-  await (await phone()).put('photos', photo);
-  await reloadPhotos();
-  return null;
-}
 
 /** Takes a photo off this phone. */
 export async function forgetPhoto(id: string): Promise<void> {

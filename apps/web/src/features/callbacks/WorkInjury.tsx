@@ -1,7 +1,6 @@
 // Injuries of the firm's own people, for the owner: by when each is reported to the federal office, in real hours.
 import { useState, type ReactNode } from 'react';
 import { Alert, Button, NativeSelect, SimpleGrid, Stack, Textarea, TextInput } from '@mantine/core';
-import { DateTime } from 'luxon';
 import { INJURIES, type CallbackClocks } from '@backsight/contract/callbacks/clocks';
 import { noteInjury, reportInjury } from '../../api/callbackClocks.ts';
 import { newId } from '../../api/ids.ts';
@@ -87,7 +86,7 @@ function Note({ id }: { id: string }): ReactNode {
       close();
     },
   });
-  const now = localInput(DateTime.now(), zone);
+  const now = localInput(new Date(), zone);
   const fields = useFields(
     { what: 'in_patient' as What, happenedAt: now, outcomeAt: now, learnedAt: now, words: '' },
     LABELS,

@@ -1,8 +1,8 @@
 // Words of the screens about callbacks.
-import { DateTime } from 'luxon';
 import type { CallbackLine } from '@backsight/contract/callbacks';
 import type { DANGERS } from '@backsight/contract/callbacks/intake';
 import type { Role } from '@backsight/contract/people';
+import { instantText } from '../../ui/time.ts';
 
 export { DANGERS, SYSTEMS } from '@backsight/contract/callbacks/intake';
 export type Danger = keyof typeof DANGERS;
@@ -73,12 +73,10 @@ export const EVENTS: Record<string, string> = {
 const CLOCKS = { acknowledge: 'Acknowledge', triage: 'Sort', answer: 'Answer', visit: 'Visit', decision: 'Decide' } as const;
 
 /** 'Acknowledge: 2 days overdue', 'Decide by Tue, May 12, 5:00 PM'. */
-export function clockText(clock: CallbackLine['clock'], zone: string, now = DateTime.now()): string {
+export function clockText(clock: CallbackLine['clock'], zone: string, now = Date.now()): string {
   if (!clock) return '';
-  const due = DateTime.fromISO(clock.dueAt, { zone, locale: 'en-US' });
-  if (!clock.overdue)
-    return `${CLOCKS[clock.clock]} by ${due.toFormat('ccc, LLL d, h:mm a')}${clock.dueWithinDay ? ' (within a day)' : ''}`;
-  const days = Math.floor(now.diff(due, 'days').days);
+  if (!clock.overdue) return `${CLOCKS[clock.clock]} by ${instantText(clock.dueAt, zone)}${clock.dueWithinDay ? ' (within a day)' : ''}`;
+  const days = Math.floor((now - Date.parse(clock.dueAt)) / 86_400_000);
   return `${CLOCKS[clock.clock]}: overdue by ${days < 1 ? 'less than a day' : days === 1 ? '1 day' : `${days} days`}`;
 }
 

@@ -1,7 +1,8 @@
 // What was done besides the steps, in the order in which it was done.
 import type { ReactNode } from 'react';
 import type { SealedRecord } from '@backsight/contract/sitework';
-import { ACT_NAMES, sayAct } from '@backsight/domain/sitework/sayAct';
+import { ACT_NAMES } from '@backsight/domain/sitework/act';
+import { sayAct } from '@backsight/domain/sitework/sayAct';
 import { useMe } from '../../api/people.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { EntryPhotos } from './EntryPhotos.tsx';

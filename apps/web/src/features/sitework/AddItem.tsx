@@ -11,7 +11,6 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { stepsOf } from './openHere.ts';
 import type { NewAct } from './useRecord.ts';
-import classes from './sitework.module.css';
 
 const KINDS = (Object.keys(ITEM_KINDS) as ItemKind[]).map((value) => ({ value, label: ITEM_KINDS[value] }));
 
@@ -41,37 +40,34 @@ export function AddItem({ record, onAct }: { record: MemberRecord; onAct: (act: 
     },
   });
   return (
-    <details className={classes.more}>
-      <summary>Add a thing found here</summary>
-      <form
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (!taken) add.mutate();
-        }}
-      >
-        <ProblemNote of={add.error} />
-        <NativeSelect
-          label="Kind"
-          size="lg"
-          data={KINDS}
-          value={kind}
-          onChange={(event) => change({ kind: event.currentTarget.value as ItemKind })}
-        />
-        <TextInput
-          label="Name"
-          description="So that both of you know which: upstairs bath, garage"
-          size="lg"
-          mt="sm"
-          required
-          maxLength={60}
-          value={label}
-          error={taken ? 'There is already a thing of this kind and name.' : undefined}
-          onChange={(event) => change({ label: event.currentTarget.value })}
-        />
-        <Button type="submit" size="lg" mt="sm" loading={add.isPending} disabled={label.trim() === ''}>
-          Add it
-        </Button>
-      </form>
-    </details>
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (!taken) add.mutate();
+      }}
+    >
+      <ProblemNote of={add.error} />
+      <NativeSelect
+        label="Kind"
+        size="lg"
+        data={KINDS}
+        value={kind}
+        onChange={(event) => change({ kind: event.currentTarget.value as ItemKind })}
+      />
+      <TextInput
+        label="Name"
+        description="So that both of you know which: upstairs bath, garage"
+        size="lg"
+        mt="sm"
+        required
+        maxLength={60}
+        value={label}
+        error={taken ? 'There is already a thing of this kind and name.' : undefined}
+        onChange={(event) => change({ label: event.currentTarget.value })}
+      />
+      <Button type="submit" size="lg" mt="sm" loading={add.isPending} disabled={label.trim() === ''}>
+        Add it
+      </Button>
+    </form>
   );
 }

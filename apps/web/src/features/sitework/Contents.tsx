@@ -25,8 +25,7 @@ export function Contents({ pages, record, current, done, onGo }: Props): ReactNo
     return open === 0 ? 'recorded' : `${open} left`;
   };
   return (
-    <details className={classes.more}>
-      <summary>All steps</summary>
+    <>
       {systems.map((system) => {
         const steps = record.steps.filter(({ procedureTitle }) => procedureTitle === system);
         return (
@@ -57,6 +56,6 @@ export function Contents({ pages, record, current, done, onGo }: Props): ReactNo
           </section>
         );
       })}
-    </details>
+    </>
   );
 }

@@ -6,7 +6,8 @@ import { placeOf } from '@backsight/domain/sitework/value';
 import { useDraft } from '../../api/phone/drafts.ts';
 import { Choices } from './Choices.tsx';
 import { EntryPhotos } from './EntryPhotos.tsx';
-import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
+import { useTaken } from './photoModel.ts';
+import { PhotoTaker } from './PhotoTaker.tsx';
 import { SitePage, type Site } from './SitePage.tsx';
 import classes from './sitework.module.css';
 

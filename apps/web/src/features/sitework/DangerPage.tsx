@@ -7,7 +7,8 @@ import { placeOf } from '@backsight/domain/sitework/value';
 import { DANGER_ADVICE } from '@backsight/domain/sitework/hazards';
 import { useDraft } from '../../api/phone/drafts.ts';
 import { Choices } from './Choices.tsx';
-import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
+import { useTaken } from './photoModel.ts';
+import { PhotoTaker } from './PhotoTaker.tsx';
 import { SitePage, type Site } from './SitePage.tsx';
 import classes from './sitework.module.css';
 

@@ -8,7 +8,7 @@ import { changePhoto, forgetPhoto, useKeptPhotos } from '../../api/phone/photos.
 import { photoAddress } from '../../api/photos.ts';
 import { PhotoStrip, type StripPhoto } from '../../ui/PhotoStrip.tsx';
 import { clockText } from '../../ui/time.ts';
-import { BlobImage } from './PhotoTaker.tsx';
+import { BlobImage } from './BlobImage.tsx';
 import { nameOf } from './recordModel.ts';
 import shots from './shots.module.css';
 import classes from './sitework.module.css';

@@ -1,25 +1,19 @@
 // Takes photos with the phone's camera and keeps them here; each can be taken out again until its entry is recorded.
-import { useCallback, useState, type ReactNode } from 'react';
+import { useState, type ReactNode } from 'react';
 import { Button, FileButton } from '@mantine/core';
 import { useMe } from '../../api/people.ts';
-import { forgetPhoto, takePhoto, useKeptPhotos } from '../../api/phone/photos.ts';
+import { forgetPhoto } from '../../api/phone/photos.ts';
 import type { KeptPhoto } from '../../api/phone/store.ts';
+import { takePhoto } from '../../api/phone/takePhoto.ts';
 import { clockText } from '../../ui/time.ts';
+import { BlobImage } from './BlobImage.tsx';
+import { useTaken } from './photoModel.ts';
 import shots from './shots.module.css';
 import classes from './sitework.module.css';
 
 /** What one entry may name. */
 const MOST = 12;
 const ACCEPT = 'image/*';
-
-/** Photos taken at places of a record whose entries are not recorded yet, by place. */
-export function useTaken(recordId: string): Map<string, KeptPhoto[]> {
-  const me = useMe();
-  const mine = useKeptPhotos().filter((photo) => photo.personId === me.id && photo.recordId === recordId && photo.state === 'taken');
-  const places = new Map<string, KeptPhoto[]>();
-  for (const photo of mine) places.set(photo.place, [...(places.get(photo.place) ?? []), photo]);
-  return places;
-}
 
 type Props = { recordId: string; place: string; legend: string; words?: string };
 
@@ -82,16 +76,3 @@ const Shot = ({ photo, name }: { photo: KeptPhoto; name: string }): ReactNode =>
     </Button>
   </li>
 );
-
-/** A picture that is kept on this phone. */
-export function BlobImage({ blob, alt }: { blob: Blob; alt: string }): ReactNode {
-  const show = useCallback(
-    (image: HTMLImageElement) => {
-      const address = URL.createObjectURL(blob);
-      image.src = address;
-      return () => URL.revokeObjectURL(address);
-    },
-    [blob],
-  );
-  return <img ref={show} alt={alt} />;
-}

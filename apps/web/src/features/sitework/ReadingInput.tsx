@@ -1,6 +1,5 @@
 // A number, with large keys of our own under it where a finger presses: those of a phone are too small for gloves, and some lack the minus sign.
-import { useState, type ReactNode } from 'react';
-import { TextInput } from '@mantine/core';
+import { useId, useState, type ReactNode } from 'react';
 import classes from './readingKeys.module.css';
 
 type Props = { label: string; description?: string | undefined; value: string; onChange: (value: string) => void };
@@ -18,6 +17,7 @@ const after = (value: string, key: Key): string => {
 const byFinger = (): boolean => window.matchMedia('(pointer: coarse)').matches;
 
 export function ReadingInput({ label, description, value, onChange }: Props): ReactNode {
+  const id = useId();
   const [finger] = useState(byFinger);
   const [open, setOpen] = useState(false);
   return (
@@ -27,11 +27,18 @@ export function ReadingInput({ label, description, value, onChange }: Props): Re
         if (!event.currentTarget.contains(event.relatedTarget)) setOpen(false);
       }}
     >
-      <TextInput
-        label={label}
-        description={description}
-        size="lg"
-        mt="sm"
+      <label htmlFor={id} className={classes.label}>
+        {label}
+      </label>
+      {description ? (
+        <p id={`${id}-about`} className={classes.about}>
+          {description}
+        </p>
+      ) : null}
+      <input
+        id={id}
+        className={classes.reading}
+        aria-describedby={description ? `${id}-about` : undefined}
         inputMode={finger ? 'none' : 'decimal'}
         autoComplete="off"
         value={value}

@@ -13,8 +13,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { actEntry, actsHere } from './acts.ts';
-import { AddItem } from './AddItem.tsx';
-import { Contents } from './Contents.tsx';
+import { AddItem, Contents, useLater } from './later.tsx';
 import { OneStep } from './OneStep.tsx';
 import { differingHere, entriesByPlace, isRecorded } from './recordModel.ts';
 import { ReturnAlarm } from './ReturnAlarm.tsx';
@@ -31,6 +30,7 @@ const route = getRouteApi('/shell/records/$recordId');
 export function RecordPage(): ReactNode {
   const { recordId } = route.useParams();
   const here = useRecord(recordId);
+  useLater();
   const { record: data, error, isPending } = here;
   return (
     <Page
@@ -126,8 +126,16 @@ function Work({ record, here }: { record: MemberRecord; here: RecordHere }): Rea
           Next
         </Button>
       </nav>
-      <Contents key={`contents-${current}`} pages={pages} done={done} record={record} current={current} onGo={go} />
-      {record.state === 'open' ? <AddItem record={record} onAct={here.addAct} /> : null}
+      <details key={`contents-${current}`} className={classes.more}>
+        <summary>All steps</summary>
+        <Contents pages={pages} done={done} record={record} current={current} onGo={go} />
+      </details>
+      {record.state === 'open' ? (
+        <details className={classes.more}>
+          <summary>Add a thing found here</summary>
+          <AddItem record={record} onAct={here.addAct} />
+        </details>
+      ) : null}
       <div className={classes.acts}>
         <ButtonLink
           to="/records/$recordId/seal"

@@ -8,10 +8,8 @@ import type { UncountedEntry } from '../../api/phone/outbox.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, isLimited, missingIn, wantsNote, type Draft } from './drafts.ts';
-import { Reason } from './Outcome.tsx';
-import { NoteInput } from './NoteInput.tsx';
-import { PhotoTaker, useTaken } from './PhotoTaker.tsx';
-import { usePhotosOf } from './photoModel.ts';
+import { NoteInput, PhotoTaker, Reason } from './later.tsx';
+import { usePhotosOf, useTaken } from './photoModel.ts';
 import { partnerOf } from './recordModel.ts';
 import classes from './sitework.module.css';
 

@@ -2,12 +2,14 @@
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { settle } from '../../api/phone/outbox.ts';
-import { RefusedPhotos } from './EntryPhotos.tsx';
+import { useKeptPhotos } from '../../api/phone/photos.ts';
+import { RefusedPhotos } from './later.tsx';
 import { SyncNote } from './SyncNote.tsx';
 import type { Waiting } from './useRecord.ts';
 import classes from './sitework.module.css';
 
 export function WaitingNote({ waiting, recordId }: { waiting: readonly Waiting[]; recordId?: string }): ReactNode {
+  const refused = useKeptPhotos().some(({ state }) => state === 'refused');
   return (
     <div>
       <SyncNote />
@@ -23,7 +25,7 @@ export function WaitingNote({ waiting, recordId }: { waiting: readonly Waiting[]
         .map((row) => (
           <Refused key={row.n} row={row} />
         ))}
-      <RefusedPhotos recordId={recordId} />
+      {refused ? <RefusedPhotos recordId={recordId} /> : null}
     </div>
   );
 }

@@ -1,9 +1,19 @@
-// Photos by the entry that names them, as this phone knows it.
+// Photos by their place and by the entry that names them, as this phone knows it.
 import type { MemberRecord } from '@backsight/contract/sitework';
-import type { KnownAct } from '@backsight/domain/sitework/act';
-import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
+import { ACT_NAMES, type KnownAct } from '@backsight/domain/sitework/act';
 import { placeOf } from '@backsight/domain/sitework/value';
+import { useMe } from '../../api/people.ts';
 import { useKeptPhotos } from '../../api/phone/photos.ts';
+import type { KeptPhoto } from '../../api/phone/store.ts';
+
+/** Photos taken at places of a record whose entries are not recorded yet, by place. */
+export function useTaken(recordId: string): Map<string, KeptPhoto[]> {
+  const me = useMe();
+  const mine = useKeptPhotos().filter((photo) => photo.personId === me.id && photo.recordId === recordId && photo.state === 'taken');
+  const places = new Map<string, KeptPhoto[]>();
+  for (const photo of mine) places.set(photo.place, [...(places.get(photo.place) ?? []), photo]);
+  return places;
+}
 
 /** Ids of the photos of an entry, which its correction keeps; none without an entry. */
 export function usePhotosOf(record: MemberRecord, entryId: string | undefined): string[] {

@@ -2,9 +2,8 @@
 import { useEffect } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import type { MemberRecord, SiteItem, SiteStep } from '@backsight/contract/sitework';
-import type { ActKind } from '@backsight/domain/sitework/act';
+import { ACT_NAMES, type ActKind } from '@backsight/domain/sitework/act';
 import { placeOf } from '@backsight/domain/sitework/value';
-import { ACT_NAMES } from '@backsight/domain/sitework/sayAct';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { dropDrafts } from '../../api/phone/drafts.ts';

@@ -1,7 +1,8 @@
 // What the pair of a job did besides the steps, in order, with the systems that each act bears on; and how partner checks came out.
 import { sharesWords } from '@backsight/domain/callbacks/tradeWords';
 import { bearings } from '@backsight/domain/sitework/bearing';
-import { ACT_NAMES, sayAct } from '@backsight/domain/sitework/sayAct';
+import { ACT_NAMES } from '@backsight/domain/sitework/act';
+import { sayAct } from '@backsight/domain/sitework/sayAct';
 import { placeOf } from '@backsight/domain/sitework/value';
 import type { Reader } from '@backsight/store/database';
 import { comparisonsOf, loadRecord, type LoadedRecord } from '../../sitework/steps/loadRecord.ts';
