@@ -24,11 +24,9 @@ export function Page({ title, about, actions, width = 'wide', children }: Props)
   return (
     <div className={classes[width]}>
       <div className={classes.head}>
-        <div className={classes.words}>
-          <Title order={1}>{title}</Title>
-          {about ? <p className={classes.about}>{about}</p> : null}
-          {help ? <p className={classes.about}>{help}</p> : null}
-        </div>
+        <Title order={1}>{title}</Title>
+        {about ? <p className={classes.about}>{about}</p> : null}
+        {help ? <p className={classes.about}>{help}</p> : null}
         {actions ? <div className={classes.actions}>{actions}</div> : null}
       </div>
       {children}
