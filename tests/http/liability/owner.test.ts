@@ -85,8 +85,8 @@ let jobs: string[] = [];
 let first: Visited;
 const callbacks: string[] = [];
 /** Acts may be refused by their rules: then nothing happened. */
-const run = async (act: unknown, input: object): Promise<boolean> =>
-  (await api.runner.run(act as never, input as never, { actor: as('owner') })).ok;
+const run = async (act: unknown, input: object, who: 'owner' | 'lead' = 'owner'): Promise<boolean> =>
+  (await api.runner.run(act as never, input as never, { actor: as(who) })).ok;
 
 /** Null where the rules refuse it: a near-miss before the visit, a paper without its day. */
 async function takeIn(jobId: string, kind: string): Promise<string | null> {
@@ -143,6 +143,14 @@ async function twin(of: string): Promise<boolean> {
   return run(linkCallback, { id, link: { kind: 'duplicate', to: of }, words: 'The same' });
 }
 
+/** Concluded by somebody who was on the job: it waits for somebody who was not. */
+async function ownConclusion(): Promise<boolean> {
+  const id = await takeIn(jobs[1]!, 'damage_or_injury');
+  if (id === null) return false;
+  await run(acknowledgeCallback, { id });
+  return run(concludeCallback, { id, conclusionId: randomUUID(), cause: 'damaged_on_visit' }, 'lead');
+}
+
 const keep = (id: string | null): boolean => id !== null && callbacks.push(id) > 0;
 type Pick = (below: number) => number;
 type Played = (pick: Pick, id: string) => Promise<unknown>;
@@ -176,8 +184,9 @@ describe('random histories', () => {
   beforeAll(async () => {
     at('2026-04-14T15:00:00Z');
     first = await visited(api);
-    const unsigned = await siteJob(api, { startsAt: new Date('2026-05-05T14:00:00Z'), signed: false, pair: ['cora', 'dan'] });
+    const unsigned = await siteJob(api, { startsAt: new Date('2026-05-05T14:00:00Z'), signed: false, pair: ['lead', 'dan'] });
     await api.database.transaction(async ({ db }) => {
+      await db.insurancePolicy.updateMany({ where: { kind: 'general' }, data: { endsOn: new Date('2026-06-30') } });
       const opened = new Date('2026-05-05T14:00:00Z');
       await db.visit.update({ where: { id: unsigned.visitId }, data: { state: 'done' } });
       await db.siteRecord.create({
@@ -233,6 +242,7 @@ describe('random histories', () => {
         ACTS.filter((played) => !worked.has(played)),
         'acts that never happened',
       ).toEqual([]);
+    if (seed !== 17) expect(await ownConclusion()).toBe(true);
     const live = await page();
     if (seed === 17) expect(await reconcile(api.database.read, api.clock.now)).toBeGreaterThan(40);
     at(new Date(api.clock.now.getTime() + 86_400_000).toISOString());
