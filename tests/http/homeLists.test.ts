@@ -105,9 +105,9 @@ describe('the money and papers of the office', () => {
   });
   it('has the hold that ends, and the mail that was not sent', async () => {
     expect(await things('office', 'holdsEnding')).toEqual([`job ${heldId}`]);
-    const [id, late, soon] = [api.newId(), api.newId(), api.newId()];
+    const [id, late, soon, no] = [api.newId(), api.newId(), api.newId(), api.newId()];
     const at = api.clock.now;
-    const mail = (key: string, state: 'given_up' | 'waiting', minutesAgo: number) => ({
+    const mail = (key: string, state: 'given_up' | 'waiting' | 'refused', minutesAgo: number) => ({
       id: key,
       messageKey: key,
       toAddress: 'c@test.example',
@@ -124,9 +124,14 @@ describe('the money and papers of the office', () => {
     });
     // What was tried within the hour is tried again by itself, and needs nobody.
     await api.database.transaction(({ db }) =>
-      db.outgoingMail.createMany({ data: [mail(id, 'given_up', 0), mail(late, 'waiting', 61), mail(soon, 'waiting', 59)] }),
+      db.outgoingMail.createMany({
+        data: [mail(id, 'given_up', 0), mail(late, 'waiting', 61), mail(soon, 'waiting', 59), mail(no, 'refused', 70)],
+      }),
     );
-    expect(await things('office', 'mailFailed')).toEqual([`mail ${id}`, `mail ${late}`]);
+    expect(await things('office', 'mailFailed')).toEqual([`mail ${id}`, `mail ${late}`, `mail_refused ${no}`]);
+    // What can be tried again from the home is; the other leads to where it says why.
+    expect((await api.send('office', 'POST', `/api/mail/${late}/try`, { body: {} })).status).toBeLessThan(300);
+    expect((await api.send('office', 'POST', `/api/mail/${no}/try`, { body: {} })).status).toBe(409);
   });
 });
 

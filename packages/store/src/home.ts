@@ -25,6 +25,9 @@ const MISSING = `CASE n.kind WHEN 'tenant_notice' THEN 'notice to the tenant' WH
 /** 'agreement-unsigned' and the like, as words. */
 const inWords = (codes: string): string => `replace(array_to_string(${codes}, ', '), '-', ' ')`;
 
+const MAIL = `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m`;
+const NOT_RESENT = `NOT EXISTS (SELECT FROM outgoing_mail n WHERE n.resend_of = m.id)`;
+
 export const HOME_LISTS = {
   ...CALLBACK_LISTS,
   ...DESK_LISTS,
@@ -87,14 +90,14 @@ export const HOME_LISTS = {
       'at',
     ),
   },
-  /** What was tried in the last hour is tried again by itself. */
+  /** What was tried in the last hour is tried again by itself; what was refused for good cannot be. */
   mailFailed: {
     needs: ['now'],
     sql: pick(
-      of(
+      `${of('mail_refused', `${MAIL} WHERE m.state = 'refused' AND ${NOT_RESENT}`)} UNION ALL ${of(
         'mail',
-        `${row('m.id::text', 'm.id', 'm.subject', `'To ' || m.to_name || ': ' || coalesce(m.last_error, 'not sent')`, 'm.recorded_at')} FROM outgoing_mail m WHERE (m.state IN ('given_up', 'refused') AND NOT EXISTS (SELECT FROM outgoing_mail n WHERE n.resend_of = m.id)) OR (m.state = 'waiting' AND m.attempts > 0 AND m.recorded_at < $1::timestamptz - interval '1 hour')`,
-      ),
+        `${MAIL} WHERE (m.state = 'given_up' AND ${NOT_RESENT}) OR (m.state = 'waiting' AND m.attempts > 0 AND m.recorded_at < $1::timestamptz - interval '1 hour')`,
+      )}`,
       'at DESC',
     ),
   },

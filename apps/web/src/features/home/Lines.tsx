@@ -21,9 +21,11 @@ export const Lines = ({ list, items }: { list: HomeKey; items: readonly HomeItem
 );
 
 function Line({ list, item }: { list: HomeKey; item: HomeItem }): ReactNode {
-  const { time, act } = WORDS[list];
+  const { time, act: usual } = WORDS[list];
   const to = addressOf(item.thing);
-  const here = HERE[list];
+  const refused = item.thing.kind === 'mail_refused'; // trying again would be refused too
+  const here = refused ? undefined : HERE[list];
+  const act = refused ? 'See why' : usual;
   return (
     <li>
       <span className={classes.what}>{here ? <Link to={to}>{item.title}</Link> : item.title}</span>

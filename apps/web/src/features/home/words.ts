@@ -81,6 +81,7 @@ const PLACES: Record<string, (id: string) => string> = {
   revision: (id) => `/procedures/revision/${id}`,
   acknowledgement: (id) => `/procedures/acknowledge/${id}`,
   mail: () => '/mail',
+  mail_refused: () => '/mail?state=refused',
   kit: () => '/kit',
   kit_piece: (serial) => `/kit?q=${encodeURIComponent(serial)}`,
   policy: () => '/firm',
