@@ -145,8 +145,7 @@ async function twin(of: string): Promise<boolean> {
 
 /** Concluded by somebody who was on the job: it waits for somebody who was not. */
 async function ownConclusion(): Promise<boolean> {
-  const id = await takeIn(jobs[1]!, 'damage_or_injury');
-  if (id === null) return false;
+  const id = (await takeIn(jobs[1]!, 'damage_or_injury'))!;
   await run(acknowledgeCallback, { id });
   return run(concludeCallback, { id, conclusionId: randomUUID(), cause: 'damaged_on_visit' }, 'lead');
 }
@@ -215,16 +214,8 @@ describe('random histories', () => {
       });
       jobs.push(jobId);
     }
-    jobs.push(
-      (
-        await bookedVisit(api, {
-          startsAt: '2026-06-16T14:00:00Z',
-          endsAt: '2026-06-16T17:00:00Z',
-          first: CAST.anna.id,
-          second: CAST.ben.id,
-        })
-      ).jobId,
-    );
+    const pair = { first: CAST.anna.id, second: CAST.ben.id };
+    jobs.push((await bookedVisit(api, { startsAt: '2026-06-16T14:00:00Z', endsAt: '2026-06-16T17:00:00Z', ...pair })).jobId);
   });
   it.each([17, 4711])('reconcile to the cent, live and made at night (seed %i)', async (seed) => {
     at(seed === 17 ? '2026-05-13T15:00:00Z' : '2026-05-28T15:00:00Z');
