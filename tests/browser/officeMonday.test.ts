@@ -129,7 +129,7 @@ describe("the office manager's Monday", () => {
       await pressOn(page, /^Send the link again/);
       await page.getByRole('dialog', { name: 'Send the link' }).waitFor();
       await pressOn(page, /^Send it/);
-      await says('A fresh link goes out within seconds.');
+      await says('A fresh link is made. Copy it, and pass it on.');
     });
     await hasFocus('Send the link again');
     // Escape leaves a question, and the focus is where it was asked.
