@@ -57,6 +57,15 @@ describe('people', () => {
     expect(await summary.getByRole('listitem').first().textContent()).toBe('Name: This is needed.');
     await summary.getByRole('link', { name: 'Latitude, degrees' }).click();
     expect(await page.evaluate(() => document.activeElement?.id)).toBe('field-homeLat');
+    // What is typed outlives a reload, all but a password.
+    await page.getByRole('textbox', { name: 'Name', exact: true }).fill('Half Typed');
+    await page.getByLabel('First password').fill('not kept at all');
+    await page.reload();
+    await page.getByText('What you typed here earlier is still here. It was not sent.').waitFor();
+    expect(await page.getByRole('textbox', { name: 'Name', exact: true }).inputValue()).toBe('Half Typed');
+    expect(await page.evaluate(() => JSON.stringify(localStorage))).not.toContain('not kept at all');
+    await page.getByRole('button', { name: 'Begin anew' }).click();
+    expect(await page.getByRole('textbox', { name: 'Name', exact: true }).inputValue()).toBe('');
   });
 
   it('shows both versions when somebody else was faster, and saves what one keeps', async () => {

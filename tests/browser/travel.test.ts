@@ -29,7 +29,12 @@ it('the office says how long a drive takes, sees what is wrong with it, and ends
   const table = page.getByRole('table', { name: 'Said by hand' });
   await table.getByText('40 min').waitFor();
   await table.getByText('The bridge is closed').waitFor();
-  await page.getByRole('button', { name: /^End it: The north shore/ }).click();
+  const end = page.getByRole('button', { name: /^End it: The north shore/ });
+  await end.click();
+  await page.getByText('Nothing is said by hand.').waitFor();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.getByText('Undone: it is as before.').waitFor();
+  await end.click();
   await page.getByText('Nothing is said by hand.').waitFor();
 });
 

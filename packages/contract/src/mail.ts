@@ -29,9 +29,11 @@ export const mail = z.strictObject({
 });
 export type MailShown = z.output<typeof mail>;
 
+const EVENING = 'A time from 18:00 to 23:59 is needed.';
+const MORNING = 'A time from 4:00 to 12:00 is needed.';
 const edit = z.strictObject({
-  quietFromMinute: z.int().min(1080).max(1439),
-  quietUntilMinute: z.int().min(240).max(720),
+  quietFromMinute: z.int().min(1080, EVENING).max(1439, EVENING),
+  quietUntilMinute: z.int().min(240, MORNING).max(720, MORNING),
   signAfterDays: z.int().min(0).max(30),
   payBeforeDays: z.int().min(0).max(30),
   payOverdueDays: z.int().min(0).max(90),

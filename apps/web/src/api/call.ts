@@ -29,6 +29,9 @@ type Loose = {
   signal?: AbortSignal;
 };
 
+/** What was typed as a number and is none would go as null, which may mean something else. */
+const asTyped = (_: string, value: unknown): unknown => (Number.isNaN(value) ? 'no number' : value);
+
 /**
  * Calls a route. Creating routes get a fresh Idempotency-Key unless one is passed; editing routes send the version that was seen,
  * and an act on a thing may.
@@ -44,7 +47,7 @@ export async function call<R extends Route>(route: R, sent: Sent<R>): Promise<Re
     method: route.method,
     headers,
     signal,
-    body: body === undefined ? undefined : JSON.stringify(body),
+    body: body === undefined ? undefined : JSON.stringify(body, asTyped),
   });
   if (!response.ok) throw await problemIn(response);
   return (await response.json()) as ReplyOf<R>;

@@ -37,6 +37,10 @@ export const notReached = (): ProblemError =>
     title: 'The service could not be reached. What you entered is still here; try again in a moment.',
   });
 
+/** What this screen sees to be wrong at one input before anything is sent. */
+export const wrongHere = (field: string, title: string): ProblemError =>
+  new ProblemError({ type: 'about:blank', status: 0, code: 'wrong-here', title, field, errors: [{ field, message: title }] });
+
 /** The problem in an answer that is not a success. */
 export async function problemIn(response: Response): Promise<ProblemError> {
   const known = response.headers.get('content-type')?.startsWith('application/problem+json')

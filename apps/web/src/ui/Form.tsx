@@ -1,7 +1,7 @@
 // A form with one submit button and, after a refusal, a summary that takes the focus and leads to each input at fault.
 import { useEffect, useRef, type FormEvent, type MouseEvent, type ReactNode } from 'react';
 import { Button, Group } from '@mantine/core';
-import { asProblem } from '../api/problemError.ts';
+import { asProblem, type FieldProblem } from '../api/problemError.ts';
 import { whileSending, type Draft } from './draft.ts';
 import { Kept } from './Kept.tsx';
 import { inputId } from './useFields.ts';
@@ -56,7 +56,7 @@ function Summary({ error, labels, scope, help }: SummaryProps): ReactNode {
   }, [error]);
   const problem = asProblem(error);
   if (!problem) return null;
-  const listed = problem.problem.errors ?? [];
+  const listed = named(problem.problem.errors ?? [], labels);
   return (
     <div className={classes.problem} role="alert" tabIndex={-1} ref={box}>
       <p>{listed.length > 0 ? 'Not saved yet. Please look at:' : problem.message}</p>
@@ -64,7 +64,8 @@ function Summary({ error, labels, scope, help }: SummaryProps): ReactNode {
         <ul>
           {listed.map(({ field, message }) => (
             <li key={field + message}>
-              <FieldLink field={field} labels={labels} scope={scope} />: {message}
+              <FieldLink field={field} labels={labels} scope={scope} />
+              {message}
             </li>
           ))}
         </ul>
@@ -74,10 +75,18 @@ function Summary({ error, labels, scope, help }: SummaryProps): ReactNode {
   );
 }
 
+/** One line for each input; what was made from an input that is at fault itself is left out. */
+function named(errors: readonly FieldProblem[], labels: Record<string, string>): FieldProblem[] {
+  const nameOf = (field: string): string => (field in labels ? field : field.split('.')[0]!);
+  const own = errors.filter(({ field }) => nameOf(field) in labels);
+  const lines = own.length > 0 ? own : errors;
+  return lines.filter(({ field }, at) => lines.findIndex((other) => nameOf(other.field) === nameOf(field)) === at);
+}
+
 function FieldLink({ field, labels, scope }: { field: string; labels: Record<string, string>; scope?: string }): ReactNode {
   const name = field in labels ? field : field.split('.')[0]!;
   const label = labels[name];
-  if (!label) return field;
+  if (!label) return null;
   const go = (event: MouseEvent) => {
     event.preventDefault();
     const input = document.getElementById(inputId(name, scope));
@@ -87,8 +96,11 @@ function FieldLink({ field, labels, scope }: { field: string; labels: Record<str
     )?.focus();
   };
   return (
-    <a href={`#${inputId(name, scope)}`} onClick={go}>
-      {label}
-    </a>
+    <>
+      <a href={`#${inputId(name, scope)}`} onClick={go}>
+        {label}
+      </a>
+      :{' '}
+    </>
   );
 }

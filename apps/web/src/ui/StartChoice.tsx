@@ -28,7 +28,7 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
   const closed = starts.blockedDays.filter(({ day }) => day === order);
   return (
     <>
-      {starts.options.length === 0 ? <p role="status">No start is possible in these days. The reasons are below.</p> : null}
+      {starts.options.length === 0 ? <NoStart days={starts.blockedDays} /> : null}
       {days.length > 1 ? (
         <NativeSelect
           label="Which day"
@@ -165,6 +165,25 @@ const Why = ({ option }: { option: StartOption }): ReactNode => (
 /** Less is better; nothing and less than nothing mean that the visit fits in without extra cost. */
 const costText = (score: number): string =>
   Math.round(score) <= 0 ? 'fits in without extra driving or waiting' : `costs ${Math.round(score)} minutes of one person's time`;
+
+/** What stands in the way on most days comes first: it is what one can do something about. */
+function NoStart({ days }: { days: Starts['blockedDays'] }): ReactNode {
+  const counts = new Map<string, number>();
+  for (const reason of days.flatMap(({ reasons }) => reasons)) counts.set(reason, (counts.get(reason) ?? 0) + 1);
+  const most = [...counts].sort(([, a], [, b]) => b - a)[0];
+  return (
+    <div role="status">
+      <p>
+        <strong>No start is possible in these days.</strong>
+        {most ? ` On ${most[1]} of ${days.length}: ${most[0]}` : ''}
+      </p>
+      <p className={classes.mark}>
+        What is not known of the house counts as needed, of kit as of people. Say more about the house, put what is missing on file, or look
+        at other days.
+      </p>
+    </div>
+  );
+}
 
 export function BlockedDays({ days }: { days: Starts['blockedDays'] }): ReactNode {
   if (days.length === 0) return null;

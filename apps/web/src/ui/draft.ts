@@ -1,6 +1,6 @@
 // What is typed into a long form stays in this browser until it is sent, so that a reload, another screen or an ended session loses nothing.
 // It belongs to the person who typed it, is given back only to the very form that it was typed into, and goes when that person signs out.
-import { useEffect, useRef, useState } from 'react';
+import { useRef, useState } from 'react';
 import { useQueryClient } from '@tanstack/react-query';
 import { meQuery } from '../api/people.ts';
 
@@ -14,8 +14,8 @@ const LONGEST = 20_000;
 
 type Values = Record<string, unknown>;
 type Kept = { at: number; over: string; values: Values };
-/** `found`: what is shown was typed earlier. `forget`: it was sent. */
-export type Draft = { found: boolean; forget: () => void; beginAnew: () => void };
+/** `found`: what is shown was typed earlier. `keep`: writes down what changed since. `forget`: it was sent. */
+export type Draft = { found: boolean; keep: () => void; forget: () => void; beginAnew: () => void };
 
 const personPrefix = (personId: string): string => `${PREFIX}.${personId}.`;
 /** Where a screen keeps itself what a person types. */
@@ -58,31 +58,41 @@ export const draftsOf = (personId: string): number => placesOf(personId).length;
 export const forgetDrafts = (personId: string): void => placesOf(personId).forEach(remove);
 
 /**
- * State of a form that is kept while it is typed. `name` tells apart the forms of one screen; null keeps nothing. Values typed over others
+ * State of a form that is kept while it is typed, where it shows `Kept`. `name` tells apart the forms of one screen; null keeps nothing. Values typed over others
  * than `initial` are not given back: the thing has changed meanwhile, or is another one.
  */
 export function useDraft<T extends Values>(initial: T, name: string | null) {
   const personId = useQueryClient().getQueryData(meQuery.queryKey)?.id ?? '';
-  const [{ place, over, typed }] = useState(() => {
+  const [{ place, first, typed }] = useState(() => {
     const spot = name === null ? null : `${personPrefix(personId)}${window.location.pathname} ${name}`;
     const text = spot === null ? '' : textOf(initial);
     const kept = spot === null ? null : read(spot);
-    return { place: spot, over: text, typed: kept?.over === text ? kept.values : null };
+    return { place: spot, first: text, typed: kept?.over === text ? kept.values : null };
   });
   const [values, setValues] = useState<T>(() => ({ ...initial, ...typed }));
   const [found, setFound] = useState(typed !== null);
   const shown = useRef(values);
-  useEffect(() => {
+  /** What is on file: as the form began, and then what was sent last. */
+  const over = useRef(first);
+  const keep = () => {
     if (place === null || shown.current === values) return;
     shown.current = values;
-    if (textOf(values) === over) remove(place);
-    else write(place, { at: Date.now(), over, values: keepable(values) });
-  }, [place, over, values]);
+    const text = textOf(values);
+    if (text === first) over.current = first;
+    if (text === over.current) remove(place);
+    else write(place, { at: Date.now(), over: over.current, values: keepable(values) });
+  };
   const forget = () => {
     if (place !== null) remove(place);
+    over.current = textOf(shown.current);
     setFound(false);
   };
-  const draft: Draft | null = place === null ? null : { found, forget, beginAnew: () => (forget(), setValues(initial)) };
+  const beginAnew = () => {
+    forget();
+    over.current = first;
+    setValues(initial);
+  };
+  const draft: Draft | null = place === null ? null : { found, keep, forget, beginAnew };
   return { values, setValues, draft };
 }
 

@@ -19,17 +19,11 @@ export type Fields<T extends Values> = ReturnType<typeof useFields<T>>;
  * `labels` name the inputs, on screen and in the summary of problems; `error` is the mutation's error.
  * `scope` tells apart forms that show at the same time; give it to Form as well.
  * A long form keeps what is typed (`draft`, for Form); `of` names the thing that it is about where a screen has such a form for each of several
- * (given, a short form keeps too); null keeps nothing.
+ * (given, a short form keeps too).
  */
-export function useFields<T extends Values>(
-  initial: T,
-  labels: Record<keyof T & string, string>,
-  error: unknown,
-  scope?: string,
-  of: string | null = '',
-) {
+export function useFields<T extends Values>(initial: T, labels: Record<keyof T & string, string>, error: unknown, scope?: string, of = '') {
   const names = Object.keys(initial);
-  const keeps = of !== null && (of !== '' || names.length >= LONG);
+  const keeps = of !== '' || names.length >= LONG;
   const { values, setValues, draft } = useDraft(initial, keeps ? [scope, of, ...names].join(' ') : null);
   const set = <K extends keyof T>(name: K, value: T[K]) => setValues((before) => ({ ...before, [name]: value }));
   const problems = asProblem(error)?.fields ?? [];

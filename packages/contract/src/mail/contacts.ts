@@ -113,7 +113,10 @@ export const certificateRoutes = {
     body: z.strictObject({
       id,
       policyId: id,
-      file: z.strictObject({ name: line(120), base64: text.max(UPLOAD).regex(/^[A-Za-z0-9+/]+={0,2}$/, 'must be base64') }),
+      file: z.strictObject({
+        name: line(120),
+        base64: text.max(UPLOAD).regex(/^[A-Za-z0-9+/]+={0,2}$/, 'Choose the file once more: it did not arrive whole.'),
+      }),
     }),
     reply: made,
   }),

@@ -31,7 +31,7 @@ const file = z.strictObject({
   base64: z
     .string()
     .max(UPLOAD)
-    .regex(/^[A-Za-z0-9+/]+={0,2}$/, 'must be base64'),
+    .regex(/^[A-Za-z0-9+/]+={0,2}$/, 'Choose the file once more: it did not arrive whole.'),
 });
 
 export const educationRoutes = {

@@ -129,7 +129,7 @@ export const reportRoutes = {
         base64: z
           .string()
           .max(UPLOAD)
-          .regex(/^[A-Za-z0-9+/]+={0,2}$/, 'must be base64'),
+          .regex(/^[A-Za-z0-9+/]+={0,2}$/, 'Choose the file once more: it did not arrive whole.'),
       }),
     }),
   }),

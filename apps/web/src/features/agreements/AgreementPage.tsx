@@ -4,6 +4,8 @@ import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { AgreementShown } from '@backsight/contract/agreements';
 import { agreementQuery } from '../../api/agreements.ts';
+import { mailSettingsQuery } from '../../api/mail.ts';
+import { useMe } from '../../api/people.ts';
 import { Empty } from '../../ui/Empty.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
@@ -41,6 +43,19 @@ export function AgreementPage(): ReactNode {
   );
 }
 
+/** A client who got no mail has no link: the office is told where it waits, and what goes without it. */
+function MailStays(): ReactNode {
+  const office = useMe().roles.some((role) => role === 'owner' || role === 'office_manager');
+  const { data } = useQuery({ ...mailSettingsQuery, enabled: office });
+  if (!data || (data.server !== null && data.pausedAt === null)) return null;
+  return (
+    <p>
+      <strong>{data.server === null ? 'No mail server is set, so links do not reach clients.' : 'Mail is paused, so links wait.'}</strong>{' '}
+      They lie in the <TextLink to="/mail">Outbox</TextLink>. The client can sign on this device, or on paper.
+    </p>
+  );
+}
+
 function Shown({ agreement }: { agreement: AgreementShown }): ReactNode {
   return (
     <>
@@ -49,6 +64,7 @@ function Shown({ agreement }: { agreement: AgreementShown }): ReactNode {
         {agreement.issues > 1 ? `; it took the place of ${agreement.issues - 1} before it` : ''}.{' '}
         {agreement.reviewed ? '' : 'Its text is an example that no attorney has reviewed.'}
       </p>
+      {agreement.signers.every(({ signature }) => signature) ? null : <MailStays />}
       {agreement.signers.map((signer) => (
         <SignerCard key={signer.id} signer={signer} jobId={agreement.jobId} />
       ))}

@@ -30,8 +30,10 @@ export function OnSiteForm({ signer, jobId, onDone }: { signer: SignerShown; job
     if (name.trim() === '') return setProblem(missing('name', 'Type the name as it was signed.'));
     setProblem(null);
     const photo = file ? await smallPhoto(file) : null;
-    if (await door.sign({ method: 'paper', name, consent: false, interpreter, keptWhere, photo })) onDone();
-    else setProblem(missing('photo', "This phone's store is full. Send what waits on it first, or leave the photo out."));
+    if (await door.sign({ method: 'paper', name, consent: false, interpreter, keptWhere, photo })) {
+      fields.draft?.forget();
+      onDone();
+    } else setProblem(missing('photo', "This phone's store is full. Send what waits on it first, or leave the photo out."));
   };
   return (
     <Form

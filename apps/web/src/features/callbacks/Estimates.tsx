@@ -8,6 +8,7 @@ import { useMe } from '../../api/people.ts';
 import { addEstimate } from '../../api/remedies.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { asBase64 } from '../../ui/file.ts';
+import { whileSending } from '../../ui/draft.ts';
 import { Form } from '../../ui/Form.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { todayIn } from '../../ui/time.ts';
@@ -65,7 +66,7 @@ function Add({ id, onDone }: { id: string; onDone: () => void }): ReactNode {
   const { cents, file: _, ...typed } = fields.values;
   const submit = async () => {
     const sent = file === null ? null : { name: file.name, base64: await asBase64(file) };
-    send.mutate({ id, estimateId, ...typed, cents: parseUsd(cents) ?? -1, file: sent });
+    whileSending(fields.draft, () => send.mutate({ id, estimateId, ...typed, cents: parseUsd(cents) ?? -1, file: sent }));
   };
   return (
     <Stack maw="40rem" mb="md">

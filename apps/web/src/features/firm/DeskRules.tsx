@@ -78,7 +78,15 @@ function RulesForm({ page: { version, rules } }: { page: DeskRulesPage }): React
       },
     });
   return (
-    <Form error={save.error} labels={labels} scope="desk" submit="Save these rules" busy={save.isPending} onSubmit={send}>
+    <Form
+      error={save.error}
+      labels={labels}
+      scope="desk"
+      draft={fields.draft}
+      submit="Save these rules"
+      busy={save.isPending}
+      onSubmit={send}
+    >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         {[...NAMES, ...Object.keys(prices)].map((name) => {
           const { value, onChange, ...rest } = fields.value(name);

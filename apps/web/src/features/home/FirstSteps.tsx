@@ -1,8 +1,11 @@
 // What a new firm does until its first agreement is signed. Each step is ticked by the records, and leads to where it is done.
-import type { ReactNode } from 'react';
+import { Fragment, type ReactNode } from 'react';
+import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { VisuallyHidden } from '@mantine/core';
 import type { FirstStep, FirstStepState } from '@backsight/contract/home';
+import { peopleQuery } from '../../api/people.ts';
+import { TextLink } from '../../ui/links.tsx';
 import { Section } from '../../ui/Section.tsx';
 import classes from './home.module.css';
 
@@ -71,6 +74,33 @@ export function FirstSteps({ steps }: { steps: readonly FirstStepState[] }): Rea
   );
 }
 
+/** Whoever it is missing for is one press away. */
+function Missing({ names }: { names: readonly string[] }): ReactNode {
+  const people = useQuery(peopleQuery).data ?? [];
+  return (
+    <>
+      {' '}
+      Still missing:{' '}
+      {names.map((name, at) => {
+        const person = people.find((one) => one.name === name && one.endedOn === null);
+        return (
+          <Fragment key={name}>
+            {at > 0 ? ', ' : ''}
+            {person ? (
+              <TextLink to="/people/$personId" params={{ personId: person.id }} search={{}}>
+                {name}
+              </TextLink>
+            ) : (
+              name
+            )}
+          </Fragment>
+        );
+      })}
+      .
+    </>
+  );
+}
+
 function Line({ step: { done, missing }, words }: { step: FirstStepState; words: Words }): ReactNode {
   return (
     <li>
@@ -78,7 +108,12 @@ function Line({ step: { done, missing }, words }: { step: FirstStepState; words:
       <div>
         <strong>{words.what}</strong>
         <VisuallyHidden>{done ? ', done' : ', to do'}</VisuallyHidden>
-        {done ? null : <p>{missing.length > 0 ? `${words.why} Still missing: ${missing.join(', ')}.` : words.why}</p>}
+        {done ? null : (
+          <p>
+            {words.why}
+            {missing.length > 0 ? <Missing names={missing} /> : null}
+          </p>
+        )}
       </div>
       {done ? null : <Link to={words.to}>{words.act}</Link>}
     </li>

@@ -41,6 +41,7 @@ export function ChangeKit({ item, done }: { item: KitItem; done: () => void }): 
     <Form
       error={save.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Save"
       busy={save.isPending}
       onSubmit={() => save.mutate({ id: item.id, ...edit })}

@@ -73,13 +73,22 @@ export function OpenCallbacksPage(): ReactNode {
 
 export function MonthCallbacksPage(): ReactNode {
   const { inspected = '' } = monthRoute.useSearch();
-  const month = /^\d{4}-\d{2}$/.test(inspected) ? monthText(inspected) : 'one month';
+  const said = /^\d{4}-(0[1-9]|1[0-2])$/.test(inspected);
+  const rows = useQuery({ ...monthCallbacksQuery({ inspected }), enabled: said });
+  if (!said)
+    return (
+      <Page title="Callbacks by month of inspection" about="The callbacks about jobs that were inspected in one month.">
+        <Empty action={<TextLink to="/liabilities">Choose a month under Liabilities</TextLink>}>
+          {inspected === '' ? 'No month is named in this address.' : `"${inspected}" is no month; one is named like 2026-05.`}
+        </Empty>
+      </Page>
+    );
   return (
     <CallbackRows
       title="Callbacks by month of inspection"
-      about={`About jobs inspected in ${month}, open or closed; questions, near-misses and duplicates left out.`}
+      about={`About jobs inspected in ${monthText(inspected)}, open or closed; questions, near-misses and duplicates left out.`}
       table={tableAddress(ownerTables.callbacks, 'callbacks', { inspected })}
-      rows={useQuery(monthCallbacksQuery({ inspected }))}
+      rows={rows}
     />
   );
 }

@@ -45,7 +45,7 @@ type Props = {
 export function OutlookForm({ search, steps, policy, error, onAsk }: Props): ReactNode {
   const dollars = Object.fromEntries(MONEY.map((name) => [name, dollarsText(search[name])]));
   const typed = Object.fromEntries(ASKED.map((name) => [name, search[name] ?? '']));
-  const { text, values } = useFields({ ...EMPTY, ...typed, ...dollars }, LABELS, error, undefined, null);
+  const { text, values } = useFields({ ...EMPTY, ...typed, ...dollars }, LABELS, error);
   const ask = () => onAsk({ ...values, ...Object.fromEntries(MONEY.map((name) => [name, centsText(values[name])])) });
   const number = (name: keyof typeof LABELS) => ({ ...text(name), inputMode: 'decimal' as const, placeholder: 'as now' });
   return (

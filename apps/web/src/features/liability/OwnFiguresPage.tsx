@@ -4,7 +4,9 @@ import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { OwnFigures } from '@backsight/contract/liability/people';
 import { ownFiguresQuery } from '../../api/frequency.ts';
+import { useMe } from '../../api/people.ts';
 import { Empty } from '../../ui/Empty.tsx';
+import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -18,8 +20,11 @@ const address = getRouteApi('/shell/my-figures');
 export function OwnFiguresPage(): ReactNode {
   const { from, until } = address.useSearch();
   const navigate = address.useNavigate();
-  const { data, error, isPending } = useQuery(ownFiguresQuery({ from, until }));
+  const { roles } = useMe();
+  const inspects = roles.some((role) => role === 'inspector' || role === 'lead_inspector');
+  const { data, error, isPending } = useQuery({ ...ownFiguresQuery({ from, until }), enabled: inspects });
   const change = (span: SpanChosen): void => void navigate({ search: (now) => ({ ...now, ...span }), replace: true, resetScroll: false });
+  if (!inspects) return <NobodysFigures owner={roles.includes('owner')} />;
   return (
     <Page
       title="My figures"
@@ -36,6 +41,25 @@ export function OwnFiguresPage(): ReactNode {
           account of it is part of the file.
         </p>
       </Section>
+    </Page>
+  );
+}
+
+/** Who inspects no houses has no figure here; an owner reads those of everybody elsewhere. */
+function NobodysFigures({ owner }: { owner: boolean }): ReactNode {
+  return (
+    <Page title="My figures" about="Callbacks of the jobs that one inspected, beside what the houses led to expect.">
+      <Empty
+        action={
+          owner ? (
+            <TextLink to="/liabilities/people">Pairs and people against what was expected</TextLink>
+          ) : (
+            <TextLink to="/">Home</TextLink>
+          )
+        }
+      >
+        You inspect no houses yourself, so there is no figure of yours.
+      </Empty>
     </Page>
   );
 }

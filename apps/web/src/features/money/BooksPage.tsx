@@ -104,7 +104,7 @@ function Reopen({ through }: { through: string }): ReactNode {
   const [id] = useState(newId);
   const save = useSend(reopenBooks, { refresh: ['money'], said: 'The books are open again from this month on.' });
   const fields = useFields({ from: through.slice(0, 7), reason: '' }, REOPEN, save.error, 'reopen');
-  const send = () => save.mutate({ id, from: `${fields.values.from}-01`, reason: fields.values.reason });
+  const send = () => save.mutate({ id, from: fields.values.from === '' ? '' : `${fields.values.from}-01`, reason: fields.values.reason });
   return (
     <Section title="Open again">
       <Form error={save.error} labels={REOPEN} scope="reopen" submit="Open the books" busy={save.isPending} onSubmit={send}>

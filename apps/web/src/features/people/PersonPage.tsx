@@ -29,7 +29,7 @@ export function PersonPage(): ReactNode {
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
       {person ? changing ? <ChangePerson key={person.id} person={person} /> : <OnFile person={person} /> : null}
-      {person && !changing ? <PersonFile personId={person.id} /> : null}
+      {person && !changing ? <PersonFile personId={person.id} inspects={person.roles.includes('inspector')} /> : null}
       {changing ? null : (
         <p>
           <ButtonLink to="/people" variant="default" size="compact-sm">

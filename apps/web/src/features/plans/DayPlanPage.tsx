@@ -54,7 +54,7 @@ export function DayPlanPage(): ReactNode {
       id: newId(),
       key: newId(),
       from,
-      to: plus(from, Number(span) - 1),
+      to: from === '' ? '' : plus(from, Number(span) - 1),
       weights,
       acrossDays: acrossDays && span !== '1',
       changingPartners,

@@ -7,6 +7,7 @@ import { DateTime } from 'luxon';
 import { newId } from '../../api/ids.ts';
 import { peopleQuery, useMe } from '../../api/people.ts';
 import { addAbsence } from '../../api/personFile.ts';
+import { wrongHere } from '../../api/problemError.ts';
 import { askSickCall, plansQuery } from '../../api/plans.ts';
 import { Form } from '../../ui/Form.tsx';
 import { Page } from '../../ui/Page.tsx';
@@ -63,7 +64,7 @@ function Ask(): ReactNode {
       personId,
       from: startsAt,
       startsAt: startsAt === NOW ? thisMinute() : toInstant(`${startsAt}T00:00`, zone),
-      endsAt: toInstant(`${nextDay(endsAt < startsAt && startsAt !== NOW ? startsAt : endsAt)}T00:00`, zone),
+      endsAt: endsAt === '' ? '' : toInstant(`${nextDay(endsAt < startsAt && startsAt !== NOW ? startsAt : endsAt)}T00:00`, zone),
       reason,
     });
   return (
@@ -98,6 +99,8 @@ function useSickCall() {
   const last = useRef({ input: '', ids: newIds(), startsAt: '' });
   return useMutation({
     mutationFn: async ({ from, ...sent }: { from: string; personId: string; startsAt: string; endsAt: string; reason: string }) => {
+      if (sent.personId === '') throw wrongHere('personId', 'Say who is out.');
+      if (sent.endsAt === '') throw wrongHere('endsAt', 'Say the last day out; it can be changed later.');
       // "From now" is later when it is sent again, and still the same call.
       const input = JSON.stringify([sent.personId, from, sent.endsAt, sent.reason]);
       if (last.current.input !== input) last.current = { input, ids: newIds(), startsAt: sent.startsAt };

@@ -103,6 +103,7 @@ function Ask(): ReactNode {
     <Form
       error={ask.error ?? people.error ?? towns.error}
       labels={{ ...LABELS, change: 'Who and where' }}
+      draft={fields.draft}
       submit="Plan these weeks"
       busy={ask.isPending}
       onSubmit={send}

@@ -9,6 +9,8 @@ import { keyFor } from '@backsight/domain/shared/keyFor';
 import { asProblem } from '../../api/problemError.ts';
 import { changeDraft, revisionQuery } from '../../api/procedures.ts';
 import { ButtonLink } from '../../ui/links.tsx';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -37,16 +39,22 @@ export function DraftPage(): ReactNode {
   );
 }
 
+type Typed = { reason: string; steps: Step[]; questions: Question[] };
+
 function Editor({ revision }: { revision: RevisionPage }): ReactNode {
   const [version, setVersion] = useState(revision.version);
-  const [reason, setReason] = useState(revision.reason);
-  const [steps, setSteps] = useState<Step[]>(() => revision.steps.map(({ step }) => step));
-  const [questions, setQuestions] = useState<Question[]>(() => revision.questions ?? []);
+  const { values, setValues, draft } = useDraft<Typed>(
+    { reason: revision.reason, steps: revision.steps.map(({ step }) => step), questions: revision.questions ?? [] },
+    'revision',
+  );
+  const { reason, steps, questions } = values;
+  const set = (change: Partial<Typed>) => setValues((before) => ({ ...before, ...change }));
   const save = useSend(changeDraft, { refresh: ['procedures'], said: 'The draft was saved.', then: (reply) => setVersion(reply.version) });
   const atFault = /^steps\.(\d+)/.exec(asProblem(save.error)?.fields[0]?.field ?? asProblem(save.error)?.problem.field ?? '');
   const faulty = atFault ? save.variables?.steps[Number(atFault[1])] : undefined; // as sent: the list may have been moved since
   return (
     <>
+      <Kept draft={draft} />
       <Textarea
         label="Reason"
         description="Every inspector reads this: no client, address or amount."
@@ -54,7 +62,7 @@ function Editor({ revision }: { revision: RevisionPage }): ReactNode {
         minRows={2}
         maw={640}
         value={reason}
-        onChange={(event) => setReason(event.currentTarget.value)}
+        onChange={(event) => set({ reason: event.currentTarget.value })}
       />
       {revision.newestId !== revision.basedOnId ? (
         <p>
@@ -67,18 +75,18 @@ function Editor({ revision }: { revision: RevisionPage }): ReactNode {
       ) : (
         <>
           <h2>Steps</h2>
-          <StepList steps={steps} revision={revision} onChange={setSteps} />
+          <StepList steps={steps} revision={revision} onChange={(changed) => set({ steps: changed })} />
           <h2>Pages and pauses, as the pair gets them</h2>
-          <Pauses procedure={{ ...revision.procedure, steps }} onChange={setSteps} />
+          <Pauses procedure={{ ...revision.procedure, steps }} onChange={(changed) => set({ steps: changed })} />
           <h2>Questions to the reader</h2>
-          <QuestionsEditor questions={questions} steps={steps} onChange={setQuestions} />
+          <QuestionsEditor questions={questions} steps={steps} onChange={(changed) => set({ questions: changed })} />
         </>
       )}
       <ProblemNote of={save.error}>{faulty ? <p>At step "{faulty.title}".</p> : null}</ProblemNote>
       <Group mt="lg">
         <Button
           loading={save.isPending}
-          onClick={() => save.mutate({ id: revision.id, version, reason, basedOnId: revision.newestId, steps, questions })}
+          onClick={() => whileSending(draft, () => save.mutate({ id: revision.id, version, basedOnId: revision.newestId, ...values }))}
         >
           Save the draft
         </Button>

@@ -8,6 +8,7 @@ import { EARLY_ENDINGS, REPORT_OWED, type endingRoutes } from '@backsight/contra
 import { ENDINGS } from '@backsight/domain/sitework/seal';
 import { endingQuery } from '../../api/desk.ts';
 import { useMe } from '../../api/people.ts';
+import { whileSending } from '../../ui/draft.ts';
 import { Form } from '../../ui/Form.tsx';
 import { asBase64 } from '../../ui/file.ts';
 import { TextLink } from '../../ui/links.tsx';
@@ -119,17 +120,20 @@ function EndingForm({ about, end }: { about: About; end: ReturnType<typeof useEn
     setUnsaid(kind === '');
     if (kind === '') return document.getElementById(inputId('kind'))?.querySelector('input')?.focus();
     const count = (value: number | ''): number | null => (kind === 'nobody_came' && value !== '' ? value : null);
-    end.put(
-      {
-        kind,
-        note,
-        reportOwed,
-        endedAt: toInstant(values.endedAt, me.zone),
-        waitedMinutes: count(values.waitedMinutes),
-        callsMade: count(values.callsMade),
-        photo: photo ? { name: photo.name, base64: await asBase64(photo) } : null,
-      },
-      about.recordOpen,
+    const sent = photo ? { name: photo.name, base64: await asBase64(photo) } : null;
+    whileSending(fields.draft, () =>
+      end.put(
+        {
+          kind,
+          note,
+          reportOwed,
+          endedAt: toInstant(values.endedAt, me.zone),
+          waitedMinutes: count(values.waitedMinutes),
+          callsMade: count(values.callsMade),
+          photo: sent,
+        },
+        about.recordOpen,
+      ),
     );
   };
   const owed = (Object.keys(REPORT_OWED) as Owed[])

@@ -7,6 +7,8 @@ import type { Clause, TextPage as Text } from '@backsight/contract/agreementText
 import { changeText, textQuery } from '../../api/agreementTexts.ts';
 import { asProblem } from '../../api/problemError.ts';
 import { ButtonLink } from '../../ui/links.tsx';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -32,14 +34,21 @@ export function DraftPage(): ReactNode {
 
 function Editor({ text }: { text: Text }): ReactNode {
   const [version, setVersion] = useState(text.version);
-  const [draft, setDraft] = useState(() => ({
-    title: text.title,
-    reason: text.reason,
-    consentText: text.consentText,
-    limits: text.limitsSet,
-    clauses: text.clauses.map(({ when: _when, blocks: _blocks, ...clause }): Clause => clause as Clause),
-  }));
-  const set = (change: Partial<typeof draft>) => setDraft((before) => ({ ...before, ...change }));
+  const {
+    values: draft,
+    setValues,
+    draft: typed,
+  } = useDraft(
+    {
+      title: text.title,
+      reason: text.reason,
+      consentText: text.consentText,
+      limits: text.limitsSet,
+      clauses: text.clauses.map(({ when: _when, blocks: _blocks, ...clause }): Clause => clause as Clause),
+    },
+    'text',
+  );
+  const set = (change: Partial<typeof draft>) => setValues((before) => ({ ...before, ...change }));
   const save = useSend(changeText, {
     refresh: ['agreement-texts'],
     said: 'The draft was saved.',
@@ -51,6 +60,7 @@ function Editor({ text }: { text: Text }): ReactNode {
   const { reason: _, ...content } = draft;
   return (
     <>
+      <Kept draft={typed} />
       <TextInput
         label="Title"
         maw={640}
@@ -88,7 +98,7 @@ function Editor({ text }: { text: Text }): ReactNode {
       />
       <ProblemNote of={save.error}>{faulty ? <p>At the clause "{faulty.title || faulty.key}".</p> : null}</ProblemNote>
       <Group mt="lg">
-        <Button loading={save.isPending} onClick={() => save.mutate({ id: text.id, version, ...draft })}>
+        <Button loading={save.isPending} onClick={() => whileSending(typed, () => save.mutate({ id: text.id, version, ...draft }))}>
           Save the draft
         </Button>
         <ButtonLink to="/agreement-texts/$textId" params={{ textId: text.id }} variant="default">

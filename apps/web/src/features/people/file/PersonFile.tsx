@@ -14,7 +14,8 @@ import { Licenses } from './Licenses.tsx';
 import { Qualifications } from './Qualifications.tsx';
 import { PersonSizes } from './Sizes.tsx';
 
-export function PersonFile({ personId }: { personId: string }): ReactNode {
+/** `inspects`: goes to visits, so that kit has to fit. */
+export function PersonFile({ personId, inspects }: { personId: string; inspects: boolean }): ReactNode {
   const me = useMe();
   const file = useQuery(fileQuery(personId));
   const office = me.roles.includes('owner') || me.roles.includes('office_manager');
@@ -27,8 +28,8 @@ export function PersonFile({ personId }: { personId: string }): ReactNode {
       <Licenses personId={personId} rows={licenses} mayAdd={office} />
       {(licenses.length > 0 || hours.length > 0) && (lead || me.id === personId) ? <Education personId={personId} /> : null}
       <Qualifications personId={personId} rows={qualifications} kinds={qualificationKinds} mayAdd={lead} />
-      {hours.length > 0 ? <PersonSizes personId={personId} rows={sizes} mayChange={lead} /> : null}
       <Hours personId={personId} rows={hours} mayChange={office} />
+      {inspects || hours.length > 0 ? <PersonSizes personId={personId} rows={sizes} mayChange={lead} /> : null}
       <Exceptions personId={personId} rows={exceptions} mayChange={lead} />
       <Absences personId={personId} rows={absences} mayAdd={lead || me.id === personId} />
       {office ? <Bars personId={personId} rows={bars} /> : null}
