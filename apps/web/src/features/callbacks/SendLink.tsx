@@ -9,7 +9,7 @@ import { useSend } from '../../ui/useSend.ts';
 /** Only clients who have an address can have one. */
 export function SendLink({ job }: { job: FoundJob }): ReactNode {
   const [to, setTo] = useState('');
-  const send = useSend(sendReportLink, { refresh: ['mail'], said: 'The link is on its way.' });
+  const send = useSend(sendReportLink, { refresh: ['mail'], said: 'The mail with the link is in the outbox.' });
   const clients = job.parties.filter(({ role, hasEmail }) => role === 'client' && hasEmail);
   if (clients.length === 0) return null;
   return (
