@@ -40,17 +40,17 @@ export type StepRecord = {
   old: boolean | null;
 };
 
-/** Sealed records that asked for a step of the line, oldest first, with what their standing entries at it show. */
+/** Sealed records that asked for a step of the line, oldest first, with what their standing entries at it show: those of the step are found first, which are few beside all of a record. */
 export const recordsOfStep = (reader: Reader, root: string): Promise<StepRecord[]> =>
   reader.rows<StepRecord>(
     `${LINEAGE}, asked AS (SELECT DISTINCT k.record_id, s.item_id, s.step_key FROM package_step s JOIN line l ON l.key = s.step_key AND l.root = $1 JOIN site_package k ON k.id = s.package_id
          JOIN site_record d ON d.id = k.record_id AND d.state = 'sealed'),
-       place AS (SELECT a.record_id, count(e.id) = 0 AS no_entry, bool_or(e.outcome = 'ended_before') AS ended_before, bool_or(e.outcome IN ('could_not', 'from_opening')) AS could_not, bool_or(e.match = 'differs') AS differs,
+       standing AS (SELECT e.record_id, e.step_key, e.item_id, bool_or(e.outcome = 'ended_before') AS ended_before, bool_or(e.outcome IN ('could_not', 'from_opening')) AS could_not, bool_or(e.match = 'differs') AS differs,
            bool_or(e.match = 'outside' AND e.text_id IS NULL) AS outside, count(DISTINCT e.observed_by) > 1 AND count(DISTINCT e.outcome || coalesce(e.value->>'evidence', '')) > 1 AS partner_differs
-         FROM asked a LEFT JOIN step_entry e ON e.record_id = a.record_id AND e.step_key = a.step_key AND e.item_id IS NOT DISTINCT FROM a.item_id AND NOT EXISTS (SELECT FROM step_entry n WHERE n.supersedes_id = e.id)
-         GROUP BY a.record_id, a.item_id, a.step_key),
-       judged AS (SELECT record_id, bool_or(no_entry) AS "noEntry", coalesce(bool_or(ended_before), false) AS "endedBefore", coalesce(bool_or(could_not), false) AS "couldNot", coalesce(bool_or(differs), false) AS differs,
-           coalesce(bool_or(outside), false) AS outside, bool_or(partner_differs) AS "partnerDiffers" FROM place GROUP BY 1)
+         FROM step_entry e JOIN line l ON l.key = e.step_key AND l.root = $1 WHERE NOT EXISTS (SELECT FROM step_entry n WHERE n.supersedes_id = e.id) GROUP BY 1, 2, 3),
+       judged AS (SELECT a.record_id, bool_or(s.record_id IS NULL) AS "noEntry", coalesce(bool_or(s.ended_before), false) AS "endedBefore", coalesce(bool_or(s.could_not), false) AS "couldNot",
+           coalesce(bool_or(s.differs), false) AS differs, coalesce(bool_or(s.outside), false) AS outside, coalesce(bool_or(s.partner_differs), false) AS "partnerDiffers"
+         FROM asked a LEFT JOIN standing s ON s.record_id = a.record_id AND s.step_key = a.step_key AND s.item_id IS NOT DISTINCT FROM a.item_id GROUP BY 1)
      SELECT d.opened_at AS "openedAt", g."noEntry", g."endedBefore", g."couldNot", g.differs, g.outside, g."partnerDiffers",
        EXISTS (SELECT FROM step_entry t WHERE t.record_id = d.id AND t.value->'act'->>'do' = 'told') AS "notRestored",
        CASE WHEN jsonb_typeof(j.facts->'yearBuilt') = 'number' THEN (j.facts->>'yearBuilt')::int < 1980 END AS old
