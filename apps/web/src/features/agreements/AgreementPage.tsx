@@ -51,7 +51,14 @@ function MailStays(): ReactNode {
   return (
     <p>
       <strong>{data.server === null ? 'No mail server is set, so links do not reach clients.' : 'Mail is paused, so links wait.'}</strong>{' '}
-      They lie in the <TextLink to="/mail">Outbox</TextLink>. The client can sign on this device, or on paper.
+      {data.server === null ? (
+        'Copy each link below and pass it on.'
+      ) : (
+        <>
+          They lie in the <TextLink to="/mail">Outbox</TextLink>.
+        </>
+      )}{' '}
+      The client can also sign on this device, or on paper.
     </p>
   );
 }

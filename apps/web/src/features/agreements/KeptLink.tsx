@@ -37,7 +37,7 @@ export function KeptLink({ link, name }: { link: string; name: string }): ReactN
           readOnly
           value={link}
           label={`Private link for ${name}`}
-          description={`No mail server is set, so nothing was sent. Copy the link and send it to ${name} alone.`}
+          description={`Not sent. Copy it, and send it to ${name} alone.`}
           onFocus={(event) => event.currentTarget.select()}
           flex="1 1 16rem"
         />
