@@ -14,7 +14,8 @@ export function StateInput({ draft, change }: { draft: Draft; change: (part: Par
   const { state, onFile } = useHouseState(draft);
   const packs = useQuery(rulePacksQuery).data?.packs ?? [];
   const label = (code: string): string => packs.find(({ jurisdiction }) => jurisdiction === code)?.name || shortState(code);
-  const codes = state && !STATE_CODES.includes(state) ? [state, ...STATE_CODES] : STATE_CODES;
+  // Until it is known whose state it is, none is shown.
+  const codes = STATE_CODES.includes(state) ? STATE_CODES : [state, ...STATE_CODES];
   return (
     <NativeSelect
       label="State"
