@@ -9,7 +9,7 @@ const PROJECTS = ['browser', 'service', 'pure', 'deep'];
 const LONG = [
   'browser/story.test.ts',
   'browser/accessibility.test.ts',
-  'browser/sitework.test.ts',
+  'browser/inspectorsDay.test.ts',
   'browser/siteActs.test.ts',
   'browser/offline.test.ts',
   'browser/plans.test.ts',

@@ -1,5 +1,5 @@
 // A number, with large keys of our own under it where a finger presses: those of a phone are too small for gloves, and some lack the minus sign.
-import { useId, useState, type ReactNode } from 'react';
+import { useId, useRef, useState, type ReactNode } from 'react';
 import classes from './readingKeys.module.css';
 
 type Props = { label: string; description?: string | undefined; value: string; onChange: (value: string) => void };
@@ -14,19 +14,19 @@ const after = (value: string, key: Key): string => {
   return key === '.' && value.includes('.') ? value : value + key;
 };
 
+/** The press that takes the focus has landed by then: keys that went at once would move what is pressed away beneath the finger. */
+const PRESSED_MS = 300;
+
 const byFinger = (): boolean => window.matchMedia('(pointer: coarse)').matches;
 
 export function ReadingInput({ label, description, value, onChange }: Props): ReactNode {
   const id = useId();
   const [finger] = useState(byFinger);
   const [open, setOpen] = useState(false);
+  const box = useRef<HTMLDivElement>(null);
+  const leave = () => setTimeout(() => box.current?.contains(document.activeElement) || setOpen(false), PRESSED_MS);
   return (
-    <div
-      onFocus={() => setOpen(finger)}
-      onBlur={(event) => {
-        if (!event.currentTarget.contains(event.relatedTarget)) setOpen(false);
-      }}
-    >
+    <div ref={box} onFocus={() => setOpen(finger)} onBlur={leave}>
       <label htmlFor={id} className={classes.label}>
         {label}
       </label>
