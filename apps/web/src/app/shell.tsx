@@ -19,7 +19,9 @@ const WIDE = '(min-width: 900px)';
 /** Where the box will be: a screen is worked with before it comes, and also where it cannot come. */
 const GoToPlace = (): ReactNode => (
   <div className={goTo.box}>
-    <div className={goTo.input} />
+    <div className={goTo.place} aria-hidden="true">
+      Go to ...
+    </div>
   </div>
 );
 
@@ -67,7 +69,7 @@ export function Shell(): ReactNode {
         </section>
       ) : null}
       <section className={classes.bar} aria-label="Firm">
-        <Burger opened={opened} onClick={menu.toggle} aria-label="Menu" aria-expanded={opened} size="sm" />
+        <Burger opened={opened} onClick={menu.toggle} aria-label="Menu" aria-expanded={opened} size="sm" className={classes.menu} />
         {wide ? null : goToBox}
       </section>
       <Drawer

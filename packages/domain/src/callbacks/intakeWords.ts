@@ -42,7 +42,7 @@ export const CLIENT_MATTERS = {
 } as const;
 export type ClientMatter = keyof typeof CLIENT_MATTERS;
 
-/** Parts of a house, as the office and the client choose them. */
+/** Parts of a house, and the arrival at it, as the office and the client choose them. */
 export const SYSTEMS = {
   electrical: 'Electrical',
   plumbing: 'Plumbing',
@@ -57,6 +57,7 @@ export const SYSTEMS = {
   garage: 'Garage',
   fireplace: 'Fireplace',
   alarms: 'Smoke and carbon monoxide alarms',
+  arrival: 'Arrival at the house',
   other: 'Something else',
 } as const;
 export type System = keyof typeof SYSTEMS;

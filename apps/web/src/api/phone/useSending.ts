@@ -8,7 +8,7 @@ import { sendWaiting } from './sending.ts';
 const SOON = 1000;
 const LATER = 8000;
 
-/** At once, when the connection comes back, and as often as it takes. */
+/** At once, when the connection comes back, and as often as it takes while somebody looks: a phone in a pocket saves its battery. */
 export function useSendingOf(personId: string, some: boolean): void {
   const queries = useQueryClient();
   const sendNow = useCallback(async (): Promise<boolean> => {
@@ -27,7 +27,7 @@ export function useSendingOf(personId: string, some: boolean): void {
       const took = await sendNow().catch(() => false);
       if (took) wait = SOON;
       clearTimeout(timer);
-      if (!over) timer = setTimeout(() => void again(), wait);
+      if (!over && !document.hidden) timer = setTimeout(() => void again(), wait);
       wait = Math.min(wait * 2, LATER);
     };
     const atOnce = (): void => {
@@ -35,11 +35,14 @@ export function useSendingOf(personId: string, some: boolean): void {
       void again();
     };
     atOnce();
+    const onLook = (): void => (document.hidden ? clearTimeout(timer) : atOnce());
     window.addEventListener('online', atOnce);
+    document.addEventListener('visibilitychange', onLook);
     return () => {
       over = true;
       clearTimeout(timer);
       window.removeEventListener('online', atOnce);
+      document.removeEventListener('visibilitychange', onLook);
     };
   }, [some, sendNow]);
 }

@@ -58,7 +58,9 @@ function DayList({ name, day, visits }: { name: string; day: string; visits: rea
       )}
       {visits.length === 0 ? null : (
         <p>
-          <a href={`/api/people/${me.id}/day-sheet/${day}`}>{name} on paper (PDF)</a>
+          <a className={classes.press} href={`/api/people/${me.id}/day-sheet/${day}`}>
+            {name} on paper (PDF)
+          </a>
         </p>
       )}
     </section>

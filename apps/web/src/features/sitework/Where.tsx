@@ -45,7 +45,7 @@ export function Where({ record, acts, done, title, page }: Props): ReactNode {
   );
 }
 
-/** After going to another page the focus starts at its head. */
+/** After going to another page it stands right under the strip, without the address above it; the focus starts at its head. */
 function useTop(page: number) {
   const top = useRef<HTMLParagraphElement>(null);
   const shown = useRef(page);
@@ -53,7 +53,7 @@ function useTop(page: number) {
     if (shown.current === page) return;
     shown.current = page;
     top.current?.focus({ preventScroll: true });
-    window.scrollTo({ top: 0 });
+    top.current?.closest(`.${classes.work}`)?.scrollIntoView({ block: 'start' });
   }, [page]);
   return top;
 }
