@@ -1,6 +1,6 @@
 // The chart of accounts: rename, add, and write an entry by hand.
 import { useState, type ReactNode } from 'react';
-import { Button, Modal, NativeSelect, TextInput } from '@mantine/core';
+import { Button, NativeSelect, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { ACCOUNT_KINDS, type LedgerAccount } from '@backsight/contract/fees/ledger';
 import { newId } from '../../api/ids.ts';
@@ -9,6 +9,7 @@ import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';

@@ -1,12 +1,13 @@
 // Takes something off an invoice or gives money back: credit note, write-off, refund; each with its reason.
 import { useState, type ReactNode } from 'react';
-import { Modal, NativeSelect, TextInput } from '@mantine/core';
+import { NativeSelect, TextInput } from '@mantine/core';
 import { METHODS, type Invoice } from '@backsight/contract/fees';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { refundPayment, writeCreditNote, writeOff, type Refund } from '../../api/fees.ts';
 import { newId } from '../../api/ids.ts';
 import { centsOf, dollarsOf } from '../../ui/amount.ts';
 import { Form } from '../../ui/Form.tsx';
+import { Modal } from '../../ui/Modal.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 
