@@ -28,7 +28,8 @@ export const changeOffice = ({ id, ...body }: OfficeChange & { id: string }) => 
 export const closeDay = ({ day, name }: { day: string; name: string }) => call(routes.closeDay, { params: { day }, body: { name } });
 export const openDay = (day: string) => call(routes.openDay, { params: { day } });
 export const addPolicy = ({ key, ...body }: NewPolicy & { key: string }) => call(routes.addPolicy, { body, key });
-export const endPolicy = ({ id, ...body }: { id: string; endsOn: string; reason: string }) => call(routes.endPolicy, { params: { id }, body });
+export const endPolicy = ({ id, ...body }: { id: string; endsOn: string; reason: string }) =>
+  call(routes.endPolicy, { params: { id }, body });
 export const changePolicy = ({ id, ...body }: NewPolicy) => call(routes.changePolicy, { params: { id }, body });
 export const setDiscountLimit = ({ role, discountCents }: { role: LimitRole; discountCents: number | null }) =>
   call(routes.setDiscountLimit, { params: { role }, body: { discountCents } });
