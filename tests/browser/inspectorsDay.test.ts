@@ -263,9 +263,11 @@ describe("an inspector's day", () => {
       await page.context().setOffline(false);
       await page.getByText('Everything is sent.').waitFor();
       await partner.goto(`${site.url}/records/${id}?page=0`);
+      await partner.waitForLoadState('networkidle');
       await days.ben.task(half, PER_PERSON, () => walk(partner));
       await partner.getByText('Everything is sent.').waitFor();
       await page.reload();
+      await page.waitForLoadState('networkidle'); // what the partner recorded has come
       await walk(page);
       await page.getByText('Everything is sent.').waitFor();
     });

@@ -64,6 +64,7 @@ describe("the office manager's Monday", () => {
       await fill(/^Town/, 'Port');
       await fill(/^Living area/, '2150');
       await fill(/^Year built/, '1962');
+      await page.getByRole('region', { name: 'Price and time' }).getByText('built before 1980').waitFor(); // the price of all that was said
       await page.getByRole('radio').first().waitFor();
       // Enter goes on: to the starts, and from the chosen one to the hold.
       for (const key of ['Enter', 'Space', 'Enter']) await page.keyboard.press(key);
