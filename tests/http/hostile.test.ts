@@ -78,4 +78,14 @@ describe('bad requests', () => {
     const refused = [...statuses].filter(([status]) => status >= 400).reduce((sum, [, many]) => sum + many, 0);
     expect(refused, 'most of them are refused').toBeGreaterThan(HOW_MANY / 2);
   });
+
+  it.each([
+    ['a part of the address', 'PUT', '/api/ledger/accounts/%00', { name: 'Repairs' }, 'code'],
+    ['the query', 'GET', '/api/find?q=%00', undefined, 'q'],
+    ['the body', 'POST', '/api/session', { email: 'olive@test.example', password: 'a\u0000b' }, 'password'],
+    ['a list in the body', 'POST', '/api/fee-schedules/what-if', { services: ['home', '\u0000'] }, 'services.1'],
+  ] as const)('tells of a zero character in %s, which the database keeps in no text', async (_, method, url, payload, field) => {
+    const reply = await api.app().inject({ method, url, headers: { cookie }, ...(payload ? { payload } : {}) });
+    expect([reply.statusCode, reply.json().errors]).toEqual([422, [{ field, message: 'must not contain a zero character' }]]);
+  });
 });

@@ -10,9 +10,10 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import Fastify, { type FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
-import { handleError, notFound, sendProblem } from './http/problem.ts';
+import { handleError, notFound, sendProblem, zeroCharacter } from './http/problem.ts';
 import { readSession } from './http/session.ts';
 import type { Services } from './http/services.ts';
+import { zeroCharacterIn } from './http/zeroCharacter.ts';
 import { agreementsApi } from './routes/agreements.ts';
 import { agreementTextsApi } from './routes/agreementTexts.ts';
 import { auditApi } from './routes/audit.ts';
@@ -74,6 +75,10 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
   app.decorateRequest('session', null);
   app.addHook('onRequest', async (request) => {
     if (request.url.startsWith('/api/')) request.session = await readSession(services, request);
+  });
+  app.addHook('preValidation', async (request, reply) => {
+    const at = request.url.startsWith('/api/') ? zeroCharacterIn(request) : null;
+    return at === null ? undefined : sendProblem(reply, zeroCharacter(at));
   });
   await app.register(async (api) => areas(api, services));
   await app.register(async (pages) => clientPages(pages, services));

@@ -46,6 +46,13 @@ export const notAllowed = (): Problem => problemOf({ ok: false, code: 'not-allow
 export const notFound = (): Problem => plainProblem(404, 'no-such-address', 'There is nothing at this address.');
 export const badRequest = (code: string, title: string): Problem => plainProblem(400, code, title);
 
+/** `field` is the dotted path of the text at fault; empty where the whole request is one. */
+export const zeroCharacter = (field: string): Problem =>
+  plainProblem(422, 'not-valid', `${field || 'request'}: must not contain a zero character`, {
+    errors: [{ field, message: 'must not contain a zero character' }],
+    ...(field ? { field } : {}),
+  });
+
 /** The one error handler. Whatever is not a clear mistake of the caller is logged under a reference number and told as that alone. */
 export function handleError(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
   if (hasZodFastifySchemaValidationErrors(error)) {

@@ -1,5 +1,5 @@
 // The frame of every staff screen: skip link, demo banner, navigation, who is signed in.
-import { lazy, Suspense, useEffect, useRef, type ReactNode } from 'react';
+import { lazy, Suspense, useEffect, useRef, useState, type ReactNode } from 'react';
 import { Burger } from '@mantine/core';
 import { useDisclosure, useMediaQuery } from '@mantine/hooks';
 import { Outlet, useLocation } from '@tanstack/react-router';
@@ -44,10 +44,11 @@ export function Shell(): ReactNode {
   usePlaces();
   const wide = useMediaQuery(WIDE, undefined, { getInitialValueInEffect: false });
   const idle = useIdle();
+  const words = useState(''); // here, for the box stands elsewhere when the width of the window changes, and keeps its words
   const goToBox =
     wide || idle ? (
       <Suspense fallback={<GoToPlace />}>
-        <GoTo />
+        <GoTo words={words} />
       </Suspense>
     ) : (
       <GoToPlace />

@@ -9,7 +9,7 @@ export { ACCOUNT_KINDS, ENTRY_KINDS };
 const area = 'fees';
 const OWNER = ['owner'] as const;
 const accountKind = z.enum(Object.keys(ACCOUNT_KINDS) as [keyof typeof ACCOUNT_KINDS, ...(keyof typeof ACCOUNT_KINDS)[]]);
-const code = z.string().min(1).max(60);
+const code = line(60);
 
 const trialBalance = z.strictObject({
   until: day,

@@ -17,11 +17,11 @@ import classes from './goTo.module.css';
 /** Milliseconds after the last key until the service is asked. */
 const PAUSE = 90;
 
-export function GoTo(): ReactNode {
+/** `words` is what stands in the box, and the way to change it. */
+export function GoTo({ words: [typed, setTyped] }: { words: [string, (words: string) => void] }): ReactNode {
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   useOpeningKeys(input);
-  const [typed, setTyped] = useState('');
   const [open, setOpen] = useState(false);
   const [active, setActive] = useState(0);
   const { choices, said, problem, settled } = useChoices(typed.trim(), open);
