@@ -1,6 +1,7 @@
 // Acts of the office and the client in the story: booking by keyboard, signing through the private link, paying.
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { CAST, type CastName } from '../../support/cast.ts';
 import { wordOf } from '../../support/clientLink.ts';
 import { tabTo } from '../../support/keyboard.ts';
 import type { Stage } from './stage.ts';
@@ -131,8 +132,9 @@ export async function pay(stage: Stage, { jobId }: Booked): Promise<void> {
   await stage.look(page, 'invoice-paid');
 }
 
-/** Everybody whom the page of booking offers in the days that it shows, not only in its first eight starts. */
-export async function offered(page: Page): Promise<string[]> {
+/** Whether `who` is offered with a colleague for what the desk asks now: asked about that pair, for the best hundred starts of all may be other people's. */
+export async function isOffered(page: Page, who: CastName): Promise<boolean> {
+  const colleague = (['anna', 'ben', 'lead'] as const).find((one) => one !== who)!;
   const asking = page.waitForRequest((request) => request.url().endsWith('/api/starts'));
   await page.reload();
   const asked = (await asking).postDataJSON() as Record<string, unknown>;
@@ -142,7 +144,7 @@ export async function offered(page: Page): Promise<string[]> {
       fetch('/api/starts', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) }).then((reply) =>
         reply.json(),
       ),
-    { ...asked, limit: 100 },
-  )) as { options: { firstName: string; secondName: string }[] };
-  return [...new Set(starts.options.flatMap(({ firstName, secondName }) => [firstName, secondName]))];
+    { ...asked, pair: [CAST[who].id, CAST[colleague].id] },
+  )) as { wanted: { options: unknown[] } };
+  return starts.wanted.options.length > 0;
 }
