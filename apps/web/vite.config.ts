@@ -64,18 +64,26 @@ const SITE = /(web\/src\/features|domain\/src)\/sitework\//;
 const onSiteAlone = (id: string, parts: Parts): boolean =>
   SITE.test(id) && (parts.getModuleInfo(id)?.importers.every((by) => SITE.test(by) || CONTRACT.test(by)) ?? false);
 
-let record: ReadonlySet<string> | undefined;
-/** Those of them that the site record itself begins with, found once from its page on. */
-function recordFiles(parts: Parts): ReadonlySet<string> {
-  const found = new Set<string>();
-  const toRead = [path.join(import.meta.dirname, 'src/features/sitework/RecordPage.tsx')];
-  for (let id = toRead.pop(); id !== undefined; id = toRead.pop()) {
-    if (found.has(id) || !onSiteAlone(id, parts)) continue;
-    found.add(id);
-    toRead.push(...(parts.getModuleInfo(id)?.importedIds ?? []));
-  }
-  return found;
+/** A page of the site with what it is drawn with, as far as `also` lets through; found once for each. */
+function filesOf(page: string, also: (id: string, parts: Parts) => boolean) {
+  let found: Set<string> | undefined;
+  return (id: string, parts: Parts): boolean => {
+    if (found) return found.has(id);
+    found = new Set();
+    const toRead = [path.join(import.meta.dirname, 'src/features/sitework', page)];
+    for (let next = toRead.pop(); next !== undefined; next = toRead.pop()) {
+      if (found.has(next) || !also(next, parts)) continue;
+      found.add(next);
+      toRead.push(...(parts.getModuleInfo(next)?.importedIds ?? []));
+    }
+    return found.has(id);
+  };
 }
+const ofRecord = filesOf('RecordPage.tsx', onSiteAlone);
+const SHARED = /src[\\/](ui|api)[\\/]/;
+const [reachesDay, reachesRecord] = ['MyDayPage.tsx', 'RecordPage.tsx'].map((page) => filesOf(page, (id) => !/node_modules/.test(id)));
+/** What the day draws with as the office does: kept from being put together with forms that a phone has no use for. */
+const ofDay = (id: string, parts: Parts): boolean => SHARED.test(id) && reachesDay!(id, parts) && !reachesRecord!(id, parts);
 
 /** The small parts of the component library that most screens of the office draw with. */
 const FIELDS =
@@ -88,8 +96,9 @@ const FIELDS =
 const shared = { minShareCount: 2, entriesAware: true, entriesAwareMergeThreshold: 3_000 };
 const groups = [
   { name: 'start', tags: ['$initial' as const], test: (id: string) => !/index\.html|main\.tsx/.test(id), priority: 3 },
-  { name: (id: string, parts: Parts) => ((record ??= recordFiles(parts)).has(id) ? 'site' : null), priority: 2 },
+  { name: (id: string, parts: Parts) => (ofRecord(id, parts) ? 'site' : null), priority: 2 },
   { name: 'fields', test: FIELDS, priority: 2 },
+  { name: (id: string, parts: Parts) => (ofDay(id, parts) ? 'day' : null), priority: 1 },
   { name: 'menu', test: /src[\\/]app[\\/]/, priority: 2 },
   { name: (id: string, parts: Parts) => (onSiteAlone(id, parts) ? 'sitepart' : null), ...shared, priority: 1 },
   { name: 'uipart', test: /src[\\/](ui|api)[\\/]/, ...shared, priority: 1 },

@@ -1,6 +1,8 @@
 // Screens take colors, sizes of type and corners from the file of tokens, and know no left and right; each rule finds a planted fault.
+import fs from 'node:fs';
 import path from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { stylesTaken, stylesUsed } from './checkComponentStyles.ts';
 import { checkDesign, strayColors, styleSheets } from './checkDesign.ts';
 import { expectNone } from './expectNone.ts';
 import { repository } from './read.ts';
@@ -10,6 +12,11 @@ const root = path.resolve(import.meta.dirname, '../..');
 
 it('no screen and no style sheet names what the tokens name', () => expectNone(checkDesign([...styleSheets(root), ...repository()])));
 it('what cannot read a token says one of its colors', () => expect(strayColors(root)).toEqual([]));
+
+it("the styles of the library's parts are those that screens draw with, in the library's order", () => {
+  const taken = stylesTaken(fs.readFileSync(path.join(root, 'apps/web/src/app/components.css'), 'utf8'));
+  expect(taken).toEqual(stylesUsed(root, repository()));
+});
 
 describe("the style of clients' pages", () => {
   const tokens = ':root {\n  --bs-ink: light-dark(#111111, #eeeeee);\n  --bs-edge: 1px solid var(--bs-ink);\n  --bs-other: 3px;\n}';

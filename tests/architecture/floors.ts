@@ -44,7 +44,7 @@ const EDGE = [
   'node:**',
   ...FASTIFY,
 ];
-const SCREEN_LIBRARIES = ['react', 'react-dom', '@mantine/**', '@tanstack/**', 'luxon', 'dayjs', 'zod', 'idb'];
+const SCREEN_LIBRARIES = ['react', 'react-dom', '@mantine/**', '@tanstack/**', 'luxon', 'zod', 'idb'];
 const SCREEN = ['packages/contract/src/**', SHARED, 'packages/domain/src/sitework/**', ...SCREEN_LIBRARIES];
 const SCREEN_TYPES = ['packages/domain/src/procedures/step.ts'];
 
@@ -208,7 +208,7 @@ const API_FLOORS: readonly Floor[] = [
 ];
 
 const WEB_RULE =
-  'the contract, domain/shared, domain/sitework, the types of domain/procedures/step, React, Mantine, TanStack, luxon, dayjs, zod and idb';
+  'the contract, domain/shared, domain/sitework, the types of domain/procedures/step, React, Mantine, TanStack, luxon, zod and idb';
 
 const WEB_FLOORS: readonly Floor[] = [
   { files: /^apps\/web\/[^/]+$/, rule: 'settings of the web tools import anything', may: ['**'] },

@@ -155,7 +155,6 @@ const CASTS: [string, string[], string[]][] = [
       '@mantine/core/styles.css',
       '@tanstack/react-query',
       'luxon',
-      'dayjs/plugin/utc',
       'zod',
     ],
   ],

@@ -22,7 +22,7 @@ const SCREENS: readonly (readonly [string, string, number])[] = [
   ['JobPage', 'staff: one job', STAFF],
   ['CallbackPage', 'staff: one callback', STAFF],
   ['OwnerPage', "staff: owner's page", STAFF],
-  ['MyDayPage', 'phone: my day', STAFF],
+  ['MyDayPage', 'phone: my day', PHONE],
   ['RecordPage', 'phone: site record', PHONE],
 ];
 

@@ -15,10 +15,9 @@ const BESIDE = ['shellNavigation', 'GoTo'];
 const site = withSite(testService());
 
 /** To its end: a service that still sends is not closed. */
-async function read(address: string, encoding: string): Promise<Response> {
+async function read(address: string, encoding: string): Promise<{ headers: Headers; text: string }> {
   const reply = await fetch(site.url + address, { headers: { 'accept-encoding': encoding } });
-  await reply.arrayBuffer();
-  return reply;
+  return { headers: reply.headers, text: await reply.text() };
 }
 
 describe('the script that comes first', () => {
@@ -27,8 +26,9 @@ describe('the script that comes first', () => {
     ["a client's signing page", () => weightOfText(SCRIPT + KEEP_SCRIPT), 60],
     ["a client's report of a problem", () => weightOfText(REPORT_SCRIPT), 60],
     ["the staff's home", () => weigh('HomePage', ...BESIDE), 170],
+    ['one job', () => weigh('JobPage', ...BESIDE), 212],
     ['one callback', () => weigh('CallbackPage', ...BESIDE), 225],
-    ['my day', () => weigh('MyDayPage'), 185],
+    ['my day', () => weigh('MyDayPage'), 150],
     ['the site record on a phone', () => weigh('RecordPage'), 146],
   ])('of %s is within its limit', (_, weight, most) => expect(Math.ceil(weight().brotli / KB)).toBeLessThanOrEqual(most));
 
@@ -45,6 +45,12 @@ describe('the script that comes first', () => {
         'public, max-age=31536000, immutable',
       ]);
     }
-    expect((await read('/', 'br')).headers.get('content-type')).toContain('text/html');
+    for (const page of ['/', '/client/nothing', '/verify', '/complaints']) {
+      const sent = await Promise.all(['br, gzip', 'gzip, br;q=0', 'gzip;q=0'].map((encoding) => read(page, encoding)));
+      expect(sent.map(({ headers }) => headers.get('content-encoding'))).toEqual(['br', 'gzip', null]);
+      expect(sent.map(({ headers }) => headers.get('vary'))).toEqual(Array(3).fill('accept-encoding'));
+      expect(new Set(sent.map(({ text }) => text))).toHaveProperty('size', 1);
+      expect(sent[0]!.text).toMatch(/^<!doctype html>/i);
+    }
   });
 });

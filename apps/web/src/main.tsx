@@ -1,6 +1,5 @@
 // Entry of the web app: styles, theme, queries, router.
-import '@mantine/core/styles.css';
-import '@mantine/dates/styles.css';
+import './app/components.css';
 import './app/tokens.css';
 import './app/base.css';
 import { StrictMode } from 'react';

@@ -1,7 +1,7 @@
 // The site record: my day, starting, recording, ending and sealing.
 import { z } from 'zod';
 import { ITEM_KINDS, type ItemKind } from '@backsight/domain/shared/facts';
-import { ENDINGS, type EndedAs } from '@backsight/domain/sitework/seal';
+import { ENDINGS, type EndedAs } from '@backsight/domain/sitework/endedAs';
 import {
   CORRECTIONS,
   OUTCOMES,

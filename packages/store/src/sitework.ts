@@ -4,7 +4,7 @@ import type { ItemKind } from '@backsight/domain/shared/facts';
 import type { Measures } from '@backsight/domain/sitework/accessLimits';
 import type { SiteAct } from '@backsight/domain/sitework/act';
 import type { CorrectionReason, CouldNotReason, EntryEvidence, EntryMatch, StepOutcome } from '@backsight/domain/sitework/value';
-import type { EndedAs } from '@backsight/domain/sitework/seal';
+import type { EndedAs } from '@backsight/domain/sitework/endedAs';
 import type { Prisma } from './generated/client.ts';
 import { execute, type Reader, type Tx } from './database.ts';
 

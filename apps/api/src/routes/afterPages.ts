@@ -5,14 +5,12 @@ import { refusals } from '@backsight/contract/problem';
 import { actAfterByLink, openAfterPage, type AfterAct } from '@backsight/usecases/callbacks/clientAfter';
 import { readProcess } from '@backsight/usecases/callbacks/readProcess';
 import { whomToCall } from '@backsight/usecases/firm/whomToCall';
+import { PRIVATE, sendPage } from '../http/client/assets.ts';
 import { afterPage, type AfterTyped } from '../http/client/after.ts';
 import { endedLinkPage, troublePage, unknownLinkPage } from '../http/client/otherPages.ts';
 import { processPage } from '../http/client/process.ts';
 import type { Services } from '../http/services.ts';
 
-const PRIVATE = { 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', 'x-robots-tag': 'noindex' };
-const page = (reply: FastifyReply, status: number, content: string): FastifyReply =>
-  reply.code(status).headers(PRIVATE).type('text/html; charset=utf-8').send(content);
 const tokenOf = (request: FastifyRequest): string => String((request.params as { token?: unknown }).token ?? '');
 
 function field(body: unknown, name: string): string {
@@ -28,10 +26,10 @@ function field(body: unknown, name: string): string {
 async function show(services: Services, request: FastifyRequest, reply: FastifyReply, typed: AfterTyped | null): Promise<FastifyReply> {
   const { read } = services.database;
   const opened = await openAfterPage(read, tokenOf(request), services.clock());
-  if (opened === null) return page(reply, 404, unknownLinkPage(await whomToCall(read)));
+  if (opened === null) return sendPage(reply, 404, unknownLinkPage(await whomToCall(read)));
   return opened === 'ended'
-    ? page(reply, 410, endedLinkPage((await whomToCall(read))!, false))
-    : page(reply, typed ? 422 : 200, afterPage(opened, typed));
+    ? sendPage(reply, 410, endedLinkPage((await whomToCall(read))!, false))
+    : sendPage(reply, typed ? 422 : 200, afterPage(opened, typed));
 }
 
 async function take(services: Services, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
@@ -43,7 +41,7 @@ async function take(services: Services, request: FastifyRequest, reply: FastifyR
       : act === 'answer' && answer in ANSWERS
         ? { act, answer: answer as keyof typeof ANSWERS, words }
         : null;
-  if (!given) return page(reply, 400, troublePage('That could not be understood', 'Please go back and press one of the answers.'));
+  if (!given) return sendPage(reply, 400, troublePage('That could not be understood', 'Please go back and press one of the answers.'));
   const token = tokenOf(request);
   const parts = { reader: services.database.read, runner: services.runner, now: services.clock() };
   const outcome = await actAfterByLink(parts, token, given);
@@ -64,7 +62,7 @@ export function afterPages(app: FastifyInstance, services: Services): void {
   app.get('/complaints', options, async (_request, reply) => {
     const process = await readProcess(services.database.read, services.clock());
     return process
-      ? page(reply, 200, processPage(process))
-      : page(reply, 404, troublePage('Not set up yet', 'This firm has not been set up yet.'));
+      ? sendPage(reply, 200, processPage(process))
+      : sendPage(reply, 404, troublePage('Not set up yet', 'This firm has not been set up yet.'));
   });
 }

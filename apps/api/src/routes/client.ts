@@ -7,7 +7,7 @@ import { openLink, openPdf } from '@backsight/usecases/agreements/clientPage';
 import { whomToCall } from '@backsight/usecases/firm/whomToCall';
 import { signAsClient } from '@backsight/usecases/agreements/signByLink';
 import { agreementPage } from '../http/client/agreement.ts';
-import { serveText } from '../http/client/assets.ts';
+import { PRIVATE, sendPage, serveText } from '../http/client/assets.ts';
 import { KEEP_SCRIPT } from '../http/client/keepScript.ts';
 import { cancelledPage, endedLinkPage, troublePage, unknownLinkPage } from '../http/client/otherPages.ts';
 import { REPORT_SCRIPT } from '../http/client/reportScript.ts';
@@ -16,13 +16,6 @@ import { LONGEST_DRAWING, SCRIPT } from '../http/client/script.ts';
 import { STYLE } from '../http/client/style.ts';
 import type { Services } from '../http/services.ts';
 import { reportPages } from './client/report.ts';
-
-const send = (reply: FastifyReply, status: number, page: string): FastifyReply =>
-  reply
-    .code(status)
-    .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', 'x-robots-tag': 'noindex' })
-    .type('text/html; charset=utf-8')
-    .send(page);
 
 const tokenOf = (request: FastifyRequest): string => String((request.params as { token?: unknown }).token ?? '');
 
@@ -42,13 +35,13 @@ async function show(
   const opened = await openLink(services.database.read, tokenOf(request), services.clock());
   switch (opened.state) {
     case 'unknown':
-      return send(reply, 404, unknownLinkPage(await whomToCall(services.database.read)));
+      return sendPage(reply, 404, unknownLinkPage(await whomToCall(services.database.read)));
     case 'cancelled':
-      return send(reply, 410, cancelledPage(opened));
+      return sendPage(reply, 410, cancelledPage(opened));
     case 'open':
-      return send(reply, status, agreementPage(opened.page, typed, tokenOf(request)));
+      return sendPage(reply, status, agreementPage(opened.page, typed, tokenOf(request)));
     default:
-      return send(reply, 410, endedLinkPage(opened, opened.state === 'revoked'));
+      return sendPage(reply, 410, endedLinkPage(opened, opened.state === 'revoked'));
   }
 }
 
@@ -71,7 +64,7 @@ function typedIn(body: unknown): Omit<Typed, 'problem' | 'field'> {
 const back = (request: FastifyRequest, reply: FastifyReply, to = ''): FastifyReply =>
   reply
     .code(303)
-    .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', location: `/client/${tokenOf(request)}${to}` })
+    .headers({ ...PRIVATE, location: `/client/${tokenOf(request)}${to}` })
     .send();
 
 async function take(services: Services, request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
@@ -107,7 +100,7 @@ async function pdf(services: Services, request: FastifyRequest, reply: FastifyRe
   const file = await openPdf(services.database.read, tokenOf(request), services.clock());
   if (!file) return show(services, request, reply, null);
   return reply
-    .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', 'x-robots-tag': 'noindex' })
+    .headers(PRIVATE)
     .header('content-disposition', `inline; filename="${file.name}"`)
     .type('application/pdf')
     .send(Buffer.from(file.bytes));
@@ -126,7 +119,7 @@ function perLinkLimit(app: FastifyInstance) {
   return async (request: FastifyRequest, reply: FastifyReply): Promise<void> => {
     const limit = await count(request);
     if (!limit.isAllowed && limit.isExceeded)
-      await send(reply, 429, troublePage('Too many tries', 'Please wait a minute, then try again. Nothing is lost.'));
+      await sendPage(reply, 429, troublePage('Too many tries', 'Please wait a minute, then try again. Nothing is lost.'));
   };
 }
 
@@ -134,12 +127,13 @@ function perLinkLimit(app: FastifyInstance) {
 export function clientPages(app: FastifyInstance, services: Services): void {
   app.setErrorHandler((error: { statusCode?: number; code?: string; name?: string }, request, reply) => {
     const status = error.statusCode ?? 500;
-    if (status === 429) return send(reply, 429, troublePage('Too many tries', 'Please wait a minute, then try again. Nothing is lost.'));
+    if (status === 429)
+      return sendPage(reply, 429, troublePage('Too many tries', 'Please wait a minute, then try again. Nothing is lost.'));
     if (status < 500)
-      return send(reply, status, troublePage('That could not be understood', 'Please go back and try again, or call the office.'));
+      return sendPage(reply, status, troublePage('That could not be understood', 'Please go back and try again, or call the office.'));
     const reference = randomBytes(5).toString('hex');
     request.log.error({ err: error, reference }, 'error inside the service');
-    return send(
+    return sendPage(
       reply,
       500,
       troublePage('Something went wrong', `Nothing was saved. Please try again in a moment; reference ${reference}.`),
@@ -152,7 +146,7 @@ export function clientPages(app: FastifyInstance, services: Services): void {
   app.post('/client/:token', { ...options, bodyLimit: 2 * LONGEST_DRAWING + 32_768, preHandler: perLink }, (request, reply) =>
     take(services, request, reply),
   );
-  reportPages(app, services, { options, preHandler: perLink, send, otherwise: (request, reply) => show(services, request, reply, null) });
+  reportPages(app, services, { options, preHandler: perLink, otherwise: (request, reply) => show(services, request, reply, null) });
   serveText(app, '/client-page/sign.js', 'text/javascript', SCRIPT);
   serveText(app, '/client-page/report.js', 'text/javascript', REPORT_SCRIPT);
   serveText(app, '/client-page/keep.js', 'text/javascript', KEEP_SCRIPT);

@@ -1,6 +1,7 @@
 // The public page at /verify: whether a fingerprint is that of a paper of the firm. It names nobody.
 import type { FastifyInstance } from 'fastify';
 import { lookUpFingerprint } from '@backsight/usecases/agreements/papers';
+import { sendPage, serveText } from '../http/client/assets.ts';
 import { VERIFY_SCRIPT, verifyPage } from '../http/client/verify.ts';
 import type { Services } from '../http/services.ts';
 
@@ -12,13 +13,7 @@ export function verifyPages(app: FastifyInstance, services: Services): void {
     const given = (request.query as { sha256?: unknown }).sha256;
     const asked = typeof given === 'string' ? given.slice(0, 200).replaceAll(/\s/g, '').toLowerCase() : '';
     const checked = FINGERPRINT.test(asked) ? await lookUpFingerprint(services.database.read, asked) : null;
-    return reply
-      .code(asked !== '' && checked === null ? 422 : 200)
-      .headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', 'x-robots-tag': 'noindex' })
-      .type('text/html; charset=utf-8')
-      .send(verifyPage(asked, checked));
+    return sendPage(reply, asked !== '' && checked === null ? 422 : 200, verifyPage(asked, checked));
   });
-  app.get('/verify.js', { schema: { hide: true } }, (_request, reply) =>
-    reply.header('cache-control', 'public, max-age=3600').type('text/javascript; charset=utf-8').send(VERIFY_SCRIPT),
-  );
+  serveText(app, '/verify.js', 'text/javascript', VERIFY_SCRIPT);
 }

@@ -4,7 +4,7 @@ import type { FeeLine } from '../fees/schedule.ts';
 import type { Charge } from '../shared/charge.ts';
 import { formatUsd } from '../shared/money.ts';
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
-import { ENDINGS } from './seal.ts';
+import { ENDINGS } from './endedAs.ts';
 
 export const REPORT_OWED = { yes: 'yes', no: 'no', later: 'decide later' } as const;
 export type ReportOwed = keyof typeof REPORT_OWED;

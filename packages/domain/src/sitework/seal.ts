@@ -1,18 +1,10 @@
 // What still misses before a site record can be sealed, and what is filled in when a visit ended early.
 import type { KnownAct } from './act.ts';
+import type { EndedAs } from './endedAs.ts';
 import { insideNow } from './inside.ts';
 import { stillOpen } from './restore.ts';
 import { unsigned } from './signOff.ts';
 import { placeOf, type KnownEntry } from './value.ts';
-
-export const ENDINGS = {
-  complete: 'complete',
-  refused_at_the_door: 'refused at the door',
-  nobody_came: 'nobody came',
-  stopped_for_safety: 'stopped by the pair for safety',
-  stopped_by_client: 'stopped by the client',
-} as const;
-export type EndedAs = keyof typeof ENDINGS;
 
 export type SealPlace = { stepKey: string; itemId: string | null; partnerCheck: boolean };
 type EntryFacts = {

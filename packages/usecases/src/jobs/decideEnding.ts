@@ -2,7 +2,7 @@
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { chargeOf } from '@backsight/domain/shared/charge';
 import { chargeLine } from '@backsight/domain/sitework/ending';
-import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { ENDINGS } from '@backsight/domain/sitework/endedAs';
 import { findFeeLines, findOpenNeeds, lockJob, updateNeed, type Job } from '@backsight/store/jobs/jobs';
 import { endingsOfJob, type EndingRow } from '@backsight/store/sitework/ending';
 import { keepText } from '@backsight/store/text';

@@ -1,6 +1,7 @@
 // Ends a visit from its record: done to the end, or early. The record stays open until it is sealed.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { leftBehind, type EndedAs } from '@backsight/domain/sitework/seal';
+import type { EndedAs } from '@backsight/domain/sitework/endedAs';
+import { leftBehind } from '@backsight/domain/sitework/seal';
 import { jobVisited } from '@backsight/domain/sitework/visit';
 import { endRecord, lockRecord } from '@backsight/store/sitework';
 import { setVisitState } from '@backsight/store/sitework/visit';

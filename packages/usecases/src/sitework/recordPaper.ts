@@ -9,7 +9,7 @@ import { sayEntry } from '@backsight/domain/sitework/say';
 import { ACT_NAMES } from '@backsight/domain/sitework/act';
 import { sayAct, type Naming } from '@backsight/domain/sitework/sayAct';
 import { sayNear } from '@backsight/domain/sitework/nearby';
-import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { ENDINGS } from '@backsight/domain/sitework/endedAs';
 import { signOffs } from '@backsight/domain/sitework/signOff';
 import { CORRECTIONS, placeOf } from '@backsight/domain/sitework/value';
 import type { Reader } from '@backsight/store/database';

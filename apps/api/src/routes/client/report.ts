@@ -7,6 +7,7 @@ import { reportAsClient } from '@backsight/usecases/callbacks/reportByLink';
 import { readReportPage } from '@backsight/usecases/callbacks/reportPage';
 import { problemOf } from '../../http/problem.ts';
 import type { Services } from '../../http/services.ts';
+import { PRIVATE, sendPage } from '../../http/client/assets.ts';
 import { MOST_FORM_MEGABYTES, reportPage, type Untaken } from '../../http/client/report.ts';
 import { isReportField, type TypedReport } from '../../http/client/reportFields.ts';
 import { checkedReport, photosIn, readForm, typedReport } from '../../http/client/reportForm.ts';
@@ -16,7 +17,6 @@ type Answer = (request: FastifyRequest, reply: FastifyReply) => Promise<FastifyR
 export type OfLink = {
   options: object;
   preHandler: (request: FastifyRequest, reply: FastifyReply) => Promise<void>;
-  send: (reply: FastifyReply, status: number, page: string) => FastifyReply;
   otherwise: Answer;
 };
 type Shown = { typed?: TypedReport; sent?: number; untaken?: Untaken };
@@ -35,7 +35,7 @@ function typedAgain(typed: ReturnType<typeof typedReport>, refused: Parameters<t
 }
 
 /** Hangs page and form. Files come only by a link that opens something: no other is read. */
-export function reportPages(app: FastifyInstance, services: Services, { options, preHandler, send, otherwise }: OfLink): void {
+export function reportPages(app: FastifyInstance, services: Services, { options, preHandler, otherwise }: OfLink): void {
   const { read } = services.database;
   const show = async (request: FastifyRequest, reply: FastifyReply, shown: Shown): Promise<FastifyReply> => {
     const now = services.clock();
@@ -44,7 +44,7 @@ export function reportPages(app: FastifyInstance, services: Services, { options,
     const sent = shown.sent ?? (Number((request.query as { sent?: unknown }).sent) || null);
     const page = await readReportPage(read, { ...whose.value, now });
     const at = { typed: shown.typed ?? null, sent, token: tokenOf(request), id: randomUUID(), untaken: shown.untaken ?? [] };
-    return send(reply, shown.typed || shown.untaken ? 422 : 200, reportPage(page, at));
+    return sendPage(reply, shown.typed || shown.untaken ? 422 : 200, reportPage(page, at));
   };
   const take: Answer = async (request, reply) => {
     const [typed, token] = [typedReport(request.body), tokenOf(request)];
@@ -63,7 +63,10 @@ export function reportPages(app: FastifyInstance, services: Services, { options,
     }
     if (untaken.length > 0) return show(request, reply, { sent: outcome.value.number, untaken });
     const location = `/client/${token}/report?sent=${outcome.value.number}#sent`;
-    return reply.code(303).headers({ 'cache-control': 'no-store', 'referrer-policy': 'no-referrer', location }).send();
+    return reply
+      .code(303)
+      .headers({ ...PRIVATE, location })
+      .send();
   };
   app.addContentTypeParser('multipart/form-data', { parseAs: 'buffer' }, (request: FastifyRequest, body: Buffer) =>
     readForm(body, request.headers['content-type']!),

@@ -4,7 +4,7 @@ import { Button, Checkbox, Group, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import type { JobDesk } from '@backsight/contract/jobs/desk';
-import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { ENDINGS } from '@backsight/domain/sitework/endedAs';
 import { answerReportOwed, bookAgain, chargeEnding, deskQuery } from '../../api/desk.ts';
 import { Follows } from '../../ui/Follows.tsx';
 import { Money } from '../../ui/Money.tsx';

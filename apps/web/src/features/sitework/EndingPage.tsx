@@ -5,7 +5,7 @@ import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { ReplyOf } from '@backsight/contract/route';
 import { EARLY_ENDINGS, REPORT_OWED, type endingRoutes } from '@backsight/contract/sitework/endings';
-import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { ENDINGS } from '@backsight/domain/sitework/endedAs';
 import { endingQuery } from '../../api/desk.ts';
 import { useMe } from '../../api/people.ts';
 import { whileSending } from '../../ui/draft.ts';

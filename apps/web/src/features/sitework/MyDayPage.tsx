@@ -1,5 +1,5 @@
 // My day: where to be today and tomorrow, with whom, what to carry, how to get in, and what is still to acknowledge.
-import type { ReactNode } from 'react';
+import { lazy, Suspense, type ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import type { z } from 'zod';
 import type { dayVisit } from '@backsight/contract/sitework';
@@ -12,9 +12,8 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { clockText } from '../../ui/time.ts';
-import { AccountsAsked } from './AccountsAsked.tsx';
 import { Drive } from './Drive.tsx';
-import { endingPath } from './useEndEarly.ts';
+import { useLater } from './later.tsx';
 import { WaitingNote } from './WaitingNote.tsx';
 import { WayIn } from './WayIn.tsx';
 import { forOneThing, kindName } from './words.ts';
@@ -22,14 +21,22 @@ import classes from './sitework.module.css';
 
 type DayVisit = z.output<typeof dayVisit>;
 
+/** Behind the day, and no matter of the site: where it cannot be fetched the day stands without it. */
+const AccountsAsked = lazy(() =>
+  import('./AccountsAsked.tsx').then(({ AccountsAsked: Part }) => ({ default: Part })).catch(() => ({ default: () => null })),
+);
+
 export function MyDayPage(): ReactNode {
+  useLater();
   const me = useMe();
   const { data, error, isPending } = useQuery({ ...dayQuery, staleTime: 0 }); // what was read ahead elsewhere may be from before the last act
   const ended = useOutbox().filter(({ personId, what }) => personId === me.id && what.kind === 'act' && what.does === 'end_early');
   return (
     <Page title="My day" width="narrow">
       <WaitingNote waiting={ended} />
-      <AccountsAsked />
+      <Suspense fallback={null}>
+        <AccountsAsked />
+      </Suspense>
       {data ? null : <ProblemNote of={error} />}
       {isPending ? <Loading /> : null}
       {data
@@ -71,7 +78,9 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
   const me = useMe();
   const others = visit.pair.filter(({ personId }) => personId !== me.id).map(({ name }) => name);
   const openedHere = useOpenedHere(visit.id);
-  const endedHere = useOutbox().some((row) => isWaiting(row) && row.what.kind === 'act' && row.what.path === endingPath(visit.id));
+  const endedHere = useOutbox().some(
+    (row) => isWaiting(row) && row.what.kind === 'act' && row.what.does === 'end_early' && row.what.path.includes(visit.id),
+  );
   const mine = visit.acknowledgements.filter(({ personId }) => personId === me.id);
   const over = visit.state === 'done' || visit.state === 'ended';
   return (

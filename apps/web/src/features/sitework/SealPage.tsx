@@ -4,7 +4,7 @@ import { Button, Checkbox } from '@mantine/core';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import type { MemberRecord } from '@backsight/contract/sitework';
 import type { ActWords, SiteAct } from '@backsight/domain/sitework/act';
-import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { ENDINGS } from '@backsight/domain/sitework/endedAs';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';

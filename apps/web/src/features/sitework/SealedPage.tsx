@@ -3,7 +3,7 @@ import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { SealedRecord } from '@backsight/contract/sitework';
-import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { ENDINGS } from '@backsight/domain/sitework/endedAs';
 import { sayEntry } from '@backsight/domain/sitework/say';
 import { CORRECTIONS, placeOf } from '@backsight/domain/sitework/value';
 import { useMe } from '../../api/people.ts';
@@ -106,7 +106,7 @@ function System({ name, record }: { name: string; record: SealedRecord }): React
       cell: ({ entry }) =>
         `${nameOf(record, entry.observedBy)}${entry.writtenBy === entry.observedBy ? '' : `, written by ${nameOf(record, entry.writtenBy)}`}`,
     },
-    { key: 'at', head: 'When', cell: ({ entry }) => `${entry.observedApprox ? 'about ' : ''}${clockText(entry.observedAt, me.zone)}` },
+    { key: 'at', head: 'When', oneLine: true, cell: ({ entry }) => `${entry.observedApprox ? 'about ' : ''}${clockText(entry.observedAt, me.zone)}` },
     { key: 'rev', head: 'Revision', align: 'right', cell: ({ step }) => step.revisionNumber },
   ];
   return (

@@ -5,6 +5,7 @@ import { whenIdle } from '../../ui/idle.ts';
 const loads = {
   addItem: () => import('./AddItem.tsx'),
   contents: () => import('./Contents.tsx'),
+  driveTimes: () => import('./DriveTimes.tsx'),
   entryPhotos: () => import('./EntryPhotos.tsx'),
   note: () => import('./NoteInput.tsx'),
   outcome: () => import('./Outcome.tsx'),
@@ -23,6 +24,7 @@ function later<P extends object>(load: () => Promise<ComponentType<P>>): (props:
 
 export const AddItem = later(async () => (await loads.addItem()).AddItem);
 export const Contents = later(async () => (await loads.contents()).Contents);
+export const DriveTimes = later(async () => (await loads.driveTimes()).DriveTimes);
 export const EntryPhotos = later(async () => (await loads.entryPhotos()).EntryPhotos);
 export const RefusedPhotos = later(async () => (await loads.entryPhotos()).RefusedPhotos);
 export const NoteInput = later(async () => (await loads.note()).NoteInput);

@@ -13,8 +13,6 @@ import { saved } from '../../ui/saved.ts';
 
 type Ending = BodyOf<typeof endingRoutes.end>;
 
-export const endingPath = (visitId: string): string => `/api/visits/${visitId}/ending`;
-
 /** `kept`: it waits on this phone. `openedHere`: the visit was started on this phone, and the service may not know it yet. */
 export function useEndEarly(visitId: string) {
   const me = useMe();
@@ -27,7 +25,7 @@ export function useEndEarly(visitId: string) {
   const says = `Early end of the visit at ${ahead?.visits.find(({ start }) => start.visit.id === visitId)?.start.visit.address ?? 'the house'}`;
 
   const keepHere = async (id: string, body: Ending): Promise<'kept'> => {
-    await keep(me.id, [{ recordId, id, says, what: { kind: 'act', path: endingPath(visitId), body, does: 'end_early' } }]);
+    await keep(me.id, [{ recordId, id, says, what: { kind: 'act', path: `/api/visits/${visitId}/ending`, body, does: 'end_early' } }]);
     return 'kept';
   };
   const end = useMutation({

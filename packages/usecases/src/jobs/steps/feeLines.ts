@@ -1,7 +1,7 @@
 // The fee lines of a job: their sum, and other ones from now on.
 import type { FeeLine } from '@backsight/domain/fees/schedule';
 import type { EarlyEnding } from '@backsight/domain/jobs/deskRules';
-import { ENDINGS } from '@backsight/domain/sitework/seal';
+import { ENDINGS } from '@backsight/domain/sitework/endedAs';
 import { saveFeeLines, withdrawFeeLines } from '@backsight/store/jobs/jobs';
 import type { Work } from '../../run.ts';
 

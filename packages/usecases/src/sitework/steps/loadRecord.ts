@@ -3,7 +3,7 @@ import type { ActWords, KnownAct } from '@backsight/domain/sitework/act';
 import { orderOf } from '@backsight/domain/sitework/order';
 import { comparePlaces, withheldFrom } from '@backsight/domain/sitework/partner';
 import { standingEntries } from '@backsight/domain/sitework/standing';
-import type { EndedAs } from '@backsight/domain/sitework/seal';
+import type { EndedAs } from '@backsight/domain/sitework/endedAs';
 import type { KnownEntry } from '@backsight/domain/sitework/value';
 import type { Reader } from '@backsight/store/database';
 import {
