@@ -2,7 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { copyIn } from '@backsight/store/copy';
-import { execute, type Database } from '@backsight/store/database';
+import type { Database } from '@backsight/store/database';
 import { sealAudit, verifyAudit } from '@backsight/store/audit';
 import { findEvents } from '@backsight/store/jobs/jobs';
 import { rebuild } from '@backsight/domain/jobs/history';

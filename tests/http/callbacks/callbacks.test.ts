@@ -211,9 +211,9 @@ describe('remedies and money', () => {
     const paid = (await api.send('owner', 'GET', `/api/callbacks/${id}`)).body;
     expect(paid.money).toEqual({ paidCents: 60_000, reservedCents: 0, recoveredCents: 0, incurredCents: 60_000 });
     expect(paid.moneyEntries.find(({ kind }: { kind: string }) => kind === 'callback_payment').lines).toEqual([
-      { account: 'callback-reserve', cents: 40_000 },
-      { account: 'callback-cost', cents: 20_000 },
-      { account: 'bank', cents: -60_000 },
+      { account: 'callback-reserve', name: 'Set aside for callbacks', cents: 40_000 },
+      { account: 'callback-cost', name: 'Cost of callbacks', cents: 20_000 },
+      { account: 'bank', name: 'Bank and cash', cents: -60_000 },
     ]);
     expect((await on(api, 'owner', id, 'recoveries', { cents: 70_000, receivedOn: '2026-05-12', words: 'x' })).body.code).toBe(
       'recovery-too-large',

@@ -161,7 +161,7 @@ export const callback = z.strictObject({
         happenedOn: day,
         memo: z.string(),
         by: z.string().nullable(),
-        lines: z.array(z.strictObject({ account: z.string(), cents: z.int() })),
+        lines: z.array(z.strictObject({ account: z.string(), name: z.string(), cents: z.int() })),
       }),
     )
     .optional(),

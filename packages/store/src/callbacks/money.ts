@@ -23,13 +23,13 @@ export type MoneyEntry = {
   happenedOn: string;
   memo: string;
   by: string | null;
-  lines: { account: string; cents: number }[];
+  lines: { account: string; name: string; cents: number }[];
 };
 
 /** Ledger entries of a callback, oldest first. */
 export const entriesOf = (reader: Reader, callbackId: string): Promise<MoneyEntry[]> =>
   reader.rows<MoneyEntry>(
-    `SELECT e.id::text AS id, e.kind, e.happened_on::text AS "happenedOn", e.memo, p.name AS by, jsonb_agg(jsonb_build_object('account', l.account, 'cents', l.cents) ORDER BY l.position) AS lines
-     FROM ledger_entry e JOIN ledger_line l ON l.entry_id = e.id LEFT JOIN person p ON p.id = e.actor_id WHERE l.callback_id = $1::uuid GROUP BY e.id, p.name ORDER BY e.recorded_at, e.id`,
+    `SELECT e.id::text AS id, e.kind, e.happened_on::text AS "happenedOn", e.memo, p.name AS by, jsonb_agg(jsonb_build_object('account', l.account, 'name', a.name, 'cents', l.cents) ORDER BY l.position) AS lines
+     FROM ledger_entry e JOIN ledger_line l ON l.entry_id = e.id JOIN ledger_account a ON a.code = l.account LEFT JOIN person p ON p.id = e.actor_id WHERE l.callback_id = $1::uuid GROUP BY e.id, p.name ORDER BY e.recorded_at, e.id`,
     [callbackId],
   );

@@ -34,7 +34,7 @@ const ENTRIES: Column<Entry>[] = [
   {
     key: 'lines',
     head: 'Ledger lines (debit +, credit -)',
-    cell: (e) => e.lines.map((l) => `${l.account} ${formatUsd(l.cents)}`).join('; '),
+    cell: (e) => e.lines.map((l) => `${l.name} ${formatUsd(l.cents)}`).join('; '),
   },
 ];
 
