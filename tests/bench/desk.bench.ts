@@ -1,6 +1,7 @@
 // How soon the booking desk answers after the last key, and how long the week of forty people holds up the browser while it scrolls.
 // Over a demo firm of its own, or over one that runs already: BENCH_AT=http://127.0.0.1:4800 npm run bench -- desk
 import fs from 'node:fs';
+import { setTimeout as sleep } from 'node:timers/promises';
 import type { Browser, Page } from 'playwright-core';
 import type { Week } from '@backsight/contract/schedule';
 import { DEMO_PASSWORD, emailOf, PEOPLE } from '../../prisma/seed/demo/people.ts';
@@ -16,7 +17,11 @@ const KEY = 90;
 const QUIET = 600;
 /** A desk computer some years old. */
 const SLOWED = 4;
+/** What somebody notices while scrolling, in ms. */
+const LONG = 50;
 const PEOPLE_SHOWN = 40;
+/** A firm that is still being filled answers later than one that works. */
+const LOADED = 'the past of the demo firm is loaded';
 const WIDE = { width: 1280, height: 900 };
 
 type Changes = { key: number; said: Record<string, { at: number; text: string }[]> };
@@ -119,6 +124,18 @@ function forty(week: Week): Week {
   return { ...week, people };
 }
 
+type Traced = { name: string; pid: number; tid: number; args: { name?: string }; tdur?: number };
+
+/** Milliseconds that each task of the page itself took of a processor: what else the machine did meanwhile is none of it. */
+function tasksOf(trace: Buffer): number[] {
+  const { traceEvents: events } = JSON.parse(trace.toString()) as { traceEvents: Traced[] };
+  const thread = ({ pid, tid }: Traced): string => `${pid} ${tid}`;
+  const pages = new Set(events.filter(({ name, args }) => name === 'thread_name' && args.name === 'CrRendererMain').map(thread));
+  const tasks = events.filter((one) => one.name === 'RunTask' && pages.has(thread(one)));
+  if (tasks.length === 0) throw new Error('the browser told of no task');
+  return tasks.map(({ tdur = 0 }) => tdur / 1000);
+}
+
 async function scrolled(browser: Browser, url: string, say: (row: Row) => void): Promise<void> {
   const page = await signedIn(browser, url, '/');
   await page.route('**/api/week*', async (route) => {
@@ -130,11 +147,7 @@ async function scrolled(browser: Browser, url: string, say: (row: Row) => void):
   await page.waitForTimeout(QUIET);
   const slow = await page.context().newCDPSession(page);
   await slow.send('Emulation.setCPUThrottlingRate', { rate: SLOWED });
-  await page.evaluate(() => {
-    const long: number[] = [];
-    new PerformanceObserver((list) => long.push(...list.getEntries().map(({ duration }) => duration))).observe({ type: 'longtask' });
-    Object.assign(globalThis, { long });
-  });
+  await browser.startTracing(page, { categories: ['toplevel', 'disabled-by-default-devtools.timeline'] });
   await page.getByRole('grid').hover();
   for (const [x, y] of [
     [0, 120],
@@ -147,13 +160,14 @@ async function scrolled(browser: Browser, url: string, say: (row: Row) => void):
       await page.waitForTimeout(30);
     }
   await page.waitForTimeout(QUIET);
-  const long = await page.evaluate(() => (globalThis as unknown as { long: number[] }).long);
+  const tasks = tasksOf(await browser.stopTracing());
+  const long = tasks.filter((ms) => ms > LONG);
   say({
-    what: `week: ${PEOPLE_SHOWN} people, 7 days, scrolled; tasks over 50 ms: ${long.length}`,
-    'median ms': null,
-    '95 % ms': null,
-    'largest ms': long.length === 0 ? null : Math.max(...long),
-    'most ms': 50,
+    what: `week: ${PEOPLE_SHOWN} people, 7 days, scrolled; of ${tasks.length} tasks over ${LONG} ms: ${long.length}`,
+    'median ms': quantile(tasks, 0.5),
+    '95 % ms': quantile(tasks, 0.95),
+    'largest ms': Math.max(...tasks),
+    'most ms': LONG,
     verdict: long.length === 0 ? 'within' : 'OVER',
   });
   await page.context().close();
@@ -161,7 +175,7 @@ async function scrolled(browser: Browser, url: string, say: (row: Row) => void):
 
 const bench: Bench = {
   about:
-    'ms from the last key to the painted answer, the pause before asking among them; longest task of the week, the browser slowed 4 times',
+    'ms from the last key to the painted answer, the pause before asking among them; ms that the tasks of the week take of a processor slowed 4 times',
   run: async (say) => {
     const at = process.env['BENCH_AT'];
     const folder = dataFolder();
@@ -170,6 +184,7 @@ const bench: Bench = {
     const browser = await launch();
     try {
       await program?.ready;
+      while (program && !program.said().includes(LOADED)) await sleep(500);
       const url = at ?? `http://127.0.0.1:${port}`;
       await atTheDesk(browser, url, say);
       await scrolled(browser, url, say);

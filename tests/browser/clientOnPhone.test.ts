@@ -112,6 +112,7 @@ describe('a client who reports a problem', () => {
       await shot(page, 'client-report-refused-390');
       await page.getByRole('button', { name: 'Send' }).click();
       await page.getByText('We have it. Its number is').waitFor();
+      await page.getByText('no mail with it is sent to you').waitFor(); // without a mail server
     });
     expect(await page.getByLabel('What is it? Please tell us').inputValue()).toBe('');
     await expectAccessible(page);

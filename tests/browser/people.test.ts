@@ -39,8 +39,7 @@ describe('people', () => {
       Phone: '920-555-0177',
       'E-mail address': 'ida@test.example',
       'Home address': '4 Mill Street, Orrin Mills',
-      'Latitude, degrees': '44.05',
-      'Longitude, degrees': '-88.6',
+      'ZIP code': '54952',
     };
     for (const [label, value] of Object.entries(values)) await page.getByRole('textbox', { name: label }).fill(value);
     await page.getByRole('button', { name: 'Add this person' }).click();
@@ -55,7 +54,7 @@ describe('people', () => {
     await summary.waitFor();
     expect(await summary.evaluate((box) => box === document.activeElement)).toBe(true);
     expect(await summary.getByRole('listitem').first().textContent()).toBe('Name: This is needed.');
-    await summary.getByRole('link', { name: 'Latitude, degrees' }).click();
+    await summary.getByRole('link', { name: 'ZIP code' }).click();
     expect(await page.evaluate(() => document.activeElement?.id)).toBe('field-homeLat');
     // What is typed outlives a reload, all but a password.
     await page.getByRole('textbox', { name: 'Name', exact: true }).fill('Half Typed');

@@ -48,6 +48,27 @@ describe('where a firm is', () => {
       body: { code: 'already-set-up' },
     });
   });
+  it('names everything that is wrong at once, in plain words', async () => {
+    const { firm, office, owner } = input(1);
+    const body = {
+      ...input(1),
+      firm: { ...firm, name: 'Two\nlines', phone: 'abc', email: 'no mail' },
+      office: { ...office, hours: { ...office.hours, 3: [900, 480] } },
+      owner: { ...owner, password: 'short' },
+    };
+    expect(await api.send('nobody', 'POST', '/api/set-up', { body })).toMatchObject({
+      status: 422,
+      body: {
+        errors: [
+          { field: 'firm.name', message: 'Write this in one line.' },
+          { field: 'firm.phone', message: 'Give the whole number, like 920-555-0100.' },
+          { field: 'firm.email', message: 'This is not an e-mail address.' },
+          { field: 'office.hours.3', message: 'On Wednesday the office must close after it opens.' },
+          { field: 'owner.password', message: 'A password needs at least 12 characters.' },
+        ],
+      },
+    });
+  });
 });
 
 describe('where no firm is', () => {

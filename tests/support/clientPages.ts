@@ -40,7 +40,7 @@ const report = {
   advice: adviceNow([]),
 };
 const told = { number: 4, question: false, state: 'received' as never, receivedAt: at, sameAs: null, answerBy: at };
-const once = { typed: null, sent: 4, token: 'x', id: 'y' };
+const once = { typed: null, sent: 4, token: 'x', id: 'y', mailLeaves: true };
 const within = { amount: 2, unit: 'businessDays' };
 const after = { ...firm, number: 4, mayAnswer: true, answer: null, appeal: null, appealUntil: '2026-06-01' };
 const missing: Typed = {

@@ -1,7 +1,10 @@
 // The firm: its set-up, settings, offices, closed days, insurance, and who may approve how much.
 import { z } from 'zod';
+import { WEEKDAYS } from '@backsight/domain/firm/rules';
 import { weekHoursSchema } from '@backsight/domain/firm/stored';
-import { cents, day, id, idParams, line, made, prose, route } from './route.ts';
+import { SHORTEST_PASSWORD } from '@backsight/domain/people/rules';
+import { refusals } from './problem.ts';
+import { cents, day, id, idParams, line, made, phone, prose, route } from './route.ts';
 import { roleSchema } from './people.ts';
 
 const hours = weekHoursSchema;
@@ -9,13 +12,23 @@ const lat = z.number().min(-90).max(90);
 const lon = z.number().min(-180).max(180);
 const email = z.email().max(200);
 
+/** A firm begins with hours that can be: all that is wrong is said at once, before the set-up looks at anything. */
+const hoursInOrder = hours.superRefine((week, context) =>
+  ([1, 2, 3, 4, 5, 6, 7] as const).forEach((key) => {
+    const span = week[key];
+    const message = refusals['hours-backwards'].sentence.replace('{day}', WEEKDAYS[key]);
+    if (span && span[1] <= span[0]) context.addIssue({ code: 'custom', path: [key], message });
+  }),
+);
+const password = z.string().max(400).min(SHORTEST_PASSWORD, refusals['password-too-short'].sentence);
+
 const settings = {
   name: line(120),
-  phone: line(40),
+  phone,
   email,
   address: line(200),
   zone: line(60),
-  onCallPhone: line(40),
+  onCallPhone: phone,
   holdMinutes: z.int().min(1).max(240),
   graceDays: z.int().min(0).max(60),
   everySigner: z.boolean(),
@@ -129,9 +142,9 @@ export const setUpRoutes = {
         address: line(200).optional(),
         lat: lat.optional(),
         lon: lon.optional(),
-        hours,
+        hours: hoursInOrder,
       }),
-      owner: z.strictObject({ id, name: line(120), email, phone: line(40), password: z.string().min(1).max(400) }),
+      owner: z.strictObject({ id, name: line(120), email, phone, password }),
       beginWithExamples: z.boolean(),
     }),
   }),

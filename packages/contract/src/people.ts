@@ -1,7 +1,7 @@
 // People of the firm and signing in.
 import { z } from 'zod';
 import { ALL_ROLES } from '@backsight/domain/people/roles';
-import { day, id, idParams, line, made, route } from './route.ts';
+import { day, id, idParams, line, made, phone, route } from './route.ts';
 
 export { ROLES, type Role } from '@backsight/domain/people/roles';
 
@@ -28,7 +28,7 @@ export type Person = z.output<typeof person>;
 const editable = {
   name: line(120),
   email: z.email().max(200),
-  phone: line(40),
+  phone,
   trainee: z.boolean(),
   mayLead: z.boolean(),
   homeAddress: line(200),

@@ -4,6 +4,8 @@ import { z } from 'zod';
 type Issue = Parameters<NonNullable<NonNullable<Parameters<typeof z.config>[0]>['customError']>>[0];
 
 const NEEDED = 'This is needed.';
+/** Where nothing more can be said of it: never the library's own words, which speak of patterns and types. */
+const NOT_TAKEN = 'This cannot be taken as it is.';
 
 const FORMATS: Record<string, string> = {
   email: 'This is not an e-mail address.',
@@ -30,8 +32,8 @@ function tooSmall(issue: Issue & { code: 'too_small' }): string {
   return `${issue.inclusive === false ? 'More than' : 'At least'} ${issue.minimum}${COUNTED[issue.origin] ?? ''}.`;
 }
 
-/** A sentence about one issue; undefined leaves the library's own words. */
-export function plainWords(issue: Issue): string | undefined {
+/** A sentence about one issue. */
+export function plainWords(issue: Issue): string {
   if (
     issue.code !== 'custom' &&
     issue.code !== 'unrecognized_keys' &&
@@ -45,15 +47,15 @@ export function plainWords(issue: Issue): string | undefined {
     case 'too_big':
       return `${issue.inclusive === false ? 'Less than' : 'At most'} ${issue.maximum}${COUNTED[issue.origin as string] ?? ''}.`;
     case 'invalid_type':
-      return TYPES[issue.expected as string];
+      return TYPES[issue.expected as string] ?? NOT_TAKEN;
     case 'invalid_format':
-      return FORMATS[issue.format as string];
+      return FORMATS[issue.format as string] ?? NOT_TAKEN;
     case 'invalid_value':
       return `One of these is needed: ${(issue.values as unknown[]).join(', ').replaceAll('_', ' ')}.`;
     case 'unrecognized_keys':
       return `Not known here: ${(issue.keys as string[]).join(', ')}.`;
     default:
-      return undefined;
+      return NOT_TAKEN;
   }
 }
 

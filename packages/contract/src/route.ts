@@ -51,7 +51,7 @@ export const line = (max: number) =>
     .trim()
     .min(1)
     .max(max)
-    .regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters');
+    .regex(/^[^\u0000-\u001f]*$/, 'Write this in one line.');
 /** Text of several lines. */
 export const prose = (max: number) =>
   z
@@ -59,7 +59,9 @@ export const prose = (max: number) =>
     .trim()
     .min(1)
     .max(max)
-    .regex(/^[^\u0000]*$/, 'must not contain a zero character');
+    .regex(/^[^\u0000]*$/, 'There is a character in it that cannot be kept: type it anew.');
+/** A number that somebody is called at: seven digits at least, whatever stands between them. */
+export const phone = line(40).refine((typed) => typed.replace(/\D/g, '').length >= 7, 'Give the whole number, like 920-555-0100.');
 export const idParams = z.strictObject({ id });
 export const made = z.strictObject({ id });
 /** A page of a list: `next` is the cursor of the following page, null at the end. */

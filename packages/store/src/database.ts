@@ -22,11 +22,17 @@ export type Database = {
 const APP_ROLE = 'backsight_app';
 const OPTIONS = '-c timezone=UTC';
 
+/**
+ * What a connection was once told, plans and what the tables are like, makes the first answer of a new one some ten times slower than the
+ * next: whoever asks after a pause finds those of before. So many stay open; the others go once nobody asked for so many milliseconds.
+ */
+const STAYING = { min: 4, idleTimeoutMillis: 600_000, keepAlive: true };
+
 /** Opens a migrated database. `size` is the largest number of connections. */
 export async function openDatabase(url: string, size = 12): Promise<Database> {
   const guards = (await mayTakeRole(url)) ? 'role' : 'triggers only';
   const options = guards === 'role' ? `${OPTIONS} -c role=${APP_ROLE}` : OPTIONS;
-  const pool = new pg.Pool({ connectionString: url, max: size, options });
+  const pool = new pg.Pool({ connectionString: url, max: size, options, ...STAYING });
   pool.on('error', () => {}); // an idle connection that the server ends must not end the service
   const prisma = new PrismaClient({
     adapter: new PrismaPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => names.get(sql) ?? '' }),

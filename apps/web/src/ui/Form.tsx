@@ -4,6 +4,7 @@ import { Button, Group } from '@mantine/core';
 import { asProblem, type FieldProblem } from '../api/problemError.ts';
 import { whileSending, type Draft } from './draft.ts';
 import { Kept } from './Kept.tsx';
+import { focusOpened } from './opened.ts';
 import { inputId } from './useFields.ts';
 import classes from './note.module.css';
 
@@ -32,8 +33,10 @@ export function Form({ error, labels, scope, draft, submit, busy = false, onSubm
     event.preventDefault();
     if (!busy) whileSending(draft, onSubmit);
   };
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => focusOpened(form.current), []);
   return (
-    <form onSubmit={send} noValidate>
+    <form ref={form} onSubmit={send} noValidate>
       <Summary error={error} labels={labels} scope={scope} help={help} />
       <Kept draft={draft} />
       {children}
@@ -77,14 +80,21 @@ function Summary({ error, labels, scope, help }: SummaryProps): ReactNode {
 
 /** One line for each input; what was made from an input that is at fault itself is left out. */
 function named(errors: readonly FieldProblem[], labels: Record<string, string>): FieldProblem[] {
-  const nameOf = (field: string): string => (field in labels ? field : field.split('.')[0]!);
+  const nameOf = (field: string): string => inputOf(field, labels);
   const own = errors.filter(({ field }) => nameOf(field) in labels);
   const lines = own.length > 0 ? own : errors;
   return lines.filter(({ field }, at) => lines.findIndex((other) => nameOf(other.field) === nameOf(field)) === at);
 }
 
+/** The input that a field belongs to: of 'office.hours.3' the one that is called so, else 'office.hours', else 'office'. */
+function inputOf(field: string, labels: Record<string, string>): string {
+  const parts = field.split('.');
+  const within = parts.map((_, at) => parts.slice(0, parts.length - at).join('.'));
+  return within.find((name) => name in labels) ?? parts[0]!;
+}
+
 function FieldLink({ field, labels, scope }: { field: string; labels: Record<string, string>; scope?: string }): ReactNode {
-  const name = field in labels ? field : field.split('.')[0]!;
+  const name = inputOf(field, labels);
   const label = labels[name];
   if (!label) return null;
   const go = (event: MouseEvent) => {

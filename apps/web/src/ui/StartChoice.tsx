@@ -2,6 +2,7 @@
 import { memo, useState, type ReactNode } from 'react';
 import { NativeSelect, Radio, Stack } from '@mantine/core';
 import type { StartOption, Starts } from '@backsight/contract/schedule';
+import { TextLink } from './links.tsx';
 import { clockText, dayText } from './time.ts';
 import { Day, When } from './When.tsx';
 import classes from './StartChoice.module.css';
@@ -178,8 +179,8 @@ function NoStart({ days }: { days: Starts['blockedDays'] }): ReactNode {
         {most ? ` On ${most[1]} of ${days.length}: ${most[0]}` : ''}
       </p>
       <p className={classes.mark}>
-        What is not known of the house counts as needed, of kit as of people. Say more about the house, put what is missing on file, or look
-        at other days.
+        What is not known of the house counts as needed, of kit as of people. Say first what is worth asking, put what is missing on file
+        under <TextLink to="/kit">Kit</TextLink> or <TextLink to="/people">People</TextLink>, or look at other days.
       </p>
     </div>
   );

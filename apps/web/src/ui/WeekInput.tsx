@@ -3,13 +3,20 @@ import type { ReactNode } from 'react';
 import { Fieldset, Group, Text, TextInput } from '@mantine/core';
 import { WEEKDAYS, type TypedWeek } from './clock.ts';
 
-type Props = { legend: string; about?: string; value: TypedWeek; onChange: (week: TypedWeek) => void; error?: string };
+type Props = {
+  legend: string;
+  about?: string;
+  value: TypedWeek;
+  onChange: (week: TypedWeek) => void;
+  error?: string | undefined;
+  id?: string;
+};
 
-export function WeekInput({ legend, about, value, onChange, error }: Props): ReactNode {
+export function WeekInput({ legend, about, value, onChange, error, id }: Props): ReactNode {
   const set = (at: number, part: 'from' | 'until', typed: string) =>
     onChange(value.map((day, i) => (i === at ? { ...day, [part]: typed } : day)));
   return (
-    <Fieldset legend={legend} mt="md">
+    <Fieldset id={id} legend={legend} mt="md">
       {about ? (
         <Text size="sm" c="dimmed" mb="xs">
           {about}

@@ -64,7 +64,7 @@ export const quote = z.strictObject({
     asks: z.array(factKey),
   }),
   travelMinutes: z.int().nullable(),
-  requirements: z.array(z.strictObject({ rule: text, kind: text, need: text, reason: text })),
+  requirements: z.array(z.strictObject({ rule: text, kind: text, need: text, reason: text, asks: z.array(factKey) })),
   /** Not in the fee: offered for later, each with its own price. */
   laterLooks: z.array(z.strictObject({ key: text, label: text, reason: text, visitKind: text, cents, remindOn: day })),
   services: z.array(

@@ -3,6 +3,7 @@ import type { Applicability } from '../shared/applicability.ts';
 import { inWords } from '../shared/english.ts';
 import { evaluate, factsAsked } from '../shared/evaluate.ts';
 import type { NamedContext } from '../shared/evaluate.ts';
+import type { FactKey } from '../shared/facts.ts';
 import { factName, listed } from '../shared/phrases.ts';
 
 export type Need =
@@ -16,7 +17,13 @@ export type Need =
 export type RequirementRule = { key: string; label: string; applies: Applicability; need: Need };
 
 /** Why something is demanded; `need` is the key of a license, qualification or kit, or 'daylight'. */
-export type RequirementReason = { rule: string; kind: Need['kind']; need: string; reason: string };
+export type RequirementReason = {
+  rule: string;
+  kind: Need['kind'];
+  need: string;
+  reason: string;
+  /** Facts that could still take it away. */ asks: FactKey[];
+};
 
 /** `needEach`: each member has them; `needAny`: one of the two is enough. Licenses are in `needEach`. Keys are sorted. */
 export type Requirements = {
@@ -41,10 +48,11 @@ const nameOf = (need: Need): string => {
 };
 
 const reasonOf = (rule: RequirementRule, context: NamedContext): RequirementReason => {
-  const unknown = factsAsked(rule.applies, context).map(factName);
+  const asks = factsAsked(rule.applies, context);
+  const unknown = asks.map(factName);
   const open = unknown.length > 0 ? ` (demanded because it is not known yet: ${listed(unknown, 'and')})` : '';
   const reason = `${rule.label}: ${inWords(rule.applies, context.serviceNames)}${open}`;
-  return { rule: rule.key, kind: rule.need.kind, need: nameOf(rule.need), reason };
+  return { rule: rule.key, kind: rule.need.kind, need: nameOf(rule.need), reason, asks };
 };
 
 const sorted = (keys: readonly string[]): string[] => [...new Set(keys)].sort();

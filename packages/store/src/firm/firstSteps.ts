@@ -7,7 +7,7 @@ export type FirstFacts = {
   unlicensed: string[];
   withoutHours: string[];
   withoutSize: string[];
-  /** Names of the kinds of shared kit that an inspection alone may need, of which no piece is in service. */
+  /** Names of the kinds of shared kit that an inspection alone may need, of which no piece is in service; of what is worn, less than two people can have. */
   kitMissing: string[];
   leads: number;
   policies: number;
@@ -30,13 +30,18 @@ export const firstFacts = async (reader: Reader, today: string): Promise<FirstFa
          rule AS (SELECT r.value FROM (SELECT body FROM booking_rules ORDER BY in_force_from DESC, number DESC LIMIT 1) b, jsonb_array_elements(b.body -> 'requirements') r),
          needed AS (SELECT coalesce(k.of_kind, k.key) AS key FROM rule r JOIN kit_kind k ON k.key = r.value -> 'need' ->> 'kit'
            WHERE NOT EXISTS (SELECT FROM service s WHERE NOT s.base AND jsonb_path_exists(r.value -> 'applies', '$.**.service ? (@ == $key)', jsonb_build_object('key', s.key)))),
+         piece AS (SELECT t.* FROM kit_item t WHERE t.ended_on IS NULL OR t.ended_on > $1::date),
          inspector AS (SELECT a.* FROM active a JOIN person_role r ON r.person_id = a.id AND r.role = 'inspector')
        SELECT (SELECT count(*)::int FROM inspector) AS inspectors,
          ${names('NOT i.trainee AND NOT EXISTS (SELECT FROM license l WHERE l.person_id = i.id AND l.from_day <= $1::date AND l.until_day >= $1::date)')} AS unlicensed,
          ${names('NOT EXISTS (SELECT FROM work_pattern w WHERE w.person_id = i.id AND (w.until_day IS NULL OR w.until_day >= $1::date))')} AS "withoutHours",
          ${names('EXISTS (SELECT FROM kit_kind k WHERE k.worn AND NOT EXISTS (SELECT FROM person_size s WHERE s.person_id = i.id AND s.kind = k.key))')} AS "withoutSize",
-         coalesce((SELECT json_agg(k.name ORDER BY k.name) FROM kit_kind k WHERE NOT k.carried_by_all AND k.key IN (SELECT key FROM needed)
-           AND NOT EXISTS (SELECT FROM kit_item t WHERE t.kind = k.key AND (t.ended_on IS NULL OR t.ended_on > $1::date))), '[]') AS "kitMissing",
+         coalesce((SELECT json_agg(CASE WHEN k.worn THEN k.name || ' for two people, in their sizes' ELSE k.name END ORDER BY k.name)
+           FROM kit_kind k WHERE NOT k.carried_by_all AND k.key IN (SELECT key FROM needed) AND CASE WHEN k.worn
+             THEN (SELECT coalesce(sum(least(w.people, w.pieces)), 0) FROM (SELECT count(*) AS people,
+               (SELECT count(*) FROM piece t WHERE t.kind = k.key AND t.size = s.size) AS pieces
+               FROM inspector i JOIN person_size s ON s.person_id = i.id AND s.kind = k.key GROUP BY s.size) w) < 2
+             ELSE NOT EXISTS (SELECT FROM piece t WHERE t.kind = k.key) END), '[]') AS "kitMissing",
          (SELECT count(*)::int FROM active a JOIN person_role r ON r.person_id = a.id AND r.role = 'lead_inspector') AS leads,
          (SELECT count(*)::int FROM insurance_policy y WHERE y.ends_on >= $1::date) AS policies,
          EXISTS (SELECT FROM agreement_text t WHERE t.kind = 'inspection' AND t.state = 'approved' AND t.attorney IS NOT NULL) AS reviewed,

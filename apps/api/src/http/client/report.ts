@@ -35,7 +35,7 @@ const own = (page: ReportPage): Html | null =>
       </section>`;
 
 /** What happens next, right after sending; and photos that could not be taken. */
-function sentNote(page: ReportPage, sent: number | null, untaken: Untaken): Html | null {
+function sentNote(page: ReportPage, { sent, untaken = [], mailLeaves }: At): Html | null {
   const report = page.reports.find(({ number }) => number === sent);
   if (!report) return null;
   const by = report.answerBy === null ? null : html` by ${when(page, report.answerBy)}`;
@@ -47,7 +47,7 @@ function sentNote(page: ReportPage, sent: number | null, untaken: Untaken): Html
             ? html`What happens next: the office gets in touch with you${by}, and answers your question.`
             : html`What happens next: the office gets in touch with you${by}. We look into it, and tell you in writing what we decide.`
         }
-        If we have your e-mail address, a mail with this number is on its way.
+        ${mailLeaves ? 'If we have your e-mail address, a mail with this number is on its way.' : 'Please note this number: no mail with it is sent to you.'}
       </p>
     </section>
     ${
@@ -105,15 +105,23 @@ const form = (page: ReportPage, typed: TypedReport | null, id: string): Html =>
     <button type="submit">Send</button>
   </form>`;
 
-type At = { typed: TypedReport | null; sent: number | null; token: string; id: string; untaken?: Untaken };
+type At = {
+  typed: TypedReport | null;
+  sent: number | null;
+  token: string;
+  id: string;
+  untaken?: Untaken;
+  /** Whether a mail server is set. */ mailLeaves: boolean;
+};
 
 /** The whole page. `typed` is given when something was refused, `sent` right after sending; `id` is that of the report to come. */
-export function reportPage(page: ReportPage, { typed, sent, token, id, untaken = [] }: At): string {
+export function reportPage(page: ReportPage, at: At): string {
+  const { typed, token, id } = at;
   return pageOf(
     `Report a problem to ${page.firm}`,
     html`<p class="firm">${page.firm}</p>
       <h1>Report a problem or ask a question</h1>
-      ${sentNote(page, sent, untaken)} ${notSent(typed)}
+      ${sentNote(page, at)} ${notSent(typed)}
       <p>For ${page.name}, job ${page.jobNumber}: ${page.address}.</p>
       ${emergency(page)} ${own(page)}
       ${page.inspectedOn === null ? html`<p>We have not been at this property yet. Until then, please call us.</p>` : form(page, typed, id)}

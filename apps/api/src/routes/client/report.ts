@@ -43,7 +43,8 @@ export function reportPages(app: FastifyInstance, services: Services, { options,
     if (!whose.ok) return otherwise(request, reply);
     const sent = shown.sent ?? (Number((request.query as { sent?: unknown }).sent) || null);
     const page = await readReportPage(read, { ...whose.value, now });
-    const at = { typed: shown.typed ?? null, sent, token: tokenOf(request), id: randomUUID(), untaken: shown.untaken ?? [] };
+    const mailLeaves = services.config.smtpUrl !== undefined;
+    const at = { typed: shown.typed ?? null, sent, token: tokenOf(request), id: randomUUID(), untaken: shown.untaken ?? [], mailLeaves };
     return sendPage(reply, shown.typed || shown.untaken ? 422 : 200, reportPage(page, at));
   };
   const take: Answer = async (request, reply) => {

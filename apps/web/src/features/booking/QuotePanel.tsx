@@ -9,7 +9,8 @@ import classes from './booking.module.css';
 /** `discount`: where one is given, under the lines. */
 export function QuotePanel({ quote, discount }: { quote: Quote; discount: ReactNode }): ReactNode {
   const { fee, duration } = quote;
-  const asks = [...new Set([...fee.asks, ...duration.asks])].map((key) => FACTS[key].label.toLowerCase());
+  const needed = quote.requirements.filter(({ kind }) => kind === 'kit').flatMap(({ asks: of }) => of);
+  const asks = [...new Set([...fee.asks, ...duration.asks, ...needed])].map((key) => FACTS[key].label.toLowerCase());
   const onSite = duration.lines.filter(({ report }) => !report);
   return (
     <section aria-label="Price and time" className={classes.panel}>

@@ -12,5 +12,6 @@ export function goOn(event: KeyboardEvent<HTMLElement>): void {
   const next = at.type === 'radio' ? document.getElementById(HOLD) : ([...starts].find(({ checked }) => checked) ?? starts[0]);
   if (!next) return;
   event.preventDefault();
+  if (at.type === 'radio' && !at.checked) at.click(); // whoever presses Enter at a start means it
   next.focus();
 }

@@ -6,10 +6,12 @@ import { VisuallyHidden } from '@mantine/core';
 import type { FirstStep, FirstStepState } from '@backsight/contract/home';
 import { peopleQuery } from '../../api/people.ts';
 import { TextLink } from '../../ui/links.tsx';
+import { partId } from '../../ui/partId.ts';
 import { Section } from '../../ui/Section.tsx';
 import classes from './home.module.css';
 
-type Words = { what: string; why: string; act: string; to: string };
+/** `part`: that part of the screen, by its title. */
+type Words = { what: string; why: string; act: string; to: string; part?: string };
 
 const STEPS: Record<FirstStep, Words> = {
   inspectors: { what: 'Add your inspectors', why: 'Two go to every inspection, so at least two.', act: 'Add a person', to: '/people/new' },
@@ -34,7 +36,13 @@ const STEPS: Record<FirstStep, Words> = {
     act: 'Open Agreement texts',
     to: '/agreement-texts',
   },
-  policy: { what: 'Put your insurance on file', why: 'Callbacks are held against its notice rules.', act: 'Open Firm', to: '/firm' },
+  policy: {
+    what: 'Put your insurance on file',
+    why: 'Callbacks are held against its notice rules.',
+    act: 'Open Insurance',
+    to: '/firm',
+    part: 'Insurance',
+  },
   onCall: {
     what: 'Say who is on call',
     why: 'Somebody is alerted when a client may be in danger, at any hour.',
@@ -115,7 +123,11 @@ function Line({ step: { done, missing }, words }: { step: FirstStepState; words:
           </p>
         )}
       </div>
-      {done ? null : <Link to={words.to}>{words.act}</Link>}
+      {done ? null : (
+        <Link to={words.to} hash={words.part ? partId(words.part) : ''}>
+          {words.act}
+        </Link>
+      )}
     </li>
   );
 }

@@ -21,11 +21,17 @@ export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }):
   const fields = useFields({ kind: pooled[0]?.key ?? '', serial: '', calibratedUntil: '', note: '', ...NO_VEHICLE }, LABELS, add.error);
   const officeId = firm.data?.offices[0]?.id;
   const { seats, ladderFeet, size, ...typed } = fields.values;
-  const send = () =>
-    officeId &&
-    add.mutate({ ...typed, calibratedUntil: typed.calibratedUntil || null, ...vehicleOf({ seats, ladderFeet, size }), officeId, ...ids });
   const kind = pooled.find(({ key }) => key === fields.values.kind);
   const calibrated = kind?.calibrated ?? false;
+  const send = () =>
+    officeId &&
+    add.mutate({
+      ...typed,
+      calibratedUntil: (calibrated && typed.calibratedUntil) || null,
+      ...vehicleOf({ seats, ladderFeet, size }),
+      officeId,
+      ...ids,
+    });
   return (
     <Form
       error={add.error ?? firm.error}
@@ -43,12 +49,9 @@ export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }):
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <NativeSelect {...fields.text('kind')} data={pooled.map(({ key, name }) => ({ value: key, label: name }))} />
         <TextInput {...fields.text('serial')} required />
-        <TextInput
-          {...fields.text('calibratedUntil')}
-          type="date"
-          required={calibrated}
-          description={calibrated ? 'Visits after this day do not get it' : 'This kind is not calibrated'}
-        />
+        {calibrated ? (
+          <TextInput {...fields.text('calibratedUntil')} type="date" required description="Visits after this day do not get it" />
+        ) : null}
         <TextInput {...fields.text('note')} />
         {kind ? <VehicleInputs fields={fields} kind={kind} /> : null}
       </SimpleGrid>

@@ -62,7 +62,7 @@ export function KitPage(): ReactNode {
         </Section>
       ) : null}
       {item && chosen ? <OneAct key={item.id + chosen.act} act={chosen.act as Act} item={item} done={close} /> : null}
-      {kit.data?.items.length === 0 ? <Empty>No piece of kit is on file.</Empty> : null}
+      {kit.data?.items.length === 0 && chosen === null ? <Empty>No piece of kit is on file.</Empty> : null}
       {kit.data && kit.data.items.length > 0 ? (
         <>
           <TextInput
@@ -124,6 +124,19 @@ const aboutPiece = ({ kind, seats, ladderFeet, size }: KitItem): string[] => [
   ...(ladderFeet === null ? [] : [kind === 'vehicle' ? `ladder up to ${ladderFeet} ft` : `${ladderFeet} ft long`]),
 ];
 
+function Note({ item }: { item: KitItem }): ReactNode {
+  const words = [...aboutPiece(item), item.note].filter(Boolean).join(', ');
+  if (item.endedOn === null) return words;
+  return (
+    <>
+      <strong>
+        out of service since <Day day={item.endedOn} />
+      </strong>
+      {words ? `, ${words}` : ''}
+    </>
+  );
+}
+
 const columnsFor = (today: string, may: boolean, choose: (act: Act, id: string) => void): Column<KitItem>[] => [
   { key: 'name', head: 'Kind', cell: ({ name }) => name },
   { key: 'serial', head: 'Serial number', cell: ({ serial }) => serial },
@@ -141,19 +154,7 @@ const columnsFor = (today: string, may: boolean, choose: (act: Act, id: string) 
       ),
   },
   { key: 'checks', head: 'Checks', cell: (item) => <Checks item={item} today={today} /> },
-  {
-    key: 'state',
-    head: 'In service',
-    cell: ({ endedOn }) =>
-      endedOn === null ? (
-        'yes'
-      ) : (
-        <>
-          out since <Day day={endedOn} />
-        </>
-      ),
-  },
-  { key: 'note', head: 'Note', cell: (item) => [...aboutPiece(item), item.note].filter(Boolean).join(', ') },
+  { key: 'note', head: 'Note', cell: (item) => <Note item={item} /> },
   { key: 'act', head: 'Change', cell: (item) => <Acts item={item} may={may} choose={choose} /> },
 ];
 
@@ -164,7 +165,7 @@ function Acts({ item, may, choose }: { item: KitItem; may: boolean; choose: (act
     ['change', 'Change', may],
   ];
   return (
-    <Group gap={4} miw={{ sm: 160 }}>
+    <Group gap={4} wrap="nowrap">
       {acts
         .filter(([, , shown]) => shown)
         .map(([act, label]) => (

@@ -1,10 +1,11 @@
 // Adds somebody to the firm. Sending twice adds one person: the form keeps its id and its key.
-import { useState, type ReactNode } from 'react';
+import { useRef, useState, type ReactNode } from 'react';
 import { PasswordInput, SimpleGrid, TextInput } from '@mantine/core';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
 import { newId } from '../../api/ids.ts';
 import { addPerson, peopleQuery, useMe } from '../../api/people.ts';
+import { whileSending } from '../../ui/draft.ts';
 import { Form } from '../../ui/Form.tsx';
 import { ButtonLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
@@ -13,10 +14,11 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { todayIn } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
-import { BLANK, numberOrNothing, PERSON_LABELS, PersonInputs } from './PersonInputs.tsx';
+import { BLANK, numberOrNothing, PERSON_LABELS, PersonInputs, type Finding, type PersonDraft } from './PersonInputs.tsx';
 import { mayAdd } from './words.ts';
 
-const LABELS = { ...PERSON_LABELS, startedOn: 'Starts on', password: 'First password' };
+/** A new home is found by its ZIP code, which stands for its latitude. */
+const LABELS = { ...PERSON_LABELS, homeLat: 'ZIP code', startedOn: 'Starts on', password: 'First password' };
 
 export function AddPersonPage(): ReactNode {
   const me = useMe();
@@ -45,17 +47,23 @@ function AddForm({ officeId }: { officeId: string }): ReactNode {
     },
   });
   const fields = useFields({ ...BLANK, startedOn: todayIn(me.zone), password: '' }, LABELS, add.error);
-  const send = () => {
-    const { password, homeLat, homeLon, ...rest } = fields.values;
+  const placeRef: Finding = useRef(null);
+  const send = (place = fields.values as Pick<PersonDraft, 'homeLat' | 'homeLon'>) => {
+    const { password, ...rest } = fields.values;
     add.mutate({
       ...rest,
-      homeLat: numberOrNothing(homeLat),
-      homeLon: numberOrNothing(homeLon),
+      homeLat: numberOrNothing(place.homeLat),
+      homeLon: numberOrNothing(place.homeLon),
       ...(password ? { password } : {}),
       id,
       officeId,
       key,
     });
+  };
+  /** Whoever types the ZIP code last and is faster than its place waits for it. */
+  const sendWithPlace = () => {
+    if (fields.values.homeLat !== '' || !placeRef.current) return send();
+    void placeRef.current.then((place) => whileSending(fields.draft, () => send(place ?? undefined)));
   };
   return (
     <Form
@@ -64,14 +72,14 @@ function AddForm({ officeId }: { officeId: string }): ReactNode {
       draft={fields.draft}
       submit="Add this person"
       busy={add.isPending}
-      onSubmit={send}
+      onSubmit={sendWithPlace}
       besides={
         <ButtonLink to="/people" variant="default">
           Back to people
         </ButtonLink>
       }
     >
-      <PersonInputs fields={fields} />
+      <PersonInputs fields={fields} placeRef={placeRef} />
       <SimpleGrid cols={{ base: 1, xs: 2 }} mt="md">
         <TextInput {...fields.text('startedOn')} type="date" required />
         <PasswordInput

@@ -1,5 +1,5 @@
 // The inputs about a person that adding and changing share.
-import { useState, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactNode, type RefObject } from 'react';
 import { Checkbox, Fieldset, NumberInput, SimpleGrid, Stack, TextInput } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
 import { ROLES, type Role } from '@backsight/contract/people';
@@ -46,7 +46,10 @@ export const BLANK: PersonDraft = {
 /** What is sent: a number that was left blank is left out, so that the service asks for it. */
 export const numberOrNothing = (value: number | ''): number => (value === '' ? (undefined as never) : value);
 
-export function PersonInputs<T extends PersonDraft>({ fields: all }: { fields: Fields<T> }): ReactNode {
+/** The place that is being asked for, so that whoever is faster waits for it instead of being told that it is missing. */
+export type Finding = RefObject<Promise<Pick<PersonDraft, 'homeLat' | 'homeLon'> | null> | null>;
+
+export function PersonInputs<T extends PersonDraft>({ fields: all, placeRef }: { fields: Fields<T>; placeRef?: Finding }): ReactNode {
   const fields = all as unknown as Fields<PersonDraft>;
   const roles = fields.value('roles');
   return (
@@ -76,34 +79,61 @@ export function PersonInputs<T extends PersonDraft>({ fields: all }: { fields: F
       </Stack>
       <Fieldset legend="Where the day begins">
         <TextInput {...fields.text('homeAddress')} autoComplete="off" required />
-        <ByZip onFound={({ lat, lon }) => fields.setValues((before) => ({ ...before, homeLat: lat, homeLon: lon }))} />
-        <SimpleGrid cols={2} mt="sm">
-          <Degrees fields={fields} name="homeLat" />
-          <Degrees fields={fields} name="homeLon" />
-        </SimpleGrid>
+        <ByZip fields={fields} placeRef={placeRef} />
+        <details open={exactIsWrong(fields) || undefined} style={{ marginTop: 'var(--bs-space-5)' }}>
+          <summary>The home lies elsewhere than in the middle of its ZIP code</summary>
+          <SimpleGrid cols={2} mt="xs">
+            <Degrees fields={fields} name="homeLat" />
+            <Degrees fields={fields} name="homeLon" />
+          </SimpleGrid>
+        </details>
       </Fieldset>
     </Stack>
   );
 }
 
-/** Nobody knows their degrees by heart: the ZIP code says them, near enough to plan by. */
-function ByZip({ onFound }: { onFound: (place: { lat: number; lon: number }) => void }): ReactNode {
-  const [zip, setZip] = useState('');
+type Of = { fields: Fields<PersonDraft> };
+
+/** What was typed as degrees cannot be: then it is shown. */
+const exactIsWrong = ({ value, values }: Of['fields']): boolean =>
+  (['homeLat', 'homeLon'] as const).some((name) => values[name] !== '' && value(name).error !== undefined);
+
+const ABOUT = 'Says where it is, near enough to plan by; taken from the end of the address';
+
+/** Nobody knows their degrees by heart: the ZIP code says them. What is on file already stays until another ZIP code is typed. */
+function ByZip({ fields, placeRef }: Of & { placeRef: Finding | undefined }): ReactNode {
   const queries = useQueryClient();
-  const [said, setSaid] = useState('Fills in latitude and longitude below; set them exactly where it matters');
-  const type = async (typed: string) => {
-    setZip(typed);
-    if (!/^\d{5}$/.test(typed)) return;
+  const { homeAddress, homeLat } = fields.values;
+  const [typed, setTyped] = useState<string | null>(null);
+  const [said, setSaid] = useState(ABOUT);
+  const ofAddress = /\b(\d{5})(-\d{4})?$/.exec(homeAddress.trim())?.[1] ?? '';
+  const zip = typed ?? ofAddress;
+  const asked = useRef(homeLat === '' ? '' : zip);
+  const { setValues } = fields;
+  const find = async () => {
     try {
-      const place = await queries.fetchQuery(placeQuery({ town: typed, zip: typed }));
-      onFound({ lat: Number(place.lat.toFixed(4)), lon: Number(place.lon.toFixed(4)) });
-      setSaid(`The middle of ${place.name}`);
+      const { name, lat, lon } = await queries.fetchQuery(placeQuery({ town: zip, zip }));
+      if (asked.current !== zip) return null;
+      const place = { homeLat: Number(lat.toFixed(4)), homeLon: Number(lon.toFixed(4)) };
+      setValues((before) => ({ ...before, ...place }));
+      setSaid(`The middle of ${name}`);
+      return place;
     } catch (error) {
       setSaid(asProblem(error)?.message ?? 'The place could not be asked.');
+      return null;
     }
   };
+  useEffect(() => {
+    if (asked.current === zip || !/^\d{5}$/.test(zip)) return;
+    asked.current = zip;
+    const place = find();
+    if (placeRef) placeRef.current = place;
+  });
+  const nowhere = homeLat === '' ? fields.value('homeLat') : null;
   return (
     <TextInput
+      id={nowhere?.id}
+      error={nowhere?.error}
       label="ZIP code"
       description={said}
       mt="sm"
@@ -111,25 +141,26 @@ function ByZip({ onFound }: { onFound: (place: { lat: number; lon: number }) => 
       inputMode="numeric"
       maxLength={5}
       autoComplete="off"
+      required={nowhere !== null}
       value={zip}
-      onChange={(event) => void type(event.currentTarget.value.trim())}
+      onChange={(event) => setTyped(event.currentTarget.value.trim())}
     />
   );
 }
 
-function Degrees({ fields, name }: { fields: Fields<PersonDraft>; name: 'homeLat' | 'homeLon' }): ReactNode {
-  const { value, onChange, ...rest } = fields.value(name);
+function Degrees({ fields, name }: Of & { name: 'homeLat' | 'homeLon' }): ReactNode {
+  const { value, onChange, error } = fields.value(name);
   const example = name === 'homeLat' ? '44.0125' : '-88.7210';
   return (
     <NumberInput
-      {...rest}
+      label={PERSON_LABELS[name]}
+      error={value === '' ? undefined : error}
       value={value as number | ''}
       onChange={(typed) => onChange(typed === '' ? '' : Number(typed))}
       description={`Like ${example}`}
       hideControls
       decimalScale={6}
       allowedDecimalSeparators={['.']}
-      required
     />
   );
 }

@@ -6,11 +6,12 @@ import { useRouter } from '@tanstack/react-router';
 import { setUpFirm, setUpQuery } from '../../api/firm.ts';
 import { newId } from '../../api/ids.ts';
 import { signIn } from '../../api/people.ts';
+import { asProblem } from '../../api/problemError.ts';
 import { BUSINESS_WEEK } from '../../ui/clock.ts';
 import { Form } from '../../ui/Form.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { saved } from '../../ui/saved.ts';
-import { useFields } from '../../ui/useFields.ts';
+import { inputId, useFields } from '../../ui/useFields.ts';
 import { WeekInput } from '../../ui/WeekInput.tsx';
 import { bodyOf, EMPTY, LABELS } from './fields.ts';
 import { SetUpInputs } from './SetUpInputs.tsx';
@@ -62,7 +63,19 @@ function SetUpForm(): ReactNode {
   return (
     <Form error={begin.error} labels={LABELS} draft={fields.draft} submit="Set up the firm" busy={begin.isPending} onSubmit={send}>
       <p>This database is empty. Whoever started the service sees a set-up code where it was started.</p>
-      <SetUpInputs fields={fields} hours={<WeekInput legend="Office hours" about="Blank: closed" value={week} onChange={setWeek} />} />
+      <SetUpInputs
+        fields={fields}
+        hours={
+          <WeekInput
+            id={inputId('office.hours')}
+            legend={LABELS['office.hours']}
+            about="Blank: closed"
+            value={week}
+            onChange={setWeek}
+            error={asProblem(begin.error)?.fields.find(({ field }) => field.startsWith('office.hours'))?.message}
+          />
+        }
+      />
     </Form>
   );
 }

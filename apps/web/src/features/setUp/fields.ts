@@ -21,7 +21,7 @@ export const EMPTY = {
 };
 export type Values = typeof EMPTY;
 
-export const LABELS: Record<keyof Values, string> = {
+export const LABELS: Record<keyof Values | 'office.hours', string> = {
   code: 'Set-up code',
   'firm.name': 'Name of the firm',
   'firm.phone': 'Phone',
@@ -32,6 +32,7 @@ export const LABELS: Record<keyof Values, string> = {
   'office.zip': 'ZIP code of the office',
   'office.lat': 'Latitude, in degrees',
   'office.lon': 'Longitude, in degrees',
+  'office.hours': 'Office hours',
   'owner.name': "Owner's name",
   'owner.email': "Owner's e-mail, to sign in with",
   'owner.phone': "Owner's phone",

@@ -2,18 +2,20 @@
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { Section } from '../../../ui/Section.tsx';
+import { useOpener } from '../../../ui/useOpener.ts';
 
 type Props = { title: string; add: string; may: boolean; form: (done: () => void) => ReactNode; children: ReactNode };
 
 export function AddPart({ title, add, may, form, children }: Props): ReactNode {
   const [open, setOpen] = useState(false);
   const close = () => setOpen(false);
+  const opener = useOpener(open);
   return (
     <Section
       title={title}
       actions={
         may && !open ? (
-          <Button size="compact-md" variant="default" onClick={() => setOpen(true)}>
+          <Button ref={opener} size="compact-md" variant="default" onClick={() => setOpen(true)}>
             {add}
           </Button>
         ) : undefined

@@ -40,10 +40,13 @@ export function Licenses({ personId, rows, mayAdd }: { personId: string; rows: L
   );
 }
 
+/** Kinds are kept as booking rules name them: 'Home inspector' is home_inspector. */
+const keyOf = (kind: string): string => kind.trim().toLowerCase().replace(/\s+/g, '_');
+
 function Add({ personId, done }: { personId: string; done: () => void }): ReactNode {
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
   const add = useSend(addLicense, { refresh: ['people', personId, 'file'], said: 'The license is on file.', then: done });
-  const fields = useFields({ kind: 'home_inspector', number: '', fromDay: '', untilDay: '' }, LABELS, add.error);
+  const fields = useFields({ kind: 'home inspector', number: '', fromDay: '', untilDay: '' }, LABELS, add.error);
   return (
     <Form
       error={add.error}
@@ -51,14 +54,14 @@ function Add({ personId, done }: { personId: string; done: () => void }): ReactN
       draft={fields.draft}
       submit="Put it on file"
       busy={add.isPending}
-      onSubmit={() => add.mutate({ ...fields.values, ...ids, personId })}
+      onSubmit={() => add.mutate({ ...fields.values, kind: keyOf(fields.values.kind), ...ids, personId })}
       besides={<Leave done={done} />}
     >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
         <TextInput
           {...fields.text('kind')}
           required
-          description="home_inspector, as the booking rules ask for; other kinds under their own name"
+          description="home inspector is what a visit asks for; other kinds under their own name"
         />
         <TextInput {...fields.text('number')} required />
         <TextInput {...fields.text('fromDay')} type="date" required />

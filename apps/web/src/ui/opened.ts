@@ -1,0 +1,14 @@
+// A form that opens in the place of the button that was pressed takes the focus, which would be nowhere else.
+let pressed: Element | null = null;
+document.addEventListener(
+  'click',
+  ({ target }) => (pressed = target instanceof Element ? target.closest('button[type=button]') : null),
+  true,
+);
+
+/** To be asked of a form when it appears. Where the button is still there, or something else has the focus, it stays. */
+export function focusOpened(form: HTMLElement | null): void {
+  const lost = document.activeElement === document.body || document.activeElement === null;
+  if (!lost || pressed === null || pressed.isConnected) return;
+  form?.querySelector<HTMLElement>('input:not([type=hidden]), select, textarea')?.focus();
+}
