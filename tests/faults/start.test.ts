@@ -37,6 +37,24 @@ describe('the program', () => {
     expect((await health(first.port)).status).toBe('well');
   });
 
+  it('is backed up while it serves, and lets nothing take its place meanwhile', async () => {
+    const first = await start();
+    await first.ready;
+    const file = path.join(folder, 'kept', 'one.tar.gz');
+    const command = async (...words: string[]) => {
+      const program = startProgram({ DATA_DIR: folder, DEMO: '0' }, words);
+      return [await program.ended, program.said()] as const;
+    };
+    expect(await command('backup', file)).toEqual([0, expect.stringMatching(/read back, and whole[^]*Keep it on another machine/)]);
+    expect(await command('restore', file)).toEqual([1, expect.stringMatching(/already running here/)]);
+    expect((await health(first.port)).status).toBe('well');
+    await first.stop();
+    running.splice(0);
+    expect(await command('restore', file)).toEqual([0, expect.stringMatching(/holds: checks, foreign keys[^]*Restored\./)]);
+    expect(await command('verify')).toEqual([0, expect.stringMatching(/Everything holds\.$/m)]);
+    expect(await command('resotre')).toEqual([1, expect.stringMatching(/There is no command "resotre"/)]);
+  }, 120_000);
+
   it('recovers by itself when everything was killed hard', async () => {
     const first = await start();
     await first.ready;

@@ -30,9 +30,9 @@ export type Program = {
   stop: () => Promise<void>;
 };
 
-/** Starts the program; `ready` settles when it says that it is ready, and rejects when it ends before. */
-export function startProgram(env: Record<string, string>): Program {
-  const child = spawn(process.execPath, ['apps/api/scripts/start.mjs'], {
+/** Starts the program, or the command that `words` name; `ready` settles when it says that it is ready, and rejects when it ends before. */
+export function startProgram(env: Record<string, string>, words: readonly string[] = []): Program {
+  const child = spawn(process.execPath, ['apps/api/scripts/start.mjs', ...words], {
     cwd: root,
     env: { ...process.env, NODE_ENV: '', VITEST: '', ...env },
     stdio: ['ignore', 'pipe', 'pipe'],

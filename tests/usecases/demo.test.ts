@@ -22,7 +22,7 @@ import { loadTables } from '../../prisma/seed/demo/load.ts';
 import { all, insert } from '../../prisma/seed/demo/memory/tables.ts';
 import { actorOf, PEOPLE } from '../../prisma/seed/demo/people.ts';
 import { plansOf } from '../../prisma/seed/demo/plan.ts';
-import { brokenConstraints } from '../support/constraints.ts';
+import { brokenConstraints } from '@backsight/store/backup/constraints';
 import { testService } from '../support/database.ts';
 import { reconcile } from '../support/reconcile.ts';
 

@@ -2,4 +2,4 @@
 import { main } from '../dist/main.js';
 import path from 'node:path';
 
-await main(process.argv[2] ?? 'serve', path.resolve(import.meta.dirname, '../../..'));
+await main(process.argv[2] ?? 'serve', path.resolve(import.meta.dirname, '../../..'), process.argv.slice(3));

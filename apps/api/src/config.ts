@@ -18,6 +18,11 @@ export const SETTINGS = {
     schema: z.enum(['osrm', 'valhalla']).optional(),
   },
   TRAVEL_URL: { secret: true, about: 'address of the road service', schema: url(/^https?$/).optional() },
+  BACKUP_PASSPHRASE: {
+    secret: true,
+    about: 'encrypts backups and opens encrypted ones, at least 12 characters; none: backups are plain .tar.gz files',
+    schema: z.string().min(12).max(400).optional(),
+  },
   DEMO: {
     secret: false,
     about: '1 fills an empty database with the demo firm (default with the built-in database)',
@@ -40,6 +45,7 @@ export type Config = {
   smtpUrl?: string;
   /** The road service, asked at this address only. */
   travel?: { service: 'osrm' | 'valhalla'; url: string; timeoutMs: number };
+  backupPassphrase?: string;
   demo: boolean;
   logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 };
@@ -76,6 +82,7 @@ export function readConfig(env: Record<string, string | undefined>, root: string
     ...(travel ? { travel } : {}),
     databaseUrl,
     smtpUrl: value('SMTP_URL'),
+    backupPassphrase: value('BACKUP_PASSPHRASE'),
     publicUrl: (value('PUBLIC_URL') ?? `http://${host.includes(':') ? `[${host}]` : host}:${port}`).replace(/\/$/, ''),
     trustProxy: value('TRUST_PROXY') === '1',
     dataDir: path.resolve(root, value('DATA_DIR')),

@@ -1,14 +1,20 @@
 // The commands of the service: serve (and more to come), each one function.
 import fs from 'node:fs';
 import path from 'node:path';
+import { BadBackup } from '@backsight/store/backup/archive';
 import { readConfig, WrongSetting } from './config.ts';
 import { AlreadyRunning } from '@backsight/store/embedded/owner';
 import { serve } from './commands/serve.ts';
 import { migrateOnly } from './commands/migrate.ts';
+import { backup } from './commands/backup.ts';
 import { healthcheck } from './commands/healthcheck.ts';
+import { restore } from './commands/restore.ts';
+import { DoesNotHold, verifyAll } from './commands/verify.ts';
+
+const KNOWN = [WrongSetting, AlreadyRunning, BadBackup, DoesNotHold];
 
 /** Runs one command. Answers when it is done; `serve` answers once it listens. */
-export async function main(command: string, root: string): Promise<void> {
+export async function main(command: string, root: string, words: readonly string[] = []): Promise<void> {
   try {
     const config = readConfig(process.env, root);
     const version = (JSON.parse(fs.readFileSync(path.join(root, 'package.json'), 'utf8')) as { version: string }).version;
@@ -16,10 +22,12 @@ export async function main(command: string, root: string): Promise<void> {
     if (command === 'serve') await serve(context);
     else if (command === 'migrate') await migrateOnly(context);
     else if (command === 'healthcheck') await healthcheck(context);
-    else throw new WrongSetting(`There is no command "${command}". Commands: serve, migrate, healthcheck.`);
+    else if (command === 'backup') await backup(context, words);
+    else if (command === 'restore') await restore(context, words);
+    else if (command === 'verify') await verifyAll(context);
+    else throw new WrongSetting(`There is no command "${command}". Commands: serve, backup, restore, verify, migrate, healthcheck.`);
   } catch (error) {
-    const known =
-      error instanceof WrongSetting || error instanceof AlreadyRunning || (error as NodeJS.ErrnoException).code === 'EADDRINUSE';
+    const known = KNOWN.some((kind) => error instanceof kind) || (error as NodeJS.ErrnoException).code === 'EADDRINUSE';
     console.error(known ? (error as Error).message : error);
     process.exitCode = 1;
     process.exit(1);

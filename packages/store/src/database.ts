@@ -20,7 +20,7 @@ export type Database = {
 };
 
 const APP_ROLE = 'backsight_app';
-const OPTIONS = '-c timezone=UTC';
+const OPTIONS = '-c timezone=UTC -c application_name=backsight';
 
 /**
  * What a connection was once told, plans and what the tables are like, makes the first answer of a new one some ten times slower than the

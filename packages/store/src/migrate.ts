@@ -6,11 +6,11 @@ import pg from 'pg';
 
 /** Prisma's own advisory key and table, so that its command line agrees with what we applied. */
 const KEY = 72707369;
-const TABLE = `CREATE TABLE IF NOT EXISTS "_prisma_migrations" ("id" VARCHAR(36) PRIMARY KEY NOT NULL, "checksum" VARCHAR(64) NOT NULL,
+export const TABLE = `CREATE TABLE IF NOT EXISTS "_prisma_migrations" ("id" VARCHAR(36) PRIMARY KEY NOT NULL, "checksum" VARCHAR(64) NOT NULL,
   "finished_at" TIMESTAMPTZ, "migration_name" VARCHAR(255) NOT NULL, "logs" TEXT, "rolled_back_at" TIMESTAMPTZ,
   "started_at" TIMESTAMPTZ NOT NULL DEFAULT now(), "applied_steps_count" INTEGER NOT NULL DEFAULT 0)`;
 
-type Migration = { name: string; sql: string; checksum: string };
+export type Migration = { name: string; sql: string; checksum: string };
 
 /** The migrations of this version, in order. */
 export function readMigrations(folder: string): Migration[] {
@@ -35,15 +35,32 @@ export async function migrate(url: string, folder: string): Promise<string[]> {
   try {
     await client.query('SELECT pg_advisory_lock($1)', [KEY]);
     await client.query(TABLE);
-    const known = await client.query(
-      'SELECT migration_name AS name, checksum FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL',
-    );
-    const done = new Map<string, string>(known.rows.map((r) => [r.name, r.checksum]));
-    const ours = readMigrations(folder);
-    refuseNewer(done, ours);
-    const missing = ours.filter((m) => !isApplied(done, m));
+    const missing = await missingIn(client, folder);
     for (const migration of missing) await apply(client, migration);
     return missing.map((m) => m.name);
+  } finally {
+    await client.end();
+  }
+}
+
+async function missingIn(client: pg.Client, folder: string): Promise<Migration[]> {
+  const known = await client.query(
+    'SELECT migration_name AS name, checksum FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL',
+  );
+  const done = new Map<string, string>(known.rows.map((r) => [r.name, r.checksum]));
+  const ours = readMigrations(folder);
+  refuseNewer(done, ours);
+  return ours.filter((m) => !isApplied(done, m));
+}
+
+/** The changes that would come to the database of a firm; none where no firm is yet. @throws Error as `migrate` does */
+export async function changesAhead(url: string, folder: string): Promise<string[]> {
+  const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
+  await client.connect();
+  try {
+    const there = await client.query(`SELECT to_regclass('public.firm') IS NOT NULL AS firm`);
+    if (!there.rows[0].firm || (await client.query('SELECT FROM firm')).rowCount === 0) return [];
+    return (await missingIn(client, folder)).map(({ name }) => name);
   } finally {
     await client.end();
   }
@@ -64,14 +81,19 @@ function isApplied(done: Map<string, string>, migration: Migration): boolean {
   return checksum !== undefined;
 }
 
+/** Applies one and notes it, in the transaction that is under way. */
+export async function applyTo(client: pg.Client, migration: Migration): Promise<void> {
+  await client.query(migration.sql);
+  await client.query(
+    'INSERT INTO "_prisma_migrations" (id, checksum, migration_name, finished_at, applied_steps_count) VALUES ($1, $2, $3, clock_timestamp(), 1)',
+    [randomUUID(), migration.checksum, migration.name],
+  );
+}
+
 async function apply(client: pg.Client, migration: Migration): Promise<void> {
   await client.query('BEGIN');
   try {
-    await client.query(migration.sql);
-    await client.query(
-      'INSERT INTO "_prisma_migrations" (id, checksum, migration_name, finished_at, applied_steps_count) VALUES ($1, $2, $3, clock_timestamp(), 1)',
-      [randomUUID(), migration.checksum, migration.name],
-    );
+    await applyTo(client, migration);
     await client.query('COMMIT');
   } catch (error) {
     await client.query('ROLLBACK');

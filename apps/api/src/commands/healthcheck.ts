@@ -1,5 +1,5 @@
 // healthcheck: asks the running service, for containers.
-import type { Context } from './serve.ts';
+import type { Context } from './context.ts';
 
 export async function healthcheck({ config, say }: Context): Promise<void> {
   const host = config.host === '0.0.0.0' || config.host === '::' ? '127.0.0.1' : config.host;

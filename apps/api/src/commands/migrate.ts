@@ -2,7 +2,7 @@
 import path from 'node:path';
 import { migrate } from '@backsight/store/migrate';
 import { WrongSetting } from '../config.ts';
-import type { Context } from './serve.ts';
+import type { Context } from './context.ts';
 
 export async function migrateOnly({ config, root, say }: Context): Promise<void> {
   if (!config.databaseUrl)

@@ -12,11 +12,11 @@ import { buildApp } from '../app.ts';
 import { WrongSetting, type Config } from '../config.ts';
 import { startClockJobs } from '../clock.ts';
 import { createPlanner } from '../jobs/planner.ts';
+import { backupBeforeChanges } from './beforeChanges.ts';
+import type { Context } from './context.ts';
 import { demoFirm } from './demoFirm.ts';
 import { demoPast } from './demoPast.ts';
 import { setUpParts } from './setUpCode.ts';
-
-export type Context = { config: Config; root: string; version: string; say: (line: string) => void };
 
 /** Starts everything; the returned function stops it again, HTTP first and the database last. */
 export async function serve(context: Context): Promise<() => Promise<void>> {
@@ -29,6 +29,7 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
   try {
     await portIsFree(config);
     const url = await databaseUrl(context, closers);
+    await backupBeforeChanges(context, url);
     const applied = await migrate(url, path.join(root, 'prisma/migrations'));
     if (applied.length > 0) say(`database brought up to date (${applied.length} changes)`);
     const database = await openDatabase(url);

@@ -37,6 +37,13 @@ export function locateCluster(dataDir: string, major: string, ids: Ids): { clust
   return { cluster: reachable(path.join(dataDir, `pg${major}`), ids), fresh: true };
 }
 
+/** The cluster's folder as it is written down, or null when this data folder has none. */
+export function knownCluster(dataDir: string): string | null {
+  const note = path.join(dataDir, NOTE);
+  if (!fs.existsSync(note)) return null;
+  return path.resolve(dataDir, (JSON.parse(fs.readFileSync(note, 'utf8')) as { cluster: string }).cluster);
+}
+
 /** Writes down where the cluster is, once it exists. A folder inside DATA_DIR is noted relative, so that it can be moved. */
 export function noteCluster(dataDir: string, cluster: string, major: string): void {
   const inside = path.relative(dataDir, cluster);

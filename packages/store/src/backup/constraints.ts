@@ -1,5 +1,5 @@
-// Looks whether rows hold what the database would have refused: after a load that went past its checks.
-import type { Reader } from '@backsight/store/database';
+// Looks whether rows hold what the database refuses: after a load that went past its checks, and when somebody wants proof.
+import type { Reader } from '../database.ts';
 
 type Rule = { table: string; name: string; broken: string };
 
