@@ -11,6 +11,8 @@ import swaggerUi from '@fastify/swagger-ui';
 import Fastify, { type FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject, serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod';
 import { handleError, notFound, sendProblem, zeroCharacter } from './http/problem.ts';
+import { logging } from './http/logging.ts';
+import { metrics } from './http/metrics.ts';
 import { readSession } from './http/session.ts';
 import type { Services } from './http/services.ts';
 import { zeroCharacterIn } from './http/zeroCharacter.ts';
@@ -58,7 +60,7 @@ import { afterPages } from './routes/afterPages.ts';
 export async function buildApp(services: Services, webDir?: string): Promise<FastifyInstance> {
   const { config } = services;
   const app = Fastify({
-    logger: { level: config.logLevel },
+    ...logging(config),
     trustProxy: config.trustProxy,
     bodyLimit: 2 * 1024 * 1024,
     routerOptions: { maxParamLength: 200 },
@@ -72,8 +74,10 @@ export async function buildApp(services: Services, webDir?: string): Promise<Fas
   );
   await guard(app, services);
   await describe(app, services.version);
+  metrics(app, services);
   app.decorateRequest('session', null);
-  app.addHook('onRequest', async (request) => {
+  app.addHook('onRequest', async (request, reply) => {
+    reply.header('x-request-id', request.id);
     if (request.url.startsWith('/api/')) request.session = await readSession(services, request);
   });
   app.addHook('preValidation', async (request, reply) => {

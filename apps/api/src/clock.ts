@@ -51,7 +51,10 @@ function repeat(job: Job, services: Services): () => Promise<void> {
   let timer: NodeJS.Timeout | undefined;
   let underWay: Promise<unknown> = Promise.resolve();
   const turn = () => {
-    underWay = job.run(services).catch((error) => console.error(`${job.name}:`, error));
+    underWay = job.run(services).then(
+      () => services.lastRuns?.set(job.name, services.clock()),
+      (error) => console.error(`${job.name}:`, error),
+    );
     void underWay.then(() => {
       if (!stopped) timer = setTimeout(turn, job.everyMs).unref();
     });

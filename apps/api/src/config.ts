@@ -23,6 +23,11 @@ export const SETTINGS = {
     about: 'encrypts backups and opens encrypted ones, at least 12 characters; none: backups are plain .tar.gz files',
     schema: z.string().min(12).max(400).optional(),
   },
+  METRICS_TOKEN: {
+    secret: true,
+    about: 'opens /metrics to whoever sends it as a bearer token, at least 16 characters; none: this machine alone',
+    schema: z.string().min(16).max(200).optional(),
+  },
   DEMO: {
     secret: false,
     about: '1 fills an empty database with the demo firm (default with the built-in database)',
@@ -46,6 +51,7 @@ export type Config = {
   /** The road service, asked at this address only. */
   travel?: { service: 'osrm' | 'valhalla'; url: string; timeoutMs: number };
   backupPassphrase?: string;
+  metricsToken?: string;
   demo: boolean;
   logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 };
@@ -83,6 +89,7 @@ export function readConfig(env: Record<string, string | undefined>, root: string
     databaseUrl,
     smtpUrl: value('SMTP_URL'),
     backupPassphrase: value('BACKUP_PASSPHRASE'),
+    metricsToken: value('METRICS_TOKEN'),
     publicUrl: (value('PUBLIC_URL') ?? `http://${host.includes(':') ? `[${host}]` : host}:${port}`).replace(/\/$/, ''),
     trustProxy: value('TRUST_PROXY') === '1',
     dataDir: path.resolve(root, value('DATA_DIR')),

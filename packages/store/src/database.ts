@@ -16,8 +16,14 @@ export type Database = {
   transaction: <T>(work: (tx: Tx) => Promise<T>, seconds?: number) => Promise<T>;
   /** 'role': the service lacks the right to change history; 'triggers only': the server refused that role. */
   guards: 'role' | 'triggers only';
+  /** Of the pool: open, idle, and requests that wait for one. */
+  connections: () => { open: number; idle: number; waiting: number };
   close: () => Promise<void>;
 };
+
+/** A statement that took long, without what it was asked with. */
+export type SlowStatement = { sql: string; ms: number };
+const SLOW_MS = 1_000;
 
 const APP_ROLE = 'backsight_app';
 const OPTIONS = '-c timezone=UTC -c application_name=backsight';
@@ -28,8 +34,8 @@ const OPTIONS = '-c timezone=UTC -c application_name=backsight';
  */
 const STAYING = { min: 4, idleTimeoutMillis: 600_000, keepAlive: true };
 
-/** Opens a migrated database. `size` is the largest number of connections. */
-export async function openDatabase(url: string, size = 12): Promise<Database> {
+/** Opens a migrated database. `size` is the largest number of connections; `slow` hears of statements that take a second and more. */
+export async function openDatabase(url: string, size = 12, slow: (statement: SlowStatement) => void = () => {}): Promise<Database> {
   const guards = (await mayTakeRole(url)) ? 'role' : 'triggers only';
   const options = guards === 'role' ? `${OPTIONS} -c role=${APP_ROLE}` : OPTIONS;
   const pool = new pg.Pool({ connectionString: url, max: size, options, ...STAYING });
@@ -40,12 +46,13 @@ export async function openDatabase(url: string, size = 12): Promise<Database> {
   });
   return {
     guards,
-    read: { rows: (sql, params = []) => poolRows(pool, sql, params) },
+    read: { rows: (sql, params = []) => timed(slow, sql, () => poolRows(pool, sql, params)) },
     transaction: (work, seconds = 30) =>
-      prisma.$transaction((db) => work({ db, rows: (sql, params = []) => transactionRows(db, sql, params) }), {
+      prisma.$transaction((db) => work({ db, rows: (sql, params = []) => timed(slow, sql, () => transactionRows(db, sql, params)) }), {
         maxWait: 20_000,
         timeout: seconds * 1000,
       }),
+    connections: () => ({ open: pool.totalCount, idle: pool.idleCount, waiting: pool.waitingCount }),
     close: async () => {
       await prisma.$disconnect();
       await pool.end();
@@ -86,6 +93,14 @@ function statementName(sql: string): string {
   let name = names.get(sql);
   if (!name) names.set(sql, (name = createHash('sha1').update(sql).digest('hex').slice(0, 16)));
   return name;
+}
+
+async function timed<T>(slow: (statement: SlowStatement) => void, sql: string, work: () => Promise<T>): Promise<T> {
+  const before = performance.now();
+  const result = await work();
+  const ms = Math.round(performance.now() - before);
+  if (ms >= SLOW_MS) slow({ sql, ms });
+  return result;
 }
 
 async function poolRows<T>(pool: pg.Pool, sql: string, params: readonly unknown[]): Promise<T[]> {

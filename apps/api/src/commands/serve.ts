@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import net from 'node:net';
 import path from 'node:path';
+import type { FastifyInstance } from 'fastify';
 import { startEmbedded, type EmbeddedServer } from '@backsight/store/embedded/server';
 import { openDatabase } from '@backsight/store/database';
 import { migrate } from '@backsight/store/migrate';
@@ -32,7 +33,8 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     await backupBeforeChanges(context, url);
     const applied = await migrate(url, path.join(root, 'prisma/migrations'));
     if (applied.length > 0) say(`database brought up to date (${applied.length} changes)`);
-    const database = await openDatabase(url);
+    let app: FastifyInstance | undefined;
+    const database = await openDatabase(url, undefined, (statement) => app?.log.warn(statement, 'a statement took long'));
     closers.push(database.close);
     const clock = () => new Date();
     const parts = { database, clock, newId: () => uuidv7(clock()), publicUrl: config.publicUrl };
@@ -43,10 +45,19 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     await runner.run(losePlans, {}, { actor: { kind: 'service' } });
     const planner = createPlanner({ ...parts, runner }, { workerFile: path.join(root, 'apps/api/dist/planner-worker.js') });
     closers.push(() => planner.close());
-    const services = { ...parts, runner, config, version: context.version, setUp, planner, pastPercent: past.percent };
-    const app = await buildApp(services, path.join(root, 'apps/web/dist'));
+    const services = {
+      ...parts,
+      runner,
+      config,
+      version: context.version,
+      setUp,
+      planner,
+      lastRuns: new Map<string, Date>(),
+      pastPercent: past.percent,
+    };
+    app = await buildApp(services, path.join(root, 'apps/web/dist'));
     await app.listen({ host: config.host, port: config.port });
-    closers.push(() => app.close());
+    closers.push(app.close.bind(app));
     closers.push(startClockJobs(services));
     closers.push(past.stop);
     past.start();

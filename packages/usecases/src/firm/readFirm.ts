@@ -1,2 +1,2 @@
 // Reads about the firm.
-export { findFirm as firmName, newestMigration as schemaVersion } from '@backsight/store/firm';
+export { findFirm as firmName, newestMigration as schemaVersion, waitingNow } from '@backsight/store/firm';

@@ -60,5 +60,11 @@ export function memoryDatabase(tables: Tables): Database {
   const execute = async (sql: string, ...params: unknown[]) => answerTo(sql).reply(tables, params).length;
   const db = new Proxy({}, { get: (_, name: string) => (name === '$executeRawUnsafe' ? execute : verbs(name)) });
   const tx = { ...reader, db } as unknown as Tx;
-  return { read: reader, transaction: (work) => work(tx), guards: 'triggers only', close: async () => {} };
+  return {
+    read: reader,
+    transaction: (work) => work(tx),
+    guards: 'triggers only',
+    connections: () => ({ open: 0, idle: 0, waiting: 0 }),
+    close: async () => {},
+  };
 }

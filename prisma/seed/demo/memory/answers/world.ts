@@ -79,9 +79,7 @@ function lateOnes(t: Tables, q: Asked): Late[] {
   const open = all(t, 'inForcePeriod')
     .filter(({ untilAt }) => untilAt === null || untilAt > q.from)
     .map((f) => one(t, 'procedureRevision', f.revisionId)!);
-  const named = open
-    .filter((r) => r.asks && r.acknowledgeBy < q.until)
-    .map((r) => ({ r, procedure: one(t, 'procedure', r.procedureId)! }));
+  const named = open.filter((r) => r.asks && r.acknowledgeBy < q.until).map((r) => ({ r, procedure: one(t, 'procedure', r.procedureId)! }));
   return sortBy(
     named,
     ({ procedure }) => procedure.position,
