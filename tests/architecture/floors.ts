@@ -34,7 +34,7 @@ export const AREAS = [
 const SHARED = 'packages/domain/src/shared/**';
 const DOMAIN = 'packages/domain/src/**';
 const storeAreas = AREAS.flatMap((area) => [`packages/store/src/${area}.ts`, `packages/store/src/${area}/**`]);
-const FASTIFY = ['fastify', '@fastify/**', 'fastify-plugin', 'fastify-type-provider-zod', 'zod', 'luxon'];
+const FASTIFY = ['fastify', '@fastify/**', 'prom-client', 'fastify-plugin', 'fastify-type-provider-zod', 'zod', 'luxon'];
 const EDGE = [
   'packages/contract/src/**',
   'packages/usecases/src/**',
