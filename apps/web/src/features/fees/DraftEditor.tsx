@@ -84,13 +84,13 @@ function OneRule({ rules, at, schedule, open, onOpen, problems, onRules }: OnePr
   const title = rule.label || `New ${FEE_KINDS[rule.kind]}`;
   const words = schedule.words.find(({ key }) => key === rule.key)?.text;
   return (
-    <section aria-label={title} style={{ borderTop: '1px solid var(--bs-edge)', paddingTop: 'var(--bs-space-4)' }}>
-      <Group justify="space-between" align="flex-start" wrap="nowrap">
-        <div>
+    <section aria-label={title} style={{ borderTop: '1px solid var(--bs-line)', paddingTop: 'var(--bs-space-4)' }}>
+      <Group justify="space-between" align="flex-start" gap="xs">
+        <div style={{ flex: '1 1 18rem' }}>
           <strong>{title}</strong>
           <div style={{ color: 'var(--bs-ink-soft)' }}>{words ?? FEE_KINDS[rule.kind]}</div>
         </div>
-        <Group gap="xs" justify="flex-end">
+        <Group gap="xs" wrap="nowrap">
           <Button
             size="compact-sm"
             variant="default"
