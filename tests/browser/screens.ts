@@ -1,7 +1,7 @@
 // npm run screens: a picture of every screen of the demo firm, for each role, width and theme, in the folder screens/, and sheets of
 // small ones beside each other. Parts of it: npm run screens -- --role owner --width 390 --theme dark --only liabilities
 // --at http://127.0.0.1:4800 looks at a demo firm that runs already; --width 640,1280 at other widths (640 is a desk at 200 %); --theme print
-// on paper (--width 720 is a letter sheet); --still with reduced motion.
+// on paper (--width 720 is a letter sheet). Motion is reduced.
 import fs from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
@@ -18,7 +18,6 @@ const { values: wanted } = parseArgs({
     theme: { type: 'string' },
     only: { type: 'string' },
     at: { type: 'string' },
-    still: { type: 'boolean', default: false },
     folder: { type: 'string', default: path.resolve(import.meta.dirname, '../../screens') },
   },
 });
@@ -46,7 +45,7 @@ async function demo(): Promise<{ url: string; stop: () => Promise<void> }> {
 
 /** Goes where links lead until every address was seen once: of one job out of many the first that is met. */
 async function picturesOf(role: string, who: Who): Promise<void> {
-  const context = await browser.newContext({ serviceWorkers: 'block', reducedMotion: wanted.still ? 'reduce' : 'no-preference' });
+  const context = await browser.newContext();
   const page = await context.newPage();
   await signIn(context, who);
   await goTo(page, url, '/');
