@@ -135,7 +135,7 @@ const POLICY = { policyId: 'It falls under', words: 'Why' };
 function OtherPolicy({ id, policies, now }: { id: string; policies: { id: string; name: string }[]; now: string }): ReactNode {
   const [open, setOpen] = useOneOpen('policy');
   const send = useSend(namePolicy, { refresh: ['callbacks'], said: 'The policy was changed.', then: () => setOpen(false) });
-  const fields = useFields({ policyId: now, words: '' }, POLICY, send.error);
+  const fields = useFields({ policyId: now, words: '' }, POLICY, send.error, undefined, 'policy');
   const { policyId, words } = fields.values;
   if (!open)
     return (
@@ -148,6 +148,7 @@ function OtherPolicy({ id, policies, now }: { id: string; policies: { id: string
       <Form
         error={send.error}
         labels={POLICY}
+        draft={fields.draft}
         submit="Change the policy"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, policyId: policyId || null, words })}
