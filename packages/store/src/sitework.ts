@@ -150,6 +150,8 @@ export type StoredValue = {
   correction?: CorrectionReason;
   /** Photos that were taken for it; they may come later. */
   photos?: string[];
+  /** Spoken notes that were recorded for it; they may come later. */
+  spoken?: string[];
   measures?: Measures;
   /** What the pair did besides the steps; its words are the entry's note, as JSON. */
   act?: SiteAct;
