@@ -1,7 +1,7 @@
 // What is said in a line of the home: the same forms as on the page of what it is about, loaded when the first is opened.
 import { lazy, Suspense, type ReactNode } from 'react';
 import { useQuery, useQueryClient } from '@tanstack/react-query';
-import type { HomeItem, HomeKey } from '@backsight/contract/home';
+import type { HomeItem } from '@backsight/contract/home';
 import { fileQuery } from '../../api/personFile.ts';
 import { Loading } from '../../ui/Loading.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -28,16 +28,17 @@ function Absence({ item, done }: Props): ReactNode {
   );
 }
 
-export const FORMS: Partial<Record<HomeKey, (props: Props) => ReactNode>> = { afterChecks: Check, absencesAsked: Absence };
+const FORMS = { afterChecks: Check, absencesAsked: Absence };
+export type Formed = keyof typeof FORMS;
 
 /** Closes when it was done, and the home is read again; or when it is left. */
-export function LineForm({ list, item, done }: Props & { list: HomeKey }): ReactNode {
+export function LineForm({ list, item, done }: Props & { list: Formed }): ReactNode {
   const queries = useQueryClient();
   const ended = () => {
     done();
     void queries.invalidateQueries({ queryKey: ['home'] });
   };
-  const Of = FORMS[list]!;
+  const Of = FORMS[list];
   return (
     <div className={classes.form}>
       <Suspense fallback={<Loading />}>

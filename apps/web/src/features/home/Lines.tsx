@@ -1,5 +1,5 @@
 // Lines of what needs doing, each with the one thing to do about it: done here where it needs no more words or few, else the way to where it is done.
-import { useState, type ReactNode } from 'react';
+import { lazy, Suspense, useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import type { HomeItem, HomeKey } from '@backsight/contract/home';
@@ -7,11 +7,12 @@ import { answerDanger } from '../../api/callbackClocks.ts';
 import { newId } from '../../api/ids.ts';
 import { resumeMail, tryAgain } from '../../api/mail.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { Loading } from '../../ui/Loading.tsx';
 import { partId } from '../../ui/partId.ts';
 import { useOpener } from '../../ui/useOpener.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day, When } from '../../ui/When.tsx';
-import { FORMS, LineForm } from './LineForm.tsx';
+import type { Formed } from './LineForm.tsx';
 import { addressOf, PART, WORDS } from './words.ts';
 import classes from './home.module.css';
 
@@ -23,6 +24,11 @@ export const Lines = ({ list, items }: { list: HomeKey; items: readonly HomeItem
   </ul>
 );
 
+const LineForm = lazy(async () => ({ default: (await import('./LineForm.tsx')).LineForm }));
+/** Lists of whose lines more is said than a press. */
+const FORMED: ReadonlySet<HomeKey> = new Set<Formed>(['afterChecks', 'absencesAsked']);
+const isFormed = (list: HomeKey): list is Formed => FORMED.has(list);
+
 function Line({ list, item }: { list: HomeKey; item: HomeItem }): ReactNode {
   const { time, act: usual } = WORDS[list];
   const [open, setOpen] = useState(false);
@@ -33,7 +39,7 @@ function Line({ list, item }: { list: HomeKey; item: HomeItem }): ReactNode {
   return (
     <li>
       <span className={classes.what}>
-        {press || FORMS[list] ? (
+        {press || isFormed(list) ? (
           <Link to={to} hash={PART[list] ? partId(PART[list]) : ''}>
             {item.title}
           </Link>
@@ -48,7 +54,7 @@ function Line({ list, item }: { list: HomeKey; item: HomeItem }): ReactNode {
       <span className={classes.act}>
         {press ? (
           <Press act={act} item={item} {...press} />
-        ) : FORMS[list] ? (
+        ) : isFormed(list) ? (
           <Opener act={act} item={item} open={open} onOpen={() => setOpen(!open)} />
         ) : (
           <Link to={to} aria-label={`${act}: ${item.title}`}>
@@ -56,7 +62,11 @@ function Line({ list, item }: { list: HomeKey; item: HomeItem }): ReactNode {
           </Link>
         )}
       </span>
-      {open ? <LineForm list={list} item={item} done={() => setOpen(false)} /> : null}
+      {open && isFormed(list) ? (
+        <Suspense fallback={<Loading />}>
+          <LineForm list={list} item={item} done={() => setOpen(false)} />
+        </Suspense>
+      ) : null}
     </li>
   );
 }
