@@ -53,7 +53,7 @@ const columnsFor = (choose: ((key: string) => void) | null): Column<ServiceLine>
   { key: 'words', head: 'Found by', cell: ({ searchWords }) => searchWords.join(', ') },
   { key: 'who', head: 'Done by', cell: ({ providerOnly }) => (providerOnly ? 'an outside provider' : 'our pair') },
   { key: 'state', head: 'Offered', cell: ({ endedOn }) => (endedOn === null ? 'yes' : `not since ${endedOn}`) },
-  { key: 'jobs', head: 'Jobs', align: 'right', cell: ({ jobs }) => jobs },
+  { key: 'jobs', head: 'Jobs', align: 'right', cell: ({ jobs }) => jobs.toLocaleString('en-US') },
   ...(choose
     ? [
         {
