@@ -216,6 +216,15 @@ export const siteworkRoutes = {
     params: idParams,
     reply: memberRecord,
   }),
+  stand: route({
+    method: 'GET',
+    path: '/api/records/:id/stand',
+    area: 'sitework',
+    summary: 'A short mark that changes with everything added to a site record: whoever waits for it asks this often, and the record then',
+    who: 'signed_in',
+    params: idParams,
+    reply: z.strictObject({ mark: z.string() }),
+  }),
   sealed: route({
     method: 'GET',
     path: '/api/records/:id/sealed',

@@ -28,6 +28,7 @@ import { readAhead } from '@backsight/usecases/sitework/readAhead';
 import { readDay } from '@backsight/usecases/sitework/readDay';
 import { readRecord, readSealedRecord } from '@backsight/usecases/sitework/readRecord';
 import { openOriginal, readOriginal, readPhoto, readSpoken } from '@backsight/usecases/sitework/readPhoto';
+import { readStand } from '@backsight/usecases/sitework/readStand';
 import { readReportFile, readReports } from '@backsight/usecases/sitework/readReports';
 import { readStart, readVisitsOfJob } from '@backsight/usecases/sitework/readStart';
 import { recordPaper } from '@backsight/usecases/sitework/recordPaper';
@@ -43,6 +44,7 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.visits, ({ read, params, actor }) => readVisitsOfJob(read, { jobId: params.id, actor }));
   mount(app, services, routes.open, ({ act, params, body }) => act(openRecord, { ...body, visitId: params.id }));
   mount(app, services, routes.record, ({ read, params, actor }) => readRecord(read, { recordId: params.id, actor }));
+  mount(app, services, routes.stand, ({ read, params, actor }) => readStand(read, { recordId: params.id, actor }));
   mount(app, services, routes.sealed, ({ read, params, actor }) => readSealedRecord(read, { recordId: params.id, actor }));
   mount(app, services, routes.addItem, ({ act, params, body }) => act(addItem, { ...body, recordId: params.id }));
   mount(app, services, routes.enter, ({ act, params, body }) =>
