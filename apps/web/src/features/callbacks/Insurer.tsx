@@ -11,7 +11,7 @@ import { Details } from '../../ui/Details.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
-import { todayIn } from '../../ui/time.ts';
+import { todayIn, dayText } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day } from '../../ui/When.tsx';
@@ -31,7 +31,7 @@ export function Insurer({ callback: c }: { callback: Callback }): ReactNode {
             [
               'Policy',
               c.policy
-                ? `${c.policy.insurer} ${c.policy.number}, ends ${c.policy.endsOn}, notice to ${c.policy.noticeAddress}`
+                ? `${c.policy.insurer} ${c.policy.number}, ends ${dayText(c.policy.endsOn)}, notice to ${c.policy.noticeAddress}`
                 : 'None on record',
             ],
             ...cover(right.cover ?? null),
