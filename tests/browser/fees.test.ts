@@ -62,7 +62,13 @@ it('the office keeps a price and books from it', async () => {
 
 it('the owner sets how long things take, and the office looks at a discount before it is given', async () => {
   const owner = await app.openAs('owner', '/services');
-  await owner.getByLabel('Minutes: Arrival and opening talk').fill('25');
+  // What is cleared is asked for at its input, and never saved as none.
+  const arrival = owner.getByLabel('Minutes: Arrival and opening talk');
+  await arrival.fill('');
+  await owner.getByRole('button', { name: 'Save the minutes' }).click();
+  await owner.getByRole('alert').getByText('A number is needed.').waitFor();
+  expect(await arrival.getAttribute('aria-invalid')).toBe('true');
+  await arrival.fill('25');
   await owner.getByRole('button', { name: 'Save the minutes' }).click();
   await owner.getByText('The minutes count for what is booked from now on.').waitFor();
   await expectAccessible(owner);
