@@ -99,6 +99,7 @@ export const theme = createTheme({
     Button: { defaultProps: { fw: 600 } },
     FileInput: { defaultProps: { placeholder: 'Choose a file' } },
     Fieldset: { defaultProps: { mx: 0, radius: 'sm' } },
+    Modal: { styles: { title: { fontSize: 'var(--bs-text-h2)', fontWeight: 'var(--bs-weight-heading)' } } },
     InputWrapper: {
       styles: { error: { fontSize: 'var(--bs-text-small)' }, description: { fontSize: 'var(--bs-text-small)' } },
     },
