@@ -85,9 +85,9 @@ const [reachesDay, reachesRecord] = ['MyDayPage.tsx', 'RecordPage.tsx'].map((pag
 /** What the day draws with as the office does: kept from being put together with forms that a phone has no use for. */
 const ofDay = (id: string, parts: Parts): boolean => SHARED.test(id) && reachesDay!(id, parts) && !reachesRecord!(id, parts);
 
-/** The small parts of the component library that most screens of the office draw with. */
+/** The small parts, most of them of the component library, that most screens of the office draw with. */
 const FIELDS =
-  /@mantine[\\/](hooks|core[\\/]esm[\\/](components[\\/](Alert|Badge|CloseButton|Fieldset|Input|InputBase|NativeSelect|TextInput|VisuallyHidden|Combobox[\\/](ComboboxChevron|get-parsed))|core[\\/]styles-api[\\/]use-resolved))/;
+  /@mantine[\\/](hooks|core[\\/]esm[\\/](components[\\/](Alert|Badge|CloseButton|Fieldset|Input|InputBase|NativeSelect|TextInput|VisuallyHidden|Combobox[\\/](ComboboxChevron|get-parsed))|core[\\/]styles-api[\\/]use-resolved))|src[\\/]ui[\\/]useOpener/;
 
 /**
  * What every screen begins with comes in one piece, and so does the site record: a phone opens a few files sooner than a hundred, and
@@ -99,6 +99,8 @@ const groups = [
   { name: (id: string, parts: Parts) => (ofRecord(id, parts) ? 'site' : null), priority: 2 },
   { name: 'fields', test: FIELDS, priority: 2 },
   { name: (id: string, parts: Parts) => (ofDay(id, parts) ? 'day' : null), priority: 1 },
+  // Each is opened by itself.
+  { name: (id: string) => /src[\\/]ui[\\/]acts[\\/](\w+)\.tsx$/.exec(id)?.[1] ?? null, priority: 2 },
   { name: 'menu', test: /src[\\/]app[\\/]/, priority: 2 },
   { name: (id: string, parts: Parts) => (onSiteAlone(id, parts) ? 'sitepart' : null), ...shared, priority: 1 },
   { name: 'uipart', test: /src[\\/](ui|api)[\\/]/, ...shared, priority: 1 },

@@ -27,7 +27,7 @@ const seen = new Set<string>();
 /** Screens that are about one thing, or that say that there is none. */
 const FURTHER: Partial<Record<CastName, string[]>> = {
   owner: [
-    `/people/${CAST.anna.id}`,
+    `/people/${CAST.anna.id}?change=true`,
     `/people/${CAST.anna.id}/password`,
     '/nothing-here',
     '/to-do/kitShort',

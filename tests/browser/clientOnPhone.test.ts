@@ -45,6 +45,9 @@ describe('a client who signs', () => {
       await page.getByLabel('I agree to sign').check();
       await page.getByLabel('Your full name').fill('Paula Prior');
       await page.getByLabel('The word in the PDF').fill('nonsense');
+      await page.reload(); // what was typed and ticked outlives it
+      expect(await page.getByLabel('Your full name').inputValue()).toBe('Paula Prior');
+      expect(await page.getByLabel('I agree to sign').isChecked()).toBe(true);
       await page.getByLabel('drawing with a finger').check();
       await drawOn(page);
       await page.getByText('Your signature is drawn.').waitFor();

@@ -54,16 +54,13 @@ describe('clocks, pauses and who is on call', () => {
     await office.getByText('Nobody has answered yet').waitFor();
     await office.goto(`${new URL(office.url()).origin}/`);
     await office.getByRole('heading', { name: 'Danger: nobody has it yet (1)' }).waitFor();
+    await office.getByRole('button', { name: /^I have it: Callback \d+/ }).waitFor();
 
     const cora = await app.openAs('cora', `/danger/${id}`, 'phone');
     await cora.getByText('The furnace smells of gas.').waitFor();
     await cora.getByRole('button', { name: 'I have it' }).click();
     await cora.getByText('Cora Inspector has it').waitFor();
 
-    await office
-      .getByRole('link', { name: /: Callback \d+/ })
-      .first()
-      .waitFor();
     await office.goto(`${new URL(office.url()).origin}/callbacks/${id}`);
     await office.getByText('Cora Inspector has it').waitFor();
     await office.getByRole('button', { name: 'Wait for the client' }).click();

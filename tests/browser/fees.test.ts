@@ -6,6 +6,7 @@ import { withStarter } from '../support/starter.ts';
 
 const app = staffApp();
 withStarter(app);
+const STILL_HERE = 'What you typed here earlier is still here. It was not sent.';
 
 it('the owner drafts, is told what is wrong, tries and compares', async () => {
   const page = await app.openAs('owner', '/fee-schedules');
@@ -17,6 +18,9 @@ it('the owner drafts, is told what is wrong, tries and compares', async () => {
   await page.getByLabel('What the client reads').fill('Returning client');
   await page.getByLabel('Percent of all charges').fill('101');
   await page.getByLabel('Reason, as the client reads it').fill('came back to us');
+  await page.reload();
+  await page.getByText(STILL_HERE).waitFor();
+  await page.getByRole('button', { name: 'Edit Returning client' }).click();
   await page.getByRole('button', { name: 'Save the draft' }).click();
   await page.getByRole('region', { name: 'Returning client' }).getByRole('alert').waitFor();
   expect(await page.getByLabel('Reason, as the client reads it').inputValue()).toBe('came back to us');
@@ -47,6 +51,10 @@ it('the office keeps a price and books from it', async () => {
   await page.getByRole('button', { name: 'Open the inquiry of Ida Alder' }).click();
   await page.getByRole('button', { name: 'Book it now' }).waitFor();
   await expectAccessible(page);
+  await page.getByLabel('In words').fill('Her sister inspects');
+  await page.reload();
+  await page.getByText(STILL_HERE).waitFor();
+  expect(await page.getByLabel('In words').inputValue()).toBe('Her sister inspects');
   await page.getByRole('button', { name: 'Book it now' }).click();
   await expect.poll(() => page.getByRole('textbox', { name: 'Name' }).first().inputValue()).toBe('Ida Alder');
   await price.getByText('Second house, 10% of $465.00').waitFor();
@@ -54,16 +62,29 @@ it('the office keeps a price and books from it', async () => {
 
 it('the owner sets how long things take, and the office looks at a discount before it is given', async () => {
   const owner = await app.openAs('owner', '/services');
-  await owner.getByLabel('Minutes: Arrival and opening talk').fill('25');
+  // What is cleared is asked for at its input, and never saved as none.
+  const arrival = owner.getByLabel('Minutes: Arrival and opening talk');
+  await arrival.fill('');
+  await owner.getByRole('button', { name: 'Save the minutes' }).click();
+  await owner.getByRole('alert').getByText('A number is needed.').waitFor();
+  expect(await arrival.getAttribute('aria-invalid')).toBe('true');
+  await arrival.fill('25');
   await owner.getByRole('button', { name: 'Save the minutes' }).click();
   await owner.getByText('The minutes count for what is booked from now on.').waitFor();
   await expectAccessible(owner);
   const { jobId } = await paidJob(app);
   const page = await app.openAs('office', `/jobs/${jobId}`);
   const fee = page.getByRole('region', { name: 'Fee' });
+  await page.getByRole('button', { name: 'Add a person' }).click();
+  await page.getByRole('textbox', { name: 'Name', exact: true }).fill('Ruth Half');
   await fee.getByRole('button', { name: 'Give a discount' }).click();
   await fee.getByLabel('Discount', { exact: true }).fill('75');
   await fee.getByLabel('Why', { exact: true }).fill('Waited for us');
+  await page.reload();
+  await page.getByRole('button', { name: 'Add a person' }).click();
+  await page.getByText(STILL_HERE).waitFor();
+  expect(await page.getByRole('textbox', { name: 'Name', exact: true }).inputValue()).toBe('Ruth Half');
+  await fee.getByRole('button', { name: 'Give a discount' }).click();
   await fee.getByRole('button', { name: 'Show the difference' }).click();
   await fee.getByText('Fee: $575.00 before, $500.00 after.').waitFor();
   await expectAccessible(page);

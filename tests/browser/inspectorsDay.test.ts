@@ -294,5 +294,6 @@ describe("an inspector's day", () => {
       await page.getByRole('button', { name: 'Seal it' }).click();
       await page.getByText('Fingerprint', { exact: true }).waitFor();
     });
+    await own.getByText('Fingerprint', { exact: true }).waitFor({ timeout: 8000 }); // on the other phone too, by itself
   });
 });

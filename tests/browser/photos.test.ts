@@ -1,4 +1,5 @@
-// Photos on a phone of 390 px in a dead spot: taken, one taken out again, kept through a killed browser, sent behind their entry, shown.
+// Photos and spoken notes on a phone of 390 px in a dead spot: taken, one taken out again, kept through a killed browser, sent behind their
+// entry, shown and heard.
 import { createHash } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { MemberRecord } from '@backsight/contract/sitework';
@@ -22,7 +23,7 @@ let anna: Phone;
 beforeAll(async () => {
   job = await siteJob(service, { startsAt: new Date() });
   await service.database.transaction((tx) => tx.db.property.updateMany({ data: { placeBy: 'exact' } }));
-  anna = await phoneOf(site, 'anna');
+  anna = await phoneOf(site, 'anna', site.url, ['--use-fake-device-for-media-stream', '--use-fake-ui-for-media-stream']);
 });
 afterAll(() => anna?.close());
 
@@ -83,5 +84,70 @@ describe('photos of a step', () => {
     await expect.poll(() => shown.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBeGreaterThan(0);
     await anna.page.getByText('taken within 200 m of the property: yes').waitFor();
     await look('photos-sent-390');
+  });
+});
+
+describe('a spoken note', () => {
+  const button = (name: string | RegExp) => anna.page.getByRole('button', { name });
+  const record = () => new URL(anna.page.url()).pathname.split('/').at(-1)!;
+  /** A page of one step that asks for a note. */
+  const noteStep = async (): Promise<string> => {
+    const { steps } = (await (await anna.page.request.get(`${site.url}/api/records/${record()}`)).json()) as MemberRecord;
+    const page = pagesOf(steps).findIndex((one) => one.steps.length === 1 && one.steps[0]!.evidence.kind === 'note');
+    return `/records/${record()}?page=${page}`;
+  };
+  const refuse = () =>
+    anna.page.evaluate(() => {
+      navigator.mediaDevices.getUserMedia = () => Promise.reject(new DOMException('', 'NotAllowedError'));
+    });
+
+  it('is no loss where the microphone is refused: what is typed stays, and says what else can be done', async () => {
+    const address = await noteStep();
+    await anna.open(address);
+    await anna.page.getByRole('textbox', { name: 'Note' }).fill('Typed before');
+    await refuse();
+    await button('Record a spoken note').click();
+    await anna.page.getByText(/^The microphone is not allowed here/).waitFor();
+    expect(await anna.page.getByRole('textbox', { name: 'Note' }).inputValue()).toBe('Typed before');
+    await look('spoken-refused-390');
+    await anna.page.getByRole('textbox', { name: 'Note' }).fill('');
+  });
+
+  it('is recorded by one press without signal, kept through a killed browser, and sent behind the step that it stands for', async () => {
+    const address = await noteStep();
+    await anna.open(address);
+    await anna.page.getByText(/must agree first/).waitFor();
+    await anna.cut(true);
+    await button('Record a spoken note').click();
+    await anna.page.getByText(/^Recording, for 3 minutes at most/).waitFor();
+    await look('spoken-running-390');
+    await button(/^Stop and keep it \(0:0[4-9]\)/).waitFor({ timeout: 15_000 }); // the first piece is written
+    await anna.kill();
+    await anna.open(address);
+    await button('Remove spoken note 1').click();
+    await button('Record a spoken note').click();
+    await button(/^Stop and keep it \(0:0[1-9]\)/).click();
+    await button(/^Listen: Spoken note 1/).click();
+    await button(/^Stop: Spoken note 1/).waitFor();
+    await button(/^Listen: Spoken note 1/).waitFor(); // played to its end
+    expect(await anna.page.getByText('cannot play').count()).toBe(0);
+    await button('Record a spoken note').click();
+    await button(/^Stop and keep it \(0:0[1-9]\)/).waitFor();
+    await look('spoken-kept-390');
+    await button('Done').click();
+    await anna.page.getByText(/2 spoken notes not yet sent, kept on this phone/).waitFor();
+    await anna.cut(false);
+    await site.signIn(anna.page, 'anna');
+    const rows = () =>
+      service.database.read.rows<{ type: string; long: boolean }>(
+        'SELECT f.media_type AS type, h.seconds BETWEEN 1 AND 9 AND f.bytes > 1000 AS long FROM site_photo h JOIN stored_file f ON f.sha256 = h.original_sha256 WHERE h.seconds IS NOT NULL',
+      );
+    await expect.poll(rows, { timeout: 20_000 }).toEqual(Array(2).fill({ type: 'audio/webm', long: true }));
+    await anna.open(address);
+    await button(/^Listen: Spoken note, .*, Anna Inspector/)
+      .first()
+      .click();
+    await button(/^Stop: Spoken note, .*, Anna Inspector/).waitFor();
+    await look('spoken-sent-390');
   });
 });

@@ -1,6 +1,7 @@
 // npm run screens: a picture of every screen of the demo firm, for each role, width and theme, in the folder screens/, and sheets of
 // small ones beside each other. Parts of it: npm run screens -- --role owner --width 390 --theme dark --only liabilities
-// --at http://127.0.0.1:4800 looks at a demo firm that runs already.
+// --at http://127.0.0.1:4800 looks at a demo firm that runs already; --width 640,1280 at other widths (640 is a desk at 200 %); --theme print
+// on paper (--width 720 is a letter sheet). Motion is reduced.
 import fs from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
@@ -21,8 +22,8 @@ const { values: wanted } = parseArgs({
   },
 });
 const ROLES: Record<string, Who> = { owner: 'owner', office: 'office', lead: 'ruth', inspector: 'amos' };
-const WIDTHS = [390, 768, 1280, 1920].filter((width) => !wanted.width || Number(wanted.width) === width);
-const THEMES = (['light', 'dark'] as const).filter((theme) => !wanted.theme || wanted.theme === theme);
+const WIDTHS = wanted.width?.split(',').map(Number) ?? [390, 768, 1280, 1920];
+const THEMES = (['light', 'dark', 'print'] as const).filter((theme) => (wanted.theme?.split(',') ?? ['light', 'dark']).includes(theme));
 const HEIGHT = 900;
 /** Of a long screen so much is kept. */
 const LONGEST = 6000;
@@ -44,7 +45,7 @@ async function demo(): Promise<{ url: string; stop: () => Promise<void> }> {
 
 /** Goes where links lead until every address was seen once: of one job out of many the first that is met. */
 async function picturesOf(role: string, who: Who): Promise<void> {
-  const context = await browser.newContext({ serviceWorkers: 'block' });
+  const context = await browser.newContext();
   const page = await context.newPage();
   await signIn(context, who);
   await goTo(page, url, '/');
@@ -99,7 +100,7 @@ async function pictures(page: Page, role: string, at: string): Promise<void> {
     const by = await overflow(page);
     if (by > 0) console.log(`${role} ${at}: ${by} px wider than ${width}`);
     for (const theme of THEMES) {
-      await page.emulateMedia({ colorScheme: theme });
+      await page.emulateMedia(theme === 'print' ? { media: 'print' } : { media: 'screen', colorScheme: theme });
       const high = Math.min(LONGEST, await page.evaluate(() => document.documentElement.scrollHeight));
       const folder = path.join(wanted.folder, role, `${width}-${theme}`);
       fs.mkdirSync(folder, { recursive: true });

@@ -142,6 +142,7 @@ describe('the audit trail', () => {
   it('shows the owner what was done, page by page, and nobody else', async () => {
     const all = (await api.send('owner', 'GET', '/api/audit')).body;
     expect(all.items[0]).toMatchObject({ actorKind: 'person', thingKind: expect.any(String) });
+    expect((await api.send('owner', 'GET', '/api/audit?thingKind=person')).body.items[0].thingName).toEqual(expect.any(String));
     const loans = (await api.send('owner', 'GET', '/api/audit?thingKind=approval-loan')).body.items;
     expect([...new Set(loans.map((i: { operation: string }) => i.operation))].sort()).toEqual(['firm.end-loan', 'firm.lend-authority']);
     expect((await api.send('lead', 'GET', '/api/audit')).status).toBe(403);

@@ -191,6 +191,22 @@ describe('later', () => {
   });
 });
 
+describe('a count', () => {
+  it.each(['owner', 'office', 'lead', 'anna'] as const)(
+    'on the home of %s is that of the page it leads to, with the same first lines',
+    async (who) => {
+      type List = { key: string; count: number; items: Line[] };
+      const lists: List[] = (await api.send(who, 'GET', '/api/home')).body.lists;
+      const filled = lists.filter(({ count }) => count > 0);
+      expect(filled.length).toBeGreaterThan(0);
+      for (const { key, count, items } of filled) {
+        const [whole]: List[] = (await api.send(who, 'GET', `/api/home?list=${key}`)).body.lists;
+        expect([whole!.count, whole!.items.length, whole!.items.slice(0, items.length)], key).toEqual([count, count, items]);
+      }
+    },
+  );
+});
+
 describe('the go-to box', () => {
   type Found = { kind: string; title: string; about: string; thing: { kind: string; id: string; of?: string } };
   const find = async (who: Who, q: string): Promise<Found[]> =>

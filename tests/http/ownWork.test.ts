@@ -178,3 +178,35 @@ describe('the private calendar', () => {
     expect((await api.app().inject({ url })).statusCode).toBe(404);
   });
 });
+
+describe('kept searches', () => {
+  const search = (more: object = {}) => ({ id: randomUUID(), list: '/jobs', name: 'To chase', search: '?open=true', ...more });
+  const keep = (who: 'anna' | 'ben', body: object) => api.send(who, 'POST', '/api/kept-searches', { body });
+  it('are kept, renamed and deleted by whom they belong to, and seen by nobody else', async () => {
+    const own = search();
+    expect((await keep('anna', own)).status).toBe(201);
+    expect((await keep('ben', search())).status).toBe(201);
+    expect((await keep('anna', search())).body.code).toBe('search-name-taken');
+    expect((await keep('anna', search({ list: '/callbacks' }))).status).toBe(201);
+    for (const bad of [{ list: '//elsewhere.example' }, { search: 'open' }, { search: '?a b' }, { name: ' ' }])
+      expect((await keep('anna', search(bad))).status).toBe(422);
+    const at = `/api/kept-searches/${own.id}`;
+    for (const [method, address, body] of [
+      ['PUT', `${at}/name`, { name: 'Mine' }],
+      ['DELETE', at, undefined],
+    ] as const)
+      expect((await api.send('ben', method, address, { body })).status).toBe(404);
+    expect((await api.send('anna', 'PUT', `${at}/name`, { body: { name: 'Unsigned' } })).status).toBe(200);
+    const seen = async () => (await api.send('anna', 'GET', '/api/kept-searches')).body.map(({ name }: { name: string }) => name);
+    expect(await seen()).toEqual(['To chase', 'Unsigned']);
+    expect((await api.send('anna', 'DELETE', at, { once: true })).status).toBe(200);
+    expect(await seen()).toEqual(['To chase']);
+  });
+  it('are so many at most', async () => {
+    await api.database.read.rows(
+      `INSERT INTO kept_search (id, person_id, list, name, search, recorded_at) SELECT gen_random_uuid(), $1::uuid, '/kit', 'Number ' || n, '?q=' || n, $2::timestamptz FROM generate_series(1, 50 - (SELECT count(*)::int FROM kept_search WHERE person_id = $1::uuid)) n`,
+      [CAST.ben.id, api.clock.now.toISOString()],
+    );
+    expect((await keep('ben', search({ name: 'One more' }))).body.code).toBe('searches-full');
+  });
+});

@@ -1,11 +1,13 @@
 // What a photo says of itself, against the published layouts: the GPS directory of EXIF 2.32 (CIPA DC-008-2019, tag 0x8825), the first
-// bytes of the file kinds, and great-circle distances.
+// bytes of the file kinds, also of spoken notes, and great-circle distances.
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import { nearProperty, type Place } from '@backsight/domain/sitework/nearby';
 import { greatCircleKm } from '@backsight/scheduling/travel';
 import { imageKind, positionIn, readImage, saysMore } from '@backsight/usecases/sitework/steps/image';
+import { soundKind } from '@backsight/usecases/sitework/steps/sound';
 import { gpsBlock, picture, picturedAt } from '../support/pictures.ts';
+import { mp4, ogg, webm } from '../support/sounds.ts';
 
 const HOUSE = { lat: 44.03, lon: -88.54 };
 
@@ -120,3 +122,18 @@ function crc32(bytes: Buffer): number {
   }
   return (crc ^ 0xffffffff) >>> 0;
 }
+
+describe('the kind of a sound', () => {
+  it.each([
+    ['WebM with Opus', webm(), 'webm'],
+    ['WebM with a picture beside it', webm(['A_OPUS', 'V_VP8']), null],
+    ['Matroska without a sound', webm(['S_TEXT/UTF8']), null],
+    ['MP4 with a sound alone', mp4('soun'), 'mp4'],
+    ['MP4 that is a film', mp4('soun', 'vide'), null],
+    ['HEIC, which begins like MP4', mp4('pict'), null],
+    ['Ogg with Opus (RFC 7845, 5.1)', ogg('OpusHead'), 'ogg'],
+    ['Ogg with a film (Theora)', ogg('\u0080theora'), null],
+    ['a page of HTML that calls itself one', Buffer.from(`<html>OggS OpusHead webm A_OPUS${' '.repeat(99)}`), null],
+    ['next to nothing', Buffer.from('OggS'), null],
+  ])('is told by its first bytes: %s', (_, bytes, kind) => expect(soundKind(bytes)).toBe(kind));
+});

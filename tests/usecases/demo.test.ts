@@ -1,5 +1,8 @@
 // The demo firm: loaded whole or not at all, and what was made in memory is what the database would have held.
 import { randomUUID } from 'node:crypto';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { copyIn } from '@backsight/store/copy';
 import type { Database } from '@backsight/store/database';
@@ -11,9 +14,11 @@ import { eventsOf } from '@backsight/store/callbacks';
 import { missingAcknowledgements } from '@backsight/store/procedures';
 import { rebuildFigures } from '@backsight/usecases/liability/figures';
 import { readOwner } from '@backsight/usecases/liability/owner/readOwner';
+import { readCertificates } from '@backsight/usecases/mail/certificates';
 import { readSealedRecord } from '@backsight/usecases/sitework/readRecord';
 import { passwordFits } from '@backsight/usecases/people/steps/password';
 import { DEMO_PASSWORD, demoFor, live, seedDemo } from '../../prisma/seed/demo/demo.ts';
+import { certificatesOnFile } from '../../prisma/seed/demo/certificates.ts';
 import { calendarOf } from '../../prisma/seed/demo/calendar.ts';
 import { loadPastBehind, nextPastNumber } from '../../prisma/seed/demo/history/behind.ts';
 import { FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore } from '../../prisma/seed/demo/history/history.ts';
@@ -103,6 +108,17 @@ describe('the demo firm', () => {
     expect(await reconcile(service.database.read, NOW)).toBeGreaterThan(20);
     const { toCome, cash } = await readOwner(service.database.read, { now: NOW, seeOwnerOnly: true });
     expect([toCome.ok, cash.days90.ok], 'what may still come was held too').toEqual([true, true]);
+  });
+
+  it("has the insurer's certificate of each policy in force on file, beside the database", async () => {
+    const { runner, database, newId } = service;
+    const directory = fs.mkdtempSync(path.join(os.tmpdir(), 'certificates-'));
+    await certificatesOnFile({ reader: database.read, runner, newId, directory, now: NOW });
+    const found = await readCertificates(database.read);
+    expect(found.map(({ policy, name }) => [policy, name]).sort()).toEqual(
+      ['GL-20-4472', 'PL-20-4471'].map((number) => [`Heron Mutual of Tamarack, ${number}`, `certificate-${number}.pdf`]),
+    );
+    fs.rmSync(directory, { recursive: true });
   });
 
   it('has callbacks in every state and of all kinds that the firm tells apart by its acts', async () => {

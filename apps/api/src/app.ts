@@ -101,6 +101,7 @@ async function guard(app: FastifyInstance, { config }: Services): Promise<void> 
         'script-src': ["'self'"],
         'style-src': ["'self'", "'unsafe-inline'"],
         'img-src': ["'self'", 'data:', 'blob:'],
+        'media-src': ["'self'", 'blob:'],
         'upgrade-insecure-requests': null,
       },
     },

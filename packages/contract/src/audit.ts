@@ -10,6 +10,8 @@ const entry = z.strictObject({
   operation: z.string(),
   thingKind: z.string(),
   thingId: z.string(),
+  /** What people call it, such as job 1044; null where its kind says enough. */
+  thingName: z.string().nullable(),
   details: z.record(z.string(), z.unknown()),
   sealNo: z.int().nullable(),
 });

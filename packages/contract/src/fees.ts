@@ -83,7 +83,7 @@ const how = {
     .string()
     .trim()
     .max(80)
-    .regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters'),
+    .regex(/^[^\u0000-\u001f]*$/, 'Write this in one line.'),
 };
 const amount = cents.min(1);
 const paymentBody = z.strictObject({ id, ...how, cents: amount, receivedOn: day });

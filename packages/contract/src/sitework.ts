@@ -12,7 +12,7 @@ import {
 } from '@backsight/domain/sitework/value';
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
 import { siteStep, entryEvidence } from './sitework/step.ts';
-import { photoOpening, recordPhoto } from './sitework/photos.ts';
+import { photoOpening, recordPhoto, spokenNote } from './sitework/photos.ts';
 import { actFields, knownAct, measures, missingToSeal } from './sitework/acts.ts';
 
 const keysOf = <K extends string>(list: Record<K, unknown>) => z.enum(Object.keys(list) as [K, ...K[]]);
@@ -89,6 +89,7 @@ const head = {
   acts: z.array(knownAct),
   comparisons: z.array(place.extend({ result: z.enum(['agree', 'differ', 'not_compared']) })),
   photos: z.array(recordPhoto),
+  spoken: z.array(spokenNote),
 };
 export const memberRecord = z.strictObject({
   ...head,
@@ -126,6 +127,8 @@ export const newEntry = z.strictObject({
   writtenAt: instant.optional(),
   /** Photos that follow. */
   photos: z.array(id.toLowerCase()).max(12).optional(),
+  /** Spoken notes that follow; an act takes none. */
+  spoken: z.array(id.toLowerCase()).max(6).optional(),
   deviceSeq: z.int().min(0).max(2_000_000_000),
   corrects: z.strictObject({ entryId: id, why: correction }).nullable(),
   ...actFields,
@@ -212,6 +215,15 @@ export const siteworkRoutes = {
     who: 'signed_in',
     params: idParams,
     reply: memberRecord,
+  }),
+  stand: route({
+    method: 'GET',
+    path: '/api/records/:id/stand',
+    area: 'sitework',
+    summary: 'A short mark that changes with everything added to a site record: whoever waits for it asks this often, and the record then',
+    who: 'signed_in',
+    params: idParams,
+    reply: z.strictObject({ mark: z.string() }),
   }),
   sealed: route({
     method: 'GET',

@@ -84,9 +84,34 @@ export type AuditLine = {
   operation: string;
   thingKind: string;
   thingId: string;
+  /** What people call it, such as job 1044; null where its kind says enough or it is gone. */
+  thingName: string | null;
   details: Record<string, unknown>;
   sealNo: number | null;
 };
+
+const ofJob = (words: string, from: string, id = 'x.id'): string =>
+  `(SELECT '${words} ' || j.number FROM ${from} JOIN job j ON j.id = x.job_id WHERE ${id} = a.thing_id)`;
+
+/** Names of what is kept under numbers and names; everything else is told by its kind. */
+const THING_NAME = `CASE a.thing_kind
+  WHEN 'job' THEN (SELECT 'job ' || x.number FROM job x WHERE x.id = a.thing_id)
+  WHEN 'visit' THEN ${ofJob('visit of job', 'visit x')}
+  WHEN 'site-record' THEN ${ofJob('site record of job', 'site_record s JOIN visit x ON x.id = s.visit_id', 's.id')}
+  WHEN 'report' THEN ${ofJob('report of job', 'report x')}
+  WHEN 'agreement' THEN ${ofJob('agreement of job', 'agreement x')}
+  WHEN 'signer' THEN ${ofJob('signer of job', 'signer s JOIN agreement x ON x.id = s.agreement_id', 's.id')}
+  WHEN 'later-look' THEN ${ofJob('later look of job', 'later_look x')}
+  WHEN 'test-item' THEN ${ofJob('device or sample of job', 'test_item x')}
+  WHEN 'invoice' THEN (SELECT 'invoice ' || x.number FROM invoice x WHERE x.id = a.thing_id)
+  WHEN 'payment' THEN (SELECT 'payment of invoice ' || i.number FROM payment x JOIN invoice i ON i.id = x.invoice_id WHERE x.id = a.thing_id)
+  WHEN 'callback' THEN (SELECT 'callback ' || x.number FROM callback x WHERE x.id = a.thing_id)
+  WHEN 'corrective-action' THEN (SELECT 'corrective action ' || x.number FROM corrective_action x WHERE x.id = a.thing_id)
+  WHEN 'procedure-revision' THEN (SELECT r.title || ', revision ' || x.number FROM procedure_revision x JOIN procedure r ON r.id = x.procedure_id WHERE x.id = a.thing_id)
+  WHEN 'agreement-text' THEN (SELECT 'agreement text ' || x.number FROM agreement_text x WHERE x.id = a.thing_id)
+  WHEN 'fee-schedule' THEN (SELECT 'fee schedule ' || x.number FROM fee_schedule x WHERE x.id = a.thing_id)
+  WHEN 'kit-item' THEN (SELECT 'kit ' || x.serial FROM kit_item x WHERE x.id = a.thing_id)
+  WHEN 'person' THEN (SELECT x.name FROM person x WHERE x.id = a.thing_id) END`;
 
 /** The trail, newest first; `before` is the id after which the page begins, the thing narrows it. */
 export const listAudit = (
@@ -94,7 +119,7 @@ export const listAudit = (
   q: { before: string | null; thingKind: string | null; thingId: string | null; limit: number },
 ): Promise<AuditLine[]> =>
   reader.rows<AuditLine>(
-    `SELECT a.id::text AS id, a.recorded_at AS at, a.actor_kind AS "actorKind", p.name AS "actorName", a.operation, a.thing_kind AS "thingKind", a.thing_id::text AS "thingId", a.details, s.seal_no AS "sealNo"
+    `SELECT a.id::text AS id, a.recorded_at AS at, a.actor_kind AS "actorKind", p.name AS "actorName", a.operation, a.thing_kind AS "thingKind", a.thing_id::text AS "thingId", ${THING_NAME} AS "thingName", a.details, s.seal_no AS "sealNo"
      FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id LEFT JOIN person p ON a.actor_kind = 'person' AND p.id = a.actor_id
      WHERE ($1::uuid IS NULL OR a.id < $1::uuid) AND ($2::text IS NULL OR a.thing_kind = $2) AND ($3::uuid IS NULL OR a.thing_id = $3::uuid) ORDER BY a.id DESC LIMIT $4::int`,
     [q.before, q.thingKind, q.thingId, q.limit],

@@ -27,6 +27,19 @@ const RECORD = `SELECT id::text AS id, visit_id::text AS "visitId", state, opene
 export const findRecord = async (reader: Reader, id: string): Promise<RecordRow | null> =>
   (await reader.rows<RecordRow>(`${RECORD} WHERE id = $1::uuid`, [id]))[0] ?? null;
 
+/** Changes with everything that is added, which is never taken away; and whether a person belongs to the visit, or was handed the record. */
+export const standOf = async (reader: Reader, id: string, personId: string): Promise<{ mark: string; handed: boolean } | null> =>
+  (
+    await reader.rows<{ mark: string; handed: boolean }>(
+      `SELECT concat_ws('.', r.state, r.ended_as, r.seal_asked_by, (SELECT count(*) FROM step_entry WHERE record_id = r.id), (SELECT count(*) FROM site_photo WHERE record_id = r.id),
+         (SELECT count(*) FROM record_item WHERE record_id = r.id), (SELECT count(*) FROM site_package WHERE record_id = r.id)) AS mark,
+         EXISTS (SELECT FROM assignment a WHERE a.visit_id = r.visit_id AND a.person_id = $2::uuid)
+           OR EXISTS (SELECT FROM site_package k WHERE k.record_id = r.id AND k.body @> jsonb_build_object('pair', jsonb_build_array(jsonb_build_object('personId', $2::text)))) AS handed
+       FROM site_record r WHERE r.id = $1::uuid`,
+      [id, personId],
+    )
+  )[0] ?? null;
+
 /** The record, locked until the transaction ends: nobody adds, ends or seals meanwhile. */
 export const lockRecord = async (tx: Tx, id: string): Promise<RecordRow | null> =>
   (await tx.rows<RecordRow>(`${RECORD} WHERE id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
@@ -150,6 +163,8 @@ export type StoredValue = {
   correction?: CorrectionReason;
   /** Photos that were taken for it; they may come later. */
   photos?: string[];
+  /** Spoken notes that were recorded for it; they may come later. */
+  spoken?: string[];
   measures?: Measures;
   /** What the pair did besides the steps; its words are the entry's note, as JSON. */
   act?: SiteAct;

@@ -158,6 +158,7 @@ const RULE_CODES: Record<string, RefusalCode> = {
   person_bar_person_id_property_id_key: 'bar-known',
   person_party_bar_person_id_party_id_key: 'bar-known',
   outlook_name_key: 'outlook-name-taken',
+  kept_search_person_id_list_name_key: 'search-name-taken',
   kit_item_serial_key: 'kit-serial-known',
   procedure_key_key: 'procedure-key-taken',
 };

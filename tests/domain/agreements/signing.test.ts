@@ -110,6 +110,15 @@ describe('what changed since the agreement before', () => {
     ['all', 'a', 'b', [{ was: 'a', now: 'b' }]],
     ['from nothing', '', 'b', [{ was: null, now: 'b' }]],
     [
+      'a clause more, and the numbers after it',
+      '## 1. Fee\na\n## 2. Access\nb',
+      '## 1. Fee\na\n## 2. Pool\n**None** is looked at.\n## 3. Access\nb',
+      [
+        { was: null, now: '2. Pool' },
+        { was: null, now: 'None is looked at.' },
+      ],
+    ],
+    [
       'two apart',
       'a\n1\nb\n2',
       'a\n3\nb\n4',

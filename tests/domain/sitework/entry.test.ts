@@ -88,7 +88,12 @@ describe('what cannot belong to the step is refused', () => {
     ['a photo and a reason for none', PHOTO, { evidence: { kind: 'photo', without: 'camera' }, photos: ['p'] }, 'entry-photo-and-reason'],
     ['a note without words', { kind: 'note', prompt: 'x' }, { evidence: { kind: 'note' }, note: '  ' }, 'entry-note-missing'],
     ['could not, without a reason', PRESSURE, { outcome: 'could_not', evidence: null }, 'entry-reason-missing'],
-    ['another reason without words', PRESSURE, { outcome: 'could_not', evidence: null, reason: 'other' }, 'entry-note-missing'],
+    [
+      'another reason without written words',
+      PRESSURE,
+      { outcome: 'could_not', evidence: null, reason: 'other', spoken: ['s'] },
+      'entry-note-missing',
+    ],
     [
       'a reading of what was not inspected',
       PRESSURE,
@@ -111,6 +116,15 @@ describe('what cannot belong to the step is refused', () => {
   ])('%s', (_, more) => {
     expect(check(PHOTO, given(more))).toMatchObject({ ok: true, value: { match: 'not_asked' }, warnings: [] });
   });
+});
+
+it('a spoken note stands for a written one, where a note is asked for and where a reading is outside', () => {
+  const NOTE: Evidence = { kind: 'note', prompt: 'x' };
+  const spoken = check(NOTE, given({ evidence: { kind: 'note' }, spoken: ['s'] }));
+  expect(spoken).toMatchObject({ ok: true, warnings: [] });
+  const outside = (more: Partial<GivenEntry>) => check(PRESSURE, given({ evidence: { kind: 'reading', value: 95, unit: 'PSI' }, ...more }));
+  expect(outside({})).toMatchObject({ warnings: [{ code: 'outside-without-note' }] });
+  expect(outside({ spoken: ['s'] })).toMatchObject({ warnings: [] });
 });
 
 describe('order', () => {

@@ -180,6 +180,7 @@ describe('the report', () => {
     answer: '100 A',
     match: 'not_asked',
     note: null,
+    spoken: false,
     ...more,
   });
   const entries = [

@@ -6,7 +6,6 @@ import { ControlChart } from '../../../apps/web/src/ui/charts/ControlChart.tsx';
 import { DevelopmentLines } from '../../../apps/web/src/ui/charts/DevelopmentLines.tsx';
 import { findingOf, gapFindingOf } from '../../../apps/web/src/ui/charts/findings.ts';
 import { FunnelChart } from '../../../apps/web/src/ui/charts/FunnelChart.tsx';
-import { Histogram } from '../../../apps/web/src/ui/charts/Histogram.tsx';
 import { IntervalBars } from '../../../apps/web/src/ui/charts/IntervalBars.tsx';
 import { ParetoChart } from '../../../apps/web/src/ui/charts/ParetoChart.tsx';
 import { apart, everyNth, ticks } from '../../../apps/web/src/ui/charts/plot.ts';
@@ -58,11 +57,6 @@ const rows = [
   { key: 'b', name: 'Unknown', value: null, lower: null, upper: null },
 ];
 const intervals = createElement(IntervalBars, { ...words, rowName: 'Age', xName: 'In 100 jobs', ends: '95 %', rows });
-const bins = [
-  { from: 0, to: 10, count: 3 },
-  { from: 10, to: 20, count: 1 },
-];
-const histogram = createElement(Histogram, { ...words, xName: 'Cost', yName: 'Futures', bins, marks: [{ value: 9, label: 'half below' }] });
 const lines = [{ name: 'Q1', known: [{ age: 3, value: 1 }], expected: [{ age: 6, value: 4 }] }];
 const development = createElement(DevelopmentLines, { ...words, lineName: 'Quarter', xName: 'Months', yName: 'Callbacks', lines });
 
@@ -71,7 +65,6 @@ describe.each([
   ['funnel', funnel, ['A pair', '9', '2.5', 'beyond the wide limits']],
   ['bars with the line of their sum', pareto, ['Step 1', '19', '10 %', '10 %']],
   ['intervals', intervals, ['Up to 9 years', '2', '1', 'none']],
-  ['histogram', histogram, ['0 to 10', '3', '75 %']],
   ['lines of development', development, ['Q1', '1', '4 expected']],
 ])('%s', (_, node, first) => {
   const html = draw(node);

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { pieceAround, readTyped } from '@backsight/domain/shared/typed';
 import { firstSteps } from '@backsight/domain/firm/firstSteps';
-import { choicesFor, hrefOf, pieces } from '../../../apps/web/src/app/goTo/choices.ts';
+import { searchSaid } from '../../../apps/web/src/ui/searchSaid.ts';
+import { choicesFor, hrefOf, keptChoices, pieces } from '../../../apps/web/src/app/goTo/choices.ts';
 import { withPlace } from '../../../apps/web/src/api/phone/recent.ts';
 import { zoneName, zonesDiffer } from '../../../apps/web/src/ui/zones.ts';
 
@@ -49,6 +50,15 @@ describe('what is offered', () => {
     expect(titles('weather', ['owner'])).toEqual(['Job 7, 3 Week Lane', 'Bad weather']);
   });
   it('holds no screen that the role may not use', () => expect(titles('ledger', ['inspector'])).toEqual(['Job 7, 3 Week Lane']));
+  it('holds the searches that one keeps, by a part of their name', () => {
+    const kept = (id: string, name: string) => ({ id, list: '/jobs' as const, name, search: '?open=true' });
+    const choices = (typed: string) => keptChoices(typed, [kept('a', 'To chase'), kept('b', 'Radon')]);
+    expect(choices('CHASE')).toMatchObject([{ href: '/jobs?open=true', title: 'To chase', about: 'Jobs' }]);
+    expect(choices('').map(({ title }) => title)).toEqual(['To chase', 'Radon']);
+    expect(choices('radar')).toEqual([]);
+    expect(searchSaid('?state=booked&cursor=x&open=true')).toBe(searchSaid('?open=true&before=7&state=booked'));
+    expect(searchSaid('?cursor=x')).toBe('');
+  });
   it('leads to the thing, or to the list of jobs by its words', () => {
     expect(hrefOf({ kind: 'jobs', id: '14 Alder Road' })).toBe('/jobs?q=14%20Alder%20Road');
     expect(hrefOf({ kind: 'step', id: 'p1', of: 'trip' })).toBe('/procedures/p1#step-trip');

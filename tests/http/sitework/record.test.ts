@@ -1,7 +1,7 @@
 // The site record over HTTP: starting, recording, the withheld partner's answer, ending and sealing.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { CAST } from '../../support/cast.ts';
+import { CAST, type CastName } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
 import { siteJob } from '../../support/siteJob.ts';
 import { withStarter } from '../../support/starter.ts';
@@ -93,9 +93,14 @@ describe('recording', () => {
 
   it('stores an entry once, however often and in whatever batch it comes', async () => {
     const entry = answer(stepOf(await recordOf(api, 'anna', id), 'adult-present-or-vacant'), 'anna');
+    const stand = (who: CastName) => api.send(who, 'GET', `/api/records/${id}/stand`);
+    const before = await stand('ben');
     expect((await enter(api, 'anna', id, [entry])).body.results).toMatchObject([{ id: entry.id, stored: true }]);
     expect((await enter(api, 'anna', id, [entry, entry])).body.results).toMatchObject([{ stored: true }, { stored: true }]);
     expect((await recordOf(api, 'anna', id)).entries.filter((e) => e.id === entry.id)).toHaveLength(1);
+    const after = await stand('ben');
+    expect(after.body.mark).not.toBe(before.body.mark);
+    expect([(await stand('anna')).body, (await stand('cora')).status]).toEqual([after.body, 403]);
   });
   it('judges each entry by itself: one that does not fit keeps no other out', async () => {
     const record = await recordOf(api, 'anna', id);

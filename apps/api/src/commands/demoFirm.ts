@@ -1,15 +1,23 @@
 // The demo firm at the start of the service: made once in an empty database, and its sign-ins said at every start.
-import type { Reader } from '@backsight/store/database';
+import type { Database } from '@backsight/store/database';
 import { findFirm } from '@backsight/store/firm';
+import type { Runner } from '@backsight/usecases/run';
+import { certificatesOnFile } from '../../../../prisma/seed/demo/certificates.ts';
 import { DEMO_PASSWORD, demoSignIns, seedDemo } from '../../../../prisma/seed/demo/demo.ts';
 import type { Config } from '../config.ts';
 
+type Parts = { url: string; config: Config; say: (line: string) => void; database: Database; runner: Runner; newId: () => string };
+
 /** Fills the database when it holds no firm and a demo is wanted. Answers the lines to print when the service is ready. */
-export async function demoFirm(reader: Reader, parts: { url: string; config: Config; say: (line: string) => void }): Promise<string[]> {
-  const { url, config, say } = parts;
+export async function demoFirm({ url, config, say, database, runner, newId }: Parts): Promise<string[]> {
   if (!config.demo) return [];
+  const { read: reader } = database;
   const firm = await findFirm(reader);
-  if (firm === null) await seedDemo(url, { now: new Date(), publicUrl: config.publicUrl, say });
+  if (firm === null) {
+    const now = new Date();
+    await seedDemo(url, { now, publicUrl: config.publicUrl, say });
+    await certificatesOnFile({ reader, runner, newId, directory: config.dataDir, now });
+  }
   return firm === null || firm.demo ? signInLines() : [];
 }
 

@@ -38,10 +38,10 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     closers.push(database.close);
     const clock = () => new Date();
     const parts = { database, clock, newId: () => uuidv7(clock()), publicUrl: config.publicUrl };
-    const signIns = await demoFirm(database.read, { url, config, say });
+    const runner = createRunner(parts);
+    const signIns = await demoFirm({ ...parts, url, config, say, runner });
     const past = await demoPast({ url, database, clock, say });
     const setUp = await setUpParts(database.read, config, say);
-    const runner = createRunner(parts);
     await runner.run(losePlans, {}, { actor: { kind: 'service' } });
     const planner = createPlanner({ ...parts, runner }, { workerFile: path.join(root, 'apps/api/dist/planner-worker.js') });
     closers.push(() => planner.close());

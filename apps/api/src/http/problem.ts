@@ -48,8 +48,8 @@ export const badRequest = (code: string, title: string): Problem => plainProblem
 
 /** `field` is the dotted path of the text at fault; empty where the whole request is one. */
 export const zeroCharacter = (field: string): Problem =>
-  plainProblem(422, 'not-valid', `${field || 'request'}: must not contain a zero character`, {
-    errors: [{ field, message: 'must not contain a zero character' }],
+  plainProblem(422, 'not-valid', `${field || 'request'}: There is a character in it that cannot be kept: type it anew.`, {
+    errors: [{ field, message: 'There is a character in it that cannot be kept: type it anew.' }],
     ...(field ? { field } : {}),
   });
 

@@ -1,9 +1,11 @@
 // What people keep about their own work, and the calendar behind a private address.
 import type { FastifyInstance } from 'fastify';
 import { calendarRoutes, educationRoutes, mileageRoutes } from '@backsight/contract/people/own';
+import { keptSearchRoutes } from '@backsight/contract/people/keptSearches';
 import { closeFeed, openFeed, readFeed, readFeedState } from '@backsight/usecases/people/calendarFeed';
 import { addEducation, readCertificate, readEducation, withdrawEducation } from '@backsight/usecases/people/education';
 import { changeMileageRate, enterMileage, exportMileage, readMileage } from '@backsight/usecases/people/mileage';
+import { deleteSearch, keepSearch, readKeptSearches, renameSearch } from '@backsight/usecases/people/keptSearches';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
 
@@ -20,6 +22,10 @@ export function ownApi(app: FastifyInstance, services: Services): void {
     reply.type(file.value.mediaType).header('content-disposition', `attachment; filename="${fileName(file.value.name)}"`);
     return file.value.bytes;
   });
+  mount(app, services, keptSearchRoutes.list, ({ read, actor }) => readKeptSearches(read, actor));
+  mount(app, services, keptSearchRoutes.keep, ({ act, body }) => act(keepSearch, body));
+  mount(app, services, keptSearchRoutes.rename, ({ act, params, body }) => act(renameSearch, { ...params, ...body }));
+  mount(app, services, keptSearchRoutes.remove, ({ act, params }) => act(deleteSearch, params));
   mount(app, services, mileageRoutes.list, ({ read, query, actor, now }) => readMileage(read, query, { actor, now }));
   mount(app, services, mileageRoutes.export, async ({ read, query, actor, now, reply }) => {
     const table = await exportMileage(read, query, { actor, now });

@@ -11,6 +11,7 @@ import { photoRoutes } from '@backsight/contract/sitework/photos';
 import { reportRoutes } from '@backsight/contract/sitework/reports';
 import { giveOutRecord, readAfterSeal, supplementRecord } from '@backsight/usecases/sitework/afterSeal';
 import { addPhoto, storePhoto } from '@backsight/usecases/sitework/addPhoto';
+import { addSpoken, storeSpoken } from '@backsight/usecases/sitework/addSpoken';
 import { addItem } from '@backsight/usecases/sitework/addItem';
 import { daySheet } from '@backsight/usecases/sitework/daySheet';
 import { reportPaper } from '@backsight/usecases/sitework/reportPaper';
@@ -26,7 +27,8 @@ import { openRecord } from '@backsight/usecases/sitework/openRecord';
 import { readAhead } from '@backsight/usecases/sitework/readAhead';
 import { readDay } from '@backsight/usecases/sitework/readDay';
 import { readRecord, readSealedRecord } from '@backsight/usecases/sitework/readRecord';
-import { openOriginal, readOriginal, readPhoto } from '@backsight/usecases/sitework/readPhoto';
+import { openOriginal, readOriginal, readPhoto, readSpoken } from '@backsight/usecases/sitework/readPhoto';
+import { readStand } from '@backsight/usecases/sitework/readStand';
 import { readReportFile, readReports } from '@backsight/usecases/sitework/readReports';
 import { readStart, readVisitsOfJob } from '@backsight/usecases/sitework/readStart';
 import { recordPaper } from '@backsight/usecases/sitework/recordPaper';
@@ -42,6 +44,7 @@ export function siteworkApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.visits, ({ read, params, actor }) => readVisitsOfJob(read, { jobId: params.id, actor }));
   mount(app, services, routes.open, ({ act, params, body }) => act(openRecord, { ...body, visitId: params.id }));
   mount(app, services, routes.record, ({ read, params, actor }) => readRecord(read, { recordId: params.id, actor }));
+  mount(app, services, routes.stand, ({ read, params, actor }) => readStand(read, { recordId: params.id, actor }));
   mount(app, services, routes.sealed, ({ read, params, actor }) => readSealedRecord(read, { recordId: params.id, actor }));
   mount(app, services, routes.addItem, ({ act, params, body }) => act(addItem, { ...body, recordId: params.id }));
   mount(app, services, routes.enter, ({ act, params, body }) =>
@@ -94,6 +97,16 @@ function photoApi(app: FastifyInstance, services: Services): void {
     if (!photo.ok) return photo;
     reply.type(photo.value.mediaType).header('cache-control', 'private, max-age=86400');
     return photo.value.bytes;
+  });
+  mount(app, services, photoRoutes.addSpoken, async ({ act, read, params, body, actor }) => {
+    const stored = await storeSpoken(read, { ...body, recordId: params.id, actor, directory });
+    return stored.ok ? act(addSpoken, stored.value) : stored;
+  });
+  mount(app, services, photoRoutes.spoken, async ({ read, params, actor, reply }) => {
+    const note = await readSpoken(read, { recordId: params.id, photoId: params.photoId, actor, directory });
+    if (!note.ok) return note;
+    reply.type(note.value.mediaType).header('cache-control', 'private, max-age=86400');
+    return note.value.bytes;
   });
   mount(app, services, photoRoutes.open, ({ act, params, body }) =>
     act(openOriginal, { ...body, recordId: params.id, photoId: params.photoId }),

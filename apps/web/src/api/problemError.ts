@@ -41,6 +41,13 @@ export const notReached = (): ProblemError =>
 export const wrongHere = (field: string, title: string): ProblemError =>
   new ProblemError({ type: 'about:blank', status: 0, code: 'wrong-here', title, field, errors: [{ field, message: title }] });
 
+/** As the service refuses whoever has not the role for something. */
+export const forOthers = (): ProblemError =>
+  new ProblemError({ type: 'about:blank', status: 403, code: 'not-allowed', title: 'This is for other roles.' });
+
+/** Whether the service refused because of the role of whoever asked. */
+export const isForOthers = (error: unknown): boolean => error instanceof ProblemError && error.code === 'not-allowed';
+
 /** The problem in an answer that is not a success. */
 export async function problemIn(response: Response): Promise<ProblemError> {
   const known = response.headers.get('content-type')?.startsWith('application/problem+json')

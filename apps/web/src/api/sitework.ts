@@ -43,6 +43,15 @@ export const recordQuery = (id: string) =>
     ...onPhone,
     refetchInterval: 30_000,
   });
+/** A mark that changes with everything that is added to the record: asked often by whoever waits for the partner. */
+export const standQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['stand', id],
+    queryFn: ({ signal }) => call(routes.stand, { params: { id }, signal }),
+    refetchInterval: 2500,
+    staleTime: 0,
+    retry: false,
+  });
 export const sealedQuery = (id: string) =>
   queryOptions({ queryKey: ['record', id, 'sealed'], queryFn: ({ signal }) => call(routes.sealed, { params: { id }, signal }) });
 export const reportsQuery = (id: string) =>

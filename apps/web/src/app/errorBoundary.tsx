@@ -1,14 +1,27 @@
 // What shows when a screen fails or does not exist: a sentence and a way on, never an empty page.
-import type { ReactNode } from 'react';
+import { lazy, Suspense, type ReactNode } from 'react';
 import { Button, Group } from '@mantine/core';
 import { useRouter } from '@tanstack/react-router';
-import { asProblem } from '../api/problemError.ts';
+import { asProblem, isForOthers } from '../api/problemError.ts';
 import { ButtonLink } from '../ui/links.tsx';
+import { Loading } from '../ui/Loading.tsx';
 import { Page } from '../ui/Page.tsx';
 import { ProblemNote } from '../ui/ProblemNote.tsx';
 import classes from './shell.module.css';
 
-export function ScreenError({ error, reset }: { error: unknown; reset?: () => void }): ReactNode {
+const NotForRole = lazy(() => import('./NotForRole.tsx'));
+
+export function ScreenError(props: { error: unknown; reset?: () => void }): ReactNode {
+  return isForOthers(props.error) ? (
+    <Suspense fallback={<Loading />}>
+      <NotForRole />
+    </Suspense>
+  ) : (
+    <Failed {...props} />
+  );
+}
+
+function Failed({ error, reset }: { error: unknown; reset?: () => void }): ReactNode {
   const router = useRouter();
   const again = () => {
     reset?.();
@@ -16,7 +29,7 @@ export function ScreenError({ error, reset }: { error: unknown; reset?: () => vo
   };
   const missing = asProblem(error)?.status === 404;
   return (
-    <Page title={missing ? 'Not here' : 'This did not work'}>
+    <Page title={missing ? 'Not here' : 'This did not work'} listed={false}>
       <ProblemNote of={error} />
       <Group mt="md">
         {missing ? null : <Button onClick={again}>Try again</Button>}

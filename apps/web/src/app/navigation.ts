@@ -215,3 +215,22 @@ export const groupsFor = (roles: readonly Role[]): Group[] =>
   GROUPS.map(({ name, entries }) => ({ name, entries: entries.filter((entry) => mayUse(entry, roles)) })).filter(
     ({ entries }) => entries.length > 0,
   );
+
+const within = (path: string, to: string): boolean => path === to || (to !== '/' && path.startsWith(`${to}/`));
+
+const groupOf = (path: string): Group | undefined => GROUPS.find(({ entries }) => entries.some(({ to }) => within(path, to)));
+
+/** The entry of the menu that an address belongs to. */
+export const areaOf = (path: string): Entry | undefined => groupOf(path)?.entries.find(({ to }) => within(path, to));
+
+/**
+ * Of an address that somebody with these roles may not see: the area it belongs to, whether that is open to them, and where they may go:
+ * the area itself, else what is beside it in the menu, and what they use all day.
+ */
+export function insteadOf(path: string, roles: readonly Role[]): { area: Entry | undefined; may: boolean; instead: Entry[] } {
+  const area = areaOf(path);
+  const may = area !== undefined && mayUse(area, roles);
+  const daily = GROUPS[0]!.entries.filter((entry) => mayUse(entry, roles));
+  const near = may ? [area] : (groupOf(path)?.entries.filter((entry) => mayUse(entry, roles)) ?? []);
+  return { area, may, instead: [...new Set([...near, ...daily])] };
+}

@@ -1,6 +1,6 @@
 // Queries of the whole app: what is retried, and what happens when the session has ended.
 import { MutationCache, QueryCache, QueryClient } from '@tanstack/react-query';
-import { ProblemError } from '../api/problemError.ts';
+import { isForOthers, ProblemError } from '../api/problemError.ts';
 import { askToSignIn } from '../api/signedOut.ts';
 import { noteRequest, noteSuccess } from '../ui/draft.ts';
 
@@ -9,7 +9,13 @@ const worthRetrying = (error: unknown): boolean => !(error instanceof ProblemErr
 
 export const queryClient = new QueryClient({
   defaultOptions: {
-    queries: { staleTime: 10_000, networkMode: 'always', retry: (count, error) => count < 2 && worthRetrying(error) },
+    queries: {
+      staleTime: 10_000,
+      networkMode: 'always',
+      retry: (count, error) => count < 2 && worthRetrying(error),
+      // A screen that may not be read is for others as a whole: that is said once, in its place.
+      throwOnError: (error, { state }) => state.data === undefined && isForOthers(error),
+    },
     mutations: { retry: false, networkMode: 'always' },
   },
   queryCache: new QueryCache({

@@ -1,8 +1,8 @@
 // The entries that the signed-in person may use, and who that is.
-import { useState, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { Button, NativeSelect } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { Link, useRouter } from '@tanstack/react-router';
+import { Link, useLocation, useRouter } from '@tanstack/react-router';
 import { ROLES } from '@backsight/contract/people';
 import { signOut, useMe } from '../api/people.ts';
 import { isWaiting, useOutbox } from '../api/phone/outbox.ts';
@@ -18,9 +18,13 @@ import classes from './shell.module.css';
 
 export function Navigation(): ReactNode {
   const { roles } = useMe();
+  const areas = useRef<HTMLElement>(null);
+  const path = useLocation({ select: (location) => location.pathname });
+  // A long menu scrolls: where one is has to be in sight.
+  useEffect(() => areas.current?.querySelector('[aria-current="page"]')?.scrollIntoView({ block: 'nearest' }), [path]);
   return (
     <div className={classes.navigation}>
-      <nav aria-label="Areas" className={classes.areas}>
+      <nav ref={areas} aria-label="Areas" className={classes.areas}>
         {groupsFor(roles).map((group) => (
           <Entries key={group.name} group={group} />
         ))}

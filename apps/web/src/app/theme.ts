@@ -97,7 +97,9 @@ export const theme = createTheme({
     Alert: { styles: { title: { color: 'var(--bs-ink)' } } },
     Badge: { defaultProps: { variant: 'outline', color: 'gray.7', tt: 'none', fw: 600, radius: 'sm' } },
     Button: { defaultProps: { fw: 600 } },
+    FileInput: { defaultProps: { placeholder: 'Choose a file' } },
     Fieldset: { defaultProps: { mx: 0, radius: 'sm' } },
+    Modal: { styles: { title: { fontSize: 'var(--bs-text-h2)', fontWeight: 'var(--bs-weight-heading)' } } },
     InputWrapper: {
       styles: { error: { fontSize: 'var(--bs-text-small)' }, description: { fontSize: 'var(--bs-text-small)' } },
     },

@@ -13,6 +13,8 @@ export type Column<T> = {
   align?: 'right';
   /** Short words that should stay on one line. */
   oneLine?: boolean;
+  /** Sentences: they keep the width that reading takes. */
+  sentences?: boolean;
 };
 
 type Props<T> = {
@@ -77,7 +79,15 @@ function Table<T>({ caption, columns, rows, rowKey, shown }: Props<T> & { shown:
   );
 }
 
-function Cell<T>({ column: { head, align, oneLine, cell }, row, first }: { column: Column<T>; row: T; first: boolean }): ReactNode {
+function Cell<T>({
+  column: { head, align, oneLine, sentences, cell },
+  row,
+  first,
+}: {
+  column: Column<T>;
+  row: T;
+  first: boolean;
+}): ReactNode {
   if (first)
     return (
       <th scope="row" role="rowheader" data-align={align} data-one-line={oneLine || undefined}>
@@ -85,7 +95,7 @@ function Cell<T>({ column: { head, align, oneLine, cell }, row, first }: { colum
       </th>
     );
   return (
-    <td role="cell" data-align={align} data-one-line={oneLine || undefined}>
+    <td role="cell" data-align={align} data-one-line={oneLine || undefined} data-sentences={sentences || undefined}>
       <span className={classes.label} aria-hidden="true">
         {head}
       </span>

@@ -78,11 +78,12 @@ function Summary({ error, labels, scope, help }: SummaryProps): ReactNode {
   );
 }
 
-/** One line for each input; what was made from an input that is at fault itself is left out. */
+/** One line for each input, in the order of the labels; what was made from an input that is at fault itself is left out. */
 function named(errors: readonly FieldProblem[], labels: Record<string, string>): FieldProblem[] {
   const nameOf = (field: string): string => inputOf(field, labels);
   const own = errors.filter(({ field }) => nameOf(field) in labels);
-  const lines = own.length > 0 ? own : errors;
+  const order = Object.keys(labels);
+  const lines = own.length > 0 ? own.toSorted((a, b) => order.indexOf(nameOf(a.field)) - order.indexOf(nameOf(b.field))) : errors;
   return lines.filter(({ field }, at) => lines.findIndex((other) => nameOf(other.field) === nameOf(field)) === at);
 }
 

@@ -2,7 +2,7 @@
 import { lazy, Suspense, type ReactNode } from 'react';
 import { useMe } from '../api/people.ts';
 import { isWaiting, useOutbox } from '../api/phone/outbox.ts';
-import { photoWaits, useKeptPhotos } from '../api/phone/photos.ts';
+import { photoWaits, useKept } from '../api/phone/photos.ts';
 import { useSendingOf } from '../api/phone/useSending.ts';
 import { useIdle } from './idle.ts';
 
@@ -16,7 +16,7 @@ const ReadAhead = lazy(() =>
 
 export function OnPhone(): ReactNode {
   const me = useMe();
-  const photos = useKeptPhotos().some((photo) => photo.personId === me.id && photoWaits(photo));
+  const photos = useKept().files.some((file) => file.personId === me.id && photoWaits(file));
   const waits = useOutbox().some((row) => row.personId === me.id && isWaiting(row)) || photos;
   useSendingOf(me.id, waits);
   const idle = useIdle();

@@ -1,5 +1,7 @@
 // Where the short words stand that something was done; they are read out, and go by themselves. The last act may be undone there, or by keys.
-import { useEffect, useSyncExternalStore, type ReactNode } from 'react';
+// What takes long is said there too, from two seconds on.
+import { useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
+import { useIsMutating } from '@tanstack/react-query';
 import { closeWord, onSavedWords, savedWords, undoWord } from './saved.ts';
 import classes from './Saved.module.css';
 
@@ -8,6 +10,7 @@ export function Saved(): ReactNode {
   useUndoKeys();
   return (
     <div role="status" className={classes.words}>
+      <Working />
       {words.map((word) => (
         <p key={word.id} className={classes.word}>
           <span>{word.message}</span>
@@ -24,6 +27,28 @@ export function Saved(): ReactNode {
         </p>
       ))}
     </div>
+  );
+}
+
+const LONG_SECONDS = 2;
+
+/** While something that was sent takes long: that it goes on, and for how long by now. The seconds are not read out one by one. */
+function Working(): ReactNode {
+  const sending = useIsMutating() > 0;
+  const [since, setSince] = useState({ sending, seconds: 0 });
+  if (since.sending !== sending) setSince({ sending, seconds: 0 });
+  useEffect(() => {
+    if (!sending) return;
+    const clock = setInterval(() => setSince((before) => ({ ...before, seconds: before.seconds + 1 })), 1000);
+    return () => clearInterval(clock);
+  }, [sending]);
+  if (!sending || since.seconds < LONG_SECONDS) return null;
+  return (
+    <p className={classes.word}>
+      <span>
+        Still working on it. You will see here when it is done. <span aria-hidden>{since.seconds} s</span>
+      </span>
+    </p>
   );
 }
 

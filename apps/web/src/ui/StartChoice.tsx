@@ -54,6 +54,7 @@ export function StartChoice({ starts, chosen, onChoose }: Props): ReactNode {
           onChange={choose}
           label={order === 'best' ? 'Start and pair, best first' : 'Start and pair, by day'}
           name="start"
+          mt="sm"
         >
           {groups.map((options) => (
             <Stack gap={6} mt={6} key={order === 'best' ? 'best' : options[0]!.day}>

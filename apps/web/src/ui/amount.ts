@@ -6,5 +6,9 @@ export const centsOf = (typed: string): number => {
   return match ? Number(match[1]!.replaceAll(',', '')) * 100 + Number((match[2] ?? '').padEnd(2, '0')) : Number.NaN;
 };
 
+/** What was typed where a number is counted with; NaN for nothing, which the service refuses at its field. */
+export const numberTyped = (typed: number | string | undefined): number =>
+  typed === '' || typed === undefined ? Number.NaN : Number(typed);
+
 /** 125050 -> '1250.50', as an input takes it. */
 export const dollarsOf = (cents: number): string => (cents / 100).toFixed(2);

@@ -7,3 +7,7 @@ export function minutesText(minutes: number): string {
   const text = hours === 0 ? `${rest} min` : rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
   return minutes < 0 && whole > 0 ? `-${text}` : text;
 }
+
+/** '0:42', '3:00'. */
+export const minutesSeconds = (seconds: number): string =>
+  `${Math.floor(seconds / 60)}:${String(Math.floor(seconds) % 60).padStart(2, '0')}`;

@@ -51,6 +51,12 @@ export function useFields<T extends Values>(initial: T, labels: Record<keyof T &
       checked: values[name] as boolean,
       onChange: (event: ChangeEvent<HTMLInputElement>) => set(name, event.currentTarget.checked as T[K]),
     }),
+    /** For NumberInput: what is cleared is sent as nothing, for which the service asks, never as 0. */
+    number: <K extends keyof T & string>(name: K) => ({
+      ...common(name),
+      value: values[name] as number | '',
+      onChange: (typed: number | string) => set(name, (typed === '' ? '' : Number(typed)) as T[K]),
+    }),
     /** For inputs whose onChange gives the value: NumberInput, Select, Checkbox.Group, Radio.Group. */
     value: <K extends keyof T & string>(name: K) => ({
       ...common(name),

@@ -38,7 +38,7 @@ export const said = (max: number) =>
     .string()
     .trim()
     .max(max)
-    .regex(/^[^\u0000]*$/, 'must not contain a zero character')
+    .regex(/^[^\u0000]*$/, 'There is a character in it that cannot be kept: type it anew.')
     .default('');
 const acted = z.strictObject({ id });
 

@@ -62,6 +62,16 @@ const report = z.strictObject({
   ),
   notInspected: z.array(z.strictObject({ system: z.string(), title: z.string(), item: z.string().nullable(), why: z.string() })),
 });
+/** Of a photo or spoken note: the entries that name it, and the act besides the steps that does. */
+const ofEntries = {
+  id,
+  recordId: id,
+  entries: z.array(id),
+  about: z.string().nullable(),
+  by: z.string(),
+  takenAt: instant.nullable(),
+};
+
 export const evidence = z.strictObject({
   pair: z.array(
     z.strictObject({
@@ -86,16 +96,13 @@ export const evidence = z.strictObject({
   /** Photos by the entries that name them, or by the act that they were taken for; without a time where they have not come. */
   photos: z.array(
     z.strictObject({
-      id,
-      recordId: id,
-      entries: z.array(id),
-      about: z.string().nullable(),
-      by: z.string(),
-      takenAt: instant.nullable(),
+      ...ofEntries,
       near: z.enum(['yes', 'no', 'unknown']).nullable(),
       nearLimitM: z.int().nullable(),
     }),
   ),
+  /** Spoken notes, likewise. */
+  spoken: z.array(z.strictObject({ ...ofEntries, seconds: z.int().nullable() })),
   reports: z.array(report),
   agreements: z.array(
     z.strictObject({

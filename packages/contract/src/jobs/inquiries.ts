@@ -44,7 +44,7 @@ const soft = (max: number) =>
     .string()
     .trim()
     .max(max)
-    .regex(/^[^\u0000]*$/, 'must not contain a zero character')
+    .regex(/^[^\u0000]*$/, 'There is a character in it that cannot be kept: type it anew.')
     .default('');
 const who = OFFICE_ROLES;
 const changed = z.strictObject({ id, version: z.int() });

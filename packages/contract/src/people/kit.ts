@@ -49,7 +49,7 @@ const note = z
   .string()
   .trim()
   .max(400)
-  .regex(/^[^\u0000]*$/, 'must not contain a zero character');
+  .regex(/^[^\u0000]*$/, 'There is a character in it that cannot be kept: type it anew.');
 
 export const kitRoutes = {
   kit: route({

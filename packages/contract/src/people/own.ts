@@ -151,7 +151,7 @@ export const mileageRoutes = {
         .string()
         .trim()
         .max(200)
-        .regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters'),
+        .regex(/^[^\u0000-\u001f]*$/, 'Write this in one line.'),
     }),
   }),
   rate: route({

@@ -1,4 +1,4 @@
-// Photos of a site record: how they come from the phone, how copies are looked at, and how an owner opens an original.
+// Photos and spoken notes of a site record: how they come from the phone, how they are looked at and listened to, and how an owner opens an original.
 import { z } from 'zod';
 import { NEAR, type NearProperty } from '@backsight/domain/sitework/nearby';
 import { id, instant, line, made, prose, route } from '../route.ts';
@@ -22,6 +22,12 @@ export const recordPhoto = z.strictObject({
 });
 export type RecordPhoto = z.output<typeof recordPhoto>;
 
+/** A spoken note as the record knows it; as a photo, it may be on its way, and never come. */
+export const spokenNote = recordPhoto
+  .omit({ near: true, nearLimitM: true, originalSha256: true, copySha256: true })
+  .extend({ seconds: z.int().nullable(), sha256: z.string().nullable() });
+export type SpokenNote = z.output<typeof spokenNote>;
+
 /** When an owner opened an original, and why. */
 export const photoOpening = z.strictObject({ id, photoId: id, by: z.string(), reason: z.string().nullable(), at: instant });
 
@@ -29,6 +35,10 @@ export const photoOpening = z.strictObject({ id, photoId: id, by: z.string(), re
 const ORIGINAL = 35_000_000;
 const JPEG = 8_400_000;
 
+/** Base64 of 2 MB. */
+const SOUND = 2_800_000;
+
+const announced = { id: id.toLowerCase(), entryId: id, takenAt: instant, deviceId: id.optional(), sentAt: instant.optional() };
 const photoParams = z.strictObject({ id, photoId: id });
 
 export const photoRoutes = {
@@ -43,11 +53,7 @@ export const photoRoutes = {
     creates: true,
     bodyLimit: ORIGINAL + JPEG + 10_000,
     body: z.strictObject({
-      id: id.toLowerCase(),
-      entryId: id,
-      takenAt: instant,
-      deviceId: id.optional(),
-      sentAt: instant.optional(),
+      ...announced,
       name: line(200),
       /** The untouched file in base64. */
       original: z.string().min(1).max(ORIGINAL),
@@ -85,6 +91,34 @@ export const photoRoutes = {
     who: ['owner'],
     params: photoParams,
     query: z.strictObject({ opening: id }),
+    reply: z.unknown(),
+  }),
+  addSpoken: route({
+    method: 'POST',
+    path: '/api/records/:id/spoken-notes',
+    area: 'sitework',
+    summary:
+      'Send a spoken note that an entry of the record names: the sound as it was recorded (WebM, MP4 or Ogg), up to 2 MB and 3 minutes, once however often it is sent',
+    who: 'signed_in',
+    params: z.strictObject({ id }),
+    creates: true,
+    bodyLimit: SOUND + 10_000,
+    body: z.strictObject({
+      ...announced,
+      /** As the phone counted them. */
+      seconds: z.int().min(1).max(180),
+      /** The file in base64. */
+      original: z.string().min(1).max(SOUND),
+    }),
+    reply: made,
+  }),
+  spoken: route({
+    method: 'GET',
+    path: '/api/records/:id/spoken-notes/:photoId',
+    area: 'sitework',
+    summary: 'A spoken note as it was recorded',
+    who: 'signed_in',
+    params: photoParams,
     reply: z.unknown(),
   }),
 };

@@ -46,6 +46,8 @@ const source = reportLine.extend({
   outcome: z.string(),
   match: z.string(),
   worthALook: z.boolean(),
+  /** A spoken note belongs to it: the writer listens, and writes. */
+  spoken: z.boolean(),
 });
 export const register = z.strictObject({
   jobId: id,

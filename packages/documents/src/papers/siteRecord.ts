@@ -16,6 +16,8 @@ export type RecordPaper = {
   acts: readonly { at: string; by: string; what: string; words: string }[];
   systems: readonly { system: string; lines: readonly RecordLine[] }[];
   photos: readonly PhotoLine[];
+  /** Spoken notes, each in a line of words. */
+  spoken: readonly string[];
   supplements: readonly { at: string; by: string; text: string }[];
   givenOut: readonly { at: string; by: string; to: string }[];
 };
@@ -51,6 +53,8 @@ export const recordBlocks = (record: RecordPaper): Block[] => [
     },
   ]),
   ...photoBlocks(record.photos),
+  ...(record.spoken.length === 0 ? [] : [{ kind: 'heading', level: 2, words: 'Spoken notes' } as const]),
+  ...record.spoken.map((words): Block => ({ kind: 'text', words, small: true })),
   { kind: 'heading', level: 2, words: 'Supplements' },
   record.supplements.length === 0
     ? { kind: 'text', words: 'None.' }

@@ -11,8 +11,8 @@ const clauseSchema = z.strictObject({
     .string()
     .trim()
     .max(160)
-    .regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters'),
-  body: z.string().max(20_000).regex(noZero, 'must not contain a zero character'),
+    .regex(/^[^\u0000-\u001f]*$/, 'Write this in one line.'),
+  body: z.string().max(20_000).regex(noZero, 'There is a character in it that cannot be kept: type it anew.'),
   applies: applicabilitySchema,
   client: z.enum(Object.keys(CLAUSE_CLIENTS) as [ClauseClient, ...ClauseClient[]]),
 });

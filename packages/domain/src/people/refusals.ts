@@ -54,4 +54,6 @@ export const peopleRefusals = refusalList({
   'kit-not-worn': { blame: 'input', sentence: 'This kind of kit has no sizes.' },
   'kit-serial-known': { blame: 'conflict', sentence: 'A piece with this serial number is already there.' },
   'kit-calibration-missing': { blame: 'input', sentence: 'This kind of kit is calibrated: say until when.' },
+  'search-name-taken': { blame: 'conflict', sentence: 'You already keep a search of this list under this name.' },
+  'searches-full': { blame: 'state', sentence: 'You keep {most} searches already. Delete one that you no longer need.' },
 });

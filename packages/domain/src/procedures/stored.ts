@@ -12,14 +12,14 @@ const line = (max: number) =>
     .trim()
     .min(1)
     .max(max)
-    .regex(/^[^\u0000-\u001f]*$/, 'must be one line without control characters');
+    .regex(/^[^\u0000-\u001f]*$/, 'Write this in one line.');
 const prose = (max: number) =>
   z
     .string()
     .trim()
     .min(1)
     .max(max)
-    .regex(/^[^\u0000]*$/, 'must not contain a zero character');
+    .regex(/^[^\u0000]*$/, 'There is a character in it that cannot be kept: type it anew.');
 const number = z.number().min(-1_000_000).max(1_000_000);
 
 /** Keys of steps: lower-case words joined by hyphens. */

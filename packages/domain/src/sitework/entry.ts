@@ -14,6 +14,8 @@ export type GivenEntry = {
   measures?: Measures | null;
   /** Photos that were taken for it; they may come later. */
   photos?: readonly string[];
+  /** Spoken notes that were recorded for it; they may come later. */
+  spoken?: readonly string[];
 };
 
 /** `earlier`: standing entries that the writer may know of; `stepKeys`: every step that applies at this house. */
@@ -63,6 +65,8 @@ const judge = (asked: Evidence, given: EntryEvidence, place: Place, earlier: rea
 };
 
 const isBlank = (text: string | null): boolean => text === null || text.trim() === '';
+/** Neither written nor spoken. A reason of somebody's own is written, since the client's report says it. */
+const saysNothing = ({ note, spoken }: GivenEntry): boolean => isBlank(note) && !spoken?.length;
 
 type PhotoEvidence = Extract<EntryEvidence, { kind: 'photo' }>;
 
@@ -78,7 +82,7 @@ const checkDone = (place: Place, entry: GivenEntry, earlier: readonly KnownEntry
   const asksPhoto = place.step.evidence.kind === 'photo' && entry.evidence.kind === 'photo';
   const photo = asksPhoto ? checkPhoto(entry.evidence as PhotoEvidence, entry) : null;
   if (photo) return photo;
-  if (place.step.evidence.kind === 'note' && isBlank(entry.note)) return refuse('entry-note-missing', {}, 'note');
+  if (place.step.evidence.kind === 'note' && saysNothing(entry)) return refuse('entry-note-missing', {}, 'note');
   return judge(place.step.evidence, entry.evidence, place, earlier);
 };
 
@@ -92,7 +96,7 @@ const checkNotDone = (entry: GivenEntry): Judged => {
 };
 
 const unexplained = (match: EntryMatch, entry: GivenEntry): Warning[] =>
-  match === 'outside' && isBlank(entry.note)
+  match === 'outside' && saysNothing(entry)
     ? [{ code: 'outside-without-note', text: 'Outside what is usual, and without a note that says why.' }]
     : [];
 

@@ -1,19 +1,19 @@
-// Photos of a record: which ones its entries name, which have come, and which are still on their way.
+// Photos and spoken notes of a record: which ones its entries name, which have come, and which are still on their way.
 import type { KnownAct } from './act.ts';
 
 /** What is known of an entry that may name photos. */
-export type NamingEntry = { id: string; writtenBy: string; photos: readonly string[] };
-/** A photo by the entry that named it first; its person has it on the phone. `entries`: all that name it, corrections among them. */
-export type NamedPhoto = { id: string; by: string; entries: string[] };
+export type NamingEntry = { id: string; writtenBy: string; photos: readonly string[]; spoken: readonly string[] };
+/** A photo, or a spoken note, by the entry that named it first; its person has it on the phone. `entries`: all that name it, corrections among them. */
+export type NamedPhoto = { id: string; by: string; entries: string[]; spoken: boolean };
 
-/** Every photo that the entries name, in their order. */
+/** Every photo and spoken note that the entries name, in their order. */
 export function namedPhotos(entries: readonly NamingEntry[]): NamedPhoto[] {
   const found = new Map<string, NamedPhoto>();
-  for (const { id: entryId, writtenBy, photos } of entries) {
-    for (const id of photos) {
+  for (const { id: entryId, writtenBy: by, photos, spoken } of entries) {
+    for (const id of [...photos, ...spoken]) {
       const known = found.get(id);
       if (known) known.entries.push(entryId);
-      else found.set(id, { id, by: writtenBy, entries: [entryId] });
+      else found.set(id, { id, by, entries: [entryId], spoken: spoken.includes(id) });
     }
   }
   return [...found.values()];

@@ -14,6 +14,8 @@ export type ReportSource = {
   answer: string;
   match: EntryMatch;
   note: string | null;
+  /** Something was said in a spoken note, which the writer listens to. */
+  spoken: boolean;
 };
 
 export type ReportLine = { title: string; item: string | null; answer: string; note: string | null };

@@ -74,17 +74,20 @@ export type PhotoRow = {
   takenAt: Date | null;
   near: 'yes' | 'no' | 'unknown' | null;
   nearLimitM: number | null;
+  spoken: boolean;
+  seconds: number | null;
 };
 
-/** Photos that the entries and acts of the job's records name; those that have not come have no time. */
+/** Photos and spoken notes that the entries and acts of the job's records name; those that have not come have no time. */
 export const photosOfJob = (reader: Reader, jobId: string): Promise<PhotoRow[]> =>
   reader.rows<PhotoRow>(
     `SELECT n.id, e.record_id::text AS "recordId", array_agg(e.id::text ORDER BY e.recorded_at, e.device_seq) AS entries, min(e.value -> 'act' ->> 'do') AS act,
        bool_or(coalesce(e.value -> 'act' ->> 'what', '') = 'injury') AS injury, min(w.name) AS by, h.taken_at + coalesce(h.clock_offset_ms, 0) * interval '1 millisecond' AS "takenAt",
-       h.near_property AS near, h.near_limit_m AS "nearLimitM"
+       h.near_property AS near, h.near_limit_m AS "nearLimitM", n.spoken, h.seconds
      FROM step_entry e JOIN site_record d ON d.id = e.record_id JOIN visit v ON v.id = d.visit_id JOIN person w ON w.id = e.written_by
-       CROSS JOIN LATERAL jsonb_array_elements_text(coalesce(e.value -> 'photos', '[]'::jsonb)) n(id) LEFT JOIN site_photo h ON h.id = n.id::uuid
-     WHERE v.job_id = $1::uuid GROUP BY n.id, e.record_id, h.id ORDER BY min(e.recorded_at), n.id`,
+       CROSS JOIN LATERAL (SELECT p, false FROM jsonb_array_elements_text(coalesce(e.value -> 'photos', '[]'::jsonb)) p
+         UNION ALL SELECT s, true FROM jsonb_array_elements_text(coalesce(e.value -> 'spoken', '[]'::jsonb)) s) n(id, spoken) LEFT JOIN site_photo h ON h.id = n.id::uuid
+     WHERE v.job_id = $1::uuid GROUP BY n.id, n.spoken, e.record_id, h.id ORDER BY min(e.recorded_at), n.id`,
     [jobId],
   );
 

@@ -10,7 +10,7 @@ export const AFTER_LISTS = {
     sql: pick(
       of(
         'callback',
-        `${row('x.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `'Ask whether it held'`, 'NULL::timestamptz', 'x.due_on::text')} FROM after_check x ${CALLBACK} JOIN person w ON w.id = x.person_id
+        `${row('x.id::text', 'c.id', `'Callback ' || c.number || ', ' || p.address`, `coalesce(nullif(c.place, ''), replace(c.system, '_', ' '))`, 'NULL::timestamptz', 'x.due_on::text')} FROM after_check x ${CALLBACK} JOIN person w ON w.id = x.person_id
       WHERE x.outcome IS NULL AND x.due_on <= $2::date AND (x.person_id = $1::uuid OR (w.ended_on <= $2::date AND NOT c.owner_only))`,
       ),
       'day',

@@ -1,9 +1,16 @@
 // Lists of the homes about callbacks: dangers that nobody has, legal papers, injuries to report, clocks, and waiting that takes long.
+import { KINDS, STATES } from '@backsight/domain/callbacks/words';
 import { RUNS } from '../runningClock.ts';
 import { of, pick, row, type Statement } from './sql.ts';
 
 const FROM = `callback c JOIN job j ON j.id = c.job_id JOIN property p ON p.id = j.property_id`;
 const TITLE = `'Callback ' || c.number || ', ' || p.address`;
+/** What a stored word is called everywhere. */
+const called = (column: string, words: Record<string, string>): string =>
+  `CASE ${column} ${Object.entries(words)
+    .map(([stored, said]) => `WHEN '${stored}' THEN '${said}'`)
+    .join(' ')} END`;
+const KIND = called('c.kind', KINDS);
 const has = (me: string, ...roles: string[]): string =>
   `EXISTS (SELECT FROM person_role g WHERE g.person_id = ${me}::uuid AND g.role IN (${roles.map((role) => `'${role}'`).join(', ')}))`;
 const sees = (me: string): string => `(NOT c.owner_only OR ${has(me, 'owner')})`;
@@ -15,7 +22,7 @@ const ANSWERED = `EXISTS (SELECT FROM callback_event e WHERE e.callback_id = c.i
   AND NOT EXISTS (SELECT FROM callback_event n WHERE n.callback_id = c.id AND n.kind = 'paper_set' AND n.seq > e.seq))`;
 const PAPER = `${FROM} WHERE c.deadline_on IS NOT NULL AND c.state <> 'closed' AND NOT ${ANSWERED}`;
 const paperRow = (words: string): string =>
-  row('c.id::text', 'c.id', TITLE, `replace(c.kind, '_', ' ') || ', ${words}'`, 'NULL::timestamptz', 'c.deadline_on::text');
+  row('c.id::text', 'c.id', TITLE, `${KIND} || ', ${words}'`, 'NULL::timestamptz', 'c.deadline_on::text');
 
 const SAME_DAY = `(VALUES (1, 'insurer', 'tell the insurer'), (2, 'attorney', 'tell the attorney'), (3, 'hold', 'set the evidence hold'), (4, 'silence', 'no further words to the other side')) AS i (n, item, words)`;
 
@@ -101,11 +108,11 @@ export const CALLBACK_LISTS = {
     sql: pick(
       of(
         'callback',
-        `${row('c.id::text', 'c.id', TITLE, `replace(c.kind, '_', ' ') || ', ' || replace(c.state, '_', ' ') || CASE WHEN c.safety THEN ', safety' ELSE '' END`, `(SELECT min(k.due_at) FROM callback_clock k WHERE k.callback_id = c.id AND k.clock IN ('triage', 'decision') AND ${RUNS})`)}
+        `${row('c.id::text', 'c.id', TITLE, `${KIND} || ', ' || ${called('c.state', STATES)} || CASE WHEN c.safety THEN ', danger' ELSE '' END`, `(SELECT min(k.due_at) FROM callback_clock k WHERE k.callback_id = c.id AND k.clock IN ('triage', 'decision') AND ${RUNS})`)}
       FROM ${FROM} WHERE c.state IN ('received', 'acknowledged', 'looking_into') AND NOT c.owner_only
         AND NOT EXISTS (SELECT FROM callback_clock k WHERE k.callback_id = c.id AND ${RUNS} AND (k.due_at AT TIME ZONE $2)::date <= $1::date)`,
       ),
-      `(detail LIKE '%, safety') DESC, at`,
+      `(detail LIKE '%, danger') DESC, at`,
     ),
   },
 } as const satisfies Record<string, Statement>;

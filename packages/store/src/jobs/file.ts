@@ -49,7 +49,8 @@ export type FileFacts = {
   invoices: { number: number | null; state: string; payer: string; totalCents: number; dueOn: string }[];
   payments: { invoice: number | null; cents: number; method: string; reference: string; receivedOn: string }[];
   callbacks: { id: string; number: number; kind: string; ownerOnly: boolean }[];
-  photos: { sha256: string; takenAt: string; takenBy: string; near: string; step: string }[];
+  /** `seconds` of a spoken note, which has no place; its fingerprint is that of the sound, that of a photo of its copy. */
+  photos: { sha256: string; seconds: number | null; takenAt: string; takenBy: string; near: string | null; step: string }[];
 };
 
 const iso = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')`;
@@ -70,7 +71,7 @@ const SQL = `SELECT j.number, a.address || ', ' || a.town || ', ' || substr(coal
   ${list(`SELECT i.number, i.state, p.name AS payer, i.total_cents AS "totalCents", i.due_on::text AS "dueOn" FROM invoice i JOIN party p ON p.id = i.payer_id WHERE i.job_id = j.id ORDER BY i.number`)} AS invoices,
   ${list(`SELECT i.number AS invoice, y.cents, y.method, y.reference, y.received_on::text AS "receivedOn" FROM payment y JOIN invoice i ON i.id = y.invoice_id WHERE i.job_id = j.id ORDER BY y.received_on, y.id`)} AS payments,
   ${list(`SELECT c.id, c.number, c.kind, c.owner_only AS "ownerOnly" FROM callback c WHERE c.job_id = j.id ORDER BY c.number`)} AS callbacks,
-  ${list(`SELECT h.copy_sha256 AS sha256, ${iso('h.taken_at')} AS "takenAt", w.name AS "takenBy", h.near_property || ' (within ' || h.near_limit_m || ' m)' AS near, e.step_key AS step FROM site_photo h JOIN site_record r ON r.id = h.record_id JOIN visit v ON v.id = r.visit_id
+  ${list(`SELECT coalesce(h.copy_sha256, h.original_sha256) AS sha256, h.seconds, ${iso('h.taken_at')} AS "takenAt", w.name AS "takenBy", h.near_property || ' (within ' || h.near_limit_m || ' m)' AS near, e.step_key AS step FROM site_photo h JOIN site_record r ON r.id = h.record_id JOIN visit v ON v.id = r.visit_id
     JOIN person w ON w.id = h.taken_by JOIN step_entry e ON e.id = h.entry_id WHERE v.job_id = j.id AND r.state = 'sealed' AND coalesce(e.value -> 'act' ->> 'what', '') <> 'injury' ORDER BY h.taken_at, h.id`)} AS photos
   FROM job j JOIN property a ON a.id = j.property_id JOIN office o ON o.id = j.office_id WHERE j.id = $1::uuid`;
 

@@ -16,7 +16,7 @@ const RULES = `(SELECT coalesce(json_agg(CASE r.kind
 
 /** Places of the days asked, of the people, and the one asked for ($6, $7). */
 const PLACES = `ARRAY(SELECT place_key(p.home_lat, p.home_lon) FROM person p WHERE p.ended_on IS NULL OR p.ended_on >= ($1::timestamptz AT TIME ZONE $3)::date
-  UNION SELECT place_key(h.lat, h.lon) FROM visit v JOIN job j ON j.id = v.job_id JOIN property h ON h.id = j.property_id WHERE v.live AND v.starts_at < $2::timestamptz AND v.ends_at > $1::timestamptz
+  UNION SELECT place_key(h.lat, h.lon) FROM visit v JOIN job j ON j.id = v.job_id JOIN property h ON h.id = j.property_id WHERE v.live AND v.starts_at < $2::timestamptz AND v.ends_at > $1::timestamptz AND v.starts_at > $1::timestamptz - interval '1 day'
   UNION SELECT place_key($6::float8, $7::float8) WHERE $6::float8 IS NOT NULL)`;
 
 const CELLS = `(WITH places AS (SELECT ${PLACES} AS keys) SELECT coalesce(json_agg(json_build_array(c.from_place, c.to_place, c.seconds)), '[]')

@@ -39,7 +39,7 @@ const WEEK = `SELECT
     (SELECT coalesce(json_agg(a.person_id ORDER BY a.place), '[]') FROM assignment a WHERE a.visit_id = v.id) AS crew, (SELECT coalesce(json_agg(o.person_id), '[]') FROM observer o WHERE o.visit_id = v.id) AS observers,
     (SELECT count(*)::int FROM job_need n WHERE n.job_id = j.id AND n.state IN ('open', 'asked', 'refused')) AS "openNeeds"
     FROM visit v JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id JOIN visit_kind k ON k.key = v.kind
-    WHERE v.live AND (v.state <> 'held' OR v.hold_ends_at > $4::timestamptz) AND v.starts_at < $2::timestamptz AND v.ends_at > $1::timestamptz ORDER BY v.starts_at, v.id`)} AS visits,
+    WHERE v.live AND (v.state <> 'held' OR v.hold_ends_at > $4::timestamptz) AND v.starts_at < $2::timestamptz AND v.ends_at > $1::timestamptz AND v.starts_at > $1::timestamptz - interval '1 day' ORDER BY v.starts_at, v.id`)} AS visits,
   ${list(`SELECT a.person_id AS "personId", ${iso('a.starts_at')} AS "startsAt", ${iso('a.ends_at')} AS "endsAt", (a.starts_at AT TIME ZONE $3)::date::text AS "fromDay", ((a.ends_at - interval '1 millisecond') AT TIME ZONE $3)::date::text AS "untilDay", a.state
     FROM absence a WHERE a.withdrawn_at IS NULL AND a.state <> 'refused' AND a.starts_at < $2::timestamptz AND a.ends_at > $1::timestamptz ORDER BY a.starts_at`)} AS absences,
   ${list(`SELECT x.person_id AS "personId", x.day::text AS day, x.start_minute AS start, x.end_minute AS "end" FROM work_exception x WHERE x.withdrawn_at IS NULL AND x.day >= ($1::timestamptz AT TIME ZONE $3)::date AND x.day <= ($2::timestamptz AT TIME ZONE $3)::date`)} AS exceptions,

@@ -82,13 +82,14 @@ const PEOPLE = `SELECT p.id, p.name, p.home_lat AS lat, p.home_lon AS lon, p.tra
   FROM person p WHERE EXISTS (SELECT FROM person_role r WHERE r.person_id = p.id AND r.role = 'inspector') AND (p.ended_on IS NULL OR p.ended_on >= ($1::timestamptz AT TIME ZONE $3)::date)
     AND ($5::uuid IS NULL OR p.office_id = $5::uuid) ORDER BY p.id`;
 
+/** No visit takes more than a day (visit_times): said of its start as well, so that its index finds those few among years of visits. */
 const VISITS = `SELECT v.id, ${DAY('v.starts_at')} AS day, ${MINUTE('v.starts_at')} AS start, ${MINUTE('v.starts_at')} + ceil(extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS "end", p.lat, p.lon,
   (SELECT coalesce(json_agg(a.person_id ORDER BY a.place), '[]') FROM assignment a WHERE a.visit_id = v.id) AS crew,
   (SELECT coalesce(json_agg(o.person_id), '[]') FROM observer o WHERE o.visit_id = v.id) AS observers,
   (SELECT coalesce(json_agg(k.kind), '[]') FROM visit_kit k WHERE k.visit_id = v.id) AS kit,
   CASE WHEN EXISTS (SELECT FROM report r WHERE r.job_id = v.job_id) THEN 0 ELSE v.report_minutes END AS "reportMinutes"
   FROM visit v JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id
-  WHERE ${BINDS} AND v.starts_at < $2::timestamptz + ${REACH} AND v.ends_at > $1::timestamptz - interval '13 days' ORDER BY v.starts_at, v.id`;
+  WHERE ${BINDS} AND v.starts_at < $2::timestamptz + ${REACH} AND v.ends_at > $1::timestamptz - interval '13 days' AND v.starts_at > $1::timestamptz - interval '14 days' ORDER BY v.starts_at, v.id`;
 
 const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
   ${list(`SELECT a.person_id AS "personId", ${DAY('a.starts_at')} AS "fromDay", ${MINUTE('a.starts_at')} AS "fromMinute", ${DAY('a.ends_at')} AS "untilDay", ${MINUTE('a.ends_at')} AS "untilMinute"

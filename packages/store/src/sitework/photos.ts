@@ -1,4 +1,4 @@
-// Photos of site records: what is kept of each beside its two files, and who opened an original.
+// Photos and spoken notes of site records: what is kept of each beside its files, and who opened an original.
 import type { NearProperty, Place } from '@backsight/domain/sitework/nearby';
 import type { Reader, Tx } from '../database.ts';
 
@@ -7,10 +7,13 @@ export type PhotoRow = {
   recordId: string;
   entryId: string;
   originalSha256: string;
-  copySha256: string;
-  nearProperty: NearProperty;
+  /** Of a photo alone, as is where it was taken. */
+  copySha256: string | null;
+  nearProperty: NearProperty | null;
   /** Metres within which it counted as near. */
-  nearLimitM: number;
+  nearLimitM: number | null;
+  /** Of a spoken note alone: how long it is. */
+  seconds: number | null;
   takenBy: string;
   /** By the phone's clock. */
   takenAt: Date;
@@ -20,7 +23,7 @@ export type PhotoRow = {
 };
 
 const PHOTO = `SELECT id::text AS id, record_id::text AS "recordId", entry_id::text AS "entryId", original_sha256 AS "originalSha256", copy_sha256 AS "copySha256", near_property AS "nearProperty",
-  near_limit_m AS "nearLimitM", taken_by::text AS "takenBy", taken_at AS "takenAt", clock_offset_ms::float8 AS "clockOffsetMs", recorded_at AS "recordedAt" FROM site_photo`;
+  near_limit_m AS "nearLimitM", seconds, taken_by::text AS "takenBy", taken_at AS "takenAt", clock_offset_ms::float8 AS "clockOffsetMs", recorded_at AS "recordedAt" FROM site_photo`;
 
 export const photosOf = (reader: Reader, recordId: string): Promise<PhotoRow[]> =>
   reader.rows<PhotoRow>(`${PHOTO} WHERE record_id = $1::uuid ORDER BY taken_at, id`, [recordId]);
@@ -28,7 +31,7 @@ export const photosOf = (reader: Reader, recordId: string): Promise<PhotoRow[]> 
 export const findPhoto = async (reader: Reader, id: string): Promise<PhotoRow | null> =>
   (await reader.rows<PhotoRow>(`${PHOTO} WHERE id = $1::uuid`, [id]))[0] ?? null;
 
-/** Adds a photo whose files are noted. Constraints: site_photo_pkey, record_sealed, photo_not_announced, photo_of_another. */
+/** Adds a photo or spoken note whose files are noted. Constraints: site_photo_pkey, record_sealed, photo_not_announced, photo_of_another, spoken_not_a_sound. */
 export async function addPhoto(tx: Tx, photo: PhotoRow & { deviceId: string | null }): Promise<void> {
   const clockOffsetMs = photo.clockOffsetMs === null ? null : BigInt(photo.clockOffsetMs);
   await tx.db.sitePhoto.create({ data: { ...photo, clockOffsetMs }, select: { id: true } });

@@ -34,6 +34,7 @@ export async function readEvidence(reader: Reader, input: { id: string; roles: r
   const job = (await findJobForCallback(reader, callback.jobId))!;
   const [worked, entries] = [await stepsOfJob(reader, job.id), await entriesOfJob(reader, job.id)];
   const records = await recordsOfJob(reader, job.id);
+  const files = (await photosOfJob(reader, job.id)).filter(({ injury }) => !injury || isOwner(input.roles)).map(photoOf);
   const besides = await besidesSteps(reader, records, job.zone, callback.place);
   const reports = await reportsOfJob(reader, job.id, job.zone);
   const licenses =
@@ -58,7 +59,8 @@ export async function readEvidence(reader: Reader, input: { id: string; roles: r
     })),
     steps: worked.map((step) => ({ ...stepOf(step, entries), comparison: besides.comparisonAt(step) })),
     acts: besides.acts,
-    photos: (await photosOfJob(reader, job.id)).filter(({ injury }) => !injury || isOwner(input.roles)).map(photoOf),
+    photos: files.flatMap(({ spoken, seconds: _, ...photo }) => (spoken ? [] : [photo])),
+    spoken: files.flatMap(({ spoken, near: _, nearLimitM: _limit, ...note }) => (spoken ? [note] : [])),
     reports: reports.map(reportOf),
     agreements: await agreements(reader, job, callback),
     windows: await windows(reader, job, callback, reports),

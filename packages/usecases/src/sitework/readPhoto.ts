@@ -1,4 +1,4 @@
-// Looking at photos: copies by who may read the record, originals by an owner who says why.
+// Looking at photos and listening to spoken notes: by who may read the record; originals of photos by an owner who says why.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
 import { addOpening, findOpening, findPhoto, mediaTypeOf, type PhotoRow } from '@backsight/store/sitework/photos';
@@ -12,18 +12,32 @@ import { mayLook } from './steps/photos.ts';
 type Asked = { recordId: string; photoId: string; actor: Actor; directory: string };
 type Bytes = { bytes: Buffer; mediaType: string };
 
-/** The copy, or a smaller one of it. Refusals: not-found, not-on-this-visit, photo-owner-only, photo-file-missing. */
+/** The copy, or a smaller one of it. Refusals: those of `findShown`, photo-file-missing. */
 export async function readPhoto(reader: Reader, input: Asked & { small: boolean }): Promise<Outcome<Bytes>> {
-  const loaded = await loadRecord(reader, input.recordId);
-  const row = loaded?.photos.find(({ id }) => id === input.photoId);
-  const named = loaded && namedIn(loaded).find(({ id }) => id === input.photoId);
-  if (!loaded || !row || !named) return refuse('not-found', { thing: 'photo' });
-  if (!mayRead(loaded, input.actor)) return refuse('not-on-this-visit');
-  const hidden = hiddenFrom(loaded, input.actor);
-  if (named.entries.every((id) => hidden.has(id))) return refuse('not-found', { thing: 'photo' });
-  if (!mayLook(named, loaded, input.actor)) return refuse('photo-owner-only');
-  const bytes = await (input.small ? smallCopy : fileOf)(input.directory, row.copySha256);
+  const found = await findShown(reader, input, 'photo');
+  if (!found.ok) return found;
+  const bytes = await (input.small ? smallCopy : fileOf)(input.directory, found.value.copySha256!);
   return bytes ? accept({ bytes, mediaType: 'image/jpeg' }) : refuse('photo-file-missing');
+}
+
+/** The sound as it was recorded: a voice has no copy. Refusals: those of `findShown`, photo-file-missing. */
+export async function readSpoken(reader: Reader, input: Asked): Promise<Outcome<Bytes>> {
+  const found = await findShown(reader, input, 'spoken note');
+  if (!found.ok) return found;
+  const bytes = await fileOf(input.directory, found.value.originalSha256);
+  return bytes ? accept({ bytes, mediaType: (await mediaTypeOf(reader, found.value.originalSha256))! }) : refuse('photo-file-missing');
+}
+
+/** One that has come, to who may see it now. Refusals: not-found, not-on-this-visit, photo-owner-only. */
+async function findShown(reader: Reader, { recordId, photoId, actor }: Asked, thing: 'photo' | 'spoken note'): Promise<Outcome<PhotoRow>> {
+  const loaded = await loadRecord(reader, recordId);
+  const row = loaded?.photos.find(({ id, seconds }) => id === photoId && (seconds === null) === (thing === 'photo'));
+  const named = loaded && namedIn(loaded).find(({ id }) => id === photoId);
+  if (!loaded || !row || !named) return refuse('not-found', { thing });
+  if (!mayRead(loaded, actor)) return refuse('not-on-this-visit');
+  const hidden = hiddenFrom(loaded, actor);
+  if (named.entries.every((id) => hidden.has(id))) return refuse('not-found', { thing });
+  return mayLook(named, loaded, actor) ? accept(row) : refuse('photo-owner-only');
 }
 
 const mayRead = (loaded: LoadedRecord, actor: Actor): boolean =>
@@ -43,7 +57,7 @@ export const openOriginal: Act<{ recordId: string; photoId: string; id: string; 
   operation: 'sitework.open-original',
   run: async (work, { recordId, photoId, id, reason }) => {
     const photo = await findPhoto(work.tx, photoId);
-    if (photo?.recordId !== recordId) return refuse('not-found', { thing: 'photo' });
+    if (photo?.recordId !== recordId || photo.seconds !== null) return refuse('not-found', { thing: 'photo' });
     if (work.actor.kind !== 'person') return refuse('not-allowed');
     const textId = await keepText(work.tx, work.newId(), reason, work.now);
     await addOpening(work.tx, { id, photoId, textId, openedBy: work.actor.id, recordedAt: work.now });

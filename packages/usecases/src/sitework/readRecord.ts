@@ -8,7 +8,7 @@ import { openingsOf } from '@backsight/store/sitework/photos';
 import type { Actor } from '../run.ts';
 import { visitJson } from './readDay.ts';
 import { comparisonsOf, handedTo, isMember, leads, loadRecord, withheldIn, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
-import { photosShown } from './steps/photos.ts';
+import { photosShown, spokenShown } from './steps/photos.ts';
 import { sealOf } from './steps/sealText.ts';
 import { missingIn } from './steps/sealWhole.ts';
 
@@ -31,6 +31,7 @@ export async function readRecord(reader: Reader, input: { recordId: string; acto
     comparisons: comparisonsOf(loaded),
     missing: missingJson(loaded),
     photos: photosShown(loaded, input.actor, hiddenIds),
+    spoken: spokenShown(loaded, input.actor, hiddenIds),
   });
 }
 
@@ -47,6 +48,7 @@ export async function readSealedRecord(reader: Reader, input: { recordId: string
     entries: loaded.entries.map((entry) => ({ ...entryJson(entry), counts: counting.has(entry.id) })),
     comparisons: comparisonsOf(loaded),
     photos: photosShown(loaded, input.actor),
+    spoken: spokenShown(loaded, input.actor),
     openings: (await openingsOf(reader, input.recordId)).map(({ id, photoId, by, text, recordedAt }) => ({
       id,
       photoId,

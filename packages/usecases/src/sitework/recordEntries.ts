@@ -27,6 +27,8 @@ export type EntryInput = GivenEntry & {
   writtenAt?: string;
   /** Photos that follow. */
   photos?: string[];
+  /** Spoken notes that follow. */
+  spoken?: string[];
   /** Counter of the device: the order of entries, whatever its clock says. */
   deviceSeq: number;
   /** Takes the place of an earlier entry of the same person. */
@@ -181,6 +183,7 @@ async function save(work: Work, loaded: LoadedRecord, entry: Handed, writer: str
     ...(entry.corrects ? { correction: entry.corrects.why } : {}),
     ...(entry.measures ? { measures: entry.measures } : {}),
     ...(entry.photos?.length ? { photos: entry.photos } : {}),
+    ...(entry.spoken?.length ? { spoken: entry.spoken } : {}),
   };
   const row = {
     id,

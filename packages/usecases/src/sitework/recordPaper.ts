@@ -20,7 +20,7 @@ import type { Actor } from '../run.ts';
 import { isMember, leads, loadRecord, type Entry, type LoadedRecord } from './steps/loadRecord.ts';
 import { namingOf } from './steps/naming.ts';
 import { smallCopy } from './steps/photoFiles.ts';
-import { photosShown } from './steps/photos.ts';
+import { photosShown, spokenShown } from './steps/photos.ts';
 import { sealOf } from './steps/sealText.ts';
 
 /** Refusals: not-found, not-on-this-visit, record-not-sealed. */
@@ -35,7 +35,10 @@ export async function recordPaper(reader: Reader, input: { recordId: string; act
     supplements: await supplementsOf(reader, record.id),
     givenOut: await givenOutOf(reader, record.id),
   };
-  const paper = paperOf(loaded, zone, after, await photoLines(loaded, zone, input));
+  const paper = paperOf(loaded, zone, after, {
+    photos: await photoLines(loaded, zone, input),
+    spoken: spokenLines(loaded, zone, input.actor),
+  });
   return accept({
     name: `site-record-job-${visit.jobNumber}.pdf`,
     bytes: await pdfOf({
@@ -54,7 +57,7 @@ const whenIn =
 
 type After = { supplements: Awaited<ReturnType<typeof supplementsOf>>; givenOut: Awaited<ReturnType<typeof givenOutOf>> };
 
-function paperOf(loaded: LoadedRecord, zone: string, after: After, photos: readonly PhotoLine[]): RecordPaper {
+function paperOf(loaded: LoadedRecord, zone: string, after: After, files: Pick<RecordPaper, 'photos' | 'spoken'>): RecordPaper {
   const { record, visit, acts } = loaded;
   const when = whenIn(zone);
   const naming = namingOf(loaded, zone);
@@ -80,7 +83,7 @@ function paperOf(loaded: LoadedRecord, zone: string, after: After, photos: reado
       system,
       lines: linesOf(loaded, system, naming),
     })),
-    photos,
+    ...files,
     supplements: after.supplements.map(({ happenedAt, by, text }) => ({ at: when(happenedAt), by, text: text ?? 'erased' })),
     givenOut: after.givenOut.map(({ happenedAt, by, toKind, text }) => ({
       at: when(happenedAt),
@@ -118,16 +121,32 @@ function linesOf(loaded: LoadedRecord, system: string, naming: Naming): RecordLi
 
 type Asked = { actor: Actor; directory: string };
 
+/** What an entry was made at: its step, with the thing, or its act. */
+function placeNamed(loaded: LoadedRecord, naming: Naming, entryId: string): string {
+  const entry = [...loaded.entries, ...loaded.actRows].find(({ id }) => id === entryId)!;
+  const of = entry.value.act ? ACT_NAMES[entry.value.act.do] : naming.step(entry.stepKey);
+  return entry.itemId ? `${of} (${naming.thing(entry.itemId)})` : of;
+}
+
+/** The spoken notes, which are listened to on the record. */
+function spokenLines(loaded: LoadedRecord, zone: string, actor: Actor): string[] {
+  const naming = namingOf(loaded, zone);
+  return spokenShown(loaded, actor).map((note) => {
+    const words =
+      note.state === 'here'
+        ? `${note.seconds} seconds, ${whenIn(zone)(new Date(note.takenAt!))}, by ${naming.person(note.by)}. SHA-256 ${note.sha256}.`
+        : `It will not come: ${note.lost ?? 'nobody said why'}.`;
+    return `${placeNamed(loaded, naming, note.entries[0]!)}. ${note.mayLook ? words : 'With the owner.'}`;
+  });
+}
+
 /** The photos in the order of the entries that name them; those of somebody who was hurt only for the owner. */
 async function photoLines(loaded: LoadedRecord, zone: string, { actor, directory }: Asked): Promise<PhotoLine[]> {
   const when = whenIn(zone);
   const naming = namingOf(loaded, zone);
-  const rows = new Map([...loaded.entries, ...loaded.actRows].map((row) => [row.id, row]));
   const lines: PhotoLine[] = [];
   for (const photo of photosShown(loaded, actor)) {
-    const entry = rows.get(photo.entries[0]!)!;
-    const of = entry.value.act ? ACT_NAMES[entry.value.act.do] : naming.step(entry.stepKey);
-    const what = entry.itemId ? `${of} (${naming.thing(entry.itemId)})` : of;
+    const what = placeNamed(loaded, naming, photo.entries[0]!);
     if (!photo.mayLook) lines.push({ what, words: 'With the owner.', jpeg: null });
     else if (photo.state !== 'here')
       lines.push({ what, words: `The photo will not come: ${photo.lost ?? 'nobody said why'}.`, jpeg: null });

@@ -5,6 +5,7 @@ import { chanceOf, type Chance } from '../chance.ts';
 import {
   acknowledge,
   approve,
+  askAgain,
   carryOut,
   clear,
   close,
@@ -42,6 +43,11 @@ const ALONE = STARTER.approvalLimits.find(({ role }) => role === 'lead_inspector
 const DEDUCTIBLE = 250_000;
 
 export type CameBack = { booked: Booked; recordId: string; recorded: Recorded };
+
+/** Days after closing on which it is asked whether it held: some days after it is due, so that of the newest a few wait. */
+const ASKED_AFTER = [33, 47] as const;
+const HELD = 'Called: nothing new since.';
+const NOBODY = 'Called twice and written once; no answer.';
 
 const groupOf = (n: number): number => Math.floor(n / ONE_IN);
 
@@ -113,7 +119,9 @@ function plays(c: Case, complaint: Complaint, { recorded, chance, lesson }: With
   c.on(day + 6, 11, offered.scene);
   if (cents > 0) ends(c, complaint, { day, cents, remedyId: offered.remedyId });
   else c.on(day + 8, 10, carryOut(offered.remedyId, 'Sent with the page of the report.', OFFICE));
-  c.on(day + (complaint.recovered ? 60 : 16), 10, close(c, 'Settled; no further word.'));
+  const closedOn = day + (complaint.recovered ? 60 : 16);
+  c.on(closedOn, 10, close(c, 'Settled; no further word.'));
+  c.on(closedOn + chance.between(...ASKED_AFTER), 11, chance.odds(0.85) ? askAgain(c, 'held', HELD) : askAgain(c, 'not_reached', NOBODY));
 }
 
 function clears(c: Case, { recovered }: Complaint, day: number): void {

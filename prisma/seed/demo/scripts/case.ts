@@ -1,11 +1,12 @@
 // The moves of one callback, as the people of the firm make them.
 import { isBusinessDay, nextBusinessDay, shiftDay } from '@backsight/domain/shared/calendar';
-import type { Severity } from '@backsight/domain/callbacks/after';
+import type { CheckOutcome, Severity } from '@backsight/domain/callbacks/after';
 import type { Proposal } from '@backsight/domain/callbacks/approval';
 import type { Cause, ClearanceKind } from '@backsight/domain/callbacks/words';
 import { findJobForCallback } from '@backsight/store/callbacks/job';
 import { recordClearance, recordRecovery, setReserve } from '@backsight/usecases/callbacks/callbackMoney';
 import { finishRemedy, payRemedy } from '@backsight/usecases/callbacks/carryOut';
+import { answerAfterCheck } from '@backsight/usecases/callbacks/afterCheck';
 import { addEstimate } from '@backsight/usecases/callbacks/estimates';
 import { notifyInsurer } from '@backsight/usecases/callbacks/insurer';
 import { concludeCallback } from '@backsight/usecases/callbacks/concludeCallback';
@@ -103,6 +104,11 @@ export const close =
   (c: Case, words: string, by: Actor = c.lead): Scene =>
   async (stage) =>
     void (await stage.act(by, closeCallback, { id: c.id, words }));
+/** Once the days after closing are over it is asked whether it held. */
+export const askAgain =
+  (c: Case, outcome: CheckOutcome, words: string): Scene =>
+  async (stage) =>
+    void (await stage.act(c.lead, answerAfterCheck, { id: c.id, outcome, words }));
 export const setAside =
   (c: Case, cents: number, words: string, by: Actor = c.lead): Scene =>
   async (stage) =>

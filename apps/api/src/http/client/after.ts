@@ -18,7 +18,7 @@ const problem = (typed: AfterTyped | null): Html | null =>
 function question(page: AfterPage, typed: AfterTyped | null): Html | null {
   if (!page.mayAnswer && !page.answer) return null;
   const said = page.answer ? ANSWERS[page.answer.answer as keyof typeof ANSWERS] : null;
-  return html`<section aria-labelledby="question">
+  return html`<section aria-labelledby="question" ${said ? null : html` class="screen"`}>
     <h2 id="question">How well did we handle it?</h2>
     ${
       said

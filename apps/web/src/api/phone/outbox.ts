@@ -52,6 +52,10 @@ export async function deviceOf(personId: string): Promise<string> {
   return device.deviceId;
 }
 
+/** Photos and spoken notes that an entry names. */
+const filesOf = (what: NewRow['what']): readonly string[] =>
+  what.kind === 'entry' ? [...(what.entry.photos ?? []), ...(what.entry.spoken ?? [])] : [];
+
 /** Keeps acts and entries on the phone, counted in their order; sending is another step. @throws when the phone's store is full or closed */
 export async function keep(personId: string, fresh: readonly NewRow[]): Promise<void> {
   const tx = (await phone()).transaction(['outbox', 'devices', 'photos'], 'readwrite', SURE);
@@ -62,7 +66,7 @@ export async function keep(personId: string, fresh: readonly NewRow[]): Promise<
     if (what.kind === 'entry') device.seq += 1;
     const told: Told = what.kind === 'entry' ? { kind: 'entry', entry: { ...what.entry, writtenAt, deviceSeq: device.seq } } : what;
     await tx.objectStore('outbox').add({ ...row, personId, what: told, state: 'waiting' } as Row);
-    for (const id of what.kind === 'entry' ? (what.entry.photos ?? []) : []) {
+    for (const id of filesOf(what)) {
       const photo = await tx.objectStore('photos').get(id);
       if (photo?.state === 'taken') await tx.objectStore('photos').put({ ...photo, entryId: row.id, state: 'waiting' });
     }
@@ -72,7 +76,7 @@ export async function keep(personId: string, fresh: readonly NewRow[]): Promise<
   await Promise.all([reload(), reloadPhotos()]);
 }
 
-/** Changes rows that are still there; null takes a row away, with the photos of an entry that the service would not take. */
+/** Changes rows that are still there; null takes a row away, with the photos and spoken notes of an entry that the service would not take. */
 export async function settle(changes: ReadonlyMap<number, Partial<Row> | null>): Promise<void> {
   if (changes.size === 0) return;
   const tx = (await phone()).transaction(['outbox', 'photos'], 'readwrite', SURE);
@@ -81,8 +85,7 @@ export async function settle(changes: ReadonlyMap<number, Partial<Row> | null>):
     const row = await outbox.get(n);
     if (row && change === null) {
       await outbox.delete(n);
-      const photos = row.state === 'refused' && row.what.kind === 'entry' ? (row.what.entry.photos ?? []) : [];
-      for (const id of photos) await tx.objectStore('photos').delete(id);
+      for (const id of row.state === 'refused' ? filesOf(row.what) : []) await tx.objectStore('photos').delete(id);
     } else if (row) await outbox.put({ ...row, ...change });
   }
   await tx.done;

@@ -49,10 +49,10 @@ export type WaitingSigning = { signerId: string; jobId: string; signer: string; 
 export type KeptSigning = WaitingSigning & { personId: string };
 export type KeptDraft = { name: string; value: unknown; at: number };
 /**
- * A photo taken here that the service has not confirmed. `place`: where in the record it was taken; `entryId`: the entry that names it, once
+ * A photo or spoken note taken here that the service has not confirmed. `place`: where in the record it was taken; `entryId`: the entry that names it, once
  * that is recorded.
  */
-export type KeptPhoto = {
+export type KeptFile = {
   id: string;
   personId: string;
   recordId: string;
@@ -60,18 +60,16 @@ export type KeptPhoto = {
   entryId: string | null;
   /** By this phone's clock. */
   takenAt: string;
-  name: string;
   /** The file as it was taken. */
   original: Blob;
-  /** HEIC alone: the picture as a JPEG. */
-  jpeg: Blob | null;
-  /** For the screen. */
-  small: Blob;
   /** taken: its entry is not recorded yet. */
   state: 'taken' | 'waiting' | 'refused';
   /** The service's sentence, when it will not take it as it is. */
   why?: string;
 };
+/** `jpeg` of HEIC alone; `small` is for the screen. */
+export type KeptPhoto = KeptFile & { name: string; jpeg: Blob | null; small: Blob; seconds?: undefined };
+export type KeptSpoken = KeptFile & { seconds: number };
 export type Device = { personId: string; deviceId: string; seq: number };
 
 interface Shape extends DBSchema {
@@ -82,7 +80,7 @@ interface Shape extends DBSchema {
   drafts: { key: string; value: KeptDraft };
   /** Signatures that were taken at the door. */
   signings: { key: [string, string]; value: KeptSigning };
-  photos: { key: string; value: KeptPhoto };
+  photos: { key: string; value: KeptPhoto | KeptSpoken };
   /** Who was signed in last: the only key is 'who'. */
   signedIn: { key: string; value: string };
 }

@@ -1,8 +1,7 @@
 // Takes a file in as a photo of a place of the record.
 import { newId } from '../ids.ts';
-import { reloadPhotos } from './photos.ts';
+import { keepFile } from './photos.ts';
 import { readShot } from './readShot.ts';
-import { phone, type KeptPhoto } from './store.ts';
 
 export type TakenAt = { personId: string; recordId: string; place: string };
 
@@ -10,7 +9,7 @@ export type TakenAt = { personId: string; recordId: string; place: string };
 export async function takePhoto(file: File, at: TakenAt): Promise<string | null> {
   const shot = await readShot(file);
   if (typeof shot === 'string') return shot;
-  const photo: KeptPhoto = {
+  await keepFile({
     ...at,
     ...shot,
     id: newId(),
@@ -19,8 +18,6 @@ export async function takePhoto(file: File, at: TakenAt): Promise<string | null>
     name: file.name || 'photo',
     original: file,
     state: 'taken',
-  };
-  await (await phone()).put('photos', photo);
-  await reloadPhotos();
+  });
   return null;
 }

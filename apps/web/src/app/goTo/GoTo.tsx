@@ -6,10 +6,11 @@ import { useDebouncedValue } from '@mantine/hooks';
 import { useQuery } from '@tanstack/react-query';
 import { useRouter } from '@tanstack/react-router';
 import { findQuery } from '../../api/find.ts';
+import { keptSearchesQuery } from '../../api/keptSearches.ts';
 import { useMe } from '../../api/people.ts';
 import { recentPlaces } from '../../api/phone/recent.ts';
 import { asProblem } from '../../api/problemError.ts';
-import { choicesFor, recentChoices, type Choice } from './choices.ts';
+import { choicesFor, keptChoices, recentChoices, type Choice } from './choices.ts';
 import { Choices } from './Choices.tsx';
 import { useOpeningKeys } from './useOpeningKeys.ts';
 import classes from './goTo.module.css';
@@ -85,12 +86,17 @@ function useChoices(typed: string, open: boolean): { choices: Choice[]; said: st
   const me = useMe();
   const [asked] = useDebouncedValue(typed, PAUSE);
   const found = useQuery({ ...findQuery(asked), enabled: open && asked !== '' });
+  const kept = keptChoices(typed, useQuery({ ...keptSearchesQuery, enabled: open }).data ?? []);
   if (typed === '') {
-    const choices = open ? recentChoices(recentPlaces(me.id)) : [];
-    return { choices, said: choices.length > 0 ? `${choices.length} places where you were last` : '', problem: '', settled: true };
+    const places = open ? recentChoices(recentPlaces(me.id)) : [];
+    const said = [
+      places.length > 0 ? `${places.length} places where you were last` : '',
+      kept.length > 0 ? `${kept.length} kept searches` : '',
+    ];
+    return { choices: open ? [...places, ...kept] : [], said: said.filter(Boolean).join(', '), problem: '', settled: true };
   }
   const problem = found.error && !found.isFetching ? (asProblem(found.error)?.message ?? 'This could not be looked up.') : '';
-  const choices = choicesFor(typed, me.roles, found.data?.items ?? []);
+  const choices = [...kept, ...choicesFor(typed, me.roles, found.data?.items ?? [])];
   const settled = asked === typed && !found.isPlaceholderData && (found.isSuccess || found.isError);
   const said =
     choices.length === 0

@@ -1,8 +1,9 @@
 // What the go-to box offers for what was typed: screens of the menu, what the service found, or the places where one was last.
 import type { FoundItem } from '@backsight/contract/find';
+import type { KeptSearch } from '@backsight/contract/people/keptSearches';
 import type { Role } from '@backsight/contract/people';
 import type { Visited } from '../../api/phone/recent.ts';
-import { groupsFor } from '../navigation.ts';
+import { areaOf, groupsFor } from '../navigation.ts';
 
 export type Choice = { key: string; group: string; href: string; title: string; about: string; at: string | null };
 
@@ -30,6 +31,19 @@ const found = (item: FoundItem): Choice => ({
   about: [item.about, item.state].filter(Boolean).join(', '),
   at: item.at,
 });
+
+/** Searches that somebody kept under a name with what was typed; all of them while nothing is. */
+export const keptChoices = (typed: string, kept: readonly KeptSearch[]): Choice[] =>
+  kept
+    .filter(({ name }) => name.toLowerCase().includes(typed.toLowerCase()))
+    .map(({ id, list, search, name }) => ({
+      key: id,
+      group: 'Kept searches',
+      href: list + search,
+      title: name,
+      about: areaOf(list)?.label ?? '',
+      at: null,
+    }));
 
 const SCREENS = 3;
 

@@ -1,5 +1,5 @@
 // Corrective actions of the firm, open ones first.
-import type { ReactNode } from 'react';
+import { Fragment, type ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { ACTION_KINDS } from '@backsight/contract/callbacks';
 import type { CorrectiveAction } from '@backsight/contract/callbacks/actions';
@@ -18,42 +18,37 @@ const COLUMNS: Column<CorrectiveAction>[] = [
     head: 'Action',
     cell: (a) => <TextLink to="/corrective-actions/$actionId" params={{ actionId: a.id }}>{`${a.number}: ${a.title}`}</TextLink>,
   },
-  { key: 'kind', head: 'Kind', cell: (a) => ACTION_KINDS[a.kind] },
-  {
-    key: 'why',
-    head: 'Why',
-    cell: (a) => (
-      <>
-        {a.why}
-        <br />
-        {a.callbacks.map((c) => (
-          <span key={c.id}>
-            <TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>{`callback ${c.number}`}</TextLink>{' '}
-          </span>
-        ))}
-      </>
-    ),
-  },
-  { key: 'owner', head: 'Who sees to it', cell: (a) => a.owner },
-  { key: 'due', head: 'Due', cell: (a) => (a.kind === 'none' ? '' : <Day day={a.dueOn} />) },
-  {
-    key: 'review',
-    head: 'Review',
-    cell: (a) =>
-      a.reviewOn ? (
+  { key: 'why', head: 'Why', sentences: true, cell: whyOf },
+  { key: 'change', head: 'What changes', cell: changeOf },
+  { key: 'who', head: 'Who, and by when', cell: whoOf },
+  { key: 'state', head: 'State', cell: stateOf },
+];
+
+function whyOf(a: CorrectiveAction): ReactNode {
+  return (
+    <>
+      {a.why}
+      <br />
+      {a.callbacks.length === 1 ? 'Callback ' : 'Callbacks '}
+      {a.callbacks.map((c, at) => (
+        <Fragment key={c.id}>
+          {at > 0 ? ', ' : ''}
+          <TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>
+            {c.number}
+          </TextLink>
+        </Fragment>
+      ))}
+    </>
+  );
+}
+
+function changeOf(a: CorrectiveAction): ReactNode {
+  return (
+    <>
+      {ACTION_KINDS[a.kind]}
+      {a.revisionId ? (
         <>
-          <Day day={a.reviewOn} />, {a.reviewer}
-        </>
-      ) : (
-        ''
-      ),
-  },
-  {
-    key: 'change',
-    head: 'Change',
-    cell: (a) =>
-      a.revisionId ? (
-        <>
+          :{' '}
           <TextLink
             to="/procedures/revision/$revisionId"
             params={{ revisionId: a.revisionId }}
@@ -66,12 +61,28 @@ const COLUMNS: Column<CorrectiveAction>[] = [
             ` (${a.revisionState})`
           )}
         </>
-      ) : (
-        ''
-      ),
-  },
-  { key: 'state', head: 'State', cell: stateOf },
-];
+      ) : null}
+    </>
+  );
+}
+
+function whoOf(a: CorrectiveAction): ReactNode {
+  return (
+    <>
+      {a.owner}
+      {a.kind === 'none' ? null : (
+        <>
+          , by <Day day={a.dueOn} />
+        </>
+      )}
+      {a.reviewOn ? (
+        <>
+          ; {a.reviewer === a.owner ? 'reviews' : `${a.reviewer} reviews`} on <Day day={a.reviewOn} />
+        </>
+      ) : null}
+    </>
+  );
+}
 
 function stateOf(a: CorrectiveAction): ReactNode {
   if (a.state === 'open') return a.reopenedAt ? 'Open again' : 'Open';

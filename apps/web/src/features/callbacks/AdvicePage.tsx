@@ -86,7 +86,7 @@ function Edit({ one, close }: { one: SafetyAdvice; close: () => void }): ReactNo
     said: 'Approved: these words count from now on.',
     then: ({ warnings }) => (warnings.length === 0 ? close() : undefined),
   });
-  const fields = useFields({ words: one.words }, LABELS, send.error);
+  const fields = useFields({ words: one.words }, LABELS, send.error, undefined, one.danger);
   return (
     <Stack>
       {send.data?.warnings.map(({ text }) => (
@@ -97,6 +97,7 @@ function Edit({ one, close }: { one: SafetyAdvice; close: () => void }): ReactNo
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Approve these words"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id: newId(), danger: one.danger, words: fields.values.words })}

@@ -1,14 +1,16 @@
 // After the decision: whether it held, appeals to an owner, and, for the owner, what the client says of how it was handled.
 import type { ReactNode } from 'react';
+import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { Callback } from '@backsight/contract/callbacks';
 import { ANSWERS, CHECK_OUTCOMES, type AfterCallback } from '@backsight/contract/callbacks/after';
 import { afterQuery, appealForThem } from '../../api/callbacksAfter.ts';
 import { useMe } from '../../api/people.ts';
+import { CheckForm } from '../../ui/acts/CheckForm.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day, When } from '../../ui/When.tsx';
-import { CheckForm } from './CheckForm.tsx';
 import { DecideAppeal } from './DecideAppeal.tsx';
+import { useOneOpen } from './oneOpen.tsx';
 import { WordsAct } from './WordsAct.tsx';
 
 export function AfterClosing({ callback }: { callback: Callback }): ReactNode {
@@ -23,7 +25,7 @@ export function AfterClosing({ callback }: { callback: Callback }): ReactNode {
       {checks.map((check) => (
         <Check key={check.id} check={check} />
       ))}
-      {checks[0]?.outcome === null ? <CheckForm callback={callback} /> : null}
+      {checks[0]?.outcome === null ? <AskNow id={callback.id} /> : null}
       {appeals.map((appeal) => (
         <Appealed key={appeal.id} callback={callback} appeal={appeal} freeOwners={after.freeOwners} />
       ))}
@@ -43,6 +45,16 @@ export function AfterClosing({ callback }: { callback: Callback }): ReactNode {
       ) : null}
       {answered ? <Answered answer={answer} /> : null}
     </Section>
+  );
+}
+
+function AskNow({ id }: { id: string }): ReactNode {
+  const [open, setOpen] = useOneOpen('check');
+  if (open) return <CheckForm id={id} done={() => setOpen(false)} />;
+  return (
+    <Button variant="default" onClick={() => setOpen(true)}>
+      Ask whether it held
+    </Button>
   );
 }
 

@@ -37,7 +37,7 @@ export function CallbackFilters({ search, judge, onChange }: Props): ReactNode {
         <NativeSelect label="System" {...choose('system')} data={any('Every system', withChosen(options(SYSTEMS), search.system))} />
         <NativeSelect label="Count by" {...choose('by')} data={any('No groups: a list', groups)} />
       </SimpleGrid>
-      <details open={showsMore(search)} style={{ marginBottom: 'var(--bs-space-6)' }}>
+      <details data-narrows open={showsMore(search)} style={{ marginBottom: 'var(--bs-space-6)' }}>
         <summary>More</summary>
         <SimpleGrid cols={{ base: 2, sm: 4 }} mt="xs" maw="60rem" style={{ alignItems: 'end' }}>
           <NativeSelect label="State" {...choose('state')} data={any('Every state', options(STATES))} />

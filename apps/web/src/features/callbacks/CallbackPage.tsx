@@ -163,7 +163,7 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
           ...(c.remedySought ? [['What they ask for', c.remedySought] as const] : []),
           ['Received', <When at={c.receivedAt} />],
           ...(c.discoveredOn ? [['Noticed on', <Day day={c.discoveredOn} />] as const] : []),
-          ...(c.deadlineOn ? [['Paper', `served on ${c.servedOn}, ${c.serviceWay}; answer by ${c.deadlineOn}`] as const] : []),
+          ...(c.deadlineOn ? [['Paper', <Paper key="paper" callback={c} />] as const] : []),
           ['Agreement binds', bound],
           [
             'Other callbacks here',
@@ -180,6 +180,24 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
         ]}
       />
     </Section>
+  );
+}
+
+function Paper({ callback: { servedOn, serviceWay, deadlineOn } }: { callback: Callback }): ReactNode {
+  return (
+    <>
+      {servedOn ? (
+        <>
+          served on <Day day={servedOn} />
+          {serviceWay ? `, ${serviceWay}` : ''};{' '}
+        </>
+      ) : null}
+      {deadlineOn ? (
+        <>
+          answer by <Day day={deadlineOn} />
+        </>
+      ) : null}
+    </>
   );
 }
 

@@ -24,6 +24,7 @@ const columns = (zone: string): Column<CallbackLine>[] => [
   {
     key: 'number',
     head: 'Number',
+    oneLine: true,
     cell: (c) => (
       <TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>
         {c.number}

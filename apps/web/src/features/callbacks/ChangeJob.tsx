@@ -25,7 +25,7 @@ export function ChangeJob({ callback }: { callback: Callback }): ReactNode {
       setOpen(false);
     },
   });
-  const fields = useFields({ words: '', jobId: '' }, LABELS, send.error);
+  const fields = useFields({ words: '', jobId: '' }, LABELS, send.error, undefined, 'job');
   const decided = (callback.conclusions ?? []).length > 0 || callback.remedies.some(({ state }) => state !== 'refused');
   const back = (
     <Button variant="default" onClick={() => (job ? setJob(null) : setOpen(false))}>
@@ -54,6 +54,7 @@ export function ChangeJob({ callback }: { callback: Callback }): ReactNode {
         <Form
           error={send.error}
           labels={LABELS}
+          draft={fields.draft}
           submit={`Move it to job ${job.number}`}
           busy={send.isPending}
           onSubmit={() => send.mutate({ id: callback.id, jobId: job.id, words: fields.values.words })}

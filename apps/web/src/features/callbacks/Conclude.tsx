@@ -120,12 +120,13 @@ function ConfirmForm({ id, conclusionId, way, onDone }: ConfirmProps): ReactNode
   const [confirmationId] = useState(newId);
   const labels = LABELS[way];
   const send = useSend(confirmConclusion, { refresh: ['callbacks'], said: 'The conclusion is confirmed.', then: onDone });
-  const fields = useFields({ words: '' }, labels, send.error, 'confirm');
+  const fields = useFields({ words: '' }, labels, send.error, 'confirm', conclusionId);
   const { words } = fields.values;
   return (
     <Form
       error={send.error}
       labels={labels}
+      draft={fields.draft}
       scope="confirm"
       submit={way === 'person' ? 'I was not there and stand behind it' : 'Record it'}
       busy={send.isPending}

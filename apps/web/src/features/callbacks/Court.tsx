@@ -9,7 +9,7 @@ import { endCase, openCase, payCase } from '../../api/remedies.ts';
 import { Details } from '../../ui/Details.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { Section } from '../../ui/Section.tsx';
-import { todayIn } from '../../ui/time.ts';
+import { todayIn, dayText } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { useOneOpen } from './oneOpen.tsx';
@@ -46,13 +46,13 @@ function Case({ one, open }: { one: CourtCase; open: boolean }): ReactNode {
     <div style={{ marginBottom: 'var(--bs-space-6)' }}>
       <Details
         rows={[
-          ['Case', `${one.court}, ${one.reference}, filed on ${one.filedOn}`],
+          ['Case', `${one.court}, ${one.reference}, filed on ${dayText(one.filedOn)}`],
           ['Claimed', formatUsd(one.claimedCents)],
           ...(one.answerDueOn ? [['Answer due', one.answerDueOn] as const] : []),
           [
             'Outcome',
             outcome
-              ? `${COURT_ENDS[outcome.kind]} on ${outcome.decidedOn}: ${formatUsd(outcome.owedCents)}, costs ${formatUsd(outcome.costsCents)}. ${outcome.words ?? ''}`
+              ? `${COURT_ENDS[outcome.kind]} on ${dayText(outcome.decidedOn)}: ${formatUsd(outcome.owedCents)}, costs ${formatUsd(outcome.costsCents)}. ${outcome.words ?? ''}`
               : 'none yet',
           ],
           ...(outcome ? [['Paid', `${formatUsd(one.paidOwedCents)}, costs ${formatUsd(one.paidCostsCents)}`] as const] : []),

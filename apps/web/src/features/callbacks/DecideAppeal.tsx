@@ -20,7 +20,13 @@ export function DecideAppeal({ id, freeOwners }: { id: string; freeOwners: reado
   const { name } = useMe();
   const [open, setOpen] = useOneOpen('appeal');
   const send = useSend(decideAppeal, { refresh: ['callbacks'], said: 'The appeal is decided.', then: () => setOpen(false) });
-  const fields = useFields({ result: 'upheld' as keyof typeof APPEAL_RESULTS, words: '', reviewer: '' }, LABELS, send.error);
+  const fields = useFields(
+    { result: 'upheld' as keyof typeof APPEAL_RESULTS, words: '', reviewer: '' },
+    LABELS,
+    send.error,
+    undefined,
+    'appeal',
+  );
   const free = freeOwners.includes(name);
   if (!free && freeOwners.length > 0)
     return <p>{`You concluded this or were on the job: ${freeOwners.join(' or ')} decides the appeal.`}</p>;
@@ -35,6 +41,7 @@ export function DecideAppeal({ id, freeOwners }: { id: string; freeOwners: reado
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Decide the appeal"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, ...fields.values })}

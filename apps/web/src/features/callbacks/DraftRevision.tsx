@@ -40,7 +40,7 @@ function Choose({ action, book, first, onBack }: { action: Action; book: BookLin
   const begin = useSend(draftForAction, { ...done, then: () => edit(revisionId) });
   const join = useSend(linkRevision, { ...done, then: (_, sent) => edit(sent.revisionId) });
   const error = begin.error ?? join.error;
-  const fields = useFields({ procedureId: first, reason: action.title }, LABELS, error);
+  const fields = useFields({ procedureId: first, reason: action.title }, LABELS, error, undefined, action.id);
   const draft = book.find(({ id }) => id === fields.values.procedureId)?.draft ?? null;
   const submit = () =>
     draft ? join.mutate({ id: action.id, revisionId: draft.id }) : begin.mutate({ id: action.id, revisionId, ...fields.values });
@@ -49,6 +49,7 @@ function Choose({ action, book, first, onBack }: { action: Action; book: BookLin
       <Form
         error={error}
         labels={LABELS}
+        draft={fields.draft}
         submit={draft ? `Join the draft of revision ${draft.number}` : 'Begin the draft'}
         busy={begin.isPending || join.isPending}
         onSubmit={submit}

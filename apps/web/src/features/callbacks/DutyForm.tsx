@@ -6,6 +6,7 @@ import { addDuty, removeDuty } from '../../api/callbackClocks.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { minuteOf, WEEKDAYS } from '../../ui/clock.ts';
+import { numberTyped } from '../../ui/amount.ts';
 import { Form } from '../../ui/Form.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { todayIn } from '../../ui/time.ts';
@@ -50,10 +51,9 @@ export function DutyForm({ people }: { people: OnCallList['people'] }): ReactNod
   const { personId, on, position, weekdays, startMinute, endMinute, fromDay, untilDay } = fields.values;
   const send = () =>
     save.mutate({
-      ...{ id, personId, on: on === 'on', position: Number(position), weekdays: weekdays.map(Number) },
+      ...{ id, personId, on: on === 'on', position: numberTyped(position), weekdays: weekdays.map(Number) },
       ...{ startMinute: minuteOf(startMinute) ?? 0, endMinute: ends(endMinute), fromDay, untilDay: untilDay || null },
     });
-  const { value, onChange, ...order } = fields.value('position');
   const week = fields.value('weekdays');
   return (
     <Section title="Add a line">
@@ -61,7 +61,7 @@ export function DutyForm({ people }: { people: OnCallList['people'] }): ReactNod
         <SimpleGrid cols={{ base: 1, xs: 3 }}>
           <NativeSelect {...fields.text('personId')} data={people.map(({ id: one, name }) => ({ value: one, label: name }))} />
           <NativeSelect {...fields.text('on')} data={KINDS} />
-          <NumberInput {...order} value={value as number} onChange={(typed) => onChange(Number(typed))} min={1} max={99} />
+          <NumberInput {...fields.number('position')} min={1} max={99} />
           <TextInput {...fields.text('startMinute')} type="time" required />
           <TextInput {...fields.text('endMinute')} type="time" required />
           <span />

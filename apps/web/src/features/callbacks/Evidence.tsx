@@ -45,7 +45,7 @@ export function Evidence({ callback, whole = false }: { callback: Callback; whol
       ) : (
         <>
           <Photos photos={evidence.photos.filter(({ about }) => about !== null)} />
-          <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} photos={evidence.photos} traced={traced} />
+          <Recorded steps={evidence.steps.filter((s) => shown === '' || s.system === shown)} files={evidence} traced={traced} />
         </>
       )}
       <Besides acts={evidence.acts.filter((act) => shown === '' || act.atPlace || (act.systems?.includes(shown) ?? true))} />

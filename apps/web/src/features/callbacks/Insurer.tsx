@@ -11,7 +11,7 @@ import { Details } from '../../ui/Details.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
-import { todayIn } from '../../ui/time.ts';
+import { todayIn, dayText } from '../../ui/time.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day } from '../../ui/When.tsx';
@@ -31,7 +31,7 @@ export function Insurer({ callback: c }: { callback: Callback }): ReactNode {
             [
               'Policy',
               c.policy
-                ? `${c.policy.insurer} ${c.policy.number}, ends ${c.policy.endsOn}, notice to ${c.policy.noticeAddress}`
+                ? `${c.policy.insurer} ${c.policy.number}, ends ${dayText(c.policy.endsOn)}, notice to ${c.policy.noticeAddress}`
                 : 'None on record',
             ],
             ...cover(right.cover ?? null),
@@ -135,7 +135,7 @@ const POLICY = { policyId: 'It falls under', words: 'Why' };
 function OtherPolicy({ id, policies, now }: { id: string; policies: { id: string; name: string }[]; now: string }): ReactNode {
   const [open, setOpen] = useOneOpen('policy');
   const send = useSend(namePolicy, { refresh: ['callbacks'], said: 'The policy was changed.', then: () => setOpen(false) });
-  const fields = useFields({ policyId: now, words: '' }, POLICY, send.error);
+  const fields = useFields({ policyId: now, words: '' }, POLICY, send.error, undefined, 'policy');
   const { policyId, words } = fields.values;
   if (!open)
     return (
@@ -148,6 +148,7 @@ function OtherPolicy({ id, policies, now }: { id: string; policies: { id: string
       <Form
         error={send.error}
         labels={POLICY}
+        draft={fields.draft}
         submit="Change the policy"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, policyId: policyId || null, words })}

@@ -101,7 +101,7 @@ function DayAct({ act, name, label, send }: DayProps): ReactNode {
   const fields = useFields({ day: todayIn(zone), words: '' }, labels, sending.error);
   if (!open)
     return (
-      <Button variant="default" size="compact-md" my="xs" onClick={() => setOpen(true)} aria-label={name ? `${act}: ${name}` : act}>
+      <Button variant="default" size="compact-md" my="xs" me="xs" onClick={() => setOpen(true)} aria-label={name ? `${act}: ${name}` : act}>
         {act}
       </Button>
     );
@@ -139,7 +139,7 @@ function SetDays({ id, paper }: { id: string; paper: Paper }): ReactNode {
   );
   if (!open)
     return (
-      <Button variant="default" size="compact-md" m="xs" onClick={() => setOpen(true)}>
+      <Button variant="default" size="compact-md" my="xs" onClick={() => setOpen(true)}>
         Set the days anew
       </Button>
     );

@@ -14,11 +14,12 @@ type Props = { actionId: string; jobId: string; gap: keyof typeof GAPS; onDone: 
 export function LookElsewhere({ actionId, jobId, gap, onDone }: Props): ReactNode {
   const [lookId] = useState(newId);
   const send = useSend(lookElsewhere, { refresh: ['callbacks', 'action', actionId, 'elsewhere'], said: 'Noted.', then: onDone });
-  const fields = useFields({ verdict: 'same_gap' as keyof typeof VERDICTS, words: '' }, LABELS, send.error);
+  const fields = useFields({ verdict: 'same_gap' as keyof typeof VERDICTS, words: '' }, LABELS, send.error, undefined, jobId);
   return (
     <Form
       error={send.error}
       labels={LABELS}
+      draft={fields.draft}
       submit="Keep"
       busy={send.isPending}
       onSubmit={() => send.mutate({ id: actionId, jobId, lookId, gap, ...fields.values })}

@@ -108,7 +108,7 @@ const RESERVE = { cents: 'New amount set aside (0 releases it)', words: 'Why' };
 function Reserve({ id }: { id: string }): ReactNode {
   const [open, setOpen] = useOneOpen('reserve');
   const send = useSend(setReserve, { refresh: ['callbacks'], said: 'The money set aside was changed.', then: () => setOpen(false) });
-  const fields = useFields({ cents: '', words: '' }, RESERVE, send.error);
+  const fields = useFields({ cents: '', words: '' }, RESERVE, send.error, undefined, 'reserve');
   if (!open)
     return (
       <Button variant="default" onClick={() => setOpen(true)}>
@@ -120,6 +120,7 @@ function Reserve({ id }: { id: string }): ReactNode {
       <Form
         error={send.error}
         labels={RESERVE}
+        draft={fields.draft}
         submit="Set aside"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, cents: cents(fields.values.cents), words: fields.values.words })}
@@ -142,7 +143,7 @@ function Clear({ id }: { id: string }): ReactNode {
   const [open, setOpen] = useOneOpen('clear');
   const me = useMe();
   const send = useSend(clearCallback, { refresh: ['callbacks'], said: 'Recorded.', then: () => setOpen(false) });
-  const fields = useFields({ kind: 'insurer_consent' as keyof typeof CLEARANCES, words: '' }, CLEAR, send.error);
+  const fields = useFields({ kind: 'insurer_consent' as keyof typeof CLEARANCES, words: '' }, CLEAR, send.error, undefined, 'clear');
   const kinds = options(CLEARANCES).filter(({ value }) => value === 'insurer_consent' || me.roles.includes('owner'));
   if (!open)
     return (
@@ -155,6 +156,7 @@ function Clear({ id }: { id: string }): ReactNode {
       <Form
         error={send.error}
         labels={CLEAR}
+        draft={fields.draft}
         submit="Record it"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, ...fields.values })}

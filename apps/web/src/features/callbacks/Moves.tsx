@@ -59,7 +59,7 @@ type BecomeKind = 'missed' | 'damage_or_injury' | 'conduct' | 'fee';
 function Become({ id }: { id: string }): ReactNode {
   const [open, setOpen] = useOneOpen('become');
   const send = useSend(becomeCallback, { refresh: ['callbacks'], said: 'It is a callback now.' });
-  const fields = useFields({ kind: 'missed' as BecomeKind, words: '' }, LABELS, send.error);
+  const fields = useFields({ kind: 'missed' as BecomeKind, words: '' }, LABELS, send.error, undefined, 'become');
   const kinds = (['missed', 'damage_or_injury', 'conduct', 'fee'] as const).map((value) => ({ value, label: KINDS[value] }));
   if (!open)
     return (
@@ -72,6 +72,7 @@ function Become({ id }: { id: string }): ReactNode {
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Make it a callback"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id, ...fields.values })}

@@ -156,7 +156,7 @@ const LABELS = { reviewer: 'Decided by somebody outside the firm', words: 'What 
 /** An approval with words: of whoever is signed in, or of an outside reviewer in a firm with one lead inspector. */
 function Decide({ remedy, onDone }: { remedy: Remedy; onDone: () => void }): ReactNode {
   const send = useSend(decideRemedy, { refresh: ['callbacks'], said: 'Approved.', then: onDone });
-  const fields = useFields({ reviewer: '', words: '', goOn: '' }, LABELS, send.error);
+  const fields = useFields({ reviewer: '', words: '', goOn: '' }, LABELS, send.error, undefined, remedy.id);
   const [blank] = useState({ decision: 'approved' as const });
   const said = Object.fromEntries(Object.entries(fields.values).filter(([, text]) => text.trim() !== ''));
   return (
@@ -164,6 +164,7 @@ function Decide({ remedy, onDone }: { remedy: Remedy; onDone: () => void }): Rea
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Approve it"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id: remedy.id, ...blank, ...said })}

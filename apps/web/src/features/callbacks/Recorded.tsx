@@ -3,14 +3,16 @@ import type { ReactNode } from 'react';
 import type { CallbackEvidence } from '@backsight/contract/callbacks';
 import { sayNear } from '@backsight/domain/sitework/nearby';
 import { useMe } from '../../api/people.ts';
-import { photoAddress } from '../../api/photos.ts';
+import { fetchSpoken, photoAddress } from '../../api/photos.ts';
 import { PhotoStrip } from '../../ui/PhotoStrip.tsx';
+import { SpokenSound } from '../../ui/SpokenSound.tsx';
 import { instantText } from '../../ui/time.ts';
 import { When } from '../../ui/When.tsx';
 import classes from './Story.module.css';
 
 type Step = CallbackEvidence['steps'][number];
-type Photo = CallbackEvidence['photos'][number];
+type Files = Pick<CallbackEvidence, 'photos' | 'spoken'>;
+type Photo = Files['photos'][number];
 const MATCHES: Record<string, string> = { outside: ' · outside the usual range', differs: ' · the counts differ' };
 
 const COMPARED = {
@@ -21,29 +23,29 @@ const COMPARED = {
 
 type Props = {
   steps: readonly Step[];
-  photos: readonly Photo[];
+  files: Files;
   /** The step that was named in the conclusion: it comes first. */ traced: string | null;
 };
 /** So many gaps are read at a glance; more stand behind their number. */
 const FEW = 8;
 
-export function Recorded({ steps: all, photos, traced }: Props): ReactNode {
+export function Recorded({ steps: all, files, traced }: Props): ReactNode {
   const steps = all.toSorted((a, b) => Number(b.stepKey === traced) - Number(a.stepKey === traced));
   const gaps = steps.filter(({ entries }) => entries.length === 0);
   return (
     <>
-      <Steps steps={steps.filter(({ entries }) => entries.length > 0)} photos={photos} traced={traced} />
+      <Steps steps={steps.filter(({ entries }) => entries.length > 0)} files={files} traced={traced} />
       {gaps.length > 0 ? (
         <details open={gaps.length <= FEW}>
           <summary>Nothing recorded ({gaps.length})</summary>
-          <Steps steps={gaps} photos={[]} traced={traced} />
+          <Steps steps={gaps} files={files} traced={traced} />
         </details>
       ) : null}
     </>
   );
 }
 
-function Steps({ steps, photos, traced }: Props): ReactNode {
+function Steps({ steps, files, traced }: Props): ReactNode {
   return (
     <ul className={classes.steps}>
       {steps.map((step) => (
@@ -54,7 +56,7 @@ function Steps({ steps, photos, traced }: Props): ReactNode {
             {step.stepKey === traced ? <div className={classes.traced}>Named in the conclusion</div> : null}
             {step.comparison ? <div>{COMPARED[step.comparison]}</div> : null}
             {step.entries.map((entry) => (
-              <Entry key={entry.id} entry={entry} photos={photos.filter(({ entries }) => entries.includes(entry.id))} />
+              <Entry key={entry.id} entry={entry} files={files} />
             ))}
           </div>
           <div className={classes.asks}>
@@ -70,7 +72,8 @@ function Steps({ steps, photos, traced }: Props): ReactNode {
   );
 }
 
-function Entry({ entry: e, photos }: { entry: Step['entries'][number]; photos: readonly Photo[] }): ReactNode {
+function Entry({ entry: e, files }: { entry: Step['entries'][number]; files: Files }): ReactNode {
+  const named = ({ entries }: { entries: readonly string[] }): boolean => entries.includes(e.id);
   const words = `${e.answer}${MATCHES[e.match] ?? ''}${e.note ? `. ${e.note}` : ''}`;
   return (
     <div>
@@ -81,8 +84,26 @@ function Entry({ entry: e, photos }: { entry: Step['entries'][number]; photos: r
         {e.superseded ? ' (replaced later)' : ''}
         {e.correction ? ` (correction: ${e.correction})` : ''}
       </small>
-      <Photos photos={photos} />
+      <Photos photos={files.photos.filter(named)} />
+      <Spoken notes={files.spoken.filter(named)} />
     </div>
+  );
+}
+
+/** Each to be listened to; one that has not come is said. */
+function Spoken({ notes }: { notes: Files['spoken'] }): ReactNode {
+  const me = useMe();
+  return notes.map(({ id, recordId, takenAt, by, seconds }) =>
+    takenAt === null ? (
+      <p key={id}>Spoken note of {by} that is not here</p>
+    ) : (
+      <SpokenSound
+        key={id}
+        words={`Spoken note, ${instantText(takenAt, me.zone)}, ${by}`}
+        seconds={seconds}
+        load={() => fetchSpoken(recordId, id)}
+      />
+    ),
   );
 }
 

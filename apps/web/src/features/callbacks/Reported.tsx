@@ -2,6 +2,7 @@
 import type { ReactNode } from 'react';
 import type { CallbackEvidence } from '@backsight/contract/callbacks';
 import { Day } from '../../ui/When.tsx';
+import { dayText } from '../../ui/time.ts';
 
 export function Reported({ report: r, system }: { report: CallbackEvidence['reports'][number]; system: string | null }): ReactNode {
   const of = (name: string): boolean => system === null || name === system;
@@ -12,7 +13,7 @@ export function Reported({ report: r, system }: { report: CallbackEvidence['repo
   return (
     <div>
       <p>
-        {`Version ${r.version}: inspected ${r.inspectedOn}, completed ${r.completedOn}, `}
+        {`Version ${r.version}: inspected ${dayText(r.inspectedOn)}, completed ${dayText(r.completedOn)}, `}
         {r.deliveredOn ? (
           <>
             handed over <Day day={r.deliveredOn} />

@@ -71,13 +71,20 @@ const LABELS = { result: 'Did it work?', words: 'What this rests on', nextOn: 'L
 
 function Say({ action: a, onDone }: { action: Action; onDone: () => void }): ReactNode {
   const send = useSend(reviewAction, { refresh: ['callbacks'], said: 'Review kept, with the figures of now.', then: onDone });
-  const fields = useFields({ result: 'too_early' as keyof typeof REVIEW_RESULTS, words: '', nextOn: '' }, LABELS, send.error);
+  const fields = useFields(
+    { result: 'too_early' as keyof typeof REVIEW_RESULTS, words: '', nextOn: '' },
+    LABELS,
+    send.error,
+    undefined,
+    a.id,
+  );
   const { nextOn, ...values } = fields.values;
   return (
     <Stack maw="40rem">
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Keep the review"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id: a.id, ...values, nextOn: values.result === 'too_early' && nextOn ? nextOn : null })}

@@ -53,13 +53,14 @@ const LABELS = { validUntil: 'The offer stands through', words: 'What it is for,
 function Offer({ remedyId, onDone }: { remedyId: string; onDone: () => void }): ReactNode {
   const [offerId] = useState(newId);
   const send = useSend(offerRemedy, { refresh: ['callbacks'], said: 'The offer goes out by mail.', then: onDone });
-  const fields = useFields({ validUntil: '', words: '' }, LABELS, send.error);
+  const fields = useFields({ validUntil: '', words: '' }, LABELS, send.error, undefined, remedyId);
   return (
     <Stack maw="40rem" w="100%">
       <p>{`The letter says: "${MADE_TO_SETTLE}" (That an offer to settle proves no fault: Wis. Stat. 904.08, from memory, to be read in the source.)`}</p>
       <Form
         error={send.error}
         labels={LABELS}
+        draft={fields.draft}
         submit="Send the offer"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id: remedyId, offerId, ...fields.values })}
@@ -80,13 +81,14 @@ const END = { end: 'The offer was', words: 'What was said' };
 
 function EndOffer({ offerId, onDone }: { offerId: string; onDone: () => void }): ReactNode {
   const send = useSend(endOffer, { refresh: ['callbacks'], said: 'The offer has ended.', then: onDone });
-  const fields = useFields({ end: 'accepted' as keyof typeof OFFER_ENDS, words: '' }, END, send.error);
+  const fields = useFields({ end: 'accepted' as keyof typeof OFFER_ENDS, words: '' }, END, send.error, undefined, offerId);
   const { end, words } = fields.values;
   return (
     <Stack maw="40rem" w="100%">
       <Form
         error={send.error}
         labels={END}
+        draft={fields.draft}
         submit="End the offer"
         busy={send.isPending}
         onSubmit={() => send.mutate({ id: offerId, end, ...(words.trim() ? { words } : {}) })}

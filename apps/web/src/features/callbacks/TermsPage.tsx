@@ -104,7 +104,6 @@ function ChangeForm({ term: { kind, clock, now } }: { term: ClockTerm }): ReactN
   });
   const fields = useFields({ amount: now.amount, unit: now.unit as NewTerm['unit'], source: '' }, LABELS, save.error);
   if (!open) return null;
-  const { value, onChange, ...amount } = fields.value('amount');
   return (
     <Stack maw="40rem" mt="sm">
       <h3>{NAMES[clock]}</h3>
@@ -121,7 +120,7 @@ function ChangeForm({ term: { kind, clock, now } }: { term: ClockTerm }): ReactN
         }
       >
         <SimpleGrid cols={{ base: 1, xs: 2 }}>
-          <NumberInput {...amount} value={value as number} onChange={(typed) => onChange(Number(typed))} allowDecimal={false} />
+          <NumberInput {...fields.number('amount')} allowDecimal={false} />
           <NativeSelect {...fields.text('unit')} data={Object.entries(UNITS).map(([unit, label]) => ({ value: unit, label }))} />
         </SimpleGrid>
         <TextInput {...fields.text('source')} required mt="sm" placeholder="Our handbook, page 4" />

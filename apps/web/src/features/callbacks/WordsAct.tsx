@@ -12,7 +12,7 @@ export function WordsAct({ act, label, said, needed = false, send }: Props): Rea
   const [open, setOpen] = useOneOpen(act);
   const sending = useSend(send, { refresh: ['callbacks'], said, then: () => setOpen(false) });
   const labels = { words: label };
-  const fields = useFields({ words: '' }, labels, sending.error);
+  const fields = useFields({ words: '' }, labels, sending.error, undefined, act);
   if (!open)
     return (
       <Button variant="default" onClick={() => setOpen(true)}>
@@ -24,6 +24,7 @@ export function WordsAct({ act, label, said, needed = false, send }: Props): Rea
       <Form
         error={sending.error}
         labels={labels}
+        draft={fields.draft}
         submit={act}
         busy={sending.isPending}
         onSubmit={() => sending.mutate(fields.values.words.trim() || undefined)}

@@ -4,6 +4,8 @@ import { Button, Group, NativeSelect, Stack, TextInput } from '@mantine/core';
 import { FEE_KINDS, type FeeRule, type SchedulePage } from '@backsight/contract/fees/schedules';
 import { changeSchedule } from '../../api/feeSetUp.ts';
 import { asProblem } from '../../api/problemError.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { RuleEditor } from '../../ui/applicability/RuleEditor.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
@@ -11,10 +13,12 @@ import { useSend } from '../../ui/useSend.ts';
 import { freshRule, problemsOf, type Kind } from './drafting.ts';
 import { RuleAmounts } from './RuleAmounts.tsx';
 
-type Props = { schedule: SchedulePage; rules: FeeRule[]; onRules: (rules: FeeRule[]) => void };
+/** `typed`: name and rules as they are typed, kept until they are saved. */
+type Props = { schedule: SchedulePage; typed: ReturnType<typeof useDraft<{ name: string; rules: FeeRule[] }>> };
 
-export function DraftEditor({ schedule, rules, onRules }: Props): ReactNode {
-  const [name, setName] = useState(schedule.name);
+export function DraftEditor({ schedule, typed: { values, setValues, draft } }: Props): ReactNode {
+  const { name, rules } = values;
+  const onRules = (next: FeeRule[]) => setValues((before) => ({ ...before, rules: next }));
   const [open, setOpen] = useState<string | null>(null);
   const [kind, setKind] = useState<Kind>('surcharge');
   const save = useSend(changeSchedule, { refresh: ['fee-schedules'], said: 'The draft is saved.' });
@@ -27,13 +31,17 @@ export function DraftEditor({ schedule, rules, onRules }: Props): ReactNode {
   return (
     <Section title="Rules of the draft">
       <ProblemNote of={save.error} />
+      <Kept draft={draft} />
       <TextInput
         label="Name of the schedule"
         maw={360}
         mb="sm"
         value={name}
         maxLength={80}
-        onChange={(event) => setName(event.currentTarget.value)}
+        onChange={(event) => {
+          const typed = event.currentTarget.value;
+          setValues((before) => ({ ...before, name: typed }));
+        }}
       />
       <Stack gap="sm">
         {rules.map((rule, at) => (
@@ -59,7 +67,10 @@ export function DraftEditor({ schedule, rules, onRules }: Props): ReactNode {
         <Button variant="default" onClick={add}>
           Add a rule
         </Button>
-        <Button loading={save.isPending} onClick={() => save.mutate({ id: schedule.id, version: schedule.version, name, rules })}>
+        <Button
+          loading={save.isPending}
+          onClick={() => whileSending(draft, () => save.mutate({ id: schedule.id, version: schedule.version, name, rules }))}
+        >
           Save the draft
         </Button>
       </Group>
@@ -74,7 +85,7 @@ type OneProps = {
   open: boolean;
   onOpen: (open: boolean) => void;
   problems: { field: string; message: string }[];
-  onRules: Props['onRules'];
+  onRules: (rules: FeeRule[]) => void;
 };
 
 function OneRule({ rules, at, schedule, open, onOpen, problems, onRules }: OneProps): ReactNode {
@@ -84,13 +95,13 @@ function OneRule({ rules, at, schedule, open, onOpen, problems, onRules }: OnePr
   const title = rule.label || `New ${FEE_KINDS[rule.kind]}`;
   const words = schedule.words.find(({ key }) => key === rule.key)?.text;
   return (
-    <section aria-label={title} style={{ borderTop: '1px solid var(--bs-edge)', paddingTop: 'var(--bs-space-4)' }}>
-      <Group justify="space-between" align="flex-start" wrap="nowrap">
-        <div>
+    <section aria-label={title} style={{ borderTop: '1px solid var(--bs-line)', paddingTop: 'var(--bs-space-4)' }}>
+      <Group justify="space-between" align="flex-start" gap="xs">
+        <div style={{ flex: '1 1 18rem' }}>
           <strong>{title}</strong>
           <div style={{ color: 'var(--bs-ink-soft)' }}>{words ?? FEE_KINDS[rule.kind]}</div>
         </div>
-        <Group gap="xs" justify="flex-end">
+        <Group gap="xs" wrap="nowrap">
           <Button
             size="compact-sm"
             variant="default"

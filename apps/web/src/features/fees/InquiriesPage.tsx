@@ -1,13 +1,15 @@
 // Prices that were asked and not booked: whom to ask again, booking without typing it anew, and what became of the others.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
 import { INQUIRY_OUTCOMES, type InquiryLine, type InquiryOutcome } from '@backsight/contract/jobs/inquiries';
 import { closeInquiry, followUpInquiry, inquiriesQuery, inquiryQuery } from '../../api/feeSetUp.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
+import { useDraft, whileSending } from '../../ui/draft.ts';
 import { Empty } from '../../ui/Empty.tsx';
 import { Follows } from '../../ui/Follows.tsx';
+import { Kept } from '../../ui/Kept.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Money } from '../../ui/Money.tsx';
@@ -140,14 +142,20 @@ const REASONS = Object.entries(INQUIRY_OUTCOMES)
   .filter(([key]) => key !== 'booked')
   .map(([value, label]) => ({ value, label }));
 
+function useTyped({ id, followUpOn, note }: InquiryLine) {
+  const { values, setValues, draft } = useDraft(
+    { followUpOn: followUpOn ?? '', note, outcome: 'price' as InquiryOutcome, outcomeNote: '' },
+    `inquiry ${id}`,
+  );
+  return { values, draft, set: (part: Partial<typeof values>) => setValues((before) => ({ ...before, ...part })) };
+}
+
 function OneInquiry({ inquiry, done }: { inquiry: InquiryLine; done: () => void }): ReactNode {
   const { id, version, caller } = inquiry;
   const navigate = useNavigate();
   const full = useQuery(inquiryQuery(id));
-  const [followUpOn, setFollowUpOn] = useState(inquiry.followUpOn ?? '');
-  const [note, setNote] = useState(inquiry.note);
-  const [outcome, setOutcome] = useState<InquiryOutcome>('price');
-  const [outcomeNote, setOutcomeNote] = useState('');
+  const { values, set, draft } = useTyped(inquiry);
+  const { followUpOn, note, outcome, outcomeNote } = values;
   const follow = useSend(followUpInquiry, {
     refresh: ['inquiries'],
     said: 'The day is set.',
@@ -158,6 +166,7 @@ function OneInquiry({ inquiry, done }: { inquiry: InquiryLine; done: () => void 
   return (
     <Section title={`Inquiry of ${caller}`}>
       <ProblemNote of={follow.error ?? close.error ?? full.error} />
+      <Kept draft={draft} />
       <ul>
         {full.data?.lines.map((line) => (
           <li key={line.rule}>
@@ -169,12 +178,17 @@ function OneInquiry({ inquiry, done }: { inquiry: InquiryLine; done: () => void 
         <Button onClick={() => void navigate({ to: '/book', search: { inquiry: id } })}>Book it now</Button>
       </Group>
       <Group align="flex-end" mb="sm">
-        <TextInput label="Follow up on" type="date" value={followUpOn} onChange={(event) => setFollowUpOn(event.currentTarget.value)} />
-        <TextInput label="Note" value={note} maxLength={500} onChange={(event) => setNote(event.currentTarget.value)} />
+        <TextInput
+          label="Follow up on"
+          type="date"
+          value={followUpOn}
+          onChange={(event) => set({ followUpOn: event.currentTarget.value })}
+        />
+        <TextInput label="Note" value={note} maxLength={500} onChange={(event) => set({ note: event.currentTarget.value })} />
         <Button
           variant="default"
           loading={follow.isPending}
-          onClick={() => follow.mutate({ id, version, followUpOn: followUpOn || null, note })}
+          onClick={() => whileSending(draft, () => follow.mutate({ id, version, followUpOn: followUpOn || null, note }))}
         >
           Set the day
         </Button>
@@ -184,13 +198,18 @@ function OneInquiry({ inquiry, done }: { inquiry: InquiryLine; done: () => void 
           label="What became of it"
           value={outcome}
           data={REASONS}
-          onChange={(event) => setOutcome(event.currentTarget.value as InquiryOutcome)}
+          onChange={(event) => set({ outcome: event.currentTarget.value as InquiryOutcome })}
         />
-        <TextInput label="In words" value={outcomeNote} maxLength={300} onChange={(event) => setOutcomeNote(event.currentTarget.value)} />
+        <TextInput
+          label="In words"
+          value={outcomeNote}
+          maxLength={300}
+          onChange={(event) => set({ outcomeNote: event.currentTarget.value })}
+        />
         <Button
           variant="default"
           loading={close.isPending}
-          onClick={() => close.mutate({ id, version, outcome, outcomeNote, jobId: null })}
+          onClick={() => whileSending(draft, () => close.mutate({ id, version, outcome, outcomeNote, jobId: null }))}
         >
           Close it
         </Button>

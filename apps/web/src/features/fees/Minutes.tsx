@@ -4,6 +4,7 @@ import { Button, Group, NumberInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { MinutesRow, VisitKindLine } from '@backsight/contract/jobs/services';
 import { changeMinutes, changeVisitKind, minutesQuery } from '../../api/feeSetUp.ts';
+import { asProblem } from '../../api/problemError.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Form } from '../../ui/Form.tsx';
 import { Loading } from '../../ui/Loading.tsx';
@@ -32,6 +33,8 @@ export function Minutes({ mayChange }: { mayChange: boolean }): ReactNode {
   );
 }
 
+const wrongAt = (error: unknown, at: string): string | undefined => asProblem(error)?.fields.find(({ field }) => field === at)?.message;
+
 const OF = { visit: 'at the house', report: 'writing, after the visit', walk_through: 'the client is shown the house' };
 
 function Rules({ version, rules, mayChange }: { version: number; rules: MinutesRow[]; mayChange: boolean }): ReactNode {
@@ -59,6 +62,7 @@ function Rules({ version, rules, mayChange }: { version: number; rules: MinutesR
             min={0}
             max={720}
             allowDecimal={false}
+            error={wrongAt(save.error, `minutes.${key}`)}
             value={typed[key] ?? minutes}
             onChange={(value) => setTyped((before) => ({ ...before, [key]: value }))}
           />
@@ -144,6 +148,7 @@ function KindForm({ kind, done }: { kind: VisitKindLine; done: () => void }): Re
             min={5}
             max={720}
             allowDecimal={false}
+            error={wrongAt(save.error, 'minutes')}
             value={minutes}
             onChange={setMinutes}
           />
@@ -153,6 +158,7 @@ function KindForm({ kind, done }: { kind: VisitKindLine; done: () => void }): Re
             min={0}
             max={720}
             allowDecimal={false}
+            error={wrongAt(save.error, 'reportMinutes')}
             value={reportMinutes}
             onChange={setReport}
           />

@@ -1,11 +1,12 @@
 // One fee schedule: its rules in words or as a draft that is edited, how it differs from another, what it would charge and would have brought.
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import type { FeeRule, SchedulePage as Schedule } from '@backsight/contract/fees/schedules';
 import { scheduleQuery, schedulesQuery } from '../../api/feeSetUp.ts';
 import { useMe } from '../../api/people.ts';
+import { useDraft } from '../../ui/draft.ts';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -44,15 +45,15 @@ export function SchedulePage(): ReactNode {
 
 function Content({ schedule, onBeside }: { schedule: Schedule; onBeside: (id: string) => void }): ReactNode {
   const { roles } = useMe();
-  const [rules, setRules] = useState(() => schedule.rules as FeeRule[]);
   const editing = schedule.state === 'draft' && roles.includes('owner');
+  const typed = useDraft({ name: schedule.name, rules: schedule.rules as FeeRule[] }, editing ? 'schedule' : null);
   const others = useQuery(schedulesQuery).data?.items ?? [];
   return (
     <>
       {roles.includes('owner') ? <ScheduleActs schedule={schedule} /> : null}
-      {editing ? <DraftEditor schedule={schedule} rules={rules} onRules={setRules} /> : <InWords schedule={schedule} />}
+      {editing ? <DraftEditor schedule={schedule} typed={typed} /> : <InWords schedule={schedule} />}
       <Section title="What one house would cost">
-        <WhatIf rules={rules} services={schedule.services} />
+        <WhatIf rules={typed.values.rules} services={schedule.services} />
       </Section>
       <Section title="Beside another schedule">
         <NativeSelect

@@ -31,7 +31,7 @@ const COLUMNS: Column<ScheduleLine>[] = [
   { key: 'state', head: 'State', cell: stateOf },
   { key: 'from', head: 'From', cell: ({ inForceFrom }) => (inForceFrom ? <When at={inForceFrom} /> : 'not set') },
   { key: 'rules', head: 'Rules', align: 'right', cell: ({ rules }) => rules },
-  { key: 'jobs', head: 'Jobs booked by it', align: 'right', cell: ({ jobs }) => jobs },
+  { key: 'jobs', head: 'Jobs booked by it', align: 'right', cell: ({ jobs }) => jobs.toLocaleString('en-US') },
 ];
 
 export function SchedulesPage(): ReactNode {

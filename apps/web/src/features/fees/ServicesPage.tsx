@@ -10,6 +10,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
+import { dayText } from '../../ui/time.ts';
 import { Minutes } from './Minutes.tsx';
 import { ServiceForm } from './ServiceForm.tsx';
 
@@ -52,8 +53,8 @@ const columnsFor = (choose: ((key: string) => void) | null): Column<ServiceLine>
   { key: 'name', head: 'Service', cell: ({ name }) => name },
   { key: 'words', head: 'Found by', cell: ({ searchWords }) => searchWords.join(', ') },
   { key: 'who', head: 'Done by', cell: ({ providerOnly }) => (providerOnly ? 'an outside provider' : 'our pair') },
-  { key: 'state', head: 'Offered', cell: ({ endedOn }) => (endedOn === null ? 'yes' : `not since ${endedOn}`) },
-  { key: 'jobs', head: 'Jobs', align: 'right', cell: ({ jobs }) => jobs },
+  { key: 'state', head: 'Offered', cell: ({ endedOn }) => (endedOn === null ? 'yes' : `not since ${dayText(endedOn)}`) },
+  { key: 'jobs', head: 'Jobs', align: 'right', cell: ({ jobs }) => jobs.toLocaleString('en-US') },
   ...(choose
     ? [
         {

@@ -36,10 +36,7 @@ export function AfterRules(): ReactNode {
 function RulesForm({ rules: { version, ...rules } }: { rules: Rules }): ReactNode {
   const save = useSend(setAfterRules, { refresh: ['after-rules'], said: 'The days count from now on.' });
   const fields = useFields(rules, LABELS, save.error, 'after');
-  const days = (name: keyof typeof LABELS) => {
-    const { value, onChange, ...rest } = fields.value(name);
-    return <NumberInput {...rest} value={value} onChange={(typed) => onChange(Number(typed))} min={1} max={365} allowDecimal={false} />;
-  };
+  const days = (name: keyof typeof LABELS) => <NumberInput {...fields.number(name)} min={1} max={365} allowDecimal={false} />;
   return (
     <Form
       error={save.error}

@@ -4,6 +4,7 @@ import { NumberInput, SimpleGrid } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import type { DeskRulesPage } from '@backsight/contract/jobs/desk';
 import { changeDeskRules, deskRulesQuery } from '../../api/desk.ts';
+import { numberTyped } from '../../ui/amount.ts';
 import { Form } from '../../ui/Form.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
@@ -53,7 +54,7 @@ function RulesForm({ page: { version, rules } }: { page: DeskRulesPage }): React
     save.error,
     'desk',
   );
-  const of = (name: string): number => fields.values[name]!;
+  const of = (name: string): number => numberTyped(fields.values[name]);
   const send = () =>
     save.mutate({
       version,
@@ -88,12 +89,9 @@ function RulesForm({ page: { version, rules } }: { page: DeskRulesPage }): React
       onSubmit={send}
     >
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
-        {[...NAMES, ...Object.keys(prices)].map((name) => {
-          const { value, onChange, ...rest } = fields.value(name);
-          return (
-            <NumberInput key={name} {...rest} value={value as number} onChange={(typed) => onChange(Number(typed))} allowNegative={false} />
-          );
-        })}
+        {[...NAMES, ...Object.keys(prices)].map((name) => (
+          <NumberInput key={name} {...fields.number(name)} allowNegative={false} />
+        ))}
       </SimpleGrid>
     </Form>
   );

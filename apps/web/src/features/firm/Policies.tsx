@@ -12,6 +12,7 @@ import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day } from '../../ui/When.tsx';
+import { dayText } from '../../ui/time.ts';
 import { BASES, KINDS, PolicyForm } from './PolicyForm.tsx';
 
 const ACTS = { change: 'Change', renew: 'Renew', end: 'End' } as const;
@@ -118,7 +119,14 @@ function EndPolicy({ policy, done }: { policy: Policy; done: () => void }): Reac
         </Button>
       }
     >
-      <TextInput {...text('endsOn')} type="date" required maw="16rem" mt="md" description={`On file it ends on ${policy.endsOn}`} />
+      <TextInput
+        {...text('endsOn')}
+        type="date"
+        required
+        maw="16rem"
+        mt="md"
+        description={`On file it ends on ${dayText(policy.endsOn)}`}
+      />
       <TextInput {...text('reason')} required mt="sm" />
     </Form>
   );

@@ -59,18 +59,9 @@ function Change({ firm }: { firm: Firm }): ReactNode {
     save.error,
   );
   const { text } = fields;
-  const number = (key: 'holdMinutes' | 'graceDays' | 'reportDueDays') => {
-    const { value, onChange, ...rest } = fields.value(key);
-    return (
-      <NumberInput
-        {...rest}
-        value={value as number}
-        onChange={(typed) => onChange(Number(typed))}
-        allowDecimal={false}
-        allowNegative={false}
-      />
-    );
-  };
+  const number = (key: 'holdMinutes' | 'graceDays' | 'reportDueDays') => (
+    <NumberInput {...fields.number(key)} allowDecimal={false} allowNegative={false} />
+  );
   return (
     <Form
       error={save.error}

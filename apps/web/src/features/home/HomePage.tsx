@@ -2,7 +2,9 @@
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { homeQuery } from '../../api/home.ts';
+import { useMe } from '../../api/people.ts';
 import { Empty } from '../../ui/Empty.tsx';
+import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -13,6 +15,21 @@ import { NOTHING } from './words.ts';
 /** So many lists, the weightiest, show more of their lines. */
 const WEIGHTY = 3;
 
+/** The way to what comes next: nobody stays on an empty page. */
+function NothingNow(): ReactNode {
+  const { roles } = useMe();
+  return (
+    <Empty>
+      {NOTHING}{' '}
+      {roles.includes('inspector') ? (
+        <TextLink to="/my-day">Your visits of today and tomorrow</TextLink>
+      ) : (
+        <TextLink to="/week">See the week</TextLink>
+      )}
+    </Empty>
+  );
+}
+
 export function HomePage(): ReactNode {
   const home = useQuery(homeQuery());
   const filled = (home.data?.lists ?? []).filter(({ count }) => count > 0);
@@ -22,7 +39,7 @@ export function HomePage(): ReactNode {
       <ProblemNote of={home.error} />
       {home.isPending ? <Loading /> : null}
       {steps ? <FirstSteps steps={steps} /> : null}
-      {home.data && filled.length === 0 && !steps ? <Empty>{NOTHING}</Empty> : null}
+      {home.data && filled.length === 0 && !steps ? <NothingNow /> : null}
       {filled.map((list, at) => (
         <HomeSection key={list.key} list={list} lines={at < WEIGHTY ? 5 : 3} />
       ))}

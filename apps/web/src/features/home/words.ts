@@ -10,7 +10,7 @@ type Words = {
 };
 
 export const WORDS: Record<HomeKey, Words> = {
-  dangerUnanswered: { title: 'Danger: nobody has it yet', time: 'since', act: 'Take it' },
+  dangerUnanswered: { title: 'Danger: nobody has it yet', time: 'since', act: 'I have it' },
   legalOverdue: { title: 'Legal papers whose deadline was missed', time: 'was due', act: 'Answer it' },
   injuriesToReport: { title: 'Injuries of our own people to report', time: 'by', act: 'Report it' },
   sameDayMissing: { title: 'Legal papers: to do on the same day', time: 'came in', act: 'Do it now' },
@@ -65,7 +65,7 @@ const PLACES: Record<string, (id: string) => string> = {
   job: (id) => `/jobs/${id}`,
   visit: (id) => `/visits/${id}/start`,
   text: (id) => `/agreement-texts/${id}`,
-  inquiry: () => '/inquiries',
+  inquiry: (id) => `/inquiries?inquiry=${id}`,
   tests: (id) => `/jobs/${id}/tests`,
   account: (id) => `/accounts/${id}`,
   record: (id) => `/jobs/${id}/record`,

@@ -14,8 +14,8 @@ export function AskOwner({ of, id, name }: { of: keyof typeof SEND; id: string; 
   const mark = useChange(SEND[of], `Noted for ${name}.`, () => setOpen(false));
   if (!open)
     return (
-      <Button size="compact-md" variant="default" onClick={() => setOpen(true)}>
-        Ask me before booking for {name}
+      <Button size="compact-md" variant="default" aria-label={`Ask me before booking for ${name}`} onClick={() => setOpen(true)}>
+        Ask me before booking{of === 'house' ? ' for this house' : ''}
       </Button>
     );
   return (

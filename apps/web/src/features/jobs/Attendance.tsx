@@ -4,6 +4,8 @@ import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { ARRIVES, type JobDesk } from '@backsight/contract/jobs/desk';
 import { noteAttendance } from '../../api/desk.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { When } from '../../ui/When.tsx';
 import { useChange } from './useChange.ts';
@@ -40,35 +42,36 @@ export function Attendance({ job, attendance, mayWork }: { job: Job; attendance:
 }
 
 function AttendanceForm({ job, attendance, onDone }: { job: Job; attendance: Given; onDone: () => void }): ReactNode {
-  const [attendees, setAttendees] = useState(attendance.attendees);
-  const [arrives, setArrives] = useState(attendance.arrives);
+  const before = { attendees: attendance.attendees, arrives: attendance.arrives };
+  const { values, setValues, draft } = useDraft(before, 'who attends');
   const send = useChange(
     noteAttendance,
     'It is noted who attends.',
     onDone,
-    (_, now) => () => noteAttendance({ id: job.id, version: now.version, attendees: attendance.attendees, arrives: attendance.arrives }),
+    (_, now) => () => noteAttendance({ id: job.id, version: now.version, ...before }),
   );
   return (
     <form
       className={classes.inline}
       onSubmit={(event) => {
         event.preventDefault();
-        send.mutate({ id: job.id, version: job.version, attendees, arrives });
+        whileSending(draft, () => send.mutate({ id: job.id, version: job.version, ...values }));
       }}
     >
+      <Kept draft={draft} />
       <ProblemNote of={send.error} />
       <Group align="flex-end" gap="sm">
         <TextInput
           label="Who attends"
-          value={attendees}
-          onChange={(event) => setAttendees(event.currentTarget.value)}
+          value={values.attendees}
+          onChange={(event) => setValues({ ...values, attendees: event.currentTarget.value })}
           maxLength={200}
           autoFocus
         />
         <NativeSelect
           label="Comes"
-          value={arrives}
-          onChange={(event) => setArrives(event.currentTarget.value as Given['arrives'])}
+          value={values.arrives}
+          onChange={(event) => setValues({ ...values, arrives: event.currentTarget.value as Given['arrives'] })}
           data={WAYS}
         />
         <Button type="submit" loading={send.isPending}>

@@ -6,13 +6,19 @@ import type { JobPage as Job } from '@backsight/contract/jobs';
 import { deskQuery } from '../../api/desk.ts';
 import { cancelJob } from '../../api/jobs.ts';
 import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { LateFee } from './LateFee.tsx';
 import { TellProviders } from './TellProviders.tsx';
 import { useChange } from './useChange.ts';
 
 export function CancelJob({ job }: { job: Job }): ReactNode {
   const [opened, setOpened] = useState(false);
-  const [reason, setReason] = useState('');
+  const {
+    values: { reason },
+    setValues,
+    draft,
+  } = useDraft({ reason: '' }, 'cancel');
   const [waiver, setWaiver] = useState<string | null>(null);
   const late = useQuery(deskQuery(job.id)).data?.lateCancel ?? null;
   const cancel = useChange(cancelJob, `Job ${job.number} is cancelled.`, () => setOpened(false));
@@ -28,8 +34,13 @@ export function CancelJob({ job }: { job: Job }): ReactNode {
         busy={cancel.isPending}
         error={cancel.error}
         onClose={() => setOpened(false)}
-        onConfirm={() => cancel.mutate({ id: job.id, version: job.version, reason, waive: waiver !== null, waiver: waiver ?? '' })}
+        onConfirm={() =>
+          whileSending(draft, () =>
+            cancel.mutate({ id: job.id, version: job.version, reason, waive: waiver !== null, waiver: waiver ?? '' }),
+          )
+        }
       >
+        <Kept draft={draft} />
         <p>
           The pair is free again, and nothing more is asked of anybody.
           {job.state === 'booked' && !late
@@ -43,7 +54,7 @@ export function CancelJob({ job }: { job: Job }): ReactNode {
           label="Reason"
           data-autofocus
           value={reason}
-          onChange={(event) => setReason(event.currentTarget.value)}
+          onChange={(event) => setValues({ reason: event.currentTarget.value })}
           maxLength={1000}
           autosize
           minRows={2}

@@ -8,6 +8,8 @@ import { Details } from '../../ui/Details.tsx';
 import { DiscountInputs, discountSent, NO_DISCOUNT } from '../../ui/DiscountInputs.tsx';
 import { FeeDifference } from '../../ui/FeeDifference.tsx';
 import { Money } from '../../ui/Money.tsx';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { Day } from '../../ui/When.tsx';
@@ -59,7 +61,7 @@ export function Fee({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNode
 }
 
 function Discount({ job, takeOff, onDone }: { job: Job; takeOff: boolean; onDone: () => void }): ReactNode {
-  const [typed, setTyped] = useState(NO_DISCOUNT);
+  const { values: typed, setValues, draft } = useDraft(NO_DISCOUNT, takeOff ? 'discount off' : 'discount');
   const look = useMutation({ mutationFn: previewDiscount });
   const give = useChange(giveDiscount, takeOff ? 'The discount is off.' : 'The discount is on the job.', ({ warnings }) => {
     for (const { text } of warnings) saved(text);
@@ -67,12 +69,13 @@ function Discount({ job, takeOff, onDone }: { job: Job; takeOff: boolean; onDone
   });
   const said = takeOff ? { cents: null, percent: null, reason: typed.reason.trim() } : discountSent(typed);
   const change = (next: typeof typed) => {
-    setTyped(next);
+    setValues(next);
     if (next.amount !== typed.amount || next.unit !== typed.unit) look.reset();
   };
   const ready = said !== null && said.reason !== '';
   return (
     <div className={classes.inline}>
+      <Kept draft={draft} />
       {takeOff ? (
         <TextInput
           label="Why the discount is taken off"
@@ -92,7 +95,7 @@ function Discount({ job, takeOff, onDone }: { job: Job; takeOff: boolean; onDone
           <Button
             loading={give.isPending}
             disabled={!ready}
-            onClick={() => said && give.mutate({ id: job.id, version: job.version, ...said })}
+            onClick={() => said && whileSending(draft, () => give.mutate({ id: job.id, version: job.version, ...said }))}
           >
             {takeOff ? 'Take it off' : 'Give it'}
           </Button>

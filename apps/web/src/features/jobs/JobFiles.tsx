@@ -76,12 +76,13 @@ const LABELS = {
 function Make({ jobId, isOwner, done }: { jobId: string; isOwner: boolean; done: () => void }): ReactNode {
   const [id] = useState(newId);
   const make = useSend(makeJobFile, { refresh: ['job-files'], said: 'The file is made: open it and hand it to the attorney.', then: done });
-  const fields = useFields({ forWhom: '', reason: '', opinions: false }, LABELS, make.error, 'file');
+  const fields = useFields({ forWhom: '', reason: '', opinions: false }, LABELS, make.error, 'file', jobId);
   return (
     <div className={classes.inline}>
       <Form
         error={make.error}
         labels={LABELS}
+        draft={fields.draft}
         scope="file"
         submit="Make the file"
         busy={make.isPending}

@@ -4,6 +4,8 @@ import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import { NEED_KINDS, NEED_STATES, statesByHand, type JobPage as Job, type NeedState } from '@backsight/contract/jobs';
 import { settleNeed } from '../../api/jobs.ts';
 import { TextLink } from '../../ui/links.tsx';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useOpener } from '../../ui/useOpener.ts';
 import { When } from '../../ui/When.tsx';
@@ -92,29 +94,34 @@ function OneNeed({ need, job, mayWork }: { need: Need; job: Job; mayWork: boolea
 
 function NeedForm({ need, job, onDone }: { need: Need; job: Job; onDone: () => void }): ReactNode {
   const states = statesByHand(need.kind);
-  const [state, setState] = useState<NeedState>(states.includes('settled') ? 'settled' : 'asked');
-  const [who, setWho] = useState('');
-  const [how, setHow] = useState('');
+  const first: NeedState = states.includes('settled') ? 'settled' : 'asked';
+  const { values, setValues, draft } = useDraft<{ state: NeedState; who: string; how: string }>(
+    { state: first, who: '', how: '' },
+    `need ${need.kind}`,
+  );
+  const set = (part: Partial<typeof values>) => setValues((before) => ({ ...before, ...part }));
+  const { state, who, how } = values;
   const change = useChange(settleNeed, `Noted: ${NEED_KINDS[need.kind]}.`, onDone);
   return (
     <form
       className={classes.inline}
       onSubmit={(event) => {
         event.preventDefault();
-        change.mutate({ id: job.id, version: job.version, kind: need.kind, state, who, how });
+        whileSending(draft, () => change.mutate({ id: job.id, version: job.version, kind: need.kind, state, who, how }));
       }}
     >
+      <Kept draft={draft} />
       <ProblemNote of={change.error} />
       <Group align="flex-end" gap="sm">
         <NativeSelect
           label="Is now"
           value={state}
-          onChange={(event) => setState(event.currentTarget.value as NeedState)}
+          onChange={(event) => set({ state: event.currentTarget.value as NeedState })}
           data={states.map((value) => ({ value, label: NEED_STATES[value] }))}
           autoFocus
         />
-        <TextInput label="Who said so" value={who} onChange={(event) => setWho(event.currentTarget.value)} maxLength={120} />
-        <TextInput label="What was said" value={how} onChange={(event) => setHow(event.currentTarget.value)} maxLength={500} />
+        <TextInput label="Who said so" value={who} onChange={(event) => set({ who: event.currentTarget.value })} maxLength={120} />
+        <TextInput label="What was said" value={how} onChange={(event) => set({ how: event.currentTarget.value })} maxLength={500} />
         <Button type="submit" loading={change.isPending}>
           Save
         </Button>

@@ -7,6 +7,8 @@ import { newId } from '../../api/ids.ts';
 import { addJobParty, changeParty, removeJobParty } from '../../api/jobs.ts';
 import { deskQuery } from '../../api/desk.ts';
 import { reachWords } from '../../ui/contacts/reach.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { AskOwner } from './AskOwner.tsx';
 import { Attendance } from './Attendance.tsx';
@@ -152,8 +154,9 @@ function ReachInputs({ value, onChange }: { value: Reached; onChange: (value: Re
 
 function AddParty({ job, onDone }: { job: Job; onDone: () => void }): ReactNode {
   const [{ id, key }] = useState(() => ({ id: newId(), key: newId() }));
-  const [form, setForm] = useState({ name: '', role: 'payer' as PartyRole, phone: '', email: '', consent: false });
-  const set = (part: Partial<typeof form>) => setForm((before) => ({ ...before, ...part }));
+  const { values: form, setValues, draft } = useDraft({ name: '', role: 'payer' as PartyRole, phone: '', email: '' }, 'add a person');
+  const [consent, setConsent] = useState(false); // since today: of no use on another day
+  const set = (part: Partial<typeof form>) => setValues((before) => ({ ...before, ...part }));
   const add = useChange(addJobParty, `${form.name} is on the job.`, onDone);
   const send = () =>
     add.mutate({
@@ -164,16 +167,17 @@ function AddParty({ job, onDone }: { job: Job; onDone: () => void }): ReactNode 
       role: form.role,
       ...(form.phone ? { phone: form.phone } : {}),
       ...(form.email ? { email: form.email } : {}),
-      ...(form.consent ? { mayReceiveReport: true, consentAt: new Date().toISOString() } : {}),
+      ...(consent ? { mayReceiveReport: true, consentAt: new Date().toISOString() } : {}),
     });
   return (
     <form
       className={classes.inline}
       onSubmit={(event) => {
         event.preventDefault();
-        send();
+        whileSending(draft, send);
       }}
     >
+      <Kept draft={draft} />
       <ProblemNote of={add.error} />
       <Group align="flex-end" gap="sm">
         <TextInput
@@ -196,8 +200,8 @@ function AddParty({ job, onDone }: { job: Job; onDone: () => void }): ReactNode 
           <Checkbox
             mb={8}
             label="Receives the report: the client's written consent is on file since today"
-            checked={form.consent}
-            onChange={(event) => set({ consent: event.currentTarget.checked })}
+            checked={consent}
+            onChange={(event) => setConsent(event.currentTarget.checked)}
           />
         )}
         <Button type="submit" loading={add.isPending}>

@@ -6,6 +6,8 @@ import type { JobPage as Job } from '@backsight/contract/jobs';
 import { holdReinspection } from '../../api/crew.ts';
 import { newId } from '../../api/ids.ts';
 import { centsOf } from '../../ui/amount.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { saved } from '../../ui/saved.ts';
 import { ChooseStart } from './ChooseStart.tsx';
 import { useChange } from './useChange.ts';
@@ -17,8 +19,8 @@ export function Reinspect({ job }: { job: Job }): ReactNode {
   const navigate = useNavigate();
   const [open, setOpen] = useState(false);
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
-  const [typed, setTyped] = useState('');
-  const [fee, setFee] = useState('');
+  const { values, setValues, draft } = useDraft({ typed: '', fee: '' }, KIND);
+  const { typed, fee } = values;
   const send = useChange(holdReinspection, 'The re-inspection is held.', ({ id, warnings }) => {
     for (const { text } of warnings) saved(text);
     void navigate({ to: '/jobs/$jobId', params: { jobId: id } });
@@ -36,10 +38,11 @@ export function Reinspect({ job }: { job: Job }): ReactNode {
   const cents = centsOf(fee);
   return (
     <div className={classes.inline}>
+      <Kept draft={draft} />
       <Textarea
         label="What is looked at again, one item a line"
         value={typed}
-        onChange={(event) => setTyped(event.currentTarget.value)}
+        onChange={(event) => setValues({ typed: event.currentTarget.value, fee })}
         autosize
         minRows={3}
         required
@@ -47,7 +50,7 @@ export function Reinspect({ job }: { job: Job }): ReactNode {
       <TextInput
         label="Fee agreed, in dollars"
         value={fee}
-        onChange={(event) => setFee(event.currentTarget.value)}
+        onChange={(event) => setValues({ typed, fee: event.currentTarget.value })}
         inputMode="decimal"
         maw="12rem"
         my="sm"
@@ -63,7 +66,8 @@ export function Reinspect({ job }: { job: Job }): ReactNode {
         error={send.error}
         onClose={() => setOpen(false)}
         onStart={(start) => {
-          if (items.length > 0 && !Number.isNaN(cents)) send.mutate({ parentId: job.id, ...ids, items, cents, start });
+          if (items.length > 0 && !Number.isNaN(cents))
+            whileSending(draft, () => send.mutate({ parentId: job.id, ...ids, items, cents, start }));
         }}
       />
     </div>

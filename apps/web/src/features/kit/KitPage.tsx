@@ -165,7 +165,7 @@ function Acts({ item, may, choose }: { item: KitItem; may: boolean; choose: (act
     ['change', 'Change', may],
   ];
   return (
-    <Group gap={4} wrap="nowrap">
+    <Group gap={4} miw="10.5rem">
       {acts
         .filter(([, , shown]) => shown)
         .map(([act, label]) => (

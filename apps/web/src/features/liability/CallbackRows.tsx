@@ -25,6 +25,7 @@ const COLUMNS: Column<OpenCallbackRow>[] = [
   {
     key: 'number',
     head: 'Callback',
+    oneLine: true,
     cell: (row) => (
       <TextLink to="/callbacks/$callbackId" params={{ callbackId: row.id }}>
         {row.number}

@@ -34,6 +34,7 @@ const COLUMNS: Column<CashRow>[] = [
   {
     key: 'number',
     head: 'Callback',
+    oneLine: true,
     cell: (row) => (
       <TextLink to="/callbacks/$callbackId" params={{ callbackId: row.callbackId }}>
         {row.number}

@@ -31,6 +31,7 @@ const COLUMNS: Column<MoneyEntryRow>[] = [
   {
     key: 'callback',
     head: 'Callback',
+    oneLine: true,
     cell: (row) => (
       <TextLink to="/callbacks/$callbackId" params={{ callbackId: row.callbackId }}>
         {row.callbackNumber}
@@ -40,6 +41,7 @@ const COLUMNS: Column<MoneyEntryRow>[] = [
   {
     key: 'job',
     head: 'Job',
+    oneLine: true,
     cell: (row) => (
       <TextLink to="/jobs/$jobId" params={{ jobId: row.jobId }}>
         {row.jobNumber}

@@ -43,7 +43,7 @@ const PAGES = [
 ] as const;
 
 /** For the owner alone. */
-const OWNERS: readonly string[] = ['/liabilities/outlook', '/liabilities/files'];
+const OWNERS: readonly string[] = ['/liabilities/outlook', '/liabilities/files', '/callback-answers'];
 
 /** Where the numbers go on. */
 function More(): ReactNode {

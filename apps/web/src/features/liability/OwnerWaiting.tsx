@@ -16,6 +16,7 @@ const COLUMNS: Column<Row>[] = [
   {
     key: 'callback',
     head: 'Callback',
+    oneLine: true,
     cell: (row) => <TextLink to="/callbacks/$callbackId" params={{ callbackId: row.callbackId }}>{`Callback ${row.number}`}</TextLink>,
   },
   { key: 'what', head: 'What waits', cell: (row) => row.what },

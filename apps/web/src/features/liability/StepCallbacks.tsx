@@ -12,6 +12,7 @@ const COLUMNS: Column<Traced>[] = [
   {
     key: 'number',
     head: 'Callback',
+    oneLine: true,
     cell: (c) => <TextLink to="/callbacks/$callbackId" params={{ callbackId: c.id }}>{`Callback ${c.number}`}</TextLink>,
   },
   { key: 'kind', head: 'Kind', cell: (c) => KINDS[c.kind] },

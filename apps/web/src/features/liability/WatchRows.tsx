@@ -20,15 +20,15 @@ const job = (row: { jobId: string; jobNumber: number }): ReactNode => (
   <TextLink to="/jobs/$jobId" params={{ jobId: row.jobId }}>{`Job ${row.jobNumber}`}</TextLink>
 );
 const OVERRIDES: Column<OverrideRow>[] = [
-  { key: 'job', head: 'Job', cell: job },
+  { key: 'job', head: 'Job', oneLine: true, cell: job },
   { key: 'kind', head: 'What was let through', cell: (row) => (row.kind === 'start' ? 'a visit started' : 'a report left') },
   { key: 'missing', head: 'What was missing', cell: (row) => row.missing.map((code) => MISSING[code] ?? code).join(', ') },
-  { key: 'reason', head: 'Reason', cell: (row) => row.reason },
+  { key: 'reason', head: 'Reason', sentences: true, cell: (row) => row.reason },
   { key: 'by', head: 'Who', cell: (row) => row.by },
   { key: 'at', head: 'When', cell: (row) => <When at={row.happenedAt} /> },
 ];
 const HELD: Column<HeldJobRow>[] = [
-  { key: 'job', head: 'Job', cell: job },
+  { key: 'job', head: 'Job', oneLine: true, cell: job },
   { key: 'where', head: 'Property', cell: (row) => `${row.address}, ${row.town}` },
   { key: 'callbacks', head: 'Held by open callbacks', cell: (row) => row.callbacks.join(', ') || 'none' },
   {

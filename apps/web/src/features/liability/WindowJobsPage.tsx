@@ -23,6 +23,7 @@ const COLUMNS: Column<WindowJobRow>[] = [
   {
     key: 'job',
     head: 'Job',
+    oneLine: true,
     cell: (row) => (
       <TextLink to="/jobs/$jobId" params={{ jobId: row.jobId }}>
         {row.jobNumber}

@@ -6,6 +6,7 @@ import type { CertificateShown } from '@backsight/contract/mail/contacts';
 import { addCertificate, certificatesQuery, insurerCertificateAddress } from '../../api/contacts.ts';
 import { authorityQuery } from '../../api/firm.ts';
 import { newId } from '../../api/ids.ts';
+import { useMe } from '../../api/people.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { asBase64 } from '../../ui/file.ts';
@@ -26,6 +27,7 @@ const COLUMNS: Column<CertificateShown>[] = [
 ];
 
 export function CertificatesPage(): ReactNode {
+  const { roles } = useMe();
   const found = useQuery(certificatesQuery);
   return (
     <Page
@@ -38,7 +40,7 @@ export function CertificatesPage(): ReactNode {
       {found.data && found.data.length > 0 ? (
         <DataTable caption="Certificates" columns={COLUMNS} rows={found.data} rowKey={({ id }) => id} />
       ) : null}
-      <Add />
+      {roles.includes('owner') ? <Add /> : <p>An owner puts certificates on file, beside the policies of the firm.</p>}
     </Page>
   );
 }

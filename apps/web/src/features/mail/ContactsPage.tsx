@@ -78,6 +78,7 @@ export function ContactsPage(): ReactNode {
       <NativeSelect
         label="Visits in the next"
         maw="12rem"
+        mb="md"
         value={String(days)}
         data={['1', '3', '7', '14'].map((value) => ({ value, label: value === '1' ? 'day' : `${value} days` }))}
         onChange={(event) => void navigate({ search: { days: Number(event.currentTarget.value) }, replace: true })}

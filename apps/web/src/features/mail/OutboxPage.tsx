@@ -27,7 +27,10 @@ const columns = (open: (mail: MailShown) => void): Column<MailShown>[] => [
         variant="subtle"
         size="compact-sm"
         onClick={() => open(mail)}
-        styles={{ label: { whiteSpace: 'normal', textAlign: 'start', lineHeight: 1.4 }, root: { height: 'auto', minHeight: 28 } }}
+        styles={{
+          label: { whiteSpace: 'normal', textAlign: 'start', lineHeight: 1.4 },
+          root: { height: 'auto', minHeight: 28, paddingInline: 0 },
+        }}
       >
         {mail.subject}
       </Button>
@@ -72,6 +75,7 @@ export function OutboxPage(): ReactNode {
         label="Show"
         maw="20rem"
         mt="md"
+        mb="md"
         value={state ?? ''}
         data={[{ value: '', label: 'all mail' }, ...Object.entries(STATES).map(([value, label]) => ({ value, label }))]}
         onChange={(event) => setState((event.currentTarget.value || null) as MailShown['state'] | null)}

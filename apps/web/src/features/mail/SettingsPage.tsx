@@ -75,19 +75,9 @@ function Change({ settings }: { settings: MailSettings }): ReactNode {
     dayBefore,
   };
   const fields = useFields(initial, LABELS, save.error);
-  const days = (name: 'signAfterDays' | 'payBeforeDays' | 'payOverdueDays') => {
-    const { value, onChange, ...rest } = fields.value(name);
-    return (
-      <NumberInput
-        {...rest}
-        description="0 switches it off"
-        value={value as number}
-        onChange={(typed) => onChange(Number(typed))}
-        allowDecimal={false}
-        allowNegative={false}
-      />
-    );
-  };
+  const days = (name: 'signAfterDays' | 'payBeforeDays' | 'payOverdueDays') => (
+    <NumberInput {...fields.number(name)} description="0 switches it off" allowDecimal={false} allowNegative={false} />
+  );
   const { quietFromMinute: from, quietUntilMinute: until, ...rest } = fields.values;
   return (
     <Section title="Quiet hours and reminders">

@@ -50,7 +50,13 @@ export function ChangeDialog({ kind, invoice, onClose }: { kind: ChangeKind; inv
     <Modal opened onClose={onClose} title={`${title}, invoice ${invoice.number}`} closeButtonProps={{ 'aria-label': 'Close' }}>
       <p>{about(invoice)}</p>
       <Form error={save.error} labels={LABELS} scope="change" draft={fields.draft} submit={act} busy={save.isPending} onSubmit={submit}>
-        <TextInput {...fields.text('cents')} inputMode="decimal" description={`At most ${formatUsd(most(invoice))}.`} data-autofocus />
+        <TextInput
+          {...fields.text('cents')}
+          inputMode="decimal"
+          description={`At most ${formatUsd(most(invoice))}.`}
+          onFocus={(event) => event.currentTarget.select()}
+          data-autofocus
+        />
         <TextInput {...fields.text('reason')} mt="sm" maxLength={200} />
         {kind === 'refund' ? (
           <NativeSelect {...fields.text('method')} mt="sm" data={Object.entries(METHODS).map(([value, label]) => ({ value, label }))} />

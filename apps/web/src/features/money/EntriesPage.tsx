@@ -1,5 +1,5 @@
 // Ledger entries, newest first, by account, kind, days, job or words.
-import type { ReactNode } from 'react';
+import { Fragment, type ReactNode } from 'react';
 import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
@@ -13,6 +13,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day } from '../../ui/When.tsx';
+import classes from './entries.module.css';
 
 const route = getRouteApi('/shell/ledger/entries');
 
@@ -20,38 +21,33 @@ const sides = (lines: LedgerEntryShown['lines'], sign: 1 | -1): ReactNode =>
   lines
     .filter(({ cents }) => cents * sign > 0)
     .map(({ account, name, cents }, at) => (
-      <div key={`${account}-${at}`} style={{ display: 'flex', justifyContent: 'space-between', gap: '1rem' }}>
-        <span>{name}</span>
-        <span className="numbers">{formatUsd(cents * sign)}</span>
+      <div key={`${account}-${at}`} className={classes.side}>
+        <span>{name}</span> <span className="numbers">{formatUsd(cents * sign)}</span>
       </div>
     ));
 
 function Behind({ invoiceId, lines }: LedgerEntryShown): ReactNode {
   const job = lines.find(({ jobId }) => jobId !== null);
   const callback = lines.find(({ callbackId }) => callbackId !== null);
-  return (
-    <>
-      {invoiceId ? (
-        <div>
-          <TextLink to="/invoices/$invoiceId" params={{ invoiceId }}>
-            invoice
-          </TextLink>
-        </div>
-      ) : null}
-      {job?.jobId ? (
-        <div>
-          <TextLink to="/jobs/$jobId" params={{ jobId: job.jobId }}>{`job ${job.jobNumber}`}</TextLink>
-        </div>
-      ) : null}
-      {callback?.callbackId ? (
-        <div>
-          <TextLink to="/callbacks/$callbackId" params={{ callbackId: callback.callbackId }}>
-            callback
-          </TextLink>
-        </div>
-      ) : null}
-    </>
-  );
+  const links = [
+    invoiceId ? (
+      <TextLink key="invoice" to="/invoices/$invoiceId" params={{ invoiceId }}>
+        invoice
+      </TextLink>
+    ) : null,
+    job?.jobId ? <TextLink key="job" to="/jobs/$jobId" params={{ jobId: job.jobId }}>{`job ${job.jobNumber}`}</TextLink> : null,
+    callback?.callbackId ? (
+      <TextLink key="callback" to="/callbacks/$callbackId" params={{ callbackId: callback.callbackId }}>
+        callback
+      </TextLink>
+    ) : null,
+  ].filter((link) => link !== null);
+  return links.map((link, at) => (
+    <Fragment key={link.key}>
+      {at > 0 ? ', ' : ''}
+      {link}
+    </Fragment>
+  ));
 }
 
 const COLUMNS: Column<LedgerEntryShown>[] = [

@@ -50,6 +50,7 @@ export function PaymentForm({ invoice, onDone }: { invoice: Invoice; onDone: () 
         inputMode="decimal"
         description={`${formatUsd(invoice.openCents)} is open; a part is fine.`}
         error={unclear ? 'An amount like 450 or 450.00' : amount.error}
+        onFocus={(event) => event.currentTarget.select()}
         data-autofocus
       />
       <NativeSelect {...fields.text('method')} mt="sm" data={Object.entries(METHODS).map(([value, label]) => ({ value, label }))} />

@@ -20,6 +20,9 @@ import { mayAdd } from './words.ts';
 /** A new home is found by its ZIP code, which stands for its latitude. */
 const LABELS = { ...PERSON_LABELS, homeLat: 'ZIP code', startedOn: 'Starts on', password: 'First password' };
 
+/** Until a place is found the longitude is missing with it: that is said once. */
+const { homeLon: _, ...BY_ZIP } = LABELS;
+
 export function AddPersonPage(): ReactNode {
   const me = useMe();
   const people = useQuery(peopleQuery);
@@ -68,7 +71,7 @@ function AddForm({ officeId }: { officeId: string }): ReactNode {
   return (
     <Form
       error={add.error}
-      labels={LABELS}
+      labels={fields.values.homeLat === '' ? BY_ZIP : LABELS}
       draft={fields.draft}
       submit="Add this person"
       busy={add.isPending}

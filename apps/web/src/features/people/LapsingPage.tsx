@@ -39,6 +39,7 @@ const COLUMNS: Column<Lapsing>[] = [
   {
     key: 'on',
     head: 'Last day',
+    oneLine: true,
     cell: ({ on, lapsed }) => (
       <>
         <Day day={on} />
@@ -53,7 +54,6 @@ export function LapsingPage(): ReactNode {
   return (
     <Page
       title="What lapses soon"
-      width="narrow"
       about={`Licenses, education, qualifications, calibrations, checks of kit, policies and papers of outside providers that end in the next ${DAYS} days and have no follower. The office and the person get a mail 180, 90 and 30 days before, for kit 30.`}
     >
       <ProblemNote of={rows.error} />

@@ -27,7 +27,7 @@ const LABELS = {
   visits: 'Whose visits',
 };
 const VISITS = [
-  { value: 'either', label: 'Last year’s if there are any, else these weeks’' },
+  { value: 'either', label: 'Last year’s, else these weeks’' },
   { value: 'last_year', label: 'The same weeks of last year' },
   { value: 'these_weeks', label: 'These weeks themselves' },
 ] as const;

@@ -23,7 +23,7 @@ export function ApproveDialog({ revision, onClose }: { revision: RevisionPage; o
   const [key, setKey] = useState(newId);
   const { data: impact } = useQuery(impactQuery(revision.id));
   const approve = useSend(approveRevision, { refresh: ['procedures'], said: 'Approved. Every inspector gets a mail.', then: onClose });
-  const fields = useFields({ inForceFrom: '', acknowledgeBy: '', graceReason: '' }, LABELS, approve.error, 'approve');
+  const fields = useFields({ inForceFrom: '', acknowledgeBy: '', graceReason: '' }, LABELS, approve.error, 'approve', revision.id);
   const send = () => {
     const { inForceFrom, acknowledgeBy, graceReason } = fields.values;
     approve.mutate(
@@ -40,7 +40,14 @@ export function ApproveDialog({ revision, onClose }: { revision: RevisionPage; o
   };
   return (
     <Modal opened onClose={onClose} title="Approve this revision" closeButtonProps={{ 'aria-label': 'Close' }}>
-      <Form error={approve.error} labels={LABELS} submit="Approve the revision" busy={approve.isPending} onSubmit={send}>
+      <Form
+        error={approve.error}
+        labels={LABELS}
+        draft={fields.draft}
+        submit="Approve the revision"
+        busy={approve.isPending}
+        onSubmit={send}
+      >
         <Stack gap="sm">
           <TextInput
             {...fields.text('inForceFrom')}

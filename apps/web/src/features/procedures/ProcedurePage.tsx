@@ -95,12 +95,19 @@ function Begin({ procedureId, mayRetire }: { procedureId: string; mayRetire: boo
     },
     onError: () => setIds({ id: newId(), key: newId() }),
   });
-  const fields = useFields({ reason: '' }, LABELS, begin.error);
+  const fields = useFields({ reason: '' }, LABELS, begin.error, undefined, procedureId);
   const send = (retires: boolean) => begin.mutate({ id, key, procedureId, reason: fields.values.reason, retires });
   return (
     <section aria-label="Draft a revision">
       <h2>Draft a revision</h2>
-      <Form error={begin.error} labels={LABELS} submit="Begin a draft" busy={begin.isPending} onSubmit={() => send(false)}>
+      <Form
+        error={begin.error}
+        labels={LABELS}
+        draft={fields.draft}
+        submit="Begin a draft"
+        busy={begin.isPending}
+        onSubmit={() => send(false)}
+      >
         <Textarea
           {...fields.text('reason')}
           autosize

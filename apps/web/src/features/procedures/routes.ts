@@ -1,6 +1,6 @@
 // Addresses of the screens of the procedure book.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
-import { shell } from '../../app/roots.tsx';
+import { onlyFor, shell } from '../../app/roots.tsx';
 import { searchOf, text, yes } from '../../app/search.ts';
 
 const getParentRoute = () => shell;
@@ -16,6 +16,7 @@ export const proceduresScreens = [
   createRoute({
     getParentRoute,
     path: '/procedures/new',
+    beforeLoad: onlyFor('owner', 'lead_inspector'),
     component: lazyRouteComponent(() => import('./NewProcedurePage.tsx'), 'NewProcedurePage'),
   }),
   createRoute({

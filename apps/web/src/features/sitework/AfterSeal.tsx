@@ -6,6 +6,8 @@ import { GIVEN_TO, type GivenTo } from '@backsight/domain/sitework/afterSeal';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { afterSealQuery, giveOutRecord, supplementRecord } from '../../api/sitework.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { instantText, localInput, toInstant } from '../../ui/time.ts';
 import classes from './sitework.module.css';
@@ -52,21 +54,22 @@ function useAdding<T>(recordId: string, add: (input: T) => Promise<unknown>, don
 function Supplement({ recordId }: { recordId: string }): ReactNode {
   const me = useMe();
   const [id, setId] = useState(newId);
-  const [text, setText] = useState('');
-  const [at, setAt] = useState(() => localInput(new Date(), me.zone));
+  const { values, setValues, draft } = useDraft({ text: '', at: localInput(new Date(), me.zone) }, 'supplement');
+  const { text, at } = values;
   const add = useAdding(recordId, supplementRecord, () => {
-    setText('');
+    setValues({ text: '', at: localInput(new Date(), me.zone) });
     setId(newId());
   });
   return (
-    <details className={classes.more}>
+    <details className={classes.more} open={draft?.found || undefined}>
       <summary>Add a supplement</summary>
       <form
         onSubmit={(event) => {
           event.preventDefault();
-          add.mutate({ recordId, id, text, happenedAt: toInstant(at, me.zone) });
+          whileSending(draft, () => add.mutate({ recordId, id, text, happenedAt: toInstant(at, me.zone) }));
         }}
       >
+        <Kept draft={draft} />
         <p className={classes.soft}>
           The record stays as it was sealed. What was found or remembered later stands beside it, with its own time.
         </p>
@@ -77,7 +80,7 @@ function Supplement({ recordId }: { recordId: string }): ReactNode {
           autosize
           minRows={3}
           value={text}
-          onChange={(event) => setText(event.currentTarget.value)}
+          onChange={(event) => setValues({ text: event.currentTarget.value, at })}
         />
         <TextInput
           type="datetime-local"
@@ -85,7 +88,7 @@ function Supplement({ recordId }: { recordId: string }): ReactNode {
           required
           mt="sm"
           value={at}
-          onChange={(event) => setAt(event.currentTarget.value)}
+          onChange={(event) => setValues({ text, at: event.currentTarget.value })}
         />
         <Button type="submit" size="lg" mt="sm" loading={add.isPending} disabled={text.trim() === ''}>
           Add it

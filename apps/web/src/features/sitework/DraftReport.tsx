@@ -62,6 +62,11 @@ export function DraftReport({ register }: { register: Register }): ReactNode {
                 checked={texts[placeOf(s)] !== undefined}
                 onChange={(event) => toggle(s, event.currentTarget.checked)}
               />
+              {s.spoken ? (
+                <p className={classes.soft}>
+                  A spoken note belongs to it: listen on the sealed record, and write what the client should read.
+                </p>
+              ) : null}
               {texts[placeOf(s)] === undefined ? null : (
                 <Textarea
                   label="In the summary"

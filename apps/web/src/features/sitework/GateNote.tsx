@@ -82,7 +82,7 @@ function StartAnyway({ visitId, missing }: { visitId: string; missing: string[] 
     said: 'The visit may start; the reason is kept with the record.',
     then: () => setOpened(false),
   });
-  const fields = useFields({ reason: '' }, LABELS, send.error, 'anyway');
+  const fields = useFields({ reason: '' }, LABELS, send.error, 'anyway', visitId);
   return (
     <>
       <Button variant="default" size="lg" onClick={() => setOpened(true)}>
@@ -99,6 +99,7 @@ function StartAnyway({ visitId, missing }: { visitId: string; missing: string[] 
         <Form
           error={send.error}
           labels={LABELS}
+          draft={fields.draft}
           scope="anyway"
           submit="Let it start"
           busy={send.isPending}

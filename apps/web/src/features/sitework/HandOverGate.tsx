@@ -46,7 +46,7 @@ function LetLeave({ jobId }: { jobId: string }): ReactNode {
     said: 'The report may leave; the reason is kept.',
     then: () => setOpened(false),
   });
-  const fields = useFields({ reason: '' }, LABELS, send.error, 'leave');
+  const fields = useFields({ reason: '' }, LABELS, send.error, 'leave', jobId);
   return (
     <>
       <Button variant="default" onClick={() => setOpened(true)}>
@@ -62,6 +62,7 @@ function LetLeave({ jobId }: { jobId: string }): ReactNode {
         <Form
           error={send.error}
           labels={LABELS}
+          draft={fields.draft}
           scope="leave"
           submit="Let it leave"
           busy={send.isPending}

@@ -15,7 +15,7 @@ type Photo = SealedRecord['photos'][number];
 export function Originals({ record }: { record: SealedRecord }): ReactNode {
   const me = useMe();
   const come = record.photos.filter(({ state }) => state === 'here');
-  if (record.photos.length === 0) return null;
+  if (record.photos.length === 0 && record.spoken.length === 0) return null;
   const lost = record.photos.length - come.length;
   return (
     <section>
@@ -34,6 +34,18 @@ export function Originals({ record }: { record: SealedRecord }): ReactNode {
           ))}
         </ul>
       </details>
+      {record.spoken.length > 0 ? (
+        <details className={classes.more}>
+          <summary>Fingerprints of the spoken notes ({record.spoken.length})</summary>
+          <ul className={classes.plain}>
+            {record.spoken.map(({ id, entries, sha256, lost }) => (
+              <li key={id}>
+                {photoTitle(record, entries)}: {sha256 ? <span className={classes.code}>{sha256}</span> : `will not come: ${lost}`}
+              </li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
       {record.openings.map(({ id, photoId, by, reason, at }) => (
         <p key={id} className={classes.soft}>
           Original opened by {by}, {instantText(at, me.zone)} (

@@ -1,9 +1,9 @@
-// Photos that the seal waits for: on their way from a phone, or said never to come.
+// Photos and spoken notes that the seal waits for: on their way from a phone, or said never to come.
 import { useState, type ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import { PHOTO_LOST } from '@backsight/domain/sitework/act';
 import { lostPhotos } from '@backsight/domain/sitework/photos';
-import { useKeptPhotos } from '../../api/phone/photos.ts';
+import { useKept } from '../../api/phone/photos.ts';
 import { Choices } from './Choices.tsx';
 import { photoTitle } from './photoModel.ts';
 import { nameOf } from './recordModel.ts';
@@ -15,14 +15,16 @@ type Why = keyof typeof PHOTO_LOST;
 const WHY = (Object.keys(PHOTO_LOST) as Why[]).map((key) => ({ key, label: PHOTO_LOST[key] }));
 
 export function PhotosToCome({ record, acts, add }: Props): ReactNode {
-  const kept = new Set(useKeptPhotos().map(({ id }) => id));
+  const kept = new Set(useKept().files.map(({ id }) => id));
   const lost = lostPhotos(acts);
-  const open = (record.photos ?? []).filter(({ id, state }) => state === 'on_its_way' && !lost.has(id));
+  const open = [...(record.photos ?? []), ...(record.spoken ?? [])].filter(({ id, state }) => state === 'on_its_way' && !lost.has(id));
   if (open.length === 0) return null;
   return (
     <section>
-      <h2 className={classes.day}>Photos still on their way: {open.length}</h2>
-      <p className={classes.soft}>The seal names every photo by its fingerprint, so it waits for these.</p>
+      <h2 className={classes.day}>
+        {record.spoken?.length ? 'Photos and spoken notes' : 'Photos'} still on their way: {open.length}
+      </h2>
+      <p className={classes.soft}>The seal names each by its fingerprint, so it waits for these.</p>
       {open.map((photo) => (
         <div key={photo.id} className={classes.row}>
           <h3>{photoTitle({ ...record, acts }, photo.entries)}</h3>

@@ -11,6 +11,7 @@ import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day, When } from '../../ui/When.tsx';
+import { dayText } from '../../ui/time.ts';
 import { DraftReport } from './DraftReport.tsx';
 import { HandOver } from './HandOver.tsx';
 import { HandOverGate } from './HandOverGate.tsx';
@@ -73,7 +74,7 @@ function Versions({ register }: { register: Register }): ReactNode {
 const named = ({ people }: Report, did: 'inspected' | 'prepared'): string =>
   people
     .filter((one) => one.did === did)
-    .map(({ name, license, until }) => (license ? `${name} (license ${license}, valid until ${until})` : name))
+    .map(({ name, license, until }) => (license ? `${name} (license ${license}${until ? `, valid until ${dayText(until)}` : ''})` : name))
     .join(' and ');
 
 /** The file is sealed at the first hand-over. A report handed over before files were sealed has none of that day, and that is said. */

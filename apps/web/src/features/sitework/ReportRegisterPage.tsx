@@ -105,9 +105,9 @@ const COLUMNS = [
     head: 'Delivered',
     cell: (line: RegisterLine) =>
       line.deliveredAt ? (
-        <>
+        <span>
           <When at={line.deliveredAt} /> to {line.deliveredTo.join(', ')}
-        </>
+        </span>
       ) : (
         'not yet'
       ),

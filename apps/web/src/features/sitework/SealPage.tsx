@@ -16,6 +16,7 @@ import { keptEnd, missingHere } from './missingHere.ts';
 import { MissingList } from './MissingList.tsx';
 import { ReturnAlarm } from './ReturnAlarm.tsx';
 import { useRecord, type NewAct, type RecordHere } from './useRecord.ts';
+import { useWaitForPartner } from './useWaitForPartner.ts';
 import { WaitingNote } from './WaitingNote.tsx';
 import classes from './sitework.module.css';
 
@@ -45,6 +46,7 @@ type EndingProps = { record: MemberRecord } & Pick<RecordHere, 'waiting' | 'addE
 
 function Ending({ record, waiting, addEntries, addAct }: EndingProps): ReactNode {
   const [failed, setFailed] = useState<unknown>(null);
+  useWaitForPartner(record);
   const acts = actsHere(record, waiting);
   const missing = missingHere(record, waiting, acts);
   const [endKept, sealKept] = [keptEnd(waiting, 'end'), keptEnd(waiting, 'seal')];

@@ -5,11 +5,12 @@ import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { CORRECTIONS, placeOf, type CorrectionReason } from '@backsight/domain/sitework/value';
 import { useDrafts } from '../../api/phone/drafts.ts';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
+import { withVoice } from './voice.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, isLimited, missingIn, wantsNote, type Draft } from './drafts.ts';
-import { NoteInput, PhotoTaker, Reason } from './later.tsx';
-import { usePhotosOf, useTaken } from './photoModel.ts';
+import { NoteInput, PhotoTaker, Reason, SpokenTaker } from './later.tsx';
+import { useFilesOf, useSpoken, useTaken } from './photoModel.ts';
 import { partnerOf } from './recordModel.ts';
 import classes from './sitework.module.css';
 
@@ -33,13 +34,20 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
   const { draft: typed, why, by } = drafts.of(place);
   const shots = placeOf(step);
   const taken = useTaken(record.id).get(shots) ?? [];
-  const before = usePhotosOf(record, corrects);
-  const draft: Draft = { ...typed, photos: [...before, ...taken.map(({ id }) => id)] };
+  const said = useSpoken(record.id).get(shots) ?? [];
+  const before = useFilesOf(record, corrects);
+  const draft: Draft = {
+    ...typed,
+    photos: [...before.photos, ...taken.map(({ id }) => id)],
+    spoken: [...before.spoken, ...said.map(({ id }) => id)],
+  };
   const [missing, setMissing] = useState<string | null>(null);
   const change = (part: Partial<Draft>) => drafts.change(place, { draft: { ...drafts.of(place).draft, ...part } });
   const partner = partnerOf(record);
-  const put = (outcome: Draft['outcome']) => {
-    const whole = { ...draft, outcome };
+  const put = (outcome: Draft['outcome']) => withVoice((now) => putWith(outcome, now?.place === shots ? [now.id] : []));
+  /** `now`: what was being spoken when it was pressed. */
+  const putWith = (outcome: Draft['outcome'], now: readonly string[]) => {
+    const whole = { ...draft, spoken: [...draft.spoken, ...now], outcome };
     change({ outcome });
     const lacks = (corrects && why === null ? 'Choose why it is corrected.' : null) ?? missingIn(step, whole);
     const askingFirst = outcome === 'could_not' && !isLimited(draft);
@@ -63,6 +71,7 @@ export function StepForm({ record, step, corrects, onRecord }: Props): ReactNode
       )}
       {notInspected || step.evidence.kind === 'note' || wantsNote(step, draft) ? null : <AddNote draft={draft} onChange={change} />}
       {step.evidence.kind === 'photo' && !notInspected ? null : <AddPhoto record={record} place={shots} some={taken.length > 0} />}
+      <SpokenTaker recordId={record.id} place={shots} />
       {partner && !step.partnerCheck && !corrects ? (
         <Choices
           legend="Looked at by"

@@ -5,12 +5,13 @@ import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { useDrafts } from '../../api/phone/drafts.ts';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
+import { withVoice, type Voice } from './voice.ts';
 import { Answer } from './Answer.tsx';
 import { Choices } from './Choices.tsx';
 import { BLANK, entryOf, missingIn, type Draft } from './drafts.ts';
-import { Outcome } from './later.tsx';
+import { Outcome, SpokenTaker } from './later.tsx';
 import { Recorded } from './OneStep.tsx';
-import { useTaken } from './photoModel.ts';
+import { useSpoken, useTaken } from './photoModel.ts';
 import { isRecorded, itemName, partnerOf, type Shown } from './recordModel.ts';
 import { AddPhoto } from './StepForm.tsx';
 import { More } from './StepWords.tsx';
@@ -32,16 +33,20 @@ export function StepGroup({ record, title, steps, places, onRecord }: Props): Re
   const oneItem = steps.every(({ itemId }) => itemId === steps[0]!.itemId);
   const item = oneItem ? itemName(record, steps[0]!.itemId) : null;
   const open = steps.filter((step) => !isRecorded(step, places.get(placeOf(step)), record.me));
-  const taken = useTaken(record.id);
-  const draftOf = (step: SiteStep): Draft => ({
+  const [taken, spoken] = [useTaken(record.id), useSpoken(record.id)];
+  const draftOf = (step: SiteStep, now: Voice | null = null): Draft => ({
     ...drafts.of(placeOf(step)).draft,
     photos: (taken.get(placeOf(step)) ?? []).map(({ id }) => id),
+    spoken: [...(spoken.get(placeOf(step)) ?? []), ...(now?.place === placeOf(step) ? [now] : [])].map(({ id }) => id),
   });
-  const ready = open.filter((step) => missingIn(step, draftOf(step)) === null);
-  const confirm = () => {
-    setAsked(ready.length < open.length);
-    if (ready.length > 0) onRecord(ready.map((step) => entryOf(step, draftOf(step), by)));
-  };
+  const readyWith = (now: Voice | null) => open.filter((step) => missingIn(step, draftOf(step, now)) === null);
+  const ready = readyWith(null);
+  const confirm = () =>
+    withVoice((now) => {
+      const whole = readyWith(now);
+      setAsked(whole.length < open.length);
+      if (whole.length > 0) onRecord(whole.map((step) => entryOf(step, draftOf(step, now), by)));
+    });
   return (
     <section className={classes.step}>
       <h2>
@@ -123,6 +128,10 @@ function GroupRow({ record, step, item, draft, missing, done, onChange }: RowPro
           {step.evidence.kind === 'photo' && draft.outcome === 'done' ? null : (
             <AddPhoto record={record} place={placeOf(step)} some={draft.photos.length > 0} />
           )}
+          <details className={classes.more} open={draft.spoken.length > 0 || undefined}>
+            <summary>Add a spoken note</summary>
+            <SpokenTaker recordId={record.id} place={placeOf(step)} />
+          </details>
           {exception ? (
             <Outcome step={step} draft={draft} onChange={onChange} />
           ) : (

@@ -6,7 +6,7 @@ import { useClockAhead } from '../../api/clock.ts';
 import { useMe } from '../../api/people.ts';
 import { canOpenOffline } from '../../api/phone/app.ts';
 import { isWaiting, useOutbox } from '../../api/phone/outbox.ts';
-import { photoWaits, useKeptPhotos } from '../../api/phone/photos.ts';
+import { photoWaits, useKept } from '../../api/phone/photos.ts';
 import { useSendingState, type SendingState } from '../../api/phone/sending.ts';
 import { useReached } from '../../api/reached.ts';
 import { askToSignIn } from '../../api/signedOut.ts';
@@ -21,11 +21,11 @@ const WHY: Record<SendingState, string> = {
   signed_out: ' Your session has ended.',
 };
 
-const photosInWords = (count: number): string => `${count} ${count === 1 ? 'photo' : 'photos'} not yet sent`;
+const countOf = (count: number, one: string): string[] => (count > 0 ? [`${count} ${one}${count === 1 ? '' : 's'} not yet sent`] : []);
 
 /** '4 not sent yet and 3 photos not yet sent'. */
-const unsent = (entries: number, photos: number): string =>
-  [...(entries > 0 ? [`${entries} not sent yet`] : []), ...(photos > 0 ? [photosInWords(photos)] : [])].join(' and ');
+const unsent = (entries: number, photos: number, spoken: number): string =>
+  [...(entries > 0 ? [`${entries} not sent yet`] : []), ...countOf(photos, 'photo'), ...countOf(spoken, 'spoken note')].join(' and ');
 
 /** `readAt`: when the service was last heard about what is on the screen, in milliseconds. */
 export function SyncNote({ readAt }: { readAt?: number }): ReactNode {
@@ -36,15 +36,18 @@ export function SyncNote({ readAt }: { readAt?: number }): ReactNode {
   const day = useQuery({ ...dayQuery, enabled: false });
   const rows = useOutbox().filter((row) => row.personId === me.id);
   const waiting = rows.filter(isWaiting).length;
-  const photos = useKeptPhotos().filter((photo) => photo.personId === me.id && photoWaits(photo)).length;
+  const kept = useKept();
+  const [photos, spoken] = [kept.photos, kept.spoken].map(
+    (files) => files.filter((file) => file.personId === me.id && photoWaits(file)).length,
+  );
   const refused = rows.filter(({ state }) => state === 'refused').length;
   const heard = readAt ?? day.dataUpdatedAt;
   return (
     <div aria-live="polite">
       <p className={classes.sync}>
-        {waiting + photos > 0 ? (
+        {waiting + photos! + spoken! > 0 ? (
           <>
-            <strong>{unsent(waiting, photos)}, kept on this phone.</strong>
+            <strong>{unsent(waiting, photos!, spoken!)}, kept on this phone.</strong>
             {online ? WHY[sending] : WHY.unreached}
           </>
         ) : (

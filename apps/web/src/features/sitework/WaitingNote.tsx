@@ -2,14 +2,14 @@
 import type { ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { settle } from '../../api/phone/outbox.ts';
-import { useKeptPhotos } from '../../api/phone/photos.ts';
+import { useKept } from '../../api/phone/photos.ts';
 import { RefusedPhotos } from './later.tsx';
 import { SyncNote } from './SyncNote.tsx';
 import type { Waiting } from './useRecord.ts';
 import classes from './sitework.module.css';
 
 export function WaitingNote({ waiting, recordId }: { waiting: readonly Waiting[]; recordId?: string }): ReactNode {
-  const refused = useKeptPhotos().some(({ state }) => state === 'refused');
+  const refused = useKept().files.some(({ state }) => state === 'refused');
   return (
     <div>
       <SyncNote />

@@ -16,6 +16,8 @@ export type Draft = {
   reason: CouldNotReason | null;
   /** Ids of photos taken for it, and why there is none where one is asked for. */
   photos: readonly string[];
+  /** Ids of spoken notes recorded for it. */
+  spoken: readonly string[];
   without: WithoutPhoto | null;
   /** Inches as they are typed, where access is too small. */
   headroom: string;
@@ -34,6 +36,7 @@ export const BLANK: Draft = {
   note: '',
   reason: null,
   photos: [],
+  spoken: [],
   without: null,
   ...NOT_MEASURED,
   corrects: null,
@@ -43,6 +46,9 @@ const number = (text: string): number | null => {
   const value = Number(text.replace(',', '.').trim());
   return text.trim() === '' || !Number.isFinite(value) || Math.abs(value) > 1_000_000 ? null : value;
 };
+
+/** Neither written nor spoken. */
+const saysNothing = ({ note, spoken }: Draft): boolean => note.trim() === '' && spoken.length === 0;
 
 /** The evidence typed so far, or null while something is missing. */
 export function evidenceOf(step: SiteStep, draft: Draft): NewEntry['evidence'] {
@@ -60,7 +66,7 @@ export function evidenceOf(step: SiteStep, draft: Draft): NewEntry['evidence'] {
     case 'choice':
       return draft.option === '' ? null : { kind: 'choice', option: draft.option };
     case 'note':
-      return draft.note.trim() === '' ? null : { kind: 'note' };
+      return saysNothing(draft) ? null : { kind: 'note' };
     case 'photo':
       if (draft.photos.length > 0) return { kind: 'photo' };
       return draft.without === null ? null : { kind: 'photo', without: draft.without };
@@ -127,14 +133,14 @@ export function missingIn(step: SiteStep, draft: Draft): string | null {
   }
   const given = evidenceOf(step, draft);
   if (given?.kind === 'photo' && given.without === 'other' && draft.note.trim() === '') return `${WITHOUT_PHOTO.other}: please write it.`;
-  if (given !== null) return wantsNote(step, draft) && draft.note.trim() === '' ? OUTSIDE : null;
+  if (given !== null) return wantsNote(step, draft) && saysNothing(draft) ? OUTSIDE : null;
   return {
     confirm: null,
     reading: 'Enter the reading.',
     difference: 'Enter both readings.',
     count: 'Enter a whole number.',
     choice: 'Choose an answer.',
-    note: 'Write a note.',
+    note: 'Write a note, or record one.',
     photo: 'Take a photo, or say why there is none.',
   }[step.evidence.kind];
 }
@@ -150,6 +156,7 @@ export const entryOf = (step: SiteStep, draft: Draft, observedBy: string): Uncou
   reason: isLimited(draft) ? draft.reason : null,
   ...(isMeasured(draft) ? { measures: measuresOf(draft) } : {}),
   ...(draft.photos.length > 0 ? { photos: [...draft.photos] } : {}),
+  ...(draft.spoken.length > 0 ? { spoken: [...draft.spoken] } : {}),
   note: draft.note.trim() === '' ? null : draft.note.trim(),
   observedBy,
   observedAt: new Date().toISOString(),

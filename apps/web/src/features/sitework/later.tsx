@@ -10,6 +10,7 @@ const loads = {
   note: () => import('./NoteInput.tsx'),
   outcome: () => import('./Outcome.tsx'),
   photos: () => import('./PhotoTaker.tsx'),
+  spoken: () => import('./SpokenTaker.tsx'),
   settle: () => import('./Settle.tsx'),
 };
 
@@ -31,6 +32,7 @@ export const NoteInput = later(async () => (await loads.note()).NoteInput);
 export const Outcome = later(async () => (await loads.outcome()).Outcome);
 export const Reason = later(async () => (await loads.outcome()).Reason);
 export const PhotoTaker = later(async () => (await loads.photos()).PhotoTaker);
+export const SpokenTaker = later(async () => (await loads.spoken()).SpokenTaker);
 export const Settle = later(async () => (await loads.settle()).Settle);
 
 /** Fetches them all once the first step stands: the signal may be gone before they are wanted. */

@@ -50,6 +50,7 @@ export function openHere(ahead: Ahead, visit: AheadVisit, { items, systems, me, 
     comparisons: [],
     missing: [],
     photos: [],
+    spoken: [],
   };
 }
 

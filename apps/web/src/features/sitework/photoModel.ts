@@ -1,27 +1,49 @@
-// Photos by their place and by the entry that names them, as this phone knows it.
+// Photos and spoken notes by their place and by the entry that names them, as this phone knows it.
 import type { MemberRecord } from '@backsight/contract/sitework';
 import { ACT_NAMES, type KnownAct } from '@backsight/domain/sitework/act';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { useMe } from '../../api/people.ts';
-import { useKeptPhotos } from '../../api/phone/photos.ts';
-import type { KeptPhoto } from '../../api/phone/store.ts';
+import { useKept } from '../../api/phone/photos.ts';
+import { useVoice } from './voice.ts';
+import type { KeptFile, KeptPhoto, KeptSpoken } from '../../api/phone/store.ts';
+
+const byPlace = <F extends KeptFile>(files: readonly F[], recordId: string, personId: string): Map<string, F[]> => {
+  const places = new Map<string, F[]>();
+  for (const file of files)
+    if (file.personId === personId && file.recordId === recordId && file.state === 'taken')
+      places.set(file.place, [...(places.get(file.place) ?? []), file]);
+  return places;
+};
 
 /** Photos taken at places of a record whose entries are not recorded yet, by place. */
-export function useTaken(recordId: string): Map<string, KeptPhoto[]> {
-  const me = useMe();
-  const mine = useKeptPhotos().filter((photo) => photo.personId === me.id && photo.recordId === recordId && photo.state === 'taken');
-  const places = new Map<string, KeptPhoto[]>();
-  for (const photo of mine) places.set(photo.place, [...(places.get(photo.place) ?? []), photo]);
-  return places;
+export const useTaken = (recordId: string): Map<string, KeptPhoto[]> => byPlace(useKept().photos, recordId, useMe().id);
+
+/** Spoken notes likewise, without the one that is being spoken. */
+export function useSpoken(recordId: string): Map<string, KeptSpoken[]> {
+  const now = useVoice()?.id;
+  return byPlace(
+    useKept().spoken.filter(({ id }) => id !== now),
+    recordId,
+    useMe().id,
+  );
 }
 
-/** Ids of the photos of an entry, which its correction keeps; none without an entry. */
-export function usePhotosOf(record: MemberRecord, entryId: string | undefined): string[] {
-  const kept = useKeptPhotos();
-  if (entryId === undefined) return [];
-  const known = (record.photos ?? []).filter(({ entries }) => entries.includes(entryId)).map(({ id }) => id);
-  const here = kept.filter((photo) => photo.entryId === entryId).map(({ id }) => id);
-  return [...new Set([...known, ...here])];
+type Naming = readonly { id: string; entries: readonly string[] }[];
+
+/** Ids of the photos and spoken notes of an entry, which its correction keeps; none without an entry. */
+export function useFilesOf(record: MemberRecord, entryId: string | undefined): { photos: string[]; spoken: string[] } {
+  const kept = useKept();
+  const of = (known: Naming = [], here: readonly KeptFile[]): string[] =>
+    entryId === undefined
+      ? []
+      : [
+          ...new Set(
+            [...known.filter(({ entries }) => entries.includes(entryId)), ...here.filter((file) => file.entryId === entryId)].map(
+              ({ id }) => id,
+            ),
+          ),
+        ];
+  return { photos: of(record.photos, kept.photos), spoken: of(record.spoken, kept.spoken) };
 }
 
 type Place = { stepKey: string; itemId: string | null };

@@ -12,6 +12,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { Day } from '../../ui/When.tsx';
+import { dayText } from '../../ui/time.ts';
 import { StatesForm } from './StatesForm.tsx';
 
 const route = getRouteApi('/shell/state-rules');
@@ -53,7 +54,7 @@ function Chosen({ packs, states }: { packs: readonly RulePackShown[]; states: re
         maw={420}
         data={inOrder.map(({ id, name, jurisdiction, versionDay, inForce }) => ({
           value: id,
-          label: `${name || jurisdiction}, read for ${versionDay}${inForce ? '' : ', not in force today'}`,
+          label: `${name || jurisdiction}, read for ${dayText(versionDay)}${inForce ? '' : ', not in force today'}`,
         }))}
         value={pack.id}
         onChange={(event) => void navigate({ search: { pack: event.currentTarget.value } })}

@@ -18,11 +18,12 @@ export function NewDraftForm({ textId }: { textId: string }): ReactNode {
     said: 'The draft is a copy of the text.',
     then: (made) => void navigate({ to: '/agreement-texts/$textId/draft', params: { textId: made.id } }),
   });
-  const fields = useFields({ reason: '' }, LABELS, save.error, 'new-draft');
+  const fields = useFields({ reason: '' }, LABELS, save.error, 'new-draft', textId);
   return (
     <Form
       error={save.error}
       labels={LABELS}
+      draft={fields.draft}
       scope="new-draft"
       submit="Begin the draft"
       busy={save.isPending}

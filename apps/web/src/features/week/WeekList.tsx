@@ -7,7 +7,7 @@ import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { clockText } from '../../ui/time.ts';
 import type { Leg, Person, Visit, WeekDay } from './geometry.ts';
-import { headNotes, marksOf, sayException } from './marks.ts';
+import { headNotes, IN_TRAINING, marksOf, sayException } from './marks.ts';
 import { movable } from './spot.ts';
 import { buttonId } from './walk.ts';
 import classes from './week.module.css';
@@ -44,7 +44,7 @@ function Head({ person, first }: { person: Person; first: string }): ReactNode {
         {person.name}
       </TextLink>
       {headNotes(person, first).map((note) => (
-        <div key={note} className={classes.note}>
+        <div key={note} className={note === IN_TRAINING ? classes.soft : classes.note}>
           {note}
         </div>
       ))}

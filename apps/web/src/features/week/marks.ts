@@ -27,10 +27,12 @@ export function marksOf(person: Pick<Person, 'lapses' | 'missing'>, day: Pick<We
   ];
 }
 
+export const IN_TRAINING = 'in training';
+
 /** What is to be known of a person in this week, for the head of the row. */
 export function headNotes({ trainee, lapses, missing }: Pick<Person, 'trainee' | 'lapses' | 'missing'>, first: string): string[] {
   return [
-    ...(trainee ? ['in training'] : []),
+    ...(trainee ? [IN_TRAINING] : []),
     ...lapses.map(({ what, lastDay }) =>
       lastDay < first ? `${cap(what)} lapsed ${shortDay(lastDay)}` : `${cap(what)} until ${dayText(lastDay)}`,
     ),

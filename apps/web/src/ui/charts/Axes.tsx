@@ -34,28 +34,38 @@ type XProps = { plot: Plot; name: string; labels: readonly { at: number; label: 
 
 /** Labels at their places in pixels, as many as there is room for, and under them what they are. */
 export function XAxis({ plot, name, labels }: XProps): ReactNode {
-  const nth = everyNth(
-    labels.map(({ label }) => label),
-    plot.right - plot.left,
-  );
+  const shown = readable(labels, plot);
   return (
     <g>
       <line className={classes.axis} x1={plot.left} x2={plot.right} y1={plot.bottom} y2={plot.bottom} />
-      {labels.map(({ at, label }, n) =>
-        n % nth === 0 ? (
-          <g key={`${n} ${label}`}>
-            <line className={classes.axis} x1={at} x2={at} y1={plot.bottom} y2={plot.bottom + 4} />
-            <text x={within(at, label, plot)} y={plot.bottom + 17} textAnchor="middle">
-              {label}
-            </text>
-          </g>
-        ) : null,
-      )}
+      {shown.map(({ at, label }) => (
+        <g key={`${at} ${label}`}>
+          <line className={classes.axis} x1={at} x2={at} y1={plot.bottom} y2={plot.bottom + 4} />
+          <text x={within(at, label, plot)} y={plot.bottom + 17} textAnchor="middle">
+            {label}
+          </text>
+        </g>
+      ))}
       <text className={classes.soft} x={plot.right} y={plot.bottom + 36} textAnchor="end">
         {name}
       </text>
     </g>
   );
+}
+
+/** Every so many labels that they fit; not one that was moved in from the edge into the next. */
+function readable(labels: XProps['labels'], plot: Plot): XProps['labels'] {
+  const nth = everyNth(
+    labels.map(({ label }) => label),
+    plot.right - plot.left,
+  );
+  let end = -Infinity;
+  return labels.filter(({ at, label }, n) => {
+    const [middle, half] = [within(at, label, plot), (label.length * LETTER) / 2];
+    if (n % nth !== 0 || middle - half < end) return false;
+    end = middle + half;
+    return true;
+  });
 }
 
 /** A label in the middle of its place, moved so far that it is not cut off at an edge. */

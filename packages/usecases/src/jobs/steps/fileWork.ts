@@ -21,14 +21,22 @@ import { drawnUp, table, type sayIn } from './fileParts.ts';
 type Say = ReturnType<typeof sayIn>;
 export type Gathered = { parts: FilePart[]; unreadable: string[] };
 
-/** What was recorded at the property, step by step; photos as their copies, which hold no place. */
+/** What was recorded at the property, step by step; photos as their copies, which hold no place, and spoken notes by their fingerprints. */
 export async function recordParts(reader: Reader, job: ReportJob, facts: FileFacts, say: Say, directory: string): Promise<Gathered> {
   const sources = await reportSources(reader, job);
   const lines = sources.map((s) => [s.system, s.item === null ? s.title : `${s.title} (${s.item})`, s.answer, s.note ?? '']);
   const photos: Block[] = [];
   const unreadable: string[] = [];
-  for (const { sha256, takenAt, takenBy, near, step } of facts.photos) {
-    const about = `${step}, ${say(takenAt)}, by ${takenBy}, near the property: ${near}. SHA-256 of the copy: ${sha256}`;
+  for (const { sha256, seconds, takenAt, takenBy, near, step } of facts.photos) {
+    const taken = `${step}, ${say(takenAt)}, by ${takenBy}`;
+    if (seconds !== null) {
+      photos.push({
+        kind: 'text',
+        words: `Spoken note of ${seconds} seconds, ${taken}. SHA-256: ${sha256}. It is listened to on the site record.`,
+      });
+      continue;
+    }
+    const about = `${taken}, near the property: ${near}. SHA-256 of the copy: ${sha256}`;
     const bytes = await readStoredFile(directory, sha256).catch(() => null);
     if (bytes === null) unreadable.push(`Photo ${about}`);
     else photos.push({ kind: 'picture', png: new Uint8Array(bytes), alt: `Photo of ${step}`, width: 300, caption: about });
@@ -36,7 +44,7 @@ export async function recordParts(reader: Reader, job: ReportJob, facts: FileFac
   return {
     parts: [
       drawnUp('Site record, a work paper of the firm', table(['System', 'What', 'Recorded', 'Note'], lines)),
-      ...(photos.length > 0 ? [{ title: 'Photos', sha256: null, blocks: photos }] : []),
+      ...(photos.length > 0 ? [{ title: 'Photos and spoken notes', sha256: null, blocks: photos }] : []),
     ],
     unreadable,
   };

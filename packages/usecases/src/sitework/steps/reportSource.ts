@@ -42,6 +42,7 @@ const sourcesOf = (loaded: LoadedRecord): ReportSource[] =>
         answer: inWords ? notes : answers.join('; '),
         match: entry.match,
         note: inWords ? null : notes,
+        spoken: here.some(({ value }) => value.spoken !== undefined),
       },
     ];
   });

@@ -3,7 +3,7 @@ import type { PhotoRow } from '@backsight/store/sitework/photos';
 import type { LoadedRecord } from './loadRecord.ts';
 import { fingerprint } from './fingerprint.ts';
 
-/** SHA-256 over the fingerprints of the packages, the items, every entry and the fingerprints of every photo; words count by their digest, so that erasing them breaks no seal. */
+/** SHA-256 over the fingerprints of the packages, the items, every entry and the fingerprints of every photo and spoken note; words count by their digest, so that erasing them breaks no seal. */
 export const sealOf = ({ record, packages, items, entries, actRows, photos }: LoadedRecord): string =>
   fingerprint({
     record: { id: record.id, visitId: record.visitId, openedAt: record.openedAt.toISOString(), endedAs: record.endedAs },
@@ -52,8 +52,10 @@ export const sealOf = ({ record, packages, items, entries, actRows, photos }: Lo
     ...(photos.length === 0 ? {} : { photos: photos.map(sealedPhoto) }),
   });
 
-const sealedPhoto = ({ takenAt, recordedAt, ...photo }: PhotoRow) => ({
+/** The text of a photo stays as it was before there were spoken notes. */
+const sealedPhoto = ({ takenAt, recordedAt, seconds, ...photo }: PhotoRow) => ({
   ...photo,
+  ...(seconds === null ? {} : { seconds }),
   takenAt: takenAt.toISOString(),
   recordedAt: recordedAt.toISOString(),
 });

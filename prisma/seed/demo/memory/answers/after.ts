@@ -15,6 +15,13 @@ export const AFTER_ANSWERS: readonly Answer[] = [
         .map((a) => ({ ...a, at: a.happenedAt, assignee: one(t, 'person', a.assigneeId)!.name, by: one(t, 'person', a.actorId)!.name })),
   },
   {
+    marks: ['FROM after_check k JOIN person p'],
+    reply: (t, [id]) =>
+      by(t, 'afterCheck', 'callbackId', id)
+        .map((k) => ({ ...k, dueOn: isoDay(k.dueOn), person: one(t, 'person', k.personId)!.name, words: null, repeatNumber: null }))
+        .toReversed(),
+  },
+  {
     marks: [`r.role IN ('owner', 'lead_inspector', 'office_manager')) ORDER BY p.name`],
     reply: (t, [today]) =>
       sortBy(

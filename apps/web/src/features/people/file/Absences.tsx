@@ -16,7 +16,7 @@ import { useFields } from '../../../ui/useFields.ts';
 import { useSend } from '../../../ui/useSend.ts';
 import { decides } from '../words.ts';
 import { AddPart, Leave } from './AddPart.tsx';
-import { DecideAbsence } from './DecideAbsence.tsx';
+import { DecideAbsence } from '../../../ui/acts/DecideAbsence.tsx';
 import { HitVisits } from './HitVisits.tsx';
 
 type Absence = PersonFile['absences'][number];

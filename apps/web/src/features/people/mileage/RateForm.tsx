@@ -2,6 +2,7 @@
 import { useState, type ReactNode } from 'react';
 import { Button, NumberInput } from '@mantine/core';
 import { changeMileageRate } from '../../../api/own.ts';
+import { numberTyped } from '../../../ui/amount.ts';
 import { Form } from '../../../ui/Form.tsx';
 import { useFields } from '../../../ui/useFields.ts';
 import { useSend } from '../../../ui/useSend.ts';
@@ -19,7 +20,6 @@ export function RateForm({ tenthCents }: { tenthCents: number }): ReactNode {
     undo: () => () => changeMileageRate(tenthCents),
   });
   const fields = useFields({ tenthCents: tenthCents / 10 }, LABELS, change.error, 'rate');
-  const { value, onChange, ...rest } = fields.value('tenthCents');
   if (!open)
     return (
       <Button size="compact-sm" variant="default" mt="sm" onClick={() => setOpen(true)}>
@@ -33,20 +33,10 @@ export function RateForm({ tenthCents }: { tenthCents: number }): ReactNode {
       scope="rate"
       submit="Set the rate"
       busy={change.isPending}
-      onSubmit={() => change.mutate(Math.round(fields.values.tenthCents * 10))}
+      onSubmit={() => change.mutate(Math.round(numberTyped(fields.values.tenthCents) * 10))}
       besides={<Leave done={close} />}
     >
-      <NumberInput
-        {...rest}
-        value={value as number}
-        onChange={(typed) => onChange(Number(typed))}
-        min={0}
-        max={1000}
-        step={0.5}
-        decimalScale={1}
-        maw="16rem"
-        mt="sm"
-      />
+      <NumberInput {...fields.number('tenthCents')} min={0} max={1000} step={0.5} decimalScale={1} maw="16rem" mt="sm" />
     </Form>
   );
 }

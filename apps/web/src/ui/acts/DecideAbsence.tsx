@@ -3,19 +3,25 @@ import type { ReactNode } from 'react';
 import { Button, Checkbox, TextInput } from '@mantine/core';
 import { spanInWords } from '@backsight/domain/shared/span';
 import type { PersonFile } from '@backsight/contract/people/file';
-import { useMe } from '../../../api/people.ts';
-import { decideAbsence } from '../../../api/personFile.ts';
-import { Follows } from '../../../ui/Follows.tsx';
-import { Form } from '../../../ui/Form.tsx';
-import { useFields } from '../../../ui/useFields.ts';
-import { useSend } from '../../../ui/useSend.ts';
+import { useMe } from '../../api/people.ts';
+import { decideAbsence } from '../../api/personFile.ts';
+import { Follows } from '../Follows.tsx';
+import { Form } from '../Form.tsx';
+import { useFields } from '../useFields.ts';
+import { useSend } from '../useSend.ts';
 
 const LABELS = { reason: 'Reason, sent to the person', keepVisits: 'Keep these visits booked for now; the office places them anew' };
 
-export function DecideAbsence({ personId, absence }: { personId: string; absence: PersonFile['absences'][number] }): ReactNode {
+type Props = { personId: string; absence: PersonFile['absences'][number]; done?: () => void };
+
+export function DecideAbsence({ personId, absence, done }: Props): ReactNode {
   const { zone } = useMe();
   const scope = `decide-${absence.id}`;
-  const decide = useSend(decideAbsence, { refresh: ['people', personId, 'file'], said: 'It is decided. The person gets a mail.' });
+  const decide = useSend(decideAbsence, {
+    refresh: ['people', personId, 'file'],
+    said: 'It is decided. The person gets a mail.',
+    ...(done ? { then: done } : {}),
+  });
   const fields = useFields({ reason: '', keepVisits: false }, LABELS, decide.error, scope);
   const send = (approve: boolean) => decide.mutate({ id: absence.id, approve, ...fields.values });
   return (
@@ -23,7 +29,7 @@ export function DecideAbsence({ personId, absence }: { personId: string; absence
       role="group"
       aria-label="Absence asked for"
       style={{
-        border: '1px solid var(--bs-edge)',
+        border: '1px solid var(--bs-line)',
         borderRadius: 'var(--bs-radius)',
         padding: 'var(--bs-space-5) var(--bs-space-6)',
         marginBottom: 'var(--bs-space-6)',
