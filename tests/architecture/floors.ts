@@ -44,7 +44,7 @@ const EDGE = [
   'node:**',
   ...FASTIFY,
 ];
-const SCREEN_LIBRARIES = ['react', 'react-dom', '@mantine/**', '@tanstack/**', 'luxon', 'zod', 'idb'];
+const SCREEN_LIBRARIES = ['react', 'react-dom', '@mantine/**', '@tanstack/**', 'luxon', 'zod', 'idb', 'uqr'];
 const SCREEN = ['packages/contract/src/**', SHARED, 'packages/domain/src/sitework/**', ...SCREEN_LIBRARIES];
 const SCREEN_TYPES = ['packages/domain/src/procedures/step.ts'];
 
@@ -154,6 +154,7 @@ const USECASES_MAY = [
   '@node-rs/argon2',
   'sharp',
   'exifr',
+  'otpauth',
   'node:crypto',
 ];
 const PRISMA_ITSELF = ['packages/store/src/generated/**', 'prisma/**'];
@@ -161,13 +162,13 @@ const PRISMA_ITSELF = ['packages/store/src/generated/**', 'prisma/**'];
 const USECASE_FLOORS: readonly Floor[] = [
   {
     files: /^packages\/usecases\/src\/([^/]+)\//,
-    rule: "an area of the use cases imports itself, steps of any area, the runner's files at the root, the domain, the engines, the store, documents, luxon, zipcodes, tz-lookup, argon2, sharp, exifr and node:crypto; never a use case of another area, the contract, Prisma or the web server",
+    rule: "an area of the use cases imports itself, steps of any area, the runner's files at the root, the domain, the engines, the store, documents, luxon, zipcodes, tz-lookup, argon2, otpauth, sharp, exifr and node:crypto; never a use case of another area, the contract, Prisma or the web server",
     may: ['packages/usecases/src/$1/**', ...USECASES_MAY],
     never: PRISMA_ITSELF,
   },
   {
     files: /^packages\/usecases\/src\/[^/]+$/,
-    rule: "the runner's files import each other, steps, the domain, the engines, the store, documents, luxon, argon2, sharp, exifr and node:crypto; never a use case, the contract, Prisma or the web server",
+    rule: "the runner's files import each other, steps, the domain, the engines, the store, documents, luxon, argon2, otpauth, sharp, exifr and node:crypto; never a use case, the contract, Prisma or the web server",
     may: USECASES_MAY,
     never: PRISMA_ITSELF,
   },

@@ -44,6 +44,15 @@ describe('who may', () => {
       }
     }
     expect(wrong).toEqual([]);
+  }, 120_000);
+  it('is next to nothing before an owner has a second factor', () => {
+    expect(routes.filter(({ beforeFactor }) => beforeFactor).map(nameOf)).toEqual([
+      'DELETE /api/session',
+      'GET /api/me',
+      'GET /api/me/security',
+      'POST /api/me/second-factor',
+      'PUT /api/me/second-factor',
+    ]);
   });
   it('is never "anyone" but for signing in, health, set-up and what a private link opens', () => {
     const open = routes.filter((route) => route.who === 'anyone').map(nameOf);

@@ -11,7 +11,7 @@ export const SET_UP_CODE = 'birch-heron-4821';
 
 /** The parts of the API over a test's service. */
 export function servicesOf(service: TestService, settings: Record<string, string> = {}): Services {
-  const config = readConfig({ DEMO: '0', LOG_LEVEL: 'silent', DATA_DIR: '/nowhere', ...settings }, '/');
+  const config = readConfig({ DEMO: '0', LOG_LEVEL: 'silent', OWNER_SECOND_FACTOR: '0', DATA_DIR: '/nowhere', ...settings }, '/');
   return {
     database: service.database,
     clock: () => service.clock.now,
@@ -19,6 +19,7 @@ export function servicesOf(service: TestService, settings: Record<string, string
     runner: service.runner,
     config,
     version: '0.0.0',
+    secretKey: Buffer.alloc(32, 7),
     planner: plannerOf(service),
     setUp: { codeSha256: codeDigest(SET_UP_CODE), starter: STARTER },
   };

@@ -13,6 +13,7 @@ import { migrationsOf } from '@backsight/store/backup/load';
 import { copyIn } from '@backsight/store/copy';
 import type { Database } from '@backsight/store/database';
 import { readMigrations } from '@backsight/store/migrate';
+import { secretKey } from '@backsight/store/secretKey';
 import { storeFile } from '@backsight/store/sitework/files';
 import { makeBackup } from '@backsight/usecases/backup/makeBackup';
 import { restoreBackup } from '@backsight/usecases/backup/restoreBackup';
@@ -76,6 +77,7 @@ describe('a backup of sixteen jobs of the demo firm', () => {
     await copyIn(from.url, (session) => loadTables(session, tables, NOW, ['invoice', 'ledgerEntry']));
     while ((await sealAudit(from.database, 5_000)) > 0);
     const sha256 = await storeFile(place('from'), PAPER);
+    secretKey(place('from'));
     await from.database.transaction(({ db }) =>
       db.storedFile.create({ data: { sha256, mediaType: 'application/pdf', bytes: PAPER.length, name: 'paper.pdf', recordedAt: NOW } }),
     );
@@ -94,6 +96,7 @@ describe('a backup of sixteen jobs of the demo firm', () => {
       names.push(entry.header.name);
       entry.resume();
     }
+    expect(names, 'the key of the installation is in encrypted ones alone').not.toContain('secret.key');
     expect(names).toEqual([...entries.map(({ name }) => name), 'manifest.json']);
   });
 
@@ -119,6 +122,7 @@ describe('a backup of sixteen jobs of the demo firm', () => {
     expect(still(there)).toEqual(still(here));
     expect(await rules(to.database)).toEqual(await rules(from.database));
     expect(fs.readdirSync(place('to/files'))).toEqual(fs.readdirSync(place('from/files')));
+    expect([secretKey(place('to')).equals(secretKey(place('from'))), fs.statSync(place('to/secret.key')).mode & 0o077]).toEqual([true, 0]);
     const [mail] = await to.database.read.rows(`SELECT count(*) FILTER (WHERE state = 'waiting')::int AS waiting FROM outgoing_mail`);
     expect(mail, 'nothing is sent twice').toEqual({ waiting: 0 });
   }, 60_000);

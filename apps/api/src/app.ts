@@ -49,6 +49,7 @@ import { opinionsApi } from './routes/opinions.ts';
 import { proceduresApi } from './routes/procedures.ts';
 import { peopleApi } from './routes/people.ts';
 import { personFileApi } from './routes/personFile.ts';
+import { securityApi } from './routes/security.ts';
 import { plansApi } from './routes/plans.ts';
 import { crewApi } from './routes/crew.ts';
 import { scheduleApi } from './routes/schedule.ts';
@@ -138,6 +139,7 @@ function areas(api: FastifyInstance, services: Services): void {
   homeApi(api, services);
   peopleApi(api, services);
   proceduresApi(api, services);
+  securityApi(api, services);
   personFileApi(api, services);
   ownApi(api, services);
   kitApi(api, services);

@@ -23,6 +23,11 @@ export const SETTINGS = {
     about: 'encrypts backups and opens encrypted ones, at least 12 characters; none: backups are plain .tar.gz files',
     schema: z.string().min(12).max(400).optional(),
   },
+  OWNER_SECOND_FACTOR: {
+    secret: false,
+    about: '1: owners sign in with a password and a code of their phone; 0: those who want to',
+    schema: z.enum(['0', '1']).default('1'),
+  },
   METRICS_TOKEN: {
     secret: true,
     about: 'opens /metrics to whoever sends it as a bearer token, at least 16 characters; none: this machine alone',
@@ -52,6 +57,8 @@ export type Config = {
   travel?: { service: 'osrm' | 'valhalla'; url: string; timeoutMs: number };
   backupPassphrase?: string;
   metricsToken?: string;
+  /** Whether owners must have a second factor. */
+  ownersMust: boolean;
   demo: boolean;
   logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 };
@@ -90,6 +97,7 @@ export function readConfig(env: Record<string, string | undefined>, root: string
     smtpUrl: value('SMTP_URL'),
     backupPassphrase: value('BACKUP_PASSPHRASE'),
     metricsToken: value('METRICS_TOKEN'),
+    ownersMust: value('OWNER_SECOND_FACTOR') === '1',
     publicUrl: (value('PUBLIC_URL') ?? `http://${host.includes(':') ? `[${host}]` : host}:${port}`).replace(/\/$/, ''),
     trustProxy: value('TRUST_PROXY') === '1',
     dataDir: path.resolve(root, value('DATA_DIR')),

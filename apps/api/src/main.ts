@@ -8,6 +8,7 @@ import { serve } from './commands/serve.ts';
 import { migrateOnly } from './commands/migrate.ts';
 import { backup } from './commands/backup.ts';
 import { healthcheck } from './commands/healthcheck.ts';
+import { secondFactorOff } from './commands/secondFactorOff.ts';
 import { restore } from './commands/restore.ts';
 import { DoesNotHold, verifyAll } from './commands/verify.ts';
 
@@ -24,8 +25,12 @@ export async function main(command: string, root: string, words: readonly string
     else if (command === 'healthcheck') await healthcheck(context);
     else if (command === 'backup') await backup(context, words);
     else if (command === 'restore') await restore(context, words);
+    else if (command === 'second-factor-off') await secondFactorOff(context, words);
     else if (command === 'verify') await verifyAll(context);
-    else throw new WrongSetting(`There is no command "${command}". Commands: serve, backup, restore, verify, migrate, healthcheck.`);
+    else
+      throw new WrongSetting(
+        `There is no command "${command}". Commands: serve, backup, restore, verify, second-factor-off, migrate, healthcheck.`,
+      );
   } catch (error) {
     const known = KNOWN.some((kind) => error instanceof kind) || (error as NodeJS.ErrnoException).code === 'EADDRINUSE';
     console.error(known ? (error as Error).message : error);

@@ -44,6 +44,7 @@ export const me = z.strictObject({
   demo: z.boolean(),
   firm: z.string(),
   zone: z.string(),
+  factorNeeded: z.boolean().describe('The second factor has still to be set up; nothing else can be done before'),
   pastPercent: z.number().int().optional().describe("Percent of the demo firm's past that is loaded, while it is being loaded"),
 });
 
@@ -54,7 +55,7 @@ export const peopleRoutes = {
     area: 'people',
     summary: 'Sign in',
     who: 'anyone',
-    body: z.strictObject({ email: z.string().max(200), password: z.string().max(400) }),
+    body: z.strictObject({ email: z.string().max(200), password: z.string().max(400), code: z.string().max(60).optional() }),
     reply: z.strictObject({ id, name: z.string() }),
   }),
   signOut: route({
@@ -63,9 +64,18 @@ export const peopleRoutes = {
     area: 'people',
     summary: 'Sign out',
     who: 'signed_in',
+    beforeFactor: true,
     reply: z.strictObject({}),
   }),
-  me: route({ method: 'GET', path: '/api/me', area: 'people', summary: 'Who is signed in', who: 'signed_in', reply: me }),
+  me: route({
+    method: 'GET',
+    path: '/api/me',
+    area: 'people',
+    summary: 'Who is signed in',
+    who: 'signed_in',
+    beforeFactor: true,
+    reply: me,
+  }),
   list: route({
     method: 'GET',
     path: '/api/people',

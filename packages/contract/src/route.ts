@@ -21,6 +21,8 @@ export type Route = {
   creates?: boolean;
   /** Needs an If-Match header with the version that was seen. */
   edits?: boolean;
+  /** May be called by somebody who has still to set up the second factor. */
+  beforeFactor?: boolean;
   /** Largest body in bytes, where it may be more than the usual 2 MB. */
   bodyLimit?: number;
   /** Requests that one address may make in a minute, where it is fewer than usual. */

@@ -1,48 +1,62 @@
 // Who is signed in, and how often signing in failed.
+import type { Role } from '@backsight/domain/people/roles';
 import type { Reader, Tx } from './database.ts';
 
-export type Credentials = { id: string; name: string; passwordHash: string | null; endedOn: string | null };
+export type Credentials = { id: string; name: string; passwordHash: string | null; endedOn: string | null; roles: Role[]; demo: boolean };
 
 /** The person who signs in with an address, or null. */
 export const findByEmail = async (reader: Reader, email: string): Promise<Credentials | null> =>
   (
     await reader.rows<Credentials>(
-      'SELECT id::text AS id, name, password_hash AS "passwordHash", ended_on::text AS "endedOn" FROM person WHERE lower(email) = lower($1)',
+      `SELECT p.id::text AS id, p.name, p.password_hash AS "passwordHash", p.ended_on::text AS "endedOn", coalesce((SELECT demo FROM firm), false) AS demo,
+         coalesce((SELECT array_agg(r.role ORDER BY r.role) FROM person_role r WHERE r.person_id = p.id), '{}') AS roles FROM person p WHERE lower(p.email) = lower($1)`,
       [email],
     )
   )[0] ?? null;
 
-export type SignedIn = { sessionId: string; personId: string; name: string; roles: string[] };
+/** What a session may do: all that the roles may, or only set up the second factor. */
+export type Stage = 'whole' | 'factor_needed';
+export type SignedIn = { sessionId: string; personId: string; name: string; roles: string[]; stage: Stage };
 
 /** The living session of a token, or null. */
 export const findSession = async (reader: Reader, tokenHash: string, now: Date): Promise<SignedIn | null> =>
   (
     await reader.rows<SignedIn>(
-      `SELECT s.id::text AS "sessionId", p.id::text AS "personId", p.name, coalesce((SELECT array_agg(r.role ORDER BY r.role) FROM person_role r WHERE r.person_id = p.id), '{}') AS roles
+      `SELECT s.id::text AS "sessionId", p.id::text AS "personId", p.name, s.stage, coalesce((SELECT array_agg(r.role ORDER BY r.role) FROM person_role r WHERE r.person_id = p.id), '{}') AS roles
        FROM session s JOIN person p ON p.id = s.person_id
        WHERE s.token_hash = $1 AND s.ended_at IS NULL AND s.expires_at > $2::timestamptz AND (p.ended_on IS NULL OR p.ended_on > $2::timestamptz::date)`,
       [tokenHash, now.toISOString()],
     )
   )[0] ?? null;
 
-export const createSession = (tx: Tx, s: { id: string; tokenHash: string; personId: string; createdAt: Date; expiresAt: Date }) =>
-  tx.db.session.create({ data: s });
+export type NewSession = { id: string; tokenHash: string; personId: string; createdAt: Date; expiresAt: Date; agent: string; stage: Stage };
+export const createSession = (tx: Tx, s: NewSession) => tx.db.session.create({ data: s });
 
 export const endSession = (tx: Tx, id: string, at: Date) =>
   tx.db.session.updateMany({ where: { id, endedAt: null }, data: { endedAt: at } });
 
-export const noteAttempt = (tx: Tx, a: { id: string; emailHash: string; at: Date; succeeded: boolean }) =>
+export const noteAttempt = (tx: Tx, a: { id: string; emailHash: string; fromHash: string; at: Date; succeeded: boolean }) =>
   tx.db.signInAttempt.create({ data: a });
 
-/** Failed attempts since the last success, within the time given. */
-export const recentFailures = async (reader: Reader, emailHash: string, since: Date): Promise<{ n: number; newest: Date | null }> => {
-  const [row] = await reader.rows<{ n: number; newest: Date | null }>(
-    `SELECT count(*)::int AS n, max(at) AS newest FROM sign_in_attempt WHERE email_hash = $1 AND NOT succeeded AND at > $2::timestamptz
-       AND at > coalesce((SELECT max(at) FROM sign_in_attempt WHERE email_hash = $1 AND succeeded), '-infinity')`,
-    [emailHash, since.toISOString()],
+type Counted = { n: number; newest: Date | null };
+
+/** Failed attempts within the time given, those of an account since its last success: of an account from an address, from an address, of an account. */
+export async function recentFailures(
+  reader: Reader,
+  { emailHash, fromHash }: { emailHash: string; fromHash: string },
+  since: Date,
+): Promise<{ pair: Counted; address: Counted; account: Counted }> {
+  const rows = await reader.rows<Counted & { kind: 'pair' | 'address' | 'account' }>(
+    `WITH a AS (SELECT email_hash = $1 AS account, from_hash = $2 AS address, at, succeeded FROM sign_in_attempt WHERE (email_hash = $1 OR from_hash = $2) AND at > $3::timestamptz)
+     SELECT kind, count(*) FILTER (WHERE NOT succeeded AND at > coalesce(CASE kind WHEN 'address' THEN NULL ELSE good END, '-infinity'))::int AS n, max(at) FILTER (WHERE NOT succeeded) AS newest
+     FROM (SELECT kind, at, succeeded, max(at) FILTER (WHERE succeeded) OVER (PARTITION BY kind) AS good
+           FROM a CROSS JOIN (VALUES ('pair'), ('address'), ('account')) k(kind)
+           WHERE CASE kind WHEN 'pair' THEN account AND address WHEN 'address' THEN address ELSE account END) every GROUP BY kind`,
+    [emailHash, fromHash, since.toISOString()],
   );
-  return row ?? { n: 0, newest: null };
-};
+  const of = (kind: string): Counted => rows.find((row) => row.kind === kind) ?? { n: 0, newest: null };
+  return { pair: of('pair'), address: of('address'), account: of('account') };
+}
 
 export const findPasswordHash = async (reader: Reader, personId: string): Promise<string | null> =>
   (await reader.rows<{ hash: string | null }>('SELECT password_hash AS hash FROM person WHERE id = $1::uuid', [personId]))[0]?.hash ?? null;
@@ -53,3 +67,19 @@ export const storePasswordHash = (tx: Tx, personId: string, passwordHash: string
 /** Ends every session of a person but the one to keep. */
 export const endSessionsOf = (tx: Tx, personId: string, at: Date, keep: string | null) =>
   tx.db.session.updateMany({ where: { personId, endedAt: null, ...(keep ? { NOT: { id: keep } } : {}) }, data: { endedAt: at } });
+
+/** The factor is there: the session may do what the roles may. */
+export const makeWhole = (tx: Tx, id: string) => tx.db.session.updateMany({ where: { id }, data: { stage: 'whole' } });
+
+export type SessionRow = { id: string; agent: string; beganAt: Date };
+
+/** Living sessions of a person, the newest first. */
+export const sessionsOf = (reader: Reader, personId: string, now: Date): Promise<SessionRow[]> =>
+  reader.rows<SessionRow>(
+    `SELECT id::text AS id, agent, created_at AS "beganAt" FROM session WHERE person_id = $1::uuid AND ended_at IS NULL AND expires_at > $2::timestamptz ORDER BY created_at DESC, id`,
+    [personId, now.toISOString()],
+  );
+
+/** Ends one of a person's own sessions; answers whether it was one. */
+export const endOwnSession = async (tx: Tx, personId: string, id: string, at: Date): Promise<boolean> =>
+  (await tx.db.session.updateMany({ where: { id, personId, endedAt: null }, data: { endedAt: at } })).count === 1;

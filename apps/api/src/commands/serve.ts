@@ -6,6 +6,7 @@ import type { FastifyInstance } from 'fastify';
 import { startEmbedded, type EmbeddedServer } from '@backsight/store/embedded/server';
 import { openDatabase } from '@backsight/store/database';
 import { migrate } from '@backsight/store/migrate';
+import { secretKey } from '@backsight/store/secretKey';
 import { createRunner } from '@backsight/usecases/run';
 import { uuidv7 } from '@backsight/usecases/ids';
 import { losePlans } from '@backsight/usecases/schedule/endPlan';
@@ -53,6 +54,7 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
       setUp,
       planner,
       lastRuns: new Map<string, Date>(),
+      secretKey: secretKey(config.dataDir),
       pastPercent: past.percent,
     };
     app = await buildApp(services, path.join(root, 'apps/web/dist'));

@@ -6,7 +6,7 @@ import { problem } from '@backsight/contract/problem';
 import type { Act, Actor } from '@backsight/usecases/run';
 import type { Outcome } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
-import { badRequest, notAllowed, notSignedIn, problemOf, sendProblem, type Refused } from './problem.ts';
+import { badRequest, factorNeeded, notAllowed, notSignedIn, problemOf, sendProblem, type Refused } from './problem.ts';
 import type { Services } from './services.ts';
 import { comesFromElsewhere } from './session.ts';
 
@@ -85,7 +85,8 @@ function gate(route: Route, request: FastifyRequest) {
   if (comesFromElsewhere(request)) return badRequest('from-another-site', 'This request came from another site.');
   if (route.who !== 'anyone') {
     if (!request.session) return notSignedIn();
-    const { roles } = request.session;
+    const { roles, stage } = request.session;
+    if (stage === 'factor_needed' && !route.beforeFactor) return factorNeeded();
     if (route.who !== 'signed_in' && !route.who.some((role) => roles.includes(role))) return notAllowed();
   }
   if (route.creates && !keyOf(request))

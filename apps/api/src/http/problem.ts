@@ -8,7 +8,14 @@ import { refusals, type Problem, type RefusalCode } from '@backsight/contract/pr
 export type Refused = { ok: false; code: RefusalCode; about: Record<string, unknown>; field?: string };
 
 const STATUS = { input: 422, state: 409, conflict: 409, permission: 403, missing: 404 } as const;
-const OTHER_STATUS: Partial<Record<RefusalCode, number>> = { 'sign-in-failed': 401, 'sign-in-paused': 429, 'changed-meanwhile': 412 };
+const OTHER_STATUS: Partial<Record<RefusalCode, number>> = {
+  'sign-in-failed': 401,
+  'code-needed': 401,
+  'code-wrong': 401,
+  'factor-unreadable': 401,
+  'sign-in-paused': 429,
+  'changed-meanwhile': 412,
+};
 
 const fill = (sentence: string, about: Record<string, unknown>): string =>
   sentence.replace(/\{(\w+)\}/g, (_, key: string) => {
@@ -42,6 +49,9 @@ export const sendProblem = (reply: FastifyReply, problem: Problem): FastifyReply
   reply.code(problem.status).type('application/problem+json').send(problem);
 
 export const notSignedIn = (): Problem => plainProblem(401, 'not-signed-in', 'Please sign in.');
+/** Signed in, but only as far as setting up the second factor. */
+export const factorNeeded = (): Problem =>
+  plainProblem(403, 'factor-needed', 'Set up your second factor first: an owner signs in with a password and a code of the phone.');
 export const notAllowed = (): Problem => problemOf({ ok: false, code: 'not-allowed', about: {} });
 export const notFound = (): Problem => plainProblem(404, 'no-such-address', 'There is nothing at this address.');
 export const badRequest = (code: string, title: string): Problem => plainProblem(400, code, title);

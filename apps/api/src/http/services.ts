@@ -13,6 +13,8 @@ export type Services = RunnerParts & {
   version: string;
   setUp: SetUpParts;
   planner: Planner;
+  /** The key of the installation. */
+  secretKey: Buffer;
   /** When each job of the clock last ended well. */
   lastRuns?: Map<string, Date>;
   /** Percent of the demo firm's past that is loaded; null when nothing is being loaded. */

@@ -13,8 +13,9 @@ import { clearSessionCookie, setSessionCookie } from '../http/session.ts';
 import type { Services } from '../http/services.ts';
 
 export function peopleApi(app: FastifyInstance, services: Services): void {
-  mount(app, services, routes.signIn, async ({ body, reply }) => {
-    const outcome = await signIn(services, body);
+  mount(app, services, routes.signIn, async ({ body, reply, request }) => {
+    const parts = { ...services, ownersMust: services.config.ownersMust };
+    const outcome = await signIn(parts, { ...body, agent: request.headers['user-agent'], from: request.ip });
     if (!outcome.ok) return outcome;
     setSessionCookie(services, reply, outcome.value.token, outcome.value.expiresAt);
     return outcome.value.person;
@@ -35,6 +36,7 @@ export function peopleApi(app: FastifyInstance, services: Services): void {
       demo: firm?.demo ?? false,
       firm: firm?.name ?? '',
       zone: firm?.zone ?? 'UTC',
+      factorNeeded: session.stage === 'factor_needed',
       ...(pastPercent === null ? {} : { pastPercent }),
     };
   });

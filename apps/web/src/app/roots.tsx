@@ -18,7 +18,8 @@ export const shell = createRoute({
   errorComponent: FullScreenError,
   beforeLoad: async ({ context, location }) => {
     try {
-      await context.queryClient.ensureQueryData(meQuery);
+      const { factorNeeded } = await context.queryClient.ensureQueryData(meQuery);
+      if (factorNeeded && location.pathname !== '/security') throw redirect({ href: '/security' });
     } catch (error) {
       if (!(error instanceof ProblemError) || error.code !== 'not-signed-in') throw error;
       if ((await context.queryClient.ensureQueryData(setUpQuery)).needed) throw redirect({ href: '/set-up' });

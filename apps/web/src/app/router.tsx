@@ -15,6 +15,7 @@ import { moneyScreens } from '../features/money/routes.ts';
 import { liabilityScreens } from '../features/liability/routes.ts';
 import { planScreens } from '../features/plans/routes.ts';
 import { peopleScreens } from '../features/people/routes.ts';
+import { securityScreens } from '../features/security/routes.ts';
 import { setUpScreens } from '../features/setUp/routes.ts';
 import { providerScreens } from '../features/providers/routes.ts';
 import { proceduresScreens } from '../features/procedures/routes.ts';
@@ -36,6 +37,7 @@ const staffScreens = shell.addChildren([
   ...planScreens,
   ...travelScreens,
   ...peopleScreens,
+  ...securityScreens,
   ...callbackScreens,
   ...liabilityScreens,
   ...proceduresScreens,

@@ -3,15 +3,23 @@ import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 import type { Role } from './roles.ts';
 
 export const SHORTEST_PASSWORD = 12;
-const FAILURES_ALLOWED = 5;
+/** For one account from one address; from one address for whatever account; for one account from wherever. */
+const FAILURES_ALLOWED = { pair: 5, address: 20, account: 100 };
 /** Minutes during which failures are counted and for which signing in pauses. */
 export const PAUSE_MINUTES = 15;
 
-/** After five failures within 15 minutes signing in pauses until 15 minutes after the newest. */
-export function maySignIn(facts: { failures: number; newestFailure: Date | null }, now: Date): Outcome<null> {
-  if (facts.failures < FAILURES_ALLOWED || facts.newestFailure === null) return accept(null);
-  const left = PAUSE_MINUTES - (now.getTime() - facts.newestFailure.getTime()) / 60_000;
-  return left > 0 ? refuse('sign-in-paused', { minutes: Math.ceil(left) }) : accept(null);
+/** Failures since the last success, and the newest of them. */
+export type Failures = { n: number; newest: Date | null };
+
+/**
+ * After five failures within 15 minutes signing in pauses for that account from that address until 15 minutes after the newest; others are
+ * not locked out by them: it takes twenty from one address, or a hundred for one account, to pause more.
+ */
+export function maySignIn(facts: { pair: Failures; address: Failures; account: Failures }, now: Date): Outcome<null> {
+  const over = (['pair', 'address', 'account'] as const).filter((of) => facts[of].n >= FAILURES_ALLOWED[of]);
+  const newest = Math.max(...over.map((of) => facts[of].newest?.getTime() ?? 0));
+  const left = PAUSE_MINUTES - (now.getTime() - newest) / 60_000;
+  return over.length > 0 && left > 0 ? refuse('sign-in-paused', { minutes: Math.ceil(left) }) : accept(null);
 }
 
 /** The firm always keeps one owner who can sign in. */

@@ -2,6 +2,7 @@
 import type { Manifest } from '@backsight/domain/backup/stored';
 import { checkArchive, writeArchive } from '@backsight/store/backup/archive';
 import { dump } from '@backsight/store/backup/dump';
+import { keptSecretKey } from '@backsight/store/secretKey';
 import { readStoredFile } from '@backsight/store/sitework/files';
 
 export type BackupAsk = {
@@ -31,6 +32,8 @@ export async function makeBackup({ url, dataDir, file, passphrase, version, cloc
       else await add(`files/${sha256}`, bytes);
       if (at % 500 === 499) say(`  ${at + 1} of ${files.length} files`);
     }
+    const key = passphrase === null ? null : keptSecretKey(dataDir); // in the clear it would open what it encrypts
+    if (key) await add('secret.key', key);
     return { ...dumped, madeAt, version, filesMissing };
   });
   await checkArchive(file, passphrase);

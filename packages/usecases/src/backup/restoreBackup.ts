@@ -5,6 +5,7 @@ import { load } from '@backsight/store/backup/load';
 import { settle } from '@backsight/store/backup/settle';
 import { openDatabase } from '@backsight/store/database';
 import { migrate, readMigrations } from '@backsight/store/migrate';
+import { bringSecretKey } from '@backsight/store/secretKey';
 import { storeFile } from '@backsight/store/sitework/files';
 import { verify, type Finding } from './verify.ts';
 
@@ -26,7 +27,11 @@ export type RestoreAsk = {
  */
 export async function restoreBackup({ url, dataDir, file, passphrase, manifest, migrations, clock, say }: RestoreAsk): Promise<Finding[]> {
   say('storing the files');
-  for await (const { name, bytes } of readArchive(file, passphrase)) if (name.startsWith('files/')) await storeFile(dataDir, bytes);
+  let key: Buffer | null = null;
+  for await (const { name, bytes } of readArchive(file, passphrase)) {
+    if (name.startsWith('files/')) await storeFile(dataDir, bytes);
+    else if (name === 'secret.key') key = bytes;
+  }
   say('loading the rows');
   const rows = new Map(manifest.tables.map(({ name, rows: many }) => [name, many]));
   const told = (entry: string) => {
@@ -34,6 +39,11 @@ export async function restoreBackup({ url, dataDir, file, passphrase, manifest, 
     if (part === '000001.copy' && rows.get(table!)! >= 10_000) say(`  ${table}: ${rows.get(table!)!.toLocaleString('en-US')} rows`);
   };
   await load({ url, manifest, migrations: readMigrations(migrations), entries: readArchive(file, passphrase), told });
+  if (key) bringSecretKey(dataDir, key);
+  else
+    say(
+      'without the key of the installation that it was made on (encrypted backups hold it): second factors are set up anew, by recovery codes',
+    );
   const since = await migrate(url, migrations);
   if (since.length > 0) say(`brought up to this version (${since.length} changes)`);
   const { mails } = await settle(url, manifest.madeAt, clock());

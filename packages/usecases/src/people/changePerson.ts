@@ -3,6 +3,7 @@ import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { mayBecome } from '@backsight/domain/people/rules';
 import type { Role } from '@backsight/domain/people/roles';
 import { findPerson, otherOwners, updatePerson, type PersonEdit } from '@backsight/store/people';
+import { endSessionsOf } from '@backsight/store/sessions';
 import type { Act, Work } from '../run.ts';
 
 export type ChangePersonInput = { id: string; version: number; edit: Omit<PersonEdit, 'roles'> & { roles?: Role[] } };
@@ -19,6 +20,9 @@ async function change(work: Work, input: ChangePersonInput): Promise<Outcome<{ i
     if (!allowed.ok) return allowed;
   }
   if (!(await updatePerson(work.tx, input.id, input.version, input.edit))) return refuse('changed-meanwhile');
+  // Whoever has other roles, or leaves, signs in anew: no session goes on with what it was begun for.
+  const others = input.edit.roles !== undefined && input.edit.roles.toSorted().join() !== before.roles.toSorted().join();
+  if (others || input.edit.endedOn) await endSessionsOf(work.tx, input.id, work.now, null);
   await work.did('person', input.id, {
     changed: Object.keys(input.edit),
     rolesBefore: before.roles,

@@ -10,6 +10,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { useFields } from '../../ui/useFields.ts';
+import { LostPhone } from './LostPhone.tsx';
 
 const LABELS = { present: 'Present password', password: 'New password' };
 const SHOW = { 'aria-label': 'Show the password', tabIndex: 0 };
@@ -68,6 +69,7 @@ export function PasswordPage(): ReactNode {
       ) : (
         <p>Only an owner gives somebody a new password.</p>
       )}
+      {!own && me.roles.includes('owner') ? <LostPhone personId={personId} name={person.data?.name ?? 'this person'} /> : null}
     </Page>
   );
 }

@@ -44,6 +44,11 @@ export function PersonPage(): ReactNode {
 function Actions({ personId, own, owner }: { personId: string; own: boolean; owner: boolean }): ReactNode {
   return (
     <Group gap="xs">
+      {own ? (
+        <ButtonLink to="/security" variant="default">
+          Signing in
+        </ButtonLink>
+      ) : null}
       {own || owner ? (
         <ButtonLink to="/people/$personId/password" params={{ personId }} variant="default">
           {own ? 'Change your password' : 'New password'}

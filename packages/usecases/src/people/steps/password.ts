@@ -1,5 +1,5 @@
 // Passwords and session tokens: argon2id (RFC 9106, second recommended option scaled to 64 MiB, 3 passes, 1 lane), and random tokens kept only as digests.
-import { createHash, randomBytes } from 'node:crypto';
+import { createHash, createHmac, randomBytes } from 'node:crypto';
 import { hash, verify } from '@node-rs/argon2';
 
 const COST = { memoryCost: 65_536, timeCost: 3, parallelism: 1 };
@@ -19,3 +19,6 @@ export function newToken(): { token: string; tokenHash: string } {
 }
 
 export const tokenDigest = (token: string): string => createHash('sha256').update(token).digest('hex');
+
+/** Digest of something that is easily guessed, an address of the network: without the key nobody finds it by trying. */
+export const keyedDigest = (key: Buffer, text: string): string => createHmac('sha256', key).update(text).digest('hex');
