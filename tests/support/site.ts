@@ -13,13 +13,13 @@ export type Site = {
 };
 
 /** Starts the service after the hooks before it have filled the database. Call inside a test file, after withCast and withStarter. */
-export function withSite(service: TestService): Site {
+export function withSite(service: TestService, settings: Record<string, string> = {}): Site {
   const site = { url: '', signIn } as Site;
   let close = async () => {};
   beforeAll(async () => {
     service.clock.now = new Date(); // the browser has the real time, and drops a session of another day
     const web = inject('web');
-    const app = await buildApp(servicesOf(service, { DATA_DIR: web }), web);
+    const app = await buildApp(servicesOf(service, { DATA_DIR: web, ...settings }), web);
     site.url = await app.listen({ host: '127.0.0.1', port: 0 });
     close = () => app.close();
   });

@@ -16,14 +16,14 @@ export type StaffApp = TestService & {
   openAs: (who: CastName, address: string, width?: keyof typeof WIDTHS) => Promise<Page>;
 };
 
-/** Serves the app with the cast. The service runs on the real time, because browsers drop cookies that expired by theirs. */
-export function staffApp(): StaffApp {
+/** Serves the app with the cast, with settings besides the usual ones. The service runs on the real time, because browsers drop cookies that expired by theirs. */
+export function staffApp(settings: Record<string, string> = {}): StaffApp {
   const service = testService();
   withCast(service);
   beforeAll(() => {
     service.clock.now = new Date();
   });
-  const site = withSite(service);
+  const site = withSite(service, settings);
   let browser: Browser;
   beforeAll(async () => {
     browser = await launch();

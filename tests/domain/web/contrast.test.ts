@@ -49,6 +49,7 @@ const WORDS: [string, string][] = [
 const EDGES: [string, string][] = [
   ...over(['edge', 'primary', 'wrong', 'caution'], grounds),
   ['sheet-edge', 'sheet'],
+  ['code-dark', 'code-light'],
   ['primary-deep', 'primary-line'], // the outline of a bar of a drawing
 ];
 /** Neither words nor edges of something to press: lines that only part, grounds under a pointer. */

@@ -1,0 +1,91 @@
+// Signing in with a second factor: an owner sets it up before anything else, keeps the codes, and signs in with the phone from then on.
+import { Secret, TOTP } from 'otpauth';
+import { expect, it } from 'vitest';
+import { CAST, PASSWORD } from '../support/cast.ts';
+import { expectAccessible, staffApp, WIDTHS } from '../support/staffApp.ts';
+
+const site = staffApp({ OWNER_SECOND_FACTOR: '1' });
+
+it('is set up before anything else, is asked for from then on, and shows where one is signed in', async () => {
+  const page = await site.open('/week');
+  const enter = async () => {
+    await page.getByLabel('E-mail address').fill(CAST.owner.email);
+    await page.getByLabel('Password', { exact: true }).fill(PASSWORD);
+    await page.keyboard.press('Enter');
+  };
+  await enter();
+  await page.getByRole('heading', { name: 'Signing in' }).waitFor();
+  await page.getByText('One thing before you go on').waitFor();
+  await page.goto(new URL('/people', page.url()).href);
+  await page.waitForURL('**/security'); // whatever address
+  await page.getByLabel('Your password').fill('not it at all');
+  await page.keyboard.press('Enter');
+  await page.getByText('The present password is not right.').first().waitFor();
+  await page.getByLabel('Your password').fill(PASSWORD);
+  await page.keyboard.press('Enter');
+  await page.getByRole('img', { name: /^Picture of the key/ }).waitFor();
+  await expectAccessible(page);
+  const secret = (await page.getByLabel('Key', { exact: true }).inputValue()).replaceAll(' ', '');
+  const shown = () => new TOTP({ secret: Secret.fromBase32(secret) }).generate();
+  await page.getByLabel('The six digits that the phone shows').fill('000000');
+  await page.keyboard.press('Enter');
+  await page
+    .getByText(/^This code is not right/)
+    .first()
+    .waitFor();
+  await page.getByLabel('The six digits that the phone shows').fill(shown());
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: 'Keep these codes' }).waitFor();
+  const codes = await page
+    .getByRole('listitem')
+    .filter({ hasText: /^\w{4}(-\w{4}){5}$/ })
+    .allTextContents();
+  expect(codes).toHaveLength(10);
+  await page.setViewportSize(WIDTHS.phone);
+  await expectAccessible(page);
+  await page.setViewportSize(WIDTHS.desk);
+  await page.getByRole('button', { name: 'I have kept them' }).click();
+  await page.getByText('10 recovery codes are left').waitFor();
+  await page.getByText('here, now').waitFor();
+
+  await page.getByRole('button', { name: 'Sign out' }).click();
+  await page.getByRole('heading', { name: 'Sign in' }).waitFor();
+  await enter();
+  const code = page.getByLabel('Code of your phone');
+  await code.waitFor();
+  expect(await code.evaluate((input) => input === document.activeElement)).toBe(true);
+  await code.fill('123 456');
+  await page.keyboard.press('Enter');
+  await page
+    .getByText(/^This code is not right/)
+    .first()
+    .waitFor();
+  await code.fill(codes[0]!.toUpperCase());
+  await page.keyboard.press('Enter');
+  await page.getByRole('link', { name: 'Week' }).first().waitFor();
+  await page.goto(new URL('/security', page.url()).href);
+  await page.getByText('9 recovery codes are left').waitFor();
+  await page.getByRole('button', { name: 'New recovery codes' }).click();
+  await page.getByLabel('Your password').fill(PASSWORD);
+  await page.getByRole('button', { name: 'Make new codes' }).click();
+  await page.getByRole('button', { name: 'I have kept them' }).click();
+  await page.getByText('10 recovery codes are left').waitFor();
+});
+
+it('is off where nobody must have it; sessions end from another device', async () => {
+  const [desk, phone] = [await site.openAs('anna', '/security'), await site.openAs('anna', '/security', 'phone')];
+  await desk.reload();
+  await desk.getByText('here, now').waitFor();
+  await desk
+    .getByRole('button', { name: /^End the session on/ })
+    .first()
+    .click();
+  await desk.getByText('That session has ended.').waitFor();
+  await phone.reload();
+  await phone
+    .getByText('Your session has ended')
+    .or(phone.getByRole('heading', { name: 'Sign in' }))
+    .first()
+    .waitFor();
+  await expectAccessible(desk);
+});
