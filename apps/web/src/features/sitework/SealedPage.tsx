@@ -106,7 +106,12 @@ function System({ name, record }: { name: string; record: SealedRecord }): React
       cell: ({ entry }) =>
         `${nameOf(record, entry.observedBy)}${entry.writtenBy === entry.observedBy ? '' : `, written by ${nameOf(record, entry.writtenBy)}`}`,
     },
-    { key: 'at', head: 'When', oneLine: true, cell: ({ entry }) => `${entry.observedApprox ? 'about ' : ''}${clockText(entry.observedAt, me.zone)}` },
+    {
+      key: 'at',
+      head: 'When',
+      oneLine: true,
+      cell: ({ entry }) => `${entry.observedApprox ? 'about ' : ''}${clockText(entry.observedAt, me.zone)}`,
+    },
     { key: 'rev', head: 'Revision', align: 'right', cell: ({ step }) => step.revisionNumber },
   ];
   return (

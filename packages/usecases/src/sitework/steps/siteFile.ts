@@ -67,7 +67,9 @@ export async function addSiteFile(work: Work, file: SiteFile): Promise<Outcome<P
     ...{ deviceId, clockOffsetMs, recordedAt: work.now },
   };
   await saveFile(work.tx, row);
-  const what: Record<string, string | number> = file.copy ? { photo: file.id, near: file.near } : { spoken: file.id, seconds: file.seconds };
+  const what: Record<string, string | number> = file.copy
+    ? { photo: file.id, near: file.near }
+    : { spoken: file.id, seconds: file.seconds };
   await work.did('site-record', file.recordId, { ...what, entry: file.entryId });
   await sealIfAsked(work, file.recordId);
   return accept(row);
