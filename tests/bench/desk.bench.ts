@@ -15,6 +15,8 @@ const MOST = 100;
 /** Somebody who types well, in ms from key to key; and how long nothing may change until an answer counts as the last one. */
 const KEY = 90;
 const QUIET = 600;
+/** What the desk waits for another key. */
+const PAUSE = 20;
 /** A desk computer some years old. */
 const SLOWED = 4;
 /** What somebody notices while scrolling, in ms. */
@@ -58,6 +60,15 @@ const since = (name: string): number => {
   return said[name]!.at(-1)!.at - key;
 };
 
+/** The same way without work at its end: the pause, a request that asks next to nothing, a picture. What this takes long, the machine took. */
+const nothing = (pause: number): Promise<number> =>
+  new Promise((done) => {
+    const began = performance.now();
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => done(performance.now() - began);
+    setTimeout(() => void fetch('/api/set-up').then(() => requestAnimationFrame(() => port2.postMessage(null))), pause);
+  });
+
 async function typed(page: Page, label: string, text: string): Promise<void> {
   await page.getByLabel(label).first().fill('');
   await page.waitForTimeout(QUIET);
@@ -100,11 +111,14 @@ async function atTheDesk(browser: Browser, url: string, say: (row: Row) => void)
   const regions = { 'fee and minutes': 'Price and time', 'starts and pairs, with why not': 'When the firm can come' };
   await page.evaluate(watch, Object.values(regions));
   const times: Record<string, number[]> = {};
+  const idle: number[] = [];
   for (let n = 0; n < TIMES; n += 1) {
     await typed(page, 'Living area', String(SIZES[n % SIZES.length]! + n));
     for (const [what, name] of Object.entries(regions)) (times[what] ??= []).push(await page.evaluate(since, name));
+    idle.push(await page.evaluate(nothing, PAUSE));
   }
   for (const [what, numbers] of Object.entries(times)) say(rowOf(`desk: ${what}`, numbers));
+  say({ ...rowOf('desk: a request for nothing, to compare with', idle), verdict: '' });
   await page.context().close();
 }
 

@@ -43,7 +43,7 @@ describe("the owner's decision", () => {
       await owner.getByText('Far below the deductible (Olive Owner').waitFor();
       await press('Record the payment');
       await press('Record the payment');
-      await owner.getByText('bank -$600.00').waitFor();
+      await owner.getByText('Bank and cash -$600.00').waitFor();
     });
   });
 

@@ -51,7 +51,7 @@ async function picture(page: Page, name: string): Promise<void> {
 const localMinute = (day: DateTime, hour: number): string => day.plus({ hours: hour }).toFormat("yyyy-MM-dd'T'HH:mm");
 
 describe('an absence', () => {
-  it('is asked for on the phone and approved at the desk with its visit kept on purpose', async () => {
+  it('is asked for on the phone and approved in its line of the home with its visit kept on purpose', async () => {
     const phone = await openAs('anna', '/my-time', PHONE);
     await phone.getByRole('button', { name: 'Ask for an absence' }).click();
     await phone.getByLabel(/^From/).fill(localMinute(visitDay, 0));
@@ -63,7 +63,7 @@ describe('an absence', () => {
     const desk = await openAs('office', '/');
     await desk
       .getByRole('region', { name: /Absences asked for/ })
-      .getByRole('link', { name: CAST.anna.name })
+      .getByRole('button', { name: `Decide: ${CAST.anna.name}` })
       .click();
     const group = desk.getByRole('group', { name: 'Absence asked for' });
     await group.getByText(/12 Heron Lane/).waitFor();
@@ -73,7 +73,7 @@ describe('an absence', () => {
     await group.getByLabel(/Keep these visits booked/).check();
     await group.getByRole('button', { name: 'Approve' }).click();
     await group.waitFor({ state: 'hidden' });
-    await desk.goto(`${site.url}/`);
+    await desk.getByRole('region', { name: /Absences asked for/ }).waitFor({ state: 'hidden' });
     await desk
       .getByRole('region', { name: /whose people are away/ })
       .getByText(/12 Heron Lane/)
@@ -155,6 +155,7 @@ describe('the calendar address', () => {
 describe('kit', () => {
   it('that fails on site is blocked at once, and who could bring another one is shown', async () => {
     const phone = await openAs('anna', '/kit', PHONE);
+    await phone.getByLabel('Search').fill('ladder-1');
     await phone.getByRole('button', { name: 'It failed: Extension ladder ladder-1' }).click();
     await phone.getByLabel('What is wrong with it').fill('a rung is cracked');
     expect(await phone.getByLabel('At which visit').locator('option').allTextContents()).toContain('no visit');

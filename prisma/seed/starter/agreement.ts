@@ -68,7 +68,7 @@ The firm inspects the readily accessible, installed systems and components named
     'Pool and spa are looked at as they stand, with their equipment run by normal controls. They are not emptied, nobody dives, and leaks below the water line, barriers and local ordinances are not judged.',
     { applies: { all: [{ any: [has('pool'), has('spa')] }, { service: 'pool_spa' }] } },
   ),
-  clause('pool_left_out', 'The pool and spa', 'The property has a pool or spa. It was not ordered and is not inspected.', {
+  clause('pool_left_out', 'The pool and spa', 'A pool or spa at the property was not ordered and is not inspected.', {
     applies: { all: [{ any: [has('pool'), has('spa')] }, { not: { service: 'pool_spa' } }] },
   }),
   clause(

@@ -85,7 +85,7 @@ export async function makeGood(stage: Stage, callback: string): Promise<void> {
   await lead.reload();
   await lead.getByRole('button', { name: 'Record the payment' }).click();
   await lead.getByRole('button', { name: 'Record the payment' }).click();
-  await lead.getByText('bank -$185.40').waitFor();
+  await lead.getByText('Bank and cash -$185.40').waitFor();
   await owner.reload();
   await setAside(owner, '0', 'Made good; nothing more is expected.');
   await owner.getByText('$0.00').first().waitFor();

@@ -49,6 +49,7 @@ export const standQuery = (id: string) =>
     queryKey: ['stand', id],
     queryFn: ({ signal }) => call(routes.stand, { params: { id }, signal }),
     refetchInterval: 2500,
+    meta: { quietWhenSignedOut: true }, // the record itself asks to sign in, once
     staleTime: 0,
     retry: false,
   });

@@ -6,7 +6,7 @@ import { Link, useLocation, useRouter } from '@tanstack/react-router';
 import { ROLES } from '@backsight/contract/people';
 import { signOut, useMe } from '../api/people.ts';
 import { isWaiting, useOutbox } from '../api/phone/outbox.ts';
-import { photoWaits, useKeptPhotos } from '../api/phone/photos.ts';
+import { photoWaits, useKept } from '../api/phone/photos.ts';
 import { forgetReplies } from '../api/phone/replies.ts';
 import { useSignings } from '../api/signings.ts';
 import { ConfirmDialog } from '../ui/ConfirmDialog.tsx';
@@ -86,7 +86,7 @@ function Appearance(): ReactNode {
 function SignOut({ personId }: { personId: string }): ReactNode {
   const router = useRouter();
   const queries = useQueryClient();
-  const photos = useKeptPhotos().filter((photo) => photo.personId === personId && photoWaits(photo)).length;
+  const photos = useKept().files.filter((file) => file.personId === personId && photoWaits(file)).length;
   const waiting = useOutbox().filter((row) => row.personId === personId && isWaiting(row)).length + useSignings(personId).length + photos;
   const [asking, setAsking] = useState(false);
   const [typed, setTyped] = useState(0);

@@ -30,9 +30,10 @@ export function DataTable<T>(props: Props<T>): ReactNode {
   return props.rows.length > AT_ONCE + FEW ? <LongTable {...props} /> : <Table {...props} shown={props.rows.length} />;
 }
 
-/** Rows that a phone shows at once; so few more are no reason to ask. */
-const AT_ONCE = 25;
+/** Rows that a phone shows at once: about three times its height. So few more are no reason to ask; who asks gets many. */
+const AT_ONCE = 10;
 const FEW = 5;
+const NEXT = 25;
 
 function LongTable<T>(props: Props<T>): ReactNode {
   const { caption, rows } = props;
@@ -42,8 +43,8 @@ function LongTable<T>(props: Props<T>): ReactNode {
     <>
       <Table {...props} shown={shown} />
       {left > 0 ? (
-        <Button className={classes.more} variant="default" onClick={() => show(shown + AT_ONCE)}>
-          {`Show ${Math.min(left, AT_ONCE)} more of ${rows.length}`}
+        <Button className={classes.more} variant="default" onClick={() => show(shown + NEXT)}>
+          {`Show ${Math.min(left, NEXT)} more of ${rows.length}`}
         </Button>
       ) : null}
     </>

@@ -23,7 +23,7 @@ export default function KeptSearches({ list }: { list: SearchedList }): ReactNod
   const named = naming === search;
   return (
     <section aria-label="Kept searches" className={classes.row}>
-      {own.length === 0 && search === '' ? <p className={classes.soft}>Narrow the list, and keep the search under a name.</p> : null}
+      {own.length === 0 && search === '' ? <p className={classes.soft}>Narrow the list to keep a search by name.</p> : null}
       {own.map((one) => (
         <To key={one.id} kept={one} here={one.id === shown?.id} />
       ))}

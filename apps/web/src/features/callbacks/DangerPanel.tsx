@@ -21,7 +21,7 @@ export function DangerPanel({ callback: { id, safety, state } }: { callback: Cal
       <ProblemNote of={error} />
       {data ? <Alerts danger={data} /> : null}
       {open ? (
-        <Group my="sm">
+        <Group my={safety ? 'sm' : 0}>
           {safety ? (
             <WordsAct
               act="Nobody is in danger any more"

@@ -16,7 +16,7 @@ export function Moves({ callback }: { callback: Callback }): ReactNode {
   const closable = state === 'concluded' || state === 'remedy_agreed' || (state !== 'closed' && !needsConclusion(kind));
   const opt = (words?: string) => (words ? { id, words } : { id });
   return (
-    <Group mt="md" align="start">
+    <Group gap="sm" align="start">
       {state === 'received' && !isLegal(kind) ? (
         <WordsAct
           act="Acknowledge"

@@ -82,8 +82,8 @@ export function FirstSteps({ steps }: { steps: readonly FirstStepState[] }): Rea
   );
 }
 
-/** Whoever it is missing for is one press away. */
-function Missing({ names }: { names: readonly string[] }): ReactNode {
+/** Whoever it is missing for, and the form for what is missing, is one press away. */
+function Missing({ of, names }: { of: FirstStep; names: readonly string[] }): ReactNode {
   const people = useQuery(peopleQuery).data ?? [];
   return (
     <>
@@ -98,6 +98,10 @@ function Missing({ names }: { names: readonly string[] }): ReactNode {
               <TextLink to="/people/$personId" params={{ personId: person.id }} search={{}}>
                 {name}
               </TextLink>
+            ) : of === 'kit' ? (
+              <TextLink to="/kit" hash={`add-${partId(name)}`}>
+                {name}
+              </TextLink>
             ) : (
               name
             )}
@@ -109,7 +113,7 @@ function Missing({ names }: { names: readonly string[] }): ReactNode {
   );
 }
 
-function Line({ step: { done, missing }, words }: { step: FirstStepState; words: Words }): ReactNode {
+function Line({ step: { key, done, missing }, words }: { step: FirstStepState; words: Words }): ReactNode {
   return (
     <li>
       <span aria-hidden="true">{done ? '\u2713' : '\u25cb'}</span>
@@ -119,7 +123,7 @@ function Line({ step: { done, missing }, words }: { step: FirstStepState; words:
         {done ? null : (
           <p>
             {words.why}
-            {missing.length > 0 ? <Missing names={missing} /> : null}
+            {missing.length > 0 ? <Missing of={key} names={missing} /> : null}
           </p>
         )}
       </div>

@@ -5,6 +5,7 @@ import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { JOB_STATES, NEED_KINDS, type JobLine, type JobState } from '@backsight/contract/jobs';
 import { jobsQuery } from '../../api/jobs.ts';
+import { useMe } from '../../api/people.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { Empty } from '../../ui/Empty.tsx';
 import { ButtonLink, TextLink } from '../../ui/links.tsx';
@@ -52,6 +53,7 @@ const COLUMNS: Column<JobLine>[] = [
 
 export function JobsPage(): ReactNode {
   const { q, state, open, cursor } = route.useSearch();
+  const mayBook = useMe().roles.some((role) => role !== 'inspector');
   const navigate = route.useNavigate();
   const jobs = useQuery(
     jobsQuery({ text: q ?? '', stillToGet: open ? 'yes' : 'no', limit: 50, ...(state ? { state } : {}), ...(cursor ? { cursor } : {}) }),
@@ -62,7 +64,7 @@ export function JobsPage(): ReactNode {
     <Page
       title="Jobs"
       about="Every job, and what is still to get before the pair goes out."
-      actions={<ButtonLink to="/book">Book a job</ButtonLink>}
+      actions={mayBook ? <ButtonLink to="/book">Book a job</ButtonLink> : undefined}
     >
       <Group mb="md" gap="sm" align="flex-end" role="search" aria-label="Jobs">
         <TextInput

@@ -7,18 +7,26 @@ import { firmQuery } from '../../api/firm.ts';
 import { newId } from '../../api/ids.ts';
 import { addKit } from '../../api/personFile.ts';
 import { Form } from '../../ui/Form.tsx';
+import { partId } from '../../ui/partId.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { NO_VEHICLE, VEHICLE_LABELS, VehicleInputs, vehicleOf } from './VehicleInputs.tsx';
 
 const LABELS = { kind: 'Kind', serial: 'Serial number', calibratedUntil: 'Calibrated until', note: 'Note', ...VEHICLE_LABELS };
 
-export function AddKit({ kinds, done }: { kinds: KitKind[]; done: () => void }): ReactNode {
+type Props = {
+  kinds: KitKind[];
+  /** Begins with the kind that is wanted, as an address writes it; '' = any. */ wanted: string;
+  done: () => void;
+};
+
+export function AddKit({ kinds, wanted, done }: Props): ReactNode {
   const firm = useQuery(firmQuery);
   const [ids] = useState(() => ({ id: newId(), key: newId() }));
   const add = useSend(addKit, { refresh: ['kit'], said: 'The piece was added.', then: done });
   const pooled = kinds.filter(({ carriedByAll, ofKind }) => !carriedByAll && ofKind === null);
-  const fields = useFields({ kind: pooled[0]?.key ?? '', serial: '', calibratedUntil: '', note: '', ...NO_VEHICLE }, LABELS, add.error);
+  const first = (wanted ? pooled.find(({ name }) => wanted.startsWith(partId(name))) : undefined) ?? pooled[0];
+  const fields = useFields({ kind: first?.key ?? '', serial: '', calibratedUntil: '', note: '', ...NO_VEHICLE }, LABELS, add.error);
   const officeId = firm.data?.offices[0]?.id;
   const { seats, ladderFeet, size, ...typed } = fields.values;
   const kind = pooled.find(({ key }) => key === fields.values.kind);

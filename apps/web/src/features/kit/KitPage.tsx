@@ -25,11 +25,15 @@ type Chosen = { act: Act; id: string } | { act: 'add' | 'needs' } | null;
 
 const route = getRouteApi('/shell/kit');
 
+/** The kind of which the address asks for a piece, as the first steps of a firm do: /kit#add-respirator; '' = none. */
+const kindAsked = (): string => /^#add-(.+)$/.exec(window.location.hash)?.[1] ?? '';
+
 export function KitPage(): ReactNode {
   const me = useMe();
   const kit = useQuery(kitQuery);
-  const [chosen, setChosen] = useState<Chosen>(null);
   const { q: text = '' } = route.useSearch();
+  const [wanted] = useState(kindAsked);
+  const [chosen, setChosen] = useState<Chosen>(wanted === '' ? null : { act: 'add' });
   const navigate = route.useNavigate();
   const may = me.roles.some((role) => role !== 'inspector');
   const close = () => setChosen(null);
@@ -51,9 +55,9 @@ export function KitPage(): ReactNode {
     >
       <ProblemNote of={kit.error} />
       {kit.isPending ? <Loading /> : null}
-      {chosen?.act === 'add' && kit.data ? (
+      {may && chosen?.act === 'add' && kit.data ? (
         <Section title="Add a piece">
-          <AddKit kinds={kit.data.kinds} done={close} />
+          <AddKit kinds={kit.data.kinds} wanted={wanted} done={close} />
         </Section>
       ) : null}
       {chosen?.act === 'needs' && kit.data ? (

@@ -57,7 +57,7 @@ const COLUMNS: Column<PersonToReach>[] = [
           {CHANNELS[last.channel]}, {OUTCOMES[last.outcome]}, <When at={last.at} />
         </>
       ) : (
-        'not called yet'
+        <span style={{ whiteSpace: 'nowrap' }}>not called yet</span>
       ),
   },
   { key: 'log', head: 'Log', cell: ({ jobId, partyId, name }) => <LogContact jobId={jobId} people={[{ partyId, name }]} compact /> },

@@ -46,7 +46,7 @@ function One({ difference: { kind, title, sentences, reworded, before, after } }
           <Sides before={before} after={after} />
         </details>
       ) : null}
-      {kind === 'added' && after ? <StepDocument of={after} /> : null}
+      {kind === 'added' && after ? <StepDocument of={after} short /> : null}
       {kind === 'removed' && before ? (
         <details>
           <summary>The step as it was</summary>

@@ -16,8 +16,10 @@ const intoView = (section: HTMLElement | null): void => {
   if (section && window.location.hash === `#${section.id}`) section.scrollIntoView({ block: 'start' });
 };
 
-/** `traced`: with the callbacks that were traced to it, for those who may know. */
-export function StepDocument({ of, number, traced }: { of: StepInWords; number?: number; traced?: boolean }): ReactNode {
+/** `short`: under its title already, with what one only looks up folded away. `traced`: with the callbacks that were traced to it, for those who may know. */
+type Props = { of: StepInWords; number?: number; short?: boolean; traced?: boolean };
+
+export function StepDocument({ of, number, short, traced }: Props): ReactNode {
   const { step } = of;
   const about = [
     of.basis,
@@ -27,21 +29,37 @@ export function StepDocument({ of, number, traced }: { of: StepInWords; number?:
     of.place === '' ? '' : `done ${of.place}`,
     of.order,
   ].filter(Boolean);
+  const why = <p className={classes.soft}>Why: {step.why}</p>;
+  const sources = (
+    <>
+      <p className={classes.soft}>{about.join(' · ')}</p>
+      {of.references.length > 0 ? <p className={classes.soft}>Sources: {of.references.join('; ')}</p> : null}
+    </>
+  );
   return (
     <section ref={intoView} id={`step-${step.key}`} className={classes.step} aria-label={step.title}>
-      <h3>
-        {number === undefined ? '' : `${number}. `}
-        {step.title}
-      </h3>
+      {short ? null : (
+        <h3>
+          {number === undefined ? '' : `${number}. `}
+          {step.title}
+        </h3>
+      )}
       {step.caution === undefined ? null : <Caution>{step.caution}</Caution>}
       <p>{step.instruction}</p>
-      <p className={classes.soft}>Why: {step.why}</p>
+      {short ? null : why}
       <p>
         <strong>Recorded as</strong> {of.evidence}, {of.per}, by {of.who}. <strong>Applies</strong> {of.applies}.
       </p>
-      <p className={classes.soft}>{about.join(' · ')}</p>
+      {short ? (
+        <details>
+          <summary>Why, and where it comes from</summary>
+          {why}
+          {sources}
+        </details>
+      ) : (
+        sources
+      )}
       {traced ? <TracedTo stepKey={step.key} /> : null}
-      {of.references.length > 0 ? <p className={classes.soft}>Sources: {of.references.join('; ')}</p> : null}
     </section>
   );
 }

@@ -88,8 +88,11 @@ const columnsFor = (today: string, choose: (id: string) => void): Column<Provide
   {
     key: 'time',
     head: 'Time',
-    cell: ({ minutes, offsetMinutes }) =>
-      `${minutes} min, ${offsetMinutes === 0 ? 'from our start' : `${offsetMinutes} min after our start`}`,
+    cell: ({ minutes, offsetMinutes }) => (
+      <>
+        {minutes} min, {offsetMinutes === 0 ? <span style={WHOLE}>from our start</span> : `${offsetMinutes} min after our start`}
+      </>
+    ),
   },
   {
     key: 'papers',

@@ -51,6 +51,7 @@ export function MyDayPage(): ReactNode {
 
 function DayList({ name, day, visits }: { name: string; day: string; visits: readonly DayVisit[] }): ReactNode {
   const me = useMe();
+  const next = name === 'Today' ? visits.find((visit) => !isOver(visit))?.id : undefined;
   return (
     <section>
       <h2 className={classes.day}>{name}</h2>
@@ -59,7 +60,7 @@ function DayList({ name, day, visits }: { name: string; day: string; visits: rea
       ) : (
         <ul className={classes.cards}>
           {visits.map((visit) => (
-            <VisitCard key={visit.id} visit={visit} today={name === 'Today'} />
+            <VisitCard key={visit.id} visit={visit} today={name === 'Today'} next={visit.id === next} />
           ))}
         </ul>
       )}
@@ -74,7 +75,10 @@ function DayList({ name, day, visits }: { name: string; day: string; visits: rea
   );
 }
 
-function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): ReactNode {
+const isOver = ({ state }: DayVisit): boolean => state === 'done' || state === 'ended';
+
+/** `next`: where one goes now; what belongs to any other visit is folded, so that the day is seen at a glance. */
+function VisitCard({ visit, today, next }: { visit: DayVisit; today: boolean; next: boolean }): ReactNode {
   const me = useMe();
   const others = visit.pair.filter(({ personId }) => personId !== me.id).map(({ name }) => name);
   const openedHere = useOpenedHere(visit.id);
@@ -82,7 +86,7 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
     (row) => isWaiting(row) && row.what.kind === 'act' && row.what.does === 'end_early' && row.what.path.includes(visit.id),
   );
   const mine = visit.acknowledgements.filter(({ personId }) => personId === me.id);
-  const over = visit.state === 'done' || visit.state === 'ended';
+  const over = isOver(visit);
   return (
     <li className={classes.card}>
       <h3>
@@ -100,47 +104,69 @@ function VisitCard({ visit, today }: { visit: DayVisit; today: boolean }): React
         {over ? <strong>{visit.state === 'ended' ? ': ended early' : ': done'}</strong> : null}
       </p>
       {visit.services.length > 0 && !forOneThing(visit.kind) ? <p className={classes.soft}>{visit.services.join(', ')}</p> : null}
-      {visit.kit.length > 0 && !over ? (
-        <p>
-          Carry: {visit.kit.join(', ')}. <TextLink to="/kit">Something failed?</TextLink>
-        </p>
-      ) : null}
-      {over ? null : (
-        <>
-          <p>{gettingIn(visit.access)}</p>
-          <WayIn visitId={visit.id} />
-        </>
-      )}
-      {visit.people.map((p) => (
-        <p key={p.name + p.role} className={classes.soft}>
-          {p.name} ({p.role.replaceAll('_', ' ')})
-          {p.phone ? (
-            <>
-              , <a href={`tel:${p.phone}`}>{p.phone}</a>
-            </>
-          ) : null}
-        </p>
-      ))}
       {mine.length > 0 ? (
         <p>
           <strong>You have still to acknowledge:</strong> {mine.map((a) => `${a.title}, revision ${a.number}`).join('; ')}
         </p>
       ) : null}
-      {today ? <Drive visit={visit} over={over} /> : null}
+      {next ? (
+        <About visit={visit} over={over} />
+      ) : (
+        <details className={classes.more}>
+          <summary>Kit, getting in, people</summary>
+          <About visit={visit} over={over} />
+          {today ? <Drive visit={visit} over={over} /> : null}
+          <OtherActs visit={visit} />
+        </details>
+      )}
+      {next ? <Drive visit={visit} over={over} /> : null}
       <div className={classes.acts}>
         {endedHere ? <p>It ended early; kept on this phone.</p> : <NextAct visit={visit} openedHere={openedHere} />}
-        {visit.state === 'booked' || visit.state === 'on_site' ? (
-          <ButtonLink to="/visits/$visitId/late" params={{ visitId: visit.id }} size="lg" variant="default">
-            Running late
-          </ButtonLink>
-        ) : null}
-        <ButtonLink to="/jobs/$jobId/tests" params={{ jobId: visit.jobId }} size="lg" variant="default">
-          Devices and samples
-        </ButtonLink>
       </div>
+      {next ? <OtherActs visit={visit} /> : null}
     </li>
   );
 }
+
+/** What to carry, how to get in, and who is there. */
+const About = ({ visit, over }: { visit: DayVisit; over: boolean }): ReactNode => (
+  <>
+    {visit.kit.length > 0 && !over ? (
+      <p>
+        Carry: {visit.kit.join(', ')}. <TextLink to="/kit">Something failed?</TextLink>
+      </p>
+    ) : null}
+    {over ? null : (
+      <>
+        <p>{gettingIn(visit.access)}</p>
+        <WayIn visitId={visit.id} />
+      </>
+    )}
+    {visit.people.map((p) => (
+      <p key={p.name + p.role} className={classes.soft}>
+        {p.name} ({p.role.replaceAll('_', ' ')})
+        {p.phone ? (
+          <>
+            , <a href={`tel:${p.phone}`}>{p.phone}</a>
+          </>
+        ) : null}
+      </p>
+    ))}
+  </>
+);
+
+const OtherActs = ({ visit }: { visit: DayVisit }): ReactNode => (
+  <div className={classes.acts}>
+    {visit.state === 'booked' || visit.state === 'on_site' ? (
+      <ButtonLink to="/visits/$visitId/late" params={{ visitId: visit.id }} size="lg" variant="default">
+        Running late
+      </ButtonLink>
+    ) : null}
+    <ButtonLink to="/jobs/$jobId/tests" params={{ jobId: visit.jobId }} size="lg" variant="default">
+      Devices and samples
+    </ButtonLink>
+  </div>
+);
 
 /** What was said of the access counts only as far as it was agreed. */
 function gettingIn({ state, lines }: DayVisit['access']): string {

@@ -22,6 +22,8 @@ import { AddPart, Leave } from './AddPart.tsx';
 
 type Entry = Page['entries'][number];
 const LABELS = { category: 'Category', title: 'Course', onDay: 'Taken on', minutes: 'Hours', file: 'Certificate, PDF or picture' };
+/** So many are read at a glance; what counts is said above them. */
+const FEW = 3;
 const hours = (minutes: number): string => `${Math.round(minutes / 6) / 10} h`;
 
 export function Education({ personId }: { personId: string }): ReactNode {
@@ -50,10 +52,11 @@ export function Education({ personId }: { personId: string }): ReactNode {
       {page.data ? <Standing page={page.data} /> : null}
       {page.data?.entries.length === 0 ? <Empty>No hours are on file.</Empty> : null}
       {page.data && page.data.entries.length > 0 ? (
-        <>
+        <details open={page.data.entries.length <= FEW}>
+          <summary style={{ paddingBlock: 'var(--bs-space-4)' }}>Courses on file ({page.data.entries.length})</summary>
           <Follows>Hours that are withdrawn count no more, and their certificate has to be sent in anew.</Follows>
           <DataTable caption="Education hours" columns={columns} rows={page.data.entries} rowKey={({ id }) => id} />
-        </>
+        </details>
       ) : null}
     </AddPart>
   );
