@@ -16,7 +16,10 @@ export function ComesFrom({ revisionId }: { revisionId: string }): ReactNode {
       <ul>
         {data.map((a) => (
           <li key={a.id}>
-            <TextLink to="/corrective-actions/$actionId" params={{ actionId: a.id }}>{`Corrective action ${a.number}: ${a.title}`}</TextLink>
+            <TextLink
+              to="/corrective-actions/$actionId"
+              params={{ actionId: a.id }}
+            >{`Corrective action ${a.number}: ${a.title}`}</TextLink>
             {` (${a.state}), because of `}
             {a.callbacks.length === 0
               ? 'callbacks that only the owner sees'
