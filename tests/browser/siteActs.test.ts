@@ -205,6 +205,10 @@ describe('a visit', () => {
     await press('Seal the record');
     await press('Seal it');
     await page.getByText('No supplement, and given to nobody.').waitFor();
+    await page
+      .getByRole('button', { name: /^Show \d+ more of/ })
+      .first()
+      .click();
     await page.getByText('gas smell; people in the house told').waitFor();
     service.clock.now = new Date(); // it stands still since the start, and the form says now
     await page.getByText('Add a supplement').click();

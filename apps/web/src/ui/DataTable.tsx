@@ -43,7 +43,7 @@ function LongTable<T>(props: Props<T>): ReactNode {
     <>
       <Table {...props} shown={shown} />
       {left > 0 ? (
-        <Button className={classes.more} variant="default" onClick={() => show(shown + NEXT)}>
+        <Button className={classes.more} variant="default" size="lg" onClick={() => show(shown + NEXT)}>
           {`Show ${Math.min(left, NEXT)} more of ${rows.length}`}
         </Button>
       ) : null}
