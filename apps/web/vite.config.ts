@@ -93,7 +93,7 @@ const FIELDS =
  * What every screen begins with comes in one piece, and so does the site record: a phone opens a few files sooner than a hundred, and
  * loads nothing that it does not draw with. What other screens share is put together where it is small.
  */
-const shared = { minShareCount: 2, entriesAware: true, entriesAwareMergeThreshold: 3_000 };
+const shared = { minShareCount: 2, entriesAware: true, entriesAwareMergeThreshold: 1_500 };
 const groups = [
   { name: 'start', tags: ['$initial' as const], test: (id: string) => !/index\.html|main\.tsx/.test(id), priority: 3 },
   { name: (id: string, parts: Parts) => (ofRecord(id, parts) ? 'site' : null), priority: 2 },

@@ -1,18 +1,22 @@
 // Signing in with a second factor: an owner sets it up before anything else, keeps the codes, and signs in with the phone from then on.
 import { Secret, TOTP } from 'otpauth';
+import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { CAST, PASSWORD } from '../support/cast.ts';
 import { expectAccessible, staffApp, WIDTHS } from '../support/staffApp.ts';
 
 const site = staffApp({ OWNER_SECOND_FACTOR: '1' });
 
-it('is set up before anything else, is asked for from then on, and shows where one is signed in', async () => {
-  const page = await site.open('/week');
-  const enter = async () => {
-    await page.getByLabel('E-mail address').fill(CAST.owner.email);
-    await page.getByLabel('Password', { exact: true }).fill(PASSWORD);
-    await page.keyboard.press('Enter');
-  };
+let page: Page;
+let codes: string[];
+const enter = async () => {
+  await page.getByLabel('E-mail address').fill(CAST.owner.email);
+  await page.getByLabel('Password', { exact: true }).fill(PASSWORD);
+  await page.keyboard.press('Enter');
+};
+
+it('is set up before anything else', async () => {
+  page = await site.open('/week');
   await enter();
   await page.getByRole('heading', { name: 'Signing in' }).waitFor();
   await page.getByText('One thing before you go on').waitFor();
@@ -36,7 +40,7 @@ it('is set up before anything else, is asked for from then on, and shows where o
   await page.getByLabel('The six digits that the phone shows').fill(shown());
   await page.keyboard.press('Enter');
   await page.getByRole('heading', { name: 'Keep these codes' }).waitFor();
-  const codes = await page
+  codes = await page
     .getByRole('listitem')
     .filter({ hasText: /^\w{4}(-\w{4}){5}$/ })
     .allTextContents();
@@ -47,7 +51,9 @@ it('is set up before anything else, is asked for from then on, and shows where o
   await page.getByRole('button', { name: 'I have kept them' }).click();
   await page.getByText('10 recovery codes are left').waitFor();
   await page.getByText('here, now').waitFor();
+});
 
+it('is asked for from then on; a code for a lost phone does as well, once', async () => {
   await page.getByRole('button', { name: 'Sign out' }).click();
   await page.getByRole('heading', { name: 'Sign in' }).waitFor();
   await enter();

@@ -121,14 +121,12 @@ describe('the second factor', () => {
   it('is paused for an address that tries many accounts', async () => {
     const tried = async (n: number) =>
       (
-        await api
-          .app()
-          .inject({
-            method: 'POST',
-            url: '/api/session',
-            remoteAddress: '10.9.9.9',
-            payload: { email: `who${n}@test.example`, password: 'x' },
-          })
+        await api.app().inject({
+          method: 'POST',
+          url: '/api/session',
+          remoteAddress: '10.9.9.9',
+          payload: { email: `who${n}@test.example`, password: 'x' },
+        })
       ).statusCode;
     const codesSeen: number[] = [];
     for (let n = 0; n < 21; n++) codesSeen.push(await tried(n));
@@ -163,6 +161,8 @@ describe('the second factor', () => {
     ).toBe(403);
     expect((await ask(api.app(), cookie, 'DELETE', `/api/people/${CAST.lead.id}/second-factor`)).status).toBe(200);
     expect((await enter(api.app(), 'lead')).statusCode).toBe(200);
+    const oneself = await ask(api.app(), cookie, 'DELETE', `/api/people/${CAST.owner.id}/second-factor`);
+    expect(oneself).toMatchObject({ status: 409, body: { code: 'factor-of-oneself' } });
   });
 });
 

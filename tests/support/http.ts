@@ -18,6 +18,8 @@ export type TestApi = TestService & {
   app: () => FastifyInstance;
   /** Sends a request as somebody ('nobody' = not signed in). A POST goes out twice with one key and must answer the same. */
   send: (who: CastName | 'nobody', method: Method, path: string, options?: Options) => Promise<Answer>;
+  /** Somebody whose sessions were ended signs in anew at the next request. */
+  signsInAnew: (who: CastName) => void;
 };
 
 /** Within the twelve hours of a session; whoever acts after that signs in anew. */
@@ -72,5 +74,5 @@ export function testApi(): TestApi {
     });
     return first;
   };
-  return Object.assign(service, { app: () => app, send });
+  return Object.assign(service, { app: () => app, send, signsInAnew: (who: CastName) => void cookies.delete(who) });
 }

@@ -46,9 +46,15 @@ describe('requirements', () => {
       kit: ['moisture_meter'],
       roofWork: { offsetMinutes: 45 },
       reasons: [
-        { rule: 'license', kind: 'license', need: 'wi_home_inspector', reason: 'State registration: at every property' },
-        { rule: 'roof', kind: 'daylight', need: 'daylight', reason: 'Roof seen by daylight: the building is not a condominium unit' },
-        { rule: 'meter', kind: 'kit', need: 'moisture_meter', reason: 'Moisture meter: at every property' },
+        { rule: 'license', kind: 'license', need: 'wi_home_inspector', reason: 'State registration: at every property', asks: [] },
+        {
+          rule: 'roof',
+          kind: 'daylight',
+          need: 'daylight',
+          reason: 'Roof seen by daylight: the building is not a condominium unit',
+          asks: [],
+        },
+        { rule: 'meter', kind: 'kit', need: 'moisture_meter', reason: 'Moisture meter: at every property', asks: [] },
       ],
     });
   });
@@ -71,6 +77,7 @@ describe('requirements', () => {
   it('demands what is not known yet and says so', () => {
     const open = demand({ kind: 'single_family', roofCovering: 'asphalt' });
     expect(open.needEach).toEqual(['crawl_entry', 'wi_home_inspector']);
+    expect(open.reasons.find(({ need }) => need === 'crawl_entry')?.asks).toEqual(['foundation']);
     expect(open.reasons.find(({ need }) => need === 'crawl_entry')?.reason).toBe(
       'Crawl space entry: the foundation includes a crawl space (demanded because it is not known yet: foundation)',
     );

@@ -1,5 +1,7 @@
 // Drawings: whoever cannot see them reads the same numbers, and whoever prints them in black and white tells the points apart.
 import { createElement, type ReactNode } from 'react';
+import { MantineProvider } from '@mantine/core';
+import { createMemoryHistory, createRootRoute, createRouter, RouterContextProvider } from '@tanstack/react-router';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { ControlChart } from '../../../apps/web/src/ui/charts/ControlChart.tsx';
@@ -11,7 +13,10 @@ import { ParetoChart } from '../../../apps/web/src/ui/charts/ParetoChart.tsx';
 import { apart, everyNth, ticks } from '../../../apps/web/src/ui/charts/plot.ts';
 
 const words = { title: 'Callbacks by month', summary: 'May lies above what chance allows.' };
-const draw = (node: ReactNode): string => renderToStaticMarkup(node);
+/** Inside an address, which a long table keeps in mind how much of it is shown. */
+const router = createRouter({ routeTree: createRootRoute(), history: createMemoryHistory() });
+const draw = (node: ReactNode): string =>
+  renderToStaticMarkup(createElement(MantineProvider, null, createElement(RouterContextProvider, { router, children: node } as never)));
 /** Cells of the rows under the drawing, without the labels that a phone shows. */
 const cells = (html: string): string[][] =>
   [...html.split('<tbody')[1]!.matchAll(/<tr.*?<\/tr>/g)].map(([row]) =>

@@ -12,6 +12,7 @@ export const peopleRefusals = refusalList({
   },
   'factor-not-begun': { blame: 'state', sentence: 'Begin the second factor first.' },
   'factor-is-on': { blame: 'state', sentence: 'The second factor is on already. Take it off to begin anew.' },
+  'factor-of-oneself': { blame: 'state', sentence: 'Your own second factor is taken off at "Signing in", with your password.' },
   'factor-must-stay': { blame: 'state', sentence: 'Whoever signs in as an owner has a second factor.' },
   'last-owner': { blame: 'state', sentence: 'The firm needs at least one owner who can sign in.' },
   'password-too-short': { blame: 'input', sentence: 'A password needs at least 12 characters.' },

@@ -81,11 +81,12 @@ export const removeSecondFactor: Act<Own & { ownersMust: boolean }, Record<strin
   },
 };
 
-/** An owner takes off the second factor of somebody who lost phone and codes: all sessions of that person end. */
+/** An owner takes off the second factor of somebody who lost phone and codes: all sessions of that person end. Refusals: factor-of-oneself. */
 export const resetSecondFactor: Act<{ personId: string }, Record<string, never>> = {
   operation: 'people.reset-second-factor',
   run: async (work, { personId }) => {
     if (!(await findPerson(work.tx, personId))) return refuse('not-found', { thing: 'person' });
+    if (work.actor.kind === 'person' && work.actor.id === personId) return refuse('factor-of-oneself');
     await removeFactor(work.tx, personId);
     await endSessionsOf(work.tx, personId, work.now, null);
     await work.did('person', personId);
