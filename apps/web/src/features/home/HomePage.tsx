@@ -1,4 +1,4 @@
-// Home: what needs doing now, the weightiest list first, and nothing else; for a new firm what leads to its first signed agreement.
+// Home: what needs doing now, the weightiest list first, and nothing else; of a firm that is being set up also what it still lacks.
 import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { homeQuery } from '../../api/home.ts';
@@ -38,7 +38,7 @@ export function HomePage(): ReactNode {
     <Page title="Home" about="What needs you now, the weightiest first; a line goes when it is done.">
       <ProblemNote of={home.error} />
       {home.isPending ? <Loading /> : null}
-      {steps ? <FirstSteps steps={steps} /> : null}
+      {steps ? <FirstSteps steps={steps} left={home.data?.stepsLeft ?? []} /> : null}
       {home.data && filled.length === 0 && !steps ? <NothingNow /> : null}
       {filled.map((list, at) => (
         <HomeSection key={list.key} list={list} lines={at < WEIGHTY ? 5 : 3} />
