@@ -79,8 +79,8 @@ const STEPS: Record<FirstStep, Words> = {
   },
 };
 
-/** Undone while no agreement was signed; afterwards it is no longer shown. */
-const FIRST: FirstStep = 'sign';
+/** Whether no agreement was signed yet: nothing weighs more then than these steps. Later, what needs doing today comes before them. */
+export const begins = (steps: readonly FirstStepState[] = []): boolean => steps.some(({ key }) => key === 'book' || key === 'sign');
 
 export function FirstSteps({ steps, left }: { steps: readonly FirstStepState[]; left: readonly string[] }): ReactNode {
   const owner = useMe().roles.includes('owner');
@@ -93,7 +93,7 @@ export function FirstSteps({ steps, left }: { steps: readonly FirstStepState[]; 
   const open = steps.filter((step) => !step.done).map(({ key }) => key);
   return (
     <Section
-      title={steps.some(({ key }) => key === FIRST) ? 'To the first signed agreement' : 'Still to set up'}
+      title={begins(steps) ? 'To the first signed agreement' : 'Still to set up'}
       brief={`${done} of ${steps.length} done`}
       actions={
         owner ? (

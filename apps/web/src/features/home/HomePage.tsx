@@ -8,7 +8,7 @@ import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
-import { FirstSteps } from './FirstSteps.tsx';
+import { begins, FirstSteps } from './FirstSteps.tsx';
 import { HomeSection } from './HomeSection.tsx';
 import { NOTHING } from './words.ts';
 
@@ -34,15 +34,17 @@ export function HomePage(): ReactNode {
   const home = useQuery(homeQuery());
   const filled = (home.data?.lists ?? []).filter(({ count }) => count > 0);
   const steps = home.data?.firstSteps;
+  const first = steps ? <FirstSteps steps={steps} left={home.data?.stepsLeft ?? []} /> : null;
   return (
     <Page title="Home" about="What needs you now, the weightiest first; a line goes when it is done.">
       <ProblemNote of={home.error} />
       {home.isPending ? <Loading /> : null}
-      {steps ? <FirstSteps steps={steps} left={home.data?.stepsLeft ?? []} /> : null}
+      {begins(steps) ? first : null}
       {home.data && filled.length === 0 && !steps ? <NothingNow /> : null}
       {filled.map((list, at) => (
         <HomeSection key={list.key} list={list} lines={at < WEIGHTY ? 5 : 3} />
       ))}
+      {begins(steps) ? null : first}
     </Page>
   );
 }
