@@ -80,7 +80,7 @@ const offered = (who: CastName): string[] => groupsFor(CAST[who].roles).flatMap(
 /** Differs by role although the address is the same. */
 const BY_ROLE = new Set(['/']);
 /** Seen before somebody is signed in. */
-const OUTSIDE = ['/sign-in', '/set-up'];
+const OUTSIDE = ['/sign-in', '/forgotten', '/new-password/x', '/set-up'];
 
 /** The owner looks at every screen that is about no single thing, save those for other roles alone; the others look at what differs for them. */
 async function screensOf(who: CastName, page: Page): Promise<string[]> {
@@ -95,7 +95,7 @@ const freshPage = async (): Promise<Page> => (await browser.newContext()).newPag
 describe('every screen, in both themes', { timeout: 600_000 }, () => {
   it('nobody: signing in', async () => {
     const page = await freshPage();
-    expect(await look(page, '/sign-in')).toEqual([]);
+    for (const at of OUTSIDE.slice(0, -1)) expect(await look(page, at)).toEqual([]);
     await page.context().close();
   });
   it.each(Object.keys(FURTHER) as CastName[])('%s', async (who) => {
