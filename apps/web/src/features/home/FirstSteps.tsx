@@ -12,6 +12,7 @@ import { partId } from '../../ui/partId.ts';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useSend } from '../../ui/useSend.ts';
+import { begins } from './begins.ts';
 import classes from './home.module.css';
 
 /** `part`: that part of the screen, by its title. */
@@ -79,10 +80,7 @@ const STEPS: Record<FirstStep, Words> = {
   },
 };
 
-/** Whether no agreement was signed yet: nothing weighs more then than these steps. Later, what needs doing today comes before them. */
-export const begins = (steps: readonly FirstStepState[] = []): boolean => steps.some(({ key }) => key === 'book' || key === 'sign');
-
-export function FirstSteps({ steps, left }: { steps: readonly FirstStepState[]; left: readonly string[] }): ReactNode {
+export default function FirstSteps({ steps, left }: { steps: readonly FirstStepState[]; left: readonly string[] }): ReactNode {
   const owner = useMe().roles.includes('owner');
   const done = steps.filter((step) => step.done).length;
   const leave = useSend((more: FirstStep[]) => leaveSteps([...(left as FirstStep[]), ...more]), {
