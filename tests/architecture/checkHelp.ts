@@ -7,7 +7,7 @@ const SCREEN = /path: '([^']+)'(?:(?!createRoute)[\s\S])*?import\('(\.[^']+)'\)/
 const SENTENCE = /\babout="[^"]{12,}"/;
 const LINE = /^ {2}'(\/[^']*)':/gm;
 /** Screens of nobody who is signed in. */
-const OUTSIDE = ['/sign-in', '/set-up'];
+const OUTSIDE = ['/sign-in', '/forgotten', '/new-password/$token', '/set-up'];
 
 const textOf = (files: readonly SourceFile[], at: string): string => files.find((one) => one.path === at)?.text ?? '';
 

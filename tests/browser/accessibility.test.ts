@@ -80,7 +80,7 @@ const offered = (who: CastName): string[] => groupsFor(CAST[who].roles).flatMap(
 /** Differs by role although the address is the same. */
 const BY_ROLE = new Set(['/']);
 /** Seen before somebody is signed in. */
-const OUTSIDE = ['/sign-in', '/set-up'];
+const OUTSIDE = ['/sign-in', '/forgotten', '/new-password/x', '/set-up'];
 
 /** The owner looks at every screen that is about no single thing, save those for other roles alone; the others look at what differs for them. */
 async function screensOf(who: CastName, page: Page): Promise<string[]> {
@@ -95,7 +95,7 @@ const freshPage = async (): Promise<Page> => (await browser.newContext()).newPag
 describe('every screen, in both themes', { timeout: 600_000 }, () => {
   it('nobody: signing in', async () => {
     const page = await freshPage();
-    expect(await look(page, '/sign-in')).toEqual([]);
+    for (const at of OUTSIDE.slice(0, -1)) expect(await look(page, at)).toEqual([]);
     await page.context().close();
   });
   it.each(Object.keys(FURTHER) as CastName[])('%s', async (who) => {
@@ -169,6 +169,10 @@ describe('the pages of clients', () => {
     );
     const page = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
     await page.goto(site.url + /\/client\/[\w-]{43}/.exec(mail!.body)![0]);
+    await pressOn(page, /^Sign the agreement/);
+    await page.locator('#problem:focus').waitFor();
+    expect(await page.locator('#problem a').count()).toBe(4);
+    await pressOn(page, /^That you have read it/);
     await tabTo(page, /^I have read/);
     await page.keyboard.press('Space');
     await tabTo(page, /^The word in the PDF/);

@@ -100,3 +100,22 @@ it('is off where nobody must have it; sessions end from another device', async (
     .waitFor();
   await expectAccessible(desk);
 });
+
+it('is reached again by whoever forgot the password: a link by mail, a new password, signed in', async () => {
+  const [forgot, mailed] = [await site.open('/sign-in'), `SELECT body FROM outgoing_mail WHERE to_address = '${CAST.dan.email}'`];
+  await forgot.getByRole('link', { name: 'Password forgotten?' }).click();
+  await forgot.getByLabel('E-mail address').fill(CAST.dan.email);
+  await forgot.keyboard.press('Enter');
+  await forgot.getByText(`If somebody signs in with ${CAST.dan.email}`).waitFor();
+  const [mail] = await site.database.read.rows<{ body: string }>(mailed);
+  await forgot.goto(new URL(/\/new-password\/[\w-]+/.exec(mail!.body)![0], forgot.url()).href);
+  await forgot.getByLabel('New password').fill('short');
+  await forgot.keyboard.press('Enter');
+  await forgot.getByText('A password needs at least 12 characters.').first().waitFor();
+  await forgot.getByLabel('New password').fill('dan walks the north pier');
+  await forgot.keyboard.press('Enter');
+  await forgot.getByLabel('E-mail address').fill(CAST.dan.email);
+  await forgot.getByLabel('Password', { exact: true }).fill('dan walks the north pier');
+  await forgot.keyboard.press('Enter');
+  await forgot.getByRole('link', { name: CAST.dan.name }).waitFor();
+});

@@ -2,7 +2,7 @@
 import { TOTP, Secret } from 'otpauth';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildApp } from '../../apps/api/src/app.ts';
-import { CAST, PASSWORD, type CastName } from '../support/cast.ts';
+import { CAST, OFFICE, PASSWORD, type CastName } from '../support/cast.ts';
 import { testApi } from '../support/http.ts';
 import { servicesOf } from '../support/services.ts';
 
@@ -203,5 +203,87 @@ describe('sessions', () => {
     expect(await change({ phone: '920-555-0199' })).toBe(200);
     expect(await change({ roles: ['inspector'] })).toBe(200);
     expect(await change({ roles: ['inspector', 'office_manager'] })).toBe(401);
+  });
+});
+
+describe('a link to choose a password', () => {
+  const newMail = async (to: string): Promise<{ body: string; token: string }> => {
+    const [mail] = await api.database.read.rows<{ body: string }>(
+      `SELECT body FROM outgoing_mail WHERE to_address = $1 ORDER BY recorded_at DESC, id DESC LIMIT 1`,
+      [to],
+    );
+    return { body: mail!.body, token: /\/new-password\/([\w-]{43})\b/.exec(mail!.body)![1]! };
+  };
+  const choose = (token: string, password: string) =>
+    api.send('nobody', 'POST', '/api/session/new-password', { body: { token, password }, once: true });
+  const signsIn = async (email: string, password: string) =>
+    (await api.app().inject({ method: 'POST', url: '/api/session', payload: { email, password } })).statusCode;
+  const nora = {
+    id: '00000000-0000-7000-8000-000000000977',
+    officeId: OFFICE,
+    startedOn: '2026-05-01',
+    name: 'Nora New',
+    email: 'nora@test.example',
+  };
+  const rest = {
+    phone: '920-555-0177',
+    trainee: false,
+    mayLead: true,
+    homeAddress: '5 Shore Road',
+    homeLat: 44.1,
+    homeLon: -88.7,
+    roles: ['inspector'],
+  };
+
+  it('invites whoever is new; it opens once, within three days, and nobody reads it in the outbox', async () => {
+    later(60);
+    expect((await api.send('office', 'POST', '/api/people', { body: { ...nora, ...rest } })).status).toBe(201);
+    expect((await api.send('office', 'GET', `/api/people/${nora.id}`)).body.canSignIn).toBe(false);
+    expect((await api.send('anna', 'POST', `/api/people/${nora.id}/invitation`, { once: true })).status).toBe(403);
+    expect((await api.send('office', 'POST', `/api/people/${CAST.anna.id}/invitation`, { once: true })).body.code).toBe(
+      'invite-has-password',
+    );
+    expect((await api.send('office', 'POST', `/api/people/${nora.id}/invitation`, { once: true })).status).toBe(200);
+    const { token } = await newMail(nora.email);
+    await api.database.transaction(({ db }) => db.outgoingMail.updateMany({ where: { toAddress: nora.email }, data: { state: 'kept' } }));
+    const outbox = await api.send('office', 'GET', '/api/mail');
+    expect(JSON.stringify(outbox.body)).toContain('/new-password/...');
+    expect(JSON.stringify(outbox.body)).not.toContain(token);
+    const mailId = outbox.body.items.find(({ toAddress }: { toAddress: string }) => toAddress === nora.email).id;
+    expect((await api.send('owner', 'POST', `/api/mail/${mailId}/anew`, { body: { toAddress: 'thief@test.example' } })).body.code).toBe(
+      'mail-link-spent',
+    );
+    expect((await choose(token, 'short')).body).toMatchObject({ code: 'password-too-short', field: 'password' });
+    expect((await choose(`${token.slice(1)}x`, 'four words of nora')).body.code).toBe('password-link-spent');
+    expect((await choose(token, 'four words of nora')).status).toBe(200);
+    expect(await signsIn(nora.email, 'four words of nora')).toBe(200);
+    expect((await choose(token, 'four other words')).body.code).toBe('password-link-spent');
+  });
+
+  it('is sent to whoever forgot, with the same answer for every address, three times in an hour at most; it ends what went on', async () => {
+    const cookie = cookieOf(
+      await api.app().inject({ method: 'POST', url: '/api/session', payload: { email: nora.email, password: 'four words of nora' } }),
+    );
+    const forgot = (email: string) => api.send('nobody', 'POST', '/api/session/forgotten', { body: { email }, once: true });
+    const [known, unknown] = [await forgot(nora.email.toUpperCase()), await forgot('who@test.example')];
+    expect([known.status, known.body]).toEqual([unknown.status, unknown.body]);
+    const first = await newMail(nora.email);
+    later(60);
+    await forgot(nora.email);
+    const second = await newMail(nora.email);
+    for (let n = 0; n < 3; n++) await forgot(nora.email);
+    const [count] = await api.database.read.rows<{ n: number }>(
+      `SELECT count(*)::int AS n FROM outgoing_mail WHERE subject LIKE 'A new password%'`,
+    );
+    expect(count!.n, 'the invitation counts too').toBe(2);
+    expect((await choose(first.token, 'five new words of nora')).status).toBe(200);
+    expect((await choose(second.token, 'six words of somebody')).body.code, 'the others are spent with it').toBe('password-link-spent');
+    expect((await ask(api.app(), cookie, 'GET', '/api/me')).status).toBe(401);
+    expect([await signsIn(nora.email, 'four words of nora'), await signsIn(nora.email, 'five new words of nora')]).toEqual([401, 200]);
+    later(3700);
+    await forgot(nora.email);
+    const old = await newMail(nora.email);
+    later(3700);
+    expect((await choose(old.token, 'seven words of nora')).body.code).toBe('password-link-spent');
   });
 });

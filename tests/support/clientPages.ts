@@ -45,7 +45,7 @@ const within = { amount: 2, unit: 'businessDays' };
 const after = { ...firm, number: 4, mayAnswer: true, answer: null, appeal: null, appealUntil: '2026-06-01' };
 const missing: Typed = {
   ...{ name: 'Paula', read: true, consent: false, word: 'fern', strokes: '', interpreter: '', reason: '' },
-  ...{ problem: refusals['no-consent'].sentence, field: 'consent' },
+  ...{ problem: '', wrong: { word: refusals['format-unproven'].sentence, consent: refusals['no-consent'].sentence } },
 };
 const notSent: TypedReport = {
   ...{ id: 'y', matter: 'missed', system: 'roof', place: '', since: '', dangers: ['gas'], hope: '', words: '', problem: '' },

@@ -91,6 +91,9 @@ const brokenText = fc.constantFrom(
   '123',
   '\u0000',
   '{"a":1}}',
+  '{"id":"x","id":"y"}',
+  '{"id":1e999}',
+  '\ufeff{}',
   '{"__proto__":{"x":1}}',
   `${'['.repeat(3000)}${']'.repeat(3000)}`,
 );

@@ -1,7 +1,7 @@
 // People of the firm and signing in.
 import { z } from 'zod';
 import { ALL_ROLES } from '@backsight/domain/people/roles';
-import { day, id, idParams, line, made, phone, route } from './route.ts';
+import { day, id, idParams, instant, line, made, phone, route } from './route.ts';
 
 export { ROLES, type Role } from '@backsight/domain/people/roles';
 
@@ -21,6 +21,7 @@ export const person = z.strictObject({
   startedOn: day,
   endedOn: day.nullable(),
   version: z.int(),
+  canSignIn: z.boolean().describe('Has a password'),
   roles: z.array(roleSchema),
 });
 export type Person = z.output<typeof person>;
@@ -57,6 +58,35 @@ export const peopleRoutes = {
     who: 'anyone',
     body: z.strictObject({ email: z.string().max(200), password: z.string().max(400), code: z.string().max(60).optional() }),
     reply: z.strictObject({ id, name: z.string() }),
+  }),
+  forgotten: route({
+    method: 'POST',
+    path: '/api/session/forgotten',
+    area: 'people',
+    summary: 'Ask for a mail with a link to choose a new password; the answer is the same whether the address is known or not',
+    who: 'anyone',
+    requestsPerMinute: 10,
+    body: z.strictObject({ email: z.string().trim().min(1).max(200) }),
+    reply: z.strictObject({}),
+  }),
+  byLink: route({
+    method: 'POST',
+    path: '/api/session/new-password',
+    area: 'people',
+    summary: 'Choose a password by the link of a mail; it opens once',
+    who: 'anyone',
+    requestsPerMinute: 10,
+    body: z.strictObject({ token: z.string().max(100), password: z.string().max(400) }),
+    reply: z.strictObject({}),
+  }),
+  invite: route({
+    method: 'POST',
+    path: '/api/people/:id/invitation',
+    area: 'people',
+    summary: 'Send somebody new a mail with a link to choose a password',
+    who: ['owner', 'office_manager'],
+    params: idParams,
+    reply: z.strictObject({ until: instant }),
   }),
   signOut: route({
     method: 'DELETE',

@@ -17,10 +17,12 @@ export type PersonRow = {
   version: number;
   roles: Role[];
   officeId: string;
+  /** Has a password. */
+  canSignIn: boolean;
 };
 
 const PERSON = `SELECT p.id::text AS id, p.office_id::text AS "officeId", p.name, p.email, p.phone, p.trainee, p.may_lead AS "mayLead", p.home_address AS "homeAddress",
-  p.home_lat AS "homeLat", p.home_lon AS "homeLon", p.started_on::text AS "startedOn", p.ended_on::text AS "endedOn", p.version,
+  p.home_lat AS "homeLat", p.home_lon AS "homeLon", p.started_on::text AS "startedOn", p.ended_on::text AS "endedOn", p.version, p.password_hash IS NOT NULL AS "canSignIn",
   coalesce((SELECT array_agg(r.role ORDER BY r.role) FROM person_role r WHERE r.person_id = p.id), '{}') AS roles FROM person p`;
 
 /** Everybody, by name as people sort names. */
@@ -29,7 +31,7 @@ export const listPeople = (reader: Reader): Promise<PersonRow[]> => reader.rows<
 export const findPerson = async (reader: Reader, id: string): Promise<PersonRow | null> =>
   (await reader.rows<PersonRow>(`${PERSON} WHERE p.id = $1::uuid`, [id]))[0] ?? null;
 
-export type NewPerson = Omit<PersonRow, 'version' | 'endedOn'> & { passwordHash: string | null; recordedAt: Date };
+export type NewPerson = Omit<PersonRow, 'version' | 'endedOn' | 'canSignIn'> & { passwordHash: string | null; recordedAt: Date };
 
 /** Adds a person with roles. Constraint: person_email_key. */
 export async function savePerson(tx: Tx, p: NewPerson): Promise<void> {

@@ -153,6 +153,7 @@ const RULE_CODES: Record<string, RefusalCode> = {
   person_email_key: 'email-taken',
   one_time_code_once: 'code-wrong',
   recovery_code_once: 'code-wrong',
+  password_link_once: 'password-link-spent',
   firm_pkey: 'already-set-up',
   insurance_policy_number_key: 'policy-number-known',
   license_kind_number_from_day_key: 'license-number-known',

@@ -80,6 +80,11 @@ async function databaseUrl({ config, root, say }: Context, closers: (() => Promi
     log: say,
   });
   closers.push(server.stop);
+  void server.lost.then(() => {
+    // Whoever starts the service again starts the database with it; going on without one would only say no to everybody.
+    console.error('The built-in database has ended by itself. The service ends too; start it again.');
+    process.exit(1);
+  });
   if (!config.demo && path.dirname(config.dataDir) === root && fs.existsSync(path.join(root, '.git'))) {
     say(
       `Note: the firm's data lies inside the program's folder (${path.relative(root, config.dataDir)}). Set DATA_DIR to a folder of its own that is backed up.`,

@@ -4,6 +4,7 @@ import { peopleRoutes as routes } from '@backsight/contract/people';
 import { addPerson } from '@backsight/usecases/people/addPerson';
 import { changePassword } from '@backsight/usecases/people/changePassword';
 import { changePerson } from '@backsight/usecases/people/changePerson';
+import { askForPasswordLink, choosePasswordByLink, invitePerson } from '@backsight/usecases/people/passwordLinks';
 import { findPerson, listPeople } from '@backsight/usecases/people/listPeople';
 import { firmName } from '@backsight/usecases/firm/readFirm';
 import { signIn, signOut } from '@backsight/usecases/people/signIn';
@@ -20,6 +21,12 @@ export function peopleApi(app: FastifyInstance, services: Services): void {
     setSessionCookie(services, reply, outcome.value.token, outcome.value.expiresAt);
     return outcome.value.person;
   });
+  mount(app, services, routes.forgotten, async ({ body }) => {
+    await services.runner.run(askForPasswordLink, body, { actor: { kind: 'service' } });
+    return {};
+  });
+  mount(app, services, routes.byLink, ({ body }) => services.runner.run(choosePasswordByLink, body, { actor: { kind: 'service' } }));
+  mount(app, services, routes.invite, ({ act, params }) => act(invitePerson, { personId: params.id }));
   mount(app, services, routes.signOut, async ({ request, reply }) => {
     if (request.session) await signOut(services, request.session);
     clearSessionCookie(reply);

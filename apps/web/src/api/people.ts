@@ -29,6 +29,9 @@ export const signIn = async (body: BodyOf<typeof routes.signIn>) => {
   noteSignIn();
   return reply;
 };
+export const askForPasswordLink = (body: BodyOf<typeof routes.forgotten>) => call(routes.forgotten, { body });
+export const choosePasswordByLink = (body: BodyOf<typeof routes.byLink>) => call(routes.byLink, { body });
+export const invitePerson = ({ id }: { id: string }) => call(routes.invite, { params: { id } });
 export const signOut = () => call(routes.signOut, {});
 export const addPerson = ({ key, ...body }: NewPerson & { key: string }) => call(routes.add, { body, key });
 export const changePerson = (sent: { id: string; version: number; change: PersonChange }) =>

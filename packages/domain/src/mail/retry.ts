@@ -24,7 +24,13 @@ export function verdictOn({ responseCode, command }: ServerAnswer): 'address' | 
 }
 
 /** Takes the secret out of private links: what was sent needs no copy of a key. */
-export const withoutKeys = (body: string): string => body.replace(/(\/client\/(?:[a-z]+\/)?)[\w-]{20,}/g, '$1...');
+export const withoutKeys = (body: string): string => body.replace(/(\/(?:client\/(?:[a-z]+\/)?|new-password\/))[\w-]{20,}/g, '$1...');
+
+/** Whether a mail holds a private link, or held one before its secret was taken out. */
+export const holdsKey = (body: string): boolean => /\/(client|new-password)\/\.\.\./.test(withoutKeys(body));
+
+/** Whether a mail lets its reader choose a password: nobody else reads that link, not even where no server takes mail. */
+export const opensAccount = (body: string): boolean => body.includes('/new-password/');
 
 /** A header is one line: control characters become blanks, so that no text begins another header (RFC 5322, 2.2). */
 export const headerText = (text: string): string =>

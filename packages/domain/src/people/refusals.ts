@@ -14,6 +14,12 @@ export const peopleRefusals = refusalList({
   'factor-is-on': { blame: 'state', sentence: 'The second factor is on already. Take it off to begin anew.' },
   'factor-of-oneself': { blame: 'state', sentence: 'Your own second factor is taken off at "Signing in", with your password.' },
   'factor-must-stay': { blame: 'state', sentence: 'Whoever signs in as an owner has a second factor.' },
+  'password-link-spent': { blame: 'input', sentence: 'This link was used already, or is too old. Ask for a new one.' },
+  'invite-has-password': {
+    blame: 'state',
+    sentence: 'This person has a password already; whoever forgot it asks for a link at the sign-in.',
+  },
+  'invite-no-mail': { blame: 'state', sentence: 'This person has left the firm.' },
   'last-owner': { blame: 'state', sentence: 'The firm needs at least one owner who can sign in.' },
   'password-too-short': { blame: 'input', sentence: 'A password needs at least 12 characters.' },
   'role-not-yours-to-give': { blame: 'permission', sentence: 'Only an owner gives a role other than inspector.' },

@@ -1,5 +1,5 @@
 // What the office does about one mail: try it again now, note that it came back, send it anew; and clears an address.
-import { withoutKeys } from '@backsight/domain/mail/retry';
+import { holdsKey } from '@backsight/domain/mail/retry';
 import { accept, refuse } from '@backsight/domain/shared/outcome';
 import { findToResend, lockMail, noteBounce, tryAgainAt } from '@backsight/store/mail';
 import { clearBad, markBad } from '@backsight/store/mail/badAddresses';
@@ -43,7 +43,7 @@ export const sendMailAnew: Act<{ id: string; toAddress: string | null }, { id: s
     const mail = await findToResend(work.tx, id);
     if (!mail) return refuse('not-found', { thing: 'mail' });
     if (mail.state === 'waiting') return refuse('mail-not-done');
-    if (withoutKeys(mail.body).includes('/client/...')) return refuse('mail-link-spent');
+    if (holdsKey(mail.body)) return refuse('mail-link-spent');
     const { id: _, at: __, state: ___, ...same } = mail;
     await work.mail({
       ...same,

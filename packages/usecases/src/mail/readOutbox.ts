@@ -1,5 +1,5 @@
 // A page of the outbox, newest first.
-import { withoutKeys } from '@backsight/domain/mail/retry';
+import { opensAccount, withoutKeys } from '@backsight/domain/mail/retry';
 import type { Reader } from '@backsight/store/database';
 import { listMail, type MailState } from '@backsight/store/mail';
 
@@ -8,7 +8,7 @@ export async function readOutbox(reader: Reader, ask: { before: string | null; s
   const rows = await listMail(reader, { ...ask, limit: ask.limit + 1 });
   const items = rows.slice(0, ask.limit).map((m) => ({
     ...m,
-    body: m.state === 'kept' ? m.body : withoutKeys(m.body),
+    body: m.state === 'kept' && !opensAccount(m.body) ? m.body : withoutKeys(m.body),
     nextTryAt: m.nextTryAt.toISOString(),
     sentAt: m.sentAt?.toISOString() ?? null,
     recordedAt: m.recordedAt.toISOString(),

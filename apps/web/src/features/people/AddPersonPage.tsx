@@ -1,10 +1,10 @@
 // Adds somebody to the firm. Sending twice adds one person: the form keeps its id and its key.
 import { useRef, useState, type ReactNode } from 'react';
-import { PasswordInput, SimpleGrid, TextInput } from '@mantine/core';
+import { Checkbox, PasswordInput, SimpleGrid, TextInput } from '@mantine/core';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
 import { newId } from '../../api/ids.ts';
-import { addPerson, peopleQuery, useMe } from '../../api/people.ts';
+import { addPerson, peopleQuery, useMe, invitePerson } from '../../api/people.ts';
 import { whileSending } from '../../ui/draft.ts';
 import { Form } from '../../ui/Form.tsx';
 import { ButtonLink } from '../../ui/links.tsx';
@@ -40,12 +40,20 @@ function AddForm({ officeId }: { officeId: string }): ReactNode {
   const me = useMe();
   const navigate = useNavigate();
   const queries = useQueryClient();
+  const [invites, setInvites] = useState(true);
   const [{ id, key }] = useState(() => ({ id: newId(), key: newId() }));
   const add = useMutation({
     mutationFn: addPerson,
-    onSuccess: async () => {
+    onSuccess: async (_, sent) => {
+      const invited =
+        invites &&
+        sent.password === undefined &&
+        (await invitePerson({ id }).then(
+          () => true,
+          () => false,
+        ));
       await queries.invalidateQueries({ queryKey: ['people'] });
-      saved(`${fields.values.name} was added.`);
+      saved(`${fields.values.name} was added.${invited ? ` A mail with a link to choose a password goes to ${fields.values.email}.` : ''}`);
       await navigate({ to: '/people/$personId', params: { personId: id } });
     },
   });
@@ -88,10 +96,18 @@ function AddForm({ officeId }: { officeId: string }): ReactNode {
         <PasswordInput
           {...fields.text('password')}
           autoComplete="new-password"
-          description="At least 12 characters; without one, this person cannot sign in yet"
+          description="At least 12 characters; leave it empty to let this person choose"
           visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }}
         />
       </SimpleGrid>
+      {fields.values.password === '' ? (
+        <Checkbox
+          mt="md"
+          checked={invites}
+          onChange={(event) => setInvites(event.currentTarget.checked)}
+          label="Send a mail with a link to choose a password"
+        />
+      ) : null}
     </Form>
   );
 }

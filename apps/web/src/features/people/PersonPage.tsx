@@ -13,7 +13,8 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Day } from '../../ui/When.tsx';
 import { ChangePerson } from './ChangePerson.tsx';
 import { PersonFile } from './file/PersonFile.tsx';
-import { mayChange, standing } from './words.ts';
+import { Invite } from './Invite.tsx';
+import { mayAdd, mayChange, standing } from './words.ts';
 
 const route = getRouteApi('/shell/people/$personId');
 
@@ -28,6 +29,7 @@ export function PersonPage(): ReactNode {
     <Page title={person ? (changing ? `Change ${person.name}` : person.name) : 'Person'} width="narrow" actions={actions}>
       <ProblemNote of={error} />
       {isPending ? <Loading /> : null}
+      {person && !changing && !person.canSignIn && person.endedOn === null && mayAdd(me.roles) ? <Invite person={person} /> : null}
       {person ? changing ? <ChangePerson key={person.id} person={person} /> : <OnFile person={person} /> : null}
       {person && !changing ? <PersonFile personId={person.id} inspects={person.roles.includes('inspector')} /> : null}
       {changing ? null : (

@@ -3,6 +3,7 @@ import { useEffect, type ReactNode } from 'react';
 import { useQueryClient } from '@tanstack/react-query';
 import { getRouteApi, useRouter } from '@tanstack/react-router';
 import { Title } from '@mantine/core';
+import { TextLink } from '../../ui/links.tsx';
 import { SignInForm } from './SignInForm.tsx';
 import classes from './signIn.module.css';
 
@@ -27,6 +28,9 @@ export function SignInPage(): ReactNode {
           Sign in
         </Title>
         <SignInForm onSignedIn={enter} />
+        <p>
+          <TextLink to="/forgotten">Password forgotten?</TextLink>
+        </p>
       </div>
     </main>
   );

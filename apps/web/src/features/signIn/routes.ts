@@ -1,4 +1,4 @@
-// Address of the sign-in screen; `from` is where one was.
+// Addresses of signing in (`from` is where one was), of asking for a link and of choosing a password behind one.
 import { createRoute, lazyRouteComponent } from '@tanstack/react-router';
 import { root } from '../../app/roots.tsx';
 import { inside, searchOf } from '../../app/search.ts';
@@ -9,5 +9,15 @@ export const signInScreens = [
     path: '/sign-in',
     validateSearch: searchOf({ from: inside }),
     component: lazyRouteComponent(() => import('./SignInPage.tsx'), 'SignInPage'),
+  }),
+  createRoute({
+    getParentRoute: () => root,
+    path: '/forgotten',
+    component: lazyRouteComponent(() => import('./ForgottenPage.tsx'), 'ForgottenPage'),
+  }),
+  createRoute({
+    getParentRoute: () => root,
+    path: '/new-password/$token',
+    component: lazyRouteComponent(() => import('./NewPasswordPage.tsx'), 'NewPasswordPage'),
   }),
 ] as const;
