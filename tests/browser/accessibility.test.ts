@@ -169,6 +169,10 @@ describe('the pages of clients', () => {
     );
     const page = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
     await page.goto(site.url + /\/client\/[\w-]{43}/.exec(mail!.body)![0]);
+    await pressOn(page, /^Sign the agreement/);
+    await page.locator('#problem:focus').waitFor();
+    expect(await page.locator('#problem a').count()).toBe(4);
+    await pressOn(page, /^That you have read it/);
     await tabTo(page, /^I have read/);
     await page.keyboard.press('Space');
     await tabTo(page, /^The word in the PDF/);

@@ -19,6 +19,11 @@ describe('signing in', () => {
     const kept = page.getByRole('region', { name: 'Kept searches' });
     await kept.getByRole('link', { name: 'Those who inspect' }).waitFor();
     await page.goto(new URL('/kit', page.url()).href);
+    // A form that opened in the place of its button gives the focus back to it.
+    const add = page.getByRole('button', { name: 'Add a piece' });
+    await add.click();
+    await page.getByRole('button', { name: 'Leave without saving' }).press('Enter');
+    await expect.poll(() => add.evaluate((button) => button === document.activeElement)).toBe(true);
     await page.getByRole('combobox', { name: 'Go to' }).fill('who insp');
     await page.getByRole('option', { name: 'Those who inspect' }).click();
     await page.waitForURL(/\/people\?role=inspector$/);
@@ -92,6 +97,13 @@ describe('people', () => {
     expect(await page.evaluate(() => JSON.stringify(localStorage))).not.toContain('not kept at all');
     await page.getByRole('button', { name: 'Begin anew' }).click();
     expect(await page.getByRole('textbox', { name: 'Name', exact: true }).inputValue()).toBe('');
+    // So does a reason of one line.
+    await page.goto(new URL('/mail', page.url()).href);
+    await page.getByRole('button', { name: 'Pause all mail' }).click();
+    await page.getByLabel('Why').fill('The server moves');
+    await page.reload();
+    await page.getByRole('button', { name: 'Pause all mail' }).click();
+    expect(await page.getByLabel('Why').inputValue()).toBe('The server moves');
   });
 
   it('shows both versions when somebody else was faster, and saves what one keeps', async () => {

@@ -141,11 +141,11 @@ describe('the home', () => {
     expect((await api.send('anna', 'GET', '/api/home?list=tomorrowMissing')).body).toEqual({ lists: [] });
     expect((await api.send('anna', 'GET', '/api/home?list=everything')).status).toBe(422);
   });
-  it('shows owner and office what a new firm lacks until its first agreement is signed, by the records', async () => {
+  it('shows owner and office what a new firm lacks, by the records, until it is there or an owner leaves it', async () => {
     const steps = async (who: 'owner' | 'office' | 'anna') => (await api.send(who, 'GET', '/api/home')).body.firstSteps;
     const open = async () => (await steps('owner')).filter(({ done }: { done: boolean }) => !done).map(({ key }: { key: string }) => key);
     expect(await steps('anna')).toBeUndefined();
-    expect(await open()).toEqual(['text', 'onCall', 'mail', 'sign']);
+    expect(await open()).toEqual(['text', 'onCall', 'secondFactor', 'mail', 'sign']);
     // Each of a pair wears one in his size: with one left, no start would be found.
     const worn = async (more: string) => api.database.read.rows(`UPDATE kit_item SET ended_on = ${more} WHERE kind = 'respirator'`);
     await worn("CASE WHEN id = (SELECT min(id::text)::uuid FROM kit_item WHERE kind = 'respirator') THEN NULL ELSE date '2020-01-01' END");
@@ -172,11 +172,23 @@ describe('the home', () => {
         roles: ['inspector'],
       },
     });
-    expect((await steps('office')).filter(({ missing }: { missing: string[] }) => missing.length > 0)).toEqual(
-      ['licenses', 'hours', 'sizes'].map((key) => ({ key, done: false, missing: ['Nils New'] })),
-    );
+    expect((await steps('office')).filter(({ missing }: { missing: string[] }) => missing.length > 0)).toEqual([
+      ...['licenses', 'hours', 'sizes'].map((key) => ({ key, done: false, missing: ['Nils New'] })),
+      { key: 'secondFactor', done: false, missing: ['Olive Owner', 'Sam Secondowner'] },
+    ]);
     await siteJob(api);
+    // The first agreement is signed: what the firm still lacks stays, until it is there or an owner leaves it.
+    expect(await open()).toEqual(['text', 'onCall', 'secondFactor', 'mail']);
+    const leave = (who: 'owner' | 'office', left: string[]) => api.send(who, 'PUT', '/api/first-steps/left', { body: { steps: left } });
+    expect((await leave('office', ['text'])).status).toBe(403);
+    expect((await leave('owner', ['lunch'])).status).toBe(422);
+    expect((await leave('owner', ['text', 'mail'])).body).toEqual({ steps: ['text', 'mail'] });
+    expect(await open()).toEqual(['onCall', 'secondFactor']);
+    expect((await api.send('office', 'GET', '/api/home')).body.stepsLeft).toEqual(['mail', 'text']);
+    await leave('owner', ['text', 'onCall', 'secondFactor', 'mail']);
     expect(await steps('owner')).toBeUndefined();
+    await leave('owner', ['text', 'onCall', 'mail']); // taken up again
+    expect(await steps('office')).toContainEqual({ key: 'secondFactor', done: false, missing: ['Olive Owner', 'Sam Secondowner'] });
   });
   it('shows the lead the report that is due', async () => {
     expect(await list('lead', 'reportsDue')).toMatchObject({ count: 1, items: [{ thing: { id: visits[2]!.jobId } }] });

@@ -2,7 +2,7 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { pathOf, readStrokes } from '@backsight/domain/shared/strokes';
-import { postForm } from '../support/clientLink.ts';
+import { faultsShown, postForm } from '../support/clientLink.ts';
 import { testApi, type Answer } from '../support/http.ts';
 import { needOf, paidJob } from '../support/paidJob.ts';
 import { flat, readPdf } from '../support/pdf.ts';
@@ -130,9 +130,10 @@ describe('the signature', () => {
   it('with everything wrong loses nothing that was typed', async () => {
     const { jobId, link } = await issued();
     const answer = await post(link, await fields(jobId, 0, { word: 'wrong', how: 'drawn', strokes: DRAWN, interpreter: 'Ines Okoye' }));
-    expect(answer.statusCode).toBe(422);
-    expect(answer.body).toContain(DRAWN);
-    expect(answer.body).toContain('value="Ines Okoye"');
+    expect(answer).toMatchObject({ statusCode: 422, body: expect.stringContaining(DRAWN) });
+    expect(answer.body).toContain('value="Ines Okoye"'); // and names all that is missing: first in the summary, then beside each field
+    const none = await post(link, { ...(await fields(jobId)), read: '', consent: '', word: '', name: '', how: 'drawn' });
+    expect(faultsShown(none.body)).toBe('read word consent name drawing read read word word consent consent name name strokes strokes');
     expect((await agreementOf(jobId)).signers[0].signature).toBeNull();
   });
 });

@@ -27,3 +27,7 @@ export async function wordOf({ read }: Database, jobId: string): Promise<string>
   );
   return formatWord(row!.sha, row!.id);
 }
+
+/** On a client's page: where its summary of faults leads, then which inputs say that they are at fault, each followed by its sentence. */
+export const faultsShown = (page: string): string =>
+  [...page.matchAll(/<li><a href="#(\w+)"|by="(\w+)-wrong"|"wrong" id="(\w+)-wrong"/g)].map(([, led, by, id]) => led ?? by ?? id).join(' ');

@@ -27,7 +27,7 @@ const paper: ClientPage = {
     consentText: 'Words.',
   },
   ...{ sha256: 'a'.repeat(64), reviewed: true, superseded: true, since: null, answer, wantsPaper: false, signed: null },
-  ...{ release: false, sealed: false },
+  ...{ release: false, visited: true, sealed: false },
 };
 const signature = { name: 'Paula Prior', happenedAt: at, method: 'link', interpreter: '', strokes: null, sha256: paper.sha256 };
 const signed = { ...paper, signed: signature as unknown as ClientPage['signed'], sealed: true };
@@ -45,7 +45,7 @@ const within = { amount: 2, unit: 'businessDays' };
 const after = { ...firm, number: 4, mayAnswer: true, answer: null, appeal: null, appealUntil: '2026-06-01' };
 const missing: Typed = {
   ...{ name: 'Paula', read: true, consent: false, word: 'fern', strokes: '', interpreter: '', reason: '' },
-  ...{ problem: refusals['no-consent'].sentence, field: 'consent' },
+  ...{ problem: '', wrong: { word: refusals['format-unproven'].sentence, consent: refusals['no-consent'].sentence } },
 };
 const notSent: TypedReport = {
   ...{ id: 'y', matter: 'missed', system: 'roof', place: '', since: '', dangers: ['gas'], hope: '', words: '', problem: '' },

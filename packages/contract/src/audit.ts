@@ -8,6 +8,8 @@ const entry = z.strictObject({
   actorKind: z.enum(['person', 'client', 'service']),
   actorName: z.string().nullable(),
   operation: z.string(),
+  /** What was done, in words. */
+  done: z.string(),
   thingKind: z.string(),
   thingId: z.string(),
   /** What people call it, such as job 1044; null where its kind says enough. */

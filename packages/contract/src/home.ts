@@ -81,8 +81,19 @@ export const homeRoutes = {
     query: z.strictObject({ list: z.enum(HOME_KEYS).optional() }),
     reply: z.strictObject({
       lists: z.array(list),
-      /** Of owner and office until the first agreement is signed: what is done by the records, and what lacks it. */
+      /** Of owner and office while something of it is open: what is done by the records, and what lacks it. */
       firstSteps: z.array(firstStep).optional(),
+      /** Beside them: those that an owner left. */
+      stepsLeft: z.array(z.string()).optional(),
     }),
+  }),
+  leaveSteps: route({
+    method: 'PUT',
+    path: '/api/first-steps/left',
+    area: 'home',
+    summary: 'Leave first steps of the firm undone: these, and no others',
+    who: ['owner'],
+    body: z.strictObject({ steps: z.array(z.enum(FIRST_STEPS)).max(FIRST_STEPS.length) }),
+    reply: z.strictObject({ steps: z.array(z.enum(FIRST_STEPS)) }),
   }),
 };

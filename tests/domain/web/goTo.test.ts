@@ -1,7 +1,7 @@
 // The go-to box and what stands beside it, without a browser: what it offers in which order, where it leads, what it marks, what it remembers.
 import { describe, expect, it } from 'vitest';
 import { pieceAround, readTyped } from '@backsight/domain/shared/typed';
-import { firstSteps } from '@backsight/domain/firm/firstSteps';
+import { firstSteps, stepsShown } from '@backsight/domain/firm/firstSteps';
 import { searchSaid } from '../../../apps/web/src/ui/searchSaid.ts';
 import { choicesFor, hrefOf, keptChoices, pieces } from '../../../apps/web/src/app/goTo/choices.ts';
 import { withPlace } from '../../../apps/web/src/api/phone/recent.ts';
@@ -99,6 +99,7 @@ describe('the first steps of a firm', () => {
     policies: 0,
     reviewed: false,
     onCall: false,
+    withoutFactor: ['Olive'],
     mailSent: false,
     booked: false,
   };
@@ -107,7 +108,36 @@ describe('the first steps of a firm', () => {
     expect(done({})).toEqual([]);
     expect(done({ inspectors: 1 })).toEqual(['licenses', 'hours', 'sizes']);
     expect(done({ inspectors: 2, unlicensed: ['Una'] })).toEqual(['inspectors', 'hours', 'sizes']);
-    const all = { inspectors: 2, kitMissing: [], leads: 1, policies: 1, reviewed: true, onCall: true, mailSent: true, booked: true };
-    expect(done(all)).toEqual(['inspectors', 'licenses', 'hours', 'sizes', 'kit', 'lead', 'text', 'policy', 'onCall', 'mail', 'book']);
+    const all = {
+      inspectors: 2,
+      kitMissing: [],
+      leads: 1,
+      policies: 1,
+      reviewed: true,
+      onCall: true,
+      withoutFactor: [],
+      mailSent: true,
+      booked: true,
+    };
+    expect(done(all)).toEqual([
+      'inspectors',
+      'licenses',
+      'hours',
+      'sizes',
+      'kit',
+      'lead',
+      'text',
+      'policy',
+      'onCall',
+      'secondFactor',
+      'mail',
+      'book',
+    ]);
+    const shown = (of: object, signed: boolean, left: string[] = []) =>
+      stepsShown(firstSteps({ ...none, ...of }), { signed, left }).map(({ key }) => key);
+    expect(shown(all, false)).toHaveLength(13);
+    expect(shown(all, true)).toEqual([]);
+    expect(shown({ ...all, policies: 0, leads: 0 }, true, ['text'])).toEqual(['policy', 'onCall', 'secondFactor', 'mail']);
+    expect(shown({ ...all, policies: 0 }, true, ['policy'])).toEqual([]);
   });
 });

@@ -94,6 +94,9 @@ describe('the insurer’s certificate', () => {
     );
     expect((await add(randomUUID())).status).toBe(404);
     expect((await add(policy.id, Buffer.from('<html>').toString('base64'))).body).toMatchObject({ code: 'certificate-kind' });
+    // Whoever may put one on file may choose the policy, and reads none of its amounts.
+    const { id, kind, insurer, number } = policy;
+    expect((await api.send('office', 'GET', '/api/certificates/policies')).body).toContainEqual({ id, kind, insurer, number });
     expect((await add(policy.id)).status).toBe(201);
     expect((await send(randomUUID())).status).toBe(404);
     expect((await send()).body).toEqual({ sent: 1 });

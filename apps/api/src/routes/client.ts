@@ -2,6 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { refusals } from '@backsight/contract/problem';
+import type { Refusal } from '@backsight/domain/shared/outcome';
 import { answerAsClient } from '@backsight/usecases/agreements/answerByLink';
 import { openLink, openPdf } from '@backsight/usecases/agreements/clientPage';
 import { whomToCall } from '@backsight/usecases/firm/whomToCall';
@@ -11,7 +12,7 @@ import { PRIVATE, sendPage, serveText } from '../http/client/assets.ts';
 import { KEEP_SCRIPT } from '../http/client/keepScript.ts';
 import { cancelledPage, endedLinkPage, troublePage, unknownLinkPage } from '../http/client/otherPages.ts';
 import { REPORT_SCRIPT } from '../http/client/reportScript.ts';
-import type { Typed } from '../http/client/signForm.ts';
+import { isSignField, type Typed } from '../http/client/signForm.ts';
 import { LONGEST_DRAWING, SCRIPT } from '../http/client/script.ts';
 import { STYLE } from '../http/client/style.ts';
 import type { Services } from '../http/services.ts';
@@ -48,7 +49,7 @@ async function show(
 const LONG: Record<string, number> = { strokes: LONGEST_DRAWING + 1, reason: 1000 };
 
 /** What was typed, as the act takes it and as the page shows it again. */
-function typedIn(body: unknown): Omit<Typed, 'problem' | 'field'> {
+function typedIn(body: unknown): Omit<Typed, 'problem' | 'wrong'> {
   const text = (name: string) => field(body, name, LONG[name]);
   return {
     name: text('name'),
@@ -58,6 +59,15 @@ function typedIn(body: unknown): Omit<Typed, 'problem' | 'field'> {
     strokes: text('how') === 'drawn' ? text('strokes') || '[]' : '',
     interpreter: text('interpreter'),
     reason: text('reason'),
+  };
+}
+
+/** Sentences by field, and the one that is about no field. */
+function faultsIn(refusal: Refusal): Pick<Typed, 'problem' | 'wrong'> {
+  const all = [refusal, ...(refusal.also ?? [])].map(({ code, field: at }) => ({ at, says: refusals[code].sentence }));
+  return {
+    problem: all.find(({ at }) => !isSignField(at))?.says ?? '',
+    wrong: Object.fromEntries(all.flatMap(({ at, says }) => (isSignField(at) ? [[at, says]] : []))),
   };
 }
 
@@ -90,8 +100,7 @@ async function take(services: Services, request: FastifyRequest, reply: FastifyR
   const typed = {
     ...given,
     read: given.read && !changed,
-    problem: refusals[outcome.code].sentence,
-    ...(outcome.field ? { field: outcome.field } : {}),
+    ...faultsIn(outcome),
   };
   return show(services, request, reply, typed, changed ? 409 : 422);
 }

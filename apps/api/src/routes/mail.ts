@@ -4,7 +4,13 @@ import { mailRoutes as routes } from '@backsight/contract/mail';
 import { certificateRoutes, contactRoutes } from '@backsight/contract/mail/contacts';
 import { wordingRoutes } from '@backsight/contract/mail/wordings';
 import { refuse } from '@backsight/domain/shared/outcome';
-import { addCertificate, readCertificateFile, readCertificates, sendCertificate } from '@backsight/usecases/mail/certificates';
+import {
+  addCertificate,
+  readCertificateFile,
+  readCertificates,
+  readInsuredBy,
+  sendCertificate,
+} from '@backsight/usecases/mail/certificates';
 import { logContact, readContacts, readPeopleToCall } from '@backsight/usecases/mail/contacts';
 import { clearBadAddress, noteMailBounce, sendMailAnew, sendTestMail, tryMailAgain } from '@backsight/usecases/mail/outbox';
 import { readOutbox } from '@backsight/usecases/mail/readOutbox';
@@ -51,6 +57,7 @@ function contacts(app: FastifyInstance, services: Services): void {
   mount(app, services, contactRoutes.toCall, ({ read, query, now }) => readPeopleToCall(read, { now, days: query.days }));
   mount(app, services, contactRoutes.log, ({ act, params, body }) => act(logContact, { ...body, jobId: params.id }));
   mount(app, services, certificateRoutes.list, ({ read }) => readCertificates(read));
+  mount(app, services, certificateRoutes.policies, ({ read, now }) => readInsuredBy(read, now));
   mount(app, services, certificateRoutes.add, ({ act, body }) => act(addCertificate, { ...body, directory }));
   mount(app, services, certificateRoutes.send, ({ act, params, body }) => act(sendCertificate, { jobId: params.id, ...body }));
   mount(app, services, certificateRoutes.file, async ({ read, params, reply }) => {

@@ -18,6 +18,11 @@ export const certificatesQuery = queryOptions({
   queryKey: ['certificates'],
   queryFn: ({ signal }) => call(certificateRoutes.list, { signal }),
 });
+/** The policies whose certificate may be put on file. */
+export const insuredByQuery = queryOptions({
+  queryKey: ['certificates', 'policies'],
+  queryFn: ({ signal }) => call(certificateRoutes.policies, { signal }),
+});
 export const addCertificate = (body: BodyOf<typeof certificateRoutes.add>) => call(certificateRoutes.add, { body });
 export const sendCertificate = ({ jobId, partyId }: { jobId: string; partyId: string }) =>
   call(certificateRoutes.send, { params: { id: jobId }, body: { partyId } });

@@ -93,7 +93,19 @@ export const contactRoutes = {
 const certificate = z.strictObject({ id, policyId: id, policy: text, endsOn: z.iso.date(), name: text, recordedAt: instant });
 export type CertificateShown = z.output<typeof certificate>;
 
+/** What tells one policy from another, without its amounts and terms. */
+const insured = z.strictObject({ id, kind: z.enum(['professional', 'general']), insurer: z.string(), number: z.string() });
+export type InsuredBy = z.output<typeof insured>;
+
 export const certificateRoutes = {
+  policies: route({
+    method: 'GET',
+    path: '/api/certificates/policies',
+    area,
+    summary: 'Insurer, number and kind of the policies whose certificate may be put on file',
+    who: OFFICE,
+    reply: z.array(insured),
+  }),
   list: route({
     method: 'GET',
     path: '/api/certificates',

@@ -1,5 +1,5 @@
 // What a client's signature needs, and what stands in its place when a client does not sign.
-import { accept, refuse, type Outcome } from '../shared/outcome.ts';
+import { accept, refuse, type Outcome, type Refusal } from '../shared/outcome.ts';
 import { readStrokes } from '../shared/strokes.ts';
 
 /**
@@ -70,18 +70,24 @@ export const saysWord = (typed: string, word: string): boolean =>
 
 const tidy = (text: string): string => text.replace(/\s+/g, ' ').trim();
 
-/** The words that were read are the words that are signed; both boxes, the word of the PDF, the name, and the drawing where one was made. */
+/** What is missing, in the order of the page: both boxes, the word of the PDF, the name, and the drawing where one was made. */
+function faultsOf(word: string, name: string, c: SigningCommand): Refusal[] {
+  const drawn = c.strokes === '' ? null : readStrokes(c.strokes);
+  return [
+    ...(c.read ? [] : [refuse('not-read', {}, 'read')]),
+    ...(saysWord(c.word, word) ? [] : [refuse('format-unproven', {}, 'word')]),
+    ...(c.consent ? [] : [refuse('no-consent', {}, 'consent')]),
+    ...(name.length < 3 || name.length > 120 ? [refuse('name-missing', {}, 'name')] : []),
+    ...(drawn === null || drawn.ok ? [] : [drawn]),
+  ];
+}
+
+/** The words that were read are the words that are signed. All that is missing is named at once. */
 export function decideSigning(agreement: { sha256: string; word: string }, c: SigningCommand): Outcome<Signed> {
   const name = tidy(c.name);
   if (c.sha256 !== agreement.sha256) return refuse('agreement-changed');
-  if (!c.read) return refuse('not-read', {}, 'read');
-  if (!c.consent) return refuse('no-consent', {}, 'consent');
-  if (!saysWord(c.word, agreement.word)) return refuse('format-unproven', {}, 'word');
-  if (name.length < 3 || name.length > 120) return refuse('name-missing', {}, 'name');
-  if (c.strokes !== '') {
-    const drawn = readStrokes(c.strokes);
-    if (!drawn.ok) return drawn;
-  }
+  const [first, ...also] = faultsOf(agreement.word, name, c);
+  if (first) return also.length > 0 ? { ...first, also } : first;
   return accept({ name, strokes: c.strokes === '' ? null : c.strokes, interpreter: tidy(c.interpreter).slice(0, 120) || null });
 }
 

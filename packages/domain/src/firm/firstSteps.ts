@@ -1,4 +1,4 @@
-// What a new firm does until its first agreement is signed: acts, each ticked by what the records say, never by hand.
+// What a new firm does until its first agreement is signed, and what stays open after it: acts, each ticked by what the records say, never by hand.
 
 export const FIRST_STEPS = [
   'inspectors',
@@ -10,11 +10,15 @@ export const FIRST_STEPS = [
   'text',
   'policy',
   'onCall',
+  'secondFactor',
   'mail',
   'book',
   'sign',
 ] as const;
 export type FirstStep = (typeof FIRST_STEPS)[number];
+
+/** What a firm needs however many agreements were signed: shown until it is done, or an owner leaves it. */
+const LASTING: readonly FirstStep[] = ['text', 'policy', 'onCall', 'secondFactor', 'mail'];
 
 type Facts = {
   inspectors: number;
@@ -26,6 +30,8 @@ type Facts = {
   policies: number;
   reviewed: boolean;
   onCall: boolean;
+  /** Names of the owners who sign in without a second factor. */
+  withoutFactor: readonly string[];
   /** A mail server took one. */
   mailSent: boolean;
   booked: boolean;
@@ -36,7 +42,7 @@ export type StepState = { key: FirstStep; done: boolean; missing: string[] };
 /** A pair is two. */
 const PAIR = 2;
 
-/** The steps in the order in which one needs the other; the last is done when the list is no longer shown. */
+/** The steps in the order in which one needs the other; the last is done when it is no longer shown. */
 export function firstSteps(facts: Facts): StepState[] {
   const people = facts.inspectors > 0;
   const each = (key: FirstStep, missing: readonly string[], of: boolean): StepState => ({
@@ -55,8 +61,18 @@ export function firstSteps(facts: Facts): StepState[] {
     one('text', facts.reviewed),
     one('policy', facts.policies > 0),
     one('onCall', facts.onCall),
+    each('secondFactor', facts.withoutFactor, true),
     one('mail', facts.mailSent),
     one('book', facts.booked),
     one('sign', false),
   ];
+}
+
+/**
+ * What is shown of them: all but what was `left`, and once an agreement was `signed` what lasts alone.
+ * Nothing when nothing of it is open.
+ */
+export function stepsShown(steps: readonly StepState[], { signed, left }: { signed: boolean; left: readonly string[] }): StepState[] {
+  const shown = steps.filter(({ key }) => !left.includes(key) && (!signed || LASTING.includes(key)));
+  return shown.some(({ done }) => !done) ? shown : [];
 }

@@ -4,8 +4,8 @@ import type { RefusalCode } from '../refusals.ts';
 /** Facts that a refusal names (people, times, amounts), for its sentence and for the screen; never secrets. */
 export type About = Record<string, string | number | boolean | null | readonly string[]>;
 
-/** A rule said no. `field` is the path of the input at fault (`facts.yearBuilt`), when one input is. */
-export type Refusal = { ok: false; code: RefusalCode; about: About; field?: string };
+/** A rule said no. `field` is the path of the input at fault (`facts.yearBuilt`), when one input is; `also`: other inputs that are at fault too. */
+export type Refusal = { ok: false; code: RefusalCode; about: About; field?: string; also?: readonly Refusal[] };
 
 /** Something the user should see although the act went through; stored with the audit row. */
 export type Warning = { code: string; text: string };

@@ -1,5 +1,5 @@
 // How far a new firm has come on its way to the first signed agreement, from what stands in the database.
-import type { Reader } from '../database.ts';
+import { execute, type Reader, type Tx } from '../database.ts';
 
 export type FirstFacts = {
   inspectors: number;
@@ -13,16 +13,29 @@ export type FirstFacts = {
   policies: number;
   reviewed: boolean;
   onCall: boolean;
+  withoutFactor: string[];
   mailSent: boolean;
   booked: boolean;
+  /** It is the invented firm. */
+  demo: boolean;
 };
 
 /** Whether a client ever signed an agreement here. */
 export const everSigned = async (reader: Reader): Promise<boolean> => (await reader.rows('SELECT 1 FROM signature LIMIT 1')).length > 0;
 
+/** Which steps an owner left. */
+export const stepsLeft = async (reader: Reader): Promise<string[]> =>
+  (await reader.rows<{ step: string }>('SELECT step FROM first_step_left ORDER BY step')).map(({ step }) => step);
+
+/** These and no others are left. Constraint: first_step_left_known. */
+export async function setStepsLeft(tx: Tx, steps: readonly string[], by: { leftBy: string; recordedAt: Date }): Promise<void> {
+  await execute(tx, 'DELETE FROM first_step_left WHERE step <> ALL ($1::text[])', steps);
+  await tx.db.firstStepLeft.createMany({ data: steps.map((step) => ({ step, ...by })), skipDuplicates: true });
+}
+
 const names = (where: string): string => `coalesce((SELECT json_agg(i.name ORDER BY i.name) FROM inspector i WHERE ${where}), '[]')`;
 
-/** `today` is the firm's day. Meant for a firm without a signed agreement: every table it reads is small then. */
+/** `today` is the firm's day. Meant for a firm that has steps open: the tables that it reads whole are small in any. */
 export const firstFacts = async (reader: Reader, today: string): Promise<FirstFacts> =>
   (
     await reader.rows<FirstFacts>(
@@ -46,8 +59,11 @@ export const firstFacts = async (reader: Reader, today: string): Promise<FirstFa
          (SELECT count(*)::int FROM insurance_policy y WHERE y.ends_on >= $1::date) AS policies,
          EXISTS (SELECT FROM agreement_text t WHERE t.kind = 'inspection' AND t.state = 'approved' AND t.attorney IS NOT NULL) AS reviewed,
          EXISTS (SELECT FROM on_call_duty d WHERE d.is_on AND d.ended_at IS NULL) AS "onCall",
+         coalesce((SELECT json_agg(a.name ORDER BY a.name) FROM active a JOIN person_role r ON r.person_id = a.id AND r.role = 'owner'
+           WHERE NOT EXISTS (SELECT FROM second_factor f WHERE f.person_id = a.id AND f.confirmed_at IS NOT NULL)), '[]') AS "withoutFactor",
          EXISTS (SELECT FROM outgoing_mail m WHERE m.state = 'sent') AS "mailSent",
-         EXISTS (SELECT FROM job j WHERE j.state NOT IN ('held', 'lapsed')) AS booked`,
+         EXISTS (SELECT FROM job j WHERE j.state NOT IN ('held', 'lapsed')) AS booked,
+         EXISTS (SELECT FROM firm WHERE demo) AS demo`,
       [today],
     )
   )[0]!;

@@ -1,6 +1,7 @@
 // The audit trail as the owner reads it.
 import { listAudit } from '@backsight/store/audit';
 import type { Reader } from '@backsight/store/database';
+import { operationWords } from './operationWords.ts';
 
 const PAGE = 50;
 
@@ -12,6 +13,6 @@ export async function readAudit(reader: Reader, q: { before?: string; thingKind?
     thingId: q.thingId ?? null,
     limit: PAGE + 1,
   });
-  const items = rows.slice(0, PAGE).map((row) => ({ ...row, at: row.at.toISOString() }));
+  const items = rows.slice(0, PAGE).map((row) => ({ ...row, done: operationWords(row.operation), at: row.at.toISOString() }));
   return { items, next: rows.length > PAGE ? items.at(-1)!.id : null };
 }

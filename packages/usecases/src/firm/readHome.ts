@@ -1,11 +1,11 @@
 // The home of whoever is signed in: what needs doing now, the weightiest first.
 import { DateTime } from 'luxon';
-import { firstSteps, type StepState } from '@backsight/domain/firm/firstSteps';
+import { firstSteps, stepsShown, type StepState } from '@backsight/domain/firm/firstSteps';
 import type { Role } from '@backsight/domain/people/roles';
 import type { BusinessCalendar } from '@backsight/domain/shared/calendar';
 import { homeList, type HomeListKey, type HomeRow } from '@backsight/store/home';
 import type { HomeAsk } from '@backsight/store/home/sql';
-import { everSigned, firstFacts } from '@backsight/store/firm/firstSteps';
+import { everSigned, firstFacts, stepsLeft } from '@backsight/store/firm/firstSteps';
 import { PEOPLE_LISTS, peopleList, type PeopleListKey } from '@backsight/store/people/home';
 import type { Reader } from '@backsight/store/database';
 import { pressingLapses, type Lapse } from '../people/steps/lapses.ts';
@@ -112,7 +112,7 @@ export type HomeList = { key: Key; count: number; items: HomeItem[] };
 export async function readHome(
   reader: Reader,
   who: { personId: string; roles: readonly Role[]; now: Date; only?: string | undefined },
-): Promise<{ lists: HomeList[]; firstSteps?: StepState[] }> {
+): Promise<{ lists: HomeList[]; firstSteps?: StepState[]; stepsLeft?: string[] }> {
   const ask = await askOf(reader, who.personId, who.now);
   const all = [...new Set(LISTS.filter(([role]) => who.roles.includes(role)).flatMap(([, lists]) => lists))];
   const keys = who.only ? all.filter((key) => key === who.only) : all;
@@ -123,11 +123,19 @@ export async function readHome(
     }),
   );
   if (who.only) return { lists };
-  const begins = who.roles.some((role) => BEGIN.includes(role)) && !(await everSigned(reader));
+  const begins = who.roles.some((role) => BEGIN.includes(role));
   return {
     lists: lists.map((list) => ({ ...list, items: list.items.slice(0, LINES) })),
-    ...(begins ? { firstSteps: firstSteps(await firstFacts(reader, ask.today)) } : {}),
+    ...(begins ? await begun(reader, ask.today) : {}),
   };
+}
+
+/** The steps that are open, with those that were left; nothing when none is. Nobody sets up the demo firm. */
+async function begun(reader: Reader, today: string): Promise<{ firstSteps?: StepState[]; stepsLeft?: string[] }> {
+  const [signed, left, facts] = await Promise.all([everSigned(reader), stepsLeft(reader), firstFacts(reader, today)]);
+  if (signed && facts.demo) return {};
+  const steps = stepsShown(firstSteps(facts), { signed, left });
+  return steps.length > 0 ? { firstSteps: steps, stepsLeft: left } : {};
 }
 
 /** Who brings a new firm to its first signed agreement. */

@@ -29,6 +29,14 @@ async function add(work: Work, { id, policyId, file, directory }: CertificateInp
   return accept({ id });
 }
 
+/** The policies to choose from, without their amounts and terms: those that have not ended, the newest first. */
+export async function readInsuredBy(reader: Reader, now: Date) {
+  const { today } = await localDay(reader, now);
+  return (await listPolicies(reader))
+    .filter(({ endsOn }) => endsOn >= today)
+    .map(({ id, kind, insurer, number }) => ({ id, kind: kind as 'professional' | 'general', insurer, number }));
+}
+
 /** The newest certificate of each policy. */
 export const readCertificates = async (reader: Reader) =>
   (await listCertificates(reader, null)).map(({ sha256: _, mediaType: __, recordedAt, ...row }) => ({

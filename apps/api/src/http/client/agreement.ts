@@ -4,7 +4,7 @@ import type { ClientPage } from '@backsight/usecases/agreements/clientPage';
 import { drawing } from './drawing.ts';
 import { html, pageOf, type Html } from './html.ts';
 import { paragraphs } from './paragraphs.ts';
-import { nameOf, otherwise, signForm, type Typed } from './signForm.ts';
+import { nameOf, notSigned, otherwise, signForm, type Typed } from './signForm.ts';
 
 const facts = (page: ClientPage, token: string): Html =>
   html`<dl>
@@ -27,8 +27,12 @@ const facts = (page: ClientPage, token: string): Html =>
     }
     <dt>Questions</dt>
     <dd>${page.firm}, <a href="tel:${page.firmPhone}">${page.firmPhone}</a></dd>
-    <dt class="screen">Something is wrong?</dt>
-    <dd class="screen"><a href="/client/${token}/report">Report a problem or ask a question</a></dd>
+    ${
+      page.visited
+        ? html`<dt class="screen">Something is wrong?</dt>
+            <dd class="screen"><a href="/client/${token}/report">Report a problem or ask a question</a></dd>`
+        : null
+    }
   </dl>`;
 
 const when = (page: ClientPage, at: string): string =>
@@ -91,16 +95,7 @@ export function agreementPage(page: ClientPage, typed: Typed | null, token: stri
     `${page.release ? 'Settlement' : 'Agreement'} with ${page.firm}`,
     html`<p class="firm">${page.firm}</p>
       <h1>${page.signed ? `Your signed ${nameOf(page)}` : `Please read and sign your ${nameOf(page)}`}</h1>
-      ${
-        typed && (!page.signed || typed.field === 'reason')
-          ? html`<div class="note bad" role="alert" id="problem">
-              <p>
-                <strong>${typed.problem}</strong>
-                ${typed.field ? html`<a href="#${typed.field === 'strokes' ? 'drawing' : typed.field}">Go there</a>` : null}
-              </p>
-            </div>`
-          : null
-      }
+      ${typed && (!page.signed || typed.wrong.reason !== undefined) ? notSigned(typed) : null}
       ${page.superseded ? html`<div class="note" role="note"><p>The ${nameOf(page)} that came with this link was replaced. This is the newest one${page.signed ? null : ', which needs your signature'}.</p></div>` : null}
       ${answered(page)} ${page.signed ? sealed(page, page.signed, token) : changed(page)}
       <p>For ${page.name}, job ${page.jobNumber}.</p>

@@ -14,9 +14,23 @@ export type Typed = {
   strokes: string;
   interpreter: string;
   reason: string;
+  /** What is about no field. */
   problem: string;
-  field?: string;
+  /** What is wrong with each field that is not right, in the order of the page. */
+  wrong: Partial<Record<SignField, string>>;
 };
+
+/** The fields that may be at fault: where the summary leads, and what it calls them. */
+export const SIGN_FIELDS = {
+  read: { at: 'read', label: 'That you have read it' },
+  word: { at: 'word', label: 'The word in the PDF' },
+  consent: { at: 'consent', label: 'That you agree to electronic papers' },
+  name: { at: 'name', label: 'Your full name' },
+  strokes: { at: 'drawing', label: 'Your drawn signature' },
+  reason: { at: 'reason', label: 'Why you do not agree' },
+} as const;
+export type SignField = keyof typeof SIGN_FIELDS;
+export const isSignField = (name: string | undefined): name is SignField => name !== undefined && name in SIGN_FIELDS;
 
 /** What the paper is called in a sentence. */
 export const nameOf = ({ release }: ClientPage): string => (release ? 'settlement release' : 'agreement');
@@ -26,12 +40,27 @@ const asWhom = (page: ClientPage): Html | null =>
     ? null
     : html`<p>You sign ${CAPACITIES[page.capacity as Capacity]}${page.authority === '' ? '' : `, ${page.authority}`}.</p>`;
 
-const invalid = (typed: Typed | null, field: string): Html | null =>
-  typed?.field === field ? html` aria-invalid="true" aria-describedby="wrong"` : null;
+const invalid = (typed: Typed | null, field: SignField): Html | null =>
+  typed?.wrong[field] === undefined ? null : html` aria-invalid="true" aria-describedby="${field}-wrong"`;
 
 /** What is wrong, beside the field that it is about. */
-const wrong = (typed: Typed | null, field: string): Html | null =>
-  typed?.field === field ? html`<p class="wrong" id="wrong">${typed.problem}</p>` : null;
+const wrong = (typed: Typed | null, field: SignField): Html | null =>
+  typed?.wrong[field] === undefined ? null : html`<p class="wrong" id="${field}-wrong">${typed.wrong[field]}</p>`;
+
+/** Over everything, with the focus: each field that is not right, and the way to it. */
+export function notSigned(typed: Typed): Html {
+  const fields = Object.entries(typed.wrong).flatMap(([name, says]) => (isSignField(name) ? [{ ...SIGN_FIELDS[name], says }] : []));
+  return html`<div class="note bad" role="alert" id="problem" tabindex="-1" autofocus>
+    <p><strong>${typed.problem || 'Not sent yet. Please look at this; what you typed is still here.'}</strong></p>
+    ${
+      fields.length === 0
+        ? null
+        : html`<ul>
+            ${fields.map(({ at, label, says }) => html`<li><a href="#${at}">${label}</a>: ${says}</li>`)}
+          </ul>`
+    }
+  </div>`;
+}
 
 const check = (typed: Typed | null, name: 'read' | 'consent', says: string): Html =>
   html`<label class="check"
@@ -68,7 +97,7 @@ export const signForm = (page: ClientPage, typed: Typed | null, token: string): 
     <h3>Your signature</h3>
     <label for="name">Your full name</label>
     <input type="text" id="name" name="name" autocomplete="name" maxlength="120" value="${typed?.name ?? ''}" ${invalid(typed, 'name')} />
-    ${wrong(typed, 'name')} ${drawField(typed)} ${wrong(typed, 'strokes')}
+    ${wrong(typed, 'name')} ${drawField(typed)}
     <label for="interpreter">Interpreter, if somebody read this to you in another language</label>
     <p class="hint" id="interpreter-hint">You may leave this empty.</p>
     <input
@@ -85,7 +114,7 @@ export const signForm = (page: ClientPage, typed: Typed | null, token: string): 
 /** Hidden until the script shows it: without a script the typed name is the signature. */
 const drawField = (typed: Typed | null): Html =>
   html`<div id="drawing" hidden>
-    <fieldset>
+    <fieldset ${invalid(typed, 'strokes')}>
       <legend>Sign by</legend>
       <label class="check"
         ><input type="radio" name="how" value="typed" ${typed?.strokes ? null : html` checked`} />
@@ -105,7 +134,8 @@ const drawField = (typed: Typed | null): Html =>
       ></canvas>
       <p><button type="button" class="quiet" id="clear">Draw it again</button> <span id="drawn" role="status"></span></p>
     </div>
-    <input type="hidden" name="strokes" value="${typed?.strokes ?? ''}" ${invalid(typed, 'strokes')} />
+    <input type="hidden" name="strokes" value="${typed?.strokes ?? ''}" />
+    ${wrong(typed, 'strokes')}
   </div>`;
 
 /** Paper instead, or no. */

@@ -21,7 +21,7 @@ const route = getRouteApi('/shell/audit');
 const columnsFor = (names: ReadonlyMap<string, string>, zone: string): Column<AuditEntry>[] => [
   { key: 'at', head: 'When', cell: ({ at }) => <When at={at} /> },
   { key: 'who', head: 'Who', cell: ({ actorName, actorKind }) => actorName ?? (actorKind === 'service' ? 'the service' : 'a client') },
-  { key: 'what', head: 'What', cell: ({ operation }) => words(operation) },
+  { key: 'what', head: 'What', cell: ({ done }) => done },
   {
     key: 'thing',
     head: 'On',
@@ -34,14 +34,15 @@ const columnsFor = (names: ReadonlyMap<string, string>, zone: string): Column<Au
   {
     key: 'details',
     head: 'Details',
-    cell: ({ details }) => <Details said={sayDetails(details, { names, zone })} written={asWritten(details)} />,
+    cell: ({ operation, details }) => (
+      <Details said={sayDetails(details, { names, zone })} written={[`operation: ${operation}`, ...asWritten(details)]} />
+    ),
   },
   { key: 'seal', head: 'Seal', align: 'right', cell: ({ sealNo }) => sealNo ?? 'in a moment' },
 ];
 
 /** In words, and below as it was written: that is what the seals stand for. */
 function Details({ said, written }: { said: string; written: readonly string[] }): ReactNode {
-  if (written.length === 0) return null;
   return (
     <>
       {said}

@@ -34,6 +34,7 @@ const columns = (zone: string): Column<CallbackLine>[] => [
   {
     key: 'what',
     head: 'What',
+    sentences: true,
     cell: (c) => (
       <>
         {c.safety ? (
@@ -60,8 +61,19 @@ const columns = (zone: string): Column<CallbackLine>[] => [
       ),
   },
   { key: 'state', head: 'State', cell: (c) => STATES[c.state] },
-  { key: 'who', head: 'Who speaks', cell: (c) => `${SPEAKERS[c.speaker]}${c.party ? `: ${c.party}` : ''}` },
-  { key: 'where', head: 'Property', cell: (c) => `${c.address}, ${c.town} (job ${c.jobNumber})` },
+  {
+    key: 'who',
+    head: 'Who speaks, about which house',
+    sentences: true,
+    cell: (c) => (
+      <>
+        {SPEAKERS[c.speaker]}
+        {c.party ? `: ${c.party}` : ''}
+        <br />
+        {c.address}, {c.town} (job {c.jobNumber})
+      </>
+    ),
+  },
   { key: 'received', head: 'Received', cell: (c) => <When at={c.receivedAt} /> },
 ];
 

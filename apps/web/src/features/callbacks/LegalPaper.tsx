@@ -98,7 +98,7 @@ function DayAct({ act, name, label, send }: DayProps): ReactNode {
     ...{ refresh: ['callbacks'], said: 'Written down.', then: () => setOpen(false) },
   });
   const labels = { day: 'On which day', words: label };
-  const fields = useFields({ day: todayIn(zone), words: '' }, labels, sending.error);
+  const fields = useFields({ day: todayIn(zone), words: '' }, labels, sending.error, undefined, name ?? act);
   if (!open)
     return (
       <Button variant="default" size="compact-md" my="xs" me="xs" onClick={() => setOpen(true)} aria-label={name ? `${act}: ${name}` : act}>
@@ -110,6 +110,7 @@ function DayAct({ act, name, label, send }: DayProps): ReactNode {
       <Form
         error={sending.error}
         labels={labels}
+        draft={fields.draft}
         submit={act}
         busy={sending.isPending}
         onSubmit={() => sending.mutate(fields.values)}

@@ -11,6 +11,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { dayText } from '../../ui/time.ts';
+import { useOpenedFrom } from '../../ui/useOpener.ts';
 import { Minutes } from './Minutes.tsx';
 import { ServiceForm } from './ServiceForm.tsx';
 
@@ -18,6 +19,7 @@ export function ServicesPage(): ReactNode {
   const { roles } = useMe();
   const found = useQuery(servicesQuery);
   const [chosen, setChosen] = useState<string | null>(null);
+  useOpenedFrom(chosen);
   const owner = roles.includes('owner');
   const items = found.data?.items ?? [];
   const service = items.find(({ key }) => key === chosen);

@@ -10,6 +10,7 @@ import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
+import { useOpenedFrom } from '../../ui/useOpener.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day } from '../../ui/When.tsx';
 import { dayText } from '../../ui/time.ts';
@@ -51,6 +52,7 @@ type Opened = { act: 'add' | 'change' | 'renew' | 'end'; policy: Policy | null }
 
 export function Policies({ policies, mayAdd }: { policies: Policy[]; mayAdd: boolean }): ReactNode {
   const [open, setOpen] = useState<Opened | null>(null);
+  useOpenedFrom(open);
   const close = () => setOpen(null);
   const change: Column<Policy> = {
     key: 'change',

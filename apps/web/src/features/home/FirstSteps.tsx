@@ -1,13 +1,18 @@
-// What a new firm does until its first agreement is signed. Each step is ticked by the records, and leads to where it is done.
+// What a new firm does until its first agreement is signed, and what it still lacks afterwards. Each step is ticked by the records, and leads to where it is done;
+// an owner may leave one, or all that is open.
 import { Fragment, type ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
-import { VisuallyHidden } from '@mantine/core';
+import { Button, VisuallyHidden } from '@mantine/core';
 import type { FirstStep, FirstStepState } from '@backsight/contract/home';
-import { peopleQuery } from '../../api/people.ts';
+import { leaveSteps } from '../../api/home.ts';
+import { peopleQuery, useMe } from '../../api/people.ts';
 import { TextLink } from '../../ui/links.tsx';
 import { partId } from '../../ui/partId.ts';
+import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
+import { useSend } from '../../ui/useSend.ts';
+import { begins } from './begins.ts';
 import classes from './home.module.css';
 
 /** `part`: that part of the screen, by its title. */
@@ -49,6 +54,12 @@ const STEPS: Record<FirstStep, Words> = {
     act: 'Open On call',
     to: '/on-call',
   },
+  secondFactor: {
+    what: 'Guard the sign-in of the owners with a second factor',
+    why: 'Whoever learns an owner\u2019s password reads every client, price and callback.',
+    act: 'Open Signing in',
+    to: '/security',
+  },
   mail: {
     what: 'See that mail leaves',
     why: 'Clients get their links by mail. It stays in the Outbox while the service is started without SMTP_URL, the address of your mail server.',
@@ -63,21 +74,42 @@ const STEPS: Record<FirstStep, Words> = {
   },
   sign: {
     what: 'Get the first agreement signed',
-    why: 'The client signs on a private link, or at the door. This list ends then.',
+    why: 'The client signs on a private link, or at the door.',
     act: 'Open Jobs',
     to: '/jobs',
   },
 };
 
-export function FirstSteps({ steps }: { steps: readonly FirstStepState[] }): ReactNode {
+export default function FirstSteps({ steps, left }: { steps: readonly FirstStepState[]; left: readonly string[] }): ReactNode {
+  const owner = useMe().roles.includes('owner');
   const done = steps.filter((step) => step.done).length;
+  const leave = useSend((more: FirstStep[]) => leaveSteps([...(left as FirstStep[]), ...more]), {
+    refresh: ['home'],
+    said: 'It is no longer shown to anybody in the firm.',
+    undo: () => () => leaveSteps([...(left as FirstStep[])]),
+  });
+  const open = steps.filter((step) => !step.done).map(({ key }) => key);
   return (
-    <Section title="To the first signed agreement" brief={`${done} of ${steps.length} done`}>
+    <Section
+      title={begins(steps) ? 'To the first signed agreement' : 'Still to set up'}
+      brief={`${done} of ${steps.length} done`}
+      actions={
+        owner ? (
+          <Button size="compact-md" variant="default" loading={leave.isPending} onClick={() => leave.mutate(open)}>
+            Leave this list
+          </Button>
+        ) : undefined
+      }
+    >
+      <ProblemNote of={leave.error} />
       <ol className={classes.steps}>
         {steps.map((step) => (
-          <Line key={step.key} step={step} words={STEPS[step.key]} />
+          <Line key={step.key} step={step} words={STEPS[step.key]} onLeave={owner ? () => leave.mutate([step.key]) : null} />
         ))}
       </ol>
+      {owner ? (
+        <p className={classes.kept}>What you leave is gone for everybody in the firm. That you left it is kept in the audit trail.</p>
+      ) : null}
     </Section>
   );
 }
@@ -113,7 +145,9 @@ function Missing({ of, names }: { of: FirstStep; names: readonly string[] }): Re
   );
 }
 
-function Line({ step: { key, done, missing }, words }: { step: FirstStepState; words: Words }): ReactNode {
+type LineProps = { step: FirstStepState; words: Words; /** Null: whoever looks may not leave it. */ onLeave: (() => void) | null };
+
+function Line({ step: { key, done, missing }, words, onLeave }: LineProps): ReactNode {
   return (
     <li>
       <span aria-hidden="true">{done ? '\u2713' : '\u25cb'}</span>
@@ -128,9 +162,16 @@ function Line({ step: { key, done, missing }, words }: { step: FirstStepState; w
         )}
       </div>
       {done ? null : (
-        <Link to={words.to} hash={words.part ? partId(words.part) : ''}>
-          {words.act}
-        </Link>
+        <div className={classes.ways}>
+          <Link to={words.to} hash={words.part ? partId(words.part) : ''}>
+            {words.act}
+          </Link>
+          {onLeave ? (
+            <Button size="compact-sm" variant="subtle" aria-label={`Leave it: ${words.what}`} onClick={onLeave}>
+              Leave it
+            </Button>
+          ) : null}
+        </div>
       )}
     </li>
   );

@@ -6,7 +6,9 @@ import type { JobPage as Job } from '@backsight/contract/jobs';
 import type { JobDesk } from '@backsight/contract/jobs/desk';
 import { ENDINGS } from '@backsight/domain/sitework/endedAs';
 import { answerReportOwed, bookAgain, chargeEnding, deskQuery } from '../../api/desk.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
 import { Follows } from '../../ui/Follows.tsx';
+import { Kept } from '../../ui/Kept.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { ChargeParts, Parts } from '../../ui/Parts.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -60,8 +62,11 @@ function Ending({ ending }: { ending: JobDesk['endings'][number] }): ReactNode {
 }
 
 function Fee({ job, charge }: { job: Job; charge: NonNullable<JobDesk['endingFee']> }): ReactNode {
-  const [waive, setWaive] = useState(false);
-  const [reason, setReason] = useState('');
+  const {
+    values: { waive, reason },
+    setValues,
+    draft,
+  } = useDraft({ waive: false, reason: '' }, `ending fee ${job.id}`);
   const send = useChange(chargeEnding, 'The fee is decided, and the invoice says it.', ({ toGiveBackCents }) => {
     if (toGiveBackCents > 0) saved('More was paid than is charged: the rest is to be given back.');
   });
@@ -70,13 +75,29 @@ function Fee({ job, charge }: { job: Job; charge: NonNullable<JobDesk['endingFee
       <div className={classes.words}>
         <strong>Fee</strong>
         <ChargeParts charge={waive ? { ...charge, percent: 0, cents: 0 } : charge} because={waive ? 'Waived by the firm' : 'By the rule'} />
+        <Kept draft={draft} />
         <ProblemNote of={send.error} />
-        <Checkbox mt="xs" label="Waive it" checked={waive} onChange={(event) => setWaive(event.currentTarget.checked)} />
+        <Checkbox
+          mt="xs"
+          label="Waive it"
+          checked={waive}
+          onChange={(event) => setValues({ reason, waive: event.currentTarget.checked })}
+        />
         {waive ? (
-          <TextInput label="Why" value={reason} onChange={(event) => setReason(event.currentTarget.value)} maxLength={500} required />
+          <TextInput
+            label="Why"
+            value={reason}
+            onChange={(event) => setValues({ waive, reason: event.currentTarget.value })}
+            maxLength={500}
+            required
+          />
         ) : null}
       </div>
-      <Button size="compact-md" loading={send.isPending} onClick={() => send.mutate({ id: job.id, version: job.version, waive, reason })}>
+      <Button
+        size="compact-md"
+        loading={send.isPending}
+        onClick={() => whileSending(draft, () => send.mutate({ id: job.id, version: job.version, waive, reason }))}
+      >
         {waive || charge.cents === 0 ? (
           'Charge nothing'
         ) : (

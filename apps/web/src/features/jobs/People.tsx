@@ -80,36 +80,40 @@ function OneParty({ party, job, mayWork, isOwner }: { party: Party; job: Job; ma
 }
 
 function ChangeParty({ party, onDone }: { party: Party; onDone: () => void }): ReactNode {
-  const [email, setEmail] = useState(party.email ?? '');
-  const [phone, setPhone] = useState(party.phone ?? '');
-  const [reached, setReached] = useState({ language: party.language, assistance: party.assistance, largePrint: party.largePrint });
-  const before = {
-    email: party.email,
-    phone: party.phone,
-    language: party.language,
-    assistance: party.assistance,
-    largePrint: party.largePrint,
-  };
+  const { language, assistance, largePrint } = party;
+  const { values, setValues, draft } = useDraft(
+    { email: party.email ?? '', phone: party.phone ?? '', language, assistance, largePrint },
+    `change ${party.partyId}`,
+  );
+  const set = (part: Partial<typeof values>) => setValues((typed) => ({ ...typed, ...part }));
+  const before = { email: party.email, phone: party.phone, language, assistance, largePrint };
   const change = useChange(changeParty, 'The addresses were saved.', onDone, () => () => changeParty({ id: party.partyId, ...before }));
   return (
     <form
       className={classes.inline}
       onSubmit={(event) => {
         event.preventDefault();
-        change.mutate({
-          id: party.partyId,
-          email: email.trim() || null,
-          phone: phone.trim() || null,
-          ...reached,
-          language: reached.language.trim(),
-        });
+        const [email, phone] = [values.email.trim() || null, values.phone.trim() || null];
+        whileSending(draft, () => change.mutate({ id: party.partyId, ...values, email, phone, language: values.language.trim() }));
       }}
     >
+      <Kept draft={draft} />
       <ProblemNote of={change.error} />
       <Group align="flex-end" gap="sm">
-        <TextInput label="Phone" type="tel" value={phone} onChange={(event) => setPhone(event.currentTarget.value)} autoFocus />
-        <TextInput label="E-mail address" type="email" value={email} onChange={(event) => setEmail(event.currentTarget.value)} />
-        <ReachInputs value={reached} onChange={setReached} />
+        <TextInput
+          label="Phone"
+          type="tel"
+          value={values.phone}
+          onChange={(event) => set({ phone: event.currentTarget.value })}
+          autoFocus
+        />
+        <TextInput
+          label="E-mail address"
+          type="email"
+          value={values.email}
+          onChange={(event) => set({ email: event.currentTarget.value })}
+        />
+        <ReachInputs value={values} onChange={set} />
         <Button type="submit" loading={change.isPending}>
           Save
         </Button>
@@ -124,14 +128,14 @@ function ChangeParty({ party, onDone }: { party: Party; onDone: () => void }): R
 type Reached = Pick<Party, 'language' | 'assistance' | 'largePrint'>;
 
 /** What is to be minded before this person is called or written to. */
-function ReachInputs({ value, onChange }: { value: Reached; onChange: (value: Reached) => void }): ReactNode {
+function ReachInputs({ value, onChange }: { value: Reached; onChange: (part: Partial<Reached>) => void }): ReactNode {
   return (
     <>
       <TextInput
         label="Language, if not English"
         maxLength={40}
         value={value.language}
-        onChange={(event) => onChange({ ...value, language: event.currentTarget.value })}
+        onChange={(event) => onChange({ language: event.currentTarget.value })}
       />
       <NativeSelect
         label="Calls with"
@@ -141,12 +145,12 @@ function ReachInputs({ value, onChange }: { value: Reached; onChange: (value: Re
           { value: 'relay', label: 'a relay call' },
           { value: 'interpreter', label: 'an interpreter' },
         ]}
-        onChange={(event) => onChange({ ...value, assistance: event.currentTarget.value as Reached['assistance'] })}
+        onChange={(event) => onChange({ assistance: event.currentTarget.value as Reached['assistance'] })}
       />
       <Checkbox
         label="Large print"
         checked={value.largePrint}
-        onChange={(event) => onChange({ ...value, largePrint: event.currentTarget.checked })}
+        onChange={(event) => onChange({ largePrint: event.currentTarget.checked })}
       />
     </>
   );

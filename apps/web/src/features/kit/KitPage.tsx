@@ -13,6 +13,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { todayIn } from '../../ui/time.ts';
+import { useOpenedFrom } from '../../ui/useOpener.ts';
 import { Day } from '../../ui/When.tsx';
 import { AddKit } from './AddKit.tsx';
 import { ChangeKit } from './ChangeKit.tsx';
@@ -35,6 +36,7 @@ export function KitPage(): ReactNode {
   const [wanted] = useState(kindAsked);
   const [chosen, setChosen] = useState<Chosen>(wanted === '' ? null : { act: 'add' });
   const navigate = route.useNavigate();
+  useOpenedFrom(chosen);
   const may = me.roles.some((role) => role !== 'inspector');
   const close = () => setChosen(null);
   const item = chosen && 'id' in chosen ? kit.data?.items.find(({ id }) => id === chosen.id) : undefined;

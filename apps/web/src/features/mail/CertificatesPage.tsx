@@ -2,9 +2,8 @@
 import type { ReactNode } from 'react';
 import { FileInput, NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import type { CertificateShown } from '@backsight/contract/mail/contacts';
-import { addCertificate, certificatesQuery, insurerCertificateAddress } from '../../api/contacts.ts';
-import { authorityQuery } from '../../api/firm.ts';
+import type { CertificateShown, InsuredBy } from '@backsight/contract/mail/contacts';
+import { addCertificate, certificatesQuery, insuredByQuery, insurerCertificateAddress } from '../../api/contacts.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
@@ -40,17 +39,22 @@ export function CertificatesPage(): ReactNode {
       {found.data && found.data.length > 0 ? (
         <DataTable caption="Certificates" columns={COLUMNS} rows={found.data} rowKey={({ id }) => id} />
       ) : null}
-      {roles.includes('owner') ? <Add /> : <p>An owner puts certificates on file, beside the policies of the firm.</p>}
+      {roles.some((role) => role === 'owner' || role === 'office_manager') ? (
+        <Add />
+      ) : (
+        <p>An owner or the office puts certificates on file.</p>
+      )}
     </Page>
   );
 }
 
+const KINDS: Record<InsuredBy['kind'], string> = { professional: 'Professional liability', general: 'General liability' };
 const LABELS = { policyId: 'Policy', file: 'PDF, JPEG or PNG from the insurer' };
 type Typed = { policyId: string; file: File | null };
 
 function Add(): ReactNode {
-  const authority = useQuery(authorityQuery);
-  const policies = authority.data?.policies ?? [];
+  const insured = useQuery(insuredByQuery);
+  const policies = insured.data ?? [];
   const add = useSend(
     async ({ policyId, file }: Typed) =>
       addCertificate({ id: newId(), policyId, file: { name: file?.name ?? '', base64: file ? await asBase64(file) : '' } }),
@@ -61,7 +65,8 @@ function Add(): ReactNode {
   const policyId = fields.values.policyId || (policies[0]?.id ?? '');
   return (
     <Section title="Put one on file">
-      <ProblemNote of={authority.error} />
+      {insured.data?.length === 0 ? <Empty>No policy is in force. An owner puts it on file under Firm.</Empty> : null}
+      <ProblemNote of={insured.error} />
       <Form
         error={add.error}
         labels={LABELS}
@@ -72,7 +77,7 @@ function Add(): ReactNode {
         <NativeSelect
           {...fields.text('policyId')}
           value={policyId}
-          data={policies.map(({ id, insurer, number }) => ({ value: id, label: `${insurer}, ${number}` }))}
+          data={policies.map(({ id, kind, insurer, number }) => ({ value: id, label: `${KINDS[kind]}: ${insurer}, ${number}` }))}
         />
         <FileInput
           mt="sm"

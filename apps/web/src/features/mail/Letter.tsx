@@ -4,6 +4,8 @@ import { Button, Group, TextInput } from '@mantine/core';
 import type { MailShown } from '@backsight/contract/mail';
 import { newId } from '../../api/ids.ts';
 import { noteBounce, sendAnew, tryAgain } from '../../api/mail.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
@@ -53,21 +55,22 @@ export function Letter({ mail }: { mail: MailShown }): ReactNode {
 
 function CameBack({ id }: { id: string }): ReactNode {
   const [key] = useState(newId);
-  const [reason, setReason] = useState('');
+  const { values, setValues, draft } = useDraft({ reason: '' }, `came back ${id}`);
   const note = useSend(noteBounce, { refresh: ['mail'], said: 'It is noted, and the address is marked.' });
   return (
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        note.mutate({ id, key, reason });
+        whileSending(draft, () => note.mutate({ id, key, ...values }));
       }}
     >
+      <Kept draft={draft} />
       <ProblemNote of={note.error} />
       <Group align="flex-end" mt="md">
         <TextInput
           label="It came back; what the answer says"
-          value={reason}
-          onChange={(event) => setReason(event.currentTarget.value)}
+          value={values.reason}
+          onChange={(event) => setValues({ reason: event.currentTarget.value })}
           required
         />
         <Button type="submit" variant="default" loading={note.isPending}>
@@ -79,22 +82,24 @@ function CameBack({ id }: { id: string }): ReactNode {
 }
 
 function Anew({ mail }: { mail: MailShown }): ReactNode {
-  const [address, setAddress] = useState(mail.toAddress);
+  const { values, setValues, draft } = useDraft({ address: mail.toAddress }, `anew ${mail.id}`);
+  const address = values.address.trim();
   const send = useSend(sendAnew, { refresh: ['mail'], said: 'The words go out again as a new mail.' });
   return (
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        send.mutate({ id: mail.id, key: newId(), toAddress: address.trim() === mail.toAddress ? null : address.trim() });
+        whileSending(draft, () => send.mutate({ id: mail.id, key: newId(), toAddress: address === mail.toAddress ? null : address }));
       }}
     >
+      <Kept draft={draft} />
       <ProblemNote of={send.error} />
       <Group align="flex-end" mt="md">
         <TextInput
           label="Send it anew to"
           type="email"
-          value={address}
-          onChange={(event) => setAddress(event.currentTarget.value)}
+          value={values.address}
+          onChange={(event) => setValues({ address: event.currentTarget.value })}
           required
         />
         <Button type="submit" variant="default" loading={send.isPending}>

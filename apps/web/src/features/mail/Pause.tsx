@@ -4,8 +4,11 @@ import { Alert, Button, Group, TextInput } from '@mantine/core';
 import type { MailSettings } from '@backsight/contract/mail';
 import { pauseMail, resumeMail } from '../../api/mail.ts';
 import { clockOf } from '../../ui/clock.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
 import { Follows } from '../../ui/Follows.tsx';
+import { Kept } from '../../ui/Kept.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { useOpener } from '../../ui/useOpener.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { When } from '../../ui/When.tsx';
 
@@ -38,11 +41,12 @@ export function Pause({ settings }: { settings: MailSettings }): ReactNode {
 
 function Stop(): ReactNode {
   const [open, setOpen] = useState(false);
-  const [reason, setReason] = useState('');
+  const { values, setValues, draft } = useDraft({ reason: '' }, 'pause');
+  const opener = useOpener(open);
   const pause = useSend(pauseMail, { refresh: ['mail'], said: 'No mail leaves until somebody lets it.', undo: () => () => resumeMail() });
   if (!open)
     return (
-      <Button variant="default" onClick={() => setOpen(true)}>
+      <Button ref={opener} variant="default" onClick={() => setOpen(true)}>
         Pause all mail
       </Button>
     );
@@ -50,12 +54,19 @@ function Stop(): ReactNode {
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        pause.mutate(reason);
+        whileSending(draft, () => pause.mutate(values.reason));
       }}
     >
+      <Kept draft={draft} />
       <ProblemNote of={pause.error} />
       <Group align="flex-end">
-        <TextInput label="Why" value={reason} onChange={(event) => setReason(event.currentTarget.value)} required autoFocus />
+        <TextInput
+          label="Why"
+          value={values.reason}
+          onChange={(event) => setValues({ reason: event.currentTarget.value })}
+          required
+          autoFocus
+        />
         <Button type="submit" loading={pause.isPending}>
           Pause all mail
         </Button>

@@ -13,6 +13,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { todayIn } from '../../ui/time.ts';
+import { useOpenedFrom } from '../../ui/useOpener.ts';
 import { Day } from '../../ui/When.tsx';
 import { ProviderForm } from './ProviderForm.tsx';
 
@@ -20,6 +21,7 @@ export function ProvidersPage(): ReactNode {
   const { zone } = useMe();
   const found = useQuery(providersQuery);
   const [chosen, setChosen] = useState<string | null>(null);
+  useOpenedFrom(chosen);
   const close = () => setChosen(null);
   const provider = found.data?.providers.find(({ id }) => id === chosen);
   return (

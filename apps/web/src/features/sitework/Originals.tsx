@@ -5,6 +5,8 @@ import { useMutation, useQueryClient } from '@tanstack/react-query';
 import type { SealedRecord } from '@backsight/contract/sitework';
 import { useMe } from '../../api/people.ts';
 import { openOriginal } from '../../api/photos.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { instantText } from '../../ui/time.ts';
 import { photoTitle } from './photoModel.ts';
@@ -60,11 +62,15 @@ export function Originals({ record }: { record: SealedRecord }): ReactNode {
 function Open({ record, photos }: { record: SealedRecord; photos: readonly Photo[] }): ReactNode {
   const queries = useQueryClient();
   const [photoId, setPhotoId] = useState(photos[0]!.id);
-  const [reason, setReason] = useState('');
+  const {
+    values: { reason },
+    setValues,
+    draft,
+  } = useDraft({ reason: '' }, `original ${record.id}`);
   const open = useMutation({
     mutationFn: openOriginal,
     onSuccess: async () => {
-      setReason('');
+      setValues({ reason: '' });
       await queries.invalidateQueries({ queryKey: ['record', record.id, 'sealed'] });
     },
   });
@@ -74,10 +80,11 @@ function Open({ record, photos }: { record: SealedRecord; photos: readonly Photo
       <form
         onSubmit={(event) => {
           event.preventDefault();
-          open.mutate({ recordId: record.id, photoId, reason });
+          whileSending(draft, () => open.mutate({ recordId: record.id, photoId, reason }));
         }}
       >
         <p className={classes.soft}>The original may hold the place where it was taken. That you opened it, and why, is kept.</p>
+        <Kept draft={draft} />
         <ProblemNote of={open.error} />
         <NativeSelect
           label="Photo"
@@ -94,7 +101,7 @@ function Open({ record, photos }: { record: SealedRecord; photos: readonly Photo
           mt="sm"
           maxLength={1000}
           value={reason}
-          onChange={(event) => setReason(event.currentTarget.value)}
+          onChange={(event) => setValues({ reason: event.currentTarget.value })}
         />
         <Button type="submit" size="lg" mt="sm" loading={open.isPending} disabled={reason.trim() === ''}>
           Open it

@@ -4,6 +4,8 @@ import { Button, TextInput } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
 import type { Rehearsal } from '@backsight/contract/schedule';
 import { moveVisit, type ChosenStart } from '../../api/schedule.ts';
+import { useDraft, whileSending } from '../../ui/draft.ts';
+import { Kept } from '../../ui/Kept.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { MoveFee } from '../../ui/MoveFee.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -26,7 +28,7 @@ type Props = {
 
 export function PutDown({ held, start, of, putRef, onDone }: Props): ReactNode {
   const { visit } = held;
-  const [why, setWhy] = useState('');
+  const { values, setValues, draft } = useDraft({ why: '' }, `put down ${visit.id}`);
   const [waiver, setWaiver] = useState<string | null>(null);
   const [kept, setKept] = useState<string | null>(null);
   const queries = useQueryClient();
@@ -43,7 +45,8 @@ export function PutDown({ held, start, of, putRef, onDone }: Props): ReactNode {
   const send = () => {
     if (!ready) return;
     const fee = { waive: waiver !== null, waiver: waiver ?? '', keepFee: kept !== null, keptBecause: kept ?? '' };
-    move.mutate({ id: visit.id, version: visit.version, start, ...fee, toldCents: of.fee?.afterCents ?? null, why });
+    const sent = { id: visit.id, version: visit.version, start, ...fee, toldCents: of.fee?.afterCents ?? null, ...values };
+    whileSending(draft, () => move.mutate(sent));
   };
   useEffect(() => {
     putRef.current = send;
@@ -61,6 +64,7 @@ export function PutDown({ held, start, of, putRef, onDone }: Props): ReactNode {
         send();
       }}
     >
+      <Kept draft={draft} />
       <ProblemNote of={move.error} />
       {late > 0 ? (
         <>
@@ -76,8 +80,8 @@ export function PutDown({ held, start, of, putRef, onDone }: Props): ReactNode {
         label="Why it is moved"
         description="For the history of the job; optional."
         maxLength={500}
-        value={why}
-        onChange={(event) => setWhy(event.currentTarget.value)}
+        value={values.why}
+        onChange={(event) => setValues({ why: event.currentTarget.value })}
       />
       <Button type="submit" disabled={!ready} loading={move.isPending}>
         Put it down here
