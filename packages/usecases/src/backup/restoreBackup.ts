@@ -42,7 +42,7 @@ export async function restoreBackup({ url, dataDir, file, passphrase, manifest, 
   if (key) bringSecretKey(dataDir, key);
   else
     say(
-      'without the key of the installation that it was made on (encrypted backups hold it): second factors are set up anew, by recovery codes',
+      'it holds no key (encrypted backups do): if it was made on another installation, second factors are set up anew, by recovery codes',
     );
   const since = await migrate(url, migrations);
   if (since.length > 0) say(`brought up to this version (${since.length} changes)`);
