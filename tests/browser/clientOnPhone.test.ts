@@ -38,6 +38,7 @@ describe('a client who signs', () => {
     const word = await wordOf(app.database, jobId);
     const page = await follows(jobId, /\/client\/[\w-]{43}/);
     await page.getByRole('heading', { name: 'Please read and sign your agreement' }).waitFor();
+    expect(await page.getByText('Report a problem').count(), 'before the visit').toBe(0);
     await expectAccessible(page);
     const because = 'two things agreed to, name and word, one stroke of the finger, and one mistake';
     await day.task('the agreement signed, with one mistake', { atMost: 9, because }, async () => {

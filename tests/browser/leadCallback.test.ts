@@ -27,7 +27,7 @@ beforeAll(async () => {
 
 /** The whole evidence in the order of the story. */
 const STORY = [
-  ...['What was said', 'The pair on that day', 'Recorded, and reported', 'The agreement', 'Supplements and mails', 'Contacts'],
+  ...['What was said', 'Who was there', 'Recorded, and reported', 'The agreement', 'Supplements and mails', 'Contacts'],
   'Like it before',
 ];
 
@@ -50,7 +50,7 @@ describe("the lead inspector's callback", () => {
     await day.task('from home to the failed step', { atMost: 9, because }, async () => {
       await lead.getByRole('link', { name: /^Look into it: Callback 1/ }).click();
       await lead.getByRole('link', { name: 'The whole evidence on one page' }).click();
-      await lead.getByRole('heading', { name: 'The pair on that day' }).waitFor();
+      await lead.getByRole('heading', { name: 'Who was there' }).waitFor();
       await lead.getByText('in force on that day').first().waitFor();
       const headings = await lead.getByRole('main').getByRole('heading', { level: 2 }).allInnerTexts();
       expect(headings.filter((heading) => STORY.includes(heading))).toEqual(STORY);

@@ -110,6 +110,7 @@ describe("the office manager's Monday", () => {
     await day.task('the visit moved', { atMost: 3, because: 'opened, chosen, done' }, async () => {
       await pressOn(page, /^Move$/);
       await hasFocus('From');
+      await expect.poll(() => page.getByLabel('Which day').locator('option').count()).toBe(16); // the best, all, and each of 14 days
       await tabTo(page, / first, /);
       await page.keyboard.press('Space');
       await says('The fee stays as it is at this time.');

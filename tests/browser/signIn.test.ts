@@ -29,6 +29,11 @@ it('is set up before anything else', async () => {
   await page.keyboard.press('Enter');
   await page.getByRole('img', { name: /^Picture of the key/ }).waitFor();
   await expectAccessible(page);
+  const [key, size] = [page.getByLabel('Key', { exact: true }), page.viewportSize()!];
+  await page.setViewportSize(WIDTHS.phone); // on the phone itself no camera sees the picture
+  expect(await key.evaluate((one) => [one.scrollWidth - one.clientWidth, one.scrollHeight - one.clientHeight])).toEqual([0, 0]);
+  expect(await page.getByRole('link', { name: 'Open the app of this phone' }).getAttribute('href')).toMatch(/^otpauth:/);
+  await page.setViewportSize(size);
   const secret = (await page.getByLabel('Key', { exact: true }).inputValue()).replaceAll(' ', '');
   const shown = () => new TOTP({ secret: Secret.fromBase32(secret) }).generate();
   await page.getByLabel('The six digits that the phone shows').fill('000000');

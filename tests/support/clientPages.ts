@@ -27,7 +27,7 @@ const paper: ClientPage = {
     consentText: 'Words.',
   },
   ...{ sha256: 'a'.repeat(64), reviewed: true, superseded: true, since: null, answer, wantsPaper: false, signed: null },
-  ...{ release: false, sealed: false },
+  ...{ release: false, visited: true, sealed: false },
 };
 const signature = { name: 'Paula Prior', happenedAt: at, method: 'link', interpreter: '', strokes: null, sha256: paper.sha256 };
 const signed = { ...paper, signed: signature as unknown as ClientPage['signed'], sealed: true };

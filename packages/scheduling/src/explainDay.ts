@@ -44,6 +44,7 @@ function funnel(search: SearchDay): string {
     [usable.size, 'could come', 'could come'],
   ] as const;
   const said = parts.filter(([number]) => number > 0).map(([number, one, many]) => count(number, one, many));
+  if (!only && works.every((one) => !one)) return 'Nobody works on that day.';
   const need =
     usable.size >= search.query.crewSize ? '; no two of them at the same time' : search.query.crewSize === 2 ? '; two are needed' : '';
   return `Of ${count(people.length, 'person', 'people')} ${said.join(', ')}${need}.`;

@@ -81,6 +81,7 @@ describe('the choice of a method', () => {
     [{ ...usual, callbacks: 4 }, false, 'cape_cod', '4 callbacks are known: too few to multiply'],
     [{ ...usual, callbacks: 1 }, false, 'cape_cod', 'one callback is known: too few to multiply'],
     [{ ...usual, callbacks: 0, latest: 0, shareKnown: 0.95 }, false, 'chain_ladder', 'nearly all is known'],
+    [{ ...usual, shareKnown: 1.47 }, false, 'chain_ladder', 'totals of this age usually fall'],
     [{ ...usual, shareKnown: 0.49 }, false, 'cape_cod', 'less than half is usually known (49 %)'],
     [{ ...usual, running: true }, false, 'cape_cod', 'the quarter still runs'],
     [{ ...usual, running: true }, true, 'bornhuetter_ferguson', 'the quarter still runs'],

@@ -15,6 +15,8 @@ describe('explainDay', () => {
     expect(explainDay(world({ people, busy }), query(), TUE).reasons).toEqual([
       'Of 4 people 1 does not work, 1 may not be sent, 1 is away or booked all day, 1 has no gap long enough for the visit and its driving; two are needed.',
     ]);
+    const off = world({ people: ['ann', 'ben'].map((name) => person(name, { shifts: [] })) });
+    expect(explainDay(off, query(), TUE).reasons).toEqual(['Nobody works on that day.']);
   });
 
   it('offers the nearest thing possible with its start', () => {

@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { rebuildCallback } from '@backsight/domain/callbacks/rebuild';
 import { eventsOf, findCallback } from '@backsight/store/callbacks';
+import { CAST } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
 import { withStarter } from '../../support/starter.ts';
 import { concluded, intake, on, proposed, received, remedy, visited, type Visited } from './support.ts';
@@ -121,11 +122,27 @@ describe('taking in', () => {
   });
 });
 
+/** Somebody who was not there before collects the radon monitor, three days later. */
+async function collected({ jobId }: Visited): Promise<void> {
+  const visitId = randomUUID();
+  const startsAt = new Date(api.clock.now.getTime() + 3 * 86_400_000);
+  const times = { startsAt, endsAt: new Date(startsAt.getTime() + 900_000), live: true };
+  await api.database.transaction(async ({ db }) => {
+    const visit = { id: visitId, jobId, kind: 'radon_pickup', crewSize: 1, state: 'done', because: {}, recordedAt: api.clock.now };
+    await db.visit.create({ data: { ...visit, ...times } });
+    await db.assignment.create({ data: { visitId, place: 'first', personId: CAST.cora.id, ...times } });
+  });
+}
+
 describe('the evidence', () => {
   it('shows steps, revision, agreement and windows to lead and owner alone', async () => {
     const id = await received(api, job);
     const { status, body } = await api.send('lead', 'GET', `/api/callbacks/${id}/evidence`);
     expect(status).toBe(200);
+    // Whoever comes on another visit is named with what that was, not as one of the pair.
+    await collected(job);
+    const there = (await api.send('lead', 'GET', `/api/callbacks/${id}`)).body.job.pair as { visit: string | null }[];
+    expect(there.map(({ visit }) => visit)).toEqual([null, null, 'radon pick-up']);
     expect(body.pair[0].licenses[0].kind).toBe('home_inspector');
     expect(body.steps.find((s: { stepKey: string }) => s.stepKey === 'ground-fault-trip-reset')).toMatchObject({
       revisionNumber: 1,

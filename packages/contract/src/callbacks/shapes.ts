@@ -133,7 +133,8 @@ export const callback = z.strictObject({
     address: z.string(),
     town: z.string(),
     inspectedOn: day.nullable(),
-    pair: z.array(z.strictObject({ id, name: z.string(), place: z.string() })),
+    /** `visit`: words of another visit than the inspection. */
+    pair: z.array(z.strictObject({ id, name: z.string(), place: z.string(), visit: z.string().nullable() })),
   }),
   events: z.array(
     z.strictObject({

@@ -17,16 +17,21 @@ export type JobForCallback = {
   zip: string;
   facts: unknown;
   inspectedOn: string | null;
-  /** Persons of the pair, ids and names by place. */
-  pair: { id: string; name: string; place: string }[];
+  /** Everybody who was there, by place; `visit`: words of another visit than the one that the job is for (a radon pick-up). */
+  pair: { id: string; name: string; place: string; visit: string | null }[];
   parties: { id: string; name: string; email: string | null; role: string; signed: boolean }[];
 };
+
+/** Names of those who did what the job is for. */
+export const whoInspected = ({ pair }: JobForCallback): string[] => [
+  ...new Set(pair.filter(({ visit }) => visit === null).map(({ name }) => name)),
+];
 
 /** Day of the first visit that took place, where the office is. */
 export const INSPECTED_ON = `(SELECT (min(v.starts_at) AT TIME ZONE o.zone)::date::text FROM visit v WHERE v.job_id = j.id AND v.state IN ('on_site', 'done'))`;
 
 const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "officeId", o.zone, ${STATE_OF} AS jurisdiction, j.property_id::text AS "propertyId", a.address, a.town, a.zip, j.facts, ${INSPECTED_ON} AS "inspectedOn",
-  coalesce((SELECT jsonb_agg(DISTINCT jsonb_build_object('id', p.id, 'name', p.name, 'place', s.place)) FROM visit v JOIN assignment s ON s.visit_id = v.id JOIN person p ON p.id = s.person_id
+  coalesce((SELECT jsonb_agg(DISTINCT jsonb_build_object('id', p.id, 'name', p.name, 'place', s.place, 'visit', CASE WHEN v.kind = j.kind THEN NULL ELSE lower(k.name) END)) FROM visit v JOIN visit_kind k ON k.key = v.kind JOIN assignment s ON s.visit_id = v.id JOIN person p ON p.id = s.person_id
     WHERE v.job_id = j.id AND v.state IN ('on_site', 'done')), '[]') AS pair,
   coalesce((SELECT jsonb_agg(jsonb_build_object('id', w.id, 'name', w.name, 'email', w.email, 'role', x.role, 'signed',
       EXISTS (SELECT FROM agreement g JOIN signer n ON n.agreement_id = g.id AND n.party_id = w.id JOIN signature q ON q.signer_id = n.id WHERE g.job_id = j.id AND g.remedy_id IS NULL)) ORDER BY x.role, w.name)

@@ -16,6 +16,7 @@ import {
 } from '@backsight/store/agreements';
 import { findJobForAgreement, type JobForAgreement } from '@backsight/store/agreements/job';
 import { findSealedPaper } from '@backsight/store/agreements/sealed';
+import { findJobForCallback } from '@backsight/store/callbacks/job';
 import { findJob } from '@backsight/store/jobs/jobs';
 import { fileOf } from './steps/agreementPaper.ts';
 import { sha256 } from './steps/digest.ts';
@@ -47,6 +48,8 @@ export type ClientPage = {
   signed: (NonNullable<SignerRow['signature']> & { name: string }) | null;
   /** It settles a claim: it is about no appointment, no fee and no visit. */
   release: boolean;
+  /** Somebody was at the property: from then on a problem can be reported. */
+  visited: boolean;
   /** Everybody has signed, and the sealed file can be had. */
   sealed: boolean;
 };
@@ -119,6 +122,7 @@ async function pageOf(reader: Reader, job: JobForAgreement, found: Found & { sta
     superseded: found.superseded,
     since: agreement.remedyId === null ? await changedSince(reader, signer, agreement) : null,
     release: agreement.remedyId !== null,
+    visited: (await findJobForCallback(reader, signer.jobId))!.inspectedOn !== null,
     wantsPaper: wantsPaper(signer),
     signed: signature && { ...signature, name: signature.name ?? name },
     sealed: signature !== null && (await findSealedPaper(reader, { agreementId: agreement.id })) !== null,

@@ -5,8 +5,9 @@ import { pdfOf } from '@backsight/documents/pdf/write';
 import { KINDS, SPEAKERS, STATES, type Kind } from '@backsight/domain/callbacks/words';
 import { formatUsd } from '@backsight/domain/shared/money';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
+import { listed } from '@backsight/domain/shared/phrases';
 import { eventsOf, findCallback, wordsOf, type CallbackRow } from '@backsight/store/callbacks';
-import { earlierCallbacks, findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
+import { earlierCallbacks, findJobForCallback, whoInspected, type JobForCallback } from '@backsight/store/callbacks/job';
 import type { Reader } from '@backsight/store/database';
 import { letterhead } from '../firm/steps/letterhead.ts';
 import { sayIn, table } from '../jobs/steps/fileParts.ts';
@@ -62,10 +63,7 @@ async function saidPart(reader: Reader, callback: CallbackRow, job: JobForCallba
       heading: 'What was said',
       pairs: [
         ['Property', `${job.address}, ${job.town}`],
-        [
-          'Job',
-          `${job.number}, inspected ${job.inspectedOn ?? 'not yet'} by ${[...new Set(job.pair.map(({ name }) => name))].join(' and ')}`,
-        ],
+        ['Job', `${job.number}, inspected ${job.inspectedOn ?? 'not yet'} by ${listed(whoInspected(job), 'and')}`],
         ['Who speaks', SPEAKERS[callback.speaker]],
         ['What it is', `${KINDS[callback.kind]}, ${STATES[callback.state]}`],
         ['System and place', `${callback.system.replaceAll('_', ' ')}, ${callback.place}`],
@@ -86,7 +84,7 @@ async function saidPart(reader: Reader, callback: CallbackRow, job: JobForCallba
 }
 
 const pairPart = ({ pair, day }: Around, say: Say): PaperPart[] => [
-  { heading: `The pair on ${day ?? 'the day of the visit'}` },
+  { heading: `Who was there, and what they held on ${day ?? 'the day of the visit'}` },
   ...table(
     ['Who', 'License', 'From', 'Until', 'In force on that day'],
     pair.flatMap(({ name, licenses }) =>

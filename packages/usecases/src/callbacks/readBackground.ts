@@ -48,7 +48,7 @@ async function pairThen(reader: Reader, job: JobForCallback) {
   const acknowledged = await acknowledgementsAround(reader, job.id, people);
   return people.map((id) => ({
     name: job.pair.find((one) => one.id === id)!.name,
-    places: job.pair.filter((one) => one.id === id).map(({ place }) => place),
+    places: job.pair.filter((one) => one.id === id).map(({ place, visit }) => visit ?? place),
     licenses: licenses.filter(({ personId }) => personId === id).map(({ personId: _, ...license }) => license),
     acknowledged: acknowledged
       .filter(({ personId }) => personId === id)

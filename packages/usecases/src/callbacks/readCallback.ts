@@ -62,7 +62,7 @@ async function facts(reader: Reader, callback: CallbackRow, job: JobForCallback,
       address: job.address,
       town: job.town,
       inspectedOn: job.inspectedOn,
-      pair: job.pair.map(({ id, name, place }) => ({ id, name, place })),
+      pair: job.pair,
     },
     events: events.map(({ details: _details, ...e }) => ({
       ...iso(e),

@@ -27,8 +27,12 @@ const facts = (page: ClientPage, token: string): Html =>
     }
     <dt>Questions</dt>
     <dd>${page.firm}, <a href="tel:${page.firmPhone}">${page.firmPhone}</a></dd>
-    <dt class="screen">Something is wrong?</dt>
-    <dd class="screen"><a href="/client/${token}/report">Report a problem or ask a question</a></dd>
+    ${
+      page.visited
+        ? html`<dt class="screen">Something is wrong?</dt>
+            <dd class="screen"><a href="/client/${token}/report">Report a problem or ask a question</a></dd>`
+        : null
+    }
   </dl>`;
 
 const when = (page: ClientPage, at: string): string =>

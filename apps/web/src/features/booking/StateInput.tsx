@@ -3,7 +3,7 @@ import type { ReactNode } from 'react';
 import { NativeSelect } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { packOn, rowsOn, type Topic } from '@backsight/domain/shared/rulePack';
-import { shortState, STATE_CODES } from '@backsight/domain/shared/stateOfZip';
+import { STATE_CHOICES, stateName } from '@backsight/domain/shared/stateOfZip';
 import { rulePacksQuery } from '../../api/agreementTexts.ts';
 import { useMe } from '../../api/people.ts';
 import { dayAsked, type Draft } from './draft.ts';
@@ -12,10 +12,8 @@ import classes from './booking.module.css';
 
 export function StateInput({ draft, change }: { draft: Draft; change: (part: Partial<Draft>) => void }): ReactNode {
   const { state, onFile } = useHouseState(draft);
-  const packs = useQuery(rulePacksQuery).data?.packs ?? [];
-  const label = (code: string): string => packs.find(({ jurisdiction }) => jurisdiction === code)?.name || shortState(code);
   // Until it is known whose state it is, none is shown.
-  const codes = STATE_CODES.includes(state) ? STATE_CODES : [state, ...STATE_CODES];
+  const known = STATE_CHOICES.some(({ value }) => value === state);
   return (
     <NativeSelect
       label="State"
@@ -24,7 +22,7 @@ export function StateInput({ draft, change }: { draft: Draft; change: (part: Par
       value={state}
       disabled={onFile}
       onChange={(event) => change({ state: event.currentTarget.value })}
-      data={codes.map((value) => ({ value, label: label(value) }))}
+      data={known ? STATE_CHOICES : [{ value: state, label: stateName(state) }, ...STATE_CHOICES]}
     />
   );
 }
@@ -40,7 +38,7 @@ export function StateRules({ draft }: { draft: Draft }): ReactNode {
   if (!rules || state === '') return null;
   const { day } = dayAsked(draft, zone);
   const pack = packOn(rules.packs, state, day);
-  const name = pack?.name || shortState(state);
+  const name = pack?.name || stateName(state);
   const taken = rules.states.includes(state);
   return (
     <>

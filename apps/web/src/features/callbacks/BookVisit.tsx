@@ -4,6 +4,7 @@ import { Button } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { JOB_STATES, type JobState } from '@backsight/contract/jobs';
 import type { Callback } from '@backsight/contract/callbacks';
+import { listed } from '@backsight/domain/shared/phrases';
 import { bookVisit, visitStartsQuery } from '../../api/callbacks.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
@@ -47,7 +48,7 @@ function Choose({ remedyId, onClose }: { remedyId: string; onClose: () => void }
     <div style={{ width: '100%' }}>
       <ProblemNote of={send.error} />
       {found.data ? (
-        <p>{`${found.data.originalPair.join(' and ')} did the inspection: they do not come back by themselves, so every pair below has somebody who was not there. Nothing is charged.`}</p>
+        <p>{`${listed(found.data.originalPair, 'and')} did the inspection: they do not come back by themselves, so every pair below has somebody who was not there. Nothing is charged.`}</p>
       ) : null}
       <PickStart
         fromDay={fromDay}

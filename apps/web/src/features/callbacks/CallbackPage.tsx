@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi } from '@tanstack/react-router';
 import { KINDS, SPEAKERS, STATES, type Callback } from '@backsight/contract/callbacks';
+import { listed } from '@backsight/domain/shared/phrases';
 import { callbackQuery } from '../../api/callbacks.ts';
 import { useMe } from '../../api/people.ts';
 import { Contacts } from '../../ui/contacts/Contacts.tsx';
@@ -150,7 +151,7 @@ function Facts({ callback: c }: { callback: Callback }): ReactNode {
             c.job.inspectedOn ? (
               <>
                 <Day day={c.job.inspectedOn} />
-                {` by ${c.job.pair.map(({ name }) => name).join(' and ')}`}
+                {` by ${listed([...new Set(c.job.pair.filter(({ visit }) => visit === null).map(({ name }) => name))], 'and')}`}
               </>
             ) : (
               'not yet'

@@ -2,6 +2,7 @@
 import { useState, type ReactNode } from 'react';
 import { Alert, Button, Checkbox, NativeSelect, SimpleGrid, Stack, Text, Textarea, TextInput } from '@mantine/core';
 import { isLegal, KINDS, needsVisit, NO_ADMISSION, SPEAKERS, type FoundJob } from '@backsight/contract/callbacks';
+import { listed } from '@backsight/domain/shared/phrases';
 import { receiveCallback, type Intake } from '../../api/callbacks.ts';
 import { newId } from '../../api/ids.ts';
 import { useMe } from '../../api/people.ts';
@@ -44,7 +45,7 @@ export function IntakeForm({ job, kind: asked, onOther }: Props): ReactNode {
         </Button>
       }
     >
-      <p>{`Job ${job.number}: ${job.address}, ${job.town}. Inspected by ${job.pair.join(' and ') || 'nobody yet'}.`}</p>
+      <p>{`Job ${job.number}: ${job.address}, ${job.town}. Inspected by ${listed(job.pair, 'and') || 'nobody yet'}.`}</p>
       {job.inspectedOn ? null : (
         <Alert mb="sm" title="Nobody has been at this house yet for this job">
           Something missed, damage, a question about the report or a near-miss cannot be about it. If that is what they say, choose another

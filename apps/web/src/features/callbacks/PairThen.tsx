@@ -8,7 +8,7 @@ type Member = CallbackBackground['pair'][number];
 
 export function PairThen({ around: { pair, day } }: { around: CallbackBackground }): ReactNode {
   return (
-    <Section title="The pair on that day">
+    <Section title="Who was there">
       {pair.length === 0 ? <p>Nobody of the firm was at the property.</p> : null}
       {pair.map((member) => (
         <div key={member.name} style={{ marginBottom: 'var(--bs-space-5)' }}>

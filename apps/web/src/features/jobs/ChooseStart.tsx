@@ -11,10 +11,11 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { todayIn } from '../../ui/time.ts';
 import classes from './jobs.module.css';
 
-const MOST = 8;
+/** Of every day some, so that each day that somebody asks for can be chosen; more where those before an instant fall away. */
+const PER_DAY = { usual: 2, fromInstant: 7 };
 const from = (starts: Starts, at: string): Starts => ({
   ...starts,
-  options: starts.options.filter(({ startsAt }) => Date.parse(startsAt) >= Date.parse(at)).slice(0, MOST),
+  options: starts.options.filter(({ startsAt }) => Date.parse(startsAt) >= Date.parse(at)),
 });
 
 type ChooseProps = {
@@ -57,7 +58,8 @@ export function ChooseStart({
       visitKind: kind,
       fromDay,
       days: 14,
-      limit: notBefore ? 60 : 8,
+      limit: 100,
+      perDay: notBefore ? PER_DAY.fromInstant : PER_DAY.usual,
       objectionOn: job.objectionOn,
       propertyId: job.property.id,
       withoutVisit: without,

@@ -3,7 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { Button, Group, NativeSelect, TextInput } from '@mantine/core';
 import type { JobPage as Job } from '@backsight/contract/jobs';
 import { readCoordinates } from '@backsight/domain/shared/coordinates';
-import { shortState, STATE_CODES } from '@backsight/domain/shared/stateOfZip';
+import { STATE_CHOICES, stateName } from '@backsight/domain/shared/stateOfZip';
 import { setPlace, setState } from '../../api/travel.ts';
 import { Form } from '../../ui/Form.tsx';
 import { saved } from '../../ui/saved.ts';
@@ -35,7 +35,7 @@ export function Place({ job, mayWork }: { job: Job; mayWork: boolean }): ReactNo
         {placeBy === 'zip' ? ` ${zip}` : ''}. Driving times are counted from here.
         {zoneBeyond ? ` The clocks at the house show ${zoneName(zoneBeyond)}; all times here are the firm’s.` : ''}
       </p>
-      <p>State: {shortState(state)}. Its rules count for agreement, report and claims.</p>
+      <p>State: {stateName(state)}. Its rules count for agreement, report and claims.</p>
       {editing === 'place' ? <SetPlace job={job} done={done} /> : null}
       {editing === 'state' ? <SetState job={job} done={done} /> : null}
       {mayWork && editing === null ? (
@@ -115,7 +115,7 @@ function SetState({ job, done }: { job: Job; done: () => void }): ReactNode {
           </Button>
         }
       >
-        <NativeSelect {...fields.text('state')} data={STATE_CODES.map((value) => ({ value, label: shortState(value) }))} />
+        <NativeSelect {...fields.text('state')} data={STATE_CHOICES} />
       </Form>
     </div>
   );

@@ -1,13 +1,15 @@
 // Setting up the second factor: the password, a picture for the phone's camera, and a first code as proof.
 import { useState, type ReactNode } from 'react';
-import { PasswordInput, Stack, TextInput } from '@mantine/core';
+import { Button, Group, PasswordInput, Stack, Textarea, TextInput } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { meQuery } from '../../api/people.ts';
 import { beginFactor, confirmFactor, securityQuery } from '../../api/security.ts';
 import { Form } from '../../ui/Form.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
+import { CopyText } from './CopyText.tsx';
 import { QrPicture } from './QrPicture.tsx';
+import classes from './security.module.css';
 
 const LABELS = { password: 'Your password' };
 const CODE = { code: 'The six digits that the phone shows' };
@@ -67,15 +69,26 @@ function Confirm({ begun, onCodes }: { begun: Begun; onCodes: (codes: string[]) 
       onSubmit={() => confirm.mutate(fields.values)}
     >
       <Stack gap="sm">
-        <p>Take this picture with the authenticator app of your phone, or type the key into it. Then type the code that it shows.</p>
+        <p>
+          Take this picture with the authenticator app of your phone. Are you on that phone? Open the app from here, or copy the key into
+          it. Then type the code that it shows.
+        </p>
         <QrPicture text={begun.uri} />
-        <TextInput
+        <Textarea
           label="Key"
           value={begun.secret.replace(/(.{4})(?=.)/g, '$1 ')}
           readOnly
+          autosize
           maw={480}
+          classNames={{ input: classes.key }}
           onFocus={(event) => event.currentTarget.select()}
         />
+        <Group>
+          <Button component="a" href={begun.uri} variant="default">
+            Open the app of this phone
+          </Button>
+          <CopyText text={begun.secret}>Copy the key</CopyText>
+        </Group>
         <TextInput {...fields.text('code')} autoComplete="one-time-code" inputMode="numeric" maw={360} required autoFocus />
       </Stack>
     </Form>

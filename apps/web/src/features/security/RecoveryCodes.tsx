@@ -1,7 +1,8 @@
 // The codes for whoever loses the phone, shown once.
 import { useEffect, useRef, type ReactNode } from 'react';
-import { Button, CopyButton, Group } from '@mantine/core';
+import { Button, Group } from '@mantine/core';
 import { Section } from '../../ui/Section.tsx';
+import { CopyText } from './CopyText.tsx';
 import classes from './security.module.css';
 
 export function RecoveryCodes({ codes, onKept }: { codes: readonly string[]; onKept: () => void }): ReactNode {
@@ -23,13 +24,7 @@ export function RecoveryCodes({ codes, onKept }: { codes: readonly string[]; onK
         <Button variant="default" onClick={() => window.print()}>
           Print
         </Button>
-        <CopyButton value={codes.join('\n')}>
-          {({ copied, copy }) => (
-            <Button variant="default" onClick={copy}>
-              {copied ? 'Copied' : 'Copy'}
-            </Button>
-          )}
-        </CopyButton>
+        <CopyText text={codes.join('\n')}>Copy</CopyText>
       </Group>
     </Section>
   );

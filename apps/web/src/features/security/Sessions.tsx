@@ -17,14 +17,14 @@ export function Sessions({ sessions }: { sessions: readonly Session[] }): ReactN
   const end = useSend(endSession, { refresh, said: 'That session has ended.' });
   const others = useSend(endOtherSessions, { refresh, said: 'You are signed in here alone.' });
   const columns: Column<Session>[] = [
-    { key: 'device', head: 'Where', cell: ({ agent }) => deviceOf(agent) },
+    { key: 'device', head: 'Where', cell: ({ agent, here }) => `${deviceOf(agent)}${here ? ', here, now' : ''}` },
     { key: 'since', head: 'Since', cell: ({ beganAt }) => <When at={beganAt} /> },
     {
       key: 'end',
       head: 'End it',
       cell: ({ id, here, agent }) =>
         here ? (
-          'here, now'
+          'by signing out'
         ) : (
           <Button
             variant="default"

@@ -40,12 +40,13 @@ export function SyncNote({ readAt }: { readAt?: number }): ReactNode {
   const [photos, spoken] = [kept.photos, kept.spoken].map(
     (files) => files.filter((file) => file.personId === me.id && photoWaits(file)).length,
   );
+  const waits = waiting + photos! + spoken! > 0;
   const refused = rows.filter(({ state }) => state === 'refused').length;
   const heard = readAt ?? day.dataUpdatedAt;
   return (
     <div aria-live="polite">
       <p className={classes.sync}>
-        {waiting + photos! + spoken! > 0 ? (
+        {waits ? (
           <>
             <strong>{unsent(waiting, photos!, spoken!)}, kept on this phone.</strong>
             {online ? WHY[sending] : WHY.unreached}
@@ -54,7 +55,7 @@ export function SyncNote({ readAt }: { readAt?: number }): ReactNode {
           'Everything is sent.'
         )}
         {refused > 0 ? <strong> {refused} not taken: see the record.</strong> : null}
-        {!online && heard > 0 ? ` No connection; as of ${instantText(new Date(heard).toISOString(), me.zone)}.` : ''}
+        {!online && heard > 0 ? `${waits ? ' As' : ' No connection; as'} of ${instantText(new Date(heard).toISOString(), me.zone)}.` : ''}
       </p>
       {waiting > 0 && online && sending === 'signed_out' ? (
         <Button size="lg" onClick={askToSignIn}>

@@ -12,6 +12,8 @@ export const METHOD_NAMES: Record<Method, string> = {
 /** Share of the end that is usually known by then, from which on nothing is left to multiply. */
 const NEARLY_ALL = 0.95;
 /** Below it less is known than is still to come: what is known says little of the rest. */
+/** Above this, more is known than such periods end with. */
+const ABOUT_ALL = 1.05;
 const HALF = 0.5;
 /** Fewer callbacks than these are a handful, which chance alone doubles or halves. */
 export const HANDFUL = 5;
@@ -28,6 +30,7 @@ export type Standing = {
 /** The method that fits one origin. `expected`: somebody said beforehand what to expect. */
 export function choose(of: Standing, grain: Grain, expected: boolean): { method: Method; why: string } {
   const young: Method = expected ? 'bornhuetter_ferguson' : 'cape_cod';
+  if (of.shareKnown > ABOUT_ALL) return { method: 'chain_ladder', why: 'totals of this age usually fall' };
   if (of.shareKnown >= NEARLY_ALL) return { method: 'chain_ladder', why: 'nearly all is known' };
   if (of.running) return { method: young, why: `the ${grain} still runs` };
   if (of.shareKnown < HALF) return { method: young, why: `less than half is usually known (${percent(of.shareKnown)})` };

@@ -94,12 +94,12 @@ function developmentBlocks(page: DevelopmentPage | null, name: string, say: (val
           says: say(latest),
         })),
       },
-      { kind: 'text', small: true, words: 'Full: known. Outline: expected on top, where it can be told.' },
+      { kind: 'text', small: true, words: 'Full, and the number: known. Outline: expected on top, where it can be told.' },
       table(['Inspected in', 'Jobs', 'Known', 'Still expected'], rows, [1, 2, 3]),
     ]),
     text(
       estimate.ok
-        ? `Of all work done by then ${say(estimate.totals.unreported)} is still expected${estimate.totals.range ? `, likely between ${say(estimate.totals.range.lower)} and ${say(estimate.totals.range.upper)}` : ''}.`
+        ? `Still expected of all work done by then: ${say(estimate.totals.unreported)}${estimate.totals.range ? `, likely between ${say(estimate.totals.range.lower)} and ${say(estimate.totals.range.upper)}` : ''}.`
         : estimate.sentence,
     ),
   ];
