@@ -26,7 +26,7 @@ afterEach(async () => {
 });
 afterAll(() => fs.rmSync(folder, { recursive: true, force: true }));
 
-describe('the program', () => {
+describe('the program', { timeout: 120_000 }, () => {
   it('starts on an empty folder, says how it is, and leaves a second start standing outside', async () => {
     const first = await start();
     await first.ready;
@@ -53,7 +53,7 @@ describe('the program', () => {
     expect(await command('restore', file)).toEqual([0, expect.stringMatching(/holds: checks, foreign keys[^]*Restored\./)]);
     expect(await command('verify')).toEqual([0, expect.stringMatching(/Everything holds\.$/m)]);
     expect(await command('resotre')).toEqual([1, expect.stringMatching(/There is no command "resotre"/)]);
-  }, 120_000);
+  });
 
   it('recovers by itself when everything was killed hard', async () => {
     const first = await start();
