@@ -36,6 +36,33 @@ describe('README.md', () => {
   });
 });
 
+describe('what it is made with', () => {
+  type Package = { dependencies?: Record<string, string>; devDependencies?: Record<string, string> };
+  const folders = ['apps', 'packages'].flatMap((parent) => fs.readdirSync(path.join(root, parent)).map((name) => `${parent}/${name}`));
+  const packages = ['.', ...folders].map((folder) => JSON.parse(read(`${folder}/package.json`)) as Package);
+  it('is of exact versions', () => {
+    const all = packages.flatMap((one) => Object.entries({ ...one.dependencies, ...one.devDependencies }));
+    expect(all.filter(([, version]) => !/^\d+\.\d+\.\d+(-[\w.]+)?$/.test(version))).toEqual([]);
+  });
+  it('is listed in DEVELOPERS.md with its licence, and nothing else is', () => {
+    const part = /## What it is made with\n([^]*?)\n## /.exec(read('DEVELOPERS.md'))![1]!;
+    const listed = [...part.matchAll(/`([^`]+)`/g)].map((m) => m[1]!);
+    const used = packages.flatMap((one) => Object.keys(one.dependencies ?? {})).filter((name) => !name.startsWith('@backsight/'));
+    expect(listed.toSorted()).toEqual([...new Set(used)].toSorted());
+    const lock = JSON.parse(read('package-lock.json')) as {
+      packages: Record<string, { license?: string; integrity?: string; link?: true; dev?: true }>;
+    };
+    const installed = Object.entries(lock.packages).filter(([at, one]) => at.includes('node_modules/') && !one.link);
+    expect(installed.filter(([, { integrity }]) => integrity === undefined).map(([at]) => at)).toEqual([]);
+    const line = (licence: string) => part.split('\n').find((row) => row.startsWith(`| ${licence} |`)) ?? '';
+    const wrong = listed.filter((name) => {
+      const licence = installed.find(([at]) => at.endsWith(`node_modules/${name}`))?.[1].license;
+      return (licence === 'MIT' || licence === 'Apache-2.0') && !line(licence).includes(`\`${name}\``);
+    });
+    expect(wrong).toEqual([]);
+  });
+});
+
 describe('a command in a document', () => {
   it.each([
     ['use `npm run nothing`', ['nothing']],

@@ -42,7 +42,8 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     const runner = createRunner(parts);
     const signIns = await demoFirm({ ...parts, url, config, say, runner });
     const past = await demoPast({ url, database, clock, say });
-    const setUp = await setUpParts(database.read, config, say);
+    const key = secretKey(config.dataDir);
+    const setUp = await setUpParts(database.read, config, key, say);
     await runner.run(losePlans, {}, { actor: { kind: 'service' } });
     const planner = createPlanner({ ...parts, runner }, { workerFile: path.join(root, 'apps/api/dist/planner-worker.js') });
     closers.push(() => planner.close());
@@ -54,7 +55,7 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
       setUp,
       planner,
       lastRuns: new Map<string, Date>(),
-      secretKey: secretKey(config.dataDir),
+      secretKey: key,
       pastPercent: past.percent,
     };
     app = await buildApp(services, path.join(root, 'apps/web/dist'));
