@@ -50,6 +50,21 @@ describe('signing in', () => {
     await signIn(page, 'office');
     await page.getByRole('heading', { name: 'Home' }).waitFor();
   });
+
+  it('leads an owner to what the firm still lacks, which is left for all, or taken up again', async () => {
+    const [owner, office] = [await site.openAs('owner', '/'), await site.openAs('office', '/')];
+    const step = (page: typeof owner) => page.getByText('Say who is on call', { exact: true });
+    await step(office).waitFor();
+    expect(await office.getByRole('button', { name: /^Leave/ }).count()).toBe(0);
+    await owner.getByRole('button', { name: 'Leave it: Say who is on call' }).click();
+    await step(owner).waitFor({ state: 'detached' });
+    await office.reload();
+    await office.getByText('Book the first job', { exact: true }).waitFor();
+    expect(await step(office).count()).toBe(0);
+    await expectAccessible(owner);
+    await owner.getByRole('button', { name: 'Undo' }).click();
+    await step(owner).waitFor();
+  });
 });
 
 describe('people', () => {

@@ -45,8 +45,8 @@ const columnsFor = (names: ReadonlyMap<string, string>, zone: string): Column<Au
 function Details({ said, written }: { said: string; written: readonly string[] }): ReactNode {
   return (
     <>
-      {said}
-      <details>
+      {said ? <div>{said}</div> : null}
+      <details style={{ display: 'inline-block', verticalAlign: 'top' }}>
         <summary>As written</summary>
         {written.map((line) => (
           <div key={line} style={{ overflowWrap: 'anywhere' }}>

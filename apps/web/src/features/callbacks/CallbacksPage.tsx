@@ -63,7 +63,7 @@ const columns = (zone: string): Column<CallbackLine>[] => [
   { key: 'state', head: 'State', cell: (c) => STATES[c.state] },
   {
     key: 'who',
-    head: 'Who speaks, about which house',
+    head: 'Who and where',
     sentences: true,
     cell: (c) => (
       <>
