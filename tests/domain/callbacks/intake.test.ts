@@ -137,7 +137,7 @@ describe('what a client reports', () => {
     ['missed', 'received', 'received'],
     ['missed', 'acknowledged', 'received'],
     ['missed', 'looking_into', 'being looked into'],
-    ['missed', 'concluded', 'decided'],
+    ['missed', 'concluded', 'being looked into'],
     ['missed', 'remedy_agreed', 'decided'],
     ['missed', 'closed', 'closed'],
     ['question', 'closed', 'answered'],

@@ -21,11 +21,11 @@ export const kindOfMatter = (matter: ClientMatter): { kind: Kind; ownerOnly: boo
 /** In plain words, and no more: nothing of opinions or money. */
 export type ClientState = 'received' | 'being looked into' | 'decided' | 'answered' | 'closed';
 
-/** What a client reads of the state. A question is answered when it is closed. */
+/** What a client reads of the state. A question is answered when it is closed; what the lead concludes is not decided yet. */
 export function stateForClient(kind: Kind, state: State): ClientState {
   if (state === 'closed') return kind === 'question' ? 'answered' : 'closed';
-  if (state === 'concluded' || state === 'remedy_agreed') return 'decided';
-  return state === 'looking_into' ? 'being looked into' : 'received';
+  if (state === 'remedy_agreed') return 'decided';
+  return state === 'looking_into' || state === 'concluded' ? 'being looked into' : 'received';
 }
 
 /** Photos that one callback may hold: those of a client by the link, and all of them. */
