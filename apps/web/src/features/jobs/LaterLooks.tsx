@@ -18,7 +18,8 @@ type Look = JobDesk['laterLooks'][number];
 export function LaterLooks({ job, looks, mayWork }: { job: Job; looks: readonly Look[]; mayWork: boolean }): ReactNode {
   if (looks.length === 0) return null;
   const declined = looks.filter(({ state }) => state === 'declined');
-  const shown = looks.filter((look) => !declined.includes(look));
+  // Of a house that nobody inspects nothing is looked at later.
+  const shown = looks.filter(({ state }) => state !== 'declined' && !(state === 'offered' && job.state === 'cancelled'));
   return (
     <>
       {shown.length > 0 ? (

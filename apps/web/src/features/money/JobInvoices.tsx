@@ -13,10 +13,15 @@ const COLUMNS: Column<Row>[] = [
   {
     key: 'number',
     head: 'Invoice',
-    cell: ({ id, number, state }) => (
+    cell: ({ id, number, state, toGiveBackCents }) => (
       <>
         <TextLink to="/invoices/$invoiceId" params={{ invoiceId: id }}>{`Invoice ${number}`}</TextLink>
         {state === 'withdrawn' ? ', withdrawn' : ''}
+        {toGiveBackCents > 0 ? (
+          <>
+            , to be given back: <Money cents={toGiveBackCents} />
+          </>
+        ) : null}
       </>
     ),
   },
