@@ -11,7 +11,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { dayText } from '../../ui/time.ts';
-import { useOpenedFrom } from '../../ui/useOpener.ts';
+import { useOpenedFrom } from '../../ui/opened.ts';
 import { Minutes } from './Minutes.tsx';
 import { ServiceForm } from './ServiceForm.tsx';
 

@@ -10,7 +10,7 @@ import { TextLink } from '../../ui/links.tsx';
 import { Money } from '../../ui/Money.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { useFields } from '../../ui/useFields.ts';
-import { useOpenedFrom } from '../../ui/useOpener.ts';
+import { useOpenedFrom } from '../../ui/opened.ts';
 import { useSend } from '../../ui/useSend.ts';
 import { Day } from '../../ui/When.tsx';
 import { dayText } from '../../ui/time.ts';

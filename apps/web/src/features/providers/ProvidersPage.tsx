@@ -13,7 +13,7 @@ import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { Section } from '../../ui/Section.tsx';
 import { todayIn } from '../../ui/time.ts';
-import { useOpenedFrom } from '../../ui/useOpener.ts';
+import { useOpenedFrom } from '../../ui/opened.ts';
 import { Day } from '../../ui/When.tsx';
 import { ProviderForm } from './ProviderForm.tsx';
 
