@@ -89,6 +89,7 @@ it('is edited, looked over and sent; the client answers with one press', async (
   expect(await body.inputValue()).toContain('We found nothing that we should have said.');
   await office.getByText('looks into it. Assessed as').waitFor();
   await office.getByRole('button', { name: 'Send the letter' }).click();
+  await office.getByText('The letter goes out by mail.').waitFor(); // of the letters listed one says already that it went to her
   await office.getByText('to Paula Prior, by mail').first().waitFor();
 
   await post(lead, `callbacks/${id}/close`);
