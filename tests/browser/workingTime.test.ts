@@ -155,7 +155,7 @@ describe('the calendar address', () => {
 describe('kit', () => {
   it('that fails on site is blocked at once, and who could bring another one is shown', async () => {
     const phone = await openAs('anna', '/kit', PHONE);
-    await phone.getByLabel('Search').fill('ladder-1');
+    await phone.getByRole('searchbox', { name: 'Search' }).fill('ladder-1');
     await phone.getByRole('button', { name: 'It failed: Extension ladder ladder-1' }).click();
     await phone.getByLabel('What is wrong with it').fill('a rung is cracked');
     expect(await phone.getByLabel('At which visit').locator('option').allTextContents()).toContain('no visit');
