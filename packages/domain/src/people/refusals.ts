@@ -19,7 +19,7 @@ export const peopleRefusals = refusalList({
     blame: 'state',
     sentence: 'This person has a password already; whoever forgot it asks for a link at the sign-in.',
   },
-  'invite-no-mail': { blame: 'state', sentence: 'This person has left the firm.' },
+  'invite-has-left': { blame: 'state', sentence: 'This person has left the firm.' },
   'last-owner': { blame: 'state', sentence: 'The firm needs at least one owner who can sign in.' },
   'password-too-short': { blame: 'input', sentence: 'A password needs at least 12 characters.' },
   'role-not-yours-to-give': { blame: 'permission', sentence: 'Only an owner gives a role other than inspector.' },

@@ -33,13 +33,13 @@ async function sendLink(
   return expiresAt;
 }
 
-/** Refusals: not-found, invite-has-password, invite-no-mail (has left). */
+/** Refusals: not-found, invite-has-password, invite-has-left (has left). */
 export const invitePerson: Act<{ personId: string }, { until: string }> = {
   operation: 'people.invite',
   run: async (work, { personId }) => {
     const person = await findPerson(work.tx, personId);
     if (!person) return refuse('not-found', { thing: 'person' });
-    if (person.endedOn !== null) return refuse('invite-no-mail');
+    if (person.endedOn !== null) return refuse('invite-has-left');
     if ((await findPasswordHash(work.tx, personId)) !== null) return refuse('invite-has-password');
     const until = await sendLink(work, person, FOR_THE_NEW, (firm, link) => ({
       subject: `Your way into ${firm}`,

@@ -1,6 +1,6 @@
 // Behind the link of a mail: whoever is new, or forgot, chooses a password.
-import { useEffect, type ReactNode } from 'react';
-import { PasswordInput, Title } from '@mantine/core';
+import type { ReactNode } from 'react';
+import { PasswordInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { getRouteApi, useRouter } from '@tanstack/react-router';
 import { choosePasswordByLink } from '../../api/people.ts';
@@ -8,7 +8,7 @@ import { Form } from '../../ui/Form.tsx';
 import { TextLink } from '../../ui/links.tsx';
 import { saved } from '../../ui/saved.ts';
 import { useFields } from '../../ui/useFields.ts';
-import classes from './signIn.module.css';
+import { OutsideCard } from './OutsideCard.tsx';
 
 const LABELS = { password: 'New password' };
 const route = getRouteApi('/new-password/$token');
@@ -24,34 +24,25 @@ export function NewPasswordPage(): ReactNode {
     },
   });
   const fields = useFields({ password: '' }, LABELS, choose.error);
-  useEffect(() => {
-    document.title = 'Choose a password · Backsight';
-  }, []);
   return (
-    <main className={classes.page}>
-      <div className={classes.card}>
-        <p className={classes.mark}>Backsight</p>
-        <Title order={1} mb="md">
-          Choose a password
-        </Title>
-        <Form
-          error={choose.error}
-          labels={LABELS}
-          submit="Set this password"
-          busy={choose.isPending}
-          help={<TextLink to="/forgotten">Ask for a new link</TextLink>}
-          onSubmit={() => choose.mutate({ token, password: fields.values.password })}
-        >
-          <PasswordInput
-            {...fields.text('password')}
-            autoComplete="new-password"
-            description="At least 12 characters. Three or four words that only you would put together do well."
-            autoFocus
-            required
-            visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }}
-          />
-        </Form>
-      </div>
-    </main>
+    <OutsideCard title="Choose a password">
+      <Form
+        error={choose.error}
+        labels={LABELS}
+        submit="Set this password"
+        busy={choose.isPending}
+        help={<TextLink to="/forgotten">Ask for a new link</TextLink>}
+        onSubmit={() => choose.mutate({ token, password: fields.values.password })}
+      >
+        <PasswordInput
+          {...fields.text('password')}
+          autoComplete="new-password"
+          description="At least 12 characters. Three or four words that only you would put together do well."
+          autoFocus
+          required
+          visibilityToggleButtonProps={{ 'aria-label': 'Show the password', tabIndex: 0 }}
+        />
+      </Form>
+    </OutsideCard>
   );
 }
