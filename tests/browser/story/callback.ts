@@ -51,7 +51,7 @@ export async function conclude(stage: Stage, callback: string): Promise<void> {
   await page.getByRole('button', { name: DEVICE }).click();
   await page.getByLabel(/^Reasons/).fill('The device was reset; nobody was asked to see whether what it feeds had power again.');
   await page.getByRole('button', { name: 'Conclude', exact: true }).click();
-  await page.getByText(`Traced step: ${DEVICE}`).last().waitFor();
+  await page.getByText(`Traced step: ${DEVICE}`).filter({ visible: true }).first().waitFor();
 }
 
 const setAside = async (page: Page, amount: string, why: string): Promise<void> => {
