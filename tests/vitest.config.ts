@@ -50,6 +50,7 @@ export default defineConfig({
           isolate: false,
           ...withDatabase,
           globalSetup: [setup('postgres'), setup('web')],
+          setupFiles: [setup('sameHour')],
           testTimeout: 120_000,
         },
       },

@@ -4,7 +4,7 @@ const FILES = [];
 const VERSION = '';
 const CACHE = `app-${VERSION}`;
 /** Not the staff's app: always asked of the service. */
-const ELSEWHERE = /^\/(api|client|client-page|calendar|verify)([/.]|$)/;
+const ELSEWHERE = /^\/(api|client|client-page|calendar|verify|complaints|metrics)([/.]|$)/;
 
 self.addEventListener('install', (event) => {
   const fresh = FILES.map((file) => new Request(file, { cache: 'reload' }));

@@ -30,6 +30,10 @@ describe('README.md', () => {
     const listed = [...read('README.md').matchAll(/^\| `([A-Z_]+)` \|/gm)].map((m) => m[1]!);
     expect(listed.toSorted()).toEqual(Object.keys(SETTINGS).toSorted());
   });
+  it('is matched by the container file: every setting reaches the service', () => {
+    const given = [...read('docker-compose.yml').matchAll(/^ {6}([A-Z_]+): /gm)].map((m) => m[1]!);
+    expect(Object.keys(SETTINGS).filter((name) => !given.includes(name))).toEqual([]);
+  });
   it('runs only scripts that exist behind every command', () => {
     const files = Object.values(scripts).flatMap((s) => s.split(' ').filter((w) => /\.(mjs|ts)$/.test(w)));
     expect(files.filter((file) => !fs.existsSync(path.join(root, file)))).toEqual([]);

@@ -29,6 +29,7 @@ export const AREAS = [
   'liability',
   'mail',
   'audit',
+  'personal',
 ];
 
 const SHARED = 'packages/domain/src/shared/**';

@@ -5,6 +5,7 @@ import { checkDeadFiles } from './checkDeadFiles.ts';
 import { checkFloors } from './checkFloors.ts';
 import { checkHelp } from './checkHelp.ts';
 import { checkLeftovers } from './checkLeftovers.ts';
+import { checkLocalTime } from './checkLocalTime.ts';
 import { checkPurity } from './checkPurity.ts';
 import { checkSizes } from './checkSizes.ts';
 import { checkUseCases } from './checkUseCases.ts';
@@ -22,6 +23,7 @@ it.each([
   ['every import is allowed by the table of floors', checkFloors],
   ['no files import each other in a circle', checkCircles],
   ['no pure floor touches clock, chance, environment or log', checkPurity],
+  ['no time is read by the zone of the machine', checkLocalTime],
   ['nothing is switched off, put off or silenced', checkLeftovers],
   ['no use case calls another', checkUseCases],
   ['every file is reached from an entry', checkDeadFiles],

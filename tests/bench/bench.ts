@@ -6,8 +6,8 @@ export type Row = Record<string, string | number | null>;
 export type Bench = {
   /** In one line: what is measured, and in which unit. */
   about: string;
-  /** Calls `say` with each row as soon as it is measured. */
-  run: (say: (row: Row) => void) => Promise<void> | void;
+  /** Calls `say` with each row as soon as it is measured. `named`: asked for by name, so that it may take long to prepare. */
+  run: (say: (row: Row) => void, named: boolean) => Promise<void> | void;
 };
 
 /** The value below which that share of the numbers lies, 0.5 for the median. */

@@ -9,6 +9,7 @@ import { launch } from '../support/browser.ts';
 import { dataFolder, freePort, startProgram } from '../support/program.ts';
 import { quantile } from './bench.ts';
 import type { Bench, Row } from './bench.ts';
+import { forty, PEOPLE_SHOWN } from './fortyPeople.ts';
 
 const TIMES = 30;
 const MOST = 100;
@@ -21,7 +22,6 @@ const PAUSE = 20;
 const SLOWED = 4;
 /** What somebody notices while scrolling, in ms. */
 const LONG = 50;
-const PEOPLE_SHOWN = 40;
 /** A firm that is still being filled answers later than one that works. */
 const LOADED = 'the past of the demo firm is loaded';
 const WIDE = { width: 1280, height: 900 };
@@ -120,22 +120,6 @@ async function atTheDesk(browser: Browser, url: string, say: (row: Row) => void)
   for (const [what, numbers] of Object.entries(times)) say(rowOf(`desk: ${what}`, numbers));
   say({ ...rowOf('desk: a request for nothing, to compare with', idle), verdict: '' });
   await page.context().close();
-}
-
-/** The week as it is, its people over and over until there are forty. */
-function forty(week: Week): Week {
-  const people = Array.from({ length: PEOPLE_SHOWN }, (_, n) => {
-    const like = week.people[n % week.people.length]!;
-    const round = Math.floor(n / week.people.length);
-    const own = (id: string): string => `${id}${round === 0 ? '' : `-${round}`}`;
-    const days = like.days.map((day) => ({
-      ...day,
-      visits: day.visits.map((visit) => ({ ...visit, id: own(visit.id), withIds: visit.withIds.map(own) })),
-      legs: day.legs.map((leg) => ({ ...leg, from: leg.from && own(leg.from), to: leg.to && own(leg.to) })),
-    }));
-    return { ...like, id: own(like.id), days };
-  });
-  return { ...week, people };
 }
 
 type Traced = { name: string; pid: number; tid: number; args: { name?: string }; tdur?: number };

@@ -4,25 +4,15 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import type { BrowserContext } from 'playwright-core';
-import { openDatabase, type Database } from '@backsight/store/database';
-import { startEmbedded } from '@backsight/store/embedded/server';
-import { migrate } from '@backsight/store/migrate';
-import { createRunner } from '@backsight/usecases/run';
-import { uuidv7 } from '@backsight/usecases/ids';
-import { buildApp } from '../../apps/api/src/app.ts';
-import { DEMO_PASSWORD, seedDemo } from '../../prisma/seed/demo/demo.ts';
+import { DEMO_PASSWORD } from '../../prisma/seed/demo/people.ts';
 import { launchProfile } from '../support/browser.ts';
-import type { TestService } from '../support/database.ts';
-import { servicesOf } from '../support/services.ts';
 import { quantile, type Bench } from './bench.ts';
+import { firmIn, openRecord, type Firm } from './firmOnSite.ts';
 import { builtWeb } from './webBuild.ts';
 
-const ROOT = path.resolve(import.meta.dirname, '../..');
 const OPENINGS = 9;
 const SLOWED = 4;
 const MOST = 1_000;
-/** Half past eleven on a Wednesday in Wisconsin: somebody is on site. */
-const NOW = new Date('2026-05-13T16:30:00Z');
 
 /** Notes when the first step can be recorded: its button stands, and what was under way when it came is done. */
 const WATCH = `(function look() {
@@ -33,40 +23,6 @@ const WATCH = `(function look() {
 
 /** `cpu`: what of it the page's own thread worked. */
 type Took = { wall: number; cpu: number };
-type Firm = { url: string; database: Database; close: () => Promise<void> };
-
-/** The demo firm on the morning of its first day, over the built app in `web`. */
-async function firmIn(folder: string, web: string): Promise<Firm> {
-  const server = await startEmbedded({ dataDir: folder, from: path.join(ROOT, 'packages/store/package.json') });
-  const url = server.url('postgres');
-  await migrate(url, path.join(ROOT, 'prisma/migrations'));
-  await seedDemo(url, { now: NOW, publicUrl: 'http://127.0.0.1:4800', pastDays: 0 });
-  const database = await openDatabase(url, 6);
-  const clock = { now: NOW };
-  const newId = () => uuidv7(clock.now);
-  const runner = createRunner({ database, clock: () => clock.now, newId, publicUrl: 'http://127.0.0.1:4800' });
-  const app = await buildApp(servicesOf({ url, database, runner, clock, newId, holds: [] } as TestService, { DATA_DIR: folder }), web);
-  return {
-    url: await app.listen({ host: '127.0.0.1', port: 0 }),
-    database,
-    close: async () => {
-      await app.close();
-      await database.close();
-      await server.stop();
-    },
-  };
-}
-
-/** A record that is open, and who works on it. */
-async function openRecord({ database }: Firm): Promise<{ id: string; email: string }> {
-  const [found] = await database.read.rows<{ id: string; email: string }>(
-    `SELECT r.id::text AS id, p.email FROM site_record r JOIN assignment v ON v.visit_id = r.visit_id JOIN person p ON p.id = v.person_id
-     WHERE r.state = 'open' ORDER BY r.id, p.email LIMIT 1`,
-  );
-  if (!found) throw new Error('Nobody is on site in the demo firm.');
-  return found;
-}
-
 /** Milliseconds until the first step of the record at `address` can be recorded, in a page of its own. */
 async function open(phone: BrowserContext, address: string): Promise<Took> {
   const page = await phone.newPage();

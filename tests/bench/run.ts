@@ -47,7 +47,7 @@ for (const name of asked.length > 0 ? asked : all) {
   await bench.run((row) => {
     rows.push(row);
     print(row);
-  });
+  }, asked.includes(name));
   mkdirSync(RESULTS, { recursive: true });
   writeFileSync(path.join(RESULTS, `${name}.json`), `${JSON.stringify({ name, about: bench.about, machine, rows }, null, 2)}\n`);
 }

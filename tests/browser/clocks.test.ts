@@ -1,3 +1,4 @@
+// Tag: time.
 // In the browser: the office keeps the on-call list, a danger alerts, the one alerted has it; a clock waits for the client and goes on.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';

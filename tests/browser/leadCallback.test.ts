@@ -85,6 +85,7 @@ describe("the lead inspector's callback", () => {
 
   it('is followed by a visit of another pair', async () => {
     await lead.reload();
+    await lead.getByText(/^Next:/).waitFor();
     await day.task('the visit booked', { atMost: 6, because: 'which remedy, and which start' }, async () => {
       await lead.getByRole('button', { name: 'Propose a remedy' }).click();
       await lead.getByLabel('Remedy').selectOption('revisit');

@@ -10,6 +10,7 @@ import { CAST, PASSWORD, withCast, type CastName } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
 import { phoneOf, type Phone } from '../support/phone.ts';
 import { withSite } from '../support/site.ts';
+import { setClock } from '../support/sameHour.ts';
 import { siteJob } from '../support/siteJob.ts';
 import {
   addNote,
@@ -19,12 +20,12 @@ import {
   loneSteps,
   noneHere,
   outbox,
-  setClock,
   signsAndEnds,
   standingOn,
   store,
   outlivesAKill,
   until,
+  wayInOf,
 } from '../support/sitePhone.ts';
 import { expectAccessible } from '../support/staffApp.ts';
 import { withStarter } from '../support/starter.ts';
@@ -200,8 +201,7 @@ describe('a day without signal', () => {
     service.clock.now = new Date(service.clock.now.getTime() + 3_600_000);
     await ben.open(address);
     await ben.page.getByText('Everything is sent.').waitFor();
-    wayIn = (await store<{ name: string }>(ben.page, 'replies')).find(({ name }) => name.includes('way-in'));
-    expect(wayIn).toMatchObject({ data: { keyBox: '4711' } });
+    await expect.poll(async () => (wayIn = await wayInOf(ben.page))).toMatchObject({ data: { keyBox: '4711' } });
     await ben.cut(true);
     await signsAndEnds(ben.page);
     await noteWritten(ben.page);

@@ -109,5 +109,5 @@ it('what an attorney asks for: words of mail that are locked, a letter on paper,
   await owner.getByText('Private links in mails').waitFor();
   await expectAccessible(owner);
   const file = await pdf(owner, /pages, for A\. Counsel/);
-  for (const part of ['For review by an attorney', 'Water came in at the chimney.', 'Page 2 of']) expect(file).toContain(part);
+  for (const part of ["For the attorney's review", 'Water came in at the chimney.', 'Page 2 of']) expect(file).toContain(part);
 });

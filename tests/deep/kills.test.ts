@@ -11,7 +11,7 @@ const WORKERS = 8;
 const SEED = Number(process.env.HOSTILE_SEED ?? Date.now() % 1_000_000);
 
 const folder = dataFolder();
-const env = { DATA_DIR: folder, DEMO: '0', OWNER_SECOND_FACTOR: '0' };
+const env = { DATA_DIR: folder, DEMO: '0', SECOND_FACTOR: 'nobody' };
 let program: Program;
 afterAll(async () => {
   await program?.stop();

@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import net from 'node:net';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, afterEach, describe, expect, it } from 'vitest';
 import { dataFolder, freePort, startProgram, type Program } from '../support/program.ts';
 
@@ -19,6 +20,17 @@ const health = async (port: number) => (await fetch(`http://127.0.0.1:${port}/ap
 
 /** The database server of the data folder, by its own note. */
 const serverPid = (): number => Number(fs.readFileSync(path.join(folder, 'pg18', 'postmaster.pid'), 'utf8').split('\n')[0]);
+
+const commandOf = (pid: number | string): string => {
+  try {
+    return fs.readFileSync(`/proc/${pid}/cmdline`, 'utf8');
+  } catch {
+    return '';
+  }
+};
+const alive = (pid: string): boolean => commandOf(pid).includes('demo-maker');
+/** Processes of that one that make a demo firm. */
+const makersOf = (pid: number): string[] => fs.readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').split(' ').filter(alive);
 
 afterEach(async () => {
   for (const program of running.splice(0))
@@ -75,6 +87,19 @@ describe('the program', { timeout: 120_000 }, () => {
     const again = await start();
     await again.ready;
     expect((await health(again.port)).status).toBe('well');
+  });
+
+  it.runIf(process.platform === 'linux')('ends the making of the demo firm with itself', async () => {
+    const other = dataFolder();
+    const program = await start({ DATA_DIR: other, DEMO: '1' });
+    let making: string[] = [];
+    while (making.length === 0) {
+      await sleep(20);
+      making = makersOf(program.process.pid!);
+    }
+    await program.stop();
+    expect(making.filter(alive)).toEqual([]);
+    fs.rmSync(other, { recursive: true, force: true, maxRetries: 50, retryDelay: 200 }); // what makes the database server ends a little later
   });
 
   it('says when the port is taken', async () => {

@@ -1,7 +1,10 @@
+// Tag: time.
 // How one gets in over HTTP: asked, agreed, refused; codes for the people of the visit around its time, and nowhere else.
 import { beforeAll, describe, expect, it } from 'vitest';
 import { forgetOldCodes } from '@backsight/usecases/jobs/access';
+import { CAST } from '../support/cast.ts';
 import { testApi } from '../support/http.ts';
+import { flat, readPdf } from '../support/pdf.ts';
 import { siteJob, type SiteJob } from '../support/siteJob.ts';
 import { withStarter } from '../support/starter.ts';
 
@@ -51,7 +54,7 @@ describe('access', () => {
     });
     for (const who of ['cora', 'office', 'owner'] as const)
       expect(await wayIn(who)).toMatchObject({ status: 403, body: { code: 'not-on-this-visit' } });
-    api.clock.now = new Date(NOW.getTime() - 5 * HOUR);
+    api.clock.now = new Date(NOW.getTime() - 11 * HOUR); // the evening before the day before
     expect(await wayIn('ben')).toMatchObject({ status: 403, body: { code: 'codes-not-now' } });
     api.clock.now = NOW;
     const desk = (await api.send('office', 'GET', `/api/jobs/${job.jobId}/desk`)).body;
@@ -59,6 +62,34 @@ describe('access', () => {
     expect(
       JSON.stringify([desk, await api.send('office', 'GET', `/api/jobs/${job.jobId}`), await api.send('anna', 'GET', '/api/my-day')]),
     ).not.toMatch(/4417|0915/);
+  });
+  it('shows how its people are reached to those who go there, and only around the visit', async () => {
+    const NUMBERS = /920-555-01(71|72|61)|@test\.example/;
+    const at = (days: number) => (api.clock.now = new Date(NOW.getTime() + days * 24 * HOUR));
+    const seen = async (who: 'anna' | 'office') => {
+      const pages = [`/api/jobs/${job.jobId}`, `/api/jobs/${job.jobId}/desk`, `/api/jobs/${job.jobId}/crew`];
+      const read = await Promise.all(pages.map(async (page) => JSON.stringify((await api.send(who, 'GET', page)).body)));
+      const sheet = await api.send(who, 'GET', `/api/people/${CAST.anna.id}/day-sheet/2026-05-13`);
+      return [...read, flat((await readPdf(sheet.bytes)).pages.join(' '))].map((text) =>
+        NUMBERS.test(text.replaceAll('office@test.example', '')),
+      );
+    };
+    expect(await seen('anna')).toEqual([true, true, false, true]);
+    for (const days of [-2, 3]) {
+      at(days);
+      api.signsInAnew('anna');
+      expect(await seen('anna'), `${days} days on`).toEqual([false, false, false, false]);
+      expect(await seen('office'), `${days} days on`).toEqual([true, true, false, true]);
+    }
+    api.clock.now = NOW;
+    api.signsInAnew('anna');
+    api.signsInAnew('office');
+    const { address } = (await api.send('anna', 'PUT', '/api/me/calendar-feed', { body: {} })).body;
+    const feed = await api.app().inject({ method: 'GET', url: new URL(address).pathname });
+    expect(feed.body).toContain('14 Alder Road');
+    expect(feed.body).not.toMatch(/4417|0915|920-555|Prior|Lister/);
+    for (const who of ['cora', 'dan'] as const)
+      expect((await api.send(who, 'GET', `/api/jobs/${job.jobId}`)).body.code).toBe('not-on-this-visit');
   });
   it('keeps the codes out of the audit trail, the history and the kept replies', async () => {
     for (const table of ['audit_row', 'job_event', 'idempotency_key', 'outgoing_mail', 'kept_text'])

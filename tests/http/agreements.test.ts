@@ -206,7 +206,7 @@ describe('a signature at the door', () => {
     const signer = (await agreementOf(jobId)).signers[0];
     expect(await api.send('cora', 'POST', `/api/signers/${signer.id}/signature`, { body: body() })).toMatchObject({
       status: 403,
-      body: { code: 'not-your-visit' },
+      body: { code: 'not-on-this-visit' },
     });
     expect((await api.send('anna', 'POST', `/api/signers/${signer.id}/signature`, { body: body() })).status).toBe(201);
     expect((await agreementOf(jobId)).signers[0].signature).toMatchObject({ method: 'paper', consentSha256: '', name: 'Paula Prior' });

@@ -50,6 +50,7 @@ describe('the home', () => {
         'myActions',
         'myReviews',
         'handedOverUnpaid',
+        'mailFailed',
         'absencesAsked',
         'lapsing',
         'textsToApprove',

@@ -1,3 +1,4 @@
+// Tag: time.
 // Education hours, miles and the private calendar, over HTTP.
 import { createHash, randomUUID } from 'node:crypto';
 import fs from 'node:fs';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Papers over HTTP: the agreement before and after it is sealed, fingerprints, invoice, receipt, statement, day sheet, and who may have them.
 import { createHash, randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';

@@ -104,23 +104,81 @@ describe('roles and passwords', () => {
     expect(
       await api.send('tess', 'PUT', '/api/me/password', { body: { present: 'wrong', password: 'another long password' } }),
     ).toMatchObject({ status: 422, body: { code: 'password-wrong', field: 'present' } });
+    const before = api.cookie('tess');
     expect(
       (await api.send('tess', 'PUT', '/api/me/password', { body: { present: PASSWORD, password: 'another long password' } })).status,
     ).toBe(200);
     expect((await signIn(PASSWORD)).statusCode).toBe(401);
     expect((await signIn('another long password')).statusCode).toBe(200);
+    expect((await api.app().inject({ url: '/api/me', headers: { cookie: before } })).statusCode, 'under the token of before').toBe(401);
     expect((await api.send('tess', 'GET', '/api/me')).status).toBe(200);
+  });
+  it('are refused where they are among the most used, or hardly more than names; length alone counts besides', async () => {
+    const choose = (password: string) =>
+      api.send('tess', 'PUT', '/api/me/password', { body: { present: 'another long password', password } });
+    const no = async (password: string) => (await choose(password)).body.code;
+    expect(await no('Qwerty123456')).toBe('password-common');
+    expect(await no('leavemealone')).toBe('password-common');
+    expect(await no('ababababababab')).toBe('password-common');
+    expect(await no('Backsight2026!')).toBe('password-of-names');
+    expect(await no(`${CAST.tess.name.replaceAll(' ', '')}-1999`)).toBe('password-of-names');
+    expect(await no('eleven char')).toBe('password-too-short');
+    expect((await choose('\u{1F438} leaps over the \u{1F333}')).status, 'any characters').toBe(200);
+    const wrong = await api.send('owner', 'PUT', `/api/people/${CAST.tess.id}/password`, {
+      body: { owners: 'x', password: 'long and wide lake' },
+    });
+    expect(wrong.body).toMatchObject({ code: 'password-wrong', field: 'owners' });
+    const long = 'z9 '.repeat(60);
+    expect(
+      (await api.send('tess', 'PUT', '/api/me/password', { body: { present: '\u{1F438} leaps over the \u{1F333}', password: `a${long}` } }))
+        .status,
+    ).toBe(200);
+    const signIn = (password: string) =>
+      api.app().inject({ method: 'POST', url: '/api/session', payload: { email: CAST.tess.email, password } });
+    expect(
+      [(await signIn(`a${long}`)).statusCode, (await signIn(`a${long.trim()}`)).statusCode],
+      'as it was typed, to the last blank',
+    ).toEqual([200, 401]);
+  });
+  it('an address to sign in with is changed with the own password, and both addresses hear of it', async () => {
+    const { version, email } = (await api.send('owner', 'GET', `/api/people/${CAST.cora.id}`)).body;
+    const move = (body: object) => api.send('owner', 'PATCH', `/api/people/${CAST.cora.id}`, { version, body });
+    expect((await move({ email: 'cora.new@test.example' })).body).toMatchObject({ code: 'password-needed', field: 'password' });
+    expect((await move({ email: 'cora.new@test.example', password: 'x' })).body.code).toBe('password-wrong');
+    expect((await move({ email: email.toUpperCase() })).status, 'the same address').toBe(200);
+    expect(
+      (
+        await api.send('owner', 'PATCH', `/api/people/${CAST.cora.id}`, {
+          version: version + 1,
+          body: { email: 'cora.new@test.example', password: PASSWORD },
+        })
+      ).status,
+    ).toBe(200);
+    const told = await api.database.read.rows<{ to: string }>(
+      `SELECT to_address AS to FROM outgoing_mail WHERE message_key LIKE 'sign-in-changed:%' AND body LIKE '%cora.new@test.example%' ORDER BY id`,
+    );
+    expect(told.map(({ to }) => to.toLowerCase())).toEqual([email, 'cora.new@test.example']);
   });
   it("the owner gives a new password, which ends the person's sessions; nobody else may", async () => {
     expect(
-      (await api.send('office', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'given by the owner' } })).status,
+      (
+        await api.send('office', 'PUT', `/api/people/${CAST.lead2.id}/password`, {
+          body: { owners: PASSWORD, password: 'given by the owner' },
+        })
+      ).status,
     ).toBe(403);
     expect((await api.send('lead2', 'GET', '/api/me')).status).toBe(200);
     expect(
-      (await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'given by the owner' } })).status,
+      (
+        await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, {
+          body: { owners: PASSWORD, password: 'given by the owner' },
+        })
+      ).status,
     ).toBe(200);
     expect((await api.send('lead2', 'GET', '/api/me')).status).toBe(401);
-    expect(await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { password: 'short' } })).toMatchObject({
+    expect(
+      await api.send('owner', 'PUT', `/api/people/${CAST.lead2.id}/password`, { body: { owners: PASSWORD, password: 'short' } }),
+    ).toMatchObject({
       status: 422,
       body: { code: 'password-too-short' },
     });

@@ -80,7 +80,7 @@ describe('the planner', () => {
     expect(planner.stop(third)).toBe(true);
     expect(await ended(third)).toMatchObject({ state: 'stopped' });
     await planner.close();
-    await api.runner.run(losePlans, {}, { actor: { kind: 'service' } });
+    await api.runner.run(losePlans, { until: api.clock.now }, { actor: { kind: 'service' } });
     for (const id of [first, second])
       expect(await ended(id)).toMatchObject({ state: 'lost', note: expect.stringContaining('started again') });
   });

@@ -1,42 +1,26 @@
-// The second factor and sessions over HTTP: setting up, signing in with it, losing it, who must have one, and what ends a session.
+// Tag: time.
+// The second factor over HTTP: setting up, signing in with it, losing it, who must have one; and links to choose a password.
 import { TOTP, Secret } from 'otpauth';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildApp } from '../../apps/api/src/app.ts';
-import { CAST, OFFICE, PASSWORD, type CastName } from '../support/cast.ts';
+import { CAST, OFFICE, PASSWORD } from '../support/cast.ts';
 import { testApi } from '../support/http.ts';
 import { servicesOf } from '../support/services.ts';
+import { ask, cookieOf, enter, lastTold, later as wait } from '../support/signIns.ts';
 
 const api = testApi();
 let strict: Awaited<ReturnType<typeof buildApp>>;
 let otherKey: typeof strict;
 beforeAll(async () => {
-  const services = servicesOf(api, { OWNER_SECOND_FACTOR: '1' });
+  const services = servicesOf(api, { SECOND_FACTOR: 'owners' });
   strict = await buildApp(services);
   otherKey = await buildApp({ ...services, secretKey: Buffer.alloc(32, 9) });
   afterAll(() => Promise.all([strict.close(), otherKey.close(), services.planner.close()]));
 });
 
 type App = typeof strict;
-const enter = (app: App, who: CastName, code?: string, agent = 'Heron 1.0') =>
-  app.inject({
-    method: 'POST',
-    url: '/api/session',
-    headers: { 'user-agent': agent },
-    payload: { email: CAST[who].email, password: PASSWORD, ...(code === undefined ? {} : { code }) },
-  });
-const cookieOf = (reply: { headers: Record<string, unknown> }): string => String(reply.headers['set-cookie']).split(';')[0]!;
-const ask = async (
-  app: App,
-  cookie: string,
-  method: 'GET' | 'POST' | 'PUT' | 'DELETE' | 'PATCH',
-  url: string,
-  payload?: object,
-  headers = {},
-) => {
-  const reply = await app.inject({ method, url, headers: { cookie, ...headers }, ...(payload ? { payload } : {}) });
-  return { status: reply.statusCode, body: reply.json() };
-};
-const later = (seconds: number) => (api.clock.now = new Date(api.clock.now.getTime() + seconds * 1000));
+const later = (seconds: number) => wait(api, seconds);
+const lastMail = (to: string) => lastTold(api, to);
 const shownBy = (secret: string): string =>
   new TOTP({ secret: Secret.fromBase32(secret) }).generate({ timestamp: api.clock.now.getTime() });
 
@@ -44,17 +28,15 @@ const shownBy = (secret: string): string =>
 async function setUp(app: App, cookie: string) {
   const begun = await ask(app, cookie, 'POST', '/api/me/second-factor', { password: PASSWORD });
   expect(begun.status, JSON.stringify(begun.body)).toBe(200);
-  const { codes } = (await ask(app, cookie, 'PUT', '/api/me/second-factor', { code: shownBy(begun.body.secret) })).body as {
-    codes: string[];
-  };
-  return { secret: begun.body.secret as string, codes };
+  const confirmed = await ask(app, cookie, 'PUT', '/api/me/second-factor', { code: shownBy(begun.body.secret) });
+  return { secret: begun.body.secret as string, codes: confirmed.body.codes as string[], cookie: confirmed.cookie };
 }
 
 describe('the second factor', () => {
   let secret: string;
   let codes: string[];
   it('is begun with the present password, counts from the first code of the phone on, and ends the other sessions', async () => {
-    const [here, elsewhere] = [cookieOf(await enter(api.app(), 'lead')), cookieOf(await enter(api.app(), 'lead'))];
+    let [here, elsewhere] = [cookieOf(await enter(api.app(), 'lead')), cookieOf(await enter(api.app(), 'lead'))];
     expect(await ask(api.app(), here, 'POST', '/api/me/second-factor', { password: 'not it at all' })).toMatchObject({
       status: 422,
       body: { code: 'password-wrong' },
@@ -68,8 +50,11 @@ describe('the second factor', () => {
       body: { code: 'code-wrong', field: 'code' },
     });
     expect((await enter(api.app(), 'lead')).statusCode, 'not asked for before it is confirmed').toBe(200);
-    ({ secret, codes } = await setUp(api.app(), here));
-    expect([new Set(codes).size, codes.every((code) => /^([a-z2-9]{4}-){5}[a-z2-9]{4}$/.test(code))]).toEqual([10, true]);
+    const before = here;
+    ({ secret, codes, cookie: here } = await setUp(api.app(), here));
+    expect((await ask(api.app(), before, 'GET', '/api/me')).status, 'the token of before opens nothing').toBe(401);
+    expect(await lastMail(CAST.lead.email)).toBe('From now on you sign in with your password and a code of your phone.');
+    expect([new Set(codes).size, codes.every((code) => /^([a-z2-9]{4}-){6}[a-z2-9]{4}$/.test(code))]).toEqual([10, true]);
     expect((await ask(api.app(), elsewhere, 'GET', '/api/me')).status).toBe(401);
     expect((await ask(api.app(), here, 'GET', '/api/me/security')).body).toMatchObject({ factor: 'on', mustHave: false, codesLeft: 10 });
     const rows = await api.database.read.rows<{ whole: string }>(
@@ -98,7 +83,13 @@ describe('the second factor', () => {
     expect((await enter(api.app(), 'lead', codes[0])).json()).toMatchObject({ code: 'code-wrong' });
     const cookie = cookieOf(await enter(api.app(), 'lead', codes[1]));
     expect((await ask(api.app(), cookie, 'GET', '/api/me/security')).body.codesLeft).toBe(8);
-    const renewed = await ask(api.app(), cookie, 'POST', '/api/me/recovery-codes', { password: PASSWORD });
+    expect(await lastMail(CAST.lead.email)).toMatch(/^Somebody signed in with one of your recovery codes/);
+    const renew = (password: string, code: string) => ask(api.app(), cookie, 'POST', '/api/me/recovery-codes', { password, code });
+    expect((await renew('not it at all', shownBy(secret))).body.code).toBe('password-wrong');
+    expect((await renew(PASSWORD, '000000')).body.code).toBe('code-wrong');
+    later(60);
+    const renewed = await renew(PASSWORD, shownBy(secret));
+    expect(await lastMail(CAST.lead.email)).toMatch(/^You have new recovery codes/);
     expect(renewed.body.codes).toHaveLength(10);
     expect((await enter(api.app(), 'lead', codes[2])).json()).toMatchObject({ code: 'code-wrong' });
     expect((await enter(otherKey, 'lead', '123456')).json().title).toMatch(/lost the key of your second factor/);
@@ -136,13 +127,13 @@ describe('the second factor', () => {
 
   it('is what an owner has: nothing else can be done before, and it stays', async () => {
     later(3600);
-    const cookie = cookieOf(await enter(strict, 'owner'));
-    expect((await ask(strict, cookie, 'GET', '/api/me')).body).toMatchObject({ name: CAST.owner.name, factorNeeded: true });
-    expect(await ask(strict, cookie, 'GET', '/api/people')).toMatchObject({ status: 403, body: { code: 'factor-needed' } });
-    const { secret: own, codes: ownCodes } = await setUp(strict, cookie);
+    const first = cookieOf(await enter(strict, 'owner'));
+    expect((await ask(strict, first, 'GET', '/api/me')).body).toMatchObject({ name: CAST.owner.name, factorNeeded: true });
+    expect(await ask(strict, first, 'GET', '/api/people')).toMatchObject({ status: 403, body: { code: 'factor-needed' } });
+    const { secret: own, codes: ownCodes, cookie } = await setUp(strict, first);
     expect((await ask(strict, cookie, 'GET', '/api/people')).status).toBe(200);
     expect((await ask(strict, cookie, 'GET', '/api/me')).body.factorNeeded).toBe(false);
-    expect(await ask(strict, cookie, 'POST', '/api/me/second-factor/off', { password: PASSWORD })).toMatchObject({
+    expect(await ask(strict, cookie, 'POST', '/api/me/second-factor/off', { password: PASSWORD, code: '1' })).toMatchObject({
       status: 409,
       body: { code: 'factor-must-stay' },
     });
@@ -150,59 +141,26 @@ describe('the second factor', () => {
     expect((await ask(strict, cookieOf(await enter(strict, 'owner', shownBy(own))), 'GET', '/api/people')).status).toBe(200);
     expect((await ask(strict, cookieOf(await enter(strict, 'office')), 'GET', '/api/me')).body.factorNeeded).toBe(false);
     const lax = cookieOf(await enter(api.app(), 'owner', ownCodes[0]));
-    expect((await ask(api.app(), lax, 'POST', '/api/me/second-factor/off', { password: PASSWORD })).status).toBe(200);
+    const off = (code: string) => ask(api.app(), lax, 'POST', '/api/me/second-factor/off', { password: PASSWORD, code });
+    expect((await off(ownCodes[0]!)).body.code, 'the password alone is not enough').toBe('code-wrong');
+    const elsewhere = cookieOf(await enter(api.app(), 'owner', ownCodes[1]));
+    expect((await off(ownCodes[2]!)).status).toBe(200);
+    expect((await ask(api.app(), elsewhere, 'GET', '/api/me')).status, 'other sessions end').toBe(401);
+    expect(await lastMail(CAST.owner.email)).toBe('From now on your password alone signs you in.');
     expect((await enter(api.app(), 'owner')).statusCode).toBe(200);
   });
 
   it('is taken off by an owner for somebody who lost everything', async () => {
     const cookie = cookieOf(await enter(api.app(), 'owner'));
-    expect(
-      (await ask(api.app(), cookieOf(await enter(api.app(), 'office')), 'DELETE', `/api/people/${CAST.lead.id}/second-factor`)).status,
-    ).toBe(403);
-    expect((await ask(api.app(), cookie, 'DELETE', `/api/people/${CAST.lead.id}/second-factor`)).status).toBe(200);
+    const off = (by: string, id: string, password = PASSWORD) =>
+      ask(api.app(), by, 'POST', `/api/people/${id}/second-factor/off`, { password });
+    expect((await off(cookieOf(await enter(api.app(), 'office')), CAST.lead.id)).status).toBe(403);
+    expect((await off(cookie, CAST.lead.id, 'not it at all')).body.code).toBe('password-wrong');
+    expect((await off(cookie, CAST.lead.id)).status).toBe(200);
+    expect(await lastMail(CAST.lead.email)).toMatch(/^Your second factor was taken off/);
     expect((await enter(api.app(), 'lead')).statusCode).toBe(200);
-    const oneself = await ask(api.app(), cookie, 'DELETE', `/api/people/${CAST.owner.id}/second-factor`);
+    const oneself = await off(cookie, CAST.owner.id);
     expect(oneself).toMatchObject({ status: 409, body: { code: 'factor-of-oneself' } });
-  });
-});
-
-describe('sessions', () => {
-  it('are listed with their browser, and ended one by one or all but this one; nobody ends those of others', async () => {
-    later(3600);
-    const here = cookieOf(await enter(api.app(), 'anna', undefined, 'Heron 2.0'));
-    const [phone, old] = [
-      cookieOf(await enter(api.app(), 'anna', undefined, `Phone ${'x'.repeat(400)}`)),
-      cookieOf(await enter(api.app(), 'anna')),
-    ];
-    const { sessions } = (await ask(api.app(), here, 'GET', '/api/me/security')).body;
-    expect(sessions.map(({ agent, here: mine }: { agent: string; here: boolean }) => [agent.slice(0, 9), mine])).toEqual(
-      expect.arrayContaining([
-        ['Heron 2.0', true],
-        ['Phone xxx', false],
-        ['Heron 1.0', false],
-      ]),
-    );
-    const other = sessions.find(({ agent }: { agent: string }) => agent.startsWith('Phone'));
-    expect((await ask(api.app(), cookieOf(await enter(api.app(), 'ben')), 'DELETE', `/api/me/sessions/${other.id}`)).status).toBe(404);
-    expect((await ask(api.app(), here, 'DELETE', `/api/me/sessions/${other.id}`)).status).toBe(200);
-    expect([(await ask(api.app(), phone, 'GET', '/api/me')).status, (await ask(api.app(), old, 'GET', '/api/me')).status]).toEqual([
-      401, 200,
-    ]);
-    expect((await ask(api.app(), here, 'POST', '/api/me/sessions/end-others')).body.ended).toBeGreaterThan(0);
-    expect([(await ask(api.app(), here, 'GET', '/api/me')).status, (await ask(api.app(), old, 'GET', '/api/me')).status]).toEqual([
-      200, 401,
-    ]);
-  });
-  it('end when a person gets other roles or leaves, and not when only the phone changes', async () => {
-    const cookie = cookieOf(await enter(api.app(), 'ben'));
-    const change = async (body: object) => {
-      const { version } = (await api.send('owner', 'GET', `/api/people/${CAST.ben.id}`)).body;
-      expect((await api.send('owner', 'PATCH', `/api/people/${CAST.ben.id}`, { version, body })).status).toBe(200);
-      return (await ask(api.app(), cookie, 'GET', '/api/me')).status;
-    };
-    expect(await change({ phone: '920-555-0199' })).toBe(200);
-    expect(await change({ roles: ['inspector'] })).toBe(200);
-    expect(await change({ roles: ['inspector', 'office_manager'] })).toBe(401);
   });
 });
 

@@ -1,3 +1,4 @@
+// Tag: time, any day.
 // What watches the service: figures in the Prometheus text format (prometheus.io, "Exposition formats", version 0.0.4), ids of requests, and log lines without secrets.
 import { Writable } from 'node:stream';
 import Fastify from 'fastify';

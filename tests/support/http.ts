@@ -18,6 +18,8 @@ export type TestApi = TestService & {
   app: () => FastifyInstance;
   /** Sends a request as somebody ('nobody' = not signed in). A POST goes out twice with one key and must answer the same. */
   send: (who: CastName | 'nobody', method: Method, path: string, options?: Options) => Promise<Answer>;
+  /** The cookie of somebody who is signed in. */
+  cookie: (who: CastName) => string;
   /** Somebody whose sessions were ended signs in anew at the next request. */
   signsInAnew: (who: CastName) => void;
 };
@@ -29,8 +31,8 @@ const SIGNED_IN_MS = 11 * 3_600_000;
 export function testApi(): TestApi {
   const service = testService();
   withCast(service);
-  let app: FastifyInstance;
-  let services: Services;
+  let app: FastifyInstance | undefined;
+  let services: Services | undefined;
   const cookies = new Map<CastName, { cookie: string; until: number }>();
   beforeAll(async () => {
     services = servicesOf(service);
@@ -40,12 +42,13 @@ export function testApi(): TestApi {
   afterAll(async () => {
     await services?.planner.close();
     await app?.close();
+    app = services = undefined; // the module of a test file lives as long as its process
   });
 
   async function cookieOf(who: CastName): Promise<string> {
     const known = cookies.get(who);
     if (known && service.clock.now.getTime() < known.until) return known.cookie;
-    const reply = await app.inject({ method: 'POST', url: '/api/session', payload: { email: CAST[who].email, password: PASSWORD } });
+    const reply = await app!.inject({ method: 'POST', url: '/api/session', payload: { email: CAST[who].email, password: PASSWORD } });
     expect(reply.statusCode, reply.body).toBe(200);
     const cookie = String(reply.headers['set-cookie']).split(';')[0]!;
     cookies.set(who, { cookie, until: service.clock.now.getTime() + SIGNED_IN_MS });
@@ -57,7 +60,9 @@ export function testApi(): TestApi {
     if (who !== 'nobody') headers.cookie = await cookieOf(who);
     if (o.key) headers['idempotency-key'] = o.key;
     if (o.version !== undefined) headers['if-match'] = `"${o.version}"`;
-    const reply = await app.inject({ method, url: path, headers, ...(o.body === undefined ? {} : { payload: o.body as object }) });
+    const reply = await app!.inject({ method, url: path, headers, ...(o.body === undefined ? {} : { payload: o.body as object }) });
+    const renewed = String(reply.headers['set-cookie'] ?? '').split(';')[0]!;
+    if (who !== 'nobody' && /=./.test(renewed)) cookies.set(who, { ...cookies.get(who)!, cookie: renewed });
     const json = String(reply.headers['content-type']).includes('json');
     return { status: reply.statusCode, body: json ? reply.json() : reply.body, headers: reply.headers, bytes: reply.rawPayload };
   }
@@ -74,5 +79,10 @@ export function testApi(): TestApi {
     });
     return first;
   };
-  return Object.assign(service, { app: () => app, send, signsInAnew: (who: CastName) => void cookies.delete(who) });
+  return Object.assign(service, {
+    app: () => app!,
+    send,
+    cookie: (who: CastName) => cookies.get(who)!.cookie,
+    signsInAnew: (who: CastName) => void cookies.delete(who),
+  });
 }

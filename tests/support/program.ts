@@ -4,6 +4,7 @@ import fs from 'node:fs';
 import net from 'node:net';
 import os from 'node:os';
 import path from 'node:path';
+import { pathToFileURL } from 'node:url';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
@@ -30,9 +31,23 @@ export type Program = {
   stop: () => Promise<void>;
 };
 
-/** Starts the program, or the command that `words` name; `ready` settles when it says that it is ready, and rejects when it ends before. */
-export function startProgram(env: Record<string, string>, words: readonly string[] = []): Program {
-  const child = spawn(process.execPath, ['apps/api/scripts/start.mjs', ...words], {
+/** What `start.mjs` ends with, for an installation that lies elsewhere. */
+const MAIN = `import { main } from '${pathToFileURL(path.join(root, 'apps/api/dist/main.js')).href}'; await main(process.argv[2] ?? 'serve', process.argv[1], process.argv.slice(3));`;
+
+type Way = { script?: string; enter?: readonly string[] };
+
+/**
+ * Starts the program, or the command that `words` name; `ready` settles when it says that it is ready, and rejects when it ends before.
+ * `installation`: another folder whose files it takes. `container.mjs` runs what is built and looks at nothing else; `enter` are words before
+ * the command, the program that runs it.
+ */
+export function startProgram(env: Record<string, string>, words: readonly string[] = [], installation?: string, way: Way = {}): Program {
+  const script =
+    installation === undefined
+      ? [path.join(root, 'apps/api/scripts', way.script ?? 'start.mjs')]
+      : ['--input-type=module', '-e', MAIN, installation];
+  const [command, ...rest] = [...(way.enter ?? []), process.execPath, ...script, ...words];
+  const child = spawn(command!, rest, {
     cwd: root,
     env: { ...process.env, NODE_ENV: '', VITEST: '', ...env },
     stdio: ['ignore', 'pipe', 'pipe'],

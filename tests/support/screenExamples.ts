@@ -10,6 +10,7 @@ import { acknowledgeCallback } from '@backsight/usecases/callbacks/moveCallback'
 import { receiveCallback } from '@backsight/usecases/callbacks/receiveCallback';
 import { markSafety } from '@backsight/usecases/callbacks/safety';
 import { issueInvoiceOfJob } from '@backsight/usecases/fees/issue';
+import { takeFile } from '@backsight/usecases/firm/bringIn/takeFile';
 import { draftRevision } from '@backsight/usecases/procedures/drafts';
 import type { Act } from '@backsight/usecases/run';
 import { askDayPlan } from '@backsight/usecases/schedule/askPlan';
@@ -45,6 +46,7 @@ export async function screenExamples(service: TestService): Promise<Addresses> {
       ...(await book(tools)),
       ...(await papersAndMoney(tools)),
       ...(await plans(tools)),
+      await spreadsheet(tools),
       ...pages,
       ...records.filter((page) => page.endsWith('/sealed')),
     ],
@@ -122,6 +124,13 @@ async function papersAndMoney({ service, done }: Tools): Promise<string[]> {
     `/statements/${await one('SELECT payer_id::text AS id FROM invoice WHERE job_id = $1::uuid')}`,
     `/fee-schedules/${await one('SELECT id::text FROM fee_schedule LIMIT 1')}`,
   ];
+}
+
+/** A spreadsheet whose columns are still to be said. */
+async function spreadsheet({ done }: Tools): Promise<string> {
+  const id = randomUUID();
+  await done(takeFile, { id, kind: 'clients', text: 'Name,Phone\nNell Arden,920-555-0172\n' }, 'owner');
+  return `/bring-in/${id}`;
 }
 
 /** A plan and a what-if that are asked for. */

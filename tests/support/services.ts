@@ -11,7 +11,10 @@ export const SET_UP_CODE = 'birch-heron-4821';
 
 /** The parts of the API over a test's service. */
 export function servicesOf(service: TestService, settings: Record<string, string> = {}): Services {
-  const config = readConfig({ DEMO: '0', LOG_LEVEL: 'silent', OWNER_SECOND_FACTOR: '0', DATA_DIR: '/nowhere', ...settings }, '/');
+  const config = readConfig(
+    { DEMO: '0', LOG_LEVEL: 'silent', SECOND_FACTOR: 'nobody', IDLE_MINUTES: '720', DATA_DIR: '/nowhere', ...settings },
+    '/',
+  );
   return {
     database: service.database,
     clock: () => service.clock.now,

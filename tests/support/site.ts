@@ -17,13 +17,16 @@ export function withSite(service: TestService, settings: Record<string, string> 
   const site = { url: '', signIn } as Site;
   let close = async () => {};
   beforeAll(async () => {
-    service.clock.now = new Date(); // the browser has the real time, and drops a session of another day
+    service.clock.now = new Date(); // as the browser has it
     const web = inject('web');
     const app = await buildApp(servicesOf(service, { DATA_DIR: web, ...settings }), web);
     site.url = await app.listen({ host: '127.0.0.1', port: 0 });
     close = () => app.close();
   });
-  afterAll(() => close());
+  afterAll(async () => {
+    await close();
+    close = async () => {}; // it holds the service, and the module of a test file lives as long as its process
+  });
   async function signIn(page: Page, who: CastName): Promise<void> {
     const reply = await page.context().request.post(`${site.url}/api/session`, { data: { email: CAST[who].email, password: PASSWORD } });
     expect(reply.status(), await reply.text()).toBe(200);

@@ -67,17 +67,6 @@ export async function signsAndEnds(page: Page): Promise<void> {
   await page.getByText('The visit ended: complete. Kept on this phone.').waitFor();
 }
 
-/** Sets the clock of a page ahead. */
-export const setClock = (ahead: number): void => {
-  const Real = Date;
-  globalThis.Date = class extends Real {
-    constructor(...given: []) {
-      super(...(given.length > 0 ? given : ([Real.now() + ahead] as unknown as [])));
-    }
-    static override now = (): number => Real.now() + ahead;
-  } as DateConstructor;
-};
-
 /** The phone has written down what was typed: a moment after the last letter. */
 export const isKept = (page: Page, text: string): Promise<void> =>
   expect.poll(async () => JSON.stringify(await store(page, 'drafts'))).toContain(text);
@@ -117,3 +106,7 @@ export const lowTargets = (page: Page): Promise<string[]> =>
       return height > 0 && height < 47.99 ? [`${one.textContent} ${height}`] : [];
     }),
   );
+
+/** How to get in, as the phone keeps it for the day. */
+export const wayInOf = async (page: Page): Promise<object | undefined> =>
+  (await store<{ name: string }>(page, 'replies')).find(({ name }) => name.includes('way-in'));

@@ -8,12 +8,12 @@ import type { HandOver } from '@backsight/usecases/mail/deliver';
 /** accept; refuse: 550 after the content; later: 451; cut: the line drops in the content; slow: no answer in time; nobody: 550 to the recipient. */
 export type SmtpAnswer = 'accept' | 'refuse' | 'later' | 'cut' | 'slow' | 'nobody';
 export const FROM = { name: 'Test Inspections', address: 'office@test.example' };
-const SHORT = { answerMs: 400, wholeMs: 3000 };
+const SHORT = { answerMs: 3000, wholeMs: 12_000 };
 
 const failure = (text: string, responseCode: number): Error => Object.assign(new Error(text), { responseCode });
 
-/** `answers` are taken one for each mail, then everything is accepted; `arrived` is what was accepted; `port` is known once tests run. */
-export function smtpServer() {
+/** Before each test it `forgets` what arrived, unless told otherwise. `answers` are taken one for each mail, then everything is accepted; `arrived` is what was accepted; `port` is known once tests run. */
+export function smtpServer({ forgets = true } = {}) {
   const arrived: ParsedMail[] = [];
   const answers: SmtpAnswer[] = [];
   const state: { port: number; handOver: HandOver } = { port: 0, handOver: () => Promise.reject(new Error('not listening')) };
@@ -35,7 +35,7 @@ export function smtpServer() {
         if (answer === 'slow') return;
         if (answer === 'accept') arrived.push(mail);
         done(answer === 'accept' ? null : answer === 'later' ? failure('4.3.2 try later', 451) : failure('5.7.1 not wanted', 550));
-      });
+      }, done); // whoever sends it may be gone before its end
     },
   });
   server.on('error', () => {});
@@ -47,7 +47,7 @@ export function smtpServer() {
   });
   afterAll(() => new Promise<void>((resolve) => server.close(resolve)));
   beforeEach(() => {
-    arrived.length = 0;
+    if (forgets) arrived.length = 0;
     answers.length = 0;
   });
   return { arrived, answers, state };

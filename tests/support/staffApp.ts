@@ -16,7 +16,7 @@ export type StaffApp = TestService & {
   openAs: (who: CastName, address: string, width?: keyof typeof WIDTHS) => Promise<Page>;
 };
 
-/** Serves the app with the cast, with settings besides the usual ones. The service runs on the real time, because browsers drop cookies that expired by theirs. */
+/** Serves the app with the cast, with settings besides the usual ones. The service has the time of the browser. */
 export function staffApp(settings: Record<string, string> = {}): StaffApp {
   const service = testService();
   withCast(service);

@@ -75,7 +75,7 @@ describe('a backup of sixteen jobs of the demo firm', () => {
   beforeAll(async () => {
     const { tables } = await demoFor(NOW, { publicUrl: 'http://127.0.0.1:4800', passwordHash: 'x', jobs: 16, pastDays: 0 });
     await copyIn(from.url, (session) => loadTables(session, tables, NOW, ['invoice', 'ledgerEntry']));
-    while ((await sealAudit(from.database, 5_000)) > 0);
+    while ((await sealAudit(from.database, { limit: 5_000 })) > 0);
     const sha256 = await storeFile(place('from'), PAPER);
     secretKey(place('from'));
     await from.database.transaction(({ db }) =>

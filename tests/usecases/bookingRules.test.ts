@@ -1,3 +1,4 @@
+// Tag: time.
 // Rules that only show against the real records: acknowledgement after its grace, holds that end, days with clock changes, kit, absences.
 import { beforeAll, describe, expect, it } from 'vitest';
 import { holdJob } from '@backsight/usecases/jobs/holdJob';

@@ -20,7 +20,8 @@ import { passwordFits } from '@backsight/usecases/people/steps/password';
 import { DEMO_PASSWORD, demoFor, live, seedDemo } from '../../prisma/seed/demo/demo.ts';
 import { certificatesOnFile } from '../../prisma/seed/demo/certificates.ts';
 import { calendarOf } from '../../prisma/seed/demo/calendar.ts';
-import { loadPastBehind, nextPastNumber } from '../../prisma/seed/demo/history/behind.ts';
+import { loadPastBehind } from '../../prisma/seed/demo/history/behind.ts';
+import { nextPastNumber } from '../../prisma/seed/demo/history/left.ts';
 import { FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore } from '../../prisma/seed/demo/history/history.ts';
 import { comesBack } from '../../prisma/seed/demo/history/pastCallbacks.ts';
 import { loadTables } from '../../prisma/seed/demo/load.ts';
@@ -170,7 +171,7 @@ describe('the demo firm', () => {
 
   it('holds together: balances, reserves, chain of the audit trail, rows as their events tell them', async () => {
     expect(await rows(service.database, 'SELECT entry_id FROM ledger_line GROUP BY entry_id HAVING sum(cents) <> 0')).toEqual([]);
-    while ((await sealAudit(service.database, 5_000)) > 0);
+    while ((await sealAudit(service.database, { limit: 5_000 })) > 0);
     expect(await verifyAudit(service.database.read)).toMatchObject({ unsealed: 0, brokenAt: null });
     for (const job of await rows<{ id: string; state: string; version: number; facts: unknown }>(
       service.database,

@@ -13,8 +13,9 @@ import { as, withCast } from '../support/cast.ts';
 import { testService } from '../support/database.ts';
 import { paidJob } from '../support/paidJob.ts';
 import { withStarter } from '../support/starter.ts';
+import { size } from '../support/size.ts';
 
-const JOBS = 6;
+const JOBS = size(2, 6);
 const ACTS = 25;
 
 const api = testService();

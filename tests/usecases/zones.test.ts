@@ -1,3 +1,4 @@
+// Tag: time.
 // Times where they are hard: nights and midnights, days with clock changes, and a house beyond a zone border (an invented one).
 import { describe, expect, it } from 'vitest';
 import { sunsetMinute } from '@backsight/scheduling/daylight';

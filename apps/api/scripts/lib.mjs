@@ -1,5 +1,5 @@
 // What has to be there before anything can run: packages, the Prisma client, the built web app and service. Node's own modules only.
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
@@ -35,15 +35,23 @@ function digest(inputs) {
   return hash.digest('hex');
 }
 
-/** Makes something only when its inputs changed since it was last made, or it is gone. */
-function unlessMade(what, stamp, inputs, output, make) {
+/** Whether something has to be made: its inputs changed since it was last made, or it is gone. */
+function stale({ stamp, inputs, output }) {
   const file = path.join(root, stamp);
-  const want = digest(inputs);
-  if (fs.existsSync(file) && fs.readFileSync(file, 'utf8') === want && fs.existsSync(path.join(root, output))) return;
-  say(what);
-  make();
+  return !(fs.existsSync(file) && fs.readFileSync(file, 'utf8') === digest(inputs) && fs.existsSync(path.join(root, output)));
+}
+
+function stampOf({ stamp, inputs }) {
+  const file = path.join(root, stamp);
   fs.mkdirSync(path.dirname(file), { recursive: true });
   fs.writeFileSync(file, digest(inputs));
+}
+
+function ensure(thing) {
+  if (!stale(thing)) return;
+  say(thing.what);
+  run(process.execPath, ...thing.make);
+  stampOf(thing);
 }
 
 export function run(command, args, options = {}) {
@@ -78,41 +86,55 @@ export function ensurePackages() {
   else run(process.platform === 'win32' ? 'npm.cmd' : 'npm', args, { env, shell: process.platform === 'win32' });
 }
 
-export function ensureGenerated() {
-  unlessMade(
-    'generating the database client',
-    'packages/store/src/generated/.stamp',
-    ['prisma/schema.prisma', 'apps/api/scripts/generate.mjs'],
-    'packages/store/src/generated/client.ts',
-    () => run(process.execPath, ['apps/api/scripts/generate.mjs']),
-  );
-}
+const vite = (folder, more = {}) => [
+  [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'error'],
+  { cwd: path.join(root, folder), env: { ...process.env, NODE_ENV: 'production' }, ...more }, // a test runner's own "test" would build React for development
+];
 
-const vite = (folder) =>
-  run(process.execPath, [path.join(root, 'node_modules/vite/bin/vite.js'), 'build', '--logLevel', 'error'], {
-    cwd: path.join(root, folder),
-    env: { ...process.env, NODE_ENV: 'production' }, // a test runner's own "test" would build React for development
-  });
+const CLIENT = {
+  what: 'generating the database client',
+  stamp: 'packages/store/src/generated/.stamp',
+  inputs: ['prisma/schema.prisma', 'apps/api/scripts/generate.mjs'],
+  output: 'packages/store/src/generated/client.ts',
+  make: [['apps/api/scripts/generate.mjs']],
+};
+const WEB = {
+  what: 'building the web app',
+  stamp: 'apps/web/dist/.stamp',
+  inputs: ['apps/web', 'packages/contract', 'packages/domain', 'package-lock.json'],
+  output: 'apps/web/dist/index.html',
+  make: vite('apps/web'),
+};
+const SERVICE = {
+  what: 'building the service',
+  stamp: 'apps/api/dist/.stamp',
+  inputs: ['apps/api', 'packages', 'prisma/seed', 'prisma/schema.prisma', 'package-lock.json'],
+  output: 'apps/api/dist/main.js',
+  make: vite('apps/api'),
+};
+
+export const ensureGenerated = () => ensure(CLIENT);
 
 /** @returns the folder that holds the web app */
 export function ensureWebBuilt() {
-  unlessMade(
-    'building the web app',
-    'apps/web/dist/.stamp',
-    ['apps/web', 'packages/contract', 'packages/domain', 'package-lock.json'],
-    'apps/web/dist/index.html',
-    () => vite('apps/web'),
-  );
+  ensure(WEB);
   return path.join(root, 'apps/web/dist');
 }
 
+export const ensureServiceBuilt = () => ensure(SERVICE);
+
 export function ensureBuilt() {
   ensureWebBuilt();
-  unlessMade(
-    'building the service',
-    'apps/api/dist/.stamp',
-    ['apps/api', 'packages', 'prisma/seed', 'prisma/schema.prisma', 'package-lock.json'],
-    'apps/api/dist/main.js',
-    () => vite('apps/api'),
+  ensureServiceBuilt();
+}
+
+/** Builds the web app beside whatever else is made. @returns what is settled when it is there, and rejected when it cannot be built */
+export async function webBuilding() {
+  if (!stale(WEB)) return;
+  say(WEB.what);
+  const child = spawn(process.execPath, ...vite('apps/web', { stdio: ['ignore', 'inherit', 'inherit'] }));
+  await new Promise((resolve, reject) =>
+    child.on('error', reject).on('exit', (code) => (code === 0 ? resolve() : reject(new Error('the web app could not be built')))),
   );
+  stampOf(WEB);
 }

@@ -1,11 +1,14 @@
 // npm start: makes what is missing, then serves, or runs the command that is named.
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { checkNode, ensureBuilt, ensureGenerated, ensurePackages, root } from './lib.mjs';
+import { checkNode, ensureGenerated, ensurePackages, ensureServiceBuilt, root, webBuilding } from './lib.mjs';
 
+const command = process.argv[2] ?? 'serve';
 checkNode();
 ensurePackages();
+const webApp = command === 'serve' ? webBuilding() : Promise.resolve(); // beside all that follows
+webApp.catch(() => {}); // heard by who serves it
 ensureGenerated();
-ensureBuilt();
+ensureServiceBuilt();
 const { main } = await import(pathToFileURL(path.join(root, 'apps/api/dist/main.js')).href);
-await main(process.argv[2] ?? 'serve', root, process.argv.slice(3));
+await main(command, root, process.argv.slice(3), webApp);

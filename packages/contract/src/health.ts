@@ -7,10 +7,11 @@ export const healthRoutes = {
     method: 'GET',
     path: '/api/health',
     area: 'health',
-    summary: 'Health of the service',
+    summary: 'Health of the service; 503 where it should be asked nothing',
     who: 'anyone',
+    unwell: true,
     reply: z.strictObject({
-      status: z.enum(['well', 'unwell']),
+      status: z.enum(['well', 'unwell', 'stopping']),
       version: z.string(),
       schema: z.string().nullable(),
       database: z.enum(['reachable', 'not reachable']),

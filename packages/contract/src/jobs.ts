@@ -173,6 +173,7 @@ export const jobsRoutes = {
     area,
     summary: 'One job with everything on it',
     who: 'signed_in',
+    of: 'job',
     params: idParams,
     reply: jobPage,
   }),

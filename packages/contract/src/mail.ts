@@ -48,7 +48,12 @@ const settings = edit.extend({
   quiet: z.boolean(),
   /** How SMTP_URL says that the server is reached; null: mail is only filed. */
   server: z
-    .strictObject({ host: z.string(), port: z.int(), tls: z.enum(['from the start', 'when offered']), user: z.string().nullable() })
+    .strictObject({
+      host: z.string(),
+      port: z.int(),
+      tls: z.enum(['from the start', 'always', 'when offered']),
+      user: z.string().nullable(),
+    })
     .nullable(),
   badAddresses: z.array(z.strictObject({ address: z.string(), reason: z.string(), recordedAt: instant, people: z.array(z.string()) })),
 });

@@ -6,6 +6,13 @@ import './plainWords.ts';
 /** anyone = no sign-in; signed_in = any person of the firm; else one of the roles. */
 export type Who = 'anyone' | 'signed_in' | readonly Role[];
 
+/**
+ * What the first id of a path names, where inspectors are let through: a thing of a job, which only those get who go or went there, and the desk
+ * ('job' and so on); somebody of the firm or what is kept about them ('person'), what somebody was asked about ('asked'), one's own ('own'),
+ * or what everybody of the firm sees ('everybody'). The last four are decided by the use case.
+ */
+export type Named = 'job' | 'visit' | 'record' | 'report' | 'agreement' | 'signer' | 'test_item' | 'person' | 'asked' | 'own' | 'everybody';
+
 export type Route = {
   method: 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE';
   /** Path with :names, beginning with /api/. */
@@ -13,6 +20,8 @@ export type Route = {
   summary: string;
   area: string;
   who: Who;
+  /** Said by each route that lets inspectors through and has a name in its path. */
+  of?: Named;
   params?: z.ZodObject;
   query?: z.ZodObject;
   body?: z.ZodType;
@@ -27,6 +36,8 @@ export type Route = {
   bodyLimit?: number;
   /** Requests that one address may make in a minute, where it is fewer than usual. */
   requestsPerMinute?: number;
+  /** Its reply may come with 503: what it tells is that the service cannot be asked. */
+  unwell?: boolean;
 };
 
 /** Keeps the exact types of a route. */

@@ -71,7 +71,7 @@ export const scheduleRoutes = {
     path: '/api/starts',
     area,
     summary: 'Ranked starts with their pairs, and why other days are not possible',
-    who: 'signed_in',
+    who: OFFICE_ROLES,
     reply: starts,
     body: z.strictObject({
       place,

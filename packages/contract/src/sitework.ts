@@ -22,7 +22,6 @@ const reason = keysOf<CouldNotReason>(REASONS);
 const correction = keysOf<CorrectionReason>(CORRECTIONS);
 const ending = keysOf<EndedAs>(ENDINGS);
 const match = z.enum(['not_asked', 'as_expected', 'outside', 'differs']);
-
 export { entryEvidence, siteStep };
 export type { SiteStep } from './sitework/step.ts';
 const member = z.strictObject({ personId: id, name: z.string(), place: z.enum(['first', 'second']) });
@@ -162,6 +161,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'What a visit needs before it starts',
     who: 'signed_in',
+    of: 'visit',
     params: idParams,
     reply: z.strictObject({
       visit: siteVisit,
@@ -185,6 +185,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'Visits of a job and their site records',
     who: 'signed_in',
+    of: 'job',
     params: idParams,
     reply: z.array(siteVisit.extend({ mine: z.boolean(), photos: z.strictObject({ here: z.int(), onTheirWay: z.int() }) })),
   }),
@@ -194,6 +195,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'Start a visit and open its site record',
     who: 'signed_in',
+    of: 'visit',
     params: idParams,
     creates: true,
     reply: z.strictObject({ id, steps: z.int() }),
@@ -213,6 +215,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'The site record as one of the pair may see it',
     who: 'signed_in',
+    of: 'record',
     params: idParams,
     reply: memberRecord,
   }),
@@ -222,6 +225,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'A short mark that changes with everything added to a site record: whoever waits for it asks this often, and the record then',
     who: 'signed_in',
+    of: 'record',
     params: idParams,
     reply: z.strictObject({ mark: z.string() }),
   }),
@@ -231,6 +235,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'A sealed site record as a whole',
     who: 'signed_in',
+    of: 'record',
     params: idParams,
     reply: sealedRecord,
   }),
@@ -240,6 +245,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'Add a thing found on site',
     who: 'signed_in',
+    of: 'record',
     params: idParams,
     creates: true,
     body: newItem.extend({ joins: z.boolean().default(false) }),
@@ -251,6 +257,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'Record entries; each is judged by itself and stored once; the first 200 of a batch are taken',
     who: 'signed_in',
+    of: 'record',
     params: idParams,
     creates: true,
     bodyLimit: 16 * 1024 * 1024,
@@ -271,6 +278,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'Say how the visit ended',
     who: 'signed_in',
+    of: 'record',
     params: idParams,
     creates: true,
     body: z.strictObject({ endedAs: ending, missedWalkThrough: z.boolean().default(false) }),
@@ -282,6 +290,7 @@ export const siteworkRoutes = {
     area: 'sitework',
     summary: 'Seal the site record, now or as soon as nothing is missing',
     who: 'signed_in',
+    of: 'record',
     params: idParams,
     creates: true,
     /** `whenSent`: while something misses the wish is kept, and the record is sealed as soon as everything of both phones is there. */

@@ -4,8 +4,11 @@ export type Cell = string | number | null;
 /** Whole cents, written as dollars with both decimals. */
 export type Amount = { cents: number };
 
-/** Text that a spreadsheet would run as a formula gets an apostrophe before it (OWASP, "CSV Injection"); numbers stay numbers. */
-const harmless = (text: string): string => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);
+/**
+ * Text that a spreadsheet would run as a formula, wide signs and what stands behind a line break among it, gets an apostrophe before it (OWASP,
+ * "CSV Injection"), and so does what looks as if it had got one; numbers stay numbers.
+ */
+const harmless = (text: string): string => (/^'*[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/.test(text) ? `'${text}` : text);
 
 /** -1250 -> '-12.50'; a broken cent is rounded. */
 export const dollarsText = (cents: number): string => (Math.round(cents) / 100 || 0).toFixed(2);

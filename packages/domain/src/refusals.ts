@@ -11,6 +11,7 @@ import { afterRefusals, callbackRefusals, changeRefusals, opinionRefusals, remed
 import { procedureRefusals } from './procedures/refusals.ts';
 import { liabilityRefusals } from './liability/refusals.ts';
 import { mailRefusals } from './mail/refusals.ts';
+import { personalRefusals } from './personal/refusals.ts';
 import type { RefusalLine } from './shared/refusal.ts';
 
 export const refusals = {
@@ -30,6 +31,7 @@ export const refusals = {
   ...changeRefusals,
   ...remedyRefusals,
   ...liabilityRefusals,
+  ...personalRefusals,
 };
 
 export type RefusalCode = keyof typeof refusals;

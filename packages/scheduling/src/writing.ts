@@ -55,18 +55,22 @@ function writingDay(world: World, person: PersonInput, day: Day, visits: readonl
 /** The person's days in order: those with hours and those with visits. */
 export function writingDays(world: World, person: PersonInput, travel: Travel): WritingDay[] {
   const visits = new Map<Day, Busy[]>(person.shifts.map(({ day }) => [day, []]));
-  for (const one of world.busy) if (isThere(one, person.id)) visits.set(one.day, [...(visits.get(one.day) ?? []), one]);
+  for (const one of world.busy) {
+    if (!isThere(one, person.id)) continue;
+    const ofDay = visits.get(one.day);
+    if (ofDay) ofDay.push(one);
+    else visits.set(one.day, [one]);
+  }
   return [...visits.entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([day, ofDay]) => writingDay(world, person, day, ofDay, travel));
 }
 
 /** What was carried in is written first, at any free time; the day's own reports after its last visit; the rest is passed on. */
 export function flowOf(days: readonly WritingDay[]): WritingFlow[] {
   let carried = 0;
-  return days.map((day) => {
-    const { works, free, tail, own } = day;
+  return days.map(({ day, works, gaps, free, lastEnd, tail, own }) => {
     const late = works ? Math.max(0, carried - free) : 0;
     const passed = works ? Math.max(0, own - Math.min(tail, free - carried)) : carried + own;
-    const flow = { ...day, carried, written: carried + own - passed, passed, late };
+    const flow = { day, works, gaps, free, lastEnd, tail, own, carried, written: carried + own - passed, passed, late };
     carried = passed;
     return flow;
   });

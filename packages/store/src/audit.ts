@@ -23,25 +23,33 @@ export async function addAuditRow(tx: Tx, e: AuditEntry): Promise<void> {
 type SealedRow = { sealNo: number; auditId: string; hash: string; line: string };
 
 /** One row as the text that is hashed. jsonb prints its keys in one fixed order, so the text is the same for ever. */
-const LINE = `concat_ws('|', a.id, a.actor_kind, coalesce(a.actor_id::text, ''), a.operation, a.thing_kind, a.thing_id, a.details::text,
+export const AUDIT_LINE = `concat_ws('|', a.id, a.actor_kind, coalesce(a.actor_id::text, ''), a.operation, a.thing_kind, a.thing_id, a.details::text,
   to_char(a.happened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS'), to_char(a.recorded_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS'))`;
 
 const FIRST = '0'.repeat(64);
 const next = (before: string, sealNo: number, line: string): string =>
   createHash('sha256').update(`${before}|${sealNo}|${line}`, 'utf8').digest('hex');
 
-/** Seals every unsealed row, oldest first. Only one sealer works at a time. Returns how many were sealed. */
-export async function sealAudit(database: Database, limit = 500): Promise<number> {
+/** No transaction is open that long; only a clock that was set back can write rows before that. */
+const NEAR = `a.recorded_at >= $1::timestamptz - interval '1 day'`;
+
+/**
+ * Seals unsealed rows, oldest first. Only one sealer works at a time. Returns how many were sealed. `near` looks no further back than
+ * a day before the row that was sealed last, which costs the same every second however long the trail is.
+ */
+export async function sealAudit(database: Database, { limit = 500, near = false } = {}): Promise<number> {
   return database.transaction(async (tx) => {
     const [lock] = await tx.rows<{ mine: boolean }>(
       `SELECT pg_try_advisory_xact_lock(hashtextextended('backsight audit sealer', 0)) AS mine`,
     );
     if (!lock?.mine) return 0;
-    const [last] = await tx.rows<{ sealNo: number; hash: string }>(
-      'SELECT seal_no AS "sealNo", hash FROM audit_seal ORDER BY seal_no DESC LIMIT 1',
+    const [last] = await tx.rows<{ sealNo: number; hash: string; at: Date }>(
+      'SELECT s.seal_no AS "sealNo", s.hash, a.recorded_at AS at FROM audit_seal s JOIN audit_row a ON a.id = s.audit_id ORDER BY s.seal_no DESC LIMIT 1',
     );
+    const since = near && last ? [last.at] : [];
     const fresh = await tx.rows<{ id: string; line: string }>(
-      `SELECT a.id::text AS id, ${LINE} AS line FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id WHERE s.audit_id IS NULL ORDER BY a.recorded_at, a.id LIMIT ${limit}`,
+      `SELECT a.id::text AS id, ${AUDIT_LINE} AS line FROM audit_row a LEFT JOIN audit_seal s ON s.audit_id = a.id WHERE s.audit_id IS NULL ${since.length > 0 ? `AND ${NEAR}` : ''} ORDER BY a.recorded_at, a.id LIMIT ${limit}`,
+      since,
     );
     let hash = last?.hash ?? FIRST;
     let sealNo = last?.sealNo ?? 0;
@@ -59,7 +67,7 @@ export async function verifyAudit(reader: Reader): Promise<AuditCheck> {
   let at = 0;
   for (;;) {
     const page = await reader.rows<SealedRow>(
-      `SELECT s.seal_no AS "sealNo", s.audit_id AS "auditId", s.hash, ${LINE} AS line FROM audit_seal s JOIN audit_row a ON a.id = s.audit_id WHERE s.seal_no > $1::bigint ORDER BY s.seal_no LIMIT 2000`,
+      `SELECT s.seal_no AS "sealNo", s.audit_id AS "auditId", s.hash, ${AUDIT_LINE} AS line FROM audit_seal s JOIN audit_row a ON a.id = s.audit_id WHERE s.seal_no > $1::bigint ORDER BY s.seal_no LIMIT 2000`,
       [at],
     );
     if (page.length === 0) break;
@@ -105,6 +113,7 @@ const THING_NAME = `CASE a.thing_kind
   WHEN 'test-item' THEN ${ofJob('device or sample of job', 'test_item x')}
   WHEN 'invoice' THEN (SELECT 'invoice ' || x.number FROM invoice x WHERE x.id = a.thing_id)
   WHEN 'payment' THEN (SELECT 'payment of invoice ' || i.number FROM payment x JOIN invoice i ON i.id = x.invoice_id WHERE x.id = a.thing_id)
+  WHEN 'spreadsheet' THEN (SELECT 'spreadsheet ' || x.name FROM bring_in x WHERE x.id = a.thing_id)
   WHEN 'callback' THEN (SELECT 'callback ' || x.number FROM callback x WHERE x.id = a.thing_id)
   WHEN 'corrective-action' THEN (SELECT 'corrective action ' || x.number FROM corrective_action x WHERE x.id = a.thing_id)
   WHEN 'procedure-revision' THEN (SELECT r.title || ', revision ' || x.number FROM procedure_revision x JOIN procedure r ON r.id = x.procedure_id WHERE x.id = a.thing_id)

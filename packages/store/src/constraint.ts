@@ -3,7 +3,8 @@
 type Raised = { code?: string; meta?: { driverAdapterError?: { cause?: Cause } }; cause?: Cause; constraint?: string; message?: string };
 type Cause = { originalCode?: string; originalMessage?: string; constraint?: { index?: string; fields?: string[] }; kind?: string };
 
-const causeOf = (error: unknown): Cause => {
+/** What the driver says stands behind an error of Prisma. */
+export const causeOf = (error: unknown): Cause => {
   const e = error as Raised;
   return e?.meta?.driverAdapterError?.cause ?? e?.cause ?? {};
 };
@@ -21,7 +22,8 @@ export const isTransient = (error: unknown): boolean => {
 };
 
 const neverBegan = (error: Raised | undefined): boolean =>
-  error?.code === 'P2028' && /unable to start a transaction/i.test(error.message ?? '');
+  (error?.code === 'P2028' && /unable to start a transaction/i.test(error.message ?? '')) ||
+  /timeout exceeded when trying to connect/i.test(error?.message ?? '');
 
 /** The name of the constraint or rule that said no, or undefined when it was none. */
 export function brokenRule(error: unknown): string | undefined {

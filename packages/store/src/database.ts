@@ -1,8 +1,10 @@
 // Opens the firm's database: one pool for Prisma and for hand-written SQL, and the only way into a transaction.
 import { createHash } from 'node:crypto';
-import { PrismaPg } from '@prisma/adapter-pg';
 import pg from 'pg';
 import { Prisma, PrismaClient } from './generated/client.ts';
+import { asGiven } from './given.ts';
+import { inTurn, knowing, ownConnection, TellingPg, type OwnConnection } from './ownConnection.ts';
+import { patient } from './patience.ts';
 
 /** Runs hand-written SQL. Cast days to text and give every column its API name: `starts_at AS "startsAt"`. */
 export type Reader = { rows: <T>(sql: string, params?: readonly unknown[]) => Promise<T[]> };
@@ -31,33 +33,77 @@ const OPTIONS = '-c timezone=UTC -c application_name=backsight';
 /**
  * What a connection was once told, plans and what the tables are like, makes the first answer of a new one some ten times slower than the
  * next: whoever asks after a pause finds those of before. So many stay open; the others go once nobody asked for so many milliseconds.
+ * A connection that nobody uses is kept alive, so that no firewall forgets it, and waited for no longer than `connectionTimeoutMillis`.
  */
-const STAYING = { min: 4, idleTimeoutMillis: 600_000, keepAlive: true };
+const STAYING = {
+  min: 4,
+  idleTimeoutMillis: 600_000,
+  keepAlive: true,
+  keepAliveInitialDelayMillis: 30_000,
+  connectionTimeoutMillis: 15_000,
+};
+/** Work of the night has connections of its own, which wait for as long as it takes, and none when nothing of it is under way. */
+const AT_NIGHT = { max: 4, min: 0, idleTimeoutMillis: 10_000, keepAlive: true, connectionTimeoutMillis: 15_000 };
 
-/** Opens a migrated database. `size` is the largest number of connections; `slow` hears of statements that take a second and more. */
-export async function openDatabase(url: string, size = 12, slow: (statement: SlowStatement) => void = () => {}): Promise<Database> {
+const TRANSACTION_MS = 30_000;
+/** Milliseconds that a statement may take, and that its answer is waited for. */
+export type Patience = { statement: number; answer: number };
+/** Of the service: a little more than a transaction has, so that the one that knows why ends first. */
+export const OF_THE_DAY: Patience = { statement: 32_000, answer: 35_000 };
+/** The server frees what a service holds that went silent: locks of whoever is gone keep nobody waiting for long. */
+const GONE = '-c idle_in_transaction_session_timeout=60s -c client_connection_check_interval=10s';
+const GONE_UNHEARD = '-c tcp_keepalives_idle=30 -c tcp_keepalives_interval=10 -c tcp_keepalives_count=3';
+
+export type OpenSettings = {
+  /** Largest number of connections. */ size?: number;
+  /** Hears of statements that take a second and more. */ slow?: (statement: SlowStatement) => void;
+  /** null: statements take as long as they take. */ patience?: Patience | null;
+};
+
+/** Opens a migrated database. */
+export async function openDatabase(url: string, settings: OpenSettings = {}): Promise<Database> {
+  const { size = 12, slow = () => {}, patience = null } = settings;
   const guards = (await mayTakeRole(url)) ? 'role' : 'triggers only';
-  const options = guards === 'role' ? `${OPTIONS} -c role=${APP_ROLE}` : OPTIONS;
-  const pool = new pg.Pool({ connectionString: url, max: size, options, ...STAYING });
-  pool.on('error', () => {}); // an idle connection that the server ends must not end the service
-  const prisma = new PrismaClient({
-    adapter: new PrismaPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => names.get(sql) ?? '' }),
-    errorFormat: 'minimal',
-  });
+  const options = `${OPTIONS} ${GONE} ${GONE_UNHEARD}${guards === 'role' ? ` -c role=${APP_ROLE}` : ''}`;
+  const prompt = patience
+    ? { options: `${options} -c statement_timeout=${patience.statement}`, Client: patient(patience.answer) }
+    : { options };
+  const day = poolOf({ connectionString: url, max: size, ...STAYING, ...prompt });
+  let night: Pooled | undefined;
+  const at = (seconds: number) =>
+    seconds * 1000 <= TRANSACTION_MS ? day : (night ??= poolOf({ connectionString: url, options, ...AT_NIGHT }));
   return {
     guards,
-    read: { rows: (sql, params = []) => timed(slow, sql, () => poolRows(pool, sql, params)) },
-    transaction: (work, seconds = 30) =>
-      prisma.$transaction((db) => work({ db, rows: (sql, params = []) => timed(slow, sql, () => transactionRows(db, sql, params)) }), {
-        maxWait: 20_000,
-        timeout: seconds * 1000,
-      }),
-    connections: () => ({ open: pool.totalCount, idle: pool.idleCount, waiting: pool.waitingCount }),
+    read: { rows: (sql, params = []) => timed(slow, sql, () => poolRows(day.pool, sql, params)) },
+    transaction: (work, seconds = TRANSACTION_MS / 1000) => {
+      const own = ownConnection();
+      return knowing(own, () =>
+        at(seconds).prisma.$transaction(
+          (db) => work({ db, rows: (sql, params = []) => timed(slow, sql, () => transactionRows(own, db, sql, params)) }),
+          { maxWait: 20_000, timeout: seconds * 1000 },
+        ),
+      );
+    },
+    connections: () => ({ open: day.pool.totalCount, idle: day.pool.idleCount, waiting: day.pool.waitingCount }),
     close: async () => {
-      await prisma.$disconnect();
-      await pool.end();
+      for (const one of night ? [day, night] : [day]) {
+        await one.prisma.$disconnect();
+        await one.pool.end();
+      }
     },
   };
+}
+
+type Pooled = { pool: pg.Pool; prisma: PrismaClient };
+
+function poolOf(config: pg.PoolConfig): Pooled {
+  const pool = new pg.Pool(config);
+  pool.on('error', () => {}); // an idle connection that the server ends must not end the service
+  const prisma = new PrismaClient({
+    adapter: new TellingPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => names.get(sql) ?? '' }),
+    errorFormat: 'minimal',
+  });
+  return { pool, prisma };
 }
 
 async function mayTakeRole(url: string): Promise<boolean> {
@@ -103,12 +149,25 @@ async function timed<T>(slow: (statement: SlowStatement) => void, sql: string, w
   return result;
 }
 
-async function poolRows<T>(pool: pg.Pool, sql: string, params: readonly unknown[]): Promise<T[]> {
-  const result = await pool.query({ name: statementName(sql), text: sql, values: [...params], types: parsers });
-  return result.rows as T[];
+function queryOf(said: string, params: readonly unknown[]) {
+  const text = asGiven(said, params);
+  return { name: statementName(text), text, values: [...params], types: parsers };
 }
 
-async function transactionRows<T>(db: Prisma.TransactionClient, sql: string, params: readonly unknown[]): Promise<T[]> {
+async function poolRows<T>(pool: pg.Pool, said: string, params: readonly unknown[]): Promise<T[]> {
+  return (await pool.query(queryOf(said, params))).rows as T[];
+}
+
+/** Through Prisma only once the transaction has ended, which then says so. */
+async function transactionRows<T>(
+  own: OwnConnection,
+  db: Prisma.TransactionClient,
+  said: string,
+  params: readonly unknown[],
+): Promise<T[]> {
+  const answer = await inTurn(own, queryOf(said, params));
+  if (answer) return answer.rows as T[];
+  const sql = asGiven(said, params);
   statementName(sql); // known by name, it is planned once per connection inside transactions too; what Prisma writes itself stays unnamed
   const rows = await db.$queryRawUnsafe<Record<string, unknown>[]>(sql, ...params);
   for (const row of rows) for (const key in row) row[key] = plain(row[key]);

@@ -90,13 +90,15 @@ export const findInvoice = async (reader: Reader, id: string): Promise<InvoiceRo
 export const invoicesOfJob = (reader: Reader, jobId: string): Promise<InvoiceRow[]> =>
   reader.rows<InvoiceRow>(`${INVOICE} WHERE i.job_id = $1::uuid AND i.number IS NOT NULL ORDER BY i.number`, [jobId]);
 
-/** Issued invoices on which something is open, longest due first. */
+/** Issued invoices on which something is open, longest due first. Of one that is paid nothing is (`stateOf` in the domain). */
 export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> =>
-  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state <> 'draft' AND m.balance > 0 ORDER BY i.due_on, i.number LIMIT 2000`);
+  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state IN ('issued', 'withdrawn') AND m.balance > 0 ORDER BY i.due_on, i.number LIMIT 2000`);
 
 /** Invoices on which more was paid than is asked for, oldest first. */
 export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> =>
-  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state <> 'draft' AND m.balance < 0 ORDER BY i.number LIMIT 2000`);
+  reader.rows<InvoiceRow>(
+    `${INVOICE} WHERE i.state <> 'draft' AND i.id IN (SELECT x.invoice_id FROM invoice_money x GROUP BY 1 HAVING sum(x.cents) < 0) ORDER BY i.number LIMIT 2000`,
+  );
 
 export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number; taxCents: number }[]> =>
   reader.rows(`SELECT label, cents, tax_cents AS "taxCents" FROM invoice_line WHERE invoice_id = $1::uuid ORDER BY position`, [invoiceId]);

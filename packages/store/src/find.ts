@@ -1,5 +1,6 @@
 // Finding a property, a client, a job, a callback, a step or somebody of the firm by words and numbers. A read across areas: it writes nothing.
 import type { Reader } from './database.ts';
+import { JOBS_OF } from './ownJobs.ts';
 
 /** Texts that are searched; migration 0043 has an index of each. */
 export const PLACE = (p: string): string => `lower(${p}.address || ' ' || ${p}.town || ' ' || ${p}.zip)`;
@@ -24,13 +25,25 @@ const SHORTEST = 3;
 const eachOf = (words: readonly string[]): string[] =>
   EACH.map((_, at) => (words.some(({ length }) => length >= SHORTEST) ? (words[at] === undefined ? '%' : anywhere(words[at])) : ''));
 
+/** That a job is one of those to which somebody goes (`only`, else every job is); the person is the parameter after the others. */
+const own = (only: string | null, person: string, job = 'j.id'): string =>
+  only === null ? 'true' : `${job} IN (${JOBS_OF(`${person}::uuid`)})`;
+/** Worked out once: years of jobs would else be gone through again for each house and client that fits. */
+const worked = (select: string, where: string): string => `WITH mine AS MATERIALIZED (${select} ${where}) SELECT * FROM mine`;
+const propertiesOf = (only: string | null, person: string): string =>
+  only === null ? 'true' : `p.id IN (${worked('SELECT j.property_id FROM job j WHERE', own(only, person))})`;
+const partiesOf = (only: string | null, person: string): string =>
+  only === null ? 'true' : `w.id IN (${worked('SELECT x.party_id FROM job_party x WHERE', own(only, person, 'x.job_id'))})`;
+const also = (only: string | null): string[] => (only === null ? [] : [only]);
+
 /** Materialized, so that the index is used however few rows are wanted. */
-const PLACES = `places AS MATERIALIZED (SELECT p.id FROM property p WHERE ${fits(PLACE('p'))})`;
+const places = (of = 'true'): string => `places AS MATERIALIZED (SELECT p.id FROM property p WHERE ${fits(PLACE('p'))} AND ${of})`;
 /** By their names alone, or by address and number too. */
-const parties = (text: string): string => `parties AS MATERIALIZED (SELECT w.id FROM party w WHERE ${fits(PARTY('w'))} AND ${fits(text)})`;
+const parties = (text: string, of = 'true'): string =>
+  `parties AS MATERIALIZED (SELECT w.id FROM party w WHERE ${fits(PARTY('w'))} AND ${fits(text)} AND ${of})`;
 const BY_NAME = 'lower(w.name)';
 
-const INSPECTED = `(SELECT min(v.starts_at) FROM visit v WHERE v.job_id = j.id AND v.live)`;
+const INSPECTED = `(SELECT min(v.starts_at) FROM visit v WHERE v.job_id = j.id AND (v.live OR v.state = 'before'))`;
 const NAMES = `(SELECT string_agg(DISTINCT w.name, ', ') FROM job_party x JOIN party w ON w.id = x.party_id WHERE x.job_id = j.id AND x.role = 'client')`;
 
 export type FoundJob = {
@@ -51,41 +64,45 @@ const OF_ONE_NAME = 3000;
  * Jobs with one of the numbers first, then those of properties and people that hold all words; where there is none, those of people who hold
  * one of the words and whose address holds the rest ('birkholz kingfisher'). Newest first.
  */
-export const findJobs = (reader: Reader, { words, numbers, limit }: Asked): Promise<FoundJob[]> =>
+export const findJobs = (reader: Reader, { words, numbers, limit, only }: Asked): Promise<FoundJob[]> =>
   reader.rows<FoundJob>(
-    `WITH ${PLACES}, ${parties(BY_NAME)},
+    `WITH ${places(propertiesOf(only, '$9'))}, ${parties(BY_NAME, partiesOf(only, '$9'))},
        named AS MATERIALIZED (SELECT w.id FROM party w WHERE ${PARTY('w')} LIKE ANY ($7::text[]) AND NOT EXISTS (SELECT FROM places) AND NOT EXISTS (SELECT FROM parties)),
        found AS (SELECT id FROM job WHERE number = ANY ($6::int[])
          UNION SELECT j.id FROM (SELECT id FROM places LIMIT ${FOLLOWED}) x JOIN job j ON j.property_id = x.id
          UNION SELECT x.job_id FROM (SELECT id FROM parties LIMIT ${FOLLOWED}) y JOIN job_party x ON x.party_id = y.id
          UNION SELECT j.id FROM (SELECT id FROM named LIMIT ${OF_ONE_NAME}) y JOIN job_party x ON x.party_id = y.id JOIN party w ON w.id = y.id
            JOIN job j ON j.id = x.job_id JOIN property p ON p.id = j.property_id WHERE ${fits(`(${PLACE('p')} || ' ' || ${BY_NAME})`)}),
-       newest AS (SELECT j.* FROM found f JOIN job j ON j.id = f.id WHERE j.state <> 'lapsed' ORDER BY (j.number = ANY ($6::int[])) DESC, j.number DESC LIMIT $8::int)
+       newest AS (SELECT j.* FROM found f JOIN job j ON j.id = f.id WHERE j.state <> 'lapsed' AND ${own(only, '$9')} ORDER BY (j.number = ANY ($6::int[])) DESC, j.number DESC LIMIT $8::int)
      SELECT j.id::text AS id, j.number, j.kind, j.state, p.address, p.town, ${NAMES} AS clients, ${INSPECTED} AS at FROM newest j JOIN property p ON p.id = j.property_id
      ORDER BY (j.number = ANY ($6::int[])) DESC, j.number DESC`,
-    [...eachOf(words), numbers, words.length > 1 ? words.filter((word) => /^\D{3,}$/.test(word)).map(anywhere) : [], limit],
+    [...eachOf(words), numbers, words.length > 1 ? words.filter((word) => /^\D{3,}$/.test(word)).map(anywhere) : [], limit, ...also(only)],
   );
 
-export type Asked = { words: readonly string[]; numbers: readonly number[]; limit: number };
+/** `only`: what belongs to jobs to which this person goes. */
+export type Asked = { words: readonly string[]; numbers: readonly number[]; limit: number; only: string | null };
+type Near = Pick<Asked, 'limit' | 'only'> & { text: string };
 /** `jobId` and `number`: the newest job. */
 export type FoundProperty = { id: string; address: string; town: string; jobs: number; jobId: string | null; number: number | null };
 
-const PROPERTY = `SELECT p.id::text AS id, p.address, p.town, (SELECT count(*)::int FROM job j WHERE j.property_id = p.id AND j.state <> 'lapsed') AS jobs, n.id::text AS "jobId", n.number
-  FROM hit h JOIN property p ON p.id = h.id LEFT JOIN LATERAL (SELECT id, number FROM job WHERE property_id = p.id AND state <> 'lapsed' ORDER BY number DESC LIMIT 1) n ON true`;
+const propertyLines = (
+  of: string,
+): string => `SELECT p.id::text AS id, p.address, p.town, (SELECT count(*)::int FROM job j WHERE j.property_id = p.id AND j.state <> 'lapsed' AND ${of}) AS jobs, n.id::text AS "jobId", n.number
+  FROM hit h JOIN property p ON p.id = h.id LEFT JOIN LATERAL (SELECT j.id, j.number FROM job j WHERE j.property_id = p.id AND j.state <> 'lapsed' AND ${of} ORDER BY j.number DESC LIMIT 1) n ON true`;
 
 /** Properties whose address holds every word, those that begin with the first word that was typed first. */
-export const findProperties = (reader: Reader, { words, limit }: Asked): Promise<FoundProperty[]> =>
+export const findProperties = (reader: Reader, { words, limit, only }: Asked): Promise<FoundProperty[]> =>
   reader.rows<FoundProperty>(
-    `WITH ${PLACES}, hit AS (SELECT p.id, p.address FROM (SELECT id FROM places LIMIT ${FOLLOWED}) x JOIN property p ON p.id = x.id
-       ORDER BY ${EACH.map((word) => `${PLACE('p')} LIKE substr(${word}, 2)`).join(' OR ')} DESC, p.address LIMIT $6::int) ${PROPERTY} ORDER BY p.address`,
-    [...eachOf(words), limit],
+    `WITH ${places(propertiesOf(only, '$7'))}, hit AS (SELECT p.id, p.address FROM (SELECT id FROM places LIMIT ${FOLLOWED}) x JOIN property p ON p.id = x.id
+       ORDER BY ${EACH.map((word) => `${PLACE('p')} LIKE substr(${word}, 2)`).join(' OR ')} DESC, p.address LIMIT $6::int) ${propertyLines(own(only, '$7'))} ORDER BY p.address`,
+    [...eachOf(words), limit, ...also(only)],
   );
 
 /** Properties whose address is likest to what was typed, for words that were spelled otherwise. */
-export const nearProperties = (reader: Reader, text: string, limit: number): Promise<FoundProperty[]> =>
+export const nearProperties = (reader: Reader, { text, limit, only }: Near): Promise<FoundProperty[]> =>
   reader.rows<FoundProperty>(
-    `WITH hit AS (SELECT p.id, word_similarity($1, ${PLACE('p')}) AS near FROM property p WHERE $1 <% ${PLACE('p')} ORDER BY near DESC, p.id LIMIT $2::int) ${PROPERTY} ORDER BY h.near DESC, p.address`,
-    [text.toLowerCase(), limit],
+    `WITH hit AS (SELECT p.id, word_similarity($1, ${PLACE('p')}) AS near FROM property p WHERE $1 <% ${PLACE('p')} AND ${propertiesOf(only, '$3')} ORDER BY near DESC, p.id LIMIT $2::int) ${propertyLines(own(only, '$3'))} ORDER BY h.near DESC, p.address`,
+    [text.toLowerCase(), limit, ...also(only)],
   );
 
 export type FoundParty = {
@@ -98,22 +115,24 @@ export type FoundParty = {
   number: number | null;
 };
 
-const CLIENT = `SELECT w.id::text AS id, w.name, w.email, w.phone, (SELECT count(DISTINCT x.job_id)::int FROM job_party x WHERE x.party_id = w.id) AS jobs, n.id::text AS "jobId", n.number
-  FROM hit h JOIN party w ON w.id = h.id LEFT JOIN LATERAL (SELECT j.id, j.number FROM job_party x JOIN job j ON j.id = x.job_id WHERE x.party_id = w.id AND j.state <> 'lapsed' ORDER BY j.number DESC LIMIT 1) n ON true`;
+const clientLines = (
+  of: string,
+): string => `SELECT w.id::text AS id, w.name, w.email, w.phone, (SELECT count(DISTINCT j.id)::int FROM job_party x JOIN job j ON j.id = x.job_id WHERE x.party_id = w.id AND ${of}) AS jobs, n.id::text AS "jobId", n.number
+  FROM hit h JOIN party w ON w.id = h.id LEFT JOIN LATERAL (SELECT j.id, j.number FROM job_party x JOIN job j ON j.id = x.job_id WHERE x.party_id = w.id AND j.state <> 'lapsed' AND ${of} ORDER BY j.number DESC LIMIT 1) n ON true`;
 
 /** People outside the firm whose name holds every word; with `reach` also by address of mail or phone. */
-export const findParties = (reader: Reader, { words, limit }: Asked, reach: boolean): Promise<FoundParty[]> =>
+export const findParties = (reader: Reader, { words, limit, only }: Asked, reach: boolean): Promise<FoundParty[]> =>
   reader.rows<FoundParty>(
-    `WITH ${parties(reach ? PARTY('w') : BY_NAME)}, hit AS (SELECT w.id FROM (SELECT id FROM parties LIMIT ${FOLLOWED}) x JOIN party w ON w.id = x.id ORDER BY w.name COLLATE "en-x-icu", w.id LIMIT $6::int)
-     ${CLIENT} ORDER BY w.name COLLATE "en-x-icu", w.id`,
-    [...eachOf(words), limit],
+    `WITH ${parties(reach ? PARTY('w') : BY_NAME, partiesOf(only, '$7'))}, hit AS (SELECT w.id FROM (SELECT id FROM parties LIMIT ${FOLLOWED}) x JOIN party w ON w.id = x.id ORDER BY w.name COLLATE "en-x-icu", w.id LIMIT $6::int)
+     ${clientLines(own(only, '$7'))} ORDER BY w.name COLLATE "en-x-icu", w.id`,
+    [...eachOf(words), limit, ...also(only)],
   );
 
 /** Those whose name is likest to what was typed. */
-export const nearParties = (reader: Reader, text: string, limit: number): Promise<FoundParty[]> =>
+export const nearParties = (reader: Reader, { text, limit, only }: Near): Promise<FoundParty[]> =>
   reader.rows<FoundParty>(
-    `WITH hit AS (SELECT w.id, word_similarity($1, ${PARTY('w')}) AS near FROM party w WHERE $1 <% ${PARTY('w')} AND word_similarity($1, ${BY_NAME}) >= 0.5 ORDER BY near DESC, w.id LIMIT $2::int) ${CLIENT} ORDER BY h.near DESC, w.name`,
-    [text.toLowerCase(), limit],
+    `WITH hit AS (SELECT w.id, word_similarity($1, ${PARTY('w')}) AS near FROM party w WHERE $1 <% ${PARTY('w')} AND word_similarity($1, ${BY_NAME}) >= 0.5 AND ${partiesOf(only, '$3')} ORDER BY near DESC, w.id LIMIT $2::int) ${clientLines(own(only, '$3'))} ORDER BY h.near DESC, w.name`,
+    [text.toLowerCase(), limit, ...also(only)],
   );
 
 export type FoundCallback = {
@@ -133,7 +152,7 @@ export type FoundCallback = {
  */
 export const findCallbacks = (reader: Reader, { words, numbers, limit }: Asked, seeOwnerOnly: boolean): Promise<FoundCallback[]> =>
   reader.rows<FoundCallback>(
-    `WITH ${PLACES}, ${parties(BY_NAME)},
+    `WITH ${places()}, ${parties(BY_NAME)},
        said AS MATERIALIZED (SELECT c.id, c.job_id, c.party_id, lower(concat_ws(' ', c.place, replace(c.system, '_', ' '), t.body)) AS words FROM callback c LEFT JOIN kept_text t ON t.id = c.text_id WHERE $1 <> ''),
        found AS (SELECT id FROM callback WHERE number = ANY ($6::int[])
          UNION SELECT c.id FROM (SELECT id FROM places LIMIT ${FOLLOWED}) x JOIN job j ON j.property_id = x.id JOIN callback c ON c.job_id = j.id

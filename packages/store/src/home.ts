@@ -96,7 +96,7 @@ export const HOME_LISTS = {
     sql: pick(
       `${of('mail_refused', `${MAIL} WHERE m.state = 'refused' AND ${NOT_RESENT}`)} UNION ALL ${of(
         'mail',
-        `${MAIL} WHERE (m.state = 'given_up' AND ${NOT_RESENT}) OR (m.state = 'waiting' AND m.attempts > 0 AND m.recorded_at < $1::timestamptz - interval '1 hour')`,
+        `${MAIL} WHERE (m.state = 'given_up' AND ${NOT_RESENT}) OR (m.state = 'waiting' AND m.last_error IS NOT NULL AND m.recorded_at < $1::timestamptz - interval '1 hour')`,
       )}`,
       'at DESC',
     ),

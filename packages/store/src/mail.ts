@@ -56,6 +56,8 @@ export type WaitingMail = {
   body: string;
   calendar: string | null;
   attempts: number;
+  /** How often it may have been accepted without that having been noted. */
+  maybeTwice: number;
   attachments: (Attached & { mediaType: string })[];
 };
 
@@ -72,7 +74,7 @@ export const takeWaitingMail = async (
       `WITH next AS (SELECT id, lease_until FROM outgoing_mail WHERE state = 'waiting' AND next_try_at <= $1::timestamptz AND (lease_until IS NULL OR lease_until <= $1::timestamptz) AND (urgent OR NOT $3::boolean)
          ORDER BY urgent DESC, next_try_at, id LIMIT 1 FOR UPDATE SKIP LOCKED)
        UPDATE outgoing_mail m SET lease_until = $2::timestamptz, maybe_twice = m.maybe_twice + (next.lease_until IS NOT NULL)::int FROM next WHERE m.id = next.id
-       RETURNING m.id::text AS id, m.message_key AS "messageKey", m.to_address AS "toAddress", m.to_name AS "toName", m.subject, m.body, m.calendar, m.attempts,
+       RETURNING m.id::text AS id, m.message_key AS "messageKey", m.to_address AS "toAddress", m.to_name AS "toName", m.subject, m.body, m.calendar, m.attempts, m.maybe_twice AS "maybeTwice",
          coalesce((SELECT jsonb_agg(jsonb_build_object('sha256', a.sha256, 'name', a.name, 'mediaType', f.media_type) ORDER BY a.position) FROM mail_attachment a JOIN stored_file f ON f.sha256 = a.sha256 WHERE a.mail_id = m.id), '[]'::jsonb) AS attachments`,
       [ask.now.toISOString(), ask.leaseUntil.toISOString(), ask.urgentOnly],
     )
@@ -84,6 +86,8 @@ export type TryResult = {
   nextTryAt?: Date;
   body?: string;
   at: Date;
+  /** false: no server was reached, so the letter itself was not tried. */
+  counts?: boolean;
 };
 
 /** Writes down how a try ended. A failure is noted only under its own lease; an acceptance always, and only once. */
@@ -93,7 +97,7 @@ export async function noteMail(tx: Tx, id: string, leaseUntil: Date, result: Try
     where: { id, state: 'waiting', ...(accepted ? {} : { leaseUntil }) },
     data: {
       state: result.state,
-      attempts: { increment: 1 },
+      attempts: { increment: result.counts === false ? 0 : 1 },
       lastError: result.error ?? null,
       leaseUntil: null,
       ...(result.body === undefined ? {} : { body: result.body }),

@@ -1,4 +1,4 @@
-// Brings a database to this version's schema: numbered SQL files, each whole or not at all, safe for parallel starts.
+// Brings a database to this version's schema: numbered SQL files, all that are missing or none of them, safe for parallel starts.
 import { createHash, randomUUID } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
@@ -11,6 +11,9 @@ export const TABLE = `CREATE TABLE IF NOT EXISTS "_prisma_migrations" ("id" VARC
   "started_at" TIMESTAMPTZ NOT NULL DEFAULT now(), "applied_steps_count" INTEGER NOT NULL DEFAULT 0)`;
 
 export type Migration = { name: string; sql: string; checksum: string };
+
+/** This version cannot work with the database, which is as it was before; the message says what to do. */
+export class CannotUpgrade extends Error {}
 
 /** The migrations of this version, in order. */
 export function readMigrations(folder: string): Migration[] {
@@ -27,19 +30,21 @@ export function readMigrations(folder: string): Migration[] {
 
 /**
  * Applies what is missing and returns the names.
- * @throws Error when the database is newer than this version, or an applied file was changed since.
+ * @throws CannotUpgrade when the database is newer than this version, an applied file was changed since, or one of the changes cannot be made
  */
 export async function migrate(url: string, folder: string): Promise<string[]> {
   const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
   await client.connect();
   try {
     await client.query('SELECT pg_advisory_lock($1)', [KEY]);
+    await client.query('BEGIN');
     await client.query(TABLE);
     const missing = await missingIn(client, folder);
     for (const migration of missing) await apply(client, migration);
+    await client.query('COMMIT');
     return missing.map((m) => m.name);
   } finally {
-    await client.end();
+    await client.end(); // what was not committed is undone
   }
 }
 
@@ -53,7 +58,7 @@ async function missingIn(client: pg.Client, folder: string): Promise<Migration[]
   return ours.filter((m) => !isApplied(done, m));
 }
 
-/** The changes that would come to the database of a firm; none where no firm is yet. @throws Error as `migrate` does */
+/** The changes that would come to the database of a firm; none where no firm is yet. @throws CannotUpgrade as `migrate` does */
 export async function changesAhead(url: string, folder: string): Promise<string[]> {
   const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
   await client.connect();
@@ -69,15 +74,17 @@ export async function changesAhead(url: string, folder: string): Promise<string[
 function refuseNewer(done: Map<string, string>, ours: Migration[]): void {
   const unknown = [...done.keys()].find((name) => !ours.some((m) => m.name === name));
   if (unknown)
-    throw new Error(
-      `The database has the change "${unknown}", which this version does not know: it belongs to a newer version of Backsight.`,
+    throw new CannotUpgrade(
+      `The database has the change "${unknown}", which this version does not know: it belongs to a newer version of Backsight. Nothing was changed. Start that version, or put the backup that it made before its changes into an empty installation of this one (README, Keeping it safe).`,
     );
 }
 
 function isApplied(done: Map<string, string>, migration: Migration): boolean {
   const checksum = done.get(migration.name);
   if (checksum !== undefined && checksum !== migration.checksum)
-    throw new Error(`The migration ${migration.name} was changed after it had been applied.`);
+    throw new CannotUpgrade(
+      `The change ${migration.name} was made by a version whose file of it differs from the one here: these are not the files of one version of Backsight. Nothing was changed. Get the files of the version anew.`,
+    );
   return checksum !== undefined;
 }
 
@@ -90,13 +97,20 @@ export async function applyTo(client: pg.Client, migration: Migration): Promise<
   );
 }
 
+/** What waits for the end of a transaction is looked at after each change, for the next one may alter the tables; it waits again afterwards. */
 async function apply(client: pg.Client, migration: Migration): Promise<void> {
-  await client.query('BEGIN');
   try {
     await applyTo(client, migration);
-    await client.query('COMMIT');
+    await client.query('SET CONSTRAINTS ALL IMMEDIATE');
+    const { rows } = await client.query<{ name: string }>(DEFERRED);
+    if (rows.length > 0) await client.query(`SET CONSTRAINTS ${rows.map(({ name }) => name).join(', ')} DEFERRED`);
   } catch (error) {
-    await client.query('ROLLBACK');
-    throw new Error(`migration ${migration.name}: ${(error as Error).message}`, { cause: error });
+    const { message, detail } = error as pg.DatabaseError;
+    throw new CannotUpgrade(
+      `This version could not change the database: ${migration.name}: ${message}${detail ? ` (${detail})` : ''}. Nothing was changed. The version that ran before starts and works as it did; keep this line for whoever mends it.`,
+      { cause: error },
+    );
   }
 }
+
+const DEFERRED = `SELECT DISTINCT quote_ident(conname) AS name FROM pg_constraint WHERE condeferred AND connamespace = 'public'::regnamespace`;

@@ -3,7 +3,7 @@ import { randomBytes } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
 
-const BYTES = 32;
+export const KEY_BYTES = 32;
 
 /** Where it lies. */
 export const secretKeyFile = (dataDir: string): string => path.join(dataDir, 'secret.key');
@@ -14,7 +14,7 @@ export function secretKey(dataDir: string): Buffer {
   if (!fs.existsSync(file)) {
     fs.mkdirSync(dataDir, { recursive: true });
     const making = `${file}.${process.pid}.part`;
-    fs.writeFileSync(making, randomBytes(BYTES), { mode: 0o600 });
+    fs.writeFileSync(making, randomBytes(KEY_BYTES), { mode: 0o600 });
     try {
       fs.linkSync(making, file); // whole, or not there: never half a key
     } catch (error) {
@@ -24,8 +24,8 @@ export function secretKey(dataDir: string): Buffer {
     }
   }
   const key = fs.readFileSync(file);
-  if (key.length !== BYTES)
-    throw new Error(`${file} is not the key that was made here: it has ${key.length} bytes and should have ${BYTES}.`);
+  if (key.length !== KEY_BYTES)
+    throw new Error(`${file} is not the key that was made here: it has ${key.length} bytes and should have ${KEY_BYTES}.`);
   return key;
 }
 

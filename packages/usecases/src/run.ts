@@ -10,6 +10,8 @@ import { execute, type Database, type Reader, type Tx } from '@backsight/store/d
 import { claimKey, storeReply } from '@backsight/store/idempotency';
 import { queueMail, type NewMail } from '@backsight/store/mail';
 
+export { outageOf, type Outage } from '@backsight/store/outage';
+
 /** Who acts: a person of the firm, a client by a private link, or the service itself by the clock. */
 export type Actor =
   | { kind: 'person'; id: string; name: string; roles: readonly Role[] }
@@ -35,7 +37,13 @@ export type Work = {
 };
 
 /** One thing that can be done. `run` loads facts, lets the domain decide, and saves. Its reply is plain JSON (instants as ISO text). */
-export type Act<I, O> = { operation: string; keepKeyForEver?: boolean; run: (work: Work, input: I) => Promise<Outcome<O>> };
+export type Act<I, O> = {
+  operation: string;
+  keepKeyForEver?: boolean;
+  /** After how many seconds it is given up, where that is more than the usual 30. */
+  seconds?: number;
+  run: (work: Work, input: I) => Promise<Outcome<O>>;
+};
 
 export type Runner = {
   run: <I, O>(act: Act<I, O>, input: I, by: By) => Promise<Outcome<O>>;
@@ -58,16 +66,19 @@ class RolledBack extends Error {
 export type RunnerParts = { database: Database; clock: () => Date; newId: () => string; publicUrl?: string };
 
 const TRIES = 5;
+/** Whoever asks waits no longer for a turn: later he is told that the database does not answer. */
+const LONGEST_MS = 40_000;
 
 /** Makes the runner of a service. `clock` and `newId` are the only sources of time and ids. */
 export function createRunner(parts: RunnerParts): Runner {
-  const answer = async <O>(once: (tx: Tx) => Promise<Outcome<O>>): Promise<Outcome<O>> => {
+  const answer = async <O>(once: (tx: Tx) => Promise<Outcome<O>>, seconds: number | undefined): Promise<Outcome<O>> => {
+    const began = performance.now();
     for (let attempt = 1; ; attempt++) {
       try {
-        return await parts.database.transaction(once);
+        return await parts.database.transaction(once, seconds);
       } catch (error) {
         if (error instanceof RolledBack) return error.outcome as Outcome<O>;
-        if (isTransient(error) && attempt < TRIES) continue;
+        if (isTransient(error) && attempt < TRIES && performance.now() - began < LONGEST_MS) continue;
         const rule = brokenRule(error);
         if (rule) return refusalOfRule(rule);
         throw error;
@@ -75,8 +86,8 @@ export function createRunner(parts: RunnerParts): Runner {
     }
   };
   return {
-    run: (act, input, by) => answer((tx) => runOnce(parts, tx, act, input, by)),
-    rehearse: (act, input, by) => answer((tx) => rehearseOnce(parts, tx, act, input, by)),
+    run: (act, input, by) => answer((tx) => runOnce(parts, tx, act, input, by), act.seconds),
+    rehearse: (act, input, by) => answer((tx) => rehearseOnce(parts, tx, act, input, by), act.seconds),
   };
 }
 
@@ -164,6 +175,8 @@ const RULE_CODES: Record<string, RefusalCode> = {
   kept_search_person_id_list_name_key: 'search-name-taken',
   kit_item_serial_key: 'kit-serial-known',
   procedure_key_key: 'procedure-key-taken',
+  disposal_kind_thing_id_key: 'disposed-already',
+  job_file_review_pkey: 'file-reviewed',
 };
 
 /** A read: a function of the reader, called outside any transaction. */

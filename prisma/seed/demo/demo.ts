@@ -2,7 +2,6 @@
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import { copyIn } from '@backsight/store/copy';
 import type { Database } from '@backsight/store/database';
-import { ROLES } from '@backsight/domain/people/roles';
 import { hashPassword } from '@backsight/usecases/people/steps/password';
 import { calendarOf } from './calendar.ts';
 import { idMaker } from './chance.ts';
@@ -10,10 +9,10 @@ import { begin, MONITOR_SERIALS, WHOLE_BOOK_DAYS_AGO } from './firm.ts';
 import { loadTables } from './load.ts';
 import { memoryDatabase } from './memory/database.ts';
 import { all, insert, type Tables } from './memory/tables.ts';
-import { DEMO_PASSWORD, emailOf, everybody, PEOPLE } from './people.ts';
+import { DEMO_PASSWORD, PEOPLE } from './people.ts';
 
 export { DEMO_PASSWORD };
-import { BEHIND } from './history/behind.ts';
+import { BEHIND } from './history/left.ts';
 import { countersAfter, FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore, pastOf, type Past } from './history/history.ts';
 import { loadWholeBook } from './history/shortBook.ts';
 import { plansOf, quietStarts, type JobPlan } from './plan.ts';
@@ -25,7 +24,6 @@ import { looksAtDrives } from './scripts/drive.ts';
 import { keepsOnCall } from './scripts/onCall.ts';
 import { openStage } from './stage.ts';
 
-export type SignIn = { name: string; role: string; email: string };
 export type Demo = { tables: Tables; acts: number };
 
 const SEED = 4471;
@@ -91,24 +89,19 @@ export async function demoFor(now: Date, { pastDays = FIRST_DAYS_AGO, behind = f
   return { tables, acts };
 }
 
-const ROLE_ORDER = ['owner', 'office_manager', 'lead_inspector', 'inspector'] as const;
-
-/** Who can sign in to the demo, the widest role of each first. */
-export const demoSignIns = (): SignIn[] =>
-  ROLE_ORDER.flatMap((role) =>
-    everybody
-      .filter((one) => ROLE_ORDER.find((held) => one.roles.includes(held)) === role)
-      .map((one) => ({ name: one.name, role: one.trainee ? 'inspector in training' : ROLES[role], email: emailOf(one) })),
-  );
-
 type Seed = { now: Date; publicUrl: string; pastDays?: number; oneIn?: number; say?: (line: string) => void };
+
+/** Writes the tables of a firm into an empty, migrated database in one transaction. Answers how many rows there are. `behind` as in `demoFor`. */
+export const loadDemo = (url: string, tables: Tables, now: Date, behind: boolean): Promise<number> =>
+  copyIn(url, (session) => loadTables(session, tables, now, behind ? ['invoice'] : []));
+
+/** Whether the past may be loaded behind: rows are then written that come apart from those that they follow, which not every server allows. */
+export const mayComeBehind = (url: string): Promise<boolean> => copyIn(url, (session) => session.mayGoUnchecked());
 
 /** Fills an empty, migrated database with the demo firm; a start that is cut off leaves nothing behind. `url` is that of the tables' owner. */
 export async function seedDemo(url: string, { now, publicUrl, pastDays, oneIn = 1, say = () => {} }: Seed): Promise<void> {
-  say('making the demo firm: twelve weeks of jobs around today ...');
-  const behind = pastDays === undefined && (await copyIn(url, (session) => session.mayGoUnchecked()));
+  const behind = pastDays === undefined && (await mayComeBehind(url));
   const { tables } = await demoFor(now, { publicUrl, oneIn, behind, ...(pastDays === undefined ? {} : { pastDays }) });
-  say('loading it into the database ...');
-  const rows = await copyIn(url, (session) => loadTables(session, tables, now, behind ? ['invoice'] : []));
+  const rows = await loadDemo(url, tables, now, behind);
   say(`the demo firm is there (${rows.toLocaleString('en-US')} rows)`);
 }

@@ -1,5 +1,5 @@
 // The people of the invented firm: names, roles, homes, papers and hours.
-import type { Role } from '@backsight/domain/people/roles';
+import { ROLES, type Role } from '@backsight/domain/people/roles';
 import type { Actor } from '@backsight/usecases/run';
 
 export const FIRM = {
@@ -125,3 +125,14 @@ export const emailOf = ({ name }: Pick<Person, 'name'>): string => `${name.split
 
 export const actorOf = ({ id: actorId, name, roles }: Person): Actor => ({ kind: 'person', id: actorId, name, roles });
 export const SERVICE: Actor = { kind: 'service' };
+
+export type SignIn = { name: string; role: string; email: string };
+const ROLE_ORDER = ['owner', 'office_manager', 'lead_inspector', 'inspector'] as const;
+
+/** Who can sign in to the demo, the widest role of each first. */
+export const demoSignIns = (): SignIn[] =>
+  ROLE_ORDER.flatMap((role) =>
+    everybody
+      .filter((one) => ROLE_ORDER.find((held) => one.roles.includes(held)) === role)
+      .map((one) => ({ name: one.name, role: one.trainee ? 'inspector in training' : ROLES[role], email: emailOf(one) })),
+  );

@@ -42,11 +42,16 @@ async function fillByKeyboard(page: Page, house: House): Promise<void> {
   }
 }
 
-async function chooseBest(page: Page): Promise<void> {
+/** The starts that are shown may still be those of the answer before. */
+async function chooseBest(page: Page, from: string): Promise<void> {
   const best = page.getByRole('radio', { name: / first, / }).first();
-  await best.waitFor();
-  await best.focus();
-  await page.keyboard.press('Space');
+  await expect.poll(async () => (await best.getAttribute('value'))! > from).toBe(true);
+  const chosen = async (): Promise<boolean> => {
+    await best.focus();
+    await page.keyboard.press('Space');
+    return best.isChecked();
+  };
+  await expect.poll(chosen).toBe(true);
 }
 
 /** Two people who are asked for by name, at their best start. */
@@ -66,7 +71,7 @@ export async function book(stage: Stage, house: House): Promise<Booked> {
   const page = await stage.as('office', '/book');
   await fillByKeyboard(page, house);
   if (house.from) await page.getByLabel('From', { exact: true }).fill(house.from);
-  await (house.pair ? chooseTwo(page, house.pair) : chooseBest(page));
+  await (house.pair ? chooseTwo(page, house.pair) : chooseBest(page, house.from ?? ''));
   await tabTo(page, /Hold this time for/);
   await stage.look(page, 'book');
   await page.keyboard.press('Enter');

@@ -34,7 +34,7 @@ export function stage(): Stage {
   let picture = 0;
   beforeAll(async () => {
     service.clock.now = TEST_NOW;
-    browser = await launch();
+    browser = await launch({ ownTime: true });
   });
   afterAll(() => browser?.close());
 

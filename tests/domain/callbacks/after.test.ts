@@ -1,3 +1,4 @@
+// Tag: time.
 // Rules of letters and of what follows a callback, as tables: does it, refuses it, stays quiet.
 import { describe, expect, it } from 'vitest';
 import {

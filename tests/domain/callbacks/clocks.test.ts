@@ -1,3 +1,4 @@
+// Tag: time.
 // Clocks of callbacks as tables: which run, what moves them, how long they are, and pauses counted minute by minute.
 // Days of holidays: 5 U.S.C. 6103; the clock changes on 2026-03-08 and 2026-11-01 (15 U.S.C. 260a); customary times: common practice.
 import fc from 'fast-check';

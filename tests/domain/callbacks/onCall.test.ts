@@ -1,3 +1,4 @@
+// Tag: time.
 // Who is on call and who is alerted next, as tables.
 import { describe, expect, it } from 'vitest';
 import { chainAt, checkDuty, nextToAlert, onCallAt, uncovered, type Duty, type OnCallFacts } from '@backsight/domain/callbacks/onCall';

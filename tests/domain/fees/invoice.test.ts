@@ -1,3 +1,4 @@
+// Tag: time.
 // What to invoice, to whom, and which payments are taken.
 import { describe, expect, it } from 'vitest';
 import { decideInvoices, depositAsked, dueOn, type JobToInvoice, type MoneyRules } from '@backsight/domain/fees/billing';

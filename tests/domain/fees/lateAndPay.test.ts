@@ -1,3 +1,4 @@
+// Tag: time.
 // Late moves and cancellings, pay, outside hours: does it, refuses it, stays quiet.
 // Sources: free beyond 24-48 hours, half or a flat amount inside, all of it at the door are common practice; Wis. Stat. 103.455 from memory.
 import { describe, expect, it } from 'vitest';

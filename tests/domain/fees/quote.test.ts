@@ -1,3 +1,4 @@
+// Tag: time.
 // The fee of a job: each kind of rule does it, stays quiet, and says what it does not know.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';

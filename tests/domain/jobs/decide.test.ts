@@ -1,3 +1,4 @@
+// Tag: time.
 // Decisions about jobs as tables: what goes through, what is refused, what stays quiet.
 import { describe, expect, it } from 'vitest';
 import {

@@ -1,3 +1,4 @@
+// Tag: time.
 // Which control chart a step gets, against published gaps, and why some get none.
 import { describe, expect, it } from 'vitest';
 import { stepChart, type PlacedFailure, type StepChartFacts } from '@backsight/usecases/liability/steps/stepChart';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Wordings, their HTML, what a server's answer means, quiet hours, contacts and text links.
 import { describe, expect, it } from 'vitest';
 import { contactProblem, textFor } from '@backsight/domain/mail/contact';

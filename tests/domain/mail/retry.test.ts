@@ -1,3 +1,4 @@
+// Tag: time.
 // When mail is tried again.
 import { expect, it } from 'vitest';
 import { nextTry, verdictOn, withoutKeys } from '@backsight/domain/mail/retry';
@@ -21,6 +22,9 @@ it.each([
   [{ responseCode: 450, command: 'RCPT TO' }, 'later'],
   [{ responseCode: 600, command: 'RCPT TO' }, 'later'],
   [{}, 'later'],
+  [{ command: 'CONN', code: 'ESOCKET', originalCode: 'ECONNREFUSED' }, 'unreached'],
+  [{ command: 'CONN', code: 'ESOCKET', originalCode: 'ECONNRESET' }, 'later'],
+  [{ responseCode: 421, command: 'CONN' }, 'later'],
 ] as const)('of the answer %j it is for %s', (answer, verdict) => expect(verdictOn(answer)).toBe(verdict));
 
 it('takes the key out of a private link and leaves other words alone', () => {

@@ -1,3 +1,4 @@
+// Tag: time.
 // Rules about working time: deciding about absences, education hours by period, miles and what they are repaid with.
 import { describe, expect, it } from 'vitest';
 import { decideAbsence, stateAtFirst } from '@backsight/domain/people/absences';

@@ -1,3 +1,4 @@
+// Tag: time.
 // When an inspector is reminded to acknowledge: on the working day before the last, and once it is over.
 import { describe, expect, it } from 'vitest';
 import { reminderDue } from '@backsight/domain/procedures/reminders';

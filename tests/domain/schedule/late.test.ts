@@ -1,3 +1,4 @@
+// Tag: time.
 // Who can no longer begin as booked when a pair runs late. Places are on a line, one minute of driving for each unit.
 import { describe, expect, it } from 'vitest';
 import { expectedStarts, type LateVisit } from '@backsight/domain/schedule/late';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Wall clock and instants on days with clock changes. Rules of America/Chicago: Energy Policy Act of 2005, section 110 (second Sunday of March, first of November, 2 AM).
 import { describe, expect, it } from 'vitest';
 import { instantOf, offsetsOf, wallTime } from '@backsight/domain/schedule/wallClock';

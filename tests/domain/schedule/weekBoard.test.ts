@@ -1,3 +1,4 @@
+// Tag: time.
 // The board of the week: where visits stand, what keys do with one in hand, what stands in the way of a person.
 import { describe, expect, it } from 'vitest';
 import type { Week } from '@backsight/contract/schedule';

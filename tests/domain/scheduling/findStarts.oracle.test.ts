@@ -8,8 +8,9 @@ import type { StartOption, StartQuery, World } from '@backsight/scheduling/world
 import { allStarts } from './oracle.ts';
 import type { OracleStart } from './oracle.ts';
 import { randomOf, randomQuery, randomWorld } from './randomWorld.ts';
+import { size } from '../../support/size.ts';
 
-const RUNS = { numRuns: 120, seed: 20_260_713 };
+const RUNS = { numRuns: size(40, 120), seed: 20_260_713 };
 
 /** A firm and a question with what the search and brute force answer: made once for all properties, because that is most of the work. */
 type Case = { world: World; query: StartQuery; found: () => ReturnType<typeof findStarts>; all: () => OracleStart[] };

@@ -1,3 +1,4 @@
+// Tag: time.
 // What an answer to "when can you come?" looks like: order, score parts, wishes, marks, windows, clocks and bad questions.
 import { describe, expect, it } from 'vitest';
 import { checkStart } from '@backsight/scheduling/checkStart';

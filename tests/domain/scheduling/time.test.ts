@@ -1,3 +1,4 @@
+// Tag: time.
 // Days, minutes and how they are said.
 import { describe, expect, it } from 'vitest';
 import { addDays, dayNumber, dayOf, daysBetween, sayDay, sayMinutes, sayTime } from '@backsight/scheduling/time';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Business days of a firm's own hours, and the edges of the holiday list. The published dates are checked in tests/published.
 import { describe, expect, it } from 'vitest';
 import { addBusinessDays, federalHolidays, isBusinessDay, nextBusinessDay, openingHours } from '@backsight/domain/shared/calendar';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Deadlines: opening hours, holidays, weekends, pauses, and the two days on which the clock changes.
 // The clock changes on 2026-03-08 and 2026-11-01 (15 U.S.C. 260a; IANA time zone database); results are counted by hand.
 import fc from 'fast-check';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Spans of time in words, across the change of the clocks too (common practice: the last day away is named, not the midnight after it).
 import { expect, it } from 'vitest';
 import { spanInWords } from '@backsight/domain/shared/span';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Limits of tests with devices and samples. 48 hours of a short radon test: Wisconsin Department of Health Services; 12 hours of closed house
 // before: from memory; the holding time of a sample is an example.
 import { describe, expect, it } from 'vitest';

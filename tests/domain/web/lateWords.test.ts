@@ -1,3 +1,4 @@
+// Tag: time.
 // What a caller is told: about cancelling by the same rules as `lateCharge` charges, and about report, fee, licenses and hours.
 import { describe, expect, it } from 'vitest';
 import { closedWords, hoursWords, licenseWords, payWords, reportWords } from '../../../apps/web/src/features/booking/answers.ts';

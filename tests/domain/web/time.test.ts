@@ -1,3 +1,4 @@
+// Tag: time.
 // How a screen writes times and reads them, held against the library that the service counts with.
 import { DateTime } from 'luxon';
 import { describe, expect, it } from 'vitest';

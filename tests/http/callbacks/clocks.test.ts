@@ -1,4 +1,4 @@
-// Clocks of callbacks over HTTP: terms with their history, pauses, danger at any hour until somebody has it, legal papers, injuries of own people.
+// Tag: time. Clocks of callbacks over HTTP: terms with their history, pauses, danger at any hour until somebody has it, legal papers, injuries of own people.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { alertOnCall } from '@backsight/usecases/callbacks/alertOnCall';

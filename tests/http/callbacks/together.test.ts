@@ -1,3 +1,4 @@
+// Tag: time, any day.
 // Two and more people at one callback at once, over HTTP on a real PostgreSQL: no act is lost without a reason, no event without its number.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, expect, it } from 'vitest';

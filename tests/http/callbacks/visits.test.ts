@@ -1,3 +1,4 @@
+// Tag: time.
 // The visit that a remedy brings: through the same search and checks, free of charge, and never by the original pair alone.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';

@@ -1,3 +1,4 @@
+// Tag: time.
 // Tables and files of the liability pages: by role, in step with the ledger to the cent, and harmless in a spreadsheet.
 import { randomUUID } from 'node:crypto';
 import { strFromU8, unzipSync } from 'fflate';

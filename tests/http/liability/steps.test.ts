@@ -1,3 +1,4 @@
+// Tag: time.
 // Figures of the steps over inserted rows: one chart against a published example, and every bad input with a right answer.
 import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';

@@ -1,4 +1,4 @@
-// Mail against a real SMTP server: accepted, refused, cut off, too slow, never accepted, paused, quiet, and filed when there is no server.
+// Tag: time. Mail against a real SMTP server: accepted, refused, cut off, too slow, never accepted, paused, quiet, and filed when there is no server.
 import { createHash } from 'node:crypto';
 import fs from 'node:fs/promises';
 import os from 'node:os';

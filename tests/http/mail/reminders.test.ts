@@ -1,3 +1,4 @@
+// Tag: time.
 // Reminders: to sign, to pay and of tomorrow's visit; once each, never to who did it, not in quiet hours, not when switched off.
 import { beforeEach, describe, expect, it } from 'vitest';
 import { remindAll } from '@backsight/usecases/mail/remind';

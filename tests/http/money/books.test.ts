@@ -1,3 +1,4 @@
+// Tag: time.
 // The books over HTTP: closed months, own accounts, entries by hand, filters, statements, terms, shares, files.
 import { randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';

@@ -1,4 +1,4 @@
-// How visits end early, over HTTP: what is recorded, what is charged, whether a report is owed, and booking again.
+// Tag: time, any day. How visits end early, over HTTP: what is recorded, what is charged, whether a report is owed, and booking again.
 import { randomUUID } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { testApi } from '../../support/http.ts';

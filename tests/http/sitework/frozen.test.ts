@@ -1,3 +1,4 @@
+// Tag: time, any day.
 // A record keeps the revision under which it was opened, although a newer one comes into force while the pair is at work.
 import { randomUUID } from 'node:crypto';
 import { expect, it } from 'vitest';

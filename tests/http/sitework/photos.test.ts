@@ -1,3 +1,4 @@
+// Tag: time, any day.
 // Photos and spoken notes of the site record over HTTP: what is taken in and what is not, who may look, what the seal waits for and what it names.
 import { createHash, randomUUID } from 'node:crypto';
 import fs from 'node:fs/promises';

@@ -146,6 +146,8 @@ describe('the file of the job', () => {
     expect(whats[1]).toMatch(/^Conclusions, .*;The site record and its photos;Matters for the owner alone, if there are any;/);
     expect(whats[0]).not.toMatch(/Conclusions|site record/);
     expect((await api.send('office', 'GET', `/api/job-files/${byOwner.body.id}`)).status).toBe(403);
+    const review = { reviewer: 'A. Counsel', reviewedOn: '2026-05-14' };
+    expect((await api.send('owner', 'POST', `/api/job-files/${byOwner.body.id}/review`, { body: review })).status).toBe(201);
     const file = await api.send('owner', 'GET', `/api/job-files/${byOwner.body.id}`);
     expect(createHash('sha256').update(file.bytes).digest('hex')).toBe(byOwner.body.sha256);
     expect((await api.send('nobody', 'GET', `/api/fingerprints/${byOwner.body.sha256}`)).body.kind).toBe('job_file');
@@ -161,7 +163,7 @@ describe('the file of the job', () => {
     expect(all).toContain(`Page ${read.pages.length} of ${read.pages.length}`);
     const bare = flat((await readPdf((await api.send('office', 'GET', `/api/job-files/${byOffice.body.id}`)).bytes)).pages.join(' '));
     expect(bare).not.toMatch(/Site record, a work paper|Set aside/);
-  });
+  }, 90_000);
 });
 
 describe('handing over', () => {

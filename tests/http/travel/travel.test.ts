@@ -235,7 +235,7 @@ describe('the place of a house', () => {
     const [audit] = await rows<{ details: object; actor: string }>(
       `SELECT details, actor_id::text AS actor FROM audit_row WHERE operation = 'jobs.set-place' ORDER BY id DESC LIMIT 1`,
     );
-    expect(audit).toMatchObject({ actor: CAST.office.id, details: { lat: 44.04, placedBefore: 'zip' } });
+    expect(audit).toMatchObject({ actor: CAST.office.id, details: { placed: 'exact', placedBefore: 'zip' } });
     const far = await set(2, { lat: 47.61, lon: -122.33 });
     expect(far.body.warnings.map((w: { code: string }) => w.code)).toEqual(['place-far', 'visit-hit']);
     expect(far.body.warnings[1].text).toMatch(/^The visit of job \d+ on .* stays booked but no longer fits: /);

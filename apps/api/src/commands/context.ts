@@ -5,5 +5,6 @@ export type Context = {
   config: Config;
   /** Folder of the installation. */ root: string;
   version: string;
+  /** Settled when the web app is built, where that happens beside the start. */ webApp?: Promise<unknown>;
   /** Tells whoever started the command. */ say: (line: string) => void;
 };

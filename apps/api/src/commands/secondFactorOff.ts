@@ -11,13 +11,13 @@ import { beside } from './reach.ts';
 export async function secondFactorOff(context: Context, [email]: readonly string[]): Promise<void> {
   if (!email) throw new WrongSetting('Say whose: second-factor-off ADDRESS, the e-mail address that the person signs in with.');
   await beside(context, async (url) => {
-    const database = await openDatabase(url, 2);
+    const database = await openDatabase(url, { size: 2 });
     try {
       const person = await findByEmail(database.read, email);
       if (!person) throw new WrongSetting(`Nobody signs in with ${email}.`);
       const clock = () => new Date();
       const runner = createRunner({ database, clock, newId: () => uuidv7(clock()) });
-      await runner.run(resetSecondFactor, { personId: person.id }, { actor: { kind: 'service' } });
+      await runner.run(resetSecondFactor, { personId: person.id, password: '' }, { actor: { kind: 'service' } });
       context.say(`${person.name} is signed out everywhere, and signs in with the password alone.`);
     } finally {
       await database.close();

@@ -4,7 +4,7 @@ import net from 'node:net';
 import path from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { startEmbedded, type EmbeddedServer } from '@backsight/store/embedded/server';
-import { openDatabase } from '@backsight/store/database';
+import { OF_THE_DAY, openDatabase } from '@backsight/store/database';
 import { migrate } from '@backsight/store/migrate';
 import { secretKey } from '@backsight/store/secretKey';
 import { createRunner } from '@backsight/usecases/run';
@@ -24,27 +24,34 @@ import { setUpParts } from './setUpCode.ts';
 export async function serve(context: Context): Promise<() => Promise<void>> {
   const { config, root, say } = context;
   const closers: (() => Promise<void>)[] = [];
+  const demo = demoFirm(context);
   const stop = async () => {
+    await demo.end(); // before the database that it writes into
     for (const close of closers.splice(0).reverse()) await close().catch((error) => console.error(error));
   };
-  stopWithProcess(stop, say);
+  let stopping = false;
+  const drain = async () => {
+    stopping = true;
+    await sleep(config.drainSeconds * 1000);
+    await stop();
+  };
+  stopWithProcess(drain, config.drainSeconds, say);
   try {
     await portIsFree(config);
+    demo.begin();
     const url = await databaseUrl(context, closers);
-    await backupBeforeChanges(context, url);
-    const applied = await migrate(url, path.join(root, 'prisma/migrations'));
-    if (applied.length > 0) say(`database brought up to date (${applied.length} changes)`);
+    await upToDate(context, url);
     let app: FastifyInstance | undefined;
-    const database = await openDatabase(url, undefined, (statement) => app?.log.warn(statement, 'a statement took long'));
+    const database = await openDatabase(url, { patience: OF_THE_DAY, slow: (one) => app?.log.warn(one, 'a statement took long') });
     closers.push(database.close);
     const clock = () => new Date();
     const parts = { database, clock, newId: () => uuidv7(clock()), publicUrl: config.publicUrl };
     const runner = createRunner(parts);
-    const signIns = await demoFirm({ ...parts, url, config, say, runner });
-    const past = await demoPast({ url, database, clock, say });
+    const signIns = await demo.load({ ...parts, url, runner });
+    const past = await demoPast({ url, root, database, clock, say });
     const key = secretKey(config.dataDir);
     const setUp = await setUpParts(database.read, config, key, say);
-    await runner.run(losePlans, {}, { actor: { kind: 'service' } });
+    if (!config.databaseUrl) await runner.run(losePlans, { until: clock() }, { actor: { kind: 'service' } }); // elsewhere another may make them
     const planner = createPlanner({ ...parts, runner }, { workerFile: path.join(root, 'apps/api/dist/planner-worker.js') });
     closers.push(() => planner.close());
     const services = {
@@ -55,22 +62,36 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
       setUp,
       planner,
       lastRuns: new Map<string, Date>(),
+      stopping: () => stopping,
+      failed: (job: string, error: unknown) => app?.log.error({ err: error, job }, 'a job of the clock failed'),
       secretKey: key,
       pastPercent: past.percent,
     };
+    await context.webApp;
     app = await buildApp(services, path.join(root, 'apps/web/dist'));
     await app.listen({ host: config.host, port: config.port });
-    closers.push(app.close.bind(app));
-    closers.push(startClockJobs(services));
-    closers.push(past.stop);
+    closers.push(together(app.close.bind(app), startClockJobs(services), past.stop));
     past.start();
     say(`\nBacksight is ready at ${config.publicUrl}`);
     for (const line of signIns) say(line);
     return stop;
   } catch (error) {
     await stop();
+    if (stopping) return stop; // what was under way broke off
     throw error;
   }
+}
+
+/** A mail that takes its time must keep no request from being answered. */
+const together =
+  (...stops: (() => Promise<void>)[]) =>
+  async (): Promise<void> =>
+    void (await Promise.all(stops.map((stop) => stop())));
+
+async function upToDate(context: Context, url: string): Promise<void> {
+  await backupBeforeChanges(context, url);
+  const applied = await migrate(url, path.join(context.root, 'prisma/migrations'));
+  if (applied.length > 0) context.say(`database brought up to date (${applied.length} changes)`);
 }
 
 async function databaseUrl({ config, root, say }: Context, closers: (() => Promise<void>)[]): Promise<string> {
@@ -110,18 +131,23 @@ function portIsFree({ host, port }: Config): Promise<void> {
   });
 }
 
-/** Ends with a signal, and also when npm, which swallows signals, has gone. */
-function stopWithProcess(stop: () => Promise<void>, say: (line: string) => void): void {
+/** Longer than any transaction takes. */
+const LONGEST_END_MS = 40_000;
+const sleep = (ms: number): Promise<void> => (ms === 0 ? Promise.resolve() : new Promise((resolve) => setTimeout(resolve, ms)));
+
+/** Ends with a signal, and also when npm, which swallows signals, has gone; a second signal does not wait for what is under way. */
+function stopWithProcess(stop: () => Promise<void>, drainSeconds: number, say: (line: string) => void): void {
   let stopping = false;
-  const end = async () => {
+  const end = async (again = false) => {
+    if (stopping && again) process.exit(1);
     if (stopping) return;
     stopping = true;
-    setTimeout(() => process.exit(1), 15_000).unref();
+    setTimeout(() => process.exit(1), drainSeconds * 1000 + LONGEST_END_MS).unref();
     await stop();
     say('stopped');
     process.exit(0);
   };
-  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void end());
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void end(true));
   if (process.env.npm_lifecycle_event && process.platform !== 'win32') {
     const parent = process.ppid;
     setInterval(() => process.ppid !== parent && void end(), 300).unref();

@@ -15,7 +15,7 @@ export const mustHold = (findings: readonly Finding[]): void => {
 export async function verifyAll(context: Context): Promise<void> {
   const { config, say } = context;
   await beside(context, async (url) => {
-    const database = await openDatabase(url, 2);
+    const database = await openDatabase(url, { size: 2 });
     try {
       mustHold(await verify({ reader: database.read, dataDir: config.dataDir, say }));
     } finally {

@@ -1,5 +1,6 @@
 // What a log line may hold: no private link, no query, no address of a person, and of an error nothing that a row holds.
 import { randomUUID } from 'node:crypto';
+import type { Writable } from 'node:stream';
 import type { FastifyServerOptions } from 'fastify';
 import type { Config } from '../config.ts';
 
@@ -19,9 +20,14 @@ const shownError = (error: Failed) => ({
 });
 
 /** One JSON object a line, each with the id of its request, which the reply names too. Ids that callers send are not taken. */
-export const logging = ({ logLevel }: Config): Pick<FastifyServerOptions, 'logger' | 'genReqId' | 'requestIdHeader'> => ({
+export const logging = (
+  { logLevel }: Config,
+  stream?: Writable,
+): Pick<FastifyServerOptions, 'logger' | 'genReqId' | 'requestIdHeader'> => ({
   logger: {
     level: logLevel,
+    ...(stream ? { stream } : {}),
+    timestamp: () => `,"time":"${new Date().toISOString()}"`,
     serializers: {
       req: (request) => ({ method: request.method, url: shownPath(request.url) }),
       res: (reply) => ({ statusCode: reply.statusCode }),

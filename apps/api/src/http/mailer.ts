@@ -3,7 +3,8 @@ import { createHash } from 'node:crypto';
 import fs from 'node:fs/promises';
 import path from 'node:path';
 import nodemailer from 'nodemailer';
-import type { MailToHand } from '@backsight/usecases/mail/deliver';
+import { writeWhole, type MailToHand } from '@backsight/usecases/mail/deliver';
+import { isHere } from '../config.ts';
 
 export type Sender = { name: string; address: string };
 
@@ -30,11 +31,17 @@ const letter = (mail: MailToHand, from: Sender) => ({
 
 const USUAL = { answerMs: 10_000, wholeMs: 60_000 };
 
-/** Sends through a mail server; what it does not accept, or not in time, throws. */
-export function smtpMailer(url: string, { answerMs, wholeMs } = USUAL): (mail: MailToHand, from: Sender) => Promise<'sent'> {
+/** Mail to a server on another machine is always encrypted, but where the installation allows plain connections. */
+export const mailWaits = (url: string, plainHttp: boolean) => ({ ...USUAL, requireTLS: !plainHttp && !isHere(url) });
+
+/** Sends through a mail server; what it does not accept, or not in time, throws. `requireTLS`: with a server that offers no TLS nothing is sent. */
+export function smtpMailer(
+  url: string,
+  { answerMs, wholeMs, requireTLS = false }: { answerMs: number; wholeMs: number; requireTLS?: boolean } = USUAL,
+): (mail: MailToHand, from: Sender) => Promise<'sent'> {
   const waits = { connectionTimeout: answerMs, greetingTimeout: answerMs, socketTimeout: answerMs };
   return async (mail, from) => {
-    const transport = nodemailer.createTransport({ url, ...waits });
+    const transport = nodemailer.createTransport({ url, requireTLS, ...waits });
     let timer: NodeJS.Timeout | undefined;
     const late = new Promise<never>((_, reject) => {
       timer = setTimeout(() => reject(new Error('The mail server took too long.')), wholeMs);
@@ -55,7 +62,7 @@ export function fileMailer(folder: string): (mail: MailToHand, from: Sender) => 
   return async (mail, from) => {
     const { message } = await transport.sendMail(letter(mail, from));
     await fs.mkdir(folder, { recursive: true, mode: 0o700 });
-    await fs.writeFile(path.join(folder, `${mail.id}.eml`), message as Buffer, { mode: 0o600 });
+    await writeWhole(path.join(folder, `${mail.id}.eml`), message as Buffer);
     return 'kept';
   };
 }
@@ -63,14 +70,15 @@ export function fileMailer(folder: string): (mail: MailToHand, from: Sender) => 
 /** How the server of SMTP_URL is reached, without its password; null when mail is only filed. */
 export function serverShown(
   smtpUrl: string | undefined,
-): { host: string; port: number; tls: 'from the start' | 'when offered'; user: string | null } | null {
+  plainHttp: boolean,
+): { host: string; port: number; tls: 'from the start' | 'always' | 'when offered'; user: string | null } | null {
   if (!smtpUrl) return null;
   const { protocol, hostname, port, username } = new URL(smtpUrl);
   const secure = protocol === 'smtps:';
   return {
     host: hostname,
     port: Number(port) || (secure ? 465 : 587),
-    tls: secure ? 'from the start' : 'when offered',
+    tls: secure ? 'from the start' : mailWaits(smtpUrl, plainHttp).requireTLS ? 'always' : 'when offered',
     user: username ? decodeURIComponent(username) : null,
   };
 }

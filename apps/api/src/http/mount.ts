@@ -1,11 +1,13 @@
 // Hangs one contract route into the server: schemas, who may, idempotency key, version, one use case, reply.
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
-import type { Route } from '@backsight/contract/route';
+import { idParams, type Route } from '@backsight/contract/route';
 import { problem } from '@backsight/contract/problem';
 import type { Act, Actor } from '@backsight/usecases/run';
+import { mayReach, type ThingOfJob } from '@backsight/usecases/jobs/mayReach';
 import type { Outcome } from '@backsight/domain/shared/outcome';
 import type { Reader } from '@backsight/store/database';
+import { disposedOf } from './disposed.ts';
 import { badRequest, factorNeeded, notAllowed, notSignedIn, problemOf, sendProblem, type Refused } from './problem.ts';
 import type { Services } from './services.ts';
 import { comesFromElsewhere } from './session.ts';
@@ -39,12 +41,13 @@ export function mount<R extends Route>(app: FastifyInstance, services: Services,
     schema: schemaOf(route),
     ...(route.bodyLimit === undefined ? {} : { bodyLimit: route.bodyLimit }),
     ...(route.requestsPerMinute === undefined ? {} : { config: { rateLimit: { max: route.requestsPerMinute, timeWindow: '1 minute' } } }),
-    onRequest: (request, reply, done) => {
-      const no = gate(route, request);
-      if (no) sendProblem(reply, no);
-      else done();
+    onRequest: async (request, reply) => {
+      const no = gate(route, request) ?? (await farFrom(services, route, request));
+      return no ? sendProblem(reply, no) : undefined;
     },
     handler: async (request, reply) => {
+      const gone = await disposedOf(services.database.read, route, request.params);
+      if (gone) return sendProblem(reply, problemOf(gone));
       const answer = await handler(callOf(services, route, request, reply));
       if (isOutcome(answer)) {
         if (!answer.ok) return sendProblem(reply, problemOf(answer as Refused));
@@ -64,7 +67,7 @@ function schemaOf(route: Route) {
     ...(route.params ? { params: route.params } : {}),
     ...(route.query ? { querystring: route.query } : {}),
     ...(route.body ? { body: route.body } : {}),
-    response: { [route.creates ? 201 : 200]: route.reply, '4xx': problem, '5xx': problem },
+    response: { [route.creates ? 201 : 200]: route.reply, ...(route.unwell ? { 503: route.reply } : {}), '4xx': problem, '5xx': problem },
   };
 }
 
@@ -96,6 +99,24 @@ function gate(route: Route, request: FastifyRequest) {
   return null;
 }
 
+const OF_JOBS: ReadonlySet<string | undefined> = new Set<ThingOfJob>([
+  'job',
+  'visit',
+  'record',
+  'report',
+  'agreement',
+  'signer',
+  'test_item',
+]);
+
+/** What an inspector hears about a thing of a job to which he does not go, before anything of the request is read. */
+async function farFrom({ database }: Services, { of }: Route, request: FastifyRequest) {
+  const named = OF_JOBS.has(of) ? idParams.loose().safeParse(request.params) : undefined;
+  if (!named?.success) return null;
+  const may = await mayReach(database.read, { of: of as ThingOfJob, id: named.data.id, actor: actorOf(request) });
+  return may.ok ? null : problemOf(may);
+}
+
 function keyOf(request: FastifyRequest): string | undefined {
   const key = request.headers['idempotency-key'];
   return typeof key === 'string' && /^[\w-]{8,100}$/.test(key) ? key : undefined;
@@ -106,10 +127,11 @@ function versionOf(request: FastifyRequest): number | null {
   return match ? Number(match[1]) : null;
 }
 
+const actorOf = ({ session }: FastifyRequest): Actor =>
+  session ? { kind: 'person', id: session.personId, name: session.name, roles: session.roles } : { kind: 'service' };
+
 function callOf<R extends Route>(services: Services, route: R, request: FastifyRequest, reply: FastifyReply): Call<R> {
-  const actor: Actor = request.session
-    ? { kind: 'person', id: request.session.personId, name: request.session.name, roles: request.session.roles }
-    : { kind: 'service' };
+  const actor = actorOf(request);
   const key = keyOf(request);
   const seen = versionOf(request);
   return {
@@ -138,5 +160,5 @@ export const isOutcome = (answer: unknown): answer is Outcome<unknown> =>
 function sendValue(route: Route, reply: FastifyReply, value: unknown): FastifyReply {
   const version = (value as { version?: unknown } | null)?.version;
   if (typeof version === 'number') reply.header('etag', `"${version}"`);
-  return reply.code(route.creates ? 201 : 200).send(value);
+  return reply.code(route.unwell && reply.statusCode === 503 ? 503 : route.creates ? 201 : 200).send(value);
 }

@@ -3,6 +3,7 @@ import { randomBytes } from 'node:crypto';
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import { refusals, type Problem, type RefusalCode } from '@backsight/contract/problem';
+import { outageOf, type Outage } from '@backsight/usecases/run';
 
 /** A refusal as the use cases return it. */
 export type Refused = { ok: false; code: RefusalCode; about: Record<string, unknown>; field?: string };
@@ -45,13 +46,15 @@ const plainProblem = (status: number, code: string, title: string, extra: Partia
   ...extra,
 });
 
-export const sendProblem = (reply: FastifyReply, problem: Problem): FastifyReply =>
-  reply.code(problem.status).type('application/problem+json').send(problem);
+export function sendProblem(reply: FastifyReply, problem: Problem): FastifyReply {
+  reply.request.refusal = problem.code;
+  return reply.code(problem.status).type('application/problem+json').send(problem);
+}
 
 export const notSignedIn = (): Problem => plainProblem(401, 'not-signed-in', 'Please sign in.');
 /** Signed in, but only as far as setting up the second factor. */
 export const factorNeeded = (): Problem =>
-  plainProblem(403, 'factor-needed', 'Set up your second factor first: an owner signs in with a password and a code of the phone.');
+  plainProblem(403, 'factor-needed', 'Set up your second factor first: here one signs in with a password and a code of the phone.');
 export const notAllowed = (): Problem => problemOf({ ok: false, code: 'not-allowed', about: {} });
 export const notFound = (): Problem => plainProblem(404, 'no-such-address', 'There is nothing at this address.');
 export const badRequest = (code: string, title: string): Problem => plainProblem(400, code, title);
@@ -62,6 +65,31 @@ export const zeroCharacter = (field: string): Problem =>
     errors: [{ field, message: 'There is a character in it that cannot be kept: type it anew.' }],
     ...(field ? { field } : {}),
   });
+
+/** What is told when nothing is wrong with the request: `unsure` where it changes something and its end is not known. */
+export const OUTAGES: Record<Outage, { status: 503 | 507; code: string; title: string; unsure: string }> = {
+  database: {
+    status: 503,
+    code: 'database-away',
+    title: 'The database does not answer just now. Please try again in a moment.',
+    unsure:
+      'The database does not answer just now, and whether this was saved is not known. Please send it again in a moment: it is done once.',
+  },
+  disk: {
+    status: 507,
+    code: 'disk-full',
+    title: 'There is no room left on the disk of the service. Please tell whoever looks after it.',
+    unsure:
+      'There is no room left on the disk of the service. Nothing was saved; please tell whoever looks after it, and send it again once there is room.',
+  },
+};
+
+const reads = ({ method }: FastifyRequest): boolean => method === 'GET' || method === 'HEAD';
+
+/** The sentence of an outage for this request. */
+export const sayOutage = (request: FastifyRequest, outage: Outage): string => OUTAGES[outage][reads(request) ? 'title' : 'unsure'];
+/** When to ask again (RFC 9110, 10.2.3), in seconds. */
+export const RETRY_AFTER = '5';
 
 /** The one error handler. Whatever is not a clear mistake of the caller is logged under a reference number and told as that alone. */
 export function handleError(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
@@ -91,6 +119,11 @@ export function handleError(error: FastifyError, request: FastifyRequest, reply:
     );
   const reference = randomBytes(5).toString('hex');
   request.log.error({ err: error, reference }, 'error inside the service');
+  const outage = outageOf(error);
+  if (outage) {
+    const { status: told, code } = OUTAGES[outage];
+    return sendProblem(reply.header('retry-after', RETRY_AFTER), plainProblem(told, code, sayOutage(request, outage), { reference }));
+  }
   return sendProblem(
     reply,
     plainProblem(500, 'inside', `Something went wrong inside the service. Nothing was saved. Reference ${reference}.`, { reference }),

@@ -48,7 +48,7 @@ function photoApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.photo, async ({ read, params, query, actor, reply }) => {
     const photo = await readCallbackPhoto(read, { ...params, as: query.size, roles: rolesOf(actor), directory });
     if (!photo.ok) return photo;
-    reply.type(photo.value.mediaType).header('cache-control', 'private, max-age=86400');
+    reply.type(photo.value.mediaType);
     return photo.value.bytes;
   });
   mount(app, services, routes.original, async ({ read, params, actor, reply }) => {

@@ -21,7 +21,7 @@ const rolesOf = (actor: Actor) => (actor.kind === 'person' ? actor.roles : []);
 const none = () => refuse('not-found', { thing: 'callback' });
 
 export function callbacksApi(app: FastifyInstance, services: Services): void {
-  mount(app, services, routes.jobs, ({ read, query }) => findJobs(read, query.q));
+  mount(app, services, routes.jobs, ({ read, query, actor }) => findJobs(read, { text: query.q, actor }));
   mount(app, services, routes.receive, ({ act, body }) => act(receiveCallback, body));
   mount(
     app,

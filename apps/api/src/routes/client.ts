@@ -7,6 +7,7 @@ import { answerAsClient } from '@backsight/usecases/agreements/answerByLink';
 import { openLink, openPdf } from '@backsight/usecases/agreements/clientPage';
 import { whomToCall } from '@backsight/usecases/firm/whomToCall';
 import { signAsClient } from '@backsight/usecases/agreements/signByLink';
+import { outageOf } from '@backsight/usecases/run';
 import { agreementPage } from '../http/client/agreement.ts';
 import { PRIVATE, sendPage, serveText } from '../http/client/assets.ts';
 import { KEEP_SCRIPT } from '../http/client/keepScript.ts';
@@ -15,6 +16,7 @@ import { REPORT_SCRIPT } from '../http/client/reportScript.ts';
 import { isSignField, type Typed } from '../http/client/signForm.ts';
 import { LONGEST_DRAWING, SCRIPT } from '../http/client/script.ts';
 import { STYLE } from '../http/client/style.ts';
+import { OUTAGES, RETRY_AFTER, sayOutage } from '../http/problem.ts';
 import type { Services } from '../http/services.ts';
 import { reportPages } from './client/report.ts';
 
@@ -142,6 +144,11 @@ export function clientPages(app: FastifyInstance, services: Services): void {
       return sendPage(reply, status, troublePage('That could not be understood', 'Please go back and try again, or call the office.'));
     const reference = randomBytes(5).toString('hex');
     request.log.error({ err: error, reference }, 'error inside the service');
+    const outage = outageOf(error);
+    if (outage) {
+      const page = troublePage('Please try again in a moment', `${sayOutage(request, outage)} Reference ${reference}.`);
+      return sendPage(reply.header('retry-after', RETRY_AFTER), OUTAGES[outage].status, page);
+    }
     return sendPage(
       reply,
       500,

@@ -16,7 +16,7 @@ export function crewApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.changeProvider, ({ act, params, version, body }) =>
     act(changeProvider, { id: params.id, version, edit: body }),
   );
-  mount(app, services, routes.crew, ({ read, now, params }) => readCrew(read, now, params.id));
+  mount(app, services, routes.crew, ({ read, now, params, actor }) => readCrew(read, { now, jobId: params.id, actor }));
   mount(app, services, routes.chooseProvider, ({ act, params, version, body }) =>
     act(chooseProvider, { jobId: params.id, service: params.service, version, ...body }),
   );

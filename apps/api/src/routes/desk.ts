@@ -36,7 +36,7 @@ export function deskApi(app: FastifyInstance, services: Services): void {
   mount(app, services, lateRoutes.say, ({ act, params, body }) => act(runLate, { ...body, visitId: params.id }));
   mount(app, services, deskRoutes.rules, ({ read }) => readDeskRules(read));
   mount(app, services, deskRoutes.changeRules, ({ act, version, body }) => act(changeDeskRules, { version, rules: body }));
-  mount(app, services, deskRoutes.desk, ({ read, params, now }) => readDesk(read, { id: params.id, now }));
+  mount(app, services, deskRoutes.desk, ({ read, params, actor, now }) => readDesk(read, { id: params.id, actor, now }));
   mount(app, services, deskRoutes.attendance, ({ act, params, version, body }) => act(noteAttendance, { id: params.id, version, ...body }));
   mount(app, services, deskRoutes.access, ({ act, params, version, body }) => act(noteAccess, { id: params.id, version, ...body }));
   mount(app, services, deskRoutes.wayIn, ({ read, params, actor, now }) => readWayIn(read, { visitId: params.id, actor, now }));

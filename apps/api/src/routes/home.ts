@@ -13,7 +13,5 @@ export function homeApi(app: FastifyInstance, services: Services): void {
     readHome(read, { personId: request.session!.personId, roles: request.session!.roles, now, only: query.list }),
   );
   mount(app, services, routes.leaveSteps, ({ act, body }) => act(leaveSteps, body));
-  mount(app, services, findRoutes.find, ({ read, request, now, query }) =>
-    find(read, { text: query.q, roles: request.session!.roles, now }),
-  );
+  mount(app, services, findRoutes.find, ({ read, actor, now, query }) => find(read, { text: query.q, actor, now }));
 }

@@ -26,16 +26,17 @@ export function jobsApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.markParty, ({ act, params, body }) => act(changeParty, { id: params.id, edit: body }));
   mount(app, services, routes.markProperty, ({ act, params, body }) => act(markHouse, { id: params.id, ...body }));
   mount(app, services, routes.hold, ({ act, body }) => act(holdJob, body));
-  mount(app, services, routes.list, ({ read, query }) =>
+  mount(app, services, routes.list, ({ read, query, actor }) =>
     readJobs(read, {
       text: query.text,
       state: query.state ?? null,
       stillToGet: query.stillToGet === 'yes',
       cursor: query.cursor ?? null,
       limit: query.limit,
+      actor,
     }),
   );
-  mount(app, services, routes.one, ({ read, params }) => readJob(read, params.id));
+  mount(app, services, routes.one, ({ read, params, actor, now }) => readJob(read, { id: params.id, actor, now }));
   mount(app, services, routes.confirm, ({ act, params }) => act(confirmJob, { id: params.id, publicUrl }));
   mount(app, services, routes.papers, ({ act, params }) => act(issuePapersAgain, { id: params.id, publicUrl }));
   mount(app, services, routes.cancel, ({ act, params, version, body }) => act(cancelJob, { id: params.id, version, ...body }));

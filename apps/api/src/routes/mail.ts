@@ -37,7 +37,7 @@ export function mailApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.resume, ({ act }) => act(resumeMail, {}));
   mount(app, services, routes.settings, async ({ read, now }) => ({
     ...(await readMailSettings(read, now)),
-    server: serverShown(services.config.smtpUrl),
+    server: serverShown(services.config.smtpUrl, services.config.plainHttp),
   }));
   mount(app, services, routes.change, ({ act, body, version }) => act(changeMailSettings, { version, edit: body }));
   wordings(app, services);

@@ -52,7 +52,7 @@ export function calendarFeeds(app: FastifyInstance, services: Services): void {
     reply.headers({ 'referrer-policy': 'no-referrer', 'x-robots-tag': 'noindex', 'cache-control': 'private, no-cache' });
     if (!feed) return reply.code(404).type('text/plain; charset=utf-8').send('There is no calendar under this address any more.\n');
     reply.header('etag', feed.etag);
-    if (request.headers['if-none-match']?.split(/\s*,\s*/).includes(feed.etag)) return reply.code(304).send();
+    if (request.headers['if-none-match']?.split(',').some((tag) => tag.trim() === feed.etag)) return reply.code(304).send();
     return reply.type('text/calendar; charset=utf-8; method=PUBLISH').send(feed.text);
   });
 }

@@ -2,21 +2,25 @@
 import type { FastifyInstance } from 'fastify';
 import { peopleRoutes as routes } from '@backsight/contract/people';
 import { addPerson } from '@backsight/usecases/people/addPerson';
-import { changePassword } from '@backsight/usecases/people/changePassword';
+import { changeOwnPassword, givePassword } from '@backsight/usecases/people/changePassword';
 import { changePerson } from '@backsight/usecases/people/changePerson';
 import { askForPasswordLink, choosePasswordByLink, invitePerson } from '@backsight/usecases/people/passwordLinks';
-import { findPerson, listPeople } from '@backsight/usecases/people/listPeople';
+import { readPeople, readPerson } from '@backsight/usecases/people/listPeople';
 import { firmName } from '@backsight/usecases/firm/readFirm';
 import { signIn, signOut } from '@backsight/usecases/people/signIn';
-import { refuse } from '@backsight/domain/shared/outcome';
 import { mount } from '../http/mount.ts';
-import { clearSessionCookie, setSessionCookie } from '../http/session.ts';
+import { accountOf } from '../http/securityLog.ts';
+import { clearSessionCookie, renewSessionCookie, sessionToken, setSessionCookie } from '../http/session.ts';
 import type { Services } from '../http/services.ts';
 
 export function peopleApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.signIn, async ({ body, reply, request }) => {
-    const parts = { ...services, ownersMust: services.config.ownersMust };
-    const outcome = await signIn(parts, { ...body, agent: request.headers['user-agent'], from: request.ip });
+    const parts = { ...services, secondFactor: services.config.secondFactor };
+    const before = sessionToken(services, request);
+    const outcome = await signIn(parts, { ...body, before, agent: request.headers['user-agent'], from: request.ip });
+    request.signing = outcome.ok
+      ? { personId: outcome.value.person.id, factor: outcome.value.factor }
+      : { account: accountOf(services, body.email) };
     if (!outcome.ok) return outcome;
     setSessionCookie(services, reply, outcome.value.token, outcome.value.expiresAt);
     return outcome.value.person;
@@ -29,7 +33,7 @@ export function peopleApi(app: FastifyInstance, services: Services): void {
   mount(app, services, routes.invite, ({ act, params }) => act(invitePerson, { personId: params.id }));
   mount(app, services, routes.signOut, async ({ request, reply }) => {
     if (request.session) await signOut(services, request.session);
-    clearSessionCookie(reply);
+    clearSessionCookie(services, reply);
     return {};
   });
   mount(app, services, routes.me, async ({ request, read }) => {
@@ -47,17 +51,18 @@ export function peopleApi(app: FastifyInstance, services: Services): void {
       ...(pastPercent === null ? {} : { pastPercent }),
     };
   });
-  mount(app, services, routes.list, async ({ read }) => listPeople(read));
-  mount(
-    app,
-    services,
-    routes.one,
-    async ({ read, params }) => (await findPerson(read, params.id)) ?? refuse('not-found', { thing: 'person' }),
-  );
+  mount(app, services, routes.list, ({ read, actor }) => readPeople(read, actor));
+  mount(app, services, routes.one, ({ read, params, actor }) => readPerson(read, { id: params.id, actor }));
   mount(app, services, routes.add, ({ act, body }) => act(addPerson, body));
-  mount(app, services, routes.ownPassword, ({ act, body, request }) =>
-    act(changePassword, { personId: request.session!.personId, keepSession: request.session!.sessionId, ...body }),
+  mount(app, services, routes.ownPassword, async ({ act, body, request, reply }) => {
+    const { personId, sessionId } = request.session!;
+    const changed = await act(changeOwnPassword, { personId, sessionId, ...body });
+    if (!changed.ok) return changed;
+    renewSessionCookie(services, reply, request.session!, changed.value.token);
+    return {};
+  });
+  mount(app, services, routes.setPassword, ({ act, body, params }) => act(givePassword, { personId: params.id, ...body }));
+  mount(app, services, routes.change, ({ act, body: { password, ...edit }, params, version }) =>
+    act(changePerson, { id: params.id, version, password, edit }),
   );
-  mount(app, services, routes.setPassword, ({ act, body, params }) => act(changePassword, { personId: params.id, ...body }));
-  mount(app, services, routes.change, ({ act, body, params, version }) => act(changePerson, { id: params.id, version, edit: body }));
 }

@@ -4,10 +4,10 @@ import { planRoutes as routes } from '@backsight/contract/plans';
 import { closureRoutes } from '@backsight/contract/plans/closures';
 import { keptRoutes } from '@backsight/contract/plans/kept';
 import { whatIfRoutes } from '@backsight/contract/plans/whatIf';
-import { refuse } from '@backsight/domain/shared/outcome';
 import { acceptPlan } from '@backsight/usecases/schedule/acceptPlan';
 import { askDayPlan, askSickCall } from '@backsight/usecases/schedule/askPlan';
 import { askWeatherPlan, closeForWeather, liftClosure } from '@backsight/usecases/schedule/closures';
+import { breakOffPlan } from '@backsight/usecases/schedule/endPlan';
 import { lockVisit, promiseWindow, readKept } from '@backsight/usecases/schedule/keepVisit';
 import { readClosures } from '@backsight/usecases/schedule/readClosures';
 import { readPlan, readPlans } from '@backsight/usecases/schedule/readPlan';
@@ -15,6 +15,8 @@ import { tickCall } from '@backsight/usecases/schedule/tickCall';
 import { askWhatIf, readWhatIf } from '@backsight/usecases/schedule/whatIf';
 import { mount } from '../http/mount.ts';
 import type { Services } from '../http/services.ts';
+
+const STOPPED = 'It was stopped.';
 
 export function plansApi(app: FastifyInstance, services: Services): void {
   const { planner } = services;
@@ -37,7 +39,10 @@ export function plansApi(app: FastifyInstance, services: Services): void {
     const plan = await readPlan(read, now, params.id);
     return plan.ok ? { ...plan.value, progress: plan.value.state === 'asked' ? progress : null } : plan;
   });
-  mount(app, services, routes.stop, async ({ params }) => (planner.stop(params.id) ? { id: params.id } : refuse('plan-ended')));
+  mount(app, services, routes.stop, async ({ act, params }) =>
+    // Another service may be making it: what that one finds is then not kept.
+    planner.stop(params.id) ? { id: params.id } : act(breakOffPlan, { id: params.id, state: 'stopped', note: STOPPED }),
+  );
   mount(app, services, routes.accept, ({ act, params, body }) =>
     act(acceptPlan, { id: params.id, groups: body.groups, publicUrl: services.config.publicUrl }),
   );

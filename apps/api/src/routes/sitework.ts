@@ -95,7 +95,7 @@ function photoApi(app: FastifyInstance, services: Services): void {
   mount(app, services, photoRoutes.copy, async ({ read, params, query, actor, reply }) => {
     const photo = await readPhoto(read, { recordId: params.id, photoId: params.photoId, small: query.size === 'small', actor, directory });
     if (!photo.ok) return photo;
-    reply.type(photo.value.mediaType).header('cache-control', 'private, max-age=86400');
+    reply.type(photo.value.mediaType);
     return photo.value.bytes;
   });
   mount(app, services, photoRoutes.addSpoken, async ({ act, read, params, body, actor }) => {
@@ -105,7 +105,7 @@ function photoApi(app: FastifyInstance, services: Services): void {
   mount(app, services, photoRoutes.spoken, async ({ read, params, actor, reply }) => {
     const note = await readSpoken(read, { recordId: params.id, photoId: params.photoId, actor, directory });
     if (!note.ok) return note;
-    reply.type(note.value.mediaType).header('cache-control', 'private, max-age=86400');
+    reply.type(note.value.mediaType);
     return note.value.bytes;
   });
   mount(app, services, photoRoutes.open, ({ act, params, body }) =>
@@ -115,7 +115,7 @@ function photoApi(app: FastifyInstance, services: Services): void {
     const asked = { recordId: params.id, photoId: params.photoId, openingId: query.opening, actor, directory, now };
     const file = await readOriginal(read, asked);
     if (!file.ok) return file;
-    reply.type(file.value.mediaType).header('content-disposition', `attachment; filename="${file.value.name}"`);
+    reply.type(file.value.mediaType).header('content-disposition', `attachment; filename="${file.value.name.replace(/[^\w. -]/g, '_')}"`);
     return file.value.bytes;
   });
 }

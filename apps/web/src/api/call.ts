@@ -1,6 +1,7 @@
 // The one way to ask the service: a route of the contract in, its reply out, ProblemError for every no.
 import type { z } from 'zod';
 import type { BodyOf, ParamsOf, QueryOf, ReplyOf, Route } from '@backsight/contract/route';
+import { restHeader } from './atRest.ts';
 import { noteClock } from './clock.ts';
 import { newId } from './ids.ts';
 import { notReached, problemIn } from './problemError.ts';
@@ -72,7 +73,7 @@ async function reach(address: string, init: RequestInit): Promise<Response> {
 }
 
 const ask = (address: string, init: RequestInit): Promise<Response> =>
-  fetch(address, { ...init, credentials: 'same-origin' }).then(
+  fetch(address, { ...init, headers: { ...(init.headers as Record<string, string>), ...restHeader() }, credentials: 'same-origin' }).then(
     (response) => {
       noteReached(true);
       noteClock(response.headers.get('date'));

@@ -39,4 +39,6 @@ export const changePerson = (sent: { id: string; version: number; change: Person
 
 type NewPassword = { id: string; present: string; password: string };
 export const changeOwnPassword = ({ present, password }: NewPassword) => call(routes.ownPassword, { body: { present, password } });
-export const setPassword = ({ id, password }: NewPassword) => call(routes.setPassword, { params: { id }, body: { password } });
+/** `present`: the own one of the owner who gives it. */
+export const setPassword = ({ id, present, password }: NewPassword) =>
+  call(routes.setPassword, { params: { id }, body: { owners: present, password } });

@@ -203,6 +203,18 @@ const GROUPS: readonly Group[] = [
         who: ['owner', 'office_manager', 'lead_inspector'],
       },
       { to: '/firm', label: 'Firm', about: 'Settings, office hours, insurance, approval limits', who: 'signed_in' },
+      {
+        to: '/personal-data',
+        label: 'Personal data',
+        about: 'Who asks what is kept of them or to be erased, and records whose time is over',
+        who: ['owner', 'office_manager'],
+      },
+      {
+        to: '/bring-in',
+        label: 'Bring in records',
+        about: 'People, clients, properties and past jobs from a spreadsheet',
+        who: ['owner', 'office_manager'],
+      },
       { to: '/audit', label: 'Audit trail', about: 'Everything that was done, with its proof', who: ['owner'] },
     ],
   },

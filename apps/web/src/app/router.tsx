@@ -3,6 +3,7 @@ import { createRouter } from '@tanstack/react-router';
 import { Loading } from '../ui/Loading.tsx';
 import { auditScreens } from '../features/audit/routes.ts';
 import { firmScreens } from '../features/firm/routes.ts';
+import { bringInScreens } from '../features/bringIn/routes.ts';
 import { bookingScreens } from '../features/booking/routes.ts';
 import { agreementScreens } from '../features/agreements/routes.ts';
 import { callbackScreens } from '../features/callbacks/routes.ts';
@@ -15,6 +16,7 @@ import { moneyScreens } from '../features/money/routes.ts';
 import { liabilityScreens } from '../features/liability/routes.ts';
 import { planScreens } from '../features/plans/routes.ts';
 import { peopleScreens } from '../features/people/routes.ts';
+import { personalScreens } from '../features/personal/routes.ts';
 import { securityScreens } from '../features/security/routes.ts';
 import { setUpScreens } from '../features/setUp/routes.ts';
 import { providerScreens } from '../features/providers/routes.ts';
@@ -37,6 +39,7 @@ const staffScreens = shell.addChildren([
   ...planScreens,
   ...travelScreens,
   ...peopleScreens,
+  ...personalScreens,
   ...securityScreens,
   ...callbackScreens,
   ...liabilityScreens,
@@ -44,6 +47,7 @@ const staffScreens = shell.addChildren([
   ...kitScreens,
   ...providerScreens,
   ...firmScreens,
+  ...bringInScreens,
   ...auditScreens,
   ...siteworkScreens,
   ...agreementScreens,

@@ -9,6 +9,7 @@ export const HELP: Readonly<Record<string, string>> = {
   '/jobs/$jobId/report': 'Draft the report from the sealed record or take one in as a PDF, then hand it over.',
   '/jobs/$jobId/tests': 'Follow each device and sample by its number until the client has the result.',
   '/invoices/$invoiceId': 'What is owed and paid; each payment, credit and write-off adds a line to the ledger.',
+  '/bring-in/$bringInId': 'Say which column is which, see what would come of it, then bring it in; it can be taken out again.',
   '/fee-schedules/$scheduleId': 'Jobs keep the schedule under which they were booked; a change takes a new draft.',
   '/callbacks/$callbackId': 'What was said and done, what comes next, and by when.',
   '/accounts/$callbackId': 'Write what you saw and did, in your own words; it is kept as it is and only added to.',

@@ -101,6 +101,7 @@ export const actionRoutes = {
     area: 'callbacks',
     summary: 'Done, with what was done, or dropped; also by whoever sees to it',
     who: 'signed_in',
+    of: 'asked',
     params: idParams,
     creates: true,
     reply: acted,

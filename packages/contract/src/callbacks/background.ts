@@ -47,7 +47,7 @@ const background = z.strictObject({
       where: text,
     }),
   ),
-  /** By step: how often two looked on their own, and how often they differed. */
+  /** By step: how often two looked on their own in the newest records, and how often they differed. */
   twoLooks: z.array(z.strictObject({ stepKey: text, looks: z.int(), differed: z.int() })),
 });
 export type CallbackBackground = z.output<typeof background>;

@@ -154,6 +154,7 @@ export const changeRoutes = {
     area: 'callbacks',
     summary: 'One corrective action with its history; for whoever sees to it too, without the callbacks',
     who: 'signed_in',
+    of: 'asked',
     params: idParams,
     reply: one,
   }),

@@ -105,6 +105,7 @@ export const intakeRoutes = {
     area: 'callbacks',
     summary: 'Steps that were handed out on a job, for a near-miss',
     who: 'signed_in',
+    of: 'job',
     params: idParams,
     reply: z.array(z.strictObject({ stepKey: z.string(), title: z.string(), system: z.string() })),
   }),

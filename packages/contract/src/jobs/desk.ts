@@ -92,6 +92,7 @@ export const deskRoutes = {
     area,
     summary: 'What is to decide about a job whose visit did not go as booked',
     who: 'signed_in',
+    of: 'job',
     params: idParams,
     reply: jobDesk,
   }),
@@ -134,6 +135,7 @@ export const deskRoutes = {
     area,
     summary: 'How the people of a visit get in, codes included, around its time',
     who: 'signed_in',
+    of: 'visit',
     params: idParams,
     reply: z.strictObject({
       opener: text,

@@ -121,6 +121,10 @@ export const knownProperty = z.strictObject({
 });
 
 export const jobPage = z.strictObject({
+  /** Of a job that was done before and came with a spreadsheet: it has no record of steps, no papers and no invoice here. */
+  past: z
+    .strictObject({ bringInId: id, by: z.string(), at: instant, reference: z.string(), deliveredOn: day.nullable(), timed: z.boolean() })
+    .nullable(),
   id,
   number: z.int(),
   kind: jobKind,

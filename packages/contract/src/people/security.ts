@@ -7,12 +7,15 @@ const own = { area, who: 'signed_in', beforeFactor: true } as const;
 const password = z.string().min(1).max(400);
 const codes = z.strictObject({ codes: z.array(z.string()).describe('Shown this once; each is good once') });
 const nothing = z.strictObject({});
+const code = z.string().trim().min(1).max(60).describe('Of the phone, or a recovery code');
+/** Whoever tries passwords here is slowed down as at the sign-in. */
+const slow = { requestsPerMinute: 20 } as const;
 
 const security = z.strictObject({
   factor: z.enum(['on', 'off']),
   mustHave: z.boolean(),
   codesLeft: z.int(),
-  sessions: z.array(z.strictObject({ id, agent: z.string(), beganAt: instant, here: z.boolean() })),
+  sessions: z.array(z.strictObject({ id, agent: z.string(), beganAt: instant, lastSeenAt: instant, here: z.boolean() })),
 });
 export type Security = z.output<typeof security>;
 
@@ -23,6 +26,7 @@ export const securityRoutes = {
     method: 'POST',
     path: '/api/me/second-factor',
     summary: 'Begin a second factor: a secret for the phone (RFC 6238)',
+    ...slow,
     body: z.strictObject({ password }),
     reply: z.strictObject({ secret: z.string(), uri: z.string() }),
   }),
@@ -31,6 +35,7 @@ export const securityRoutes = {
     method: 'PUT',
     path: '/api/me/second-factor',
     summary: 'Confirm the second factor with a code of the phone',
+    ...slow,
     body: z.strictObject({ code: z.string().trim().min(1).max(40) }),
     reply: codes,
   }),
@@ -39,8 +44,9 @@ export const securityRoutes = {
     path: '/api/me/second-factor/off',
     area,
     who: 'signed_in',
-    summary: 'Take the second factor off',
-    body: z.strictObject({ password }),
+    summary: 'Take the second factor off, with password and code',
+    ...slow,
+    body: z.strictObject({ password, code }),
     reply: nothing,
   }),
   renewCodes: route({
@@ -48,34 +54,41 @@ export const securityRoutes = {
     path: '/api/me/recovery-codes',
     area,
     who: 'signed_in',
-    summary: 'New recovery codes in the place of the old ones',
-    body: z.strictObject({ password }),
+    summary: 'New recovery codes in the place of the old ones, with password and code',
+    ...slow,
+    body: z.strictObject({ password, code }),
     reply: codes,
   }),
-  endSession: route({
-    method: 'DELETE',
-    path: '/api/me/sessions/:id',
-    area,
-    who: 'signed_in',
-    summary: "End one of one's own sessions",
-    params: idParams,
-    reply: nothing,
-  }),
-  endOthers: route({
+  endSessions: route({
     method: 'POST',
-    path: '/api/me/sessions/end-others',
+    path: '/api/me/sessions/end',
     area,
     who: 'signed_in',
-    summary: "End all of one's own sessions but this one",
+    summary: "End one of one's own other sessions, or all of them, with the password",
+    ...slow,
+    body: z.strictObject({ password, id: id.optional().describe('Which one; left out: all but this one') }),
+    reply: z.strictObject({ ended: z.int() }),
+  }),
+  endAll: route({
+    method: 'POST',
+    path: '/api/people/:id/sessions/end',
+    area,
+    who: ['owner'],
+    summary: "Sign somebody out everywhere, with one's own password",
+    ...slow,
+    params: idParams,
+    body: z.strictObject({ password }),
     reply: z.strictObject({ ended: z.int() }),
   }),
   reset: route({
-    method: 'DELETE',
-    path: '/api/people/:id/second-factor',
+    method: 'POST',
+    path: '/api/people/:id/second-factor/off',
     area,
     who: ['owner'],
-    summary: 'Take off the second factor of somebody who lost phone and codes',
+    summary: "Take off the second factor of somebody who lost phone and codes, with one's own password",
+    ...slow,
     params: idParams,
+    body: z.strictObject({ password }),
     reply: nothing,
   }),
 };

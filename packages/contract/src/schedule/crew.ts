@@ -122,6 +122,7 @@ export const crewRoutes = {
     area,
     summary: 'Who comes to the visits of a job besides the pair',
     who: 'signed_in',
+    of: 'job',
     params: idParams,
     reply: crew,
   }),

@@ -128,6 +128,7 @@ export const travelRoutes = {
     area,
     summary: 'Record setting out to a visit or arriving there; a later record corrects an earlier one',
     who: 'signed_in',
+    of: 'visit',
     creates: true,
     params: idParams,
     reply: made,

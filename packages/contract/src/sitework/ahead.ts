@@ -52,6 +52,7 @@ export const aheadRoutes = {
     area: 'sitework',
     summary: 'Hand out ahead what a visit is started with: revisions, facts and the state of the gate, kept as they are now',
     who: 'signed_in',
+    of: 'visit',
     params: idParams,
     creates: true,
     body: z.strictObject({}),

@@ -17,6 +17,7 @@ export const endingRoutes = {
     area: 'sitework',
     summary: 'Say that a visit was refused, that nobody came, or that it was stopped',
     who: 'signed_in',
+    of: 'visit',
     creates: true,
     bodyLimit: UPLOAD,
     params: idParams,
@@ -40,6 +41,7 @@ export const endingRoutes = {
     area: 'sitework',
     summary: 'What is known before the ending of a visit is recorded, and its ending once it is',
     who: 'signed_in',
+    of: 'visit',
     params: idParams,
     reply: z.strictObject({
       id,
@@ -63,6 +65,7 @@ export const endingRoutes = {
     area: 'sitework',
     summary: 'The photo that was taken when a visit ended early',
     who: 'signed_in',
+    of: 'visit',
     params: idParams,
     reply: z.unknown(),
   }),

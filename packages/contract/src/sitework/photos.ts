@@ -49,6 +49,7 @@ export const photoRoutes = {
     summary:
       'Send a photo that an entry of the record names: the file as it was taken (JPEG, PNG, WebP, HEIC), up to 25 MB, once however often it is sent',
     who: 'signed_in',
+    of: 'record',
     params: z.strictObject({ id }),
     creates: true,
     bodyLimit: ORIGINAL + JPEG + 10_000,
@@ -68,6 +69,7 @@ export const photoRoutes = {
     area: 'sitework',
     summary: 'A photo as its copy (JPEG): upright, up to 2000 points a side or up to 480, without where and how it was taken',
     who: 'signed_in',
+    of: 'record',
     params: photoParams,
     query: z.strictObject({ size: z.enum(['full', 'small']).default('full') }),
     reply: z.unknown(),
@@ -100,6 +102,7 @@ export const photoRoutes = {
     summary:
       'Send a spoken note that an entry of the record names: the sound as it was recorded (WebM, MP4 or Ogg), up to 2 MB and 3 minutes, once however often it is sent',
     who: 'signed_in',
+    of: 'record',
     params: z.strictObject({ id }),
     creates: true,
     bodyLimit: SOUND + 10_000,
@@ -118,6 +121,7 @@ export const photoRoutes = {
     area: 'sitework',
     summary: 'A spoken note as it was recorded',
     who: 'signed_in',
+    of: 'record',
     params: photoParams,
     reply: z.unknown(),
   }),

@@ -53,6 +53,7 @@ export const registerRoutes = {
     area: 'sitework',
     summary: "Record the client's written consent that somebody gets the report, or its withdrawal",
     who: 'signed_in',
+    of: 'job',
     creates: true,
     params: idParams,
     body: z.strictObject({

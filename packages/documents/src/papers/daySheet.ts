@@ -1,6 +1,7 @@
 // The day of a pair on paper: where, when, how to get in, whom to call, what to carry, what is due.
 import type { Block } from '../pdf/content.ts';
 
+type Contact = { name: string; role: string; phone: string | null };
 export type SheetVisit = {
   /** Time of day in words, and what kind of visit. */
   when: string;
@@ -11,12 +12,13 @@ export type SheetVisit = {
   services: readonly string[];
   kit: readonly string[];
   access: readonly string[];
-  contacts: readonly { name: string; role: string; phone: string | null }[];
+  /** Whom to call; or, in words, why they do not stand here. */
+  contacts: string | readonly Contact[];
   /** What is to be done by when, as sentences. */
   due: readonly string[];
 };
 
-const calls = ({ name, role, phone }: SheetVisit['contacts'][number]): string => `${name}, ${role}: ${phone ?? 'no number on file'}`;
+const calls = ({ name, role, phone }: Contact): string => `${name}, ${role}: ${phone ?? 'no number on file'}`;
 const listed = (words: readonly string[], none: string): string => (words.length > 0 ? words.join('; ') : none);
 
 export const daySheetBlocks = (visits: readonly SheetVisit[]): Block[] =>
@@ -30,7 +32,7 @@ const visitBlocks = (visit: SheetVisit): Block[] => [
       ['Visit', `${visit.kind}, job ${visit.job}`],
       ['Pair', listed(visit.pair, 'not set')],
       ['To do', listed(visit.services, 'see the job')],
-      ['Call', visit.contacts.map(calls).join('\n') || 'nobody is on file'],
+      ['Call', typeof visit.contacts === 'string' ? visit.contacts : visit.contacts.map(calls).join('\n') || 'nobody is on file'],
       ['Getting in', listed(visit.access, 'nothing noted: call before setting out')],
       ['Carry', listed(visit.kit, 'the usual')],
       ['Due', listed(visit.due, 'nothing besides the visit')],

@@ -28,11 +28,11 @@ const nameOf = ({ name }: Attached, at: number): string => `part-${at + 1}-${nam
 export const attachedTo = (parts: readonly FilePart[]): Attached[] =>
   parts.flatMap(({ attached }, at) => (attached ? [{ ...attached, name: nameOf(attached, at) }] : []));
 
-const FOR_REVIEW =
-  'For review by an attorney before it leaves the firm. It was made from what is on record; nothing was changed for it. A fingerprint is the SHA-256 of the exact bytes or words on file.';
+const ABOUT =
+  'Made from what is on record; nothing was changed for it. A fingerprint is the SHA-256 of the exact bytes or words on file. What is held back is listed below.';
 
 export const jobFileBlocks = ({ facts, parts, heldBack, pages }: JobFilePaper): Block[] => [
-  { kind: 'notice', words: FOR_REVIEW },
+  { kind: 'notice', words: ABOUT },
   { kind: 'facts', pairs: facts },
   { kind: 'heading', level: 2, words: 'Contents' },
   {

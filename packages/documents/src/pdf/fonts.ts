@@ -1,8 +1,9 @@
 // The faces in which papers are set: Noto Sans (SIL Open Font License 1.1), with Latin, Greek and Cyrillic letters and their accents.
-// Only the letters that a paper uses are put into its file.
+// Only the letters that a paper uses are put into its file. How a word is laid out is remembered: papers of a firm use the same words
+// again and again, and layout is their dearest part.
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { create, type Font, type GlyphRun } from 'fontkit';
+import { create, type Font, type Glyph } from 'fontkit';
 import type { Face } from './wrap.ts';
 
 const FILES: Record<Face, string> = {
@@ -11,40 +12,26 @@ const FILES: Record<Face, string> = {
   italic: '400Regular_Italic/NotoSans_400Regular_Italic.ttf',
 };
 
+/** A word as it is set. Lengths are thousandths of its size. */
+export type Laid = {
+  glyphs: readonly Glyph[];
+  /** How much farther than its own width each glyph moves the pen: what is kerned. */ kerns: readonly number[];
+  width: number;
+  /** Whether a glyph stands above or below where the pen is, as an accent of its own does. */ lifted: boolean;
+};
+
 const { resolve } = createRequire(import.meta.url);
 const loaded = new Map<Face, Font>();
+const remembered: Record<Face, Map<string, Laid>> = { regular: new Map(), bold: new Map(), italic: new Map() };
 
-/** Longer texts are not remembered, in letters. */
+/** Longer words are not remembered, in letters. */
 const LONGEST_KEPT = 40;
-
-const MOST_LAYOUTS = 20_000;
-
-/** A copy whose positions may be scaled, as the maker of PDF does, without changing what is remembered. */
-const copyOf = (run: GlyphRun): GlyphRun =>
-  Object.assign(Object.create(Object.getPrototypeOf(run) as object), run, {
-    positions: run.positions.map((one) => ({ ...one })),
-  }) as GlyphRun;
-
-/** Remembers how words are laid out: papers of a firm use the same words again and again, and layout is their dearest part. */
-function remembering(font: Font): Font {
-  const layout = font.layout.bind(font) as (text: string, features?: unknown) => GlyphRun;
-  const known = new Map<string, GlyphRun>();
-  font.layout = ((text: string, features?: unknown) => {
-    if (features !== undefined || text.length > LONGEST_KEPT) return layout(text, features);
-    let run = known.get(text);
-    if (!run) {
-      if (known.size >= MOST_LAYOUTS) known.clear();
-      known.set(text, (run = layout(text)));
-    }
-    return copyOf(run);
-  }) as Font['layout'];
-  return font;
-}
+const MOST_KEPT = 10_000;
 
 /** The font of a face, read once for the life of the service. */
 export function fontOf(face: Face): Font {
   let font = loaded.get(face);
-  if (!font) loaded.set(face, (font = remembering(create(readFileSync(resolve(`@expo-google-fonts/noto-sans/${FILES[face]}`))) as Font)));
+  if (!font) loaded.set(face, (font = create(readFileSync(resolve(`@expo-google-fonts/noto-sans/${FILES[face]}`))) as Font));
   return font;
 }
 
@@ -68,19 +55,42 @@ const BEYOND_LATIN_1 = /[\u0100-\u1fff\u2070-\uffff]/;
 /** How a text is set. Rare letters stay whole: Noto takes ị apart into i and a dot, and the dot alone could not be read back as text. */
 export const featuresOf = (text: string): { ccmp: false } | undefined => (BEYOND_LATIN_1.test(text) ? { ccmp: false } : undefined);
 
-const widths = new Map<string, number>();
-const MOST_WIDTHS = 50_000;
+/** Words and the single blanks between them, each of which is laid out by itself. */
+export const wordsOf = (text: string): string[] => (text.includes(' ') ? text.split(/( )/).filter((word) => word !== '') : [text]);
 
-/** Width in points of a text set in a face at a size. Widths of words are remembered; a long text is as wide as its words with their blanks, as the maker of PDF sets them. */
-export function textWidth(text: string, face: Face, size: number): number {
-  if (text.length > LONGEST_KEPT && text.trimEnd().includes(' ') && !BEYOND_LATIN_1.test(text))
-    return text.split(/(?<= )/).reduce((sum, word) => sum + textWidth(word, face, size), 0);
-  const key = `${face} ${text}`;
-  const known = widths.get(key);
-  if (known !== undefined) return known * size;
+/** Numbers and fingerprints, of which no two papers have the same. In Noto Sans these letters stand beside one another as they are, but for f. */
+const NUMBER = /^[\da-f.,:$%#/-]{2,}$/;
+const APART = /f[f.,]*|[^f]/g;
+
+const joined = (parts: readonly Laid[]): Laid => ({
+  glyphs: parts.flatMap(({ glyphs }) => glyphs),
+  kerns: parts.flatMap(({ kerns }) => kerns),
+  width: parts.reduce((sum, { width }) => sum + width, 0),
+  lifted: false,
+});
+
+/** How one of `wordsOf` is set. */
+export function laidOut(word: string, face: Face): Laid {
+  const known = remembered[face].get(word);
+  if (known) return known;
+  if (NUMBER.test(word)) {
+    const parts = word.match(APART)!;
+    if (parts.length > 1) return joined(parts.map((part) => laidOut(part, face)));
+  }
   const font = fontOf(face);
-  const width = font.layout(text, featuresOf(text)).advanceWidth / font.unitsPerEm;
-  if (widths.size >= MOST_WIDTHS) widths.clear();
-  if (text.length <= LONGEST_KEPT) widths.set(key, width);
-  return width * size;
+  const { glyphs, positions } = font.layout(word, featuresOf(word));
+  const scale = 1000 / font.unitsPerEm;
+  const laid: Laid = {
+    glyphs,
+    kerns: positions.map(({ xAdvance }, at) => (xAdvance - glyphs[at]!.advanceWidth) * scale),
+    width: positions.reduce((sum, { xAdvance }) => sum + xAdvance, 0) * scale,
+    lifted: positions.some(({ xOffset, yOffset }) => xOffset !== 0 || yOffset !== 0),
+  };
+  if (remembered[face].size >= MOST_KEPT) remembered[face].clear();
+  if (word.length <= LONGEST_KEPT) remembered[face].set(word, laid);
+  return laid;
 }
+
+/** Width in points of a text set in a face at a size. */
+export const textWidth = (text: string, face: Face, size: number): number =>
+  (wordsOf(text).reduce((sum, word) => sum + laidOut(word, face).width, 0) * size) / 1000;

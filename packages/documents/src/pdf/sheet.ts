@@ -1,8 +1,9 @@
 // The pages of one file: where the pen stands, what is tagged, when a new page begins.
 import PDFDocument from 'pdfkit';
 import type { PaperSize, PdfPaper } from './content.ts';
-import type { TakenPage } from './takenPages.ts';
-import { featuresOf, fontOf, settable, textWidth } from './fonts.ts';
+import type { TakenPage } from './shapes.ts';
+import { fontOf, settable, textWidth } from './fonts.ts';
+import { penOf, type Pen } from './pen.ts';
 import { widthOf, type Face, type Line } from './wrap.ts';
 
 /** Sizes in points (1/72 inch): US Letter 8.5 by 11 inch, A4 210 by 297 mm (ISO 216). */
@@ -13,6 +14,7 @@ const MARGIN = { side: 60, top: 64, bottom: 84 };
 export type Element = ReturnType<PDFKit.PDFDocument['struct']>;
 export type Sheet = {
   doc: PDFKit.PDFDocument;
+  pen: Pen;
   root: Element;
   left: number;
   right: number;
@@ -56,6 +58,7 @@ export function newSheet(paper: PdfPaper): Sheet {
   doc.addStructure(root);
   return {
     doc,
+    pen: penOf(doc),
     root,
     left: MARGIN.side,
     right: width - MARGIN.side,
@@ -105,9 +108,6 @@ export const measureAt =
   (text: string, face: Face): number =>
     textWidth(text, face, size);
 
-/** `textWidth` would only place links and lines under words, of which there are none: a number there spares measuring the text once more. */
-const setting = (text: string) => ({ lineBreak: false, features: featuresOf(text), textWidth: 0 }) as unknown as PDFKit.Mixins.TextOptions;
-
 /** Sets one line with its top at `y`; `width` matters for text set to the right. */
 export function setLine(
   sheet: Sheet,
@@ -117,9 +117,9 @@ export function setLine(
 ): void {
   const measure = measureAt(size);
   let x = align === 'right' ? at.x + at.width - widthOf(line, measure) : at.x;
+  sheet.doc.fillColor(color);
   for (const [n, { text, face }] of line.entries()) {
-    // by the name that it has itself: by another name the first font would be opened and compared at every use
-    sheet.doc.font(fontOf(face).postscriptName).fontSize(size).fillColor(color).text(text, x, at.y, setting(text));
+    sheet.pen(text, face, { x, y: at.y, size });
     if (n < line.length - 1) x += measure(text, face);
   }
 }

@@ -8,13 +8,29 @@ const WATCHED = { fee: 'the fee', services: 'what was ordered', client: 'the cli
 type Watched = keyof typeof WATCHED;
 
 const USED = /\{\{\s*([a-z_]+)\s*\}\}/g;
-const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
+/** Whether a line is made of the pieces in their order, with anything between them. The first place that fits is always right, so each is looked for once. */
+function madeOf(line: string, [first = '', ...more]: readonly string[]): boolean {
+  const last = more.at(-1);
+  if (last === undefined) return line === first;
+  if (!line.startsWith(first)) return false;
+  let at = first.length;
+  for (const piece of more.slice(0, -1)) {
+    const found = line.indexOf(piece, at);
+    if (found === -1) return false;
+    at = found + piece.length;
+  }
+  return line.endsWith(last) && at <= line.length - last.length;
+}
 
 /** Whether a line of the body says the current value wherever the template line has the placeholder; other placeholders may say anything. */
 function says(body: string, template: string, name: Watched, value: string): boolean {
-  const parts = template.trim().split(USED);
-  const pattern = parts.map((part, at) => (at % 2 === 0 ? escaped(part) : part === name ? escaped(value.trim()) : '.*')).join('');
-  return new RegExp(`^${pattern}$`, 'm').test(body);
+  const pieces = [''];
+  for (const [at, part] of template.trim().split(USED).entries()) {
+    if (at % 2 === 1 && part !== name) pieces.push('');
+    else pieces.push(`${pieces.pop() ?? ''}${at % 2 === 0 ? part : value.trim()}`);
+  }
+  return body.split(/[\n\r\u2028\u2029]/).some((line) => madeOf(line, pieces));
 }
 
 const HEADING = /^## \d+\. .+$/gm;

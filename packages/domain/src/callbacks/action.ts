@@ -20,7 +20,7 @@ export function namesNoCase(text: string, cases: CaseFacts, field: string): Outc
   return amount ? refuse('text-names-case', { what: 'the amount', found: amount[0] }, field) : accept(null);
 }
 
-const AMOUNT = /[$€£]\s?\d[\d,.]*|\b\d[\d,]*(?:\.\d\d)?\s?(?:dollars|USD)\b/i;
+const AMOUNT = /[$€£]\s?\d[\d,.]*|\b\d[\d,]{0,20}(?:\.\d\d)?\s?(?:dollars|USD)\b/i;
 const plain = (text: string): string => ` ${text.replace(/[^\p{L}\p{N}]+/gu, ' ').trim()} `;
 /** The family name, as it is written: "Prior" names somebody, "prior" does not. */
 const familyOf = (name: string): string => name.trim().split(/\s+/).at(-1)!;

@@ -96,7 +96,7 @@ export function dueOf({ amount, unit }: Term, startedAt: string, calendar: Busin
   return deadline({ amount, unit }, startedAt, [], calendar)!;
 }
 
-const SUM_OF_MONEY = /\$\s?\d|\b\d[\d,.]*\s*(?:dollars|USD)\b/i;
+const SUM_OF_MONEY = /\$\s?\d|\b\d[\d,.]{0,20}\s{0,4}(?:dollars|USD)\b/i;
 
 /**
  * Whether what came in must be reported under the insurance by itself: a legal paper, damage or injury, or a demand that names a sum. Else it

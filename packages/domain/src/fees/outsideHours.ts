@@ -16,7 +16,7 @@ export const clockWords = (minute: number): string => {
 
 /** Why a visit lies outside the hours of a rule: for its day, else for its start; undefined when it does not, or no start is known. */
 function reasonOf(rule: Rule, day: string, minute: number | null): string | undefined {
-  const { weekday, year } = DateTime.fromISO(day);
+  const { weekday, year } = DateTime.fromISO(day, { zone: 'utc' });
   const holiday = federalHolidays(year).find((one) => one.day === day);
   if (rule.days.includes('holiday') && holiday) return `on ${holiday.name}`;
   if (rule.days.includes('saturday') && weekday === 6) return 'on a Saturday';

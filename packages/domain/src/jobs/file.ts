@@ -11,6 +11,30 @@ export function mayMakeFile(c: { isOwner: boolean; opinions: boolean; reason: st
 
 export type HeldBack = { what: string; why: string };
 
+/** Something that an owner may hold back by hand: `key` names it, `what` says it in the list of what is held back. */
+export type FileItem = { key: string; what: string };
+/** Why, in words that the file shows; those of REASONS are offered. */
+export type Withheld = { key: string; why: string };
+
+export const REASONS: readonly string[] = [
+  'Words between the firm and its attorney: privileged.',
+  'Personal data of another client.',
+  "Letters of the insurer: the insurer's consent is not on file.",
+];
+
+/** What an owner holds back, in words; refused where one is not of this job or has no reason. Refusals: file-withhold-owner, reason-too-short, not-found. */
+export function withhold(items: readonly FileItem[], asked: readonly Withheld[], isOwner: boolean): Outcome<HeldBack[]> {
+  if (asked.length > 0 && !isOwner) return refuse('file-withhold-owner', {}, 'withheld');
+  const held: HeldBack[] = [];
+  for (const [at, { key, why }] of asked.entries()) {
+    const item = items.find((one) => one.key === key);
+    if (!item) return refuse('not-found', { thing: 'item of the file' }, `withheld.${at}`);
+    if (why.trim().length < SHORTEST_REASON) return refuse('reason-too-short', {}, `withheld.${at}.why`);
+    held.push({ what: item.what, why: why.trim() });
+  }
+  return accept(held);
+}
+
 /** Never in a file, whoever makes it. */
 const NEVER: readonly HeldBack[] = [
   { what: 'Private links in mails', why: 'Whoever has one can open and sign the agreement.' },

@@ -5,6 +5,10 @@ export const jobRefusals = refusalList({
     blame: 'permission',
     sentence: 'Conclusions and money of callbacks are put into a file only by an owner.',
   },
+  'file-withhold-owner': {
+    blame: 'permission',
+    sentence: 'What is held back from a file by hand is chosen only by an owner.',
+  },
   'service-not-known': { blame: 'input', sentence: 'There is no service "{service}".' },
   'service-not-offered': { blame: 'input', sentence: '{service}: {why}' },
   'base-service-missing': { blame: 'input', sentence: 'An inspection includes the service "{service}".' },
@@ -24,7 +28,7 @@ export const jobRefusals = refusalList({
   },
   'codes-not-now': {
     blame: 'permission',
-    sentence: 'The codes are shown to the people of a visit from the day before until shortly after it.',
+    sentence: 'The codes are shown to the people of a visit from the day before until it is over, and at most until the day after.',
   },
   'look-is': { blame: 'state', sentence: 'This later look is {state} already.' },
   'pickup-before': { blame: 'input', sentence: 'The test takes its time: this visit may begin from {earliest} on.' },

@@ -23,7 +23,7 @@ export function writeLetter(kind: MailKind, own: Words | null, values: Values): 
     if ('unknown' in part) return refuse('mail-unknown-field', { names: shown(part.unknown), known: shown(ask.known) }, field);
     if ('empty' in part) return refuse('mail-empty-field', { names: part.empty.map((name) => fields[name] ?? name) }, field);
   }
-  return accept({ subject: (head as { text: string }).text, body: (text as { text: string }).text.replace(/[ \t]+$/gm, '') });
+  return accept({ subject: (head as { text: string }).text, body: (text as { text: string }).text.replace(/(?<![ \t])[ \t]+$/gm, '') });
 }
 
 /** Whether the firm may write this kind of mail so. Refusals: mail-unknown-field, mail-field-missing. */

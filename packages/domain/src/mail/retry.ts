@@ -11,14 +11,31 @@ export function nextTry(failures: number, now: Date): Date | null {
   return new Date(now.getTime() + minutes * 60_000);
 }
 
+/** While no mail server is reached at all, every letter waits as it is, none is given up, and all leave soon after it is back. */
+export const UNREACHED_MINUTES = 2;
+
 /** What a mail server answered, and to which command. */
-export type ServerAnswer = { responseCode?: number | undefined; command?: string | undefined };
+export type ServerAnswer = {
+  responseCode?: number | undefined;
+  command?: string | undefined;
+  code?: string | undefined;
+  originalCode?: string | undefined;
+};
+
+/** There is nobody who could have taken it; on a connection that broke later somebody may have. */
+const UNREACHED = new Set(['ECONNREFUSED', 'EHOSTUNREACH', 'ENETUNREACH', 'EHOSTDOWN', 'EDNS', 'CONNECT_TIMEOUT']);
 
 /**
- * 'address': the recipient is refused for good; 'message': this mail is; 'later': anything that may pass. A 5xx reply is permanent, a 4xx
+ * 'unreached': there was no server that could have taken it; 'address': the recipient is refused for good; 'message': this mail is; 'later': anything that may pass. A 5xx reply is permanent, a 4xx
  * one is not (RFC 5321, 4.2.1). A 5xx before the recipient (sign-in, sender, greeting) is about our own settings, so it may pass.
  */
-export function verdictOn({ responseCode, command }: ServerAnswer): 'address' | 'message' | 'later' {
+export function verdictOn({
+  responseCode,
+  command,
+  code = '',
+  originalCode = '',
+}: ServerAnswer): 'unreached' | 'address' | 'message' | 'later' {
+  if (responseCode === undefined && (UNREACHED.has(code) || UNREACHED.has(originalCode))) return 'unreached';
   if (responseCode === undefined || responseCode < 500 || responseCode > 599) return 'later';
   return command === 'RCPT TO' ? 'address' : command === 'DATA' ? 'message' : 'later';
 }

@@ -13,7 +13,7 @@ export const peopleRefusals = refusalList({
   'factor-not-begun': { blame: 'state', sentence: 'Begin the second factor first.' },
   'factor-is-on': { blame: 'state', sentence: 'The second factor is on already. Take it off to begin anew.' },
   'factor-of-oneself': { blame: 'state', sentence: 'Your own second factor is taken off at "Signing in", with your password.' },
-  'factor-must-stay': { blame: 'state', sentence: 'Whoever signs in as an owner has a second factor.' },
+  'factor-must-stay': { blame: 'state', sentence: 'Here everybody like you signs in with a second factor.' },
   'password-link-spent': { blame: 'input', sentence: 'This link was used already, or is too old. Ask for a new one.' },
   'invite-has-password': {
     blame: 'state',
@@ -22,7 +22,16 @@ export const peopleRefusals = refusalList({
   'invite-has-left': { blame: 'state', sentence: 'This person has left the firm.' },
   'last-owner': { blame: 'state', sentence: 'The firm needs at least one owner who can sign in.' },
   'password-too-short': { blame: 'input', sentence: 'A password needs at least 12 characters.' },
+  'password-common': {
+    blame: 'input',
+    sentence: 'This password is among those that are tried first. Take three or four words that only you would put together.',
+  },
+  'password-of-names': {
+    blame: 'input',
+    sentence: 'This password is hardly more than names of the firm or of the person. Take words that nobody would guess.',
+  },
   'role-not-yours-to-give': { blame: 'permission', sentence: 'Only an owner gives a role other than inspector.' },
+  'password-needed': { blame: 'input', sentence: 'Type your own password too: the address is what somebody signs in with.' },
   'password-wrong': { blame: 'input', sentence: 'The present password is not right.' },
   'days-backwards': { blame: 'input', sentence: 'The last day must not be before the first.' },
   'license-once-at-a-time': { blame: 'conflict', sentence: 'This person already holds a license of this kind on some of these days.' },

@@ -22,14 +22,20 @@ export function maySignIn(facts: { pair: Failures; address: Failures; account: F
   return over.length > 0 && left > 0 ? refuse('sign-in-paused', { minutes: Math.ceil(left) }) : accept(null);
 }
 
+/** One person is signed in at so many places at once at most; the one of longest ago ends when there is one more. */
+export const MOST_SESSIONS = 10;
+/** Whoever goes on site has the phone in a pocket for hours, behind its own lock. */
+const ON_SITE = 4;
+
+/** After so many minutes in which nobody did anything one signs in anew: `desk` at a desk, four times as long for those who go on site. */
+export const idleMinutes = (roles: readonly Role[], desk: number): number =>
+  roles.includes('inspector') || roles.includes('lead_inspector') ? ON_SITE * desk : desk;
+
 /** The firm always keeps one owner who can sign in. */
 export function mayBecome(facts: { otherOwners: number }, after: { roles: readonly Role[]; endedOn: string | null }): Outcome<null> {
   const staysOwner = after.roles.includes('owner') && after.endedOn === null;
   return staysOwner || facts.otherOwners > 0 ? accept(null) : refuse('last-owner', {}, 'roles');
 }
-
-export const passwordLongEnough = (password: string): Outcome<null> =>
-  password.length >= SHORTEST_PASSWORD ? accept(null) : refuse('password-too-short', {}, 'password');
 
 /** Only an owner makes owners, lead inspectors and office managers; the office may add inspectors. */
 export function mayGive(giver: readonly Role[], roles: readonly Role[]): Outcome<null> {

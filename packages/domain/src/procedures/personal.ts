@@ -3,8 +3,8 @@ import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 import type { Step } from './step.ts';
 
 const FORMS: readonly (readonly [what: string, form: RegExp])[] = [
-  ['an amount of money', /[$€£]\s?\d|\b\d[\d,]*(?:\.\d\d)?\s?(?:dollars|USD)\b/i],
-  ['an e-mail address', /[\w.+-]+@[\w-]+\.\w+/],
+  ['an amount of money', /[$€£]\s?\d|\b\d[\d,]{0,20}(?:\.\d\d)?\s?(?:dollars|USD)\b/i],
+  ['an e-mail address', /(?<![\w.+-])[\w.+-]+@[\w-]+\.\w+/],
   ['a phone number', /\(?\b\d{3}\)?[ .-]\d{3}[ .-]\d{4}\b/],
   [
     'a street address',

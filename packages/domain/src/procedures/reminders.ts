@@ -6,9 +6,9 @@ export type ReminderStage = 'before' | 'over';
 
 /** The stage that is due at `now`; null when it is too early. Instants are ISO text. */
 export function reminderDue(acknowledgeBy: string, now: string, calendar: BusinessCalendar): ReminderStage | null {
-  const [last, at] = [DateTime.fromISO(acknowledgeBy), DateTime.fromISO(now)];
+  const [last, at] = [acknowledgeBy, now].map((iso) => DateTime.fromISO(iso, { zone: calendar.zone })) as [DateTime, DateTime];
   if (at > last) return 'over';
-  const day = nextBusinessDay(last.setZone(calendar.zone).toISODate()!, calendar, -1);
+  const day = nextBusinessDay(last.toISODate()!, calendar, -1);
   const { start } = openingHours(day, calendar)!;
   return at >= DateTime.fromISO(day, { zone: calendar.zone }).set({ hour: Math.floor(start / 60), minute: start % 60 }) ? 'before' : null;
 }

@@ -41,7 +41,7 @@ const legalHolidays = (year: number): { at: DateTime; name: string }[] => [
   { at: date(year, 12, 25), name: 'Christmas Day' },
 ];
 
-const isoDay = (at: DateTime): string => at.toFormat('yyyy-MM-dd');
+const isoDay = (at: DateTime): string => at.toISODate()!;
 
 const withInLieu = ({ at, name }: { at: DateTime; name: string }): Holiday[] => {
   const legal: Holiday = { day: isoDay(at), name };
@@ -55,28 +55,40 @@ const withInLieu = ({ at, name }: { at: DateTime; name: string }): Holiday[] => 
  * (5 U.S.C. 6103(b): Saturday is kept on Friday; Executive Order 11582: Sunday on Monday). New Year's Day on a Saturday is
  * kept on December 31 of the year before and belongs to that year. Only for years since 2021, when the list last changed.
  */
-export const federalHolidays = (year: number): Holiday[] => {
+export const federalHolidays = (year: number): readonly Holiday[] => {
   if (!Number.isInteger(year) || year < 2021 || year > 9998) {
     throw new RangeError(`Federal holidays are known from 2021 on, not for ${year}.`);
   }
-  return [...legalHolidays(year), ...legalHolidays(year + 1).slice(0, 1)]
+  const worked = workedOut.get(year) ?? holidaysOf(year);
+  workedOut.set(year, worked);
+  return worked;
+};
+
+/** Every deadline asks for some years of them, and they never change. */
+const workedOut = new Map<number, readonly Holiday[]>();
+
+const holidaysOf = (year: number): readonly Holiday[] =>
+  [...legalHolidays(year), ...legalHolidays(year + 1).slice(0, 1)]
     .flatMap(withInLieu)
     .filter((holiday) => holiday.day.startsWith(`${year}-`))
     .sort((a, b) => (a.day < b.day ? -1 : 1));
-};
 
-const parseDay = (day: string): DateTime => {
-  const at = DateTime.fromFormat(day, 'yyyy-MM-dd', { zone: 'utc' });
-  if (!at.isValid) throw new RangeError(`"${day}" is not a day like 2026-05-01.`);
-  return at;
+const DAY_MS = 86_400_000;
+const written = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
+
+/** Milliseconds of UTC at its midnight: days are counted by the thousand, and plain numbers are many times as fast as dates with zones. */
+const parseDay = (day: string): number => {
+  const ms = /^\d{4}-\d{2}-\d{2}$/.test(day) ? Date.parse(`${day}T00:00:00Z`) : NaN;
+  if (Number.isNaN(ms) || written(ms) !== day) throw new RangeError(`"${day}" is not a day like 2026-05-01.`);
+  return ms;
 };
 
 /** The day some days later (or earlier, when negative), as ISO day. */
-export const shiftDay = (day: string, days: number): string => isoDay(parseDay(day).plus({ days }));
+export const shiftDay = (day: string, days: number): string => written(parseDay(day) + days * DAY_MS);
 
 /** Opening hours of one day, null when closed. Throws RangeError for hours that do not end after they start on the same day. */
 export const openingHours = (day: string, calendar: BusinessCalendar): OpeningHours | null => {
-  const hours = calendar.hours[parseDay(day).weekday as IsoWeekday];
+  const hours = calendar.hours[(new Date(parseDay(day)).getUTCDay() || 7) as IsoWeekday];
   if (!hours || calendar.closedDays.includes(day)) return null;
   const sound = hours.start >= 0 && hours.start < hours.end && hours.end <= 1440;
   if (!sound) throw new RangeError(`Opening hours ${hours.start}-${hours.end} are not valid.`);

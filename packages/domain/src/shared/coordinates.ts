@@ -3,7 +3,7 @@ export type Coordinates = { lat: number; lon: number };
 
 /** Degrees, then optional minutes and seconds; a letter before or behind. */
 const PART =
-  /([NSEW])?\s*(-?\d{1,3}(?:\.\d+)?)\s*(?:°\s*(?:(\d{1,2}(?:\.\d+)?)\s*['′’]\s*)?(?:(\d{1,2}(?:\.\d+)?)\s*(?:["″”]|''))?)?\s*([NSEW])?/giu;
+  /([NSEW])?\s{0,3}(-?\d{1,3}(?:\.\d+)?)\s{0,3}(?:°\s{0,3}(?:(\d{1,2}(?:\.\d+)?)\s{0,3}['′’]\s{0,3})?(?:(\d{1,2}(?:\.\d+)?)\s{0,3}(?:["″”]|''))?)?\s{0,3}([NSEW])?/giu;
 
 type Part = { degrees: number; letter: string };
 

@@ -6,9 +6,9 @@ export function keyFor(title: string, taken: readonly string[]): string {
     title
       .toLowerCase()
       .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^[^a-z]+|-+$/g, '')
+      .replace(/^[^a-z]+|(?<!-)-+$/g, '')
       .slice(0, 70)
-      .replace(/-+$/, '') || 'step';
+      .replace(/(?<!-)-+$/, '') || 'step';
   let key = slug;
   for (let n = 2; taken.includes(key); n += 1) key = `${slug}-${n}`;
   return key;

@@ -24,7 +24,7 @@ const inDigits = (word: string): number => word.replace(/\D/g, '').length;
 export function readingGrade(text: string): number {
   const words = text.split(/[\s-]+/).filter((word) => /[a-z0-9]/i.test(word));
   if (words.length === 0) return 0;
-  const sentences = Math.max(1, text.split(/[.!?:;]+(?:\s|$)/).filter((part) => /[a-z0-9]/i.test(part)).length);
+  const sentences = Math.max(1, text.split(/(?<![.!?:;])[.!?:;]+(?:\s|$)/).filter((part) => /[a-z0-9]/i.test(part)).length);
   const spoken = words.reduce((sum, word) => sum + (/[a-z]/i.test(word) ? syllables(word) : Math.max(1, inDigits(word))), 0);
   return Math.round((0.39 * (words.length / sentences) + 11.8 * (spoken / words.length) - 15.59) * 10) / 10;
 }

@@ -4,7 +4,7 @@ import { longestCommon } from './longestCommon.ts';
 export type WordMark = { mark: 'same' | 'added' | 'removed'; text: string };
 
 /** Each word with the blanks behind it; the last word gets one too, so that it equals the same word in the middle of a text. */
-const wordsOf = (text: string): string[] => (text === '' ? [] : (`${text} `.match(/^\s+|\S+\s+/g) ?? []));
+const wordsOf = (text: string): string[] => (text === '' ? [] : (`${text} `.match(/^\s+|(?<!\S)\S+\s+/g) ?? []));
 
 const joined = (marks: readonly WordMark[]): WordMark[] => {
   const result: WordMark[] = [];

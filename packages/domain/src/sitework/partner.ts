@@ -61,3 +61,6 @@ export function comparePlaces(
     return a && b ? [{ stepKey: place.stepKey, itemId: place.itemId, result: compareTwo(a, b, place.evidence) }] : [];
   });
 }
+
+/** How many of the newest sealed records are counted when somebody asks how often two looks differ: years of them would say little more and take long. */
+export const RECORDS_LOOKED_AT = 500;

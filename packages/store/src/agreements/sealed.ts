@@ -67,9 +67,12 @@ export const findSealedPaper = async (reader: Reader, of: { agreementId: string 
   )[0] ?? null;
 
 /** Every sealed paper of a job, oldest first. */
-export const sealedPapersOfJob = (reader: Reader, jobId: string): Promise<SealedPaperRow[]> =>
-  reader.rows<SealedPaperRow>(
-    `SELECT p.name, p.sha256, p.content, p.recorded_at AS "recordedAt" FROM sealed_paper p LEFT JOIN agreement a ON a.id = p.agreement_id LEFT JOIN report r ON r.id = p.report_id
+export const sealedPapersOfJob = (
+  reader: Reader,
+  jobId: string,
+): Promise<(SealedPaperRow & { agreementId: string | null; reportId: string | null })[]> =>
+  reader.rows(
+    `SELECT p.name, p.sha256, p.content, p.recorded_at AS "recordedAt", p.agreement_id::text AS "agreementId", p.report_id::text AS "reportId" FROM sealed_paper p LEFT JOIN agreement a ON a.id = p.agreement_id LEFT JOIN report r ON r.id = p.report_id
      WHERE $1::uuid IN (a.job_id, r.job_id) AND a.remedy_id IS NULL ORDER BY p.recorded_at, p.id`,
     [jobId],
   );

@@ -38,7 +38,9 @@ export async function dump(url: string, add: Add, told: (table: string, rows: nu
       migrations: await of(
         'SELECT migration_name AS name, checksum FROM "_prisma_migrations" WHERE finished_at IS NOT NULL AND rolled_back_at IS NULL ORDER BY 1',
       ),
-      files: (await of<{ sha256: string }>('SELECT sha256 FROM stored_file ORDER BY 1')).map(({ sha256 }) => sha256),
+      files: (await of<{ sha256: string }>('SELECT sha256 FROM stored_file WHERE erased_at IS NULL ORDER BY 1')).map(
+        ({ sha256 }) => sha256,
+      ),
     };
   } finally {
     await client.end();

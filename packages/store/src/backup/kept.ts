@@ -22,10 +22,16 @@ export const changedTexts = async (reader: Reader): Promise<{ texts: number; cha
   ),
 });
 
+/** Of a job that was disposed of the seal stays, and what it was taken over is gone. */
 export const sealedRecords = (reader: Reader): Promise<string[]> =>
-  ids(reader, `SELECT id::text AS id FROM site_record WHERE state = 'sealed' ORDER BY opened_at, id`);
+  ids(
+    reader,
+    `SELECT r.id::text AS id FROM site_record r JOIN visit v ON v.id = r.visit_id WHERE r.state = 'sealed' AND NOT EXISTS (SELECT FROM disposal d WHERE d.kind = 'job' AND d.thing_id = v.job_id)
+     ORDER BY r.opened_at, r.id`,
+  );
 
-export const fileFingerprints = (reader: Reader): Promise<string[]> => ids(reader, 'SELECT sha256 AS id FROM stored_file ORDER BY 1');
+export const fileFingerprints = (reader: Reader): Promise<string[]> =>
+  ids(reader, 'SELECT sha256 AS id FROM stored_file WHERE erased_at IS NULL ORDER BY 1');
 
 export const tableNames = (reader: Reader): Promise<string[]> =>
   ids(reader, `SELECT tablename::text AS id FROM pg_tables WHERE schemaname = 'public' AND tablename <> '_prisma_migrations' ORDER BY 1`);

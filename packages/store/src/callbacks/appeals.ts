@@ -46,7 +46,7 @@ export const ownersFor = (reader: Reader, callbackId: string, today: string): Pr
   reader.rows(
     `SELECT p.id::text AS id, p.name, (EXISTS (SELECT FROM conclusion c WHERE c.callback_id = $1::uuid AND c.actor_id = p.id)
         OR EXISTS (SELECT FROM appeal a WHERE a.callback_id = $1::uuid AND a.decided_by = p.id)
-        OR EXISTS (SELECT FROM callback b JOIN visit v ON v.job_id = b.job_id AND v.state IN ('on_site', 'done') JOIN assignment s ON s.visit_id = v.id WHERE b.id = $1::uuid AND s.person_id = p.id)) AS involved
+        OR EXISTS (SELECT FROM callback b JOIN visit v ON v.job_id = b.job_id AND v.state IN ('on_site', 'done', 'before') JOIN assignment s ON s.visit_id = v.id WHERE b.id = $1::uuid AND s.person_id = p.id)) AS involved
        FROM person p WHERE (p.ended_on IS NULL OR p.ended_on > $2::date) AND EXISTS (SELECT FROM person_role r WHERE r.person_id = p.id AND r.role = 'owner') ORDER BY p.name`,
     [callbackId, today],
   );

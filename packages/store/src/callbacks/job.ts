@@ -1,6 +1,8 @@
 // What a callback needs to know of its job: when it was, who was there, who signed, which steps were worked.
 import type { Reader } from '../database.ts';
-import { anywhere, NUMBER, PARTY, PLACE } from '../find.ts';
+import { anywhere } from '../find.ts';
+import { holdsWords, isCommon } from '../jobWords.ts';
+import { JOBS_OF } from '../ownJobs.ts';
 import { STATE_OF } from '../state.ts';
 
 export type JobForCallback = {
@@ -28,11 +30,11 @@ export const whoInspected = ({ pair }: JobForCallback): string[] => [
 ];
 
 /** Day of the first visit that took place, where the office is. */
-export const INSPECTED_ON = `(SELECT (min(v.starts_at) AT TIME ZONE o.zone)::date::text FROM visit v WHERE v.job_id = j.id AND v.state IN ('on_site', 'done'))`;
+export const INSPECTED_ON = `(SELECT (min(v.starts_at) AT TIME ZONE o.zone)::date::text FROM visit v WHERE v.job_id = j.id AND v.state IN ('on_site', 'done', 'before'))`;
 
 const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "officeId", o.zone, ${STATE_OF} AS jurisdiction, j.property_id::text AS "propertyId", a.address, a.town, a.zip, j.facts, ${INSPECTED_ON} AS "inspectedOn",
   coalesce((SELECT jsonb_agg(DISTINCT jsonb_build_object('id', p.id, 'name', p.name, 'place', s.place, 'visit', CASE WHEN v.kind = j.kind THEN NULL ELSE lower(k.name) END)) FROM visit v JOIN visit_kind k ON k.key = v.kind JOIN assignment s ON s.visit_id = v.id JOIN person p ON p.id = s.person_id
-    WHERE v.job_id = j.id AND v.state IN ('on_site', 'done')), '[]') AS pair,
+    WHERE v.job_id = j.id AND v.state IN ('on_site', 'done', 'before')), '[]') AS pair,
   coalesce((SELECT jsonb_agg(jsonb_build_object('id', w.id, 'name', w.name, 'email', w.email, 'role', x.role, 'signed',
       EXISTS (SELECT FROM agreement g JOIN signer n ON n.agreement_id = g.id AND n.party_id = w.id JOIN signature q ON q.signer_id = n.id WHERE g.job_id = j.id AND g.remedy_id IS NULL)) ORDER BY x.role, w.name)
     FROM job_party x JOIN party w ON w.id = x.party_id WHERE x.job_id = j.id), '[]') AS parties
@@ -41,13 +43,19 @@ const JOB = `SELECT j.id::text AS id, j.number, j.kind, j.office_id::text AS "of
 export const findJobForCallback = async (reader: Reader, id: string): Promise<JobForCallback | null> =>
   (await reader.rows<JobForCallback>(`${JOB} WHERE j.id = $1::uuid`, [id]))[0] ?? null;
 
-/** Jobs by number, address, town or a name on them, newest first; `text` as it was typed. */
-export const searchJobs = (reader: Reader, text: string, limit = 12): Promise<JobForCallback[]> =>
-  reader.rows<JobForCallback>(
-    `${JOB} WHERE j.state NOT IN ('held', 'lapsed') AND j.id IN (SELECT id FROM job WHERE number = ${NUMBER('$1')} UNION SELECT x.id FROM property p JOIN job x ON x.property_id = p.id WHERE ${PLACE('p')} LIKE $2
-       UNION SELECT x.job_id FROM party w JOIN job_party x ON x.party_id = w.id WHERE ${PARTY('w')} LIKE $2 AND lower(w.name) LIKE $2) ORDER BY j.number DESC LIMIT $3::int`,
-    [text, anywhere(text), limit],
+/** Jobs by number, address, town or a name on them, newest first; `text` as it was typed; `only`: jobs to which this person goes. */
+export async function searchJobs(
+  reader: Reader,
+  { text, only, limit = 12 }: { text: string; only: string | null; limit?: number },
+): Promise<JobForCallback[]> {
+  const common = only === null && (await isCommon(reader, text));
+  return reader.rows<JobForCallback>(
+    `WITH found AS MATERIALIZED (SELECT j.id FROM job j WHERE j.state NOT IN ('held', 'lapsed') AND ${holdsWords(common, '$1', '$2')}
+       AND ${only === null ? '$4::uuid IS NULL' : `j.id IN (${JOBS_OF('$4::uuid')})`} ORDER BY j.number DESC LIMIT $3::int)
+     ${JOB} WHERE j.id IN (SELECT id FROM found) ORDER BY j.number DESC`,
+    [text, anywhere(text), limit, only],
   );
+}
 
 /** Numbers of the other callbacks of a property (questions, near-misses and duplicates left out). */
 export const earlierCallbacks = (

@@ -3,7 +3,7 @@ import type { Reader } from '../database.ts';
 import { CAME_BACK } from '../home/cameBack.ts';
 
 export type EvidenceFacts = {
-  agreements: { issuedAt: string; sha256: string; body: string; superseded: boolean }[];
+  agreements: { id: string; issuedAt: string; sha256: string; body: string; superseded: boolean }[];
   signatures: {
     signer: string;
     name: string;
@@ -15,7 +15,7 @@ export type EvidenceFacts = {
     consentSha256: string;
   }[];
   mails: { at: string; to: string; subject: string; state: string; key: string }[];
-  contacts: { at: string; who: string; channel: string; outcome: string; words: string | null; by: string }[];
+  contacts: { id: string; at: string; who: string; channel: string; outcome: string; words: string | null; by: string }[];
   visits: {
     startsAt: string;
     endsAt: string;
@@ -34,13 +34,13 @@ const iso = (column: string): string => `to_char(${column} AT TIME ZONE 'UTC', '
 const list = (select: string): string => `coalesce((SELECT jsonb_agg(x) FROM (${select}) x), '[]'::jsonb)`;
 
 const SQL = `SELECT
-  ${list(`SELECT ${iso('a.issued_at')} AS "issuedAt", a.sha256, a.body, EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) AS superseded FROM agreement a WHERE a.job_id = $1::uuid AND a.remedy_id IS NULL ORDER BY a.issued_at`)} AS agreements,
+  ${list(`SELECT a.id, ${iso('a.issued_at')} AS "issuedAt", a.sha256, a.body, EXISTS (SELECT FROM agreement n WHERE n.supersedes_id = a.id) AS superseded FROM agreement a WHERE a.job_id = $1::uuid AND a.remedy_id IS NULL ORDER BY a.issued_at`)} AS agreements,
   ${list(`SELECT p.name AS signer, coalesce(k.body, 'erased') AS name, s.capacity, ${iso('g.happened_at')} AS at, g.method, g.device, g.sha256, g.consent_sha256 AS "consentSha256" FROM signature g
     JOIN signer s ON s.id = g.signer_id JOIN agreement a ON a.id = s.agreement_id JOIN party p ON p.id = s.party_id JOIN kept_text k ON k.id = g.name_text_id WHERE a.job_id = $1::uuid AND a.remedy_id IS NULL ORDER BY g.happened_at`)} AS signatures,
-  ${list(`SELECT ${iso('coalesce(m.sent_at, m.recorded_at)')} AS at, m.to_name || ' <' || m.to_address || '>' AS "to", m.subject, m.state, m.message_key AS key FROM outgoing_mail m WHERE m.about_id = $1::uuid
-    OR m.about_id IN (SELECT id FROM agreement WHERE job_id = $1::uuid UNION SELECT id FROM report WHERE job_id = $1::uuid UNION SELECT id FROM invoice WHERE job_id = $1::uuid UNION SELECT id FROM visit WHERE job_id = $1::uuid)
+  ${list(`SELECT ${iso('coalesce(m.sent_at, m.recorded_at)')} AS at, m.to_name || ' <' || m.to_address || '>' AS "to", m.subject, m.state, m.message_key AS key FROM outgoing_mail m WHERE
+    m.about_id IN (SELECT $1::uuid UNION SELECT id FROM agreement WHERE job_id = $1::uuid UNION SELECT id FROM report WHERE job_id = $1::uuid UNION SELECT id FROM invoice WHERE job_id = $1::uuid UNION SELECT id FROM visit WHERE job_id = $1::uuid)
     ORDER BY m.recorded_at`)} AS mails,
-  ${list(`SELECT ${iso('c.happened_at')} AS at, p.name AS who, c.channel, c.outcome, k.body AS words, w.name AS by FROM contact_note c JOIN party p ON p.id = c.party_id JOIN person w ON w.id = c.actor_id LEFT JOIN kept_text k ON k.id = c.text_id
+  ${list(`SELECT c.id, ${iso('c.happened_at')} AS at, p.name AS who, c.channel, c.outcome, k.body AS words, w.name AS by FROM contact_note c JOIN party p ON p.id = c.party_id JOIN person w ON w.id = c.actor_id LEFT JOIN kept_text k ON k.id = c.text_id
     WHERE c.job_id = $1::uuid ORDER BY c.happened_at`)} AS contacts,
   ${list(`SELECT ${iso('v.starts_at')} AS "startsAt", ${iso('v.ends_at')} AS "endsAt", v.state, (SELECT string_agg(w.name, ' and ' ORDER BY s.place) FROM assignment s JOIN person w ON w.id = s.person_id WHERE s.visit_id = v.id) AS pair,
     ${iso('r.opened_at')} AS "openedAt", ${iso('r.sealed_at')} AS "sealedAt", r.seal_sha256 AS seal, r.ended_as AS "endedAs", (SELECT count(*)::int FROM step_entry e WHERE e.record_id = r.id) AS steps

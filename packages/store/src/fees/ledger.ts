@@ -6,8 +6,9 @@ export type BalanceRow = { account: string; name: string; kind: string; cents: n
 /** Balance of every account (debit positive) over entries up to a day. */
 export const balances = (reader: Reader, until: string): Promise<BalanceRow[]> =>
   reader.rows<BalanceRow>(
-    `SELECT a.code AS account, a.name, a.kind, coalesce((SELECT sum(l.cents) FROM ledger_line l JOIN ledger_entry e ON e.id = l.entry_id WHERE l.account = a.code AND e.happened_on <= $1::date), 0)::bigint AS cents
-     FROM ledger_account a ORDER BY array_position(ARRAY['asset', 'liability', 'equity', 'income', 'expense'], a.kind), a.code`,
+    `SELECT a.code AS account, a.name, a.kind, coalesce(s.cents, 0)::bigint AS cents
+     FROM ledger_account a LEFT JOIN (SELECT l.account, sum(l.cents) AS cents FROM ledger_line l JOIN ledger_entry e ON e.id = l.entry_id WHERE e.happened_on <= $1::date GROUP BY 1) s ON s.account = a.code
+     ORDER BY array_position(ARRAY['asset', 'liability', 'equity', 'income', 'expense'], a.kind), a.code`,
     [until],
   );
 
@@ -51,11 +52,21 @@ const ENTRY = `SELECT e.id::text AS id, e.kind, e.happened_on::text AS "happened
     (SELECT o.invoice_id::text FROM invoice_entry o WHERE o.entry_id = coalesce(e.reverses_id, e.id) LIMIT 1) AS "invoiceId",
     (SELECT jsonb_agg(jsonb_build_object('account', l.account, 'name', a.name, 'cents', l.cents, 'jobId', l.job_id, 'jobNumber', j.number, 'callbackId', l.callback_id, 'partyId', l.party_id, 'partyName', q.name) ORDER BY l.position)
      FROM ledger_line l JOIN ledger_account a ON a.code = l.account LEFT JOIN job j ON j.id = l.job_id LEFT JOIN party q ON q.id = l.party_id WHERE l.entry_id = e.id) AS lines
-  FROM ledger_entry e LEFT JOIN person w ON w.id = e.actor_id
-  WHERE ($1::text IS NULL OR EXISTS (SELECT FROM ledger_line l WHERE l.entry_id = e.id AND l.account = $1)) AND ($2::text IS NULL OR e.kind = $2)
-    AND ($3::date IS NULL OR e.happened_on >= $3::date) AND ($4::date IS NULL OR e.happened_on <= $4::date)
-    AND ($5::int IS NULL OR EXISTS (SELECT FROM ledger_line l JOIN job j ON j.id = l.job_id WHERE l.entry_id = e.id AND j.number = $5::int))
-    AND ($6::uuid IS NULL OR EXISTS (SELECT FROM ledger_line l WHERE l.entry_id = e.id AND l.party_id = $6::uuid)) AND ($7::text IS NULL OR strpos(lower(e.memo), lower($7)) > 0)`;
+  FROM ledger_entry e LEFT JOIN person w ON w.id = e.actor_id`;
+
+/** Each part as a parameter of its own; only what was asked for is said, so that entries of a job or party are found by their lines. */
+const where = (f: EntryFilter): string =>
+  [
+    ['account', '$1::text', `EXISTS (SELECT FROM ledger_line l WHERE l.entry_id = e.id AND l.account = $1)`],
+    ['kind', '$2::text', 'e.kind = $2'],
+    ['from', '$3::date', 'e.happened_on >= $3::date'],
+    ['to', '$4::date', 'e.happened_on <= $4::date'],
+    ['job', '$5::int', 'e.id IN (SELECT l.entry_id FROM ledger_line l JOIN job j ON j.id = l.job_id WHERE j.number = $5::int)'],
+    ['partyId', '$6::uuid', 'e.id IN (SELECT l.entry_id FROM ledger_line l WHERE l.party_id = $6::uuid)'],
+    ['words', '$7::text', 'strpos(lower(e.memo), lower($7)) > 0'],
+  ]
+    .map(([part, given, holds]) => ((f[part as keyof EntryFilter] ?? null) === null ? `${given} IS NULL` : holds))
+    .join(' AND ');
 
 const paramsOf = (f: EntryFilter) => [
   f.account ?? null,
@@ -70,13 +81,15 @@ const paramsOf = (f: EntryFilter) => [
 /** Newest entries first, by their day; `before` is the id of the last entry of the page before. */
 export const listEntries = (reader: Reader, filter: EntryFilter, before: string | null, limit: number): Promise<EntryRow[]> =>
   reader.rows<EntryRow>(
-    `${ENTRY} AND ($8::uuid IS NULL OR (e.happened_on, e.id) < (SELECT b.happened_on, b.id FROM ledger_entry b WHERE b.id = $8::uuid)) ORDER BY e.happened_on DESC, e.id DESC LIMIT $9::int`,
+    `${ENTRY} WHERE ${where(filter)} AND ($8::uuid IS NULL OR (e.happened_on, e.id) < (SELECT b.happened_on, b.id FROM ledger_entry b WHERE b.id = $8::uuid)) ORDER BY e.happened_on DESC, e.id DESC LIMIT $9::int`,
     [...paramsOf(filter), before, limit],
   );
 
 /** Every entry of some days in their order, for export. */
-export const entriesBetween = (reader: Reader, from: string | null, to: string | null): Promise<EntryRow[]> =>
-  reader.rows<EntryRow>(`${ENTRY} ORDER BY e.happened_on, e.id`, paramsOf({ from: from ?? undefined, to: to ?? undefined }));
+export function entriesBetween(reader: Reader, from: string | null, to: string | null): Promise<EntryRow[]> {
+  const filter = { from: from ?? undefined, to: to ?? undefined };
+  return reader.rows<EntryRow>(`${ENTRY} WHERE ${where(filter)} ORDER BY e.happened_on, e.id`, paramsOf(filter));
+}
 
 export type PartyEntry = { entryId: string; happenedOn: string; kind: string; memo: string; cents: number; invoiceId: string | null };
 

@@ -38,8 +38,14 @@ export type VisitToPay = {
   writer: string | null;
 };
 
-/** Visits that are over and not frozen yet. A report that is not written yet leaves its writer's part for later. */
-export const visitsToPay = (reader: Reader, limit: number): Promise<(VisitToPay & { firstFrozen: boolean })[]> =>
+/** Visits that began, or whose report was recorded, since then. */
+const SINCE = `AND v.id IN (SELECT id FROM visit WHERE starts_at >= $2::timestamptz UNION SELECT n.id FROM report r JOIN visit n ON n.job_id = r.job_id WHERE r.recorded_at >= $2::timestamptz)`;
+
+/**
+ * Visits that are over and not frozen yet, of everything or of what is new since an instant (ISO). A report that is not written yet
+ * leaves its writer's part for later.
+ */
+export const visitsToPay = (reader: Reader, limit: number, since: string | null): Promise<(VisitToPay & { firstFrozen: boolean })[]> =>
   reader.rows(
     `SELECT v.id AS "visitId", (v.starts_at AT TIME ZONE o.zone)::date::text AS day, (extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS minutes,
       CASE WHEN v.kind = j.kind THEN greatest(0, (SELECT coalesce(sum(cents), 0) FROM job_fee_line l WHERE l.job_id = j.id AND l.withdrawn_at IS NULL))::int ELSE 0 END AS "feeCents",
@@ -48,8 +54,8 @@ export const visitsToPay = (reader: Reader, limit: number): Promise<(VisitToPay 
     JOIN assignment f ON f.visit_id = v.id AND f.place = 'first' LEFT JOIN assignment s ON s.visit_id = v.id AND s.place = 'second'
     LEFT JOIN LATERAL (SELECT r.prepared_by AS by FROM report r WHERE r.job_id = j.id AND v.kind = j.kind ORDER BY r.version LIMIT 1) w ON true
     LEFT JOIN visit_pay p ON p.visit_id = v.id AND p.part = 'first' LEFT JOIN visit_pay pw ON pw.visit_id = v.id AND pw.part = 'writer'
-    WHERE v.state = 'done' AND (p.visit_id IS NULL OR w.by IS NOT NULL AND pw.visit_id IS NULL) ORDER BY v.starts_at, v.id LIMIT $1::int`,
-    [limit],
+    WHERE v.state = 'done' AND (p.visit_id IS NULL OR w.by IS NOT NULL AND pw.visit_id IS NULL) ${since === null ? '' : SINCE} ORDER BY v.starts_at, v.id LIMIT $1::int`,
+    since === null ? [limit] : [limit, since],
   );
 
 export type FrozenPay = {

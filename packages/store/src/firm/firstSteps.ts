@@ -62,7 +62,7 @@ export const firstFacts = async (reader: Reader, today: string): Promise<FirstFa
          coalesce((SELECT json_agg(a.name ORDER BY a.name) FROM active a JOIN person_role r ON r.person_id = a.id AND r.role = 'owner'
            WHERE NOT EXISTS (SELECT FROM second_factor f WHERE f.person_id = a.id AND f.confirmed_at IS NOT NULL)), '[]') AS "withoutFactor",
          EXISTS (SELECT FROM outgoing_mail m WHERE m.state = 'sent') AS "mailSent",
-         EXISTS (SELECT FROM job j WHERE j.state NOT IN ('held', 'lapsed')) AS booked,
+         EXISTS (SELECT FROM job j WHERE j.state NOT IN ('held', 'lapsed') AND j.bring_in_id IS NULL) AS booked,
          EXISTS (SELECT FROM firm WHERE demo) AS demo`,
       [today],
     )

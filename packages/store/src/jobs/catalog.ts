@@ -5,7 +5,7 @@ import type { DeskRules } from '@backsight/domain/jobs/deskRules';
 import type { DurationRule } from '@backsight/domain/jobs/duration';
 import type { RequirementRule } from '@backsight/domain/schedule/requirements';
 import type { Reader } from '../database.ts';
-import { asRules, asSchedule } from './stored.ts';
+import { asDesk, asRules, asSchedule } from './stored.ts';
 
 export type OfficeRow = {
   id: string;
@@ -43,6 +43,20 @@ export async function findCatalog(reader: Reader, at: Date, officeId: string | n
   const [row] = await reader.rows<Catalog>(CATALOG, [at.toISOString(), officeId]);
   return row?.firm && row.office ? { ...row, rules: asRules(row.rules), schedule: asSchedule(row.schedule) } : null;
 }
+
+/** The first office with its zone, which is all of the catalog that a calendar needs. Null before the firm's set-up. */
+export const findOffice = async (reader: Reader): Promise<Pick<OfficeRow, 'id' | 'zone'> | null> =>
+  (
+    await reader.rows<Pick<OfficeRow, 'id' | 'zone'>>(
+      'SELECT id::text AS id, zone FROM office WHERE EXISTS (SELECT FROM firm) ORDER BY id LIMIT 1',
+    )
+  )[0] ?? null;
+
+/** What the desk charges and waits for under one version of the booking rules; null where it sets nothing. */
+export const findDeskRules = async (reader: Reader, rulesId: string): Promise<DeskRules | null> => {
+  const [row] = await reader.rows<{ desk: unknown }>(`SELECT body->'desk' AS desk FROM booking_rules WHERE id = $1::uuid`, [rulesId]);
+  return asDesk(row ? { id: rulesId, body: row.desk } : null)?.body ?? null;
+};
 
 /** The rules and the schedule under which one job was priced. */
 export async function findFrozen(

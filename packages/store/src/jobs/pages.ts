@@ -2,7 +2,9 @@
 import type { JobKind, JobState, NeedKind, NeedState, PartyRole, Source, Terms } from '@backsight/domain/jobs/words';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { Reader } from '../database.ts';
-import { anywhere, NUMBER, PARTY, PLACE } from '../find.ts';
+import { JOBS_OF } from '../ownJobs.ts';
+import { anywhere } from '../find.ts';
+import { holdsWords, isCommon } from '../jobWords.ts';
 
 export type JobPage = {
   id: string;
@@ -16,6 +18,8 @@ export type JobPage = {
   clientAttends: boolean;
   version: number;
   recordedAt: string;
+  /** Of a job that was done before and came with a spreadsheet. */
+  past: { bringInId: string; by: string; at: string; reference: string; deliveredOn: string | null; timed: boolean } | null;
   property: {
     id: string;
     address: string;
@@ -96,6 +100,7 @@ const VISITS = `SELECT v.id, v.kind, k.name AS "kindName", v.state, ${iso('v.sta
 const PAGE = `SELECT j.id::text AS id, j.number, j.kind, j.state, j.facts, j.terms, j.objection_on::text AS "objectionOn", j.source, j.client_attends AS "clientAttends", j.version, ${iso('j.recorded_at')} AS "recordedAt",
   json_build_object('id', pr.id, 'address', pr.address, 'town', pr.town, 'zip', pr.zip, 'state', coalesce(nullif(pr.state, ''), (SELECT o.jurisdiction FROM office o WHERE o.id = j.office_id)), 'lat', pr.lat, 'lon', pr.lon, 'placeBy', pr.place_by, 'version', pr.version,
     'inspectedBefore', EXISTS (SELECT FROM job o WHERE o.property_id = pr.id AND o.id <> j.id AND o.state IN ('on_site', 'visited', 'reported'))) AS property, (SELECT o.zone FROM office o WHERE o.id = j.office_id) AS zone,
+  ${one(`SELECT b.id AS "bringInId", w.name AS by, ${iso('b.brought_at')} AS at, x.reference, x.delivered_on::text AS "deliveredOn", x.timed FROM past_job x JOIN bring_in b ON b.id = j.bring_in_id JOIN person w ON w.id = b.asked_by WHERE x.job_id = j.id`)} AS past,
   ${list(`SELECT s.key, s.name, p.name AS provider, s.extra_visit AS "extraVisit" FROM job_service js JOIN service s ON s.key = js.service_key LEFT JOIN provider p ON p.id = js.provider_id WHERE js.job_id = j.id ORDER BY s.position`)} AS services,
   ${list(`SELECT jp.id, jp.party_id AS "partyId", jp.role, p.name, p.email, p.phone, p.minor, jp.may_receive_report AS "mayReceiveReport", ${iso('jp.consent_at')} AS "consentAt", p.ask_owner AS "askOwner", p.language, p.assistance, p.large_print AS "largePrint",
     EXISTS (SELECT FROM bad_address b WHERE b.address = lower(p.email) AND b.cleared_at IS NULL) AS "badAddress"
@@ -140,14 +145,24 @@ const LINE = `SELECT j.id::text AS id, j.number, j.kind, j.state, pr.address, pr
   FROM job j JOIN property pr ON pr.id = j.property_id
   LEFT JOIN LATERAL (SELECT id, starts_at FROM visit WHERE job_id = j.id ORDER BY (state IN ('cancelled', 'lapsed')), starts_at LIMIT 1) v ON true`;
 
-export type JobSearch = { text: string; state: JobState | null; stillToGet: boolean; before: number | null; limit: number };
+export type JobSearch = {
+  text: string;
+  state: JobState | null;
+  stillToGet: boolean;
+  before: number | null;
+  limit: number;
+  only: string | null;
+};
 
-/** Jobs by number, newest first. `text` is looked for in number, address, town and the names of the job's people. */
-export const listJobs = (reader: Reader, q: JobSearch): Promise<JobLine[]> =>
-  reader.rows<JobLine>(
-    `${LINE} WHERE ($1 = '' OR j.id IN (SELECT id FROM job WHERE number = ${NUMBER('$1')} UNION SELECT x.id FROM property p JOIN job x ON x.property_id = p.id WHERE ${PLACE('p')} LIKE $6
-       UNION SELECT x.job_id FROM party p JOIN job_party x ON x.party_id = p.id WHERE ${PARTY('p')} LIKE $6 AND lower(p.name) LIKE $6))
-     AND ($2::text IS NULL OR j.state = $2) AND (NOT $3::boolean OR (j.state IN ('held', 'booked') AND EXISTS (SELECT FROM job_need n WHERE n.job_id = j.id AND n.state IN ('open', 'asked', 'refused'))))
-     AND ($4::int IS NULL OR j.number < $4::int) ORDER BY j.number DESC LIMIT $5::int`,
-    [q.text, q.state, q.stillToGet, q.before, q.limit, anywhere(q.text)],
+/** Jobs by number, newest first. `text` is looked for in number, address, town and the names of the job's people; `only`: jobs to which this person goes. */
+export async function listJobs(reader: Reader, q: JobSearch): Promise<JobLine[]> {
+  const narrowed = q.text === '' || q.only !== null || q.state !== null || q.stillToGet;
+  const common = !narrowed && (await isCommon(reader, q.text));
+  return reader.rows<JobLine>(
+    `WITH found AS MATERIALIZED (SELECT j.id FROM job j WHERE ($1::text IS NULL OR $6::text IS NOT NULL) ${q.text === '' ? '' : `AND ${holdsWords(common, '$1', '$6')}`}
+     AND ($2::text IS NULL OR j.state = $2) AND ($3::boolean IS NULL OR (j.state IN ('held', 'booked') AND EXISTS (SELECT FROM job_need n WHERE n.job_id = j.id AND n.state IN ('open', 'asked', 'refused'))))
+     AND ($4::int IS NULL OR j.number < $4::int) AND ${q.only === null ? '$7::uuid IS NULL' : `j.id IN (${JOBS_OF('$7::uuid')})`} ORDER BY j.number DESC LIMIT $5::int)
+     ${LINE} WHERE j.id IN (SELECT id FROM found) ORDER BY j.number DESC`,
+    [q.text || null, q.state, q.stillToGet || null, q.before, q.limit, anywhere(q.text), q.only],
   );
+}

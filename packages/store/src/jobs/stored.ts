@@ -1,5 +1,6 @@
 // Checks what is stored of booking rules and fee schedules; each version is checked once.
-import { bookingRulesSchema, type StoredBookingRules } from '@backsight/domain/jobs/stored';
+import type { DeskRules } from '@backsight/domain/jobs/deskRules';
+import { bookingRulesSchema, deskRulesSchema, type StoredBookingRules } from '@backsight/domain/jobs/stored';
 import type { FeeSchedule } from '@backsight/domain/fees/schedule';
 import { feeScheduleSchema } from '@backsight/domain/fees/stored';
 
@@ -25,3 +26,6 @@ function checkedOnce<T>(what: string, parse: (body: unknown) => T): (row: Row | 
 
 export const asRules = checkedOnce('booking rules', (body): StoredBookingRules => bookingRulesSchema.parse(body) as StoredBookingRules);
 export const asSchedule = checkedOnce('fee schedule', (body): FeeSchedule => feeScheduleSchema.parse(body) as FeeSchedule);
+export const asDesk = checkedOnce('rules of the desk', (body): DeskRules | null =>
+  body === null ? null : (deskRulesSchema.parse(body) as DeskRules),
+);

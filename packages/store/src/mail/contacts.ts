@@ -51,8 +51,8 @@ export const contactsOfJob = (reader: Reader, jobId: string, owner: boolean): Pr
      UNION ALL
      SELECT m.id::text, 'mail', m.to_name, m.state, m.subject, NULL, c.number, coalesce(m.sent_at, m.recorded_at)
      FROM outgoing_mail m LEFT JOIN callback c ON m.about_kind = 'callback' AND c.id = m.about_id
-     WHERE (c.id IS NULL OR NOT c.owner_only OR $2::boolean) AND ((m.about_kind = 'job' AND m.about_id = $1::uuid) OR c.job_id = $1::uuid
-       OR (m.about_kind = 'invoice' AND m.about_id IN (SELECT id FROM invoice WHERE job_id = $1::uuid)) OR (m.about_kind = 'report' AND m.about_id IN (SELECT id FROM report WHERE job_id = $1::uuid)))
+     WHERE (c.id IS NULL OR NOT c.owner_only OR $2::boolean) AND (m.about_kind, m.about_id) IN (SELECT 'job', $1::uuid UNION ALL SELECT 'callback', id FROM callback WHERE job_id = $1::uuid
+       UNION ALL SELECT 'invoice', id FROM invoice WHERE job_id = $1::uuid UNION ALL SELECT 'report', id FROM report WHERE job_id = $1::uuid)
      ORDER BY at DESC, id DESC LIMIT 200`,
     [jobId, owner],
   );

@@ -17,6 +17,14 @@ export async function beginFactor(tx: Tx, personId: string, secret: Uint8Array<A
   await tx.db.secondFactor.create({ data: { personId, secret, recordedAt: at } });
 }
 
+/** Every secret, as it is kept. */
+export const factorSecrets = (reader: Reader): Promise<{ personId: string; secret: Uint8Array }[]> =>
+  reader.rows('SELECT person_id::text AS "personId", secret FROM second_factor ORDER BY person_id');
+
+/** The same secret under another key. */
+export const storeFactorSecret = (tx: Tx, personId: string, secret: Uint8Array<ArrayBuffer>) =>
+  tx.db.secondFactor.update({ where: { personId }, data: { secret } });
+
 /** Notes the step of a code that was taken. Rule: one_time_code_once. */
 export const takeStep = (tx: Tx, personId: string, step: number) =>
   tx.db.secondFactor.updateMany({ where: { personId, lastStep: { lt: BigInt(step) } }, data: { lastStep: BigInt(step) } });

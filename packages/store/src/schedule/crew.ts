@@ -44,7 +44,7 @@ export const extendHoldOf = async (tx: Tx, visitId: string, until: Date): Promis
 export const peopleForOtherClients = async (reader: Reader, propertyId: string, clientIds: readonly string[]): Promise<string[]> =>
   (
     await reader.rows<{ id: string }>(
-      `SELECT DISTINCT a.person_id::text AS id FROM job j JOIN visit v ON v.job_id = j.id AND v.state IN ('on_site', 'done', 'ended') JOIN assignment a ON a.visit_id = v.id
+      `SELECT DISTINCT a.person_id::text AS id FROM job j JOIN visit v ON v.job_id = j.id AND v.state IN ('on_site', 'done', 'ended', 'before') JOIN assignment a ON a.visit_id = v.id
        WHERE j.property_id = $1::uuid AND NOT EXISTS (SELECT FROM job_party c WHERE c.job_id = j.id AND c.role = 'client' AND c.party_id = ANY($2::uuid[])) ORDER BY 1`,
       [propertyId, clientIds],
     )

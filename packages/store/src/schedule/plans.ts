@@ -55,9 +55,14 @@ export async function endPlan(tx: Tx, id: string, { at, result, ...end }: PlanEn
   return (await tx.db.plan.updateMany({ where: { id, state: 'asked' }, data })).count > 0;
 }
 
-/** Plans that nobody makes any more, because the service was started again. */
-export const unfinishedPlans = async (reader: Reader): Promise<string[]> =>
-  (await reader.rows<{ id: string }>(`SELECT id::text AS id FROM plan WHERE state = 'asked' ORDER BY asked_at`)).map(({ id }) => id);
+/** Plans without an end that were asked for until then. */
+export const unfinishedPlans = async (reader: Reader, until: Date): Promise<string[]> =>
+  (
+    await reader.rows<{ id: string }>(
+      `SELECT id::text AS id FROM plan WHERE state = 'asked' AND asked_at <= $1::timestamptz ORDER BY asked_at`,
+      [until.toISOString()],
+    )
+  ).map(({ id }) => id);
 
 export async function addAccepted(tx: Tx, id: string, keys: readonly string[]): Promise<void> {
   await execute(tx, `UPDATE plan SET accepted = coalesce(accepted, '{}') || $2::text[] WHERE id = $1::uuid`, id, keys);

@@ -3,7 +3,7 @@ import type { Prisma } from '../generated/client.ts';
 import { execute, type Reader, type Tx } from '../database.ts';
 import { saveParts } from './providers.ts';
 
-export type VisitState = 'held' | 'booked' | 'on_site' | 'done' | 'ended' | 'cancelled' | 'lapsed';
+export type VisitState = 'held' | 'booked' | 'on_site' | 'done' | 'ended' | 'cancelled' | 'lapsed' | 'before';
 export type VisitRow = {
   id: string;
   jobId: string;

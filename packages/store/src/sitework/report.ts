@@ -82,6 +82,7 @@ export async function saveReport(tx: Tx, r: NewReport): Promise<void> {
 export async function noteFile(tx: Tx, f: { sha256: string; mediaType: string; bytes: number; name: string; at: Date }): Promise<void> {
   const { at, ...row } = f;
   await tx.db.storedFile.createMany({ data: [{ ...row, recordedAt: at }], skipDuplicates: true });
+  await tx.db.storedFile.updateMany({ where: { sha256: row.sha256, erasedAt: { not: null } }, data: { erasedAt: null, name: row.name } });
 }
 
 export async function addDelivery(tx: Tx, d: { id: string; reportId: string; partyId: string; method: string; at: Date }): Promise<void> {
@@ -118,16 +119,18 @@ export type ReportJob = {
 
 /** What the report's page and its rules need to know of a job. */
 export const findReportJob = async (reader: Reader, jobId: string): Promise<ReportJob | null> =>
-  (
-    await reader.rows<ReportJob>(
-      `SELECT j.id::text AS "jobId", j.number, j.state, j.terms, p.address || ', ' || p.town AS address, p.zip, coalesce(nullif(p.state, ''), o.jurisdiction) AS jurisdiction, o.zone, o.hours, f.report_due_days AS "reportDueDays", f.name AS firm,
+  (await findReportJobs(reader, [jobId]))[0] ?? null;
+
+/** The same of several jobs. */
+export const findReportJobs = (reader: Reader, jobIds: readonly string[]): Promise<ReportJob[]> =>
+  reader.rows<ReportJob>(
+    `SELECT j.id::text AS "jobId", j.number, j.state, j.terms, p.address || ', ' || p.town AS address, p.zip, coalesce(nullif(p.state, ''), o.jurisdiction) AS jurisdiction, o.zone, o.hours, f.report_due_days AS "reportDueDays", f.name AS firm,
          coalesce((SELECT jsonb_object_agg(n.kind, n.state) FROM job_need n WHERE n.job_id = j.id), '{}'::jsonb) AS needs,
          coalesce((SELECT jsonb_agg(x.row ORDER BY x.name) FROM (SELECT q.name, jsonb_build_object('partyId', q.id, 'name', q.name, 'email', q.email, 'roles', jsonb_agg(r.role ORDER BY r.role),
            'consentAt', max(r.consent_at) FILTER (WHERE r.may_receive_report)) AS row FROM job_party r JOIN party q ON q.id = r.party_id WHERE r.job_id = j.id GROUP BY q.id, q.name, q.email) x), '[]'::jsonb) AS parties,
          coalesce((SELECT jsonb_agg(jsonb_build_object('id', v.id, 'kind', v.kind, 'day', (v.starts_at AT TIME ZONE o.zone)::date::text, 'endsAt', v.ends_at, 'state', v.state, 'recordId', s.id, 'recordState', s.state,
            'pair', coalesce((SELECT jsonb_agg(jsonb_build_object('personId', w.id, 'name', w.name) ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '[]'::jsonb)) ORDER BY v.starts_at)
            FROM visit v LEFT JOIN site_record s ON s.visit_id = v.id WHERE v.job_id = j.id AND v.live AND NOT (v.state = 'ended' AND s.id IS NULL)), '[]'::jsonb) AS visits
-       FROM job j JOIN property p ON p.id = j.property_id JOIN office o ON o.id = j.office_id CROSS JOIN firm f WHERE j.id = $1::uuid`,
-      [jobId],
-    )
-  )[0] ?? null;
+       FROM job j JOIN property p ON p.id = j.property_id JOIN office o ON o.id = j.office_id CROSS JOIN firm f WHERE j.id = ANY($1::uuid[])`,
+    [jobIds],
+  );

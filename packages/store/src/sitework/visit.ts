@@ -13,6 +13,8 @@ export type VisitRow = {
   endsAt: Date;
   expectedAt: Date | null;
   day: string;
+  /** Of the office. */
+  zone: string;
   jobNumber: number;
   jobKind: string;
   jobState: string;
@@ -28,7 +30,7 @@ export type VisitRow = {
 };
 
 const VISIT = `SELECT v.id::text AS id, v.job_id::text AS "jobId", v.kind, v.state, v.crew_size AS "crewSize", v.starts_at AS "startsAt", v.ends_at AS "endsAt", v.expected_at AS "expectedAt",
-    (v.starts_at AT TIME ZONE o.zone)::date::text AS day, j.number AS "jobNumber", j.kind AS "jobKind", j.state AS "jobState", p.address, p.town, j.facts,
+    (v.starts_at AT TIME ZONE o.zone)::date::text AS day, o.zone, j.number AS "jobNumber", j.kind AS "jobKind", j.state AS "jobState", p.address, p.town, j.facts,
     coalesce((SELECT array_agg(s.service_key ORDER BY s.service_key) FROM job_service s WHERE s.job_id = j.id), '{}') AS services,
     coalesce((SELECT jsonb_object_agg(n.key, n.name) FROM job_service s JOIN service n ON n.key = s.service_key WHERE s.job_id = j.id), '{}'::jsonb) AS "serviceNames",
     coalesce((SELECT jsonb_agg(jsonb_build_object('personId', w.id, 'name', w.name, 'place', a.place) ORDER BY a.place) FROM assignment a JOIN person w ON w.id = a.person_id WHERE a.visit_id = v.id), '[]'::jsonb) AS pair,
@@ -42,7 +44,9 @@ export const findVisit = async (reader: Reader, id: string): Promise<VisitRow | 
 /** Live visits of a person, as member or observer, that begin on one of the days of their office, in order. */
 export const visitsOfPerson = (reader: Reader, personId: string, from: string, to: string): Promise<VisitRow[]> =>
   reader.rows<VisitRow>(
-    `${VISIT} WHERE v.live AND v.state <> 'held' AND (v.starts_at AT TIME ZONE o.zone)::date BETWEEN $2::date AND $3::date
+    // The days of no zone begin more than a day earlier or later: so the few visits around them are found by their start.
+    `${VISIT} WHERE v.live AND v.state <> 'held' AND v.starts_at >= $2::date - interval '1 day' AND v.starts_at < $3::date + interval '2 days'
+       AND (v.starts_at AT TIME ZONE o.zone)::date BETWEEN $2::date AND $3::date
        AND (EXISTS (SELECT FROM assignment a WHERE a.visit_id = v.id AND a.person_id = $1::uuid) OR EXISTS (SELECT FROM observer b WHERE b.visit_id = v.id AND b.person_id = $1::uuid))
      ORDER BY v.starts_at`,
     [personId, from, to],

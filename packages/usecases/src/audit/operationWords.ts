@@ -1,6 +1,8 @@
 // What every operation that leaves a line in the audit trail is called there. The line says who, on which thing and with which details; this says what was done.
+import { PERSONAL_WORDS } from './personalWords.ts';
 
 const WORDS: Readonly<Record<string, string>> = {
+  ...PERSONAL_WORDS,
   'agreements.answer': 'Answered without signing: declined, or asked for paper',
   'agreements.approve-text': 'Approved an agreement text',
   'agreements.attorney': "Noted the attorney's review of a text",
@@ -110,6 +112,15 @@ const WORDS: Readonly<Record<string, string>> = {
   'fees.take_back': 'Took back an invoice',
   'fees.terms': 'Changed when the fee is due',
   'fees.write_off': 'Wrote off what is not paid',
+  'firm.bring-in-ask': 'Asked to bring a spreadsheet in',
+  'firm.bring-in-broke-off': 'Broke off work at a spreadsheet',
+  'firm.bring-in-check': 'Looked a spreadsheet through',
+  'firm.bring-in-map': 'Said what the columns of a spreadsheet mean',
+  'firm.bring-in-take': 'Took a spreadsheet in',
+  'firm.bring-in-take-out': 'Took out again what a spreadsheet had brought',
+  'firm.bring-in-throw-away': 'Threw a spreadsheet away',
+  'firm.bring-in-undo': 'Asked to take out again what a spreadsheet had brought',
+  'firm.bring-in-write': 'Brought records in from a spreadsheet',
   'firm.add-policy': 'Put an insurance policy on file',
   'firm.change': 'Changed the settings of the firm',
   'firm.change-office': 'Changed an office',
@@ -200,7 +211,8 @@ const WORDS: Readonly<Record<string, string>> = {
   'people.decide-absence': 'Decided on an absence',
   'people.delete-search': 'Deleted a kept search',
   'people.end-license': 'Ended a license',
-  'people.end-other-sessions': 'Ended all other sessions',
+  'people.end-other-sessions': 'Ended own sessions elsewhere',
+  'people.end-sessions-of-person': 'Signed somebody out everywhere',
   'people.end-pairing-rule': 'Ended a rule about who goes with whom',
   'people.end-qualification': 'Ended a qualification',
   'people.end-session': 'Ended a session',
@@ -211,6 +223,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'people.lift-bar': 'Lifted a bar',
   'people.note-kit-check': 'Noted a check of kit',
   'people.open-calendar-feed': 'Opened a calendar address',
+  'people.new-key': 'Encrypted the secrets anew under another key',
   'people.remove-second-factor': 'Turned the second factor off',
   'people.rename-search': 'Renamed a kept search',
   'people.renew-recovery-codes': 'Renewed the recovery codes',

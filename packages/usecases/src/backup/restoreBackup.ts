@@ -48,7 +48,7 @@ export async function restoreBackup({ url, dataDir, file, passphrase, manifest, 
   if (since.length > 0) say(`brought up to this version (${since.length} changes)`);
   const { mails } = await settle(url, manifest.madeAt, clock());
   if (mails > 0) say(`${mails} mails waited when the backup was made; they are not sent by themselves: see "Mail" once the service runs`);
-  const database = await openDatabase(url, 2);
+  const database = await openDatabase(url, { size: 2 });
   try {
     return await verify({ reader: database.read, dataDir, say });
   } finally {

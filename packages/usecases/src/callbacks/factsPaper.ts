@@ -29,7 +29,10 @@ export async function factsPaper(reader: Reader, { id, actor, now }: { id: strin
   const callback = (await findCallback(reader, id))!;
   const job = (await findJobForCallback(reader, callback.jobId))!;
   const say = sayIn(job.zone);
-  const others = (await earlierCallbacks(reader, job.propertyId)).filter((one) => one.id !== id && (!one.ownerOnly || isOwner(roles)));
+  // Those of an earlier client of the house are theirs alone, and this paper may leave the firm.
+  const others = (await earlierCallbacks(reader, job.propertyId)).filter(
+    (one) => one.id !== id && one.jobNumber === job.number && (!one.ownerOnly || isOwner(roles)),
+  );
   const parts: PaperPart[] = [
     ...(await saidPart(reader, callback, job, say)),
     ...pairPart(around, say),
@@ -37,7 +40,7 @@ export async function factsPaper(reader: Reader, { id, actor, now }: { id: strin
     ...recordPart(evidence, around, say),
     ...reportPart(evidence),
     ...mailPart(around, say),
-    ...othersPart(others.map(({ number, kind, state, jobNumber }) => [String(number), KINDS[kind as Kind], state, String(jobNumber)])),
+    ...othersPart(others.map(({ number, kind, state }) => [String(number), KINDS[kind as Kind], state])),
   ];
   return accept({
     name: `callback-${callback.number}-facts.pdf`,
@@ -194,4 +197,4 @@ const mailPart = ({ mails }: Around, say: Say): PaperPart[] => [
 ];
 
 const othersPart = (rows: string[][]): PaperPart[] =>
-  rows.length === 0 ? [] : [{ heading: 'Other callbacks at this property' }, ...table(['Number', 'Kind', 'State', 'Job'], rows)];
+  rows.length === 0 ? [] : [{ heading: 'Other callbacks of this job' }, ...table(['Number', 'Kind', 'State'], rows)];

@@ -5,7 +5,7 @@ import { readClauses, readLimits } from '@backsight/domain/agreements/stored';
 import { capCents } from '@backsight/domain/agreements/text';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Evidence } from '@backsight/domain/procedures/step';
-import { compareTwo } from '@backsight/domain/sitework/partner';
+import { compareTwo, RECORDS_LOOKED_AT } from '@backsight/domain/sitework/partner';
 import type { EntryEvidence, StepOutcome } from '@backsight/domain/sitework/value';
 import { findCallback, type CallbackRow } from '@backsight/store/callbacks';
 import {
@@ -37,7 +37,7 @@ export async function readBackground(reader: Reader, input: { id: string; roles:
     supplements: await supplements(reader, job.id),
     mails: (await findFileFacts(reader, job.id))!.mails.map(({ at, to, subject, state, body }) => ({ at, to, subject, state, body })),
     sameSteps: sameSteps.map(({ ownerOnly: _, receivedAt, ...row }) => ({ ...row, receivedAt: receivedAt.toISOString() })),
-    twoLooks: twoLooks(await twoLooksOfSteps(reader, job.id)),
+    twoLooks: twoLooks(await twoLooksOfSteps(reader, job.id, RECORDS_LOOKED_AT)),
   };
 }
 

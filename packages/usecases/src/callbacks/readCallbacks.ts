@@ -1,11 +1,11 @@
 // Lists of callbacks, and jobs for the intake.
-import { DateTime } from 'luxon';
 import { mayFind, type Group } from '@backsight/domain/callbacks/find';
 import { searchJobs, type JobForCallback } from '@backsight/store/callbacks/job';
 import { countGroups, findNumbers } from '@backsight/store/callbacks/find';
 import { listCallbacks as listLines, type CallbackLine } from '@backsight/store/callbacks/list';
 import type { Reader } from '@backsight/store/database';
 import { accept } from '@backsight/domain/shared/outcome';
+import { onlyOwn } from '../jobs/steps/onlyOwn.ts';
 import { seesOpinions } from './steps/callback.ts';
 import { wantedOf, type FindInput } from './steps/wanted.ts';
 
@@ -14,6 +14,7 @@ export type ListInput = FindInput & { before: number | null };
 /** So many that all open ones of a firm stand on one page, by what is due first. */
 const OPEN_ON_A_PAGE = 500;
 const PAGE = 50;
+const DAY_MS = 86_400_000;
 
 /** Whether the clock that is due next has run out. */
 export function clockOf({ clock, dueAt }: Pick<CallbackLine, 'clock' | 'dueAt'>, now: Date) {
@@ -22,7 +23,7 @@ export function clockOf({ clock, dueAt }: Pick<CallbackLine, 'clock' | 'dueAt'>,
     clock,
     dueAt: dueAt.toISOString(),
     overdue: dueAt < now,
-    dueWithinDay: dueAt >= now && DateTime.fromJSDate(dueAt).diff(DateTime.fromJSDate(now), 'hours').hours <= 24,
+    dueWithinDay: dueAt >= now && dueAt.getTime() - now.getTime() <= DAY_MS,
   };
 }
 
@@ -74,4 +75,5 @@ const forIntake = ({ id, number, kind, address, town, inspectedOn, pair, parties
 });
 
 /** Jobs found by number, address, town or name. */
-export const findJobs = async (reader: Reader, text: string) => (await searchJobs(reader, text.trim())).map(forIntake);
+export const findJobs = async (reader: Reader, { text, actor }: { text: string; actor: Parameters<typeof onlyOwn>[0] }) =>
+  (await searchJobs(reader, { text: text.trim(), only: onlyOwn(actor) })).map(forIntake);

@@ -1,6 +1,5 @@
 // The evidence of a callback on one page: what was recorded beside what the report said, with agreement, claim window and licenses.
 import { claimReadings, claimWindow } from '@backsight/domain/liability/claimWindow';
-import { packOn } from '@backsight/domain/shared/rulePack';
 import type { Role } from '@backsight/domain/people/roles';
 import type { Evidence } from '@backsight/domain/procedures/step';
 import { ACT_NAMES, type ActKind } from '@backsight/domain/sitework/act';
@@ -22,7 +21,7 @@ import {
   type WorkedStepRow,
 } from '@backsight/store/callbacks/evidence';
 import { findJobForCallback, type JobForCallback } from '@backsight/store/callbacks/job';
-import { listRulePacks } from '@backsight/store/firm/rulePacks';
+import { findRulePack } from '@backsight/store/firm/rulePacks';
 import type { Reader } from '@backsight/store/database';
 import { besidesSteps } from './steps/besides.ts';
 import { isOwner } from './steps/callback.ts';
@@ -155,7 +154,7 @@ async function windows(reader: Reader, job: JobForCallback, callback: CallbackRo
     discoveredOn: callback.discoveredOn,
   };
   const day = days.inspectedOn ?? job.inspectedOn;
-  const pack = day === null ? null : packOn(await listRulePacks(reader), job.jurisdiction, day);
+  const pack = day === null ? null : await findRulePack(reader, job.jurisdiction, day);
   const readings = pack && day !== null ? claimReadings(pack.rows, day) : [];
   const window = claimWindow(readings, days);
   return {

@@ -13,7 +13,7 @@ import { findFirm } from '@backsight/store/firm';
 import { listOffices } from '@backsight/store/firm/settings';
 import { dayAt } from './steps/day.ts';
 
-/** `sameAs`: the number of the first one, when it was told once more. `answerBy`: somebody is in touch by then (ISO); null when that is done. */
+/** `sameAs`: the number of the first one of this job, when it was told once more; one of an earlier client of the house is never named. `answerBy`: somebody is in touch by then (ISO); null when that is done. */
 export type OwnReport = {
   number: number;
   question: boolean;
@@ -70,7 +70,7 @@ async function ownReports(reader: Reader, jobId: string, partyId: string): Promi
       question: kind === 'question',
       state: stateForClient(seen.kind, seen.state),
       receivedAt: receivedAt.toISOString(),
-      sameAs: first?.number ?? null,
+      sameAs: first?.jobId === jobId ? first.number : null,
       answerBy: first === null && state === 'received' ? await heardBy(reader, id) : null,
     });
   }

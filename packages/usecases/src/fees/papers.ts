@@ -14,7 +14,7 @@ import { findJobForInvoice } from '@backsight/store/fees/job';
 import { letterhead } from '../firm/steps/letterhead.ts';
 import { readStatement } from './statement.ts';
 
-export const dayWords = (day: string): string => DateTime.fromISO(day).toFormat('LLLL d, yyyy');
+export const dayWords = (day: string): string => DateTime.fromISO(day, { zone: 'utc' }).toFormat('LLLL d, yyyy');
 
 type Of = { name: string; title: string; at: Date; jobId: string | null; foot?: string; attached?: PdfPaper['attached'] };
 

@@ -42,11 +42,11 @@ async function setRule(work: Work, { id, personId, fromDay, rule }: PayRuleInput
 const AT_ONCE = 500;
 
 /** Freezes who did each visit that is over, and what the rule of that day pays for it. */
-export const freezeVisits: Act<null, { frozen: number }> = { operation: 'fees.freeze-pay', run: freeze };
+export const freezeVisits: Act<{ since: string | null }, { frozen: number }> = { operation: 'fees.freeze-pay', run: freeze };
 
-async function freeze(work: Work): Promise<Outcome<{ frozen: number }>> {
+async function freeze(work: Work, { since }: { since: string | null }): Promise<Outcome<{ frozen: number }>> {
   const rules = await listPayRules(work.tx);
-  const visits = await visitsToPay(work.tx, AT_ONCE);
+  const visits = await visitsToPay(work.tx, AT_ONCE, since);
   const pay = visits.flatMap((visit) => {
     const parts: [PayPart, string | null][] = [
       ...(visit.firstFrozen
@@ -72,10 +72,18 @@ function frozen({ visitId, day, minutes, feeCents }: Visit, part: PayPart, perso
   return { visitId, personId, part, ruleId: rule?.id ?? null, feeCents, minutes, cents, reason, happenedOn: day };
 }
 
-/** Freezes what is over; nothing is written while nothing is. */
-export async function freezePayOf({ database, runner }: { database: Database; runner: Runner }): Promise<number> {
-  if ((await visitsToPay(database.read, 1)).length === 0) return 0;
-  const done = await runner.run(freezeVisits, null, { actor: { kind: 'service' } });
+/** Phones and reports may come late; what comes later than that is found when everything is looked at. */
+const NEAR_MS = 60 * 86_400_000;
+type Clocked = { database: Database; runner: Runner; clock: () => Date };
+
+/**
+ * Freezes what is over; nothing is written while nothing is. `near` looks at visits and reports of the last sixty days alone, which
+ * costs the same every minute however many visits lie behind.
+ */
+export async function freezePayOf({ database, runner, clock }: Clocked, { near = false } = {}): Promise<number> {
+  const since = near ? new Date(clock().getTime() - NEAR_MS).toISOString() : null;
+  if ((await visitsToPay(database.read, 1, since)).length === 0) return 0;
+  const done = await runner.run(freezeVisits, { since }, { actor: { kind: 'service' } });
   return done.ok ? done.value.frozen : 0;
 }
 

@@ -23,7 +23,7 @@ export async function readStatement(reader: Reader, now: Date, ask: Ask): Promis
   if (name === null) return refuse('not-found', { thing: 'party' });
   const { today } = await localDay(reader, now);
   const to = ask.to ?? today;
-  const from = ask.from ?? DateTime.fromISO(to).startOf('year').toISODate()!;
+  const from = ask.from ?? DateTime.fromISO(to, { zone: 'utc' }).startOf('year').toISODate()!;
   if (from > to) return refuse('statement-days', {}, 'from');
   const openingCents = await owedBefore(reader, ask.partyId, from);
   let owedCents = openingCents;

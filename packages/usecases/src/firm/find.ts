@@ -6,6 +6,8 @@ import { JOB_KINDS, JOB_STATES } from '@backsight/domain/jobs/words';
 import { pieceAround, readTyped } from '@backsight/domain/shared/typed';
 import type { Reader } from '@backsight/store/database';
 import * as store from '@backsight/store/find';
+import { onlyOwn } from '../jobs/steps/onlyOwn.ts';
+import type { Actor } from '../run.ts';
 import { localDay } from './steps/localDay.ts';
 
 /** `thing` says where it leads; a property or client with several jobs leads to the list of them ('jobs', by its words). */
@@ -21,16 +23,17 @@ type Answer = { items: Found[]; near: boolean };
 
 /** Lines of each kind; more words bring fewer. */
 const EACH = 5;
-const DESK: readonly Role[] = ['owner', 'lead_inspector', 'office_manager'];
 
 /**
- * What the roles may see and the words find: jobs, steps and people for everybody, as in their lists; how a client is reached and callbacks
- * for the desk; callbacks of the owner alone for the owner. Where nothing has the words as typed, what is spelled nearly so (`near`).
+ * What somebody may see and the words find: jobs with their houses and clients, to an inspector those that he goes to; steps and people for
+ * everybody; how a client is reached and callbacks for the desk; callbacks of the owner alone for the owner. Where nothing has the words as typed, what is spelled nearly so (`near`).
  */
-export async function find(reader: Reader, { text, roles, now }: { text: string; roles: readonly Role[]; now: Date }): Promise<Answer> {
+export async function find(reader: Reader, { text, actor, now }: { text: string; actor: Actor; now: Date }): Promise<Answer> {
   const { words, numbers } = readTyped(text);
-  const asked = { words, numbers, limit: EACH };
-  const desk = roles.some((role) => DESK.includes(role));
+  const only = onlyOwn(actor);
+  const asked = { words, numbers, limit: EACH, only };
+  const roles = actor.kind === 'person' ? actor.roles : [];
+  const desk = only === null;
   const { today } = await localDay(reader, now);
   const [jobs, properties, clients, callbacks, steps, people] = await Promise.all([
     store.findJobs(reader, asked),
@@ -49,17 +52,18 @@ export async function find(reader: Reader, { text, roles, now }: { text: string;
     ...people.map(personLine),
   ];
   if (items.length > 0) return { items, near: false };
-  const near = await nearly(reader, text.trim(), desk);
+  const near = await nearly(reader, text.trim(), only);
   return { items: near, near: near.length > 0 };
 }
 
-/** Shorter words are like too many others. */
+/** Shorter words are like too many others, and numbers are not spelled. */
 const SPELLED = 4;
 
-async function nearly(reader: Reader, text: string, desk: boolean): Promise<Found[]> {
-  if (text.length < SPELLED) return [];
-  const [properties, clients] = await Promise.all([store.nearProperties(reader, text, EACH), store.nearParties(reader, text, EACH)]);
-  return [...properties.map(propertyLine), ...clients.map((one) => clientLine(one, desk))];
+async function nearly(reader: Reader, text: string, only: string | null): Promise<Found[]> {
+  if (text.length < SPELLED || !/\p{L}/u.test(text)) return [];
+  const near = { text, limit: EACH, only };
+  const [properties, clients] = await Promise.all([store.nearProperties(reader, near), store.nearParties(reader, near)]);
+  return [...properties.map(propertyLine), ...clients.map((one) => clientLine(one, only === null))];
 }
 
 /** Steps with all words, the last perhaps not typed to its end; where there is none, with what the trade says instead. */

@@ -2,7 +2,8 @@
 import { DateTime } from 'luxon';
 import { firstSteps, stepsShown, type StepState } from '@backsight/domain/firm/firstSteps';
 import type { Role } from '@backsight/domain/people/roles';
-import type { BusinessCalendar } from '@backsight/domain/shared/calendar';
+import { shiftDay, type BusinessCalendar } from '@backsight/domain/shared/calendar';
+import { weekdayOf } from '@backsight/domain/schedule/wallClock';
 import { homeList, type HomeListKey, type HomeRow } from '@backsight/store/home';
 import type { HomeAsk } from '@backsight/store/home/sql';
 import { everSigned, firstFacts, stepsLeft } from '@backsight/store/firm/firstSteps';
@@ -35,6 +36,7 @@ const LISTS: readonly (readonly [Role, readonly Key[]])[] = [
       'myActions',
       'myReviews',
       'handedOverUnpaid',
+      'mailFailed',
       'absencesAsked',
       'lapsing',
       'textsToApprove',
@@ -142,7 +144,7 @@ async function begun(reader: Reader, today: string): Promise<{ firstSteps?: Step
 const BEGIN: readonly Role[] = ['owner', 'office_manager'];
 
 async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
-  const { zone, today } = await localDay(reader, now);
+  const [{ zone, today }, calendar] = await Promise.all([localDay(reader, now), calendarOf(reader, null, now)]);
   const at = DateTime.fromISO(today, { zone });
   return {
     now: now.toISOString(),
@@ -150,9 +152,9 @@ async function askOf(reader: Reader, me: string, now: Date): Promise<HomeAsk> {
     today,
     zone,
     tomorrow: at.plus({ days: 1 }).toISODate()!,
-    nextOpen: nextOpenDay(await calendarOf(reader, null, now), today),
+    nextOpen: nextOpenDay(calendar, today),
     monthStart: at.startOf('month').toJSDate().toISOString(),
-    pausedSince: await pausedSince(reader, now),
+    pausedSince: await pausedSince(reader, { now, today, zone, calendar }),
   };
 }
 
@@ -160,9 +162,8 @@ const LONGEST_PAUSE = 14;
 
 /** The day, after today, on which the office is open again: what is missing until its end is got now or not at all. */
 function nextOpenDay({ hours, closedDays }: BusinessCalendar, today: string): string {
-  const days = Array.from({ length: LONGEST_PAUSE }, (_, at) => DateTime.fromISO(today, { zone: 'utc' }).plus({ days: at + 1 }));
-  const open = days.find((day) => hours[day.weekday as keyof typeof hours] !== null && !closedDays.includes(day.toISODate()!));
-  return (open ?? days[0]!).toISODate()!;
+  const days = Array.from({ length: LONGEST_PAUSE }, (_, at) => shiftDay(today, at + 1));
+  return days.find((day) => hours[weekdayOf(day) as keyof typeof hours] !== null && !closedDays.includes(day)) ?? days[0]!;
 }
 
 const ofPeople = (key: HomeListKey | PeopleListKey): key is PeopleListKey => (PEOPLE_LISTS as string[]).includes(key);
@@ -184,7 +185,7 @@ async function listed(reader: Reader, key: HomeListKey | PeopleListKey, ask: Hom
 }
 
 async function lapsing(reader: Reader, key: 'lapsing' | 'myLapsing', ask: HomeAsk): Promise<HomeList> {
-  const rows = (await pressingLapses(reader, new Date(ask.now))).filter(({ personId }) => key === 'lapsing' || personId === ask.me);
+  const rows = (await pressingLapses(reader, ask.today)).filter(({ personId }) => key === 'lapsing' || personId === ask.me);
   const items = rows.map((row) => ({
     id: `${row.kind} ${row.id} ${row.what}`,
     thing: thingOf(row),

@@ -5,7 +5,7 @@ import { DateTime } from 'luxon';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { stateOfZip } from '@backsight/domain/shared/stateOfZip';
 import { hoursInOrder, zoneKnown, type WeekHours } from '@backsight/domain/firm/rules';
-import { passwordLongEnough } from '@backsight/domain/people/rules';
+import { passwordAllowed } from '@backsight/domain/people/passwords';
 import { findFirm } from '@backsight/store/firm';
 import { saveFirm, saveOffice } from '@backsight/store/firm/settings';
 import { savePerson } from '@backsight/store/people';
@@ -55,7 +55,7 @@ async function begin(work: Work, input: SetUpInput, starter: StarterSet): Promis
   const { owner } = input;
   for (const check of [
     within('firm', zoneKnown(firm.zone)),
-    within('owner', passwordLongEnough(owner.password)),
+    within('owner', passwordAllowed(owner.password, { firm: firm.name, name: owner.name, email: owner.email })),
     hoursInOrder(office.hours, 'office.hours'),
   ])
     if (!check.ok) return check;

@@ -58,8 +58,8 @@ async function note(work: Work, input: AccessInput): Promise<Outcome<{ id: strin
 export async function readWayIn(reader: Reader, input: { visitId: string; actor: Actor; now: Date }) {
   const visit = await findVisit(reader, input.visitId);
   if (!visit) return refuse('not-found', { thing: 'visit' });
-  const { state: visitState, startsAt, endsAt } = visit;
-  const allowed = maySeeCodes({ onVisit: isMember(visit, input.actor), visitState, startsAt, endsAt }, input.now);
+  const { state: visitState, startsAt, endsAt, zone } = visit;
+  const allowed = maySeeCodes({ onVisit: isMember(visit, input.actor), visitState, startsAt, endsAt, zone }, input.now);
   if (!allowed.ok) return allowed;
   const access = await findAccess(reader, visit.jobId);
   const { opener = '', phone = '', pets = '' } = access ?? {};

@@ -266,7 +266,7 @@ const jobRow = (input: HoldInput, p: Prepared, { number, propertyId }: { number:
 /** The exact place of a house that was filed by its town or ZIP code, now that somebody says it. */
 async function knowPlace(work: Work, before: KnownProperty, { lat, lon }: PropertyRow): Promise<void> {
   await setExactPlace(work.tx, before.id, before.version, { lat, lon });
-  await work.did('property', before.id, { lat, lon, fromLat: before.lat, fromLon: before.lon, placedBefore: before.placeBy });
+  await work.did('property', before.id, { placed: 'exact', placedBefore: before.placeBy });
 }
 
 const rowOf = ({ id, address, town, zip, state, lat, lon, placeBy, addressKey: key }: PropertyRow): PropertyRow => ({

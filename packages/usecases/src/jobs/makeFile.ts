@@ -3,21 +3,31 @@ import { createHash } from 'node:crypto';
 import { attachedTo, jobFileBlocks, markOf, type FilePart } from '@backsight/documents/papers/jobFile';
 import { withTakenPages } from '@backsight/documents/pdf/takenPages';
 import { written, type Written } from '@backsight/documents/pdf/write';
-import { heldBack, mayMakeFile } from '@backsight/domain/jobs/file';
+import { heldBack, mayMakeFile, withhold, type HeldBack, type Withheld } from '@backsight/domain/jobs/file';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { sealedPapersOfJob } from '@backsight/store/agreements/sealed';
 import type { Reader } from '@backsight/store/database';
 import { findEvidence } from '@backsight/store/fees/evidence';
-import { filesOfJob, findFileFacts, findJobFile, saveJobFile, type FileFacts } from '@backsight/store/jobs/file';
-import { readStoredFile, storeFile } from '@backsight/store/sitework/files';
+import { findFileFacts, saveJobFile, type FileFacts } from '@backsight/store/jobs/file';
+import { storeFile } from '@backsight/store/sitework/files';
 import { findReportJob, noteFile } from '@backsight/store/sitework/report';
 import { letterhead } from '../firm/steps/letterhead.ts';
 import type { Act, Work } from '../run.ts';
+import { itemsOf, without } from './steps/fileItems.ts';
 import { agreementParts, bookingParts, saidParts, sayIn, sealedParts, visitParts } from './steps/fileParts.ts';
 import { callbackParts, recordParts, reportParts, type Gathered } from './steps/fileWork.ts';
 
 /** `opinions`: an owner chose to put conclusions and money of callbacks in. `directory`: where the service keeps its files. */
-type Input = { id: string; jobId: string; forWhom: string; reason: string; opinions: boolean; directory: string };
+type Input = {
+  id: string;
+  jobId: string;
+  forWhom: string;
+  reason: string;
+  opinions: boolean;
+  /** What an owner holds back by hand. */
+  withheld: readonly Withheld[];
+  directory: string;
+};
 type Made = { id: string; sha256: string; pages: number };
 
 /** Refusals: file-opinions-owner, reason-too-short. */
@@ -31,13 +41,19 @@ async function make(work: Work, input: Input): Promise<Outcome<Made>> {
   if (!may.ok) return may;
   const facts = await findFileFacts(tx, input.jobId);
   if (!facts) return refuse('not-found', { thing: 'job' });
-  const gathered = await gather(tx, facts, { ...input, isOwner });
+  const byHand = withhold(await itemsOf(tx, facts, isOwner), input.withheld, isOwner);
+  if (!byHand.ok) return byHand;
+  const left = new Set(input.withheld.map(({ key }) => key));
+  const gathered = await gather(tx, without(facts, left), { ...input, isOwner, left });
   const open = (await findReportJob(tx, input.jobId))!.visits.filter(({ recordState }) => recordState === 'open').length;
-  const held = heldBack({
-    ...{ isOwner, opinions: input.opinions, unsealed: isOwner ? open : 0, unreadable: gathered.unreadable },
-    callbacks: facts.callbacks.filter(({ ownerOnly }) => !ownerOnly).length,
-    ownerOnly: facts.callbacks.filter(({ ownerOnly }) => ownerOnly).length,
-  });
+  const held: HeldBack[] = [
+    ...byHand.value,
+    ...heldBack({
+      ...{ isOwner, opinions: input.opinions, unsealed: isOwner ? open : 0, unreadable: gathered.unreadable },
+      callbacks: facts.callbacks.filter(({ ownerOnly }) => !ownerOnly).length,
+      ownerOnly: facts.callbacks.filter(({ ownerOnly }) => ownerOnly).length,
+    }),
+  ];
   const file = await drawUp(work, input, facts, gathered, held);
   const bytes = Buffer.from(file.bytes);
   const sha256 = createHash('sha256').update(bytes).digest('hex');
@@ -49,17 +65,25 @@ async function make(work: Work, input: Input): Promise<Outcome<Made>> {
     ...{ name, fileSha256: sha256, pages: file.pages, heldBack: held, madeBy: actor.id, recordedAt: now },
     parts: gathered.parts.map(({ title, sha256: of }, at) => ({ title, page: file.marks.get(markOf(at)) ?? 0, sha256: of })),
   });
-  await work.did('job', input.jobId, { file: sha256, pages: file.pages, forWhom: input.forWhom, opinions: input.opinions });
+  await work.did('job', input.jobId, { file: sha256, pages: file.pages, opinions: input.opinions, withheld: input.withheld.length });
   return accept({ id: input.id, sha256, pages: file.pages });
 }
 
-async function gather(reader: Reader, facts: FileFacts, ask: Input & { isOwner: boolean }): Promise<Gathered> {
+async function gather(reader: Reader, facts: FileFacts, ask: Input & { isOwner: boolean; left: ReadonlySet<string> }): Promise<Gathered> {
   const say = sayIn(facts.zone);
-  const evidence = await findEvidence(reader, ask.jobId);
-  const [sealed, job] = [await sealedPapersOfJob(reader, ask.jobId), (await findReportJob(reader, ask.jobId))!];
+  const all = await findEvidence(reader, ask.jobId);
+  const evidence = {
+    ...all,
+    agreements: all.agreements.filter(({ id }) => !ask.left.has(`agreement ${id}`)),
+    contacts: all.contacts.filter(({ id }) => !ask.left.has(`contact ${id}`)),
+  };
+  const job = (await findReportJob(reader, ask.jobId))!;
+  const sealed = (await sealedPapersOfJob(reader, ask.jobId)).filter(
+    ({ agreementId, reportId }) => !ask.left.has(`agreement ${agreementId}`) && !ask.left.has(`report ${reportId}`),
+  );
   const nothing: Gathered = { parts: [], unreadable: [] };
   const record = ask.isOwner ? await recordParts(reader, job, facts, say, ask.directory) : nothing;
-  const reports = await reportParts(reader, job, ask.directory);
+  const reports = await reportParts(reader, job, ask.directory, ask.left);
   const parts: FilePart[] = [
     ...bookingParts(facts, say),
     ...agreementParts(evidence, say),
@@ -93,7 +117,7 @@ async function drawUp(
       ...head,
       ...{
         title: `File of job ${facts.number}`,
-        foot: `File of job ${facts.number}, for review by an attorney`,
+        foot: `File of job ${facts.number}`,
         attached: attachedTo(parts),
       },
       blocks: jobFileBlocks({ facts: about, parts, heldBack: held, pages }),
@@ -101,17 +125,4 @@ async function drawUp(
   const first = await once([]);
   const second = await once(parts.map((_, at) => first.marks.get(markOf(at)) ?? 0));
   return { ...second, bytes: await withTakenPages(second.bytes, second.taken) };
-}
-
-/** The files that were made of a job, the newest first. */
-export const readJobFiles = async (reader: Reader, jobId: string) =>
-  (await filesOfJob(reader, jobId)).map(({ recordedAt, jobId: _, ...row }) => ({ ...row, recordedAt: recordedAt.toISOString() }));
-
-/** A file as it was made, byte for byte; one with opinions is for owners alone. */
-export async function readJobFile(reader: Reader, ask: { id: string; isOwner: boolean; directory: string }) {
-  const file = await findJobFile(reader, ask.id);
-  if (!file) return refuse('not-found', { thing: 'file' });
-  return ask.isOwner || !file.opinions
-    ? accept({ name: file.name, bytes: await readStoredFile(ask.directory, file.fileSha256) })
-    : refuse('not-allowed');
 }

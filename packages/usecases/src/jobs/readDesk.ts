@@ -13,6 +13,8 @@ import { findVisitsOfJob } from '@backsight/store/schedule/visits';
 import { endingsOfJob, type EndingRow } from '@backsight/store/sitework/ending';
 import { awaitedOfJob, laterVisitsOf } from '@backsight/store/sitework/testItems';
 import { earlierLine, feeOf } from './steps/feeLines.ts';
+import type { Actor } from '../run.ts';
+import { mayCallPeople } from './steps/mayCallPeople.ts';
 import { lateFeeOf } from './steps/lateFee.ts';
 import { deskRulesOf } from './steps/deskRules.ts';
 
@@ -22,7 +24,7 @@ function againTotals(lines: readonly FeeLine[], ending: EndingRow) {
   return { againCents: total(true), onceCents: total(false) };
 }
 
-export async function readDesk(reader: Reader, { id, now }: { id: string; now: Date }) {
+export async function readDesk(reader: Reader, { id, actor, now }: { id: string; actor: Actor; now: Date }) {
   const job = await findJob(reader, id);
   if (!job) return refuse('not-found', { thing: 'job' });
   const rules = await deskRulesOf(reader, job);
@@ -48,7 +50,8 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
     );
   };
   const access = await findAccess(reader, id);
-  const { opener = '', phone = '', pets = '', hasKeyBox = false, hasAlarm = false } = access ?? {};
+  const reached = await mayCallPeople(reader, id, { actor, now });
+  const { opener = '', pets = '', hasKeyBox = false, hasAlarm = false } = access ?? {};
   return accept({
     endings: endings.map(({ jobId: _, recordedAt: __, photoSha256, ...e }) => ({
       ...e,
@@ -64,7 +67,14 @@ export async function readDesk(reader: Reader, { id, now }: { id: string; now: D
     lateMove: await lateCharge('move'),
     lateCancel: await lateCharge('cancel'),
     laterLooks: (await looksOfJob(reader, id)).map(({ key: _, jobId: __, visitId: ___, ...look }) => look),
-    access: access && { opener, phone, pets, hasKeyBox, hasAlarm, opensAt: access.opensAt?.toISOString() ?? null },
+    access: access && {
+      opener,
+      phone: reached ? access.phone : '',
+      pets,
+      hasKeyBox,
+      hasAlarm,
+      opensAt: access.opensAt?.toISOString() ?? null,
+    },
     awaited: (await awaitedOfJob(reader, id)).map(({ what, serial }) => `${what} (${serial})`),
   });
 }

@@ -27,8 +27,8 @@ async function set(work: Work, { id, version, lat, lon }: SetPlaceInput): Promis
   if (isNowhere({ lat, lon })) return refuse('place-zero', {}, 'lat');
   if (property.placeBy === 'exact' && property.lat === lat && property.lon === lon) return refuse('nothing-changed', {}, 'lat');
   if (!(await setExactPlace(work.tx, id, version, { lat, lon }))) return refuse('changed-meanwhile');
-  const { lat: fromLat, lon: fromLon, placeBy } = property;
-  await work.did('property', id, { lat, lon, fromLat, fromLon, placedBefore: placeBy });
+  const { placeBy } = property;
+  await work.did('property', id, { placed: 'exact', placedBefore: placeBy });
   const warnings = [...(await farWarning(work, { lat, lon })), ...(await hitVisits(work, id))];
   return accept({ id, version: version + 1, warnings }, warnings);
 }

@@ -116,8 +116,8 @@ function monthsOf(rows: readonly StepFigure[], counted: readonly TracedCallback[
   const [first] = rows.map(({ month }) => month).sort();
   if (first === undefined) return [];
   const [from, until] = [
-    DateTime.fromISO(`${first}-01`),
-    DateTime.fromISO(`${[monthAt(now, zone), ...rows.map(({ month }) => month)].sort().at(-1)}-01`),
+    DateTime.fromISO(`${first}-01`, { zone: 'utc' }),
+    DateTime.fromISO(`${[monthAt(now, zone), ...rows.map(({ month }) => month)].sort().at(-1)}-01`, { zone: 'utc' }),
   ];
   return Array.from({ length: Math.round(until.diff(from, 'months').months) + 1 }, (_, at) => {
     const month = from.plus({ months: at }).toFormat('yyyy-MM');

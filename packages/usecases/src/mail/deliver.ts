@@ -1,7 +1,7 @@
 // Sends what waits in the outbox. Each mail is taken under a lease, handed over outside any transaction, and noted.
 import { mailHtml } from '@backsight/domain/mail/html';
 import { isQuiet } from '@backsight/domain/mail/quiet';
-import { nextTry, verdictOn, withoutKeys, type ServerAnswer } from '@backsight/domain/mail/retry';
+import { MOST_TRIES, nextTry, UNREACHED_MINUTES, verdictOn, withoutKeys, type ServerAnswer } from '@backsight/domain/mail/retry';
 import type { Database } from '@backsight/store/database';
 import { findFirm } from '@backsight/store/firm';
 import { noteMail, takeWaitingMail, type TryResult, type WaitingMail } from '@backsight/store/mail';
@@ -9,7 +9,9 @@ import { badReason, markBad } from '@backsight/store/mail/badAddresses';
 import { findMailSettings } from '@backsight/store/mail/settings';
 import { readStoredFile } from '@backsight/store/sitework/files';
 
-export type MailToHand = Omit<WaitingMail, 'attempts' | 'attachments'> & {
+export { writeWhole } from '@backsight/store/sitework/files';
+
+export type MailToHand = Omit<WaitingMail, 'attempts' | 'maybeTwice' | 'attachments'> & {
   html: string;
   attachments: { name: string; mediaType: string; bytes: Buffer }[];
 };
@@ -18,7 +20,15 @@ export type MailToHand = Omit<WaitingMail, 'attempts' | 'attachments'> & {
 export type HandOver = (mail: MailToHand) => Promise<'sent' | 'kept'>;
 
 /** `directory` is where files are kept. */
-export type Delivery = { database: Database; clock: () => Date; newId: () => string; directory: string; handOver: HandOver };
+export type Delivery = {
+  database: Database;
+  clock: () => Date;
+  newId: () => string;
+  directory: string;
+  handOver: HandOver;
+  /** Whether to take no other mail after the one under way. */
+  stopping?: (() => boolean) | undefined;
+};
 
 const MOST_AT_ONCE = 50;
 /** Longer than any mailer tries. */
@@ -34,10 +44,14 @@ export async function deliverMail(delivery: Delivery): Promise<number> {
   const [settings, firm] = [await findMailSettings(read), await findFirm(read)];
   if (settings.pausedAt) return 0;
   const urgentOnly = isQuiet(delivery.clock(), firm?.zone ?? 'UTC', settings);
-  for (let tried = 0; tried < MOST_AT_ONCE; tried++) if (!(await deliverOne(delivery, urgentOnly))) return tried;
+  for (let tried = 0; tried < MOST_AT_ONCE; tried++) if (delivery.stopping?.() || !(await deliverOne(delivery, urgentOnly))) return tried;
   return MOST_AT_ONCE;
 }
 
+/** It may have left each time: it leaves no more, and people see to it. */
+const UNNOTED = 'It could not be noted whether this mail was accepted, several times. Ask whether it arrived before it is sent again.';
+
+/** Whether to go on: there was one, and a server to take it. */
 async function deliverOne(delivery: Delivery, urgentOnly: boolean): Promise<boolean> {
   const { database, clock } = delivery;
   const now = clock();
@@ -50,10 +64,11 @@ async function deliverOne(delivery: Delivery, urgentOnly: boolean): Promise<bool
     if (result.badAddress)
       await markBad(tx, { id: delivery.newId(), address: mail.toAddress, reason: result.error!, mailId: mail.id, at: result.at });
   });
-  return true;
+  return result.counts !== false;
 }
 
 async function tryOnce(delivery: Delivery, mail: WaitingMail): Promise<TryResult & { badAddress?: boolean }> {
+  if (mail.maybeTwice >= MOST_TRIES) return { state: 'given_up', error: UNNOTED, at: delivery.clock() };
   const bad = await badReason(delivery.database.read, mail.toAddress);
   if (bad !== null) return { state: 'refused', error: `Not sent: mail to this address came back before. ${bad}`, at: delivery.clock() };
   try {
@@ -64,7 +79,7 @@ async function tryOnce(delivery: Delivery, mail: WaitingMail): Promise<TryResult
   }
 }
 
-async function whole({ directory }: Delivery, { attempts: _, attachments, ...mail }: WaitingMail): Promise<MailToHand> {
+async function whole({ directory }: Delivery, { attempts: _, maybeTwice: __, attachments, ...mail }: WaitingMail): Promise<MailToHand> {
   const files = attachments.map(async ({ sha256, name, mediaType }) => ({
     name,
     mediaType,
@@ -76,6 +91,10 @@ async function whole({ directory }: Delivery, { attempts: _, attachments, ...mai
 function failed(error: unknown, failures: number, at: Date): TryResult & { badAddress?: boolean } {
   const reason = reasonOf(error);
   const verdict = verdictOn(error as ServerAnswer);
+  if (verdict === 'unreached') {
+    const nextTryAt = new Date(at.getTime() + UNREACHED_MINUTES * 60_000);
+    return { state: 'waiting', error: reason, nextTryAt, at, counts: false };
+  }
   if (verdict !== 'later') return { state: 'refused', error: reason, at, badAddress: verdict === 'address' };
   const next = nextTry(failures, at);
   return { state: next ? 'waiting' : 'given_up', error: reason, ...(next ? { nextTryAt: next } : {}), at };

@@ -1,10 +1,11 @@
 // Adds a person to the firm.
 import { accept, type Outcome } from '@backsight/domain/shared/outcome';
-import { mayGive, passwordLongEnough } from '@backsight/domain/people/rules';
+import { mayGive } from '@backsight/domain/people/rules';
 import type { Role } from '@backsight/domain/people/roles';
 import { savePerson } from '@backsight/store/people';
 import type { Act, Work } from '../run.ts';
 import { hashPassword } from './steps/password.ts';
+import { mayChoose } from './steps/security.ts';
 
 export type NewPersonInput = {
   id: string;
@@ -29,8 +30,8 @@ async function add(work: Work, input: NewPersonInput): Promise<Outcome<{ id: str
   const given = mayGive(work.actor.kind === 'person' ? work.actor.roles : [], input.roles);
   if (!given.ok) return given;
   if (password !== undefined) {
-    const long = passwordLongEnough(password);
-    if (!long.ok) return long;
+    const may = await mayChoose(work.tx, input, password);
+    if (!may.ok) return may;
   }
   const passwordHash = password === undefined ? null : await hashPassword(password);
   await savePerson(work.tx, { ...row, passwordHash, recordedAt: work.now });

@@ -1,24 +1,47 @@
-// Changes a password: one's own with the present one, or somebody's as the owner. Every other session of that person ends.
+// Changes a password: one's own with the present one, or somebody's as the owner, with the owner's own. Every other session of that person ends.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { passwordLongEnough } from '@backsight/domain/people/rules';
 import { findPerson } from '@backsight/store/people';
-import { endSessionsOf, findPasswordHash, storePasswordHash } from '@backsight/store/sessions';
+import { endSessionsOf, findPasswordHash, renewSession, storePasswordHash } from '@backsight/store/sessions';
 import type { Act, Work } from '../run.ts';
-import { hashPassword, passwordFits } from './steps/password.ts';
+import { hashPassword, newToken, passwordFits } from './steps/password.ts';
+import { actorSaysPassword, mayChoose, tellOfSignIn } from './steps/security.ts';
 
-export type ChangePasswordInput = { personId: string; password: string; present?: string; keepSession?: string };
+export type ChangeOwnInput = { personId: string; sessionId: string; present: string; password: string };
 
-export const changePassword: Act<ChangePasswordInput, Record<string, never>> = { operation: 'people.change-password', run: change };
+/** One's own. The session goes on under a new token. Refusals: password-wrong, those of a password. */
+export const changeOwnPassword: Act<ChangeOwnInput, { token: string }> = {
+  operation: 'people.change-password',
+  run: async (work, { personId, sessionId, present, password }) => {
+    if (!(await passwordFits(await findPasswordHash(work.tx, personId), present))) return refuse('password-wrong', {}, 'present');
+    const changed = await change(work, personId, password, sessionId);
+    if (!changed.ok) return changed;
+    const { token, tokenHash } = newToken();
+    await renewSession(work.tx, sessionId, tokenHash);
+    await work.did('person', personId, { own: true });
+    return accept({ token });
+  },
+};
 
-async function change(work: Work, input: ChangePasswordInput): Promise<Outcome<Record<string, never>>> {
-  const long = passwordLongEnough(input.password);
-  if (!long.ok) return long;
-  if (!(await findPerson(work.tx, input.personId))) return refuse('not-found', { thing: 'person' });
-  const own = work.actor.kind === 'person' && work.actor.id === input.personId;
-  if (own && !(await passwordFits(await findPasswordHash(work.tx, input.personId), input.present ?? '')))
-    return refuse('password-wrong', {}, 'present');
-  await storePasswordHash(work.tx, input.personId, await hashPassword(input.password));
-  await endSessionsOf(work.tx, input.personId, work.now, input.keepSession ?? null);
-  await work.did('person', input.personId, { own });
-  return accept({});
+/** Somebody's, by an owner who says the own password (`owners`). Refusals: password-wrong, not-found, those of a password. */
+export const givePassword: Act<{ personId: string; owners: string; password: string }, Record<string, never>> = {
+  operation: 'people.change-password',
+  run: async (work, { personId, owners, password }) => {
+    const sure = await actorSaysPassword(work, owners);
+    if (!sure.ok) return { ...sure, field: 'owners' };
+    const changed = await change(work, personId, password, null);
+    if (!changed.ok) return changed;
+    await work.did('person', personId, { own: false });
+    return accept({});
+  },
+};
+
+async function change(work: Work, personId: string, password: string, keepSession: string | null): Promise<Outcome<null>> {
+  const person = await findPerson(work.tx, personId);
+  if (!person) return refuse('not-found', { thing: 'person' });
+  const may = await mayChoose(work.tx, person, password);
+  if (!may.ok) return may;
+  await storePasswordHash(work.tx, personId, await hashPassword(password));
+  await endSessionsOf(work.tx, personId, work.now, keepSession);
+  await tellOfSignIn(work, person, keepSession ? 'Your password was changed.' : 'An owner gave you a new password.');
+  return accept(null);
 }

@@ -2,6 +2,7 @@
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { mayAddPiece, mayNoteCheck, type CheckKind, type Size } from '@backsight/domain/people/kit';
 import { shiftDay } from '@backsight/domain/shared/calendar';
+import { goesToJobOf } from '@backsight/store/ownJobs';
 import {
   findKitItem,
   findKitKind,
@@ -18,6 +19,7 @@ import {
 import { findPerson } from '@backsight/store/people';
 import { lockDays } from '@backsight/store/schedule/visits';
 import { FIRM_THING, localDay } from '../firm/steps/localDay.ts';
+import { onlyOwn } from '../jobs/steps/onlyOwn.ts';
 import type { Act, Work } from '../run.ts';
 
 export type KitInput = Omit<KitItemRow, 'name' | 'endedOn'>;
@@ -90,6 +92,8 @@ async function fail(work: Work, { id, itemId, note, visitId }: FailureInput): Pr
   const item = await findKitItem(work.tx, itemId);
   if (!item) return refuse('not-found', { thing: 'piece of kit' });
   if (item.endedOn !== null) return refuse('kit-out-of-service');
+  const own = onlyOwn(work.actor);
+  if (own !== null && visitId !== null && (await goesToJobOf(work.tx, 'visit', visitId, own)) === false) return refuse('not-on-this-visit');
   const { today } = await localDay(work.tx, work.now);
   await saveKitCheck(work.tx, {
     id,

@@ -1,12 +1,12 @@
 // Links by which a person chooses a password: whoever is new is invited, whoever forgot asks for one. Each opens once, and only its digest is kept.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { passwordLongEnough } from '@backsight/domain/people/rules';
 import { findFirm } from '@backsight/store/firm';
 import { findPerson } from '@backsight/store/people';
 import { addPasswordLink, passwordLinksSince, usePasswordLink } from '@backsight/store/people/passwordLinks';
 import { endSessionsOf, findByEmail, findPasswordHash, storePasswordHash } from '@backsight/store/sessions';
 import type { Act, Work } from '../run.ts';
 import { hashPassword, newToken, tokenDigest } from './steps/password.ts';
+import { mayChoose, tellOfSignIn } from './steps/security.ts';
 
 const HOUR = 3_600_000;
 const FOR_THE_NEW = 72 * HOUR;
@@ -70,15 +70,17 @@ export const askForPasswordLink: Act<{ email: string }, Record<string, never>> =
   },
 };
 
-/** All sessions and all other links of the person end; a second factor stays. Refusals: password-too-short, password-link-spent. */
+/** All sessions and all other links of the person end; a second factor stays. Refusals: those of a password, password-link-spent. */
 export const choosePasswordByLink: Act<{ token: string; password: string }, Record<string, never>> = {
   operation: 'people.choose-password-by-link',
   run: async (work, { token, password }): Promise<Outcome<Record<string, never>>> => {
-    const long = passwordLongEnough(password);
-    if (!long.ok) return long;
     const personId = await usePasswordLink(work.tx, tokenDigest(token), work.now);
-    if (personId === null) return refuse('password-link-spent');
+    const person = personId === null ? null : await findPerson(work.tx, personId);
+    if (personId === null || person === null) return refuse('password-link-spent');
+    const may = await mayChoose(work.tx, person, password);
+    if (!may.ok) return may; // nothing of this is kept, so the link still opens
     await storePasswordHash(work.tx, personId, await hashPassword(password));
+    if (person.canSignIn) await tellOfSignIn(work, person, 'A new password was chosen by a link that was sent to this address.');
     await endSessionsOf(work.tx, personId, work.now, null);
     await work.did('person', personId);
     return accept({});

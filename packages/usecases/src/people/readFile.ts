@@ -24,7 +24,7 @@ import type { Actor } from '../run.ts';
 
 export { listPairing } from '@backsight/store/people/pairing';
 
-/** Licenses, qualifications, hours, absences since a month ago, and where the person must not go. Reasons of absences only for the person and those who decide. */
+/** Licenses, qualifications, hours, absences since a month ago, and where the person must not go. That, and reasons of absences, only for the person and those who decide. */
 export async function readPersonFile(reader: Reader, personId: string, by: { actor: Actor; now: Date }) {
   if (!(await findPerson(reader, personId))) return refuse('not-found', { thing: 'person' });
   const isOffice = by.actor.kind === 'person' && by.actor.roles.some((role) => role === 'owner' || role === 'office_manager');
@@ -59,7 +59,7 @@ export async function readPersonFile(reader: Reader, personId: string, by: { act
           hits: isDecider && absence.state === 'asked' ? await hitsOf(reader, absence, by.now, zone) : [],
         })),
     ),
-    bars: bars.map(({ personId: _, ...bar }) => ({ ...bar, reason: isOffice ? bar.reason : null })),
+    bars: (isDecider || isSelf ? bars : []).map(({ personId: _, ...bar }) => ({ ...bar, reason: isOffice ? bar.reason : null })),
   });
 }
 

@@ -11,12 +11,18 @@ import { findCatalog } from '@backsight/store/jobs/catalog';
 import { findKitItem } from '@backsight/store/people/kit';
 import { listPeople } from '@backsight/store/people';
 import { findVisit } from '@backsight/store/schedule/visits';
+import { onlyOwn } from '../jobs/steps/onlyOwn.ts';
+import type { Actor } from '../run.ts';
 import { loadWorld } from '../schedule/steps/loadWorld.ts';
 
 export type SwapLine = { people: { id: string; name: string; phone: string }[]; from: Swap['from']; minutes: number; sentence: string };
 
-/** Proposals for the site of a visit of today, soonest there first. */
-export async function readSwaps(reader: Reader, now: Date, ask: { itemId: string; visitId: string }): Promise<Outcome<SwapLine[]>> {
+/** Proposals for the site of a visit of today, soonest there first. Refusals: not-found, not-on-this-visit. */
+export async function readSwaps(
+  reader: Reader,
+  now: Date,
+  ask: { itemId: string; visitId: string; actor: Actor },
+): Promise<Outcome<SwapLine[]>> {
   const item = await findKitItem(reader, ask.itemId);
   if (!item) return refuse('not-found', { thing: 'piece of kit' });
   const visit = await findVisit(reader, ask.visitId);
@@ -27,6 +33,8 @@ export async function readSwaps(reader: Reader, now: Date, ask: { itemId: string
   const world = await loadWorld(reader, { from: day, to: day, now, officeId: office.id, zone: office.zone });
   const place = world.busy.find(({ id }) => id === visit.id)?.place;
   if (!place) return refuse('not-found', { thing: 'visit of today' });
+  const own = onlyOwn(ask.actor);
+  if (own !== null && ![visit.first, visit.second].includes(own)) return refuse('not-on-this-visit');
   const crew = [visit.first, visit.second].filter((id) => id !== null);
   const swaps = proposeSwaps(
     world,

@@ -1,36 +1,42 @@
-// Setting up, confirming and taking off the second factor; new recovery codes. Whoever does it says the present password.
+// Setting up, confirming and taking off the second factor; new recovery codes. Whoever does it says the present password, and a code where one is on.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { mustHaveFactor } from '@backsight/domain/people/secondFactor';
+import { mustHaveFactor, type FactorFor } from '@backsight/domain/people/secondFactor';
 import { findFirm } from '@backsight/store/firm';
 import { findPerson } from '@backsight/store/people';
 import { beginFactor, confirmFactor, findFactor, removeFactor, storeRecoveryCodes, takeStep } from '@backsight/store/people/secondFactor';
-import { endSessionsOf, findPasswordHash, makeWhole } from '@backsight/store/sessions';
+import { endSessionsOf, makeWhole, renewSession } from '@backsight/store/sessions';
 import type { Act, Work } from '../run.ts';
 import { forPhone, newRecoveryCodes, newSecret, openSecret, recoveryDigest, sealSecret, stepOf } from './steps/oneTimeCode.ts';
-import { passwordFits } from './steps/password.ts';
+import { newToken } from './steps/password.ts';
+import { actorSaysPassword, saysPassword, takeCode, tellOfSignIn } from './steps/security.ts';
 
-type Own = { personId: string; password: string };
 type Keyed = { secretKey: Buffer };
+type Own = { personId: string; password: string };
+/** `code`: of the phone, or a recovery code. */
+type Both = Own & Keyed & { sessionId: string; code: string };
 
-const ownPassword = async (work: Work, { personId, password }: Own): Promise<Outcome<null>> =>
-  (await passwordFits(await findPasswordHash(work.tx, personId), password)) ? accept(null) : refuse('password-wrong', {}, 'password');
+const tell = async (work: Work, personId: string, what: string): Promise<void> =>
+  tellOfSignIn(work, (await findPerson(work.tx, personId))!, what);
 
 /** A new secret for the phone; it counts once a code of it was typed. Refusals: password-wrong, factor-is-on. */
 export const beginSecondFactor: Act<Own & Keyed & { issuer: string }, { secret: string; uri: string }> = {
   operation: 'people.begin-second-factor',
-  run: async (work, { secretKey, issuer, ...own }) => {
-    const fits = await ownPassword(work, own);
-    if (!fits.ok) return fits;
-    if ((await findFactor(work.tx, own.personId))?.confirmed) return refuse('factor-is-on');
+  run: async (work, { secretKey, issuer, personId, password }) => {
+    const sure = await saysPassword(work, personId, password);
+    if (!sure.ok) return sure;
+    if ((await findFactor(work.tx, personId))?.confirmed) return refuse('factor-is-on');
     const secret = newSecret();
-    await beginFactor(work.tx, own.personId, new Uint8Array(sealSecret(secretKey, own.personId, secret)), work.now);
-    await work.did('person', own.personId);
-    return accept(forPhone(secret, (await findPerson(work.tx, own.personId))!.email, issuer));
+    await beginFactor(work.tx, personId, new Uint8Array(sealSecret(secretKey, personId, secret)), work.now);
+    await work.did('person', personId);
+    return accept(forPhone(secret, (await findPerson(work.tx, personId))!.email, issuer));
   },
 };
 
-/** A code of the phone proves that it has the secret: from now on it is asked for. Answers the recovery codes, this once. Refusals: factor-not-begun, factor-is-on, factor-unreadable, code-wrong. */
-export const confirmSecondFactor: Act<Keyed & { personId: string; sessionId: string; code: string }, { codes: string[] }> = {
+/**
+ * A code of the phone proves that it has the secret: from now on it is asked for. Answers the recovery codes, this once, and the token under
+ * which the session goes on. Refusals: factor-not-begun, factor-is-on, factor-unreadable, code-wrong.
+ */
+export const confirmSecondFactor: Act<Keyed & { personId: string; sessionId: string; code: string }, { codes: string[]; token: string }> = {
   operation: 'people.confirm-second-factor',
   run: async (work, { secretKey, personId, sessionId, code }) => {
     const factor = await findFactor(work.tx, personId);
@@ -44,7 +50,10 @@ export const confirmSecondFactor: Act<Keyed & { personId: string; sessionId: str
     await confirmFactor(work.tx, personId, work.now);
     await makeWhole(work.tx, sessionId);
     await endSessionsOf(work.tx, personId, work.now, sessionId);
-    return accept({ codes: await freshCodes(work, personId) });
+    const { token, tokenHash } = newToken();
+    await renewSession(work.tx, sessionId, tokenHash);
+    await tell(work, personId, 'From now on you sign in with your password and a code of your phone.');
+    return accept({ codes: await freshCodes(work, personId), token });
   },
 };
 
@@ -55,40 +64,56 @@ async function freshCodes(work: Work, personId: string): Promise<string[]> {
   return codes;
 }
 
-/** New recovery codes; those of before are good no more. Refusals: password-wrong, factor-not-begun. */
-export const renewRecoveryCodes: Act<Own, { codes: string[] }> = {
+/** Refusals: password-wrong, factor-not-begun, code-wrong, factor-unreadable. */
+async function saysBoth(work: Work, { personId, password, code, secretKey }: Both): Promise<Outcome<unknown>> {
+  const sure = await saysPassword(work, personId, password);
+  if (!sure.ok) return sure;
+  if (!(await findFactor(work.tx, personId))?.confirmed) return refuse('factor-not-begun');
+  return takeCode(work.tx, { personId, typed: code, now: work.now, secretKey });
+}
+
+/** New recovery codes; those of before are good no more. Refusals: password-wrong, factor-not-begun, code-wrong. */
+export const renewRecoveryCodes: Act<Both, { codes: string[] }> = {
   operation: 'people.renew-recovery-codes',
-  run: async (work, own) => {
-    const fits = await ownPassword(work, own);
-    if (!fits.ok) return fits;
-    if (!(await findFactor(work.tx, own.personId))?.confirmed) return refuse('factor-not-begun');
-    return accept({ codes: await freshCodes(work, own.personId) });
+  run: async (work, both) => {
+    const sure = await saysBoth(work, both);
+    if (!sure.ok) return sure;
+    await tell(work, both.personId, 'You have new recovery codes; those of before are good no more.');
+    return accept({ codes: await freshCodes(work, both.personId) });
   },
 };
 
-/** Takes off one's own. Refusals: password-wrong, factor-must-stay. */
-export const removeSecondFactor: Act<Own & { ownersMust: boolean }, Record<string, never>> = {
+/** Takes off one's own; every other session ends. Refusals: password-wrong, factor-not-begun, code-wrong, factor-must-stay. */
+export const removeSecondFactor: Act<Both & { who: FactorFor }, Record<string, never>> = {
   operation: 'people.remove-second-factor',
-  run: async (work, { ownersMust, ...own }) => {
-    const fits = await ownPassword(work, own);
-    if (!fits.ok) return fits;
-    const person = (await findPerson(work.tx, own.personId))!;
+  run: async (work, { who, ...both }) => {
+    const person = (await findPerson(work.tx, both.personId))!;
     const demo = (await findFirm(work.tx))?.demo ?? false;
-    if (mustHaveFactor({ roles: person.roles, demo, ownersMust })) return refuse('factor-must-stay');
-    await removeFactor(work.tx, own.personId);
-    await work.did('person', own.personId);
+    if (mustHaveFactor({ roles: person.roles, demo, who })) return refuse('factor-must-stay');
+    const sure = await saysBoth(work, both);
+    if (!sure.ok) return sure;
+    await removeFactor(work.tx, both.personId);
+    await endSessionsOf(work.tx, both.personId, work.now, both.sessionId);
+    await tell(work, both.personId, 'From now on your password alone signs you in.');
+    await work.did('person', both.personId);
     return accept({});
   },
 };
 
-/** An owner takes off the second factor of somebody who lost phone and codes: all sessions of that person end. Refusals: factor-of-oneself. */
-export const resetSecondFactor: Act<{ personId: string }, Record<string, never>> = {
+/**
+ * An owner, who says the own password, takes off the second factor of somebody who lost phone and codes: all sessions of that person end.
+ * Refusals: factor-of-oneself, password-wrong.
+ */
+export const resetSecondFactor: Act<{ personId: string; password: string }, Record<string, never>> = {
   operation: 'people.reset-second-factor',
-  run: async (work, { personId }) => {
+  run: async (work, { personId, password }) => {
     if (!(await findPerson(work.tx, personId))) return refuse('not-found', { thing: 'person' });
     if (work.actor.kind === 'person' && work.actor.id === personId) return refuse('factor-of-oneself');
+    const sure = await actorSaysPassword(work, password);
+    if (!sure.ok) return sure;
     await removeFactor(work.tx, personId);
     await endSessionsOf(work.tx, personId, work.now, null);
+    await tell(work, personId, 'Your second factor was taken off: until you set it up anew, your password alone signs you in.');
     await work.did('person', personId);
     return accept({});
   },

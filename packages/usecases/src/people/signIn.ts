@@ -1,29 +1,50 @@
 // Signing in and out. Every attempt is noted; the token itself is never stored.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
-import { maySignIn, PAUSE_MINUTES } from '@backsight/domain/people/rules';
+import { idleMinutes, maySignIn, MOST_SESSIONS, PAUSE_MINUTES } from '@backsight/domain/people/rules';
 import type { Role } from '@backsight/domain/people/roles';
-import { codeOf, mustHaveFactor } from '@backsight/domain/people/secondFactor';
+import { mustHaveFactor, type FactorFor } from '@backsight/domain/people/secondFactor';
 import { addAuditRow } from '@backsight/store/audit';
-import { findFactor, takeRecoveryCode, takeStep, type FactorRow } from '@backsight/store/people/secondFactor';
-import { createSession, endSession, findByEmail, findSession, noteAttempt, recentFailures, type Stage } from '@backsight/store/sessions';
-import type { Reader, Tx } from '@backsight/store/database';
+import { findFactor } from '@backsight/store/people/secondFactor';
+import {
+  createSession,
+  endOldest,
+  endSession,
+  endSessionOfToken,
+  findByEmail,
+  findSession,
+  noteAttempt,
+  recentFailures,
+  storePasswordHash,
+  touchSession,
+  type Credentials,
+  type Stage,
+} from '@backsight/store/sessions';
+import type { Tx } from '@backsight/store/database';
 import type { RunnerParts } from '../run.ts';
-import { openSecret, recoveryDigest, stepOf } from './steps/oneTimeCode.ts';
-import { keyedDigest, newToken, passwordFits, tokenDigest } from './steps/password.ts';
+import { hashPassword, isOfToday, keyedDigest, newToken, passwordFits, tokenDigest } from './steps/password.ts';
+import { takeCode, tellOfSignIn } from './steps/security.ts';
 
 export const SESSION_HOURS = 12;
 const LONGEST_AGENT = 300;
 
-export type NewSession = { token: string; expiresAt: Date; person: { id: string; name: string } };
+/** `factor`: with what besides the password. */
+export type NewSession = {
+  token: string;
+  expiresAt: Date;
+  person: { id: string; name: string };
+  factor: 'none' | 'one_time' | 'recovery';
+};
 export type SignInParts = RunnerParts & {
   /** The key of the installation. */ secretKey: Buffer;
-  /** Whether owners must have a second factor. */ ownersMust: boolean;
+  /** Who must have a second factor. */ secondFactor: FactorFor;
 };
 export type SignInInput = {
   email: string;
   password: string;
   code?: string | undefined;
   agent?: string | undefined;
+  /** Token of the session that this one takes the place of. */
+  before?: string | undefined;
   /** Address that the attempt comes from. */ from: string;
 };
 
@@ -40,41 +61,39 @@ export async function signIn(parts: SignInParts, input: SignInInput): Promise<Ou
   const person = await findByEmail(parts.database.read, input.email.trim());
   const fits = await passwordFits(person?.passwordHash ?? null, input.password);
   const works = person !== null && fits && (person.endedOn === null || new Date(person.endedOn) > now);
-  const factor = works ? await findFactor(parts.database.read, person.id) : null;
-  const on = factor?.confirmed === true;
+  const on = works && (await findFactor(parts.database.read, person.id))?.confirmed === true;
   if (on && !input.code?.trim()) return refuse('code-needed', {}, 'code');
   return parts.database.transaction(async (tx) => {
-    const taken: Outcome<null> = !works
+    const taken: Outcome<'none' | 'one_time' | 'recovery'> = !works
       ? refuse('sign-in-failed')
       : on
-        ? await takeCode(parts, tx, person.id, factor, input.code!)
-        : accept(null);
+        ? await takeCode(tx, { personId: person.id, typed: input.code!, now, secretKey: parts.secretKey })
+        : accept('none');
     await noteAttempt(tx, { id: parts.newId(), ...who, at: now, succeeded: taken.ok });
     if (!taken.ok) return taken;
-    const stage: Stage = !on && mustHaveFactor({ ...person!, ownersMust: parts.ownersMust }) ? 'factor_needed' : 'whole';
-    return accept(await begin(parts, tx, person!, stage, input.agent ?? ''));
+    const stage: Stage = !on && mustHaveFactor({ ...person!, who: parts.secondFactor }) ? 'factor_needed' : 'whole';
+    return accept(await begin(parts, tx, person!, { stage, factor: taken.value, input }));
   });
 }
 
-/** Of the phone, or one of those for whoever lost it; either is good once, also for two who send it at once. */
-async function takeCode(parts: SignInParts, tx: Tx, personId: string, factor: FactorRow, typed: string): Promise<Outcome<null>> {
-  const { kind, code } = codeOf(typed);
-  const now = parts.clock();
-  if (kind === 'recovery')
-    return (await takeRecoveryCode(tx, personId, recoveryDigest(code), now)) ? accept(null) : refuse('code-wrong', {}, 'code');
-  const secret = openSecret(parts.secretKey, personId, factor.secret);
-  if (secret === null) return refuse('factor-unreadable', {}, 'code');
-  const step = stepOf(secret, code, now, factor.lastStep);
-  const taken = step !== null && (await takeStep(tx, personId, step)).count === 1;
-  return taken ? accept(null) : refuse('code-wrong', {}, 'code');
-}
+type Begun = { stage: Stage; factor: NewSession['factor']; input: SignInInput };
 
-async function begin(parts: SignInParts, tx: Tx, person: { id: string; name: string }, stage: Stage, agent: string): Promise<NewSession> {
+async function begin(parts: SignInParts, tx: Tx, person: Credentials, { stage, factor, input }: Begun): Promise<NewSession> {
   const now = parts.clock();
   const { token, tokenHash } = newToken();
   const id = parts.newId();
   const expiresAt = new Date(now.getTime() + SESSION_HOURS * 3_600_000);
-  await createSession(tx, { id, tokenHash, personId: person.id, createdAt: now, expiresAt, agent: agent.slice(0, LONGEST_AGENT), stage });
+  if (input.before) await endSessionOfToken(tx, tokenDigest(input.before), now);
+  const agent = (input.agent ?? '').slice(0, LONGEST_AGENT);
+  await createSession(tx, { id, tokenHash, personId: person.id, createdAt: now, lastSeenAt: now, expiresAt, agent, stage });
+  await endOldest(tx, person.id, MOST_SESSIONS, now);
+  if (!isOfToday(person.passwordHash!)) await storePasswordHash(tx, person.id, await hashPassword(input.password));
+  if (factor === 'recovery')
+    await tellOfSignIn(
+      { tx, now, newId: parts.newId },
+      person,
+      'Somebody signed in with one of your recovery codes instead of a code of the phone.',
+    );
   await addAuditRow(tx, {
     id: parts.newId(),
     actorKind: 'person',
@@ -82,10 +101,10 @@ async function begin(parts: SignInParts, tx: Tx, person: { id: string; name: str
     operation: 'people.sign-in',
     thingKind: 'session',
     thingId: id,
-    details: {},
+    details: { factor },
     at: now,
   });
-  return { token, expiresAt, person: { id: person.id, name: person.name } };
+  return { token, expiresAt, person: { id: person.id, name: person.name }, factor };
 }
 
 /** Ends a session; ending it twice is no error. */
@@ -106,8 +125,25 @@ export async function signOut(parts: RunnerParts, session: { sessionId: string; 
   });
 }
 
-export type Session = { sessionId: string; personId: string; name: string; roles: Role[]; stage: Stage };
+export type Session = { sessionId: string; personId: string; name: string; roles: Role[]; stage: Stage; expiresAt: Date };
 
-/** Who a token belongs to, or null. */
-export const whoIs = async (reader: Reader, token: string, now: Date): Promise<Session | null> =>
-  (await findSession(reader, tokenDigest(token), now)) as Session | null;
+const A_MINUTE = 60_000;
+
+/**
+ * Who a token belongs to, or null: also when nobody has done anything with it for so long that somebody else may sit there now.
+ * `idle` is that time for people of the desk, in minutes; `atRest`: nobody is at the window that asks, so asking does not count.
+ */
+export async function whoIs(
+  { database, clock }: Pick<RunnerParts, 'database' | 'clock'>,
+  token: string,
+  { idle, atRest }: { idle: number; atRest: boolean },
+): Promise<Session | null> {
+  const now = clock();
+  const found = await findSession(database.read, tokenDigest(token), now);
+  if (!found) return null;
+  const { lastSeenAt, ...session } = found as Session & { lastSeenAt: Date };
+  const rested = now.getTime() - lastSeenAt.getTime();
+  if (rested > idleMinutes(session.roles, idle) * A_MINUTE) return null;
+  if (rested >= A_MINUTE && !atRest) await database.transaction((tx) => touchSession(tx, session.sessionId, now));
+  return session;
+}

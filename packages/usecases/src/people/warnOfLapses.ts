@@ -4,7 +4,7 @@ import { accept, type Outcome } from '@backsight/domain/shared/outcome';
 import type { Database, Reader } from '@backsight/store/database';
 import { noticesBefore, saveNotices, type Notice } from '@backsight/store/people/lapsing';
 import { listPeople, type PersonRow } from '@backsight/store/people';
-import { FIRM_THING } from '../firm/steps/localDay.ts';
+import { FIRM_THING, localDay } from '../firm/steps/localDay.ts';
 import type { Act, Runner, Work } from '../run.ts';
 import { pressingLapses, type Lapse } from './steps/lapses.ts';
 import { deciders } from './steps/tellOfAbsence.ts';
@@ -18,7 +18,7 @@ const noticeOf = ({ kind, id, what, on, stage }: Lapse): Notice => ({
 const keyOf = ({ kind, thingId, onDay, stage }: Notice): string => `${kind}|${thingId}|${onDay}|${stage}`;
 
 async function untold(reader: Reader, now: Date): Promise<Lapse[]> {
-  const lapses = (await pressingLapses(reader, now)).filter(
+  const lapses = (await pressingLapses(reader, (await localDay(reader, now)).today)).filter(
     ({ stage, lapsed, kind }) => stage !== null && (!lapsed || kind === 'kit_check'),
   );
   const told = new Set((await noticesBefore(reader, lapses.map(noticeOf))).map(keyOf));

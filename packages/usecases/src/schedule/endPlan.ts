@@ -36,11 +36,11 @@ export const breakOffPlan: Act<BreakOffInput, { id: string }> = {
   },
 };
 
-/** At the start of the service: whatever was being made then is made no more. */
-export const losePlans: Act<Record<string, never>, { lost: number }> = {
+/** Ends plans that were asked for until then and that nobody makes any more, because the service that did was started again. */
+export const losePlans: Act<{ until: Date }, { lost: number }> = {
   operation: 'schedule.lose-plans',
-  run: async (work): Promise<Outcome<{ lost: number }>> => {
-    const ids = await unfinishedPlans(work.tx);
+  run: async (work, { until }): Promise<Outcome<{ lost: number }>> => {
+    const ids = await unfinishedPlans(work.tx, until);
     if (ids.length === 0) return refuse('plan-ended');
     const note = 'The service was started again while this plan was being made. Ask for it again.';
     for (const id of ids) {

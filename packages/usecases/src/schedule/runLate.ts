@@ -11,6 +11,7 @@ import { findCatalog } from '@backsight/store/jobs/catalog';
 import { saveLateNotice, setExpected, visitsOfDayOf, type DayVisitRow } from '@backsight/store/schedule/late';
 import { findWording, type Wording } from '@backsight/store/mail/wording';
 import type { Act, Actor, Work } from '../run.ts';
+import { mayCallPeople } from '../jobs/steps/mayCallPeople.ts';
 import { mayDecide } from '../sitework/steps/mayDecide.ts';
 import { loadWorld } from './steps/loadWorld.ts';
 
@@ -52,18 +53,21 @@ async function readLate(reader: Reader, input: Ask & { actor: Actor; now: Date }
   return accept({ visitId: late.id, minutes: input.minutes, address: late.address, startsAt: late.startsAt.toISOString(), lines });
 }
 
-/** The same with who opens each house: whoever waits at a door is called. */
+/** The same with who opens each house: whoever waits at a door is called, by those who go there or the desk. */
 export async function previewLate(reader: Reader, input: Ask & { actor: Actor; now: Date }) {
   const read = await readLate(reader, input);
   if (!read.ok) return read;
   const lines = await Promise.all(
-    read.value.lines.map(async (line) => ({ ...line, opens: openerOf(await findAccess(reader, line.jobId)) })),
+    read.value.lines.map(async (line) => ({
+      ...line,
+      opens: openerOf(await findAccess(reader, line.jobId), await mayCallPeople(reader, line.jobId, input)),
+    })),
   );
   return accept({ ...read.value, lines });
 }
 
-const openerOf = (access: AccessRow | null): string | null =>
-  access && access.opener !== '' ? [access.opener, access.phone].filter((part) => part !== '').join(', ') : null;
+const openerOf = (access: AccessRow | null, reached: boolean): string | null =>
+  access && access.opener !== '' ? [access.opener, reached ? access.phone : ''].filter((part) => part !== '').join(', ') : null;
 
 const clock = (at: Date, zone: string): string => DateTime.fromJSDate(at, { zone }).setLocale('en-US').toFormat('h:mm a');
 

@@ -11,12 +11,13 @@ import { accessOfJobs, visitsOfPerson, type VisitRow } from '@backsight/store/si
 import { letterhead } from '../firm/steps/letterhead.ts';
 import { localDay } from '../firm/steps/localDay.ts';
 import type { Actor } from '../run.ts';
+import { mayCallPeople } from '../jobs/steps/mayCallPeople.ts';
 import { reportDueOf } from './steps/reportJob.ts';
 import { accessLines } from './steps/accessLines.ts';
 
 type Ask = { personId: string; day: string; actor: Actor };
 
-/** One's own day, or anybody's for the office and the lead inspector. Gate codes stand on it: it is for the pair alone. */
+/** One's own day, or anybody's for the office and the lead inspector. How one gets in stands on it: it is for the pair alone, and numbers only around the day. */
 export async function daySheet(reader: Reader, now: Date, { personId, day, actor }: Ask): Promise<Outcome<PdfFile>> {
   if (actor.kind !== 'person') return refuse('not-allowed');
   if (actor.id !== personId && !actor.roles.some((role) => role !== 'inspector')) return refuse('not-allowed');
@@ -25,9 +26,10 @@ export async function daySheet(reader: Reader, now: Date, { personId, day, actor
   const { zone } = await localDay(reader, now);
   const visits = await visitsOfPerson(reader, personId, day, day);
   const sheet: SheetVisit[] = [];
-  for (const visit of visits) sheet.push(await sheetVisit(reader, visit, zone));
+  for (const visit of visits)
+    sheet.push(await sheetVisit(reader, visit, { zone, reached: await mayCallPeople(reader, visit.jobId, { actor, now }) }));
   const head = await letterhead(reader, now, null);
-  const words = DateTime.fromISO(day).setLocale('en-US').toFormat('cccc, LLLL d, yyyy');
+  const words = DateTime.fromISO(day, { zone: 'utc', locale: 'en-US' }).toFormat('cccc, LLLL d, yyyy');
   return accept({
     name: `day-sheet-${day}-${person.name.toLowerCase().replaceAll(/[^a-z]+/g, '-')}.pdf`,
     bytes: await pdfOf({
@@ -39,7 +41,9 @@ export async function daySheet(reader: Reader, now: Date, { personId, day, actor
   });
 }
 
-async function sheetVisit(reader: Reader, visit: VisitRow, zone: string): Promise<SheetVisit> {
+const LATER = 'given around the visit: from the day before until the day after';
+
+async function sheetVisit(reader: Reader, visit: VisitRow, { zone, reached }: { zone: string; reached: boolean }): Promise<SheetVisit> {
   const at = (when: Date | string) => DateTime.fromJSDate(new Date(when), { zone }).setLocale('en-US').toFormat('h:mm a');
   const [access] = await accessOfJobs(reader, [visit.jobId]);
   const job = await findReportJob(reader, visit.jobId);
@@ -53,8 +57,8 @@ async function sheetVisit(reader: Reader, visit: VisitRow, zone: string): Promis
     pair: visit.pair.map(({ name, place }) => `${name} (${place})`),
     services: visit.services.map((key) => visit.serviceNames[key] ?? key),
     kit: visit.kit,
-    access: accessLines(access?.details),
-    contacts: (access?.people ?? []).map((one) => ({ ...one, role: one.role.replaceAll('_', ' ') })),
+    access: reached ? accessLines(access?.details) : [LATER],
+    contacts: reached ? (access?.people ?? []).map((one) => ({ ...one, role: one.role.replaceAll('_', ' ') })) : LATER,
     due: due ? [`report by ${DateTime.fromISO(due, { zone }).setLocale('en-US').toFormat('cccc, LLLL d, h:mm a ZZZZ')}`] : [],
   };
 }

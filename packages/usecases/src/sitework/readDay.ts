@@ -1,5 +1,6 @@
 // My day: today's and tomorrow's visits of one person, with what to carry, how to get in and what is still to acknowledge.
 import { shiftDay } from '@backsight/domain/shared/calendar';
+import { mayCall } from '@backsight/domain/jobs/access';
 import type { Reader } from '@backsight/store/database';
 import { missingAcknowledgements } from '@backsight/store/procedures';
 import { placesOfVisits, standingMarks, type MarkRow } from '@backsight/store/schedule/drives';
@@ -38,7 +39,7 @@ export async function readDay(reader: Reader, input: { personId: string; now: Da
         ...driveJson(marks.filter((mark) => mark.visitId === visit.id && mark.personId === input.personId)),
         zoneBeyond: beyond(visit.id),
       },
-      ...accessJson(access.get(visit.jobId)),
+      ...accessJson(mayCall({ onVisit: true, visitState: visit.state, ...visit }, input.now) ? access.get(visit.jobId) : undefined),
       acknowledgements: askedOf(visit, asked),
     })),
   };

@@ -8,10 +8,9 @@ import { loadTables } from '../load.ts';
 import type { Tables } from '../memory/tables.ts';
 import { FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore, writeJob } from './history.ts';
 import { groundInDatabase } from './ground.ts';
+import { BEHIND, nextPastNumber } from './left.ts';
 import { comesBack } from './pastCallbacks.ts';
 
-/** The counter of the number up to which the past is loaded; it is gone when the past is whole. */
-export const BEHIND = 'demo_past';
 const AT_ONCE = 25;
 
 /** Its number goes on from the one that it was read at: two services on one database never load the same jobs. */
@@ -23,12 +22,6 @@ export type Behind = {
   reader: Reader;
   /** Told after every batch: how many percent are there, 0 to 99. */ progress: (percent: number) => void;
   /** Asked before every batch. */ stopped: () => boolean;
-};
-
-/** Whether any of the demo firm's past is still to be loaded. */
-export const nextPastNumber = async (reader: Reader): Promise<number | null> => {
-  const [row] = await reader.rows<{ next: number }>('SELECT next FROM number_counter WHERE kind = $1', [BEHIND]);
-  return row?.next ?? null;
 };
 
 /** Loads what is left of the past. Answers whether it made it whole; false when nothing was left, or it was stopped. */

@@ -12,6 +12,7 @@ import { estimatedTravel } from '@backsight/scheduling/travel';
 import { loadSolver } from '../../../../apps/api/src/adapters/solver/highs.ts';
 import { leastCost } from './bruteForce.ts';
 import { randomDay } from './randomDay.ts';
+import { size } from '../../../support/size.ts';
 
 let solver: LpSolver;
 beforeAll(async () => {
@@ -30,7 +31,7 @@ const overDays = (runs: number, holds: (input: PlanInput) => Promise<unknown>, s
     fc.asyncProperty(fc.integer({ min: 1, max: 1_000_000 }), async (seed) => {
       await holds(randomDay(seed, shape));
     }),
-    { numRuns: runs, seed: 20_260_512, examples },
+    { numRuns: size(Math.ceil(runs / 2), runs), seed: 20_260_512, examples },
   );
 
 /** The day with the plan as what is booked and known. */

@@ -7,7 +7,7 @@ import { html, pageOf, type Html } from './html.ts';
 /** What was typed when something was refused. */
 export type AfterTyped = { act: string; words: string; problem: string };
 
-const inWords = (day: string): string => DateTime.fromISO(day).setLocale('en-US').toFormat('LLLL d, yyyy');
+const inWords = (day: string): string => DateTime.fromISO(day, { zone: 'utc', locale: 'en-US' }).toFormat('LLLL d, yyyy');
 
 const problem = (typed: AfterTyped | null): Html | null =>
   typed &&

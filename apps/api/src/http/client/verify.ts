@@ -17,7 +17,7 @@ const answerOf = (sha256: string, checked: Checked | null): Html => {
     </div>`;
   return html`<div class="note good" role="status">
     <p><strong>This is ${FINGERPRINT_WORDS[checked.kind]}.</strong></p>
-    <p>On record since ${DateTime.fromISO(checked.day).setLocale('en-US').toFormat('LLLL d, yyyy')}.</p>
+    <p>On record since ${DateTime.fromISO(checked.day, { zone: 'utc', locale: 'en-US' }).toFormat('LLLL d, yyyy')}.</p>
     ${checked.superseded ? html`<p>A newer one took its place since.</p>` : null}
     <p class="fingerprint">${sha256}</p>
   </div>`;

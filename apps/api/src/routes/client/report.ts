@@ -6,6 +6,7 @@ import { addPhotoAsClient } from '@backsight/usecases/callbacks/callbackPhotos';
 import { reportAsClient } from '@backsight/usecases/callbacks/reportByLink';
 import { readReportPage } from '@backsight/usecases/callbacks/reportPage';
 import { problemOf } from '../../http/problem.ts';
+import { harmIn } from '../../http/scanFiles.ts';
 import type { Services } from '../../http/services.ts';
 import { PRIVATE, sendPage } from '../../http/client/assets.ts';
 import { MOST_FORM_MEGABYTES, reportPage, type Untaken } from '../../http/client/report.ts';
@@ -58,6 +59,11 @@ export function reportPages(app: FastifyInstance, services: Services, { options,
     if (!outcome.ok) return show(request, reply, { typed: typedAgain(typed, outcome) });
     const untaken: { name: string; reason: string }[] = [];
     for (const photo of await photosIn(request.body, report.id)) {
+      const harm = await harmIn(services, request, photo);
+      if (harm) {
+        untaken.push({ name: photo.name, reason: harm.title });
+        continue;
+      }
       const given = { ...photo, reportId: report.id, whose: whose.value, directory: services.config.dataDir };
       const added = await addPhotoAsClient({ reader: read, runner: services.runner }, given);
       if (!added.ok) untaken.push({ name: photo.name, reason: problemOf(added).title });

@@ -64,7 +64,7 @@ export function Asked({ draft, quote }: Props): ReactNode {
 function AboutVisit({ draft, quote: { duration } }: Props): ReactNode {
   const { zone } = useMe();
   const { start } = draft;
-  const at = start ? DateTime.fromISO(start.startsAt) : null;
+  const at = start ? DateTime.fromISO(start.startsAt, { zone }) : null;
   const clock = (minutes: number): string => clockText(at!.plus({ minutes }).toISO()!, zone);
   const shown = duration.walkThroughMinutes;
   return (

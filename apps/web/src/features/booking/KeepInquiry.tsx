@@ -3,11 +3,12 @@ import { useEffect, useState, type ReactNode } from 'react';
 import { Button, TextInput } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
 import { getRouteApi, useNavigate } from '@tanstack/react-router';
-import { DateTime } from 'luxon';
 import { inquiryQuery, saveInquiry } from '../../api/feeSetUp.ts';
 import { newId } from '../../api/ids.ts';
+import { useMe } from '../../api/people.ts';
 import { discountSent } from '../../ui/DiscountInputs.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
+import { todayIn } from '../../ui/time.ts';
 import { useSend } from '../../ui/useSend.ts';
 import type { Draft } from './draft.ts';
 import classes from './booking.module.css';
@@ -17,12 +18,13 @@ const route = getRouteApi('/shell/book');
 /** Fills the draft once from the inquiry that the address names; answers what went wrong. */
 export function useInquiry(draft: Draft, change: (part: Partial<Draft>) => void): unknown {
   const { inquiry: id } = route.useSearch();
+  const { zone } = useMe();
   const found = useQuery({ ...inquiryQuery(id ?? ''), enabled: id !== undefined });
   const kept = found.data;
   useEffect(() => {
     if (!kept || kept.outcome !== null || draft.inquiry?.id === kept.id) return;
     const fresh = { jobId: newId(), key: newId(), propertyId: newId(), start: null, told: null };
-    const today = DateTime.now().toFormat('yyyy-MM-dd');
+    const today = todayIn(zone);
     const { fromDay = today } = kept.draft as Partial<Draft>;
     change({
       ...(kept.draft as Partial<Draft>),
@@ -30,7 +32,7 @@ export function useInquiry(draft: Draft, change: (part: Partial<Draft>) => void)
       fromDay: fromDay < today ? today : fromDay,
       inquiry: { id: kept.id, version: kept.version },
     });
-  }, [kept, draft.inquiry, change]);
+  }, [kept, draft.inquiry, change, zone]);
   return found.error;
 }
 

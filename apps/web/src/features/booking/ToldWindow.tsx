@@ -12,7 +12,7 @@ const MINUTES = 30;
 export function ToldWindow({ draft: { start, told }, change }: Props): ReactNode {
   const { zone } = useMe();
   if (!start) return null;
-  const clock = (minutes: number): string => localInput(DateTime.fromISO(start.startsAt).plus({ minutes }), zone).slice(11);
+  const clock = (minutes: number): string => localInput(DateTime.fromISO(start.startsAt, { zone }).plus({ minutes }), zone).slice(11);
   const choose = (way: string) => change({ told: way === 'window' ? { from: clock(-MINUTES), until: clock(MINUTES) } : null });
   return (
     <Group gap="sm" align="flex-end" mb="sm">

@@ -126,7 +126,7 @@ export function dayAsked({ start, fromDay }: Draft, zone: string): { day: string
 /** The window told to the client on the day of the start. */
 function toldOf({ start, told }: Draft, zone: string): { from: string; until: string } | null {
   if (!start || !told) return null;
-  const day = localInput(DateTime.fromISO(start.startsAt), zone).slice(0, 10);
+  const day = localInput(DateTime.fromISO(start.startsAt, { zone }), zone).slice(0, 10);
   return { from: toInstant(`${day}T${told.from}`, zone), until: toInstant(`${day}T${told.until}`, zone) };
 }
 

@@ -5,6 +5,7 @@ import { getRouteApi } from '@tanstack/react-router';
 import { KINDS, SPEAKERS, STATES, type Callback } from '@backsight/contract/callbacks';
 import { listed } from '@backsight/domain/shared/phrases';
 import { callbackQuery } from '../../api/callbacks.ts';
+import { afterQuery, lettersQuery } from '../../api/callbacksAfter.ts';
 import { useMe } from '../../api/people.ts';
 import { Contacts } from '../../ui/contacts/Contacts.tsx';
 import { Details } from '../../ui/Details.tsx';
@@ -43,12 +44,14 @@ export function CallbackPage(): ReactNode {
   const { callbackId } = route.useParams();
   const me = useMe();
   const found = useQuery(callbackQuery(callbackId));
-  const callback = found.data;
+  // What comes next stands above everything: a page that came before it would move beneath the finger.
+  const [after, letters] = [useQuery(afterQuery(callbackId)), useQuery(lettersQuery(callbackId))];
+  const callback = after.isPending || letters.isPending ? undefined : found.data;
   if (!callback)
     return (
       <Page title="Callback">
         <ProblemNote of={found.error} />
-        {found.isPending ? <Loading /> : null}
+        {found.error ? null : <Loading />}
       </Page>
     );
   const judge = judges(me.roles);

@@ -1,4 +1,5 @@
 // Concluding: the cause with what it means, the traced step with how two looks at it came out before, and what contributed.
+import { RECORDS_LOOKED_AT } from '@backsight/domain/sitework/partner';
 import { useState, type ReactNode } from 'react';
 import { Button, Checkbox, NativeSelect, Stack, Textarea } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
@@ -95,10 +96,10 @@ const stepOptions = (evidence?: CallbackEvidence) => [
   ...new Map((evidence?.steps ?? []).map((s) => [s.stepKey, { value: s.stepKey, label: `${s.procedureTitle}: ${s.title}` }])).values(),
 ];
 
-/** How often two independent looks at the step differed, from every sealed record. */
+/** How often two independent looks at the step differed, from the newest sealed records. */
 function TwoLooks({ id, stepKey }: { id: string; stepKey: string }): ReactNode {
   const found = useQuery(backgroundQuery(id)).data?.twoLooks.find((row) => row.stepKey === stepKey);
   return found ? (
-    <p>{`Two looked at this step on their own ${found.looks} ${found.looks === 1 ? 'time' : 'times'} so far, and differed ${found.differed === 0 ? 'never' : found.differed === 1 ? 'once' : `${found.differed} times`}.`}</p>
+    <p>{`Two looked at this step on their own ${found.looks} ${found.looks === 1 ? 'time' : 'times'} in the newest ${RECORDS_LOOKED_AT} records, and differed ${found.differed === 0 ? 'never' : found.differed === 1 ? 'once' : `${found.differed} times`}.`}</p>
   ) : null;
 }

@@ -1,6 +1,7 @@
 // What was like it before: callbacks at this property, callbacks traced to the same steps anywhere, and how often two looks at those steps differed.
 import type { ReactNode } from 'react';
 import { CAUSES, KINDS, STATES, type Callback, type CallbackEvidence } from '@backsight/contract/callbacks';
+import { RECORDS_LOOKED_AT } from '@backsight/domain/sitework/partner';
 import type { CallbackBackground } from '@backsight/contract/callbacks/background';
 import { DataTable, type Column } from '../../ui/DataTable.tsx';
 import { TextLink } from '../../ui/links.tsx';
@@ -52,7 +53,7 @@ export function Earlier({ callback, around, steps }: Props): ReactNode {
       )}
       {looks.length > 0 ? (
         <details>
-          <summary>How often two independent looks differed, over all sealed records</summary>
+          <summary>{`How often two independent looks differed, over the newest ${RECORDS_LOOKED_AT} sealed records`}</summary>
           <ul>
             {looks.map((row) => (
               <li key={row.stepKey}>{`${titles.get(row.stepKey) ?? row.stepKey}: ${row.differed} of ${row.looks}`}</li>

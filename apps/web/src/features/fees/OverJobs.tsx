@@ -29,7 +29,7 @@ const columnsFor = (head: string, before: number, after: number): Column<Row>[] 
 export function OverJobs({ schedule: { id, number, beside } }: { schedule: SchedulePage }): ReactNode {
   const { zone } = useMe();
   const today = todayIn(zone);
-  const [from, setFrom] = useState(() => DateTime.fromISO(today).minus({ years: 1 }).toFormat('yyyy-MM-dd'));
+  const [from, setFrom] = useState(() => DateTime.fromISO(today, { zone: 'utc' }).minus({ years: 1 }).toFormat('yyyy-MM-dd'));
   const [until, setUntil] = useState(today);
   const [asked, setAsked] = useState<{ from: string; until: string } | null>(null);
   const found = useQuery({ ...overJobsQuery({ id, beside: beside.id, ...(asked ?? { from, until }) }), enabled: asked !== null });

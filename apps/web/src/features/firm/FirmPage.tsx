@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import { useQuery } from '@tanstack/react-query';
 import { authorityQuery, firmQuery } from '../../api/firm.ts';
 import { useMe } from '../../api/people.ts';
+import { TextLink } from '../../ui/links.tsx';
 import { Loading } from '../../ui/Loading.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
@@ -42,6 +43,12 @@ export function FirmPage(): ReactNode {
           <Limits limits={authority.data.limits} mayChange={owner} />
           <Loans loans={authority.data.loans} />
           <ErrorKinds mayChange={owner} />
+          {owner ? (
+            <p>
+              <TextLink to="/personal-data">Personal data</TextLink>: for how long records are kept, what is due to go, and who asks for
+              theirs.
+            </p>
+          ) : null}
         </>
       ) : null}
     </Page>

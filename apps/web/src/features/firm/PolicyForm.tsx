@@ -57,12 +57,12 @@ function typedOf({ id: _, ...policy }: Policy): typeof EMPTY {
 
 /** The next period of a policy: it begins where the last one ends and is as long, with the same terms until somebody types others. */
 function renewed({ startsOn, endsOn, ...rest }: Policy): typeof EMPTY {
-  const days = DateTime.fromISO(endsOn).diff(DateTime.fromISO(startsOn), 'years');
+  const days = DateTime.fromISO(endsOn, { zone: 'utc' }).diff(DateTime.fromISO(startsOn, { zone: 'utc' }), 'years');
   return {
     ...typedOf({ ...rest, startsOn, endsOn }),
     number: '',
     startsOn: endsOn,
-    endsOn: DateTime.fromISO(endsOn).plus(days).toISODate()!,
+    endsOn: DateTime.fromISO(endsOn, { zone: 'utc' }).plus(days).toISODate()!,
   };
 }
 

@@ -51,7 +51,7 @@ function Known({ need, job, access, onDone }: Props & { access: JobDesk['access'
       how: details.how ?? '',
       opener: access?.opener ?? '',
       phone: access?.phone ?? '',
-      opensAt: access?.opensAt ? localInput(DateTime.fromISO(access.opensAt), zone) : '',
+      opensAt: access?.opensAt ? localInput(DateTime.fromISO(access.opensAt, { zone }), zone) : '',
       keyBox: '',
       alarm: '',
       pets: access?.pets ?? '',

@@ -17,7 +17,6 @@ import { NextChoices } from '../../ui/NextChoices.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
-import { When } from '../../ui/When.tsx';
 import { CameBack } from './CameBack.tsx';
 import { CancelJob } from './CancelJob.tsx';
 import { Endings } from './Endings.tsx';
@@ -28,6 +27,7 @@ import { HoldClock } from './HoldClock.tsx';
 import { AskOwner } from './AskOwner.tsx';
 import { JobFiles } from './JobFiles.tsx';
 import { Needs } from './Needs.tsx';
+import { Past, VisitTime } from './Past.tsx';
 import { Papers, History } from './Papers.tsx';
 import { PapersDiffer } from './PapersDiffer.tsx';
 import { People } from './People.tsx';
@@ -64,7 +64,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
           {inspection ? (
             <>
               {' '}
-              · <When at={inspection.startsAt} until={inspection.endsAt} />
+              · <VisitTime job={job} startsAt={inspection.startsAt} endsAt={inspection.endsAt} />
             </>
           ) : null}{' '}
           · <Money cents={total} />
@@ -73,6 +73,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       actions={mayWork && ['held', 'booked', 'lapsed'].includes(job.state) ? <CancelJob job={job} /> : undefined}
     >
       {mayWork && (job.state === 'held' || job.state === 'lapsed') ? <Confirm job={job} /> : null}
+      <Past job={job} maySee={keepsMoney} />
       {job.property.inspectedBefore ? (
         <p>This property was inspected before. A lead inspector decides whether the same pair may go.</p>
       ) : null}
@@ -91,7 +92,7 @@ function OneJob({ job }: { job: Job }): ReactNode {
       <Papers job={job} keepsMoney={keepsMoney} />
       {mayWork ? <Hold jobId={job.id} always /> : null}
       {keepsMoney ? <JobFiles jobId={job.id} isOwner={me.roles.includes('owner')} /> : null}
-      <History job={job} />
+      {job.events.length > 0 ? <History job={job} /> : null}
     </Page>
   );
 }

@@ -9,6 +9,7 @@ import { deskQuery } from '../../api/desk.ts';
 import { reachWords } from '../../ui/contacts/reach.ts';
 import { useDraft, whileSending } from '../../ui/draft.ts';
 import { Kept } from '../../ui/Kept.tsx';
+import { TextLink } from '../../ui/links.tsx';
 import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { AskOwner } from './AskOwner.tsx';
 import { Attendance } from './Attendance.tsx';
@@ -57,6 +58,11 @@ function OneParty({ party, job, mayWork, isOwner }: { party: Party; job: Job; ma
         </div>
         <ProblemNote of={remove.error} />
         {isOwner ? <AskOwner of="person" id={party.partyId} name={party.name} /> : null}
+        {mayWork ? (
+          <TextLink to="/personal-data" search={{ subject: 'party', id: party.partyId }} aria-label={`Personal data of ${party.name}`}>
+            Personal data
+          </TextLink>
+        ) : null}
       </div>
       {mayWork && !editing ? (
         <Group gap="xs">

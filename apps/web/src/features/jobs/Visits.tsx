@@ -15,6 +15,7 @@ import { useOpener } from '../../ui/useOpener.ts';
 import { When } from '../../ui/When.tsx';
 import { ChooseStart } from './ChooseStart.tsx';
 import { LaterLooks } from './LaterLooks.tsx';
+import { VisitTime } from './Past.tsx';
 import { MoveVisit } from './MoveVisit.tsx';
 import { useChange } from './useChange.ts';
 import { VisitGate } from './VisitGate.tsx';
@@ -103,7 +104,8 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
   return (
     <li>
       <div className={classes.words}>
-        <strong>{visit.kindName}</strong>, {visit.state.replaceAll('_', ' ')}: <When at={visit.startsAt} until={visit.endsAt} />
+        <strong>{visit.kindName}</strong>, {visit.state === 'before' ? 'done before' : visit.state.replaceAll('_', ' ')}:{' '}
+        <VisitTime job={job} startsAt={visit.startsAt} endsAt={visit.endsAt} />
         <div>
           <Told visit={visit} />
           {visit.pair.map(({ place, name }) => `${name} (${place})`).join(', ')}
@@ -120,7 +122,7 @@ function OneVisit({ visit, job, mayWork }: { visit: Visit; job: Job; mayWork: bo
             ) : null}
           </div>
         ) : null}
-        {visit.kind === job.kind ? <VisitGate visit={visit} /> : null}
+        {visit.kind === job.kind && visit.state !== 'before' ? <VisitGate visit={visit} /> : null}
       </div>
       {movable && changing === null ? (
         <Group gap="xs">

@@ -4,6 +4,7 @@ import { Anchor, Group, NativeSelect } from '@mantine/core';
 import { getRouteApi } from '@tanstack/react-router';
 import { DateTime } from 'luxon';
 import { exportRoutes as routes } from '@backsight/contract/liability/tables';
+import { useMe } from '../../api/people.ts';
 import { TextLink } from '../../ui/links.tsx';
 import { Page } from '../../ui/Page.tsx';
 import { Section } from '../../ui/Section.tsx';
@@ -11,9 +12,9 @@ import { TableFiles } from './TableFiles.tsx';
 
 const QUARTERS = 12;
 /** Newest first: the one that runs and those before it. */
-const quarters = (): { value: string; label: string }[] =>
+const quarters = (zone: string): { value: string; label: string }[] =>
   Array.from({ length: QUARTERS }, (_, back) => {
-    const day = DateTime.now().minus({ quarters: back });
+    const day = DateTime.now().setZone(zone).minus({ quarters: back });
     return { value: `${day.year}-Q${day.quarter}`, label: `Quarter ${day.quarter} of ${day.year}${back === 0 ? ', until today' : ''}` };
   });
 
@@ -31,7 +32,8 @@ const Download = ({ href, children }: { href: string; children: ReactNode }): Re
 const route = getRouteApi('/shell/liabilities/files');
 
 export function FilesPage(): ReactNode {
-  const [choices] = useState(quarters);
+  const { zone } = useMe();
+  const [choices] = useState(() => quarters(zone));
   const { quarter = choices[1]!.value } = route.useSearch();
   const navigate = route.useNavigate();
   return (

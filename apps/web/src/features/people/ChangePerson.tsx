@@ -1,6 +1,6 @@
 // Changes a person. Only what was changed is sent; if somebody else was faster, both versions are shown and nothing typed is lost.
 import { useState, type ReactNode } from 'react';
-import { Button, TextInput } from '@mantine/core';
+import { Button, PasswordInput, TextInput } from '@mantine/core';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
 import type { Person } from '@backsight/contract/people';
@@ -9,11 +9,14 @@ import { asProblem } from '../../api/problemError.ts';
 import { Form } from '../../ui/Form.tsx';
 import { ButtonLink } from '../../ui/links.tsx';
 import { saved } from '../../ui/saved.ts';
-import { useFields } from '../../ui/useFields.ts';
+import { inputId, useFields } from '../../ui/useFields.ts';
 import { changesOf, differences, draftOf, type ChangeDraft } from './changes.ts';
 import { PERSON_LABELS, PersonInputs } from './PersonInputs.tsx';
 
-const LABELS: Record<keyof ChangeDraft, string> = { ...PERSON_LABELS, endedOn: 'Leaves on' };
+const LABELS = { ...PERSON_LABELS, endedOn: 'Leaves on', password: 'Your own password' } satisfies Record<keyof ChangeDraft, string> & {
+  password: string;
+};
+const SHOW = { 'aria-label': 'Show the password', tabIndex: 0 };
 
 export function ChangePerson({ person }: { person: Person }): ReactNode {
   const navigate = useNavigate();
@@ -32,6 +35,9 @@ export function ChangePerson({ person }: { person: Person }): ReactNode {
     },
   });
   const fields = useFields(draftOf(person), LABELS, save.error);
+  const [password, setPassword] = useState('');
+  const moved = fields.values.email.trim().toLowerCase() !== base.email.toLowerCase();
+  const wrong = asProblem(save.error)?.fields.find(({ field }) => field === 'password');
   const takeNewest = () => {
     fields.setValues(draftOf(person));
     keepMine();
@@ -47,7 +53,7 @@ export function ChangePerson({ person }: { person: Person }): ReactNode {
   const send = () => {
     const change = changesOf(draftOf(base), fields.values);
     if (Object.keys(change).length === 0) void back();
-    else save.mutate(change);
+    else save.mutate(moved ? { ...change, password } : change);
   };
   return (
     <Form
@@ -72,6 +78,21 @@ export function ChangePerson({ person }: { person: Person }): ReactNode {
         maw="20rem"
         description="From this day on, signing in is not possible. Blank: stays."
       />
+      {moved ? (
+        <PasswordInput
+          label={LABELS.password}
+          value={password}
+          onChange={(event) => setPassword(event.currentTarget.value)}
+          id={inputId('password')}
+          error={wrong?.message}
+          description="The address is what somebody signs in with, so say that it is you."
+          autoComplete="current-password"
+          mt="md"
+          maw="20rem"
+          required
+          visibilityToggleButtonProps={SHOW}
+        />
+      ) : null}
     </Form>
   );
 }

@@ -2,34 +2,31 @@
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import { resetFactor } from '../../api/security.ts';
-import { ConfirmDialog } from '../../ui/ConfirmDialog.tsx';
+import { saved } from '../../ui/saved.ts';
 import { Section } from '../../ui/Section.tsx';
-import { useSend } from '../../ui/useSend.ts';
+import { WithPassword } from '../../ui/WithPassword.tsx';
 
 export function LostPhone({ personId, name }: { personId: string; name: string }): ReactNode {
   const [asking, setAsking] = useState(false);
-  const reset = useSend(resetFactor, {
-    refresh: ['security'],
-    said: `${name} signs in without a code of the phone.`,
-    then: () => setAsking(false),
-  });
+  const reset = async ({ password }: { password: string }) => {
+    await resetFactor({ id: personId, password });
+    saved(`${name} signs in without a code of the phone.`);
+  };
   return (
     <Section title="Phone lost?">
-      <p>Whoever lost the phone signs in with a recovery code. Without either, take the second factor off, once you are sure who asks.</p>
-      <Button variant="default" onClick={() => setAsking(true)}>
-        Take the second factor off
-      </Button>
-      <ConfirmDialog
-        opened={asking}
-        title="Take the second factor off"
-        act="Take it off"
-        busy={reset.isPending}
-        error={reset.error}
-        onClose={() => setAsking(false)}
-        onConfirm={() => reset.mutate({ id: personId })}
-      >
-        <p>{name} is signed out everywhere, and then signs in with the password alone.</p>
-      </ConfirmDialog>
+      {asking ? (
+        <WithPassword scope="reset" act="Take it off" send={reset} onBack={() => setAsking(false)}>
+          {name} is signed out everywhere, and then signs in with the password alone. Be sure who asks: see the person, or call the number
+          on file.
+        </WithPassword>
+      ) : (
+        <>
+          <p>Whoever lost the phone signs in with a recovery code. Without either, take the second factor off.</p>
+          <Button variant="default" onClick={() => setAsking(true)}>
+            Take the second factor off
+          </Button>
+        </>
+      )}
     </Section>
   );
 }

@@ -11,8 +11,9 @@ import { ProblemNote } from '../../ui/ProblemNote.tsx';
 import { saved } from '../../ui/saved.ts';
 import { useFields } from '../../ui/useFields.ts';
 import { LostPhone } from './LostPhone.tsx';
+import { SignOutEverywhere } from './SignOutEverywhere.tsx';
 
-const LABELS = { present: 'Present password', password: 'New password' };
+const LABELS = { present: 'Present password', owners: 'Your own password', password: 'New password' };
 const SHOW = { 'aria-label': 'Show the password', tabIndex: 0 };
 const route = getRouteApi('/shell/people/$personId/password');
 
@@ -21,6 +22,7 @@ export function PasswordPage(): ReactNode {
   const navigate = useNavigate();
   const { personId } = route.useParams();
   const own = personId === me.id;
+  const proof = own ? 'present' : 'owners';
   const person = useQuery(personQuery(personId));
   const change = useMutation({
     mutationFn: own ? changeOwnPassword : setPassword,
@@ -31,7 +33,7 @@ export function PasswordPage(): ReactNode {
       await navigate({ to: '/people/$personId', params: { personId } });
     },
   });
-  const fields = useFields({ present: '', password: '' }, LABELS, change.error);
+  const fields = useFields({ present: '', owners: '', password: '' }, LABELS, change.error);
   const back = (
     <ButtonLink to="/people/$personId" params={{ personId }} variant="default">
       Back
@@ -51,17 +53,15 @@ export function PasswordPage(): ReactNode {
           submit="Change the password"
           busy={change.isPending}
           besides={back}
-          onSubmit={() => change.mutate({ id: personId, ...fields.values })}
+          onSubmit={() => change.mutate({ id: personId, present: fields.values[proof], password: fields.values.password })}
         >
           <Stack maw={360}>
-            {own ? (
-              <PasswordInput {...fields.text('present')} autoComplete="current-password" required visibilityToggleButtonProps={SHOW} />
-            ) : null}
+            <PasswordInput {...fields.text(proof)} autoComplete="current-password" required visibilityToggleButtonProps={SHOW} />
             <PasswordInput
               {...fields.text('password')}
               autoComplete="new-password"
               required
-              description="At least 12 characters"
+              description="At least 12 characters. Three or four words that only you would put together do well."
               visibilityToggleButtonProps={SHOW}
             />
           </Stack>
@@ -69,7 +69,12 @@ export function PasswordPage(): ReactNode {
       ) : (
         <p>Only an owner gives somebody a new password.</p>
       )}
-      {!own && me.roles.includes('owner') ? <LostPhone personId={personId} name={person.data?.name ?? 'this person'} /> : null}
+      {!own && me.roles.includes('owner') ? (
+        <>
+          <SignOutEverywhere personId={personId} name={person.data?.name ?? 'this person'} />
+          <LostPhone personId={personId} name={person.data?.name ?? 'this person'} />
+        </>
+      ) : null}
     </Page>
   );
 }

@@ -57,6 +57,11 @@ function Actions({ personId, own, owner }: { personId: string; own: boolean; own
         </ButtonLink>
       ) : null}
       {owner ? (
+        <ButtonLink to="/personal-data" search={{ subject: 'person', id: personId }} variant="default">
+          Personal data
+        </ButtonLink>
+      ) : null}
+      {owner ? (
         <ButtonLink to="/people/$personId" params={{ personId }} search={{ change: true }}>
           Change
         </ButtonLink>

@@ -26,8 +26,8 @@ export const draftOf = (p: Person): ChangeDraft => ({
   trainee: p.trainee,
   mayLead: p.mayLead,
   homeAddress: p.homeAddress,
-  homeLat: p.homeLat,
-  homeLon: p.homeLon,
+  homeLat: p.homeLat ?? '',
+  homeLon: p.homeLon ?? '',
   roles: p.roles,
   endedOn: p.endedOn ?? '',
 });

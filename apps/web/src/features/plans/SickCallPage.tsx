@@ -27,7 +27,7 @@ const NOW = 'now';
 const nextDay = (day: string): string => DateTime.fromISO(day, { zone: 'utc' }).plus({ days: 1 }).toFormat('yyyy-MM-dd');
 
 /** The whole minute from which somebody who leaves now is away. */
-const thisMinute = (): string => DateTime.now().startOf('minute').toUTC().toISO()!;
+const thisMinute = (): string => DateTime.utc().startOf('minute').toISO();
 
 export function SickCallPage(): ReactNode {
   const plans = useQuery(plansQuery('sick_call'));

@@ -1,29 +1,24 @@
-// What can be done with a second factor that is on: new recovery codes, and taking it off. Either with the password.
+// What can be done with a second factor that is on: new recovery codes, and taking it off. Either with password and code.
 import { useState, type ReactNode } from 'react';
-import { Button, Group, PasswordInput } from '@mantine/core';
-import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { Button, Group } from '@mantine/core';
+import { useQueryClient } from '@tanstack/react-query';
 import type { Security } from '@backsight/contract/people/security';
 import { removeFactor, renewCodes, securityQuery } from '../../api/security.ts';
-import { Follows } from '../../ui/Follows.tsx';
-import { Form } from '../../ui/Form.tsx';
 import { saved } from '../../ui/saved.ts';
 import { Section } from '../../ui/Section.tsx';
-import { useFields } from '../../ui/useFields.ts';
-
-const LABELS = { password: 'Your password' };
-const SHOW = { 'aria-label': 'Show the password', tabIndex: 0 };
+import { WithPassword, type Said } from '../../ui/WithPassword.tsx';
 
 export function FactorOn({ security, onCodes }: { security: Security; onCodes: (codes: string[]) => void }): ReactNode {
   const queries = useQueryClient();
   const [doing, setDoing] = useState<'codes' | 'off' | null>(null);
   const again = () => queries.invalidateQueries({ queryKey: securityQuery.queryKey });
-  const renew = async (sent: { password: string }) => {
-    const { codes } = await renewCodes(sent);
+  const renew = async (said: Said) => {
+    const { codes } = await renewCodes(said);
     onCodes(codes);
     await again();
   };
-  const remove = async (sent: { password: string }) => {
-    await removeFactor(sent);
+  const remove = async (said: Said) => {
+    await removeFactor(said);
     saved('The second factor is off.');
     await again();
   };
@@ -33,15 +28,15 @@ export function FactorOn({ security, onCodes }: { security: Security; onCodes: (
         {security.codesLeft === 0
           ? 'No recovery code is left: without the phone you could not sign in. Make new ones.'
           : `${security.codesLeft} recovery ${security.codesLeft === 1 ? 'code is' : 'codes are'} left for the day on which the phone is lost.`}
-        {security.mustHave ? ' Whoever signs in as an owner has a second factor, so it stays on.' : ''}
+        {security.mustHave ? ' Here everybody like you signs in with a second factor, so it stays on.' : ''}
       </p>
       {doing === 'codes' ? (
-        <WithPassword scope="codes" act="Make new codes" send={renew} onBack={() => setDoing(null)}>
+        <WithPassword code scope="codes" act="Make new codes" send={renew} onBack={() => setDoing(null)}>
           The codes of before are good no more.
         </WithPassword>
       ) : doing === 'off' ? (
-        <WithPassword scope="off" act="Take it off" send={remove} onBack={() => setDoing(null)}>
-          From then on the password alone signs you in.
+        <WithPassword code scope="off" act="Take it off" send={remove} onBack={() => setDoing(null)}>
+          From then on the password alone signs you in. Your other sessions end.
         </WithPassword>
       ) : (
         <Group>
@@ -56,38 +51,5 @@ export function FactorOn({ security, onCodes }: { security: Security; onCodes: (
         </Group>
       )}
     </Section>
-  );
-}
-
-type Asked = { scope: string; act: string; send: (sent: { password: string }) => Promise<void>; onBack: () => void; children: ReactNode };
-
-function WithPassword({ scope, act, send, onBack, children }: Asked): ReactNode {
-  const sending = useMutation({ mutationFn: send, onSuccess: onBack });
-  const fields = useFields({ password: '' }, LABELS, sending.error, scope);
-  const back = (
-    <Button variant="default" onClick={onBack}>
-      Back
-    </Button>
-  );
-  return (
-    <Form
-      error={sending.error}
-      labels={LABELS}
-      scope={scope}
-      submit={act}
-      busy={sending.isPending}
-      besides={back}
-      onSubmit={() => sending.mutate(fields.values)}
-    >
-      <Follows>{children}</Follows>
-      <PasswordInput
-        {...fields.text('password')}
-        autoComplete="current-password"
-        maw={360}
-        required
-        autoFocus
-        visibilityToggleButtonProps={SHOW}
-      />
-    </Form>
   );
 }

@@ -32,8 +32,8 @@ export function SecurityPage(): ReactNode {
     >
       {me.factorNeeded ? (
         <Alert title="One thing before you go on" mb="md">
-          An owner sees everything of the firm and says who may do what. So a password alone does not let you in: set up your phone as the
-          second factor, once. It takes two minutes.
+          Here a password alone lets nobody in, for it can be watched, guessed or lured out of somebody. Set up your phone as the second
+          factor, once. It takes two minutes.
         </Alert>
       ) : null}
       <ProblemNote of={security.error} />

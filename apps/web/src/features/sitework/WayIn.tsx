@@ -13,7 +13,7 @@ export function WayIn({ visitId }: { visitId: string }): ReactNode {
   const { data, error, isFetching } = useQuery(wayInQuery(visitId, asked));
   if (!asked || (isFetching && !data))
     return (
-      <Button variant="default" loading={isFetching} onClick={() => setAsked(true)}>
+      <Button variant="default" loading={asked} onClick={() => setAsked(true)}>
         Show how to get in
       </Button>
     );

@@ -8,7 +8,7 @@ export function keyFor(title: string, taken: readonly string[]): string {
   const base = `c_${title
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, '_')
-    .replaceAll(/^_+|_+$/g, '')}`.slice(0, MOST - 4);
+    .replaceAll(/^_+|(?<!_)_+$/g, '')}`.slice(0, MOST - 4);
   if (!taken.includes(base)) return base;
   let number = 2;
   while (taken.includes(`${base}_${number}`)) number += 1;

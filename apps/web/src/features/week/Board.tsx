@@ -90,7 +90,7 @@ function useInSight(rows: { current: HTMLElement | null }, held: Held | null): v
 }
 
 const hourWord = (minute: number): string =>
-  DateTime.fromObject({ hour: Math.floor(minute / 60) % 24 }, { locale: 'en-US' })
+  DateTime.fromObject({ hour: Math.floor(minute / 60) % 24 }, { zone: 'utc', locale: 'en-US' })
     .toFormat('ha')
     .toLowerCase();
 

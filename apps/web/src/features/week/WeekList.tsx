@@ -127,9 +127,7 @@ const inOrder = (day: WeekDay): Span[] =>
   );
 
 const hoursOf = (startsAt: string, endsAt: string, zone: string): string =>
-  DateTime.fromISO(endsAt).diff(DateTime.fromISO(startsAt), 'hours').hours >= 23
-    ? 'all day'
-    : `${clockText(startsAt, zone)} to ${clockText(endsAt, zone)}`;
+  Date.parse(endsAt) - Date.parse(startsAt) >= 23 * 3_600_000 ? 'all day' : `${clockText(startsAt, zone)} to ${clockText(endsAt, zone)}`;
 
 function OneVisit({ visit, personId, week: { zone }, names, onTake }: Around & { visit: Visit; personId: string }): ReactNode {
   const others = visit.withIds.map((id) => names.get(id) ?? 'somebody').join(', ');

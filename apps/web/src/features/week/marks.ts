@@ -41,7 +41,7 @@ export function headNotes({ trainee, lapses, missing }: Pick<Person, 'trainee' |
 }
 
 const hourText = (minute: number): string =>
-  DateTime.fromObject({ hour: Math.floor(minute / 60) % 24, minute: minute % 60 }, { locale: 'en-US' }).toFormat('h:mm a');
+  DateTime.fromObject({ hour: Math.floor(minute / 60) % 24, minute: minute % 60 }, { zone: 'utc', locale: 'en-US' }).toFormat('h:mm a');
 
 export const sayException = ({ start, end }: NonNullable<WeekDay['exception']>): string =>
   start === null || end === null ? 'day off' : `other hours: ${hourText(start)} to ${hourText(end)}`;

@@ -2,6 +2,7 @@
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { storeFile } from '@backsight/store/sitework/files';
 import { noteFile } from '@backsight/store/sitework/report';
+import { isPdf } from '../../sitework/steps/pdf.ts';
 import type { Work } from '../../run.ts';
 
 export type Upload = { name: string; base64: string };
@@ -11,7 +12,7 @@ const LARGEST = 15 * 1024 * 1024;
 export function mediaTypeOf(bytes: Buffer): 'image/jpeg' | 'image/png' | 'application/pdf' | null {
   if (bytes.subarray(0, 3).equals(Buffer.from([0xff, 0xd8, 0xff]))) return 'image/jpeg';
   if (bytes.subarray(0, 8).equals(Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]))) return 'image/png';
-  return bytes.subarray(0, 1024).includes('%PDF-') ? 'application/pdf' : null;
+  return isPdf(bytes) ? 'application/pdf' : null;
 }
 
 /** Answers the SHA-256. Refuses what is neither picture nor PDF, and more than 15 MB ('paper-photo-kind'). */

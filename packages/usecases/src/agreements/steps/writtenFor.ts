@@ -4,15 +4,15 @@ import { agreementFacts } from '@backsight/domain/agreements/facts';
 import { lawFacts } from '@backsight/domain/agreements/lawWords';
 import type { AgreementFacts } from '@backsight/domain/agreements/render';
 import { clauseApplies, clausesFor, templateOf, type Clause, type ClauseContext, type TextLimits } from '@backsight/domain/agreements/text';
-import { packOn, rowsOn } from '@backsight/domain/shared/rulePack';
+import { rowsOn, type RulePack } from '@backsight/domain/shared/rulePack';
 import { claimReadings } from '@backsight/domain/liability/claimWindow';
 import type { Warning } from '@backsight/domain/shared/outcome';
 import type { Truth } from '@backsight/domain/shared/applicability';
 import { findJobForText, type JobForAgreement, type JobForText } from '@backsight/store/agreements/job';
 import type { Reader } from '@backsight/store/database';
 import { findFeeLines } from '@backsight/store/jobs/jobs';
-import { firmStates, listRulePacks } from '@backsight/store/firm/rulePacks';
-import { reportDueFor } from '../../sitework/steps/reportDue.ts';
+import { findRulePack, firmStates } from '@backsight/store/firm/rulePacks';
+import { dayOfInspection, reportDueFor } from '../../sitework/steps/reportDue.ts';
 import { feeOf, isEndingKey } from '../../jobs/steps/feeLines.ts';
 import { deskRulesOf } from '../../jobs/steps/deskRules.ts';
 
@@ -29,11 +29,11 @@ export async function writtenFor(
   const day = DateTime.fromISO(job.visit?.startsAt ?? at.toISOString(), { zone: job.zone }).toISODate()!;
   const context = contextOf(job, more, day);
   const { jurisdiction } = more;
-  const pack = packOn(await listRulePacks(reader), jurisdiction, day);
+  const pack = await findRulePack(reader, jurisdiction, day);
+  const lines = await findFeeLines(reader, job.id);
   const rows = rowsOn(pack?.rows ?? [], day);
   const clients = job.parties.filter(({ role }) => role === 'client').map(({ name }) => name);
-  const ended = (await findFeeLines(reader, job.id)).filter(({ rule }) => isEndingKey(rule));
-  const feeCents = job.feeCents - feeOf(ended);
+  const feeCents = job.feeCents - feeOf(lines.filter(({ rule }) => isEndingKey(rule)));
   const law = lawFacts({
     state: pack?.name || jurisdiction,
     rows,
@@ -45,10 +45,11 @@ export async function writtenFor(
     firstJob: more.firstJob,
   });
   const chosen = await firmStates(reader);
+  const reportDueAt = await dueOf(reader, job, more, { pack, day });
   return {
     template: templateOf(clausesFor(text.clauses, context)),
     facts: {
-      ...agreementFacts({ ...job, feeCents, clients, feeKnown: job.feeLines > 0, reportDueAt: await dueOf(reader, job, more) }),
+      ...agreementFacts({ ...job, feeCents, clients, feeKnown: job.feeLines > 0, reportDueAt }),
       ...law,
     },
     clauses: text.clauses.map((clause) => ({ clause, applies: clauseApplies(clause, context) })),
@@ -56,10 +57,14 @@ export async function writtenFor(
   };
 }
 
-async function dueOf(reader: Reader, job: JobForAgreement, { jurisdiction, hours }: JobForText): Promise<string | null> {
+type Known = { pack: RulePack | null; day: string };
+
+/** The pack that was read for the day of the visit is that of the due day too, unless the visit ends on another. */
+async function dueOf(reader: Reader, job: JobForAgreement, { jurisdiction, hours }: JobForText, known: Known): Promise<string | null> {
   if (!job.visit) return null;
   const ended = new Date(job.visit.endsAt);
-  return (await reportDueFor(reader, { ...job, jurisdiction, hours, inspectedAt: ended, completedAt: ended })).at;
+  const ask = { ...job, jurisdiction, hours, inspectedAt: ended, completedAt: ended };
+  return (await reportDueFor(reader, ask, dayOfInspection(ask) === known.day ? known.pack : undefined)).at;
 }
 
 /** A client who is also the seller has the house looked at before selling it. */

@@ -50,7 +50,7 @@ export const notOffered = ({ remedies, words, callback }: LetterFile): number[] 
   ...amountsIn(`${words}\n${callback.remedySought}`),
 ];
 
-const inWords = (day: string): string => DateTime.fromISO(day).setLocale('en-US').toFormat('LLLL d, yyyy');
+const inWords = (day: string): string => DateTime.fromISO(day, { zone: 'utc', locale: 'en-US' }).toFormat('LLLL d, yyyy');
 const LONGEST_QUOTE = 400;
 const quoted = (words: string): string => `"${words.length > LONGEST_QUOTE ? `${words.slice(0, LONGEST_QUOTE).trimEnd()} ...` : words}"`;
 

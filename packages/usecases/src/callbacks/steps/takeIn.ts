@@ -11,11 +11,13 @@ import { listPolicies } from '@backsight/store/firm/authority';
 import { lockCallback, saveCallback, saveEvent, type NewCallback } from '@backsight/store/callbacks';
 import { approvedAdvice } from '@backsight/store/callbacks/advice';
 import { earlierCallbacks, findJobForCallback, workedSteps, type JobForCallback } from '@backsight/store/callbacks/job';
+import { goesToJobOf } from '@backsight/store/ownJobs';
 import { saveParties } from '@backsight/store/jobs/parties';
 import { nextNumber } from '@backsight/store/numbers';
 import { keepText } from '@backsight/store/text';
 import type { Work } from '../../run.ts';
 import { calendarOf } from '../../firm/steps/calendar.ts';
+import { onlyOwn } from '../../jobs/steps/onlyOwn.ts';
 import { sendLetter } from '../../mail/steps/letter.ts';
 import { actorId, rolesOf } from './callback.ts';
 import { startDanger } from './danger.ts';
@@ -29,10 +31,12 @@ export type TakeIn = Omit<Intake, 'receivedAt'> &
   IntakeWords & { id: string; jobId: string; system: string; words: string; mail?: LoggedMail; link?: LinkTo };
 export type Received = { id: string; number: number; warnings: Warning[] };
 
-/** Refusals: those of `decideIntake` and `decideLink`, mail-logged-already, not-found. */
+/** An inspector says what came from a job to which he goes. Refusals: those of `decideIntake` and `decideLink`, mail-logged-already, not-found, not-on-this-visit. */
 export async function takeIn(work: Work, input: TakeIn): Promise<Outcome<Received>> {
   const job = await findJobForCallback(work.tx, input.jobId);
   if (!job) return refuse('not-found', { thing: 'job' }, 'jobId');
+  const own = onlyOwn(work.actor);
+  if (own !== null && !(await goesToJobOf(work.tx, 'job', job.id, own))) return refuse('not-on-this-visit', {}, 'jobId');
   const firm = await findFirm(work.tx);
   const receivedAt = input.mail ? new Date(input.mail.cameAt) : work.now;
   const command = { ...input, receivedAt: receivedAt.toISOString() };

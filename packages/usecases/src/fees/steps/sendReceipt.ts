@@ -20,7 +20,7 @@ export async function sendReceipt(work: Work, invoice: InvoiceRow, paid: Paid): 
       address: invoice.address,
       invoice: String(invoice.number),
       amount: formatUsd(paid.cents),
-      received: DateTime.fromISO(paid.receivedOn).toFormat('LLLL d, yyyy'),
+      received: DateTime.fromISO(paid.receivedOn, { zone: 'utc' }).toFormat('LLLL d, yyyy'),
       method: METHODS[paid.method],
       balance: paid.openCents === 0 ? 'The invoice is paid in full.' : `${formatUsd(paid.openCents)} is still open.`,
       firm: firm.name,

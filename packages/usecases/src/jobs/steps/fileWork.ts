@@ -91,9 +91,11 @@ async function takenIn(r: ReportRow, bytes: Uint8Array | null): Promise<FilePart
   };
 }
 
-export async function reportParts(reader: Reader, job: ReportJob, directory: string): Promise<Gathered> {
+/** `left`: keys of what is held back by hand. */
+export async function reportParts(reader: Reader, job: ReportJob, directory: string, left: ReadonlySet<string>): Promise<Gathered> {
   const gathered: Gathered = { parts: [], unreadable: [] };
   for (const r of (await reportsOfJob(reader, job.jobId)).toReversed()) {
+    if (left.has(`report ${r.id}`)) continue;
     const bytes = r.fileSha256 ? await readStoredFile(directory, r.fileSha256).catch(() => null) : null;
     if (r.fileSha256 && bytes === null) gathered.unreadable.push(`Report taken in, version ${r.version}, SHA-256 ${r.fileSha256}`);
     gathered.parts.push(r.source === 'taken_in' ? await takenIn(r, bytes && new Uint8Array(bytes)) : drafted(r, job));

@@ -45,7 +45,10 @@ export async function quarterFacts(reader: Reader, { quarter, today, now, zone }
     incurred: developed.incurred.ok ? developed.incurred.value : null,
     steps: await stepsOf(reader, spans.now),
     actions: await actionsIn(reader, spans.now),
-    effects: await effectsBy(reader, DateTime.min(DateTime.fromISO(until, { zone }).endOf('day'), DateTime.fromJSDate(now)).toJSDate()),
+    effects: await effectsBy(
+      reader,
+      DateTime.min(DateTime.fromISO(until, { zone }).endOf('day'), DateTime.fromJSDate(now, { zone })).toJSDate(),
+    ),
     windows: await windowsOn(reader, until),
   };
 }

@@ -71,11 +71,11 @@ export function stepChart(facts: StepChartFacts): Estimate<StepChart> {
 type Sample = { label: string; first: string; count: number; exposure: number; leaveOut: boolean };
 
 const quarterOf = (month: string): string => `Q${Math.ceil(Number(month.slice(5)) / 3)} ${month.slice(0, 4)}`;
-const nameOf = (month: string): string => DateTime.fromISO(`${month}-01`, { locale: 'en-US' }).toFormat('LLL yyyy');
+const nameOf = (month: string): string => DateTime.fromISO(`${month}-01`, { zone: 'utc', locale: 'en-US' }).toFormat('LLL yyyy');
 const monthOf = (at: Date, zone: string): string => DateTime.fromJSDate(at, { zone }).toFormat('yyyy-MM');
 
 function samplesOf({ months, failures, now }: StepChartFacts, grain: 'months' | 'quarters'): Sample[] {
-  const youngFrom = DateTime.fromISO(`${now}-01`)
+  const youngFrom = DateTime.fromISO(`${now}-01`, { zone: 'utc' })
     .minus({ months: YOUNG_MONTHS - 1 })
     .toFormat('yyyy-MM');
   const samples = new Map<string, Sample>();
@@ -138,7 +138,7 @@ function byPeriod(facts: StepChartFacts, samples: readonly Sample[], grain: 'mon
 }
 
 function between(facts: StepChartFacts, total: number): Estimate<StepChart> {
-  const youngFrom = DateTime.fromISO(`${facts.now}-01`)
+  const youngFrom = DateTime.fromISO(`${facts.now}-01`, { zone: 'utc' })
     .minus({ months: YOUNG_MONTHS - 1 })
     .toFormat('yyyy-MM');
   const ends = facts.failures.slice(1);

@@ -1,6 +1,6 @@
 // What lapses, with the stage at which it is: licenses and the like from the records, education hours worked out by the rule pack.
-import { DateTime } from 'luxon';
 import { educationStanding, sayHours, stageOf, type Stage } from '@backsight/domain/people/education';
+import { shiftDay } from '@backsight/domain/shared/calendar';
 import { readEducationRule } from '@backsight/domain/people/stored';
 import type { Reader } from '@backsight/store/database';
 import { findLearners } from '@backsight/store/people/education';
@@ -25,12 +25,13 @@ async function education(reader: Reader, today: string): Promise<LapsingRow[]> {
 }
 
 /** What lapses within `days` days from today, and what lapsed in the last 30 without being renewed; soonest first. */
-export async function lapsesWithin(reader: Reader, now: Date, days: number): Promise<Lapse[]> {
-  const { today } = await localDay(reader, now);
-  const at = DateTime.fromISO(today, { zone: 'utc' });
-  const to = at.plus({ days }).toISODate()!;
+export const lapsesWithin = async (reader: Reader, now: Date, days: number): Promise<Lapse[]> =>
+  lapsesFrom(reader, (await localDay(reader, now)).today, days);
+
+async function lapsesFrom(reader: Reader, today: string, days: number): Promise<Lapse[]> {
+  const to = shiftDay(today, days);
   const rows = [
-    ...(await listLapsing(reader, { from: at.minus({ days: PAST_DAYS }).toISODate()!, to, today })),
+    ...(await listLapsing(reader, { from: shiftDay(today, -PAST_DAYS), to, today })),
     ...(await education(reader, today)).filter(({ on }) => on <= to),
   ];
   return rows
@@ -39,7 +40,7 @@ export async function lapsesWithin(reader: Reader, now: Date, days: number): Pro
 }
 
 /** What the homes list and the mails tell: half a year ahead, kit a month. */
-export const pressingLapses = async (reader: Reader, now: Date): Promise<Lapse[]> =>
-  (await lapsesWithin(reader, now, EARLIEST_DAYS)).filter(
+export const pressingLapses = async (reader: Reader, today: string): Promise<Lapse[]> =>
+  (await lapsesFrom(reader, today, EARLIEST_DAYS)).filter(
     ({ kind, stage }) => !kind.startsWith('kit') || (stage !== null && stage <= KIT_DAYS),
   );

@@ -6,6 +6,10 @@ const COST = { memoryCost: 65_536, timeCost: 3, parallelism: 1 };
 
 export const hashPassword = (password: string): Promise<string> => hash(password, COST);
 
+/** Whether a hash was made as they are made today; one that was not is made anew when its person signs in. */
+export const isOfToday = (stored: string): boolean =>
+  stored.startsWith(`$argon2id$v=19$m=${COST.memoryCost},t=${COST.timeCost},p=${COST.parallelism}$`);
+
 /** A hash that no password fits: checking against it costs as much as a real one, so that time does not tell who exists. */
 const NOBODY = '$argon2id$v=19$m=65536,t=3,p=1$AAAAAAAAAAAAAAAAAAAAAA$AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA';
 

@@ -20,18 +20,21 @@ export const startOfDay = (day: string, zone: string): Date => {
   return one.value;
 };
 
+/** ISO day and ISO weekday. */
+type DayInput = { day: string; weekday: number };
+
 const worksOn = (person: PersonRows, day: string): boolean => person.startedOn <= day && (person.endedOn === null || day <= person.endedOn);
 
 /** Usual hours on days when the office is open; a day with other hours counts in their place, also while the office is closed. */
-const shiftsOf = (person: PersonRows, days: readonly string[], closedDays: readonly string[]): Shift[] =>
+const shiftsOf = (person: PersonRows, days: readonly DayInput[], closedDays: readonly string[]): Shift[] =>
   days
-    .filter((day) => worksOn(person, day))
-    .flatMap((day) => {
+    .filter(({ day }) => worksOn(person, day))
+    .flatMap(({ day, weekday }) => {
       const other = person.exceptions.find((one) => one.day === day);
       if (other) return other.start === null || other.end === null ? [] : [{ day, start: other.start, end: other.end }];
       if (closedDays.includes(day)) return [];
       return person.patterns
-        .filter((p) => p.weekday === weekdayOf(day) && p.from <= day && (p.until === null || day < p.until))
+        .filter((p) => p.weekday === weekday && p.from <= day && (p.until === null || day < p.until))
         .map(({ start, end }) => ({ day, start, end }));
     });
 
@@ -52,13 +55,13 @@ const heldOn =
   (one: { from: string }): boolean =>
     one.from <= from;
 
-function offOf(id: string, absences: WorldRows['absences'], days: readonly string[]): PersonInput['off'] {
+function offOf(id: string, absences: WorldRows['absences'], days: readonly DayInput[]): PersonInput['off'] {
   return absences
     .filter((one) => one.personId === id)
     .flatMap((one) =>
       days
-        .filter((day) => one.fromDay <= day && day <= one.untilDay)
-        .flatMap((day) => {
+        .filter(({ day }) => one.fromDay <= day && day <= one.untilDay)
+        .flatMap(({ day }) => {
           const start = day === one.fromDay ? one.fromMinute : 0;
           const end = day === one.untilDay ? one.untilMinute : 1440;
           return end > start ? [{ day, start, end, why: 'absence' }] : [];
@@ -66,7 +69,7 @@ function offOf(id: string, absences: WorldRows['absences'], days: readonly strin
     );
 }
 
-type Around = { rows: WorldRows; days: readonly string[]; from: string; unlicensed: readonly string[] | null };
+type Around = { rows: WorldRows; days: readonly DayInput[]; from: string; unlicensed: readonly string[] | null };
 
 const personOf = (person: PersonRows, { rows, days, from, unlicensed }: Around): PersonInput => ({
   id: person.id,
@@ -162,7 +165,7 @@ export async function loadWorld(
   q: { from: string; to: string; now: Date; officeId: string; zone: string; place?: { lat: number; lon: number } },
 ): Promise<LoadedWorld> {
   const first = addDays(q.from, -WRITING_REACH_DAYS);
-  const days = daysFrom(first, daysBetween(q.from, q.to) + 1 + 2 * WRITING_REACH_DAYS);
+  const days = daysFrom(first, daysBetween(q.from, q.to) + 1 + 2 * WRITING_REACH_DAYS).map((day) => ({ day, weekday: weekdayOf(day) }));
   const rows = await findWorld(reader, {
     from: startOfDay(q.from, q.zone),
     until: startOfDay(addDays(q.to, 1), q.zone),

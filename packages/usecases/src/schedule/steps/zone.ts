@@ -8,6 +8,7 @@ const MONTHS = [1, 4, 7, 10];
 /** IANA zone of a place when its clocks differ from those of `zone` at some time of the year of `day`; else null. */
 export function zoneBeyond(place: { lat: number; lon: number }, zone: string, day: string): string | null {
   const local = tzLookup(place.lat, place.lon);
+  if (local === zone) return null;
   const year = Number(day.slice(0, 4));
   const offset = (month: number, of: string): number => DateTime.fromObject({ year, month, day: 15, hour: 12 }, { zone: of }).offset;
   return MONTHS.some((month) => offset(month, zone) !== offset(month, local)) ? local : null;

@@ -1,8 +1,9 @@
 // What is in the file of a photo: its kind by its bytes, where it was taken, and the copy without anything but the picture.
-import exifr from 'exifr';
-import sharp from 'sharp';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import type { Place } from '@backsight/domain/sitework/nearby';
+
+/** The libraries are loaded with the first picture. */
+const pictures = async () => (await import('sharp')).default;
 
 const MEGABYTE = 1024 * 1024;
 export const MOST_MEGABYTES = 25;
@@ -35,6 +36,7 @@ const isDegrees = (value: unknown, most: number): value is number => typeof valu
 
 /** Where the picture says that it was taken, in degrees and metres; null where it says nothing that can be a place. */
 export async function positionIn(bytes: Buffer): Promise<(Place & { accuracy: number }) | null> {
+  const { default: exifr } = await import('exifr');
   const read = imageKind(bytes) === 'webp' ? exifBlock(bytes) : Promise.resolve(bytes);
   const gps: Gps | undefined = await read
     .then((block) =>
@@ -49,12 +51,12 @@ export async function positionIn(bytes: Buffer): Promise<(Place & { accuracy: nu
 
 /** The EXIF block of a file of which exifr does not know the kind: without the six bytes "Exif" before it. */
 const exifBlock = async (bytes: Buffer): Promise<Buffer | null> => {
-  const { exif } = await sharp(bytes).metadata();
+  const { exif } = await (await pictures())(bytes).metadata();
   return exif ? (exif.toString('latin1', 0, 4) === 'Exif' ? exif.subarray(6) : exif) : null;
 };
 
 const sizeOk = async (bytes: Buffer): Promise<Outcome<null>> => {
-  const { width, height } = await sharp(bytes, { limitInputPixels: false }).metadata();
+  const { width, height } = await (await pictures())(bytes, { limitInputPixels: false }).metadata();
   return width * height > MOST_MILLION_POINTS * 1e6
     ? refuse('site-photo-too-many-points', { most: MOST_MILLION_POINTS }, 'original')
     : accept(null);
@@ -62,13 +64,13 @@ const sizeOk = async (bytes: Buffer): Promise<Outcome<null>> => {
 
 /** Whether anything stands in the file besides the picture: EXIF, XMP, IPTC or words. */
 export async function saysMore(bytes: Buffer): Promise<boolean> {
-  const { exif, xmp, iptc, comments } = await sharp(bytes).metadata();
+  const { exif, xmp, iptc, comments } = await (await pictures())(bytes).metadata();
   return exif !== undefined || xmp !== undefined || iptc !== undefined || (comments?.length ?? 0) > 0;
 }
 
 /** A JPEG of at most `side` points a side, upright, without a position or anything else about how it was taken. */
-export const smaller = (bytes: Buffer, side: number): Promise<Buffer> =>
-  sharp(bytes, { limitInputPixels: MOST_MILLION_POINTS * 1e6 })
+export const smaller = async (bytes: Buffer, side: number): Promise<Buffer> =>
+  (await pictures())(bytes, { limitInputPixels: MOST_MILLION_POINTS * 1e6 })
     .rotate()
     .resize({ width: side, height: side, fit: 'inside', withoutEnlargement: true })
     .flatten({ background: '#ffffff' })

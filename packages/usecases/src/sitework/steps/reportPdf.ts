@@ -15,7 +15,7 @@ import { letterhead } from '../../firm/steps/letterhead.ts';
 import type { Work } from '../../run.ts';
 
 /** A day as a client reads it. */
-export const dayForClient = (day: string): string => DateTime.fromISO(day).setLocale('en-US').toFormat('LLLL d, yyyy');
+export const dayForClient = (day: string): string => DateTime.fromISO(day, { zone: 'utc', locale: 'en-US' }).toFormat('LLLL d, yyyy');
 
 /** As it reads now; names those who inspected with their licenses on the day of the inspection. */
 async function drawnUp(reader: Reader, report: ReportRow, job: ReportJob): Promise<PdfFile> {

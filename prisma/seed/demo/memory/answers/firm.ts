@@ -41,6 +41,14 @@ export const FIRM_ANSWERS: readonly Answer[] = [
         versionDay: isoDay(versionDay),
       })),
   },
+  {
+    marks: ['FROM rule_pack WHERE jurisdiction = $1'],
+    reply: (t, [jurisdiction, day]) => {
+      const packs = by(t, 'rulePack', 'jurisdiction', jurisdiction).map((pack) => ({ ...pack, versionDay: isoDay(pack.versionDay)! }));
+      const own = sortBy(packs, ({ versionDay }) => versionDay);
+      return [own.findLast(({ versionDay }) => versionDay <= String(day)) ?? own[0]].filter((pack) => pack !== undefined);
+    },
+  },
   { marks: ['SELECT states FROM firm'], reply: (t) => all(t, 'firm').map(({ states }) => ({ states })) },
   { marks: ['SELECT name, zone, demo, phone, email', 'FROM firm'], reply: (t) => all(t, 'firm').map((firm) => ({ ...firm })) },
   {

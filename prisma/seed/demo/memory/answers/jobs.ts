@@ -11,6 +11,13 @@ const knownProperty = (t: Tables) => (p: Row) => ({
 const jobOf = (j: Row) => ({ ...j, objectionOn: isoDay(j.objectionOn) });
 const KNOWN = 'AS inspected FROM property p';
 
+/** Whether somebody is one of a pair of the job, or comes along; of held and lapsed visits nobody was told. */
+const goesTo = (t: Tables, jobId: string, personId: string): boolean =>
+  by(t, 'visit', 'jobId', jobId)
+    .filter(({ state }) => state !== 'held' && state !== 'lapsed')
+    .flatMap(({ id }) => [...by(t, 'assignment', 'visitId', id), ...by(t, 'observer', 'visitId', id)])
+    .some((row) => row.personId === personId);
+
 /** The row of a dated table that came into force last. */
 const inForce = (rows: readonly Row[], at: string): Row | undefined =>
   sortBy(
@@ -81,6 +88,10 @@ export const JOB_ANSWERS: readonly Answer[] = [
       { rules: withBody(one(t, 'bookingRules', rules)), schedule: withBody(one(t, 'feeSchedule', schedule)) },
     ],
   },
+  {
+    marks: ["SELECT body->'desk' AS desk FROM booking_rules"],
+    reply: (t, [rules]) => by(t, 'bookingRules', 'id', rules).map(({ body }) => ({ desk: (body as { desk?: unknown }).desk ?? null })),
+  },
   { marks: ['FROM town ORDER BY name'], reply: (t) => sortBy(all(t, 'town'), ({ name }) => name) },
   { marks: ['client_attends AS "clientAttends", version FROM job'], reply: (t, [id]) => by(t, 'job', 'id', id).map(jobOf) },
   {
@@ -126,4 +137,8 @@ export const JOB_ANSWERS: readonly Answer[] = [
   { marks: ['FROM job_party jp JOIN party p'], reply: (t, [jobId]) => jobParties(t, jobId) },
   { marks: [KNOWN, 'WHERE p.address_key = $1'], reply: (t, [key]) => by(t, 'property', 'addressKey', key).map(knownProperty(t)) },
   { marks: [KNOWN, 'WHERE p.id = $1::uuid'], reply: (t, [id]) => by(t, 'property', 'id', id).map(knownProperty(t)) },
+  {
+    marks: ['AS goes', 'FROM job j WHERE j.id = $1::uuid'],
+    reply: (t, [id, personId]) => by(t, 'job', 'id', id).map(() => ({ goes: goesTo(t, id, personId) })),
+  },
 ];

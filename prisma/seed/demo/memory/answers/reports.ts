@@ -80,7 +80,7 @@ function visitsOf(t: Tables, jobId: string, zone: string) {
   });
 }
 
-function reportJob(t: Tables, [jobId]: readonly string[]) {
+function reportJob(t: Tables, jobId: string) {
   const job = one(t, 'job', jobId);
   if (!job) return [];
   const [place, office, firm] = [one(t, 'property', job.propertyId)!, one(t, 'office', job.officeId)!, all(t, 'firm')[0]!];
@@ -133,5 +133,8 @@ export const REPORT_ANSWERS: readonly Answer[] = [
     marks: ['FROM hand_over_override o JOIN person p'],
     reply: (t, [jobId]) => by(t, 'handOverOverride', 'jobId', jobId).map((o) => ({ ...o, by: one(t, 'person', o.actorId)!.name })),
   },
-  { marks: ['f.report_due_days AS "reportDueDays", f.name AS firm', 'jsonb_object_agg(n.kind, n.state)'], reply: reportJob },
+  {
+    marks: ['f.report_due_days AS "reportDueDays", f.name AS firm', 'jsonb_object_agg(n.kind, n.state)'],
+    reply: (t, [jobIds]) => (jobIds as string[]).flatMap((id) => reportJob(t, id)),
+  },
 ];

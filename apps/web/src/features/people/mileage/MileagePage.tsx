@@ -26,7 +26,7 @@ export function MileagePage(): ReactNode {
   const search = route.useSearch();
   const navigate = route.useNavigate();
   const today = todayIn(me.zone);
-  const from = search.from ?? DateTime.fromISO(today).startOf('month').toFormat('yyyy-MM-dd');
+  const from = search.from ?? DateTime.fromISO(today, { zone: 'utc' }).startOf('month').toFormat('yyyy-MM-dd');
   const to = search.to ?? today;
   const list = useQuery(mileageQuery({ from, to }));
   const [chosen, setChosen] = useState<MileageDay | null>(null);

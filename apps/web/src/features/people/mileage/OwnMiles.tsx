@@ -20,7 +20,7 @@ export function OwnMiles(): ReactNode {
   const me = useMe();
   const today = todayIn(me.zone);
   const [chosen, setChosen] = useState<MileageDay | 'new' | null>(null);
-  const from = DateTime.fromISO(today).minus({ days: DAYS_BACK }).toFormat('yyyy-MM-dd');
+  const from = DateTime.fromISO(today, { zone: 'utc' }).minus({ days: DAYS_BACK }).toFormat('yyyy-MM-dd');
   const list = useQuery(mileageQuery({ from, to: today, personId: me.id }));
   const close = () => setChosen(null);
   return (

@@ -1,10 +1,10 @@
-// Two thousand bad requests over all routes: none may break the service, each no is told in plain words, and nothing is half-saved. Twenty thousand when the long tests run.
+// A thousand bad requests over all routes: none may break the service, each no is told in plain words, and nothing is half-saved. Twenty thousand when the long tests run.
 import { describe, expect, it } from 'vitest';
-import { hostileTo } from '../support/hostileRun.ts';
-import { testApi } from '../support/http.ts';
-import { withStarter } from '../support/starter.ts';
+import { hostileTo } from '../../support/hostileRun.ts';
+import { testApi } from '../../support/http.ts';
+import { withStarter } from '../../support/starter.ts';
 
-const HOW_MANY = 2000;
+const HOW_MANY = 1000;
 const SEED = 20260512;
 
 const api = testApi();

@@ -1,0 +1,101 @@
+// A small file of each kind to begin with: its heads and three invented rows.
+import { csvText } from '@backsight/documents/csv';
+import type { RecordKind } from '@backsight/domain/firm/records/fields';
+
+const SAMPLES: Record<RecordKind, readonly (readonly string[])[]> = {
+  people: [
+    ['Name', 'E-mail', 'Phone', 'What they do', 'Home address', 'Home town', 'Home ZIP code', 'Works here since', 'Last day'],
+    [
+      'Ilse Marrow',
+      'ilse.marrow@hollingrebe.example',
+      '920-555-0141',
+      'inspector',
+      '14 Tamarack Street',
+      'Fond du Lac',
+      '54935',
+      '4/3/2017',
+      '',
+    ],
+    [
+      'Jonas Peltier',
+      'jonas.peltier@hollingrebe.example',
+      '920-555-0142',
+      'inspector; lead inspector',
+      '230 Osprey Lane',
+      'Fond du Lac',
+      '54935',
+      '9/12/2011',
+      '',
+    ],
+    ['Wanda Orchard', 'wanda.orchard@hollingrebe.example', '920-555-0143', 'inspector', '', '', '', '5/1/2015', '8/31/2022'],
+  ],
+  clients: [
+    ['First name', 'Last name', 'E-mail', 'Phone'],
+    ['Cora', 'Lindqvist', 'cora.lindqvist@mail.example', '920-555-0151'],
+    ['Emil', 'Thackeray', 'emil.thackeray@mail.example', '920-555-0152'],
+    ['Rosalind', 'Quill', '', '920-555-0153'],
+  ],
+  properties: [
+    ['Street address', 'Town', 'ZIP code', 'State', 'Year built', 'Living area (sq ft)'],
+    ['412 Heron Road', 'Fond du Lac', '54935', 'WI', '1957', '1480'],
+    ['9 Larch Court', 'Fond du Lac', '54935', 'WI', '1988', '2150'],
+    ['1720 Kettle Avenue', 'Fond du Lac', '54935', 'WI', '', ''],
+  ],
+  jobs: [
+    [
+      'Number before',
+      'Day of the inspection',
+      'Start',
+      'Street address',
+      'Town',
+      'ZIP code',
+      'Client',
+      'E-mail of the client',
+      'Phone of the client',
+      'Services',
+      'Fee paid',
+      'Inspector',
+      'Second inspector',
+      'Report handed over',
+    ],
+    [
+      'A-1071',
+      '3/9/2023',
+      '9:00 AM',
+      '412 Heron Road',
+      'Fond du Lac',
+      '54935',
+      'Cora Lindqvist',
+      'cora.lindqvist@mail.example',
+      '920-555-0151',
+      '',
+      '465.00',
+      'Ilse Marrow',
+      'Jonas Peltier',
+      '3/10/2023',
+    ],
+    [
+      'A-1102',
+      '6/21/2023',
+      '1:30 PM',
+      '9 Larch Court',
+      'Fond du Lac',
+      '54935',
+      'Emil Thackeray',
+      'emil.thackeray@mail.example',
+      '920-555-0152',
+      '',
+      '520.00',
+      'Jonas Peltier',
+      'Wanda Orchard',
+      '6/23/2023',
+    ],
+    ['A-1240', '2/2/2024', '', '1720 Kettle Avenue', 'Fond du Lac', '54935', 'Rosalind Quill', '', '920-555-0153', '', '', '', '', ''],
+  ],
+};
+
+/** As a spreadsheet opens it. */
+export const sampleTable = (kind: RecordKind): { name: string; text: string } => ({
+  name: `sample-${kind}.csv`,
+  text: csvText(SAMPLES[kind]),
+});

@@ -1,0 +1,3 @@
+import { moveToMorning } from './sameHour.ts';
+
+moveToMorning();
