@@ -139,11 +139,11 @@ export async function saveInvoice(tx: Tx, i: NewInvoice): Promise<void> {
 }
 
 /** Sets when the invoices of a job are due and what they ask for ahead. */
-export const setInvoiceDue = async (tx: Tx, id: string, dueOn: string, depositCents: number): Promise<void> =>
-  void (await tx.db.invoice.update({ where: { id }, data: { dueOn: dayIn(dueOn), depositCents } }));
+export const setInvoiceDue = (tx: Tx, id: string, dueOn: string, depositCents: number): Promise<void> =>
+  tx.db.invoice.update({ where: { id }, data: { dueOn: dayIn(dueOn), depositCents } });
 
-export const setInvoiceState = async (tx: Tx, id: string, state: InvoiceState): Promise<void> =>
-  void (await tx.db.invoice.update({ where: { id }, data: { state } }));
+export const setInvoiceState = (tx: Tx, id: string, state: InvoiceState): Promise<void> =>
+  tx.db.invoice.update({ where: { id }, data: { state } });
 
 export type PaymentRow = {
   id: string;

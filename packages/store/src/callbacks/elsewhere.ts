@@ -93,7 +93,6 @@ export type NewLook = {
   actorId: string;
   happenedAt: Date;
 };
-export const saveLook = async (tx: Tx, look: NewLook): Promise<void> => void (await tx.db.elsewhereLook.create({ data: look }));
+export const saveLook = (tx: Tx, look: NewLook): Promise<void> => tx.db.elsewhereLook.create({ data: look });
 export type NewDecision = Omit<ToldRow, 'words' | 'by'> & { id: string; actionId: string; textId: string; actorId: string };
-export const saveDecision = async (tx: Tx, decision: NewDecision): Promise<void> =>
-  void (await tx.db.elsewhereDecision.create({ data: decision }));
+export const saveDecision = (tx: Tx, decision: NewDecision): Promise<void> => tx.db.elsewhereDecision.create({ data: decision });

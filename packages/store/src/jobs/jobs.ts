@@ -46,7 +46,7 @@ export async function addJobEvent(
     },
   });
   const facts = e.kind === 'facts_learned' ? { facts: json(e.details.facts) } : {};
-  await tx.db.job.update({ where: { id: e.jobId }, data: { state: e.state, version: seq, ...facts }, select: { id: true } });
+  await tx.db.job.update({ where: { id: e.jobId }, data: { state: e.state, version: seq, ...facts } });
   return seq;
 }
 

@@ -52,7 +52,7 @@ const dated = ({ licenseUntil, insuranceUntil, endedOn, ...edit }: ProviderEdit)
 
 /** Adds a provider. Constraint: provider_sane. */
 export async function saveProvider(tx: Tx, id: string, serviceKey: string, provider: ProviderEdit): Promise<void> {
-  await tx.db.provider.create({ data: { id, serviceKey, ...dated(provider) }, select: { id: true } });
+  await tx.db.provider.create({ data: { id, serviceKey, ...dated(provider) } });
 }
 
 /** Changes a provider if the version is still the one that was seen; answers whether it was. */

@@ -125,7 +125,6 @@ export async function insertVisit(tx: Tx, v: Placed & { recordedAt: Date }): Pro
       because: because as Prisma.InputJsonValue,
       ...(promised && { promisedFrom: promised.from, promisedUntil: promised.until }),
     },
-    select: { id: true },
   });
   await saveCrew(tx, { ...row, live, first, second });
   await saveParts(tx, { ...row, live }, outside);
