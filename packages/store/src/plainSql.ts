@@ -45,10 +45,10 @@ const WRITES: Record<string, (table: Table, args: Write, take: Take) => string> 
   upsert: (table, { where, create, update: to }, take) => {
     const key = given(flat(where ?? no()));
     if (key.length === 0 || key.some(([name, value]) => value !== create?.[name] && !sameTime(value, create?.[name]))) no();
+    const row = insert(table, [create!], take);
     const changes = given(to ?? {}).map(([name, value]) => changed(table, name, value, take));
     const target = key.map(([name]) => `"${field(table, name).column}"`).join(', ');
-    const otherwise = changes.length > 0 ? `DO UPDATE SET ${changes.join(', ')}` : 'DO NOTHING';
-    return `${insert(table, [create!], take)} ON CONFLICT (${target}) ${otherwise}`;
+    return `${row} ON CONFLICT (${target}) ${changes.length > 0 ? `DO UPDATE SET ${changes.join(', ')}` : 'DO NOTHING'}`;
   },
 };
 
