@@ -126,16 +126,8 @@ export type NewInvoice = {
 
 export async function saveInvoice(tx: Tx, i: NewInvoice): Promise<void> {
   const { lines, at, dueOn, ...row } = i;
-  await tx.db.invoice.create({
-    data: {
-      ...row,
-      state: 'issued',
-      dueOn: dayIn(dueOn),
-      issuedAt: at,
-      recordedAt: at,
-      lines: { create: lines.map((line, position) => ({ position, ...line })) },
-    },
-  });
+  await tx.db.invoice.create({ data: { ...row, state: 'issued', dueOn: dayIn(dueOn), issuedAt: at, recordedAt: at } });
+  await tx.db.invoiceLine.createMany({ data: lines.map((line, position) => ({ invoiceId: i.id, position, ...line })) });
 }
 
 /** Sets when the invoices of a job are due and what they ask for ahead. */
