@@ -1,0 +1,67 @@
+// Two looks counted the slow way: every row of the tables, and what the rule says, one thing after the other.
+import type { TwoLooksRow } from '@backsight/store/callbacks/background';
+import type { Reader } from '@backsight/store/database';
+
+type Rec = { id: string; visit_id: string; state: string; recorded_at: Date };
+type Pack = { id: string; record_id: string };
+type Asked = { id: string; package_id: string; step_key: string; revision_id: string; item_id: string | null; partner_check: boolean };
+type Entry = { id: string; record_id: string; step_key: string; item_id: string | null; observed_by: string; outcome: string } & {
+  value: { evidence: unknown; closedBy?: string };
+  device_seq: number;
+  recorded_at: Date;
+};
+type Member = { visit_id: string; place: string; person_id: string };
+type Worded = { revision_id: string; step_key: string; body: { evidence: unknown } };
+
+export async function everyRow(reader: Reader) {
+  const all = <T>(table: string) => reader.rows<T>(`SELECT * FROM ${table}`);
+  return {
+    visits: await all<{ id: string; job_id: string }>('visit'),
+    records: await all<Rec>('site_record'),
+    packages: await all<Pack>('site_package'),
+    steps: await all<Asked>('package_step'),
+    entries: await all<Entry>('step_entry'),
+    members: await all<Member>('assignment'),
+    worded: await all<Worded>('revision_step'),
+  };
+}
+type Rows = Awaited<ReturnType<typeof everyRow>>;
+
+const newestFirst = (a: Rec, b: Rec): number => b.recorded_at.getTime() - a.recorded_at.getTime() || (a.id < b.id ? 1 : -1);
+const earlierFirst = (a: Entry, b: Entry): number =>
+  a.recorded_at.getTime() - b.recorded_at.getTime() || a.device_seq - b.device_seq || (a.id < b.id ? -1 : 1);
+
+const twiceIn = ({ packages, steps }: Rows, record: Rec): Asked[] =>
+  steps.filter((step) => step.partner_check && packages.some(({ id, record_id }) => id === step.package_id && record_id === record.id));
+
+/** The first answer of whoever had this place of the pair; null where they gave none, or the service wrote it for them. */
+function firstOf({ entries, members }: Rows, record: Rec, step: Asked, place: string): Entry | null {
+  const person = members.find((one) => one.visit_id === record.visit_id && one.place === place)?.person_id;
+  const here = entries.filter((e) => e.record_id === record.id && e.step_key === step.step_key && e.item_id === step.item_id);
+  const first = here.filter((e) => e.observed_by === person).toSorted(earlierFirst)[0];
+  return first === undefined || first.outcome === 'ended_before' || first.value.closedBy !== undefined ? null : first;
+}
+
+export function plainCount(rows: Rows, jobId: string, window: number): TwoLooksRow[] {
+  const visits = new Set(rows.visits.filter(({ job_id }) => job_id === jobId).map(({ id }) => id));
+  const ofJob = rows.records.filter(({ visit_id }) => visits.has(visit_id));
+  const mine = new Set(ofJob.flatMap((record) => twiceIn(rows, record).map(({ step_key }) => step_key)));
+  const newest = rows.records
+    .filter(({ state }) => state === 'sealed')
+    .toSorted(newestFirst)
+    .slice(0, window);
+  const counted = new Map<string, TwoLooksRow>();
+  for (const record of newest)
+    for (const step of twiceIn(rows, record).filter(({ step_key }) => mine.has(step_key))) {
+      const [first, second] = [firstOf(rows, record, step, 'first'), firstOf(rows, record, step, 'second')];
+      if (!first || !second) continue;
+      const asked = rows.worded.find((one) => one.revision_id === step.revision_id && one.step_key === step.step_key)!.body.evidence;
+      const look = {
+        ...{ stepKey: step.step_key, asked, firstOutcome: first.outcome, first: first.value.evidence },
+        ...{ secondOutcome: second.outcome, second: second.value.evidence },
+      };
+      const key = JSON.stringify(look);
+      counted.set(key, { ...look, count: (counted.get(key)?.count ?? 0) + 1 });
+    }
+  return [...counted.values()];
+}
