@@ -89,7 +89,7 @@ export async function demoFor(now: Date, { pastDays = FIRST_DAYS_AGO, behind = f
   return { tables, acts };
 }
 
-type Seed = { now: Date; publicUrl: string; pastDays?: number; oneIn?: number; say?: (line: string) => void };
+type Seed = { now: Date; publicUrl: string; pastDays?: number; say?: (line: string) => void };
 
 /** Writes the tables of a firm into an empty, migrated database in one transaction. Answers how many rows there are. `behind` as in `demoFor`. */
 export const loadDemo = (url: string, tables: Tables, now: Date, behind: boolean): Promise<number> =>
@@ -99,9 +99,9 @@ export const loadDemo = (url: string, tables: Tables, now: Date, behind: boolean
 export const mayComeBehind = (url: string): Promise<boolean> => copyIn(url, (session) => session.mayGoUnchecked());
 
 /** Fills an empty, migrated database with the demo firm; a start that is cut off leaves nothing behind. `url` is that of the tables' owner. */
-export async function seedDemo(url: string, { now, publicUrl, pastDays, oneIn = 1, say = () => {} }: Seed): Promise<void> {
+export async function seedDemo(url: string, { now, publicUrl, pastDays, say = () => {} }: Seed): Promise<void> {
   const behind = pastDays === undefined && (await mayComeBehind(url));
-  const { tables } = await demoFor(now, { publicUrl, oneIn, behind, ...(pastDays === undefined ? {} : { pastDays }) });
+  const { tables } = await demoFor(now, { publicUrl, behind, ...(pastDays === undefined ? {} : { pastDays }) });
   const rows = await loadDemo(url, tables, now, behind);
   say(`the demo firm is there (${rows.toLocaleString('en-US')} rows)`);
 }
