@@ -63,6 +63,21 @@ describe('comparing', () => {
     expect(both({ kind: 'confirm' }, { kind: 'confirm' }, null, { outcome: 'could_not' })).toBe('differ'));
   it('waits for the second', () =>
     expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], [anEntry('c', 'ann')])).toEqual([]));
+  const early = { outcome: 'ended_before', evidence: null } as const;
+  const closed = { outcome: 'could_not', evidence: null, filled: true } as const;
+  it.each<[string, Partial<KnownEntry>[], Partial<KnownEntry>[], string | undefined]>([
+    ['one look, where the visit ended before the second', [{}], [early], 'one_look'],
+    ['one look, whoever of the pair made it', [early], [{}], 'one_look'],
+    ['one look, where one could not and the other was not reached', [{ outcome: 'could_not', evidence: null }], [early], 'one_look'],
+    ['two, where the second came in after all', [{}], [early, {}], 'agree'],
+    ['none, where the visit ended before both', [early], [early], undefined],
+    ['none, where danger closed the step for both', [closed], [closed], undefined],
+    ['one that waits for the second, where danger closed the step and the visit goes on', [{}], [closed], undefined],
+    ['one look, where danger closed the step and then the visit ended', [{}], [closed, early], 'one_look'],
+  ])('what the service filled in is no look: %s', (_, ann, ben, result) => {
+    const entries = [...ann.map((one) => anEntry('c', 'ann', one)), ...ben.map((one) => anEntry('c', 'ben', one))];
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries)[0]?.result).toBe(result);
+  });
   it('uses what was corrected', () => {
     const first = anEntry('c', 'ann', { evidence: { kind: 'count', count: 3 } });
     const entries = [

@@ -4,11 +4,13 @@
 import type { Evidence } from '../procedures/step.ts';
 import { differenceOf } from './entry.ts';
 import { standingEntries } from './standing.ts';
-import { placeOf, type EntryEvidence, type KnownEntry } from './value.ts';
+import { isFilled, placeOf, type EntryEvidence, type KnownEntry } from './value.ts';
 
 export type CheckedPlace = { stepKey: string; itemId: string | null; evidence: Evidence };
 /** not_compared: words and photos, which only people can compare. */
 export type Comparison = 'agree' | 'differ' | 'not_compared';
+/** one_look: the visit ended before the other of the pair could look. The one answer stands, and there is nothing to settle. */
+export type PairResult = Comparison | 'one_look';
 
 /** Entries at partner-checked places that `viewer` may not see yet, having recorded nothing there. */
 export function withheldFrom<E extends KnownEntry>(
@@ -49,16 +51,22 @@ export const compareTwo = (a: Answer, b: Answer, asked: Evidence): Comparison =>
   return a.evidence === null || b.evidence === null ? 'agree' : sameEvidence(a.evidence, b.evidence, asked);
 };
 
-/** Compares the standing entries wherever both members have recorded; other places are left out. */
+/**
+ * Compares the standing entries wherever both members have looked. What the service filled in is nobody's look: beside an answer it says that
+ * the second look was not made, and two of them say nothing. Other places are left out; so is one where danger keeps the second from looking,
+ * since that is waited for until the visit ends.
+ */
 export function comparePlaces(
   places: readonly CheckedPlace[],
   pair: readonly string[],
   entries: readonly KnownEntry[],
-): { stepKey: string; itemId: string | null; result: Comparison }[] {
+): { stepKey: string; itemId: string | null; result: PairResult }[] {
   const standing = standingEntries(entries);
   return places.flatMap((place) => {
     const [a, b] = pair.map((person) => standing.find((entry) => entry.observedBy === person && placeOf(entry) === placeOf(place)));
-    return a && b ? [{ stepKey: place.stepKey, itemId: place.itemId, result: compareTwo(a, b, place.evidence) }] : [];
+    if (!a || !b || (isFilled(a) && isFilled(b))) return [];
+    const result = isFilled(a) || isFilled(b) ? 'one_look' : compareTwo(a, b, place.evidence);
+    return [{ stepKey: place.stepKey, itemId: place.itemId, result }];
   });
 }
 

@@ -42,6 +42,7 @@ const SAYS = {
   agree: 'Your answers agree.',
   differ: 'Your answers differ. Look again together; each of you may correct the own answer with a reason.',
   not_compared: 'Read both notes together.',
+  one_look: 'One of you looked: the visit ended before the other could. There is nothing to settle.',
 };
 
 function PartnerCheck({ record, step, here, onRecord }: Props): ReactNode {

@@ -106,7 +106,6 @@ export const isMember = (visit: VisitRow, actor: Actor): boolean =>
 export const leads = (actor: Actor): boolean =>
   actor.kind === 'person' && actor.roles.some((role) => role === 'owner' || role === 'lead_inspector');
 
-/** Both answers of every partner check that both have made, compared. */
 /** What the partner recorded at partner checks, unseen by `personId` until the own answer is in. */
 export const withheldIn = ({ steps, entries }: LoadedRecord, personId: string): Entry[] =>
   withheldFrom(
@@ -115,6 +114,7 @@ export const withheldIn = ({ steps, entries }: LoadedRecord, personId: string): 
     entries,
   );
 
+/** Both answers of every partner check that both have made, compared; and where the visit ended before the second look. */
 export const comparisonsOf = ({ steps, pair, entries }: LoadedRecord) =>
   comparePlaces(
     steps.filter(({ partnerCheck }) => partnerCheck).map(({ stepKey, itemId, body }) => ({ stepKey, itemId, evidence: body.evidence })),
