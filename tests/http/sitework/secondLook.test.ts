@@ -2,11 +2,11 @@
 import { randomUUID } from 'node:crypto';
 import { expect, it } from 'vitest';
 import type { MemberRecord, NewEntry } from '@backsight/contract/sitework';
-import type { CastName } from '../../support/cast.ts';
+import { CAST, type CastName } from '../../support/cast.ts';
 import { testApi } from '../../support/http.ts';
 import { siteJob } from '../../support/siteJob.ts';
 import { withStarter } from '../../support/starter.ts';
-import { answer, enter, recordOf, start, stepOf } from './support.ts';
+import { answer, does, enter, recordOf, start, stepOf } from './support.ts';
 
 const api = testApi();
 withStarter(api);
@@ -50,4 +50,26 @@ it('a second look that comes in after the visit ended early is compared as ever'
   await enter(api, 'ben', id, [answer(stepOf(record, CHECK), 'ben')]);
   expect((await recordOf(api, 'ben', id)).comparisons).toEqual([{ stepKey: CHECK, itemId: null, result: 'differ' }]);
   expect((await recordOf(api, 'ben', id)).missing.map(({ kind }) => kind)).toEqual(['disagreement']);
+});
+
+it('a step that danger closed keeps the answer from who has not looked, until a look, or until the visit ends early', async () => {
+  const seen = (id: string, who: CastName) => recordOf(api, who, id);
+  for (const [day, opens] of [
+    [2, 'a look'],
+    [3, 'the end'],
+  ] as const) {
+    const { id, record } = await lookedAtByAnna(hours(day * 24));
+    await does(api, 'anna', id, { do: 'danger', what: 'gas', house: 'told', called: false }, { house: 'Mrs. Prior' });
+    const kept = await seen(id, 'ben');
+    expect(JSON.stringify(kept)).not.toContain('a bulge');
+    expect(at(kept.withheld)).toEqual([{ stepKey: CHECK, itemId: null }]);
+    expect(at(kept.missing)).toMatchObject([{ kind: 'entry', person: CAST.ben.id }]);
+    api.clock.now = new Date(api.clock.now.getTime() + 60_000);
+    if (opens === 'a look') await enter(api, 'ben', id, [answer(stepOf(record, CHECK), 'ben')]);
+    else await endEarly(id);
+    const shown = await seen(id, 'ben');
+    expect(JSON.stringify(shown)).toContain('a bulge');
+    expect(shown.withheld).toEqual([]);
+    expect(at(shown.comparisons)).toMatchObject([{ result: opens === 'a look' ? 'differ' : 'one_look' }]);
+  }
 });

@@ -2,6 +2,7 @@
 // A second look that knows the first adds nothing: reviews of double checking found no fewer errors where one tells the
 // other ("Applied Ergonomics" 106, 2023, 103906); that it helps when done blind is derived from that, not measured.
 import type { Evidence } from '../procedures/step.ts';
+import { endedEarly, type EndedAs } from './endedAs.ts';
 import { differenceOf } from './entry.ts';
 import { standingEntries } from './standing.ts';
 import { isFilled, placeOf, type EntryEvidence, type KnownEntry } from './value.ts';
@@ -12,15 +13,24 @@ export type Comparison = 'agree' | 'differ' | 'not_compared';
 /** one_look: the visit ended before the other of the pair could look. The one answer stands, and there is nothing to settle. */
 export type PairResult = Comparison | 'one_look';
 
-/** Entries at partner-checked places that `viewer` may not see yet, having recorded nothing there. */
+/**
+ * What others saw at partner-checked places, which `viewer` may not see before an own look there.
+ * A step that danger closed may be opened again: who then goes must not know the partner's answer, so what the service filled in for the viewer
+ * opens nothing. It stays so after a visit that was done to the end, which still waits for the viewer's word. A visit that ended early has ended
+ * for good: nobody looks any more, so there is nothing left to keep apart, and the pair may read what there is before it is sealed. Entries that
+ * the service filled in for others are nobody's look and tell nothing: they are shown.
+ */
 export function withheldFrom<E extends KnownEntry>(
   viewer: string,
   places: readonly { stepKey: string; itemId: string | null }[],
   entries: readonly E[],
+  endedAs: EndedAs | null,
 ): E[] {
+  if (endedEarly(endedAs)) return [];
   const checked = new Set(places.map(placeOf));
-  const answered = new Set(entries.filter(({ observedBy }) => observedBy === viewer).map(placeOf));
-  return entries.filter((entry) => entry.observedBy !== viewer && checked.has(placeOf(entry)) && !answered.has(placeOf(entry)));
+  const looks = entries.filter((entry) => checked.has(placeOf(entry)) && !isFilled(entry));
+  const looked = new Set(looks.filter(({ observedBy }) => observedBy === viewer).map(placeOf));
+  return looks.filter((entry) => entry.observedBy !== viewer && !looked.has(placeOf(entry)));
 }
 
 type Range = { expectedFrom?: number; expectedTo?: number };

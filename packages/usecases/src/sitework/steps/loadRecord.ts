@@ -106,12 +106,13 @@ export const isMember = (visit: VisitRow, actor: Actor): boolean =>
 export const leads = (actor: Actor): boolean =>
   actor.kind === 'person' && actor.roles.some((role) => role === 'owner' || role === 'lead_inspector');
 
-/** What the partner recorded at partner checks, unseen by `personId` until the own answer is in. */
-export const withheldIn = ({ steps, entries }: LoadedRecord, personId: string): Entry[] =>
+/** What the partner recorded at partner checks, unseen by `personId` until the own answer is in, or none can be given any more. */
+export const withheldIn = ({ record, steps, entries }: LoadedRecord, personId: string): Entry[] =>
   withheldFrom(
     personId,
     steps.filter(({ partnerCheck }) => partnerCheck),
     entries,
+    record.endedAs,
   );
 
 /** Both answers of every partner check that both have made, compared; and where the visit ended before the second look. */
