@@ -1,22 +1,29 @@
 // Two looks counted the slow way: every row of the tables, and what the rule says, one thing after the other.
+import { DateTime } from 'luxon';
+import type { Evidence } from '@backsight/domain/procedures/step';
 import type { TwoLooksRow } from '@backsight/store/callbacks/background';
 import type { Reader } from '@backsight/store/database';
+import type { BlindPair } from '@backsight/store/sitework/rules';
 
 type Rec = { id: string; visit_id: string; state: string; recorded_at: Date };
 type Pack = { id: string; record_id: string };
 type Asked = { id: string; package_id: string; step_key: string; revision_id: string; item_id: string | null; partner_check: boolean };
 type Entry = { id: string; record_id: string; step_key: string; item_id: string | null; observed_by: string; outcome: string } & {
-  value: { evidence: unknown; closedBy?: string };
+  value: { evidence: { option?: string } | null; closedBy?: string };
   device_seq: number;
   recorded_at: Date;
 };
 type Member = { visit_id: string; place: string; person_id: string };
-type Worded = { revision_id: string; step_key: string; body: { evidence: unknown } };
+type Worded = { revision_id: string; step_key: string; body: { evidence: Evidence } };
 
 export async function everyRow(reader: Reader) {
   const all = <T>(table: string) => reader.rows<T>(`SELECT * FROM ${table}`);
   return {
-    visits: await all<{ id: string; job_id: string }>('visit'),
+    visits: await all<{ id: string; job_id: string; starts_at: Date }>('visit'),
+    jobs: await all<{ id: string; office_id: string }>('job'),
+    offices: await all<{ id: string; zone: string }>('office'),
+    revisions: await all<{ id: string; procedure_id: string }>('procedure_revision'),
+    procedures: await all<{ id: string; system: string }>('procedure'),
     records: await all<Rec>('site_record'),
     packages: await all<Pack>('site_package'),
     steps: await all<Asked>('package_step'),
@@ -62,6 +69,27 @@ export function plainCount(rows: Rows, jobId: string, window: number): TwoLooksR
       };
       const key = JSON.stringify(look);
       counted.set(key, { ...look, count: (counted.get(key)?.count ?? 0) + 1 });
+    }
+  return [...counted.values()];
+}
+
+/** Of sealed records, the places asked of both by a choice, where the first word of each was an answer. */
+export function plainPairs(rows: Rows): BlindPair[] {
+  const counted = new Map<string, BlindPair>();
+  const the = <T extends { id: string }>(list: readonly T[], id: string): T => list.find((one) => one.id === id)!;
+  for (const record of rows.records.filter(({ state }) => state === 'sealed'))
+    for (const step of twiceIn(rows, record)) {
+      const { evidence } = rows.worded.find((one) => one.revision_id === step.revision_id && one.step_key === step.step_key)!.body;
+      const [first, second] = ['first', 'second'].map((place) => firstOf(rows, record, step, place));
+      if (evidence.kind !== 'choice' || first?.outcome !== 'done' || second?.outcome !== 'done') continue;
+      const visit = the(rows.visits, record.visit_id);
+      const { zone } = the(rows.offices, the(rows.jobs, visit.job_id).office_id);
+      const { system } = the(rows.procedures, the(rows.revisions, step.revision_id).procedure_id);
+      const answers = { first: first.value.evidence!.option!, second: second.value.evidence!.option! };
+      const quarter = DateTime.fromJSDate(visit.starts_at, { zone }).toFormat("yyyy 'Q'q");
+      const pair = { system, quarter, stepKey: step.step_key, nothing: evidence.options[0]!.key, ...answers };
+      const key = JSON.stringify(pair);
+      counted.set(key, { ...pair, count: (counted.get(key)?.count ?? 0) + 1 });
     }
   return [...counted.values()];
 }
