@@ -1,5 +1,6 @@
 // How often a system is looked at twice, and whether what follows from it is shown.
 import { execute, type Reader, type Tx } from '../database.ts';
+import { firstEntry } from '../firstEntry.ts';
 
 export type SiteworkRules = { doubleLookOneIn: number; showAgreement: boolean; version: number };
 
@@ -25,14 +26,16 @@ export type BlindPair = { system: string; quarter: string; stepKey: string; noth
 
 /** What somebody first put down at a place (`s`), if that was an answer. */
 const firstAnswer = (member: string): string =>
-  `SELECT CASE WHEN x.outcome = 'done' THEN x.value #>> '{evidence,option}' END AS answer FROM step_entry x WHERE x.record_id = s.record_id
-     AND (x.step_key, x.item_id) IS NOT DISTINCT FROM (s.step_key, s.item_id) AND x.observed_by = ${member}.person_id ORDER BY x.recorded_at, x.device_seq, x.id LIMIT 1`;
+  firstEntry(`CASE WHEN x.outcome = 'done' THEN x.value #>> '{evidence,option}' END AS answer`, {
+    record: 's.record_id',
+    place: 's.step_key, s.item_id',
+    person: `${member}.person_id`,
+  });
 
 /**
  * Answers by choice at places that both checked, on sealed records, by system and quarter of the visit's day at its office. `nothing` is the first
  * answer that the step offers, which stands for nothing found. Names nobody. The first that somebody put down counts, whatever it was: whoever could not
- * look, or for whom the service filled it in, may know the partner's answer when one comes after it, and is left out. The place is compared as one value,
- * so that entries are found by their record alone: the index of a step holds every record of the firm.
+ * look, or for whom the service filled it in, may know the partner's answer when one comes after it, and is left out.
  */
 export const blindPairs = (reader: Reader): Promise<BlindPair[]> =>
   reader.rows<BlindPair>(
