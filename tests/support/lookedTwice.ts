@@ -5,6 +5,7 @@ import { ALWAYS } from '@backsight/domain/shared/applicability';
 import type { CouldNotReason, EntryEvidence, StepOutcome } from '@backsight/domain/sitework/value';
 import { addEntry, addItems, closeWithSeal, createRecord, endRecord, savePackage, type StoredValue } from '@backsight/store/sitework';
 import { approveDrafts, closePeriod, saveDrafts, saveSteps } from '@backsight/store/procedures/save';
+import { hearDevice } from '@backsight/store/sitework/offline';
 import { setVisitState } from '@backsight/store/sitework/visit';
 import type { Tx } from '@backsight/store/database';
 import { loadBook } from '@backsight/usecases/procedures/steps/loadBook';
@@ -13,7 +14,10 @@ import type { TestService } from './database.ts';
 import { siteJob, type SiteJob } from './siteJob.ts';
 import { IN_FORCE_FROM } from './starter.ts';
 
-/** What one of a pair put down at a place; `minute`, `seq` and `id` order several of one hand. */
+/**
+ * What one of a pair put down at a place. Several of one hand are ordered by `minute`, in which it came in after the record was opened, `seq` and `id`;
+ * one from a phone (its id) by `written`, the minute by the phone's clock, which is behind by `behind` minutes.
+ */
 export type Said = {
   outcome: StepOutcome;
   evidence: EntryEvidence | null;
@@ -22,6 +26,9 @@ export type Said = {
   minute?: number;
   seq?: number;
   id?: string;
+  phone?: string;
+  written?: number;
+  behind?: number;
 };
 export const saw = (option: string): Said => ({ outcome: 'done', evidence: { kind: 'choice', option } });
 export const read = (value: number): Said => ({ outcome: 'done', evidence: { kind: 'reading', value, unit: '°F' } });
@@ -116,15 +123,20 @@ async function writePackage(tx: Tx, { id: recordId, at, number, revision, places
   );
   for (const { step, itemId, says } of rows)
     for (const [who, all] of Object.entries(says) as [CastName, Said[]][])
-      for (const [index, said] of all.entries())
+      for (const [index, said] of all.entries()) {
+        if (said.phone) await hearDevice(tx, { id: said.phone, personId: CAST[who].id, clockOffsetMs: 0, at });
         await addEntry(tx, { ...entryOf(said, index, CAST[who].id, at), recordId, packageId, stepKey: step, itemId });
+      }
 }
 
 /** Later answers have lower counters unless said otherwise: another phone counts from its own beginning. */
 function entryOf({ outcome, evidence, reason, closedBy, ...order }: Said, index: number, person: string, opened: Date) {
   const at = new Date(opened.getTime() + (order.minute ?? index + 1) * 60_000);
   const value: StoredValue = { evidence, ...(closedBy ? { closedBy } : {}) };
+  const { phone, written, behind = 0 } = order;
+  const byPhone = { deviceId: phone, writtenAt: new Date(opened.getTime() + (written ?? 0) * 60_000), clockOffsetMs: behind * 60_000 };
   return {
+    ...(phone === undefined ? {} : byPhone),
     ...{ id: order.id ?? randomUUID(), outcome, value, match: 'not_asked' as const, reason: reason ?? null, textId: null },
     ...{ observedBy: person, writtenBy: person, observedAt: at, observedApprox: false, at },
     ...{ deviceSeq: order.seq ?? 100 - index, supersedesId: null },

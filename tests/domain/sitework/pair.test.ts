@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Evidence } from '@backsight/domain/procedures/step';
 import { canonicalText } from '@backsight/domain/sitework/canonical';
+import type { EndedAs } from '@backsight/domain/sitework/endedAs';
 import { comparePlaces, withheldFrom } from '@backsight/domain/sitework/partner';
 import { draftReport, mayHandOver, reportText, type HandOverFacts, type ReportSource } from '@backsight/domain/sitework/report';
 import { missingToSeal, type SealFacts } from '@backsight/domain/sitework/seal';
@@ -11,6 +12,8 @@ import type { EntryEvidence, KnownEntry } from '@backsight/domain/sitework/value
 import { anAct, anEntry, NOON } from './parts.ts';
 
 const check = { stepKey: 'c', itemId: null };
+const early = { outcome: 'ended_before', evidence: null } as const;
+const closed = { outcome: 'could_not', evidence: null, filled: true } as const;
 
 describe("the partner's answer", () => {
   const ann = anEntry('c', 'ann');
@@ -22,7 +25,18 @@ describe("the partner's answer", () => {
     ['at another item is hidden by itself', 'ben', [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben')], []],
     ['at a step that is not checked is shown', 'ben', [anEntry('other', 'ann')], []],
   ])('%s', (_, viewer, entries, hidden) => {
-    expect(withheldFrom(viewer, [check], entries).map(({ id }) => id)).toEqual(hidden);
+    expect(withheldFrom(viewer, [check], entries, null).map(({ id }) => id)).toEqual(hidden);
+  });
+  const forBen = anEntry('c', 'ben', closed);
+  it.each<[string, KnownEntry[], EndedAs | null, string[]]>([
+    ['is hidden where danger closed the step before one looked', [ann, forBen], null, [ann.id]],
+    ['also once the visit was done to the end, which still waits for the own word', [ann, forBen], 'complete', [ann.id]],
+    ['is shown once one has looked there after all', [ann, forBen, anEntry('c', 'ben', { supersedesId: forBen.id })], null, []],
+    ['is shown where the visit ended early after the danger', [ann, forBen], 'stopped_for_safety', []],
+    ['is shown where the visit ended before one could look', [ann, anEntry('c', 'ben', early)], 'stopped_by_client', []],
+    ['is nothing to hide where danger closed the step for both', [anEntry('c', 'ann', closed), forBen], null, []],
+  ])('%s', (_, entries, endedAs, hidden) => {
+    expect(withheldFrom('ben', [check], entries, endedAs).map(({ id }) => id)).toEqual(hidden);
   });
   it('at one item does not open another', () => {
     const places = [
@@ -30,7 +44,7 @@ describe("the partner's answer", () => {
       { stepKey: 'c', itemId: 'j' },
     ];
     expect(
-      withheldFrom('ben', places, [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben', { itemId: 'j' })]).map(
+      withheldFrom('ben', places, [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben', { itemId: 'j' })], null).map(
         ({ id }) => id,
       ),
     ).toEqual(['x']);
@@ -63,6 +77,19 @@ describe('comparing', () => {
     expect(both({ kind: 'confirm' }, { kind: 'confirm' }, null, { outcome: 'could_not' })).toBe('differ'));
   it('waits for the second', () =>
     expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], [anEntry('c', 'ann')])).toEqual([]));
+  it.each<[string, Partial<KnownEntry>[], Partial<KnownEntry>[], string | undefined]>([
+    ['one look, where the visit ended before the second', [{}], [early], 'one_look'],
+    ['one look, whoever of the pair made it', [early], [{}], 'one_look'],
+    ['one look, where one could not and the other was not reached', [{ outcome: 'could_not', evidence: null }], [early], 'one_look'],
+    ['two, where the second came in after all', [{}], [early, {}], 'agree'],
+    ['none, where the visit ended before both', [early], [early], undefined],
+    ['none, where danger closed the step for both', [closed], [closed], undefined],
+    ['one that waits for the second, where danger closed the step and the visit goes on', [{}], [closed], undefined],
+    ['one look, where danger closed the step and then the visit ended', [{}], [closed, early], 'one_look'],
+  ])('what the service filled in is no look: %s', (_, ann, ben, result) => {
+    const entries = [...ann.map((one) => anEntry('c', 'ann', one)), ...ben.map((one) => anEntry('c', 'ben', one))];
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries)[0]?.result).toBe(result);
+  });
   it('uses what was corrected', () => {
     const first = anEntry('c', 'ann', { evidence: { kind: 'count', count: 3 } });
     const entries = [
