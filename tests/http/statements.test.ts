@@ -164,7 +164,7 @@ describe('an answer', () => {
     const body = holdBody({ startsAt: '2026-06-02T13:00:00.000Z', first: CAST.anna.id, second: CAST.ben.id });
     const most: [string, object, number][] = [
       ['/api/jobs', body, 30],
-      [`/api/jobs/${body.id}/confirmation`, {}, 67],
+      [`/api/jobs/${body.id}/confirmation`, {}, 60],
     ];
     for (const [path, sent, allowed] of most) {
       const { value, statements } = await statementsOf(new URL(api.url).pathname.slice(1), () =>

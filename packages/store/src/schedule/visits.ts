@@ -170,6 +170,15 @@ export async function updateVisit(tx: Tx, id: string, version: number, edit: Vis
   return true;
 }
 
+/** Books a visit that is held, or was, at its time and with its people, if the version is still the one that was seen; answers whether it was. */
+export const keepHeld = async (tx: Tx, id: string, version: number): Promise<boolean> =>
+  (
+    await tx.db.visit.updateMany({
+      where: { id, version },
+      data: { state: 'booked', holdEndsAt: null, live: true, version: { increment: 1 } },
+    })
+  ).count > 0;
+
 /** Ends the visits of a job that have not begun, and frees their people. */
 export async function endVisits(tx: Tx, jobId: string, state: 'cancelled'): Promise<number> {
   return (

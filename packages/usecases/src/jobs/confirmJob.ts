@@ -2,9 +2,9 @@
 import { mayConfirm } from '@backsight/domain/jobs/decide';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
 import type { JobForAgreement } from '@backsight/store/agreements/job';
-import { findOpenNeeds, lockJob, updateNeed } from '@backsight/store/jobs/jobs';
+import { lockJob, updateNeed } from '@backsight/store/jobs/jobs';
 import { findJobParties } from '@backsight/store/jobs/parties';
-import { findVisit, findVisitsOfJob, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
+import { findVisit, findVisitsOfJob, keepHeld, type VisitRow } from '@backsight/store/schedule/visits';
 import { issueAgreement } from '../agreements/steps/issueAgreement.ts';
 import { issueInvoice } from '../fees/steps/issueInvoice.ts';
 import type { Act, Work } from '../run.ts';
@@ -45,13 +45,10 @@ async function book(work: Work, id: string, seen: VisitRow): Promise<Outcome<num
   if (!allowed.ok) return allowed;
   const visit = await findVisit(work.tx, seen.id);
   if (!visit || visit.startsAt.getTime() !== seen.startsAt.getTime()) return refuse('changed-meanwhile');
-  if (!(await updateVisit(work.tx, visit.id, visit.version, { ...timesOf(visit), state: 'booked', holdEndsAt: null })))
-    return refuse('changed-meanwhile');
+  if (!(await keepHeld(work.tx, visit.id, visit.version))) return refuse('changed-meanwhile');
   const details = { visitId: visit.id, startsAt: visit.startsAt.toISOString() };
   return accept(await noteJob(work, id, 'booked', { kind: 'confirmed', details }));
 }
-
-const timesOf = ({ startsAt, endsAt, first, second }: VisitRow) => ({ startsAt, endsAt, first, second });
 
 type Booked = { id: string; version: number; publicUrl: string };
 
@@ -93,11 +90,7 @@ async function tellOfBooking(work: Work, job: JobForAgreement): Promise<void> {
 
 /** The invoice names who pays, so that nobody needs to ask any more. */
 async function payerKnown(work: Work, id: string): Promise<void> {
-  if (!(await findOpenNeeds(work.tx, id)).includes('payer')) return;
-  await updateNeed(work.tx, id, 'payer', {
-    state: 'settled',
-    details: { how: 'The invoice is made out to the client.' },
-    at: work.now,
-    by: work.actor.kind === 'person' ? work.actor.id : null,
-  });
+  const by = work.actor.kind === 'person' ? work.actor.id : null;
+  const settled = { state: 'settled', details: { how: 'The invoice is made out to the client.' }, at: work.now, by } as const;
+  await updateNeed(work.tx, id, 'payer', settled, 'open');
 }
