@@ -27,7 +27,6 @@ import { comesBack } from '../../prisma/seed/demo/history/pastCallbacks.ts';
 import { loadTables } from '../../prisma/seed/demo/load.ts';
 import { all, insert } from '../../prisma/seed/demo/memory/tables.ts';
 import { actorOf, PEOPLE } from '../../prisma/seed/demo/people.ts';
-import { PAST_WORKDAYS, PLAYED_WORKDAYS, plansOf } from '../../prisma/seed/demo/plan.ts';
 import { brokenConstraints } from '@backsight/store/backup/constraints';
 import { testService } from '../support/database.ts';
 import { reconcile } from '../support/reconcile.ts';
@@ -71,13 +70,7 @@ describe('the demo firm', () => {
     expect((await count(service.database, 'job')) - before).toBe(made);
   });
 
-  it('has about 280 jobs of these weeks, in every state, and somebody on site', async () => {
-    const calendar = calendarOf(NOW);
-    const written = jobsWritten(calendar, FIRST_DAYS_AGO).beside.length;
-    expect(plansOf(calendar, NOW, PLAYED_WORKDAYS).length + written).toBeGreaterThan(260);
-    expect(
-      await count(service.database, `job j JOIN visit v ON v.job_id = j.id AND v.starts_at >= '${calendar.workday(-PAST_WORKDAYS)}'`),
-    ).toBeGreaterThan(written);
+  it('has jobs in every state, and somebody on site', async () => {
     const states = Object.fromEntries(
       (await rows<{ state: string; n: number }>(service.database, 'SELECT state, count(*)::int AS n FROM job GROUP BY state')).map(
         ({ state, n }) => [state, n],
@@ -97,14 +90,6 @@ describe('the demo firm', () => {
     const open = `job j JOIN job_service s ON s.job_id = j.id AND s.service_key = 'radon' WHERE j.state IN ('booked', 'on_site', 'visited')
       AND NOT EXISTS (SELECT FROM visit v WHERE v.job_id = j.id AND v.kind = 'radon_pickup' AND v.live)`;
     expect(await count(service.database, open)).toBeLessThanOrEqual(4);
-  });
-
-  it.each([
-    ['a Wednesday morning', NOW, 0],
-    ['a Wednesday evening', new Date('2026-05-13T23:05:00Z'), 1],
-    ['a Saturday night', new Date('2026-05-16T09:00:00Z'), 2],
-  ])('lets somebody go out when the firm would not by itself: %s', (_, now, visits) => {
-    expect(plansOf(calendarOf(now), now).filter(({ role }) => role === 'near_now')).toHaveLength(visits);
   });
 
   it('shows its owner numbers that agree with the ledger to the cent, and opens the rows behind each', async () => {

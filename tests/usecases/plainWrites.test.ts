@@ -43,9 +43,17 @@ const WRITES: Record<string, (db: Writer) => Promise<unknown>> = {
       update: {},
     }),
   'a row that is not there yet': (db) =>
-    db.approvalLimit.upsert({ where: { role: 'lead_inspector' }, create: { role: 'lead_inspector', limitCents: null }, update: { limitCents: 5 } }),
+    db.approvalLimit.upsert({
+      where: { role: 'lead_inspector' },
+      create: { role: 'lead_inspector', limitCents: null },
+      update: { limitCents: 5 },
+    }),
   'the same, which now is there': (db) =>
-    db.approvalLimit.upsert({ where: { role: 'lead_inspector' }, create: { role: 'lead_inspector', limitCents: null }, update: { limitCents: 5 } }),
+    db.approvalLimit.upsert({
+      where: { role: 'lead_inspector' },
+      create: { role: 'lead_inspector', limitCents: null },
+      update: { limitCents: 5 },
+    }),
   'a moment': (db) => db.storedFile.create({ data: file }),
   'what was before a moment and is not yet gone': (db) =>
     db.storedFile.updateMany({ where: { recordedAt: { lt: new Date(AT.getTime() + 1) }, erasedAt: null }, data: { erasedAt: AT } }),
