@@ -26,6 +26,8 @@ export type Said = {
   minute?: number;
   seq?: number;
   id?: string;
+  /** Takes the place of the entry of that id. */
+  corrects?: string;
   phone?: string;
   written?: number;
   behind?: number;

@@ -57,6 +57,7 @@ describe('comparing', () => {
       [{ ...check, evidence: asked }],
       ['ann', 'ben'],
       [anEntry('c', 'ann', { evidence: a }), anEntry('c', 'ben', { evidence: b, ...more })],
+      null,
     )[0]?.result;
   const reading = (value: number): EntryEvidence => ({ kind: 'reading', value, unit: 'F' });
   const bounded: Evidence = { kind: 'reading', unit: 'F', expectedFrom: 10, expectedTo: 20 };
@@ -76,7 +77,7 @@ describe('comparing', () => {
   it('sees that one could not inspect', () =>
     expect(both({ kind: 'confirm' }, { kind: 'confirm' }, null, { outcome: 'could_not' })).toBe('differ'));
   it('waits for the second', () =>
-    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], [anEntry('c', 'ann')])).toEqual([]));
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], [anEntry('c', 'ann')], null)).toEqual([]));
   it.each<[string, Partial<KnownEntry>[], Partial<KnownEntry>[], string | undefined]>([
     ['one look, where the visit ended before the second', [{}], [early], 'one_look'],
     ['one look, whoever of the pair made it', [early], [{}], 'one_look'],
@@ -88,7 +89,15 @@ describe('comparing', () => {
     ['one look, where danger closed the step and then the visit ended', [{}], [closed, early], 'one_look'],
   ])('what the service filled in is no look: %s', (_, ann, ben, result) => {
     const entries = [...ann.map((one) => anEntry('c', 'ann', one)), ...ben.map((one) => anEntry('c', 'ben', one))];
-    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries)[0]?.result).toBe(result);
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries, null)[0]?.result).toBe(result);
+  });
+  it.each<[string, EndedAs | null, string | undefined]>([
+    ['waits for the second while the visit goes on', null, undefined],
+    ['waits for the second after a visit that was done to the end', 'complete', undefined],
+    ['is one look where the visit ended early', 'stopped_for_safety', 'one_look'],
+  ])('an answer that came in after danger had closed the step for both %s', (_, endedAs, result) => {
+    const entries = [anEntry('c', 'ann', closed), anEntry('c', 'ben', closed), anEntry('c', 'ann')];
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries, endedAs)[0]?.result).toBe(result);
   });
   it('uses what was corrected', () => {
     const first = anEntry('c', 'ann', { evidence: { kind: 'count', count: 3 } });
@@ -97,7 +106,7 @@ describe('comparing', () => {
       anEntry('c', 'ben', { evidence: { kind: 'count', count: 4 } }),
       anEntry('c', 'ann', { evidence: { kind: 'count', count: 4 }, supersedesId: first.id }),
     ];
-    expect(comparePlaces([{ ...check, evidence: { kind: 'count', of: 'x' } }], ['ann', 'ben'], entries)[0]?.result).toBe('agree');
+    expect(comparePlaces([{ ...check, evidence: { kind: 'count', of: 'x' } }], ['ann', 'ben'], entries, null)[0]?.result).toBe('agree');
   });
 });
 
@@ -118,6 +127,18 @@ describe('entries that count', () => {
     const real = anEntry('s', 'ann');
     const filled = anEntry('s', 'ann', { outcome: 'ended_before', evidence: null });
     expect(standingEntries([real, filled]).map(({ id }) => id)).toEqual([real.id]);
+  });
+});
+
+describe('an ending in the millisecond of the danger', () => {
+  const at = (id: string) => ({ id, order: `2026-05-12T17:00:00.000Z/0000000000/${id}` });
+  it.each([
+    ['a', 'b'],
+    ['b', 'a'],
+  ])('counts before it, whichever id is higher (%s, %s)', (danger, end) => {
+    const entries = [anEntry('c', 'ann'), anEntry('c', 'ben', { ...closed, ...at(danger) }), anEntry('c', 'ben', { ...early, ...at(end) })];
+    expect(standingEntries(entries).map(({ id }) => id)).toEqual([entries[0]!.id, end]);
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries, null)[0]?.result).toBe('one_look');
   });
 });
 
@@ -150,6 +171,13 @@ describe('before the seal', () => {
     ['somebody who is still inside', { entries: whole, acts: [...signed, inside] }, ['inside']],
     ['a disagreement', { entries: whole, differing }, ['disagreement']],
     ['no disagreement that was settled', { entries: whole, differing, acts: [...signed, settled] }, []],
+    ['no second look of a visit that ended early', { entries: whole.slice(0, 2), endedAs: 'stopped_for_safety' }, []],
+    ['the second look of a visit that goes on', { entries: whole.slice(0, 2), endedAs: null }, ['ending', 'entry']],
+    [
+      'one look, not two, at what an early end left without a word',
+      { entries: whole.slice(0, 1), endedAs: 'stopped_by_client' },
+      ['entry'],
+    ],
     ['not where nobody got in', { places: places.slice(0, 1), entries: whole.slice(0, 1), endedAs: 'nobody_came' }, []],
   ])('%s', (_, more, kinds) => {
     expect(missingToSeal(facts(more)).map(({ kind }) => kind)).toEqual(kinds);

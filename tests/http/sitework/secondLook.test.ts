@@ -73,3 +73,32 @@ it('a step that danger closed keeps the answer from who has not looked, until a 
     expect(at(shown.comparisons)).toMatchObject([{ result: opens === 'a look' ? 'differ' : 'one_look' }]);
   }
 });
+
+it('an answer that comes in after a danger and an early end asks nobody for a second look', async () => {
+  const { visitId } = await siteJob(api, { startsAt: hours(4 * 24) });
+  const id = await start(api, visitId);
+  const record = await recordOf(api, 'anna', id);
+  await does(api, 'ben', id, { do: 'danger', what: 'gas', house: 'told', called: false }, { house: 'Mrs. Prior' });
+  expect((await endEarly(id)).status).toBe(201);
+  await enter(api, 'anna', id, [answer(stepOf(record, CHECK), 'anna', movement)]); // her phone had had no signal
+  for (const who of ['anna', 'ben'] as const) {
+    const shown = await recordOf(api, who, id);
+    expect(shown.missing).toEqual([]);
+    expect(at(shown.comparisons)).toMatchObject([{ result: 'one_look' }]);
+  }
+  await does(api, 'anna', id, { do: 'danger', what: 'gas', house: 'told', called: false }, { house: 'Mrs. Prior' });
+  const filled = await api.database.read.rows(
+    `SELECT FROM step_entry WHERE record_id = '${id}' AND step_key = '${CHECK}' AND value -> 'closedBy' IS NOT NULL`,
+  );
+  expect(filled).toHaveLength(2); // a danger that is told of after the end fills in nothing more
+  expect((await api.send('ben', 'POST', `/api/records/${id}/seal`, { body: {} })).status).toBe(201);
+});
+
+it('a danger and the end within one millisecond leave one look', async () => {
+  const { id } = await lookedAtByAnna(hours(5 * 24));
+  await does(api, 'anna', id, { do: 'danger', what: 'gas', house: 'told', called: false }, { house: 'Mrs. Prior' });
+  await endEarly(id);
+  const shown = await recordOf(api, 'ben', id);
+  expect(shown.missing).toEqual([]);
+  expect(at(shown.comparisons)).toMatchObject([{ result: 'one_look' }]);
+});

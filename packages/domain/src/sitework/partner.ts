@@ -64,19 +64,20 @@ export const compareTwo = (a: Answer, b: Answer, asked: Evidence): Comparison =>
 /**
  * Compares the standing entries wherever both members have looked. What the service filled in is nobody's look: beside an answer it says that
  * the second look was not made, and two of them say nothing. Other places are left out; so is one where danger keeps the second from looking,
- * since that is waited for until the visit ends.
+ * since that is waited for until the visit ends. After an early end every answer without another beside it is the one look.
  */
 export function comparePlaces(
   places: readonly CheckedPlace[],
   pair: readonly string[],
   entries: readonly KnownEntry[],
+  endedAs: EndedAs | null,
 ): { stepKey: string; itemId: string | null; result: PairResult }[] {
   const standing = standingEntries(entries);
   return places.flatMap((place) => {
-    const [a, b] = pair.map((person) => standing.find((entry) => entry.observedBy === person && placeOf(entry) === placeOf(place)));
-    if (!a || !b || (isFilled(a) && isFilled(b))) return [];
-    const result = isFilled(a) || isFilled(b) ? 'one_look' : compareTwo(a, b, place.evidence);
-    return [{ stepKey: place.stepKey, itemId: place.itemId, result }];
+    const here = standing.filter((entry) => pair.includes(entry.observedBy) && placeOf(entry) === placeOf(place));
+    const [a, b] = here.filter((entry) => !isFilled(entry));
+    if (!a || (!b && here.length < 2 && !endedEarly(endedAs))) return [];
+    return [{ stepKey: place.stepKey, itemId: place.itemId, result: b ? compareTwo(a, b, place.evidence) : 'one_look' }];
   });
 }
 

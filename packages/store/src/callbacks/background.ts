@@ -1,5 +1,6 @@
 // What stands around a callback: licenses and acknowledgements of the pair, what the agreement says, and what was traced to the same steps before.
 import type { Reader } from '../database.ts';
+import { isFilledIn } from '../filled.ts';
 import { firstEntry } from '../firstEntry.ts';
 
 export type HeldLicense = { personId: string; kind: string; number: string; fromDay: string; untilDay: string; inForce: boolean };
@@ -94,10 +95,11 @@ export type TwoLooksRow = {
 };
 
 /** What somebody of the pair (`a`) first put down at a place (`s`), and whether it was the service that did. */
-const FIRST_WORD = firstEntry(
-  `x.outcome, x.value -> 'evidence' AS evidence, x.outcome = 'ended_before' OR x.value -> 'closedBy' IS NOT NULL AS filled`,
-  { record: 's.record_id', place: 's.step_key, s.item_id', person: 'a.person_id' },
-);
+const FIRST_WORD = firstEntry(`x.outcome, x.value -> 'evidence' AS evidence, ${isFilledIn('x')} AS filled`, {
+  record: 's.record_id',
+  place: 's.step_key, s.item_id',
+  person: 'a.person_id',
+});
 
 /**
  * First answers of the two of a pair at partner-checked places of sealed records, for the steps of a job, counted by what they were, over so many of

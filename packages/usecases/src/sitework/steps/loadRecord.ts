@@ -116,11 +116,12 @@ export const withheldIn = ({ record, steps, entries }: LoadedRecord, personId: s
   );
 
 /** Both answers of every partner check that both have made, compared; and where the visit ended before the second look. */
-export const comparisonsOf = ({ steps, pair, entries }: LoadedRecord) =>
+export const comparisonsOf = ({ record, steps, pair, entries }: LoadedRecord) =>
   comparePlaces(
     steps.filter(({ partnerCheck }) => partnerCheck).map(({ stepKey, itemId, body }) => ({ stepKey, itemId, evidence: body.evidence })),
     pair,
     entries,
+    record.endedAs,
   );
 
 export const sealFacts = (loaded: LoadedRecord, endedAs: EndedAs | null) => ({
