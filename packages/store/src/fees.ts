@@ -101,8 +101,9 @@ export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> =>
 export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> =>
   reader.rows<InvoiceRow>(
     `WITH perhaps AS MATERIALIZED (SELECT id FROM invoice WHERE state = 'withdrawn'
-       UNION SELECT x.id FROM (SELECT invoice_id AS id, sum(cents) AS cents FROM (SELECT invoice_id, cents FROM payment UNION ALL SELECT invoice_id, cents FROM invoice_act WHERE kind IN ('credit_note', 'write_off')) t GROUP BY 1) x
-         JOIN invoice v ON v.id = x.id WHERE x.cents > v.total_cents)
+       UNION SELECT v.id FROM (SELECT invoice_id, sum(cents) AS cents FROM payment GROUP BY 1) t JOIN invoice v ON v.id = t.invoice_id WHERE t.cents > v.total_cents
+       UNION SELECT v.id FROM (SELECT invoice_id, sum(cents) AS cents FROM invoice_act WHERE kind IN ('credit_note', 'write_off') GROUP BY 1) t JOIN invoice v ON v.id = t.invoice_id
+         WHERE t.cents + coalesce((SELECT sum(y.cents) FROM payment y WHERE y.invoice_id = v.id), 0) > v.total_cents)
      ${INVOICE} WHERE i.state <> 'draft' AND i.id IN (SELECT id FROM perhaps) AND m.balance < 0 ORDER BY i.number LIMIT 2000`,
   );
 
