@@ -179,6 +179,11 @@ describe('the reads', () => {
     const [all] = await api.database.read.rows<{ n: number }>('SELECT count(*)::int AS n FROM ledger_entry');
     expect([seen.length, new Set(seen).size]).toEqual([all!.n, all!.n]);
   });
+  it('show the balance of a day without what came later', async () => {
+    const sums = (rows: { debit: number; credit: number }[]) => rows.reduce((sum, { debit, credit }) => sum + debit + credit, 0);
+    expect(sums((await balance()).rows)).toBeGreaterThan(0);
+    expect(sums((await api.send('owner', 'GET', '/api/ledger/balance?until=2025-12-31')).body.rows)).toBe(0);
+  });
   it('keep the ledger for owners', async () => {
     expect((await api.send('office', 'GET', '/api/ledger/balance')).status).toBe(403);
     expect((await api.send('lead', 'GET', '/api/ledger/entries')).status).toBe(403);

@@ -263,6 +263,8 @@ describe('lists', () => {
     const second = await api.send('office', 'GET', `/api/jobs?text=alder&limit=2&cursor=${first.body.next}`);
     expect(second.body.items[0].number).toBeLessThan(first.body.items[1].number);
     expect((await api.send('office', 'GET', '/api/jobs?text=nowhere')).body).toEqual({ items: [], next: null });
+    expect((await api.send('anna', 'GET', '/api/jobs?text=alder')).body.items.length).toBeGreaterThan(0);
+    expect((await api.send('anna', 'GET', '/api/jobs?text=nowhere')).body.items).toEqual([]);
   });
   it('shows the week of everybody', async () => {
     const week = await api.send('anna', 'GET', '/api/week?from=2026-05-11');

@@ -94,10 +94,17 @@ export const invoicesOfJob = (reader: Reader, jobId: string): Promise<InvoiceRow
 export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> =>
   reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state IN ('issued', 'withdrawn') AND m.balance > 0 ORDER BY i.due_on, i.number LIMIT 2000`);
 
-/** Invoices on which more was paid than is asked for, oldest first. */
+/**
+ * Invoices on which more was paid than is asked for, oldest first. Only those can be that were withdrawn, or of which payments, credit
+ * notes and write-offs together come to more than their sum: the lines of the ledger are added up for these few.
+ */
 export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> =>
   reader.rows<InvoiceRow>(
-    `${INVOICE} WHERE i.state <> 'draft' AND i.id IN (SELECT x.invoice_id FROM invoice_money x GROUP BY 1 HAVING sum(x.cents) < 0) ORDER BY i.number LIMIT 2000`,
+    `WITH perhaps AS MATERIALIZED (SELECT id FROM invoice WHERE state = 'withdrawn'
+       UNION SELECT v.id FROM (SELECT invoice_id, sum(cents) AS cents FROM payment GROUP BY 1) t JOIN invoice v ON v.id = t.invoice_id WHERE t.cents > v.total_cents
+       UNION SELECT v.id FROM (SELECT invoice_id, sum(cents) AS cents FROM invoice_act WHERE kind IN ('credit_note', 'write_off') GROUP BY 1) t JOIN invoice v ON v.id = t.invoice_id
+         WHERE t.cents + coalesce((SELECT sum(y.cents) FROM payment y WHERE y.invoice_id = v.id), 0) > v.total_cents)
+     ${INVOICE} WHERE i.state <> 'draft' AND i.id IN (SELECT id FROM perhaps) AND m.balance < 0 ORDER BY i.number LIMIT 2000`,
   );
 
 export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number; taxCents: number }[]> =>
@@ -190,9 +197,10 @@ export async function heldFor(reader: Reader, jobId: string, partyId: string): P
 /** Jobs whose visit has begun, or ended early with its charge decided, while money is still held as a deposit. */
 export const depositsToEarn = (reader: Reader): Promise<{ jobId: string; partyId: string; cents: number }[]> =>
   reader.rows(
-    `SELECT l.job_id::text AS "jobId", l.party_id::text AS "partyId", (-sum(l.cents))::int AS cents FROM ledger_line l
-     WHERE l.account = 'deposits-held' AND l.job_id IS NOT NULL AND EXISTS (SELECT FROM visit v WHERE v.job_id = l.job_id AND (v.state IN ('on_site', 'done')
+    `WITH held AS MATERIALIZED (SELECT job_id, party_id, -sum(cents) AS cents FROM ledger_line WHERE account = 'deposits-held' AND job_id IS NOT NULL GROUP BY job_id, party_id HAVING sum(cents) < 0)
+     SELECT h.job_id::text AS "jobId", h.party_id::text AS "partyId", h.cents::int AS cents FROM held h CROSS JOIN LATERAL (SELECT state FROM job WHERE id = h.job_id OFFSET 0) j
+     WHERE EXISTS (SELECT FROM visit v WHERE v.job_id = h.job_id AND (v.state IN ('on_site', 'done')
        OR (v.state = 'ended' AND EXISTS (SELECT FROM job_need n WHERE n.job_id = v.job_id AND n.kind = 'ending_fee' AND n.state = 'settled'))))
-     OR l.account = 'deposits-held' AND EXISTS (SELECT FROM job j JOIN invoice i ON i.job_id = j.id AND i.state IN ('issued', 'paid') WHERE j.id = l.job_id AND j.state = 'cancelled')
-     GROUP BY l.job_id, l.party_id HAVING sum(l.cents) < 0 LIMIT 200`,
+     OR j.state = 'cancelled' AND EXISTS (SELECT FROM invoice i WHERE i.job_id = h.job_id AND i.state IN ('issued', 'paid'))
+     LIMIT 200`,
   );

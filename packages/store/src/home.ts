@@ -73,7 +73,7 @@ export const HOME_LISTS = {
         'job',
         `${row('v.id::text', 'j.id', WHERE_JOB, `'Still to get: ' || array_to_string(missing.kinds, ', ')`, 'v.starts_at')} FROM visit v ${JOB}
       CROSS JOIN LATERAL (SELECT array_agg(${MISSING} || CASE n.state WHEN 'open' THEN '' ELSE ' (' || n.state || ')' END ORDER BY n.due_at, n.kind) AS kinds FROM job_need n WHERE n.job_id = j.id AND (n.kind IN ('access', 'utilities', 'signature', 'tenant_notice') OR (n.kind = 'closed_house' AND v.kind = j.kind)) AND n.state IN ('open', 'asked', 'refused')) missing
-      WHERE v.state = 'booked' AND (v.starts_at AT TIME ZONE $2)::date BETWEEN $1::date AND $3::date AND missing.kinds IS NOT NULL`,
+      WHERE v.state = 'booked' AND v.starts_at >= $1::date::timestamp AT TIME ZONE $2 AND v.starts_at < ($3::date + 1)::timestamp AT TIME ZONE $2 AND missing.kinds IS NOT NULL`,
       ),
       'at',
     ),

@@ -36,9 +36,12 @@ describe('a credit note', () => {
       toGiveBackCents: 5_000,
       acts: [{ kind: 'credit_note', number: 1001 }],
     });
+    const toGiveBack = async () => (await api.send('owner', 'GET', '/api/receivables')).body.back;
+    expect(await toGiveBack()).toMatchObject([{ id }]);
     const refused = await act('office', id, 'refunds', 5_001, check);
     expect(refused).toMatchObject({ status: 409, body: { code: 'refund-above-paid', field: 'cents' } });
     expect(await act('office', id, 'refunds', 5_000, check)).toMatchObject({ status: 201 });
+    expect(await toGiveBack()).toEqual([]);
     expect(await look(id)).toMatchObject({ paidCents: 52_500, toGiveBackCents: 0 });
   });
   it('is given back under the clearance of a callback that is open about the job', async () => {

@@ -3,11 +3,15 @@ import type { Reader } from '../database.ts';
 
 export type BalanceRow = { account: string; name: string; kind: string; cents: number };
 
-/** Balance of every account (debit positive) over entries up to a day. */
+/**
+ * Balance of every account (debit positive) over entries up to a day: of all lines, which one index holds in order of account, less
+ * those of later days, which are none for today.
+ */
 export const balances = (reader: Reader, until: string): Promise<BalanceRow[]> =>
   reader.rows<BalanceRow>(
-    `SELECT a.code AS account, a.name, a.kind, coalesce(s.cents, 0)::bigint AS cents
-     FROM ledger_account a LEFT JOIN (SELECT l.account, sum(l.cents) AS cents FROM ledger_line l JOIN ledger_entry e ON e.id = l.entry_id WHERE e.happened_on <= $1::date GROUP BY 1) s ON s.account = a.code
+    `SELECT a.code AS account, a.name, a.kind, (coalesce(s.cents, 0) - coalesce(t.cents, 0))::bigint AS cents
+     FROM ledger_account a LEFT JOIN (SELECT account, sum(cents) AS cents FROM ledger_line GROUP BY 1) s ON s.account = a.code
+       LEFT JOIN (SELECT l.account, sum(l.cents) AS cents FROM ledger_entry e JOIN ledger_line l ON l.entry_id = e.id WHERE e.happened_on > $1::date GROUP BY 1) t ON t.account = a.code
      ORDER BY array_position(ARRAY['asset', 'liability', 'equity', 'income', 'expense'], a.kind), a.code`,
     [until],
   );

@@ -37,8 +37,14 @@ export type VisitToPay = {
   writer: string | null;
 };
 
-/** Visits that began, or whose report was recorded, since then. */
-const SINCE = `AND v.id IN (SELECT id FROM visit WHERE starts_at >= $2::timestamptz UNION SELECT n.id FROM report r JOIN visit n ON n.job_id = r.job_id WHERE r.recorded_at >= $2::timestamptz)`;
+/**
+ * Visits that began, or whose report was recorded, since then, and of which a part may not be frozen: looked up one by one first, because
+ * the planner would join every visit ever done before it came to those few.
+ */
+const NEAR = `WITH near AS MATERIALIZED (SELECT c.id FROM (SELECT id, job_id, kind FROM visit WHERE starts_at >= $2::timestamptz AND state = 'done'
+      UNION SELECT n.id, n.job_id, n.kind FROM report r JOIN visit n ON n.job_id = r.job_id AND n.state = 'done' WHERE r.recorded_at >= $2::timestamptz) c
+    WHERE (SELECT p.visit_id FROM visit_pay p WHERE p.visit_id = c.id AND p.part = 'first') IS NULL
+      OR (SELECT p.visit_id FROM visit_pay p WHERE p.visit_id = c.id AND p.part = 'writer') IS NULL AND (SELECT r.job_id FROM report r JOIN job j ON j.id = r.job_id AND j.kind = c.kind WHERE r.job_id = c.job_id LIMIT 1) IS NOT NULL)`;
 
 /**
  * Visits that are over and not frozen yet, of everything or of what is new since an instant (ISO). A report that is not written yet
@@ -46,14 +52,14 @@ const SINCE = `AND v.id IN (SELECT id FROM visit WHERE starts_at >= $2::timestam
  */
 export const visitsToPay = (reader: Reader, limit: number, since: string | null): Promise<(VisitToPay & { firstFrozen: boolean })[]> =>
   reader.rows(
-    `SELECT v.id AS "visitId", (v.starts_at AT TIME ZONE o.zone)::date::text AS day, (extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS minutes,
+    `${since === null ? '' : NEAR} SELECT v.id AS "visitId", (v.starts_at AT TIME ZONE o.zone)::date::text AS day, (extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS minutes,
       CASE WHEN v.kind = j.kind THEN greatest(0, (SELECT coalesce(sum(cents), 0) FROM job_fee_line l WHERE l.job_id = j.id AND l.withdrawn_at IS NULL))::int ELSE 0 END AS "feeCents",
       f.person_id AS first, s.person_id AS second, w.by AS writer, p.visit_id IS NOT NULL AS "firstFrozen"
-    FROM visit v JOIN job j ON j.id = v.job_id JOIN office o ON o.id = j.office_id
+    FROM ${since === null ? 'visit v' : 'near CROSS JOIN LATERAL (SELECT * FROM visit WHERE id = near.id OFFSET 0) v'} JOIN job j ON j.id = v.job_id JOIN office o ON o.id = j.office_id
     JOIN assignment f ON f.visit_id = v.id AND f.place = 'first' LEFT JOIN assignment s ON s.visit_id = v.id AND s.place = 'second'
     LEFT JOIN LATERAL (SELECT r.prepared_by AS by FROM report r WHERE r.job_id = j.id AND v.kind = j.kind ORDER BY r.version LIMIT 1) w ON true
     LEFT JOIN visit_pay p ON p.visit_id = v.id AND p.part = 'first' LEFT JOIN visit_pay pw ON pw.visit_id = v.id AND pw.part = 'writer'
-    WHERE v.state = 'done' AND (p.visit_id IS NULL OR w.by IS NOT NULL AND pw.visit_id IS NULL) ${since === null ? '' : SINCE} ORDER BY v.starts_at, v.id LIMIT $1::int`,
+    WHERE v.state = 'done' AND (p.visit_id IS NULL OR w.by IS NOT NULL AND pw.visit_id IS NULL) ORDER BY v.starts_at, v.id LIMIT $1::int`,
     since === null ? [limit] : [limit, since],
   );
 

@@ -60,16 +60,18 @@ const ofJobs = (kind: keyof typeof LEAST_YEARS, holds: string, also = 'true'): s
   const over = `< $1::date + 1 - make_interval(years => ${LEAST_YEARS[kind]})`;
   const which = (held: string): string =>
     `(SELECT '${kind}' AS kind, j.id::text AS id, ${JOB_NAME} AS name, (SELECT last_day FROM job_clock c WHERE c.job_id = j.id)::text AS "lastDay", k.until::text AS until, k.held, coalesce(${holds}, '') AS holds
-   FROM job j JOIN property a ON a.id = j.property_id CROSS JOIN LATERAL keep_until('${kind}', j.id) k
-   WHERE (j.bring_in_id IS NULL AND j.recorded_at ${over} OR j.bring_in_id IS NOT NULL AND (SELECT max(v.ends_at) FROM visit v WHERE v.job_id = j.id) ${over})
-     AND k.until < $1::date AND ${held} AND NOT EXISTS (SELECT FROM disposal d WHERE d.kind = '${kind}' AND d.thing_id = j.id) AND ${also}
+   FROM (SELECT * FROM job WHERE bring_in_id IS NULL AND recorded_at ${over}
+       UNION ALL SELECT * FROM job b WHERE bring_in_id IS NOT NULL AND (SELECT max(v.ends_at) FROM visit v WHERE v.job_id = b.id) ${over}) j
+     JOIN property a ON a.id = j.property_id CROSS JOIN LATERAL keep_until('${kind}', j.id) k
+   WHERE k.until < $1::date AND ${held} AND NOT EXISTS (SELECT FROM disposal d WHERE d.kind = '${kind}' AND d.thing_id = j.id) AND ${also}
    ORDER BY j.recorded_at, j.id LIMIT ${DUE_AT_ONCE})`;
+  // Two sets of jobs and no OR between them: the index on when a job was recorded finds the old ones, however many came since.
   return `${which('k.held IS NULL')} UNION ALL ${which(HELD)}`;
 };
 
 const DUE = `${ofJobs('job', `concat_ws(', ', nullif(${FILE_HOLDS}, ''), ${MAILS}, ${CALLBACKS})`)}
   UNION ALL ${ofJobs('mail', MAILS, `${MAILS} IS NOT NULL`)}
-  UNION ALL ${ofJobs('callback', CALLBACKS)}
+  UNION ALL ${ofJobs('callback', CALLBACKS, 'EXISTS (SELECT FROM callback x WHERE x.job_id = j.id)')}
   UNION ALL SELECT 'inquiry', q.id::text, q.caller || ', ' || q.address, coalesce(q.closed_at, q.recorded_at)::date::text, k.until::text, k.held, 'what was offered' FROM inquiry q CROSS JOIN LATERAL keep_until('inquiry', q.id) k
     WHERE q.job_id IS NULL AND k.until < $1::date AND NOT EXISTS (SELECT FROM disposal d WHERE d.kind = 'inquiry' AND d.thing_id = q.id)
   UNION ALL SELECT 'staff', p.id::text, p.name, p.ended_on::text, k.until::text, k.held, 'licenses, education, absences, hours, addresses' FROM person p CROSS JOIN LATERAL keep_until('staff', p.id) k
