@@ -3,7 +3,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Route } from '@backsight/contract/route';
 import { allRoutes } from '../support/contracts.ts';
-import type { CastName } from '../support/cast.ts';
+import { CAST, type CastName } from '../support/cast.ts';
+import { holdBody } from '../support/holdBody.ts';
 import { testApi } from '../support/http.ts';
 import { siteJob } from '../support/siteJob.ts';
 import { withStarter } from '../support/starter.ts';
@@ -156,6 +157,23 @@ describe('an answer', () => {
     for (const [who, path, allowed] of most) {
       const { status, statements } = await asked(who, path);
       expect([status, path, statements.length <= allowed ? allowed : statements.length]).toEqual([200, path, allowed]);
+    }
+  });
+
+  it('to a booking takes no more statements than these, and none of them goes through Prisma', async () => {
+    const body = holdBody({ startsAt: '2026-06-02T13:00:00.000Z', first: CAST.anna.id, second: CAST.ben.id });
+    const most: [string, object, number][] = [
+      ['/api/jobs', body, 30],
+      [`/api/jobs/${body.id}/confirmation`, {}, 60],
+    ];
+    for (const [path, sent, allowed] of most) {
+      const { value, statements } = await statementsOf(new URL(api.url).pathname.slice(1), () =>
+        api.send('office', 'POST', path, { body: sent }),
+      );
+      const texts = statements.map(({ text }) => text);
+      const done = texts.slice(0, texts.indexOf('COMMIT') + 1); // behind it the helper asks a second time under the same key
+      expect([value.status, path, done.length <= allowed ? allowed : done.length]).toEqual([201, path, allowed]);
+      expect(texts.filter((text) => text.includes('"public".'))).toEqual([]);
     }
   });
 });

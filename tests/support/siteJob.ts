@@ -109,13 +109,14 @@ async function sign(tx: Tx, { jobId, clientId, at }: { jobId: string; clientId: 
   const { db } = tx;
   const text = await db.agreementText.findFirstOrThrow();
   const sha256 = createHash('sha256').update('x').digest('hex');
-  const agreement = await db.agreement.create({
-    data: { id: randomUUID(), jobId, textId: text.id, body: 'x', sha256, issuedAt: at, recordedAt: at },
+  const [agreementId, signerId] = [randomUUID(), randomUUID()];
+  await db.agreement.create({
+    data: { id: agreementId, jobId, textId: text.id, body: 'x', sha256, issuedAt: at, recordedAt: at },
   });
-  const signer = await db.signer.create({
+  await db.signer.create({
     data: {
-      id: randomUUID(),
-      agreementId: agreement.id,
+      id: signerId,
+      agreementId,
       partyId: clientId,
       capacity: 'self',
       tokenHash: randomUUID(),
@@ -126,7 +127,7 @@ async function sign(tx: Tx, { jobId, clientId, at }: { jobId: string; clientId: 
   await db.signature.create({
     data: {
       id: randomUUID(),
-      signerId: signer.id,
+      signerId,
       nameTextId,
       sha256,
       consentSha256: sha256,

@@ -13,7 +13,7 @@ import {
 import { day, id, idParams, instant, line, made, prose, route, warnings } from './route.ts';
 import { siteStep, entryEvidence } from './sitework/step.ts';
 import { photoOpening, recordPhoto, spokenNote } from './sitework/photos.ts';
-import { actFields, knownAct, measures, missingToSeal } from './sitework/acts.ts';
+import { actFields, knownAct, measures, missingToSeal, pairResult } from './sitework/acts.ts';
 
 const keysOf = <K extends string>(list: Record<K, unknown>) => z.enum(Object.keys(list) as [K, ...K[]]);
 export const itemKind = keysOf<ItemKind>(ITEM_KINDS);
@@ -86,7 +86,7 @@ const head = {
   items: z.array(siteItem),
   steps: z.array(siteStep),
   acts: z.array(knownAct),
-  comparisons: z.array(place.extend({ result: z.enum(['agree', 'differ', 'not_compared']) })),
+  comparisons: z.array(place.extend({ result: pairResult })),
   photos: z.array(recordPhoto),
   spoken: z.array(spokenNote),
 };

@@ -112,7 +112,7 @@ export type NewSigner = {
   authoritySha256: string | null;
 };
 
-export const saveSigner = async (tx: Tx, s: NewSigner): Promise<void> => void (await tx.db.signer.create({ data: s }));
+export const saveSigner = (tx: Tx, s: NewSigner): Promise<void> => tx.db.signer.create({ data: s });
 
 export type SignerRow = {
   id: string;
@@ -179,8 +179,7 @@ export type SignerEdit = Partial<{
   authoritySha256: string;
   revokedAt: Date | null;
 }>;
-export const updateSigner = async (tx: Tx, id: string, edit: SignerEdit): Promise<void> =>
-  void (await tx.db.signer.update({ where: { id }, data: edit }));
+export const updateSigner = (tx: Tx, id: string, edit: SignerEdit): Promise<void> => tx.db.signer.update({ where: { id }, data: edit });
 
 export type NewSignature = {
   id: string;
@@ -203,7 +202,7 @@ export type NewSignature = {
   recordedAt: Date;
 };
 /** Rules: signature_signer_id_key, signature_consent_fits. */
-export const saveSignature = async (tx: Tx, s: NewSignature): Promise<void> => void (await tx.db.signature.create({ data: s }));
+export const saveSignature = (tx: Tx, s: NewSignature): Promise<void> => tx.db.signature.create({ data: s });
 
 export type NewAnswer = { id: string; signerId: string; kind: AnswerKind; reasonTextId: string; at: Date };
 export async function saveAnswer(tx: Tx, { at, ...row }: NewAnswer): Promise<void> {

@@ -212,15 +212,15 @@ export type NewRemedy = {
   waitsForRelease: boolean;
   recordedAt: Date;
 };
-export const saveRemedy = async (tx: Tx, r: NewRemedy): Promise<void> => void (await tx.db.remedy.create({ data: r }));
-export const setRemedyState = async (tx: Tx, id: string, state: RemedyState): Promise<void> =>
-  void (await tx.db.remedy.update({ where: { id }, data: { state } }));
+export const saveRemedy = (tx: Tx, r: NewRemedy): Promise<void> => tx.db.remedy.create({ data: r });
+export const setRemedyState = (tx: Tx, id: string, state: RemedyState): Promise<void> =>
+  tx.db.remedy.update({ where: { id }, data: { state } });
 /** A new amount begins a new round of approval. */
-export const setRemedyAmount = async (
+export const setRemedyAmount = (
   tx: Tx,
   id: string,
   to: { cents: number; payee: string; round: number; state: RemedyState; proposedBy: string },
-): Promise<void> => void (await tx.db.remedy.update({ where: { id }, data: { ...to, estimateId: null } }));
+): Promise<void> => tx.db.remedy.update({ where: { id }, data: { ...to, estimateId: null } });
 
 export type NewApproval = {
   id: string;

@@ -1,16 +1,18 @@
 // Opens the firm's database: one pool for Prisma and for hand-written SQL, and the only way into a transaction.
-import { createHash } from 'node:crypto';
 import pg from 'pg';
 import { Prisma, PrismaClient } from './generated/client.ts';
 import { asGiven } from './given.ts';
 import { inTurn, knowing, ownConnection, TellingPg, type OwnConnection } from './ownConnection.ts';
 import { patient } from './patience.ts';
+import { plainWrites, tablesOf, type Writer } from './plainWrites.ts';
+import type { Table } from './plainSql.ts';
+import { knownName, statementName } from './statementName.ts';
 
 /** Runs hand-written SQL. Cast days to text and give every column its API name: `starts_at AS "startsAt"`. */
 export type Reader = { rows: <T>(sql: string, params?: readonly unknown[]) => Promise<T[]> };
 
 /** A transaction: Prisma for writes and single reads, SQL for the rest; no other handle is in reach inside it. */
-export type Tx = Reader & { db: Prisma.TransactionClient };
+export type Tx = Reader & { db: Writer };
 
 export type Database = {
   read: Reader;
@@ -77,9 +79,14 @@ export async function openDatabase(url: string, settings: OpenSettings = {}): Pr
     read: { rows: (sql, params = []) => timed(slow, sql, () => poolRows(day.pool, sql, params)) },
     transaction: (work, seconds = TRANSACTION_MS / 1000) => {
       const own = ownConnection();
+      const { prisma, tables } = at(seconds);
       return knowing(own, () =>
-        at(seconds).prisma.$transaction(
-          (db) => work({ db, rows: (sql, params = []) => timed(slow, sql, () => transactionRows(own, db, sql, params)) }),
+        prisma.$transaction(
+          (db) =>
+            work({
+              db: plainWrites(own, db, tables),
+              rows: (sql, params = []) => timed(slow, sql, () => transactionRows(own, db, sql, params)),
+            }),
           { maxWait: 20_000, timeout: seconds * 1000 },
         ),
       );
@@ -94,16 +101,16 @@ export async function openDatabase(url: string, settings: OpenSettings = {}): Pr
   };
 }
 
-type Pooled = { pool: pg.Pool; prisma: PrismaClient };
+type Pooled = { pool: pg.Pool; prisma: PrismaClient; tables: ReadonlyMap<string, Table> };
 
 function poolOf(config: pg.PoolConfig): Pooled {
   const pool = new pg.Pool(config);
   pool.on('error', () => {}); // an idle connection that the server ends must not end the service
   const prisma = new PrismaClient({
-    adapter: new TellingPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => names.get(sql) ?? '' }),
+    adapter: new TellingPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => knownName(sql) }),
     errorFormat: 'minimal',
   });
-  return { pool, prisma };
+  return { pool, prisma, tables: tablesOf(prisma) };
 }
 
 async function mayTakeRole(url: string): Promise<boolean> {
@@ -131,15 +138,6 @@ const parsers: pg.CustomTypesConfig = {
     return pg.types.getTypeParser(oid, format as 'text');
   },
 } as pg.CustomTypesConfig;
-
-const names = new Map<string, string>();
-
-/** A short, stable name per statement, so that the server plans it once per connection. */
-function statementName(sql: string): string {
-  let name = names.get(sql);
-  if (!name) names.set(sql, (name = createHash('sha1').update(sql).digest('hex').slice(0, 16)));
-  return name;
-}
 
 async function timed<T>(slow: (statement: SlowStatement) => void, sql: string, work: () => Promise<T>): Promise<T> {
   const before = performance.now();

@@ -133,24 +133,16 @@ export type NewInvoice = {
 
 export async function saveInvoice(tx: Tx, i: NewInvoice): Promise<void> {
   const { lines, at, dueOn, ...row } = i;
-  await tx.db.invoice.create({
-    data: {
-      ...row,
-      state: 'issued',
-      dueOn: dayIn(dueOn),
-      issuedAt: at,
-      recordedAt: at,
-      lines: { create: lines.map((line, position) => ({ position, ...line })) },
-    },
-  });
+  await tx.db.invoice.create({ data: { ...row, state: 'issued', dueOn: dayIn(dueOn), issuedAt: at, recordedAt: at } });
+  await tx.db.invoiceLine.createMany({ data: lines.map((line, position) => ({ invoiceId: i.id, position, ...line })) });
 }
 
 /** Sets when the invoices of a job are due and what they ask for ahead. */
-export const setInvoiceDue = async (tx: Tx, id: string, dueOn: string, depositCents: number): Promise<void> =>
-  void (await tx.db.invoice.update({ where: { id }, data: { dueOn: dayIn(dueOn), depositCents } }));
+export const setInvoiceDue = (tx: Tx, id: string, dueOn: string, depositCents: number): Promise<void> =>
+  tx.db.invoice.update({ where: { id }, data: { dueOn: dayIn(dueOn), depositCents } });
 
-export const setInvoiceState = async (tx: Tx, id: string, state: InvoiceState): Promise<void> =>
-  void (await tx.db.invoice.update({ where: { id }, data: { state } }));
+export const setInvoiceState = (tx: Tx, id: string, state: InvoiceState): Promise<void> =>
+  tx.db.invoice.update({ where: { id }, data: { state } });
 
 export type PaymentRow = {
   id: string;

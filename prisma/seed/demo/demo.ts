@@ -13,7 +13,7 @@ import { DEMO_PASSWORD, PEOPLE } from './people.ts';
 
 export { DEMO_PASSWORD };
 import { BEHIND } from './history/left.ts';
-import { countersAfter, FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore, pastOf, type Past } from './history/history.ts';
+import { countersAfter, FIRST_DAYS_AGO, FIRST_NUMBER, pastOf, type Past } from './history/history.ts';
 import { loadWholeBook } from './history/shortBook.ts';
 import { plansOf, quietStarts, type JobPlan } from './plan.ts';
 import { keepsBooks } from './scripts/books.ts';
@@ -58,7 +58,7 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
     approverId: PEOPLE.owner.id,
   };
   stage.at(whole.at, () => database.transaction((tx) => loadWholeBook(tx, { ...whole, newId })));
-  const plans = plansOf(calendar, now).filter((plan) => !isPlain(plan) || plan.n % oneIn === 0);
+  const plans = plansOf(calendar, now, past?.plainDays).filter((plan) => !isPlain(plan) || plan.n % oneIn === 0);
   for (const plan of plans.slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
   elioAsks(demo, stage);
   closesForWeather(demo, stage);
@@ -79,7 +79,7 @@ export async function demoFor(now: Date, { pastDays = FIRST_DAYS_AGO, behind = f
   const tables: Tables = new Map();
   const hash = options.passwordHash ?? hashPassword(DEMO_PASSWORD); // takes its time beside the rest
   const calendar = calendarOf(now);
-  const past = pastOf(tables, calendar, jobsBefore(calendar, pastDays));
+  const past = pastOf(tables, calendar, pastDays);
   const life = { publicUrl: 'http://127.0.0.1:4800', ...options, now, passwordHash: '', past };
   const acts = await live(memoryDatabase(tables), life);
   if (behind) insert(tables, 'numberCounter', { kind: BEHIND, next: FIRST_NUMBER });
@@ -89,7 +89,7 @@ export async function demoFor(now: Date, { pastDays = FIRST_DAYS_AGO, behind = f
   return { tables, acts };
 }
 
-type Seed = { now: Date; publicUrl: string; pastDays?: number; oneIn?: number; say?: (line: string) => void };
+type Seed = { now: Date; publicUrl: string; pastDays?: number; say?: (line: string) => void };
 
 /** Writes the tables of a firm into an empty, migrated database in one transaction. Answers how many rows there are. `behind` as in `demoFor`. */
 export const loadDemo = (url: string, tables: Tables, now: Date, behind: boolean): Promise<number> =>
@@ -99,9 +99,9 @@ export const loadDemo = (url: string, tables: Tables, now: Date, behind: boolean
 export const mayComeBehind = (url: string): Promise<boolean> => copyIn(url, (session) => session.mayGoUnchecked());
 
 /** Fills an empty, migrated database with the demo firm; a start that is cut off leaves nothing behind. `url` is that of the tables' owner. */
-export async function seedDemo(url: string, { now, publicUrl, pastDays, oneIn = 1, say = () => {} }: Seed): Promise<void> {
+export async function seedDemo(url: string, { now, publicUrl, pastDays, say = () => {} }: Seed): Promise<void> {
   const behind = pastDays === undefined && (await mayComeBehind(url));
-  const { tables } = await demoFor(now, { publicUrl, oneIn, behind, ...(pastDays === undefined ? {} : { pastDays }) });
+  const { tables } = await demoFor(now, { publicUrl, behind, ...(pastDays === undefined ? {} : { pastDays }) });
   const rows = await loadDemo(url, tables, now, behind);
   say(`the demo firm is there (${rows.toLocaleString('en-US')} rows)`);
 }

@@ -107,10 +107,14 @@ function asKnown(facts: PropertyFacts, chance: Chance): PropertyFacts {
   return known;
 }
 
+/** After so many houses streets and numbers come again. */
+const ROUND = 2_640;
+
 /** House number `n` of the demo; no two have one address. */
 export function homeOf(n: number, chance: Chance): Home {
   const town = TOWNS[chance.odds(0.45) ? 0 : chance.between(1, TOWNS.length - 1)]!;
-  const address = `${100 + ((n * 37) % 880)} ${STREETS[n % STREETS.length]} ${KINDS[Math.floor(n / STREETS.length) % KINDS.length]}`;
+  const number = 100 + ((n * 37) % 880) + 880 * Math.floor(n / ROUND);
+  const address = `${number} ${STREETS[n % STREETS.length]} ${KINDS[Math.floor(n / STREETS.length) % KINDS.length]}`;
   const place = {
     lat: Number((town.lat + (chance.next() - 0.5) * 0.05).toFixed(4)),
     lon: Number((town.lon + (chance.next() - 0.5) * 0.07).toFixed(4)),

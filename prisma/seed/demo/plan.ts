@@ -1,4 +1,4 @@
-// Which jobs there are and when: about three hundred around today, made from nothing but the day of the start.
+// Which jobs are played and when: about three hundred around today, or half of them where the plain ones are written, made from nothing but the day of the start.
 import type { Terms } from '@backsight/domain/jobs/words';
 import { chanceOf, type Chance } from './chance.ts';
 import { hoursAfter, type DemoCalendar } from './calendar.ts';
@@ -37,7 +37,10 @@ export type JobPlan = {
   /** An instant at which the pair shall be on site; of a visit near now, its start. */ covers: Date | null;
 };
 
+/** Working days before today on which the first job is inspected that is played by acts of the service. */
 export const PAST_WORKDAYS = 58;
+/** Where years before are written, so are the plain jobs of days before so many working days ago: only those with a story are played. */
+export const PLAYED_WORKDAYS = 15;
 const FUTURE = [5, 5, 4, 5, 4, 4, 4, 3, 4, 3, 3, 3, 2, 2, 1];
 /** Working days before today on which the special jobs are inspected; the roles of callbacks in all states among them. */
 const SPECIAL: readonly (readonly [number, Role])[] = [
@@ -66,8 +69,8 @@ const TERMS: readonly (readonly [Terms, number])[] = [
 ];
 const termsOf = (chance: Chance): Terms => TERMS.find(([, share]) => chance.odds(share))![0];
 
-/** Jobs by the instant of their booking. */
-export function plansOf(calendar: DemoCalendar, now: Date): JobPlan[] {
+/** Jobs by the instant of their booking; the plain ones only of the last so many working days. */
+export function plansOf(calendar: DemoCalendar, now: Date, plainDays = PAST_WORKDAYS): JobPlan[] {
   const chance = chanceOf(20_260_101);
   const days: { offset: number; count: number }[] = [];
   for (let offset = -PAST_WORKDAYS; offset <= 0; offset++) days.push({ offset, count: offset % 5 === 0 ? 5 : chance.between(3, 5) });
@@ -78,8 +81,12 @@ export function plansOf(calendar: DemoCalendar, now: Date): JobPlan[] {
   const sorted = [...plans, ...heldNow(calendar, now), ...nearNow(calendar, now)]
     .filter(({ bookedAt }) => bookedAt <= now)
     .sort((a, b) => a.bookedAt.getTime() - b.bookedAt.getTime());
-  return sorted.map((plan, n) => ({ ...plan, n, chance: chanceOf(7_000 + n) }));
+  const playedFrom = calendar.workday(-plainDays);
+  return sorted.map((plan, n) => ({ ...plan, n, chance: chanceOf(7_000 + n) })).filter((plan) => hasStory(plan) || plan.day >= playedFrom);
 }
+
+/** A special one, one that came to nothing, one that is paid late. */
+const hasStory = ({ role, fate, terms }: JobPlan): boolean => role !== 'none' || fate !== 'goes_through' || terms === 'billed_to_closing';
 
 type Draft = Omit<JobPlan, 'n' | 'chance'>;
 

@@ -44,7 +44,9 @@ export function bareOver(
 }
 
 /** Invoices have numbers without a gap, so each takes the one that the counter gave before it. */
-const INVOICE = /^INSERT INTO "public"."invoice" /;
+const INVOICE = /^INSERT INTO "invoice" \((.*?)\)/;
+/** Where among its values an invoice has its number; -1 of any other statement. */
+const placeOfNumber = (text: string): number => INVOICE.exec(text)?.[1]!.split(', ').indexOf('"number"') ?? -1;
 
 async function write(pool: pg.Pool, writes: readonly ReturnType<typeof named>[]): Promise<void> {
   const client = await pool.connect();
@@ -52,9 +54,8 @@ async function write(pool: pg.Pool, writes: readonly ReturnType<typeof named>[])
     await client.query('BEGIN');
     let given: unknown;
     for (const one of writes) {
-      const { rows } = await client.query<{ n?: number }>(
-        INVOICE.test(one.text) ? { ...one, values: one.values.map((value, at) => (at === 1 ? given : value)) } : one,
-      );
+      const place = placeOfNumber(one.text);
+      const { rows } = await client.query<{ n?: number }>(place < 0 ? one : { ...one, values: one.values.with(place, given) });
       given = rows[0]?.n ?? given;
     }
     await client.query('COMMIT');

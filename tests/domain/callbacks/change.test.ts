@@ -111,7 +111,14 @@ describe('a corrective action', () => {
 });
 
 describe('the same gap elsewhere', () => {
-  const entry = { outcome: 'done', match: 'not_asked', noted: false, observerId: 'a', answer: 'done' };
+  const entry = { outcome: 'done', match: 'not_asked', noted: false, filled: false, observerId: 'a', answer: 'done' };
+  const [early, closed] = ['ended_before', 'could_not'].map((outcome) => ({
+    ...entry,
+    outcome,
+    filled: true,
+    observerId: 'b',
+    answer: outcome,
+  }));
   const place = (more: Partial<Place>): Place => ({ ownExtra: false, followed: true, entries: [entry], ...more });
   it.each<{ name: string; at: Partial<Place>; shows: string[] }>([
     { name: 'done and checked afterwards', at: {}, shows: [] },
@@ -121,7 +128,16 @@ describe('the same gap elsewhere', () => {
     { name: 'own extra, none at the property', at: { ownExtra: true, entries: [{ ...entry, outcome: 'none_at_property' }] }, shows: [] },
     { name: 'could not', at: { entries: [{ ...entry, outcome: 'could_not' }] }, shows: ['could_not'] },
     { name: 'from the opening only', at: { entries: [{ ...entry, outcome: 'from_opening' }] }, shows: ['could_not'] },
-    { name: 'visit ended', at: { entries: [{ ...entry, outcome: 'ended_before' }] }, shows: ['could_not'] },
+    { name: 'visit ended', at: { entries: [early!] }, shows: ['could_not'] },
+    { name: 'done by one, and the visit ended before the other', at: { entries: [entry, early!] }, shows: [] },
+    { name: 'done by one, and danger closed it for the other', at: { entries: [closed!, entry] }, shows: [] },
+    { name: 'done when the danger was over', at: { entries: [{ ...closed!, observerId: 'a' }, entry] }, shows: [] },
+    {
+      name: 'danger, then the end of the visit: nobody differs',
+      at: { entries: [{ ...closed!, observerId: 'a' }, early!] },
+      shows: ['could_not'],
+    },
+    { name: 'our own extra, not reached', at: { ownExtra: true, entries: [early!] }, shows: ['could_not', 'extra_not_done'] },
     { name: 'counts differ', at: { followed: false, entries: [{ ...entry, match: 'differs' }] }, shows: ['differs'] },
     { name: 'outside, with a note', at: { entries: [{ ...entry, match: 'outside', noted: true }] }, shows: [] },
     { name: 'outside, without a note', at: { entries: [{ ...entry, match: 'outside' }] }, shows: ['outside'] },

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Evidence } from '@backsight/domain/procedures/step';
 import { canonicalText } from '@backsight/domain/sitework/canonical';
+import type { EndedAs } from '@backsight/domain/sitework/endedAs';
 import { comparePlaces, withheldFrom } from '@backsight/domain/sitework/partner';
 import { draftReport, mayHandOver, reportText, type HandOverFacts, type ReportSource } from '@backsight/domain/sitework/report';
 import { missingToSeal, type SealFacts } from '@backsight/domain/sitework/seal';
@@ -11,6 +12,8 @@ import type { EntryEvidence, KnownEntry } from '@backsight/domain/sitework/value
 import { anAct, anEntry, NOON } from './parts.ts';
 
 const check = { stepKey: 'c', itemId: null };
+const early = { outcome: 'ended_before', evidence: null } as const;
+const closed = { outcome: 'could_not', evidence: null, filled: true } as const;
 
 describe("the partner's answer", () => {
   const ann = anEntry('c', 'ann');
@@ -22,7 +25,18 @@ describe("the partner's answer", () => {
     ['at another item is hidden by itself', 'ben', [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben')], []],
     ['at a step that is not checked is shown', 'ben', [anEntry('other', 'ann')], []],
   ])('%s', (_, viewer, entries, hidden) => {
-    expect(withheldFrom(viewer, [check], entries).map(({ id }) => id)).toEqual(hidden);
+    expect(withheldFrom(viewer, [check], entries, null).map(({ id }) => id)).toEqual(hidden);
+  });
+  const forBen = anEntry('c', 'ben', closed);
+  it.each<[string, KnownEntry[], EndedAs | null, string[]]>([
+    ['is hidden where danger closed the step before one looked', [ann, forBen], null, [ann.id]],
+    ['also once the visit was done to the end, which still waits for the own word', [ann, forBen], 'complete', [ann.id]],
+    ['is shown once one has looked there after all', [ann, forBen, anEntry('c', 'ben', { supersedesId: forBen.id })], null, []],
+    ['is shown where the visit ended early after the danger', [ann, forBen], 'stopped_for_safety', []],
+    ['is shown where the visit ended before one could look', [ann, anEntry('c', 'ben', early)], 'stopped_by_client', []],
+    ['is nothing to hide where danger closed the step for both', [anEntry('c', 'ann', closed), forBen], null, []],
+  ])('%s', (_, entries, endedAs, hidden) => {
+    expect(withheldFrom('ben', [check], entries, endedAs).map(({ id }) => id)).toEqual(hidden);
   });
   it('at one item does not open another', () => {
     const places = [
@@ -30,7 +44,7 @@ describe("the partner's answer", () => {
       { stepKey: 'c', itemId: 'j' },
     ];
     expect(
-      withheldFrom('ben', places, [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben', { itemId: 'j' })]).map(
+      withheldFrom('ben', places, [anEntry('c', 'ann', { id: 'x', itemId: 'i' }), anEntry('c', 'ben', { itemId: 'j' })], null).map(
         ({ id }) => id,
       ),
     ).toEqual(['x']);
@@ -43,6 +57,7 @@ describe('comparing', () => {
       [{ ...check, evidence: asked }],
       ['ann', 'ben'],
       [anEntry('c', 'ann', { evidence: a }), anEntry('c', 'ben', { evidence: b, ...more })],
+      null,
     )[0]?.result;
   const reading = (value: number): EntryEvidence => ({ kind: 'reading', value, unit: 'F' });
   const bounded: Evidence = { kind: 'reading', unit: 'F', expectedFrom: 10, expectedTo: 20 };
@@ -62,7 +77,28 @@ describe('comparing', () => {
   it('sees that one could not inspect', () =>
     expect(both({ kind: 'confirm' }, { kind: 'confirm' }, null, { outcome: 'could_not' })).toBe('differ'));
   it('waits for the second', () =>
-    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], [anEntry('c', 'ann')])).toEqual([]));
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], [anEntry('c', 'ann')], null)).toEqual([]));
+  it.each<[string, Partial<KnownEntry>[], Partial<KnownEntry>[], string | undefined]>([
+    ['one look, where the visit ended before the second', [{}], [early], 'one_look'],
+    ['one look, whoever of the pair made it', [early], [{}], 'one_look'],
+    ['one look, where one could not and the other was not reached', [{ outcome: 'could_not', evidence: null }], [early], 'one_look'],
+    ['two, where the second came in after all', [{}], [early, {}], 'agree'],
+    ['none, where the visit ended before both', [early], [early], undefined],
+    ['none, where danger closed the step for both', [closed], [closed], undefined],
+    ['one that waits for the second, where danger closed the step and the visit goes on', [{}], [closed], undefined],
+    ['one look, where danger closed the step and then the visit ended', [{}], [closed, early], 'one_look'],
+  ])('what the service filled in is no look: %s', (_, ann, ben, result) => {
+    const entries = [...ann.map((one) => anEntry('c', 'ann', one)), ...ben.map((one) => anEntry('c', 'ben', one))];
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries, null)[0]?.result).toBe(result);
+  });
+  it.each<[string, EndedAs | null, string | undefined]>([
+    ['waits for the second while the visit goes on', null, undefined],
+    ['waits for the second after a visit that was done to the end', 'complete', undefined],
+    ['is one look where the visit ended early', 'stopped_for_safety', 'one_look'],
+  ])('an answer that came in after danger had closed the step for both %s', (_, endedAs, result) => {
+    const entries = [anEntry('c', 'ann', closed), anEntry('c', 'ben', closed), anEntry('c', 'ann')];
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries, endedAs)[0]?.result).toBe(result);
+  });
   it('uses what was corrected', () => {
     const first = anEntry('c', 'ann', { evidence: { kind: 'count', count: 3 } });
     const entries = [
@@ -70,7 +106,7 @@ describe('comparing', () => {
       anEntry('c', 'ben', { evidence: { kind: 'count', count: 4 } }),
       anEntry('c', 'ann', { evidence: { kind: 'count', count: 4 }, supersedesId: first.id }),
     ];
-    expect(comparePlaces([{ ...check, evidence: { kind: 'count', of: 'x' } }], ['ann', 'ben'], entries)[0]?.result).toBe('agree');
+    expect(comparePlaces([{ ...check, evidence: { kind: 'count', of: 'x' } }], ['ann', 'ben'], entries, null)[0]?.result).toBe('agree');
   });
 });
 
@@ -91,6 +127,18 @@ describe('entries that count', () => {
     const real = anEntry('s', 'ann');
     const filled = anEntry('s', 'ann', { outcome: 'ended_before', evidence: null });
     expect(standingEntries([real, filled]).map(({ id }) => id)).toEqual([real.id]);
+  });
+});
+
+describe('an ending in the millisecond of the danger', () => {
+  const at = (id: string) => ({ id, order: `2026-05-12T17:00:00.000Z/0000000000/${id}` });
+  it.each([
+    ['a', 'b'],
+    ['b', 'a'],
+  ])('counts before it, whichever id is higher (%s, %s)', (danger, end) => {
+    const entries = [anEntry('c', 'ann'), anEntry('c', 'ben', { ...closed, ...at(danger) }), anEntry('c', 'ben', { ...early, ...at(end) })];
+    expect(standingEntries(entries).map(({ id }) => id)).toEqual([entries[0]!.id, end]);
+    expect(comparePlaces([{ ...check, evidence: { kind: 'confirm' } }], ['ann', 'ben'], entries, null)[0]?.result).toBe('one_look');
   });
 });
 
@@ -123,6 +171,13 @@ describe('before the seal', () => {
     ['somebody who is still inside', { entries: whole, acts: [...signed, inside] }, ['inside']],
     ['a disagreement', { entries: whole, differing }, ['disagreement']],
     ['no disagreement that was settled', { entries: whole, differing, acts: [...signed, settled] }, []],
+    ['no second look of a visit that ended early', { entries: whole.slice(0, 2), endedAs: 'stopped_for_safety' }, []],
+    ['the second look of a visit that goes on', { entries: whole.slice(0, 2), endedAs: null }, ['ending', 'entry']],
+    [
+      'one look, not two, at what an early end left without a word',
+      { entries: whole.slice(0, 1), endedAs: 'stopped_by_client' },
+      ['entry'],
+    ],
     ['not where nobody got in', { places: places.slice(0, 1), entries: whole.slice(0, 1), endedAs: 'nobody_came' }, []],
   ])('%s', (_, more, kinds) => {
     expect(missingToSeal(facts(more)).map(({ kind }) => kind)).toEqual(kinds);

@@ -182,8 +182,8 @@ describe('an appeal', () => {
     await on(api, 'office', id, 'appeals', { words: 'She wants it looked at again.' });
     const decide = (who: CastName, more = {}) => on(api, who, id, 'appeals/decision', { result: 'upheld', words: 'It was so.', ...more });
     expect((await decide('owner')).body).toMatchObject({ code: 'appeal-for-other-owner', about: { names: ['Sam Secondowner'] } });
-    await api.database.transaction(
-      async (tx) => void (await tx.db.person.update({ where: { id: CAST.second.id }, data: { endedOn: new Date('2026-05-01') } })),
+    await api.database.transaction((tx) =>
+      tx.db.person.update({ where: { id: CAST.second.id }, data: { endedOn: new Date('2026-05-01') } }),
     );
     expect((await decide('owner')).body).toMatchObject({ code: 'appeal-needs-reviewer', field: 'reviewer' });
     const done = await decide('owner', { reviewer: 'Rita Retired, licensed inspector' });

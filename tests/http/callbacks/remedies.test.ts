@@ -212,8 +212,9 @@ describe('what is carried out', () => {
     await api.database.transaction(async ({ db }) => {
       for (const version of [1, 2]) {
         const more = { ...of, registerNo: version === 1 ? 1 : null, revisedOn: version === 1 ? null : day };
-        const { id: reportId } = await db.report.create({
-          data: { id: api.newId(), jobId: job.jobId, version, source: 'drafted', body: {}, ...more, recordedAt: at },
+        const reportId = api.newId();
+        await db.report.create({
+          data: { id: reportId, jobId: job.jobId, version, source: 'drafted', body: {}, ...more, recordedAt: at },
         });
         await db.reportDelivery.create({
           data: { id: api.newId(), reportId, partyId: job.clientId, deliveredAt: at, method: 'paper', recordedAt: at },

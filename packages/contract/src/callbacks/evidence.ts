@@ -1,6 +1,7 @@
 // The evidence of a callback: what was recorded and done on site beside what the report said, with agreement and windows.
 import { z } from 'zod';
 import { day, id, instant } from '../route.ts';
+import { pairResult } from '../sitework/acts.ts';
 
 const entry = z.strictObject({
   id,
@@ -28,8 +29,8 @@ const workedStep = z.strictObject({
   item: z.string().nullable(),
   packageNumber: z.int(),
   partnerCheck: z.boolean(),
-  /** Of a partner check that both have answered. */
-  comparison: z.enum(['agree', 'differ', 'not_compared']).nullable(),
+  /** Of a partner check that both have answered, or that the visit ended too soon for. */
+  comparison: pairResult.nullable(),
   entries: z.array(entry),
 });
 /** What the pair did besides the steps: arrival, conditions, looks for danger, changes, danger, damage, sign-off. */

@@ -70,6 +70,9 @@ export const actFields = { act: siteAct.optional(), words: actWords.optional(), 
 
 export const knownAct = z.strictObject({ id, act: siteAct, words: actWords, by: id, writtenBy: id, at: instant, order: z.string() });
 
+/** How the answers of a partner check compare; one_look: the visit ended before the other could look. */
+export const pairResult = z.enum(['agree', 'differ', 'not_compared', 'one_look']);
+
 export const missingToSeal = z.array(
   z.strictObject({
     kind: z.enum(['entry', 'member', 'ending', 'sign_off', 'not_restored', 'inside', 'photo', 'disagreement']),

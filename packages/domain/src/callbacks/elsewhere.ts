@@ -3,8 +3,11 @@ import type { Role } from '../people/roles.ts';
 import { accept, refuse, type Outcome } from '../shared/outcome.ts';
 import { GAPS, type Gap, type Verdict } from './words.ts';
 
-/** A standing entry at the step (superseded ones left out). `answer` is compared between the two of a pair. */
-export type PlaceEntry = { outcome: string; match: string; noted: boolean; observerId: string; answer: string };
+/**
+ * A standing entry at the step (superseded ones left out). `answer` is compared between the two of a pair; `filled`: the service wrote it for
+ * somebody who had put down nothing.
+ */
+export type PlaceEntry = { outcome: string; match: string; noted: boolean; filled: boolean; observerId: string; answer: string };
 
 /** One place of a job at which the step was to be done: the property or one item. */
 export type Place = {
@@ -16,9 +19,13 @@ export type Place = {
 
 const NOT_DONE = ['could_not', 'from_opening', 'ended_before'];
 
-/** Every gap that the record shows at one place, in the order of `GAPS`. */
+/**
+ * Every gap that the record shows at one place, in the order of `GAPS`. What the service filled in is nobody's look: it says why the step was not
+ * done where nobody looked, and nothing beside an answer.
+ */
 export function gapsAt(place: Place): Gap[] {
-  const { entries } = place;
+  const looks = place.entries.filter(({ filled }) => !filled);
+  const entries = looks.length > 0 ? looks : place.entries;
   const found = new Set<Gap>();
   const done = entries.some(({ outcome }) => outcome === 'done');
   if (entries.length === 0) found.add('no_entry');
@@ -26,7 +33,7 @@ export function gapsAt(place: Place): Gap[] {
   if (entries.some(({ match }) => match === 'differs')) found.add('differs');
   if (done && !place.followed && !found.has('differs')) found.add('not_followed');
   if (entries.some(({ match, noted }) => match === 'outside' && !noted)) found.add('outside');
-  if (entries.some((a) => entries.some((b) => a.observerId !== b.observerId && a.answer !== b.answer))) found.add('partner_differs');
+  if (looks.some((a) => looks.some((b) => a.observerId !== b.observerId && a.answer !== b.answer))) found.add('partner_differs');
   if (place.ownExtra && !done && !entries.some(({ outcome }) => outcome === 'none_at_property')) found.add('extra_not_done');
   return (Object.keys(GAPS) as Gap[]).filter((gap) => found.has(gap));
 }

@@ -7,3 +7,6 @@ export const ENDINGS = {
   stopped_by_client: 'stopped by the client',
 } as const;
 export type EndedAs = keyof typeof ENDINGS;
+
+/** Ended otherwise than complete, which is for good: the steps that were not reached are asked of nobody any more. */
+export const endedEarly = (endedAs: EndedAs | null): boolean => endedAs !== null && endedAs !== 'complete';

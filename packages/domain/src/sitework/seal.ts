@@ -1,6 +1,6 @@
 // What still misses before a site record can be sealed, and what is filled in when a visit ended early.
 import type { KnownAct } from './act.ts';
-import type { EndedAs } from './endedAs.ts';
+import { endedEarly, type EndedAs } from './endedAs.ts';
 import { insideNow } from './inside.ts';
 import { stillOpen } from './restore.ts';
 import { unsigned } from './signOff.ts';
@@ -11,9 +11,10 @@ type EntryFacts = {
   places: readonly SealPlace[];
   entries: readonly Pick<KnownEntry, 'stepKey' | 'itemId' | 'observedBy'>[];
   pair: readonly string[];
+  /** Null while the visit goes on. */
+  endedAs: EndedAs | null;
 };
 export type SealFacts = EntryFacts & {
-  endedAs: EndedAs | null;
   acts: readonly KnownAct[];
   /** Everything that was written down, steps and acts alike. */
   written: readonly { writtenBy: string; order: string }[];
@@ -42,13 +43,17 @@ export type Missing =
   /** The answers of a partner check differ and nobody has settled it. */
   | { kind: 'disagreement'; stepKey: string; itemId: string | null };
 
-/** Places without an entry; at a partner-checked place one for each member that has recorded nothing. */
-export function missingEntries({ places, entries, pair }: EntryFacts): MissingEntry[] {
+/**
+ * Places without an entry; at a partner-checked place one for each member that has recorded nothing. A visit that ended early has ended for good:
+ * nobody can make a second look any more, so that one entry is enough wherever it is, whosever. One that comes in late is taken all the same.
+ */
+export function missingEntries({ places, entries, pair, endedAs }: EntryFacts): MissingEntry[] {
+  const lookedTwice = !endedEarly(endedAs);
   const anybody = new Set(entries.map(placeOf));
   const byPerson = new Set(entries.map((entry) => `${entry.observedBy}/${placeOf(entry)}`));
   return places.flatMap((place): MissingEntry[] => {
     const { stepKey, itemId } = place;
-    if (!place.partnerCheck) return anybody.has(placeOf(place)) ? [] : [{ stepKey, itemId, person: null }];
+    if (!place.partnerCheck || !lookedTwice) return anybody.has(placeOf(place)) ? [] : [{ stepKey, itemId, person: null }];
     return pair.filter((person) => !byPerson.has(`${person}/${placeOf(place)}`)).map((person) => ({ stepKey, itemId, person }));
   });
 }

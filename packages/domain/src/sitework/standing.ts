@@ -1,9 +1,12 @@
 // Which entry of a person counts where a step has several: entries are only ever added.
-import { placeOf, type KnownEntry } from './value.ts';
+import { isFilled, placeOf, type KnownEntry } from './value.ts';
 
-/** What was really looked at counts before what was filled in when the visit ended or danger closed a step. */
-const isFilled = (entry: KnownEntry): boolean => entry.outcome === 'ended_before' || entry.filled === true;
-const weight = (entry: KnownEntry): string => `${isFilled(entry) ? 0 : 1}${entry.order}`;
+/**
+ * What was really looked at counts before what was filled in; and that the visit ended, which is for good, before that danger closed a step, which
+ * somebody may open again: both may be filled in within one millisecond, where their order says nothing.
+ */
+const rank = (entry: KnownEntry): number => (isFilled(entry) ? (entry.outcome === 'ended_before' ? 1 : 0) : 2);
+const weight = (entry: KnownEntry): string => `${rank(entry)}${entry.order}`;
 
 /** The entries that count: one for each person and place, superseded ones left out, the newest of several, in the order made. */
 export function standingEntries<E extends KnownEntry>(entries: readonly E[]): E[] {

@@ -74,5 +74,9 @@ export type KnownEntry = {
   order: string;
 };
 
+/** Whether the service wrote it for somebody who had put down nothing: the visit ended, or danger closed the step. It is nobody's look. */
+export const isFilled = (entry: Pick<KnownEntry, 'outcome' | 'filled'>): boolean =>
+  entry.outcome === 'ended_before' || entry.filled === true;
+
 /** Key of the place where entries meet: one step at the property or at one item. */
 export const placeOf = (at: { stepKey: string; itemId: string | null }): string => `${at.stepKey}@${at.itemId ?? 'property'}`;

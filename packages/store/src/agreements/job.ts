@@ -53,6 +53,8 @@ export type JobForText = {
   firstJob: number | null;
   rulesId: string;
   scheduleId: string;
+  /** Of the booking rules, as it is stored. */ desk: unknown;
+  /** Whose rules the firm has taken up. */ firmStates: string[];
 };
 
 /** What decides which clauses belong into the agreement of a job, and which rules of which state. */
@@ -61,7 +63,8 @@ export const findJobForText = async (reader: Reader, jobId: string): Promise<Job
     await reader.rows<JobForText>(
       `SELECT j.facts, coalesce((SELECT array_agg(s.service_key ORDER BY s.service_key) FROM job_service s WHERE s.job_id = j.id), '{}') AS "serviceKeys", ${STATE_OF} AS jurisdiction, o.hours,
          coalesce((SELECT array_agg(i.item ORDER BY i.position) FROM reinspection_item i WHERE i.job_id = j.id), '{}') AS items, (SELECT number FROM job WHERE id = j.parent_id) AS "firstJob",
-         j.rules_id::text AS "rulesId", j.schedule_id::text AS "scheduleId"
+         j.rules_id::text AS "rulesId", j.schedule_id::text AS "scheduleId",
+         (SELECT body->'desk' FROM booking_rules WHERE id = j.rules_id) AS desk, (SELECT f.states FROM firm f) AS "firmStates"
        FROM job j JOIN property a ON a.id = j.property_id JOIN office o ON o.id = j.office_id WHERE j.id = $1::uuid`,
       [jobId],
     )

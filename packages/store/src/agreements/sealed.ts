@@ -52,8 +52,7 @@ export type NewSealedPaper = {
 };
 
 /** Rules: sealed_paper_fits_fingerprint, sealed_paper_agreement_id_signatures_key. */
-export const saveSealedPaper = async (tx: Tx, paper: NewSealedPaper): Promise<void> =>
-  void (await tx.db.sealedPaper.create({ data: paper }));
+export const saveSealedPaper = (tx: Tx, paper: NewSealedPaper): Promise<void> => tx.db.sealedPaper.create({ data: paper });
 
 export type SealedPaperRow = { name: string; sha256: string; content: Uint8Array; recordedAt: Date };
 

@@ -99,8 +99,8 @@ export type ActionChange = {
   reviewOn?: Date | null;
   reviewerId?: string | null;
 };
-export const changeAction = async (tx: Tx, id: string, data: ActionChange): Promise<void> =>
-  void (await tx.db.correctiveAction.update({ where: { id }, data: { ...data, version: { increment: 1 } } }));
+export const changeAction = (tx: Tx, id: string, data: ActionChange): Promise<void> =>
+  tx.db.correctiveAction.update({ where: { id }, data: { ...data, version: { increment: 1 } } });
 
 export type NewActionEvent = {
   id: string;
@@ -113,8 +113,7 @@ export type NewActionEvent = {
   actorId: string | null;
   happenedAt: Date;
 };
-export const saveActionEvent = async (tx: Tx, event: NewActionEvent): Promise<void> =>
-  void (await tx.db.correctiveActionEvent.create({ data: event }));
+export const saveActionEvent = (tx: Tx, event: NewActionEvent): Promise<void> => tx.db.correctiveActionEvent.create({ data: event });
 
 /** Open actions whose revision is in force at an instant; one that was reopened waits for a revision that came after that. */
 const READY = `FROM corrective_action a JOIN in_force_period f ON f.revision_id = a.revision_id AND f.from_at <= $1::timestamptz WHERE a.kind = 'revision' AND a.state = 'open' AND (a.reopened_at IS NULL OR f.from_at > a.reopened_at)`;

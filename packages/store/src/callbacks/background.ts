@@ -1,5 +1,7 @@
 // What stands around a callback: licenses and acknowledgements of the pair, what the agreement says, and what was traced to the same steps before.
 import type { Reader } from '../database.ts';
+import { isFilledIn } from '../filled.ts';
+import { firstEntry } from '../firstEntry.ts';
 
 export type HeldLicense = { personId: string; kind: string; number: string; fromDay: string; untilDay: string; inForce: boolean };
 
@@ -92,7 +94,18 @@ export type TwoLooksRow = {
   count: number;
 };
 
-/** First answers of the two of a pair at partner-checked places of sealed records, for the steps of a job, counted by what they were, over so many of the newest sealed records. Names nobody. The place is compared as one value, so that entries are found by their record alone: the index of a step holds every record of the firm. */
+/** What somebody of the pair (`a`) first put down at a place (`s`), and whether it was the service that did. */
+const FIRST_WORD = firstEntry(`x.outcome, x.value -> 'evidence' AS evidence, ${isFilledIn('x')} AS filled`, {
+  record: 's.record_id',
+  place: 's.step_key, s.item_id',
+  person: 'a.person_id',
+});
+
+/**
+ * First answers of the two of a pair at partner-checked places of sealed records, for the steps of a job, counted by what they were, over so many of
+ * the newest sealed records. Names nobody. Whoever's first entry was written by the service (the visit ended, or danger closed the step) did not look on
+ * his own there: a later look of his may know the partner's.
+ */
 export const twoLooksOfSteps = (reader: Reader, jobId: string, records: number): Promise<TwoLooksRow[]> =>
   reader.rows<TwoLooksRow>(
     `WITH mine AS (SELECT DISTINCT s.step_key FROM package_step s JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id JOIN visit v ON v.id = d.visit_id WHERE v.job_id = $1::uuid AND s.partner_check),
@@ -100,8 +113,7 @@ export const twoLooksOfSteps = (reader: Reader, jobId: string, records: number):
      asked AS MATERIALIZED (SELECT r.id AS record_id, r.visit_id, s.* FROM newest r JOIN site_package k ON k.record_id = r.id CROSS JOIN LATERAL (SELECT id, step_key, item_id, revision_id FROM package_step WHERE package_id = k.id AND partner_check OFFSET 0) s
        WHERE s.step_key IN (SELECT step_key FROM mine)),
      looked AS MATERIALIZED (SELECT s.step_key, s.id AS at, a.place, b.body -> 'evidence' AS asked, e.outcome, e.evidence FROM asked s JOIN revision_step b ON b.revision_id = s.revision_id AND b.step_key = s.step_key JOIN assignment a ON a.visit_id = s.visit_id
-       CROSS JOIN LATERAL (SELECT x.outcome, x.value -> 'evidence' AS evidence FROM step_entry x WHERE x.record_id = s.record_id AND (x.step_key, x.item_id) IS NOT DISTINCT FROM (s.step_key, s.item_id)
-         AND x.observed_by = a.person_id ORDER BY x.recorded_at, x.device_seq, x.id LIMIT 1) e)
+       CROSS JOIN LATERAL (${FIRST_WORD}) e WHERE NOT e.filled)
      SELECT f.step_key AS "stepKey", f.asked, f.outcome AS "firstOutcome", f.evidence AS first, g.outcome AS "secondOutcome", g.evidence AS second, count(*)::int AS count
      FROM looked f JOIN looked g ON g.at = f.at AND f.place = 'first' AND g.place = 'second' GROUP BY 1, 2, 3, 4, 5, 6`,
     [jobId, records],

@@ -12,7 +12,7 @@ export const listTerms = (reader: Reader): Promise<TermRow[]> =>
   );
 
 export type NewTerm = Omit<TermRow, 'by'> & { actorId: string };
-export const saveTerm = async (tx: Tx, term: NewTerm): Promise<void> => void (await tx.db.clockPolicy.create({ data: term }));
+export const saveTerm = (tx: Tx, term: NewTerm): Promise<void> => tx.db.clockPolicy.create({ data: term });
 
 export type NewClock = {
   id: string;
@@ -40,8 +40,7 @@ export const meetClocks = async (tx: Tx, callbackId: string, clocks: readonly Cl
   void (await tx.db.callbackClock.updateMany({ where: runs(callbackId, clocks), data: { metAt: at, metBy: by } }));
 export const dropClocks = async (tx: Tx, callbackId: string, clocks: readonly Clock[], at: Date): Promise<void> =>
   void (await tx.db.callbackClock.updateMany({ where: runs(callbackId, clocks), data: { droppedAt: at } }));
-export const moveDue = async (tx: Tx, id: string, dueAt: Date): Promise<void> =>
-  void (await tx.db.callbackClock.update({ where: { id }, data: { dueAt } }));
+export const moveDue = (tx: Tx, id: string, dueAt: Date): Promise<void> => tx.db.callbackClock.update({ where: { id }, data: { dueAt } });
 
 /** The clock of callback `c` that is due next. Notice to the insurer is not everybody's matter. */
 export const NEXT_CLOCK = `SELECT k.clock, k.due_at FROM callback_clock k WHERE k.callback_id = c.id AND k.clock <> 'insurer' AND ${RUNS} ORDER BY k.due_at, k.clock LIMIT 1`;
@@ -74,10 +73,8 @@ export const pausesOf = (reader: Reader, callbackId: string): Promise<PauseRow[]
   );
 
 /** Constraint: pause_open_already. */
-export const savePause = async (
-  tx: Tx,
-  pause: { id: string; callbackId: string; textId: string; fromAt: Date; fromBy: string },
-): Promise<void> => void (await tx.db.callbackPause.create({ data: pause }));
+export const savePause = (tx: Tx, pause: { id: string; callbackId: string; textId: string; fromAt: Date; fromBy: string }): Promise<void> =>
+  tx.db.callbackPause.create({ data: pause });
 /** Ends the open pause of a callback, if there is one. */
 export const endPause = async (tx: Tx, callbackId: string, at: Date, by: string): Promise<void> =>
   void (await tx.db.callbackPause.updateMany({ where: { callbackId, untilAt: null }, data: { untilAt: at, untilBy: by } }));

@@ -36,11 +36,11 @@ export const awayAt = async (reader: Reader, at: Date): Promise<ReadonlySet<stri
   );
 
 /** Constraint: danger_chain_runs_once. */
-export const saveChain = async (tx: Tx, chain: { id: string; callbackId: string; startedAt: Date }): Promise<void> =>
-  void (await tx.db.dangerChain.create({ data: chain }));
+export const saveChain = (tx: Tx, chain: { id: string; callbackId: string; startedAt: Date }): Promise<void> =>
+  tx.db.dangerChain.create({ data: chain });
 /** Constraint: danger_alert_chain_id_n_key. */
-export const saveAlert = async (tx: Tx, alert: { id: string; chainId: string; n: number; personId: string; at: Date }): Promise<void> =>
-  void (await tx.db.dangerAlert.create({ data: alert }));
+export const saveAlert = (tx: Tx, alert: { id: string; chainId: string; n: number; personId: string; at: Date }): Promise<void> =>
+  tx.db.dangerAlert.create({ data: alert });
 
 /** Somebody has it: the chain that runs for a callback ends. Answers whether one ran. */
 export const answerChain = async (tx: Tx, callbackId: string, at: Date, by: string): Promise<boolean> =>

@@ -1,5 +1,6 @@
 // What the effect of a change is counted from: jobs on which a step applied, callbacks traced to it, and what its records hold.
 import type { Reader } from '../database.ts';
+import { isFilledIn } from '../filled.ts';
 import { LINEAGE } from '../lineage.ts';
 
 export type ExposedJob = {
@@ -40,13 +41,17 @@ export type StepRecord = {
   old: boolean | null;
 };
 
-/** Sealed records that asked for a step of the line, oldest first, with what their standing entries at it show: those of the step are found first, which are few beside all of a record. */
+const FILLED = isFilledIn('e');
+
+/** Sealed records that asked for a step of the line, oldest first, with what their standing entries at it show: those of the step are found first, which are few beside all of a record. What the service filled in says something only at places where nobody looked. */
 export const recordsOfStep = (reader: Reader, root: string): Promise<StepRecord[]> =>
   reader.rows<StepRecord>(
     `${LINEAGE}, asked AS (SELECT DISTINCT k.record_id, s.item_id, s.step_key FROM package_step s JOIN line l ON l.key = s.step_key AND l.root = $1 JOIN site_package k ON k.id = s.package_id
          JOIN site_record d ON d.id = k.record_id AND d.state = 'sealed'),
-       standing AS (SELECT e.record_id, e.step_key, e.item_id, bool_or(e.outcome = 'ended_before') AS ended_before, bool_or(e.outcome IN ('could_not', 'from_opening')) AS could_not, bool_or(e.match = 'differs') AS differs,
-           bool_or(e.match = 'outside' AND e.text_id IS NULL) AS outside, count(DISTINCT e.observed_by) > 1 AND count(DISTINCT e.outcome || coalesce(e.value->>'evidence', '')) > 1 AS partner_differs
+       standing AS (SELECT e.record_id, e.step_key, e.item_id, bool_or(e.outcome = 'ended_before') AND bool_and(${FILLED}) AS ended_before,
+           bool_or(e.outcome IN ('could_not', 'from_opening') AND NOT ${FILLED}) OR (bool_and(${FILLED}) AND bool_or(e.outcome = 'could_not')) AS could_not, bool_or(e.match = 'differs') AS differs,
+           bool_or(e.match = 'outside' AND e.text_id IS NULL) AS outside,
+           count(DISTINCT e.observed_by) FILTER (WHERE NOT ${FILLED}) > 1 AND count(DISTINCT e.outcome || coalesce(e.value->>'evidence', '')) FILTER (WHERE NOT ${FILLED}) > 1 AS partner_differs
          FROM step_entry e JOIN line l ON l.key = e.step_key AND l.root = $1 WHERE NOT EXISTS (SELECT FROM step_entry n WHERE n.supersedes_id = e.id) GROUP BY 1, 2, 3),
        judged AS (SELECT a.record_id, bool_or(s.record_id IS NULL) AS "noEntry", coalesce(bool_or(s.ended_before), false) AS "endedBefore", coalesce(bool_or(s.could_not), false) AS "couldNot",
            coalesce(bool_or(s.differs), false) AS differs, coalesce(bool_or(s.outside), false) AS outside, coalesce(bool_or(s.partner_differs), false) AS "partnerDiffers"

@@ -3,6 +3,7 @@ import type { Gap, Verdict } from '@backsight/domain/callbacks/words';
 import type { Evidence } from '@backsight/domain/procedures/step';
 import type { EntryEvidence } from '@backsight/domain/sitework/value';
 import type { Reader, Tx } from '../database.ts';
+import { isFilledIn } from '../filled.ts';
 
 export type PlaceRow = {
   jobId: string;
@@ -16,6 +17,8 @@ export type PlaceRow = {
     outcome: string;
     match: string;
     noted: boolean;
+    /** By the service, for somebody who had put down nothing. */
+    filled: boolean;
     observerId: string;
     observer: string;
     evidence: EntryEvidence | null;
@@ -26,7 +29,7 @@ export type PlaceRow = {
 const PLACES = `SELECT j.id::text AS "jobId", j.number AS "jobNumber", x.at AS "inspectedAt", i.label AS item, b.body->'evidence' AS asked, b.body->'basis'->>'kind' = 'own_extra' AS "ownExtra",
     EXISTS (SELECT FROM step_entry f WHERE f.record_id = x.record_id AND NOT EXISTS (SELECT FROM step_entry n WHERE n.supersedes_id = f.id) AND ((f.item_id IS NOT DISTINCT FROM x.item_id AND f.step_key <> $1 AND f.match IN ('as_expected', 'differs'))
       OR (f.value->'act'->>'do' = 'power_back' AND f.value->'act'->>'device' = x.item_id::text))) AS followed,
-    coalesce((SELECT jsonb_agg(jsonb_build_object('outcome', e.outcome, 'match', e.match, 'noted', e.text_id IS NOT NULL, 'observerId', e.observed_by, 'observer', o.name, 'evidence', e.value->'evidence', 'reason', e.reason)
+    coalesce((SELECT jsonb_agg(jsonb_build_object('outcome', e.outcome, 'match', e.match, 'noted', e.text_id IS NOT NULL, 'filled', ${isFilledIn('e')}, 'observerId', e.observed_by, 'observer', o.name, 'evidence', e.value->'evidence', 'reason', e.reason)
         ORDER BY e.observed_at, e.device_seq, e.id) FROM step_entry e JOIN person o ON o.id = e.observed_by
       WHERE e.record_id = x.record_id AND e.step_key = $1 AND e.item_id IS NOT DISTINCT FROM x.item_id AND NOT EXISTS (SELECT FROM step_entry n WHERE n.supersedes_id = e.id)), '[]') AS entries
   FROM (SELECT DISTINCT ON (v.job_id, k.record_id, s.item_id) v.job_id, k.record_id, s.item_id, k.issued_at AS at FROM package_step s JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id
@@ -93,7 +96,6 @@ export type NewLook = {
   actorId: string;
   happenedAt: Date;
 };
-export const saveLook = async (tx: Tx, look: NewLook): Promise<void> => void (await tx.db.elsewhereLook.create({ data: look }));
+export const saveLook = (tx: Tx, look: NewLook): Promise<void> => tx.db.elsewhereLook.create({ data: look });
 export type NewDecision = Omit<ToldRow, 'words' | 'by'> & { id: string; actionId: string; textId: string; actorId: string };
-export const saveDecision = async (tx: Tx, decision: NewDecision): Promise<void> =>
-  void (await tx.db.elsewhereDecision.create({ data: decision }));
+export const saveDecision = (tx: Tx, decision: NewDecision): Promise<void> => tx.db.elsewhereDecision.create({ data: decision });

@@ -47,8 +47,8 @@ export type NewEstimate = {
   recordedAt: Date;
 };
 /** Rule: estimate_says. */
-export const saveEstimate = async (tx: Tx, e: NewEstimate): Promise<void> =>
-  void (await tx.db.estimate.create({ data: { ...e, estimatedOn: dayIn(e.estimatedOn) } }));
+export const saveEstimate = (tx: Tx, e: NewEstimate): Promise<void> =>
+  tx.db.estimate.create({ data: { ...e, estimatedOn: dayIn(e.estimatedOn) } });
 
 export type NewGoneOnWith = {
   id: string;

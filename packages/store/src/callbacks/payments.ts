@@ -4,7 +4,7 @@ import { dayIn, type Reader, type Tx } from '../database.ts';
 
 export type NewRemedyPayment = { entryId: string; remedyId: string; invoiceId: string | null; method: string; reference: string };
 /** Rules: payment_needs_approval, remedy_paid_once, payment_waits_for_release. */
-export const saveRemedyPayment = async (tx: Tx, p: NewRemedyPayment): Promise<void> => void (await tx.db.remedyPayment.create({ data: p }));
+export const saveRemedyPayment = (tx: Tx, p: NewRemedyPayment): Promise<void> => tx.db.remedyPayment.create({ data: p });
 
 export type EntryOfCallback = {
   id: string;
@@ -48,8 +48,8 @@ export type NewRecovery = {
   recordedAt: Date;
 };
 /** Rule: callback_recovery_known. */
-export const saveRecovery = async (tx: Tx, r: NewRecovery): Promise<void> =>
-  void (await tx.db.callbackRecovery.create({ data: { ...r, receivedOn: dayIn(r.receivedOn) } }));
+export const saveRecovery = (tx: Tx, r: NewRecovery): Promise<void> =>
+  tx.db.callbackRecovery.create({ data: { ...r, receivedOn: dayIn(r.receivedOn) } });
 
 export type RecoveryRow = { id: string; source: Source; direct: boolean; cents: number; receivedOn: string; entryId: string | null };
 const STANDS = `NOT EXISTS (SELECT FROM ledger_entry v WHERE v.reverses_id = c.entry_id)`;
@@ -67,5 +67,5 @@ export const insurerPaidByPolicy = (reader: Reader): Promise<{ policyId: string;
      FROM callback k LEFT JOIN callback_recovery c ON c.callback_id = k.id WHERE k.policy_id IS NOT NULL GROUP BY 1`,
   );
 
-export const setPolicyOf = async (tx: Tx, callbackId: string, policyId: string | null): Promise<void> =>
-  void (await tx.db.callback.update({ where: { id: callbackId }, data: { policyId } }));
+export const setPolicyOf = (tx: Tx, callbackId: string, policyId: string | null): Promise<void> =>
+  tx.db.callback.update({ where: { id: callbackId }, data: { policyId } });

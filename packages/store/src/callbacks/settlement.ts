@@ -24,16 +24,16 @@ export const findOffer = async (reader: Reader, id: string): Promise<OfferRow | 
   (await reader.rows<OfferRow>(`${OFFER} WHERE o.id = $1::uuid`, [id]))[0] ?? null;
 
 /** Rule: payment_needs_clearance. */
-export const saveOffer = async (
+export const saveOffer = (
   tx: Tx,
   { validUntil, ...o }: { id: string; remedyId: string; cents: number; validUntil: string; recordedBy: string; recordedAt: Date },
-): Promise<void> => void (await tx.db.settlementOffer.create({ data: { ...o, validUntil: dayIn(validUntil) } }));
+): Promise<void> => tx.db.settlementOffer.create({ data: { ...o, validUntil: dayIn(validUntil) } });
 
 /** An offer ends once: settlement_offer_end_pkey. */
-export const saveOfferEnd = async (
+export const saveOfferEnd = (
   tx: Tx,
   end: { offerId: string; kind: OfferEnd; textId: string | null; actorId: string | null; recordedAt: Date },
-): Promise<void> => void (await tx.db.settlementOfferEnd.create({ data: end }));
+): Promise<void> => tx.db.settlementOfferEnd.create({ data: end });
 
 export const setWaitsForRelease = (tx: Tx, remedyId: string, waits: boolean): Promise<number> =>
   execute(tx, 'UPDATE remedy SET waits_for_release = $2::boolean WHERE id = $1::uuid', remedyId, waits);
@@ -66,8 +66,8 @@ export type NewNotice = {
   recordedBy: string;
   recordedAt: Date;
 };
-export const saveNotice = async (tx: Tx, n: NewNotice): Promise<void> =>
-  void (await tx.db.insurerNotice.create({ data: { ...n, notifiedOn: dayIn(n.notifiedOn) } }));
+export const saveNotice = (tx: Tx, n: NewNotice): Promise<void> =>
+  tx.db.insurerNotice.create({ data: { ...n, notifiedOn: dayIn(n.notifiedOn) } });
 
 export type CaseRow = {
   id: string;
@@ -106,10 +106,10 @@ export type NewCase = {
   recordedBy: string;
   recordedAt: Date;
 };
-export const saveCase = async (tx: Tx, c: NewCase): Promise<void> =>
-  void (await tx.db.courtCase.create({
+export const saveCase = (tx: Tx, c: NewCase): Promise<void> =>
+  tx.db.courtCase.create({
     data: { ...c, filedOn: dayIn(c.filedOn), answerDueOn: c.answerDueOn === null ? null : dayIn(c.answerDueOn) },
-  }));
+  });
 export type NewOutcome = {
   id: string;
   caseId: string;
@@ -122,7 +122,7 @@ export type NewOutcome = {
   recordedAt: Date;
 };
 /** Rule: court_outcome_known. */
-export const saveOutcome = async (tx: Tx, o: NewOutcome): Promise<void> =>
-  void (await tx.db.courtOutcome.create({ data: { ...o, decidedOn: dayIn(o.decidedOn) } }));
-export const saveCourtPayment = async (tx: Tx, p: { entryId: string; caseId: string; what: 'owed' | 'costs' }): Promise<void> =>
-  void (await tx.db.courtPayment.create({ data: p }));
+export const saveOutcome = (tx: Tx, o: NewOutcome): Promise<void> =>
+  tx.db.courtOutcome.create({ data: { ...o, decidedOn: dayIn(o.decidedOn) } });
+export const saveCourtPayment = (tx: Tx, p: { entryId: string; caseId: string; what: 'owed' | 'costs' }): Promise<void> =>
+  tx.db.courtPayment.create({ data: p });

@@ -13,8 +13,8 @@ export const visitsOfRemedies = (reader: Reader, callbackId: string): Promise<Re
     [callbackId],
   );
 
-export const saveRemedyVisit = async (tx: Tx, remedyId: string, jobId: string): Promise<void> =>
-  void (await tx.db.remedyVisit.create({ data: { remedyId, jobId } }));
+export const saveRemedyVisit = (tx: Tx, remedyId: string, jobId: string): Promise<void> =>
+  tx.db.remedyVisit.create({ data: { remedyId, jobId } });
 
 /** Whether a visit of the remedy took place and its record is sealed. */
 export const isLookedAtAgain = async (reader: Reader, remedyId: string): Promise<boolean> =>

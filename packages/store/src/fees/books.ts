@@ -38,8 +38,8 @@ export const listAccounts = (reader: Reader): Promise<AccountRow[]> =>
   );
 
 /** Adds an account of the firm's own. Constraint: ledger_account_pkey. */
-export const saveAccount = async (tx: Tx, account: { code: string; name: string; kind: string }): Promise<void> =>
-  void (await tx.db.ledgerAccount.create({ data: { ...account, own: true } }));
+export const saveAccount = (tx: Tx, account: { code: string; name: string; kind: string }): Promise<void> =>
+  tx.db.ledgerAccount.create({ data: { ...account, own: true } });
 
 /** Answers whether there is such an account. */
 export const renameAccount = async (tx: Tx, code: string, name: string): Promise<boolean> =>

@@ -21,5 +21,5 @@ export async function saveDiscount(
 ): Promise<void> {
   const { percent, at, ...rest } = row;
   const percentHundredths = percent === null ? null : Math.round(percent * 100);
-  await tx.db.jobDiscount.create({ data: { ...rest, percentHundredths, recordedAt: at }, select: { id: true } });
+  await tx.db.jobDiscount.create({ data: { ...rest, percentHundredths, recordedAt: at } });
 }

@@ -18,7 +18,6 @@ export async function addPayRule(
 ): Promise<void> {
   await tx.db.payRule.create({
     data: { ...rule, fromDay: dayIn(fromDay), body: body as unknown as Prisma.InputJsonValue },
-    select: { id: true },
   });
 }
 

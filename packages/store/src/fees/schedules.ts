@@ -41,7 +41,7 @@ const json = (body: FeeSchedule): Prisma.InputJsonValue => body as unknown as Pr
 export async function addDraft(tx: Tx, { id, name, body, at }: { id: string; name: string; body: FeeSchedule; at: Date }): Promise<number> {
   const [last] = await tx.rows<{ number: number }>('SELECT coalesce(max(number), 0)::int AS number FROM fee_schedule');
   const number = last!.number + 1;
-  await tx.db.feeSchedule.create({ data: { id, number, name, body: json(body), state: 'draft', recordedAt: at }, select: { id: true } });
+  await tx.db.feeSchedule.create({ data: { id, number, name, body: json(body), state: 'draft', recordedAt: at } });
   return number;
 }
 

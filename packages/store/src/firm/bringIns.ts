@@ -62,7 +62,7 @@ export async function insertBringIn(tx: Tx, b: NewBringIn): Promise<void> {
     `INSERT INTO bring_in (id, kind, name, bytes, state, read, mapping, asked_by, recorded_at) VALUES ($1::uuid, $2, $3, $4::int, 'to_map', $5::jsonb, $6::jsonb, $7::uuid, $8::timestamptz)`,
     ...[b.id, b.kind, b.name, b.bytes.length, JSON.stringify(b.read), JSON.stringify(b.mapping), b.askedBy, b.at.toISOString()],
   );
-  await tx.db.bringInFile.create({ data: { bringInId: b.id, bytes: Uint8Array.from(b.bytes) }, select: { bringInId: true } });
+  await tx.db.bringInFile.create({ data: { bringInId: b.id, bytes: Uint8Array.from(b.bytes) } });
 }
 
 export async function findFile(reader: Reader, id: string): Promise<Uint8Array | null> {

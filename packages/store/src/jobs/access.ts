@@ -41,7 +41,7 @@ export type AccessEdit = {
 
 /** Codes that are not given stay as they are. */
 export async function saveAccess(tx: Tx, jobId: string, edit: AccessEdit): Promise<void> {
-  await tx.db.jobAccess.upsert({ where: { jobId }, create: { jobId, ...edit }, update: edit, select: { jobId: true } });
+  await tx.db.jobAccess.upsert({ where: { jobId }, create: { jobId, ...edit }, update: edit });
 }
 
 /** Somebody was to be there from a time that no longer counts. */

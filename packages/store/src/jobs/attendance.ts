@@ -16,5 +16,5 @@ export const findAttendance = async (reader: Reader, jobId: string): Promise<Att
   )[0] ?? null;
 
 export async function setAttendance(tx: Tx, jobId: string, attendees: string, arrives: Arrives): Promise<void> {
-  await tx.db.job.update({ where: { id: jobId }, data: { attendees, arrives }, select: { id: true } });
+  await tx.db.job.update({ where: { id: jobId }, data: { attendees, arrives } });
 }

@@ -13,7 +13,7 @@ export const newestRules = async (reader: Reader): Promise<{ number: number; bod
 export async function addRules(tx: Tx, rules: { id: string; number: number; body: StoredBookingRules; at: Date }): Promise<void> {
   const { id, number, at } = rules;
   const body = rules.body as unknown as Prisma.InputJsonValue;
-  await tx.db.bookingRules.create({ data: { id, number, body, inForceFrom: at, recordedAt: at }, select: { id: true } });
+  await tx.db.bookingRules.create({ data: { id, number, body, inForceFrom: at, recordedAt: at } });
 }
 
 /** Visits that wait for a device, wait as long as its test takes. */

@@ -52,10 +52,12 @@ export const findOffice = async (reader: Reader): Promise<Pick<OfficeRow, 'id' |
     )
   )[0] ?? null;
 
-/** What the desk charges and waits for under one version of the booking rules; null where it sets nothing. */
+/** What the desk charges and waits for, as one version of the booking rules holds it; null where it sets nothing. */
+export const deskRulesIn = (rulesId: string, desk: unknown): DeskRules | null => asDesk({ id: rulesId, body: desk })?.body ?? null;
+
 export const findDeskRules = async (reader: Reader, rulesId: string): Promise<DeskRules | null> => {
   const [row] = await reader.rows<{ desk: unknown }>(`SELECT body->'desk' AS desk FROM booking_rules WHERE id = $1::uuid`, [rulesId]);
-  return asDesk(row ? { id: rulesId, body: row.desk } : null)?.body ?? null;
+  return row ? deskRulesIn(rulesId, row.desk) : null;
 };
 
 /** The rules and the schedule under which one job was priced. */

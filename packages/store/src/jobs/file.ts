@@ -20,10 +20,10 @@ export type NewJobFile = {
 };
 
 /** Rule: job_file_says. */
-export const saveJobFile = async (tx: Tx, { parts, heldBack, ...row }: NewJobFile): Promise<void> =>
-  void (await tx.db.jobFile.create({
+export const saveJobFile = (tx: Tx, { parts, heldBack, ...row }: NewJobFile): Promise<void> =>
+  tx.db.jobFile.create({
     data: { ...row, parts: parts as Prisma.InputJsonValue, heldBack: heldBack as Prisma.InputJsonValue },
-  }));
+  });
 
 /** `review`: who reviewed it and when, as an owner said; null = it is for review only. */
 export type JobFileRow = Omit<NewJobFile, 'jobId' | 'madeBy'> & {
@@ -45,7 +45,7 @@ export const findJobFile = async (reader: Reader, id: string): Promise<JobFileRo
 
 type NewReview = { fileId: string; reviewer: string; reviewedOn: Date; actorId: string; recordedAt: Date };
 /** Constraint: job_file_review_pkey. */
-export const saveFileReview = async (tx: Tx, row: NewReview): Promise<void> => void (await tx.db.jobFileReview.create({ data: row }));
+export const saveFileReview = (tx: Tx, row: NewReview): Promise<void> => tx.db.jobFileReview.create({ data: row });
 
 export type FileFacts = {
   jobId: string;

@@ -61,7 +61,7 @@ export async function addInquiry(tx: Tx, { followUpOn, draft, lines, ...row }: N
     lines: lines as unknown as Prisma.InputJsonValue,
     followUpOn: followUpOn === null ? null : dayIn(followUpOn),
   };
-  await tx.db.inquiry.create({ data, select: { id: true } });
+  await tx.db.inquiry.create({ data });
 }
 
 /** Answers false when somebody else changed it meanwhile. */

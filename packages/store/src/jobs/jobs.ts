@@ -46,7 +46,7 @@ export async function addJobEvent(
     },
   });
   const facts = e.kind === 'facts_learned' ? { facts: json(e.details.facts) } : {};
-  await tx.db.job.update({ where: { id: e.jobId }, data: { state: e.state, version: seq, ...facts }, select: { id: true } });
+  await tx.db.job.update({ where: { id: e.jobId }, data: { state: e.state, version: seq, ...facts } });
   return seq;
 }
 
@@ -67,14 +67,6 @@ export async function saveServices(
 ): Promise<void> {
   await tx.db.jobService.createMany({ data: services.map((one) => ({ ...one, jobId })) });
 }
-
-export const findServices = async (reader: Reader, jobId: string): Promise<string[]> =>
-  (
-    await reader.rows<{ key: string }>(
-      'SELECT js.service_key AS key FROM job_service js JOIN service s ON s.key = js.service_key WHERE js.job_id = $1::uuid ORDER BY s.position',
-      [jobId],
-    )
-  ).map(({ key }) => key);
 
 type Stamp = { newId: () => string; at: Date };
 
@@ -123,19 +115,20 @@ export async function saveNeeds(tx: Tx, jobId: string, needs: readonly Need[], {
 
 export type NeedEdit = { state: NeedState; details: Record<string, string>; at: Date; by: string | null };
 
-/** Notes how far a need is; answers whether the job has it. `details` are added to what was noted before. */
-export const updateNeed = async (tx: Tx, jobId: string, kind: NeedKind, edit: NeedEdit): Promise<boolean> =>
+/** Notes how far a need is; answers whether the job has it, and with `open` whether it was open. `details` are added to what was noted before. */
+export const updateNeed = async (tx: Tx, jobId: string, kind: NeedKind, edit: NeedEdit, only?: 'open'): Promise<boolean> =>
   (await execute(
     tx,
     `UPDATE job_need SET state = $3, details = details || $4::jsonb, asked_at = CASE WHEN $3 = 'asked' THEN $5::timestamptz ELSE asked_at END,
        settled_at = CASE WHEN $3 IN ('settled', 'refused', 'not_needed') THEN $5::timestamptz END, settled_by = CASE WHEN $3 IN ('settled', 'refused', 'not_needed') THEN $6::uuid END
-     WHERE job_id = $1::uuid AND kind = $2`,
+     WHERE job_id = $1::uuid AND kind = $2 AND (NOT $7::boolean OR state IN ('open', 'asked'))`,
     jobId,
     kind,
     edit.state,
     JSON.stringify(edit.details),
     edit.at.toISOString(),
     edit.by,
+    only === 'open',
   )) > 0;
 
 /** Kinds of the needs that are still open or asked. */
@@ -146,10 +139,6 @@ export const findOpenNeeds = async (reader: Reader, jobId: string): Promise<Need
       [jobId],
     )
   ).map(({ kind }) => kind);
-
-/** Whether a need was answered with no. */
-export const isRefused = async (reader: Reader, jobId: string, kind: NeedKind): Promise<boolean> =>
-  (await reader.rows(`SELECT 1 FROM job_need WHERE job_id = $1::uuid AND kind = $2 AND state = 'refused'`, [jobId, kind])).length > 0;
 
 export async function setNeedDue(tx: Tx, jobId: string, kind: NeedKind, dueAt: Date): Promise<void> {
   await tx.db.jobNeed.updateMany({ where: { jobId, kind }, data: { dueAt } });

@@ -32,5 +32,5 @@ export const lockLook = async (tx: Tx, id: string): Promise<LookRow | null> =>
   (await tx.rows<LookRow>(`${LOOK} WHERE id = $1::uuid FOR UPDATE`, [id]))[0] ?? null;
 
 export async function setLook(tx: Tx, id: string, state: LookState, visitId: string | null): Promise<void> {
-  await tx.db.laterLook.update({ where: { id }, data: { state, visitId }, select: { id: true } });
+  await tx.db.laterLook.update({ where: { id }, data: { state, visitId } });
 }

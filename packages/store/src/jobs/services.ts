@@ -31,7 +31,7 @@ const json = (rule: Applicability): Prisma.InputJsonValue => rule as unknown as 
 /** Constraint: service_pkey. */
 export async function addService(tx: Tx, key: string, { offeredWhen, ...service }: ServiceInput): Promise<void> {
   const [last] = await tx.rows<{ at: number }>('SELECT coalesce(max(position), 0)::int AS at FROM service');
-  await tx.db.service.create({ data: { ...service, key, position: last!.at + 1, offeredWhen: json(offeredWhen) }, select: { key: true } });
+  await tx.db.service.create({ data: { ...service, key, position: last!.at + 1, offeredWhen: json(offeredWhen) } });
 }
 
 /** Answers false when somebody else changed it meanwhile. `endedOn` null = offered (again). */

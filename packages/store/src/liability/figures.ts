@@ -65,9 +65,11 @@ export const stepFigures = (reader: Reader, { stepKeys }: { stepKeys?: readonly 
     [stepKeys ?? null],
   );
 
-/** Until when the sums are whole; null: they were never made. */
+/** Until when the sums are whole; null: they were never made, or those of the steps count otherwise since a migration and were not made since. */
 export async function figuresUntil(reader: Reader): Promise<Date | null> {
-  const [row] = await reader.rows<{ until: Date | null }>("SELECT nullif(until, '-infinity') AS until FROM figure_state");
+  const [row] = await reader.rows<{ until: Date | null }>(
+    "SELECT nullif(least(until, steps_until), '-infinity') AS until FROM figure_state",
+  );
   return row?.until ?? null;
 }
 

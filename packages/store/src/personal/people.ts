@@ -73,8 +73,7 @@ export async function forgetContact(tx: Tx, id: string, at: Date): Promise<void>
   await tx.db.party.update({ where: { id }, data: { email: null, phone: null, wishes: '', askOwner: null } });
 }
 
-export const forgetName = async (tx: Tx, id: string): Promise<void> =>
-  void (await tx.db.party.update({ where: { id }, data: { name: GONE } }));
+export const forgetName = (tx: Tx, id: string): Promise<void> => tx.db.party.update({ where: { id }, data: { name: GONE } });
 
 /** Prices asked and mail about no job, by the address and phone that are on file now. */
 export async function forgetInquiries(tx: Tx, id: string): Promise<void> {
@@ -118,8 +117,7 @@ export async function forgetStaffContact(tx: Tx, id: string, at: Date): Promise<
 }
 export const forgetSearches = async (tx: Tx, personId: string): Promise<void> =>
   void (await tx.db.keptSearch.deleteMany({ where: { personId } }));
-export const forgetStaffName = async (tx: Tx, id: string): Promise<void> =>
-  void (await tx.db.person.update({ where: { id }, data: { name: GONE } }));
+export const forgetStaffName = (tx: Tx, id: string): Promise<void> => tx.db.person.update({ where: { id }, data: { name: GONE } });
 
 type NewErasure = {
   id: string;
@@ -131,7 +129,7 @@ type NewErasure = {
   actorId: string;
   recordedAt: Date;
 };
-export const saveErasure = async (tx: Tx, row: NewErasure): Promise<void> => void (await tx.db.erasure.create({ data: row }));
+export const saveErasure = (tx: Tx, row: NewErasure): Promise<void> => tx.db.erasure.create({ data: row });
 
 export type ErasureRow = { id: string; askedOn: string; askedHow: AskedHow; by: string; at: Date };
 export const erasuresOf = (reader: Reader, id: string): Promise<ErasureRow[]> =>

@@ -12,7 +12,7 @@ export const retentionRules = (reader: Reader): Promise<RuleSet[]> =>
 
 type NewRule = { id: string; kind: string; years: number; reason: string; actorId: string; recordedAt: Date };
 /** Rule: retention_too_short. */
-export const saveRetentionRule = async (tx: Tx, row: NewRule): Promise<void> => void (await tx.db.retentionRule.create({ data: row }));
+export const saveRetentionRule = (tx: Tx, row: NewRule): Promise<void> => tx.db.retentionRule.create({ data: row });
 
 /** States of the firm, its offices and its houses. */
 export const statesAtWork = async (reader: Reader): Promise<string[]> =>

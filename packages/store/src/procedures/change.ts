@@ -59,10 +59,10 @@ export async function takeBack(tx: Tx, revision: { id: string; procedureId: stri
 }
 
 /** Constraint: acknowledgement_pkey. */
-export const saveAcknowledgement = async (
+export const saveAcknowledgement = (
   tx: Tx,
   a: { revisionId: string; personId: string; where: 'ahead' | 'at_the_start'; happenedAt: Date; recordedAt: Date },
-): Promise<void> => void (await tx.db.acknowledgement.create({ data: a }));
+): Promise<void> => tx.db.acknowledgement.create({ data: a });
 
 /** Keeps a round of answers, right and wrong. */
 export const saveAnswers = async (

@@ -27,7 +27,7 @@ export const findClosure = async (reader: Reader, id: string): Promise<ClosureRo
   (await reader.rows<ClosureRow>(`${CLOSURE} AND c.id = $1::uuid`, [id]))[0] ?? null;
 
 export async function insertClosure(tx: Tx, c: Omit<ClosureRow, 'recordedBy'> & { recordedBy: string }): Promise<void> {
-  await tx.db.weatherClosure.create({ data: c, select: { id: true } });
+  await tx.db.weatherClosure.create({ data: c });
 }
 
 /** Lifts a closure; answers whether it was in force. */

@@ -29,11 +29,11 @@ export const visitsOfDayOf = (reader: Reader, visitId: string): Promise<DayVisit
   );
 
 export async function setExpected(tx: Tx, visitId: string, expectedAt: Date): Promise<void> {
-  await tx.db.visit.update({ where: { id: visitId }, data: { expectedAt }, select: { id: true } });
+  await tx.db.visit.update({ where: { id: visitId }, data: { expectedAt } });
 }
 
 export type NewLateNotice = { id: string; visitId: string; minutes: number; told: unknown; recordedAt: Date; recordedBy: string };
 
 export async function saveLateNotice(tx: Tx, n: NewLateNotice): Promise<void> {
-  await tx.db.lateNotice.create({ data: { ...n, told: n.told as Prisma.InputJsonValue }, select: { id: true } });
+  await tx.db.lateNotice.create({ data: { ...n, told: n.told as Prisma.InputJsonValue } });
 }

@@ -44,7 +44,7 @@ export async function insertPlan(
   p: { id: string; kind: PlanKind; fromDay: string; toDay: string; ask: unknown; askedBy: string; askedAt: Date },
 ): Promise<void> {
   const data = { ...p, fromDay: dayIn(p.fromDay), toDay: dayIn(p.toDay), ask: p.ask as Prisma.InputJsonValue, state: 'asked' };
-  await tx.db.plan.create({ data, select: { id: true } });
+  await tx.db.plan.create({ data });
 }
 
 export type PlanEnd = { state: Exclude<PlanState, 'asked'>; note: string | null; at: Date; fingerprint?: string; result?: unknown };

@@ -52,7 +52,7 @@ const dated = ({ licenseUntil, insuranceUntil, endedOn, ...edit }: ProviderEdit)
 
 /** Adds a provider. Constraint: provider_sane. */
 export async function saveProvider(tx: Tx, id: string, serviceKey: string, provider: ProviderEdit): Promise<void> {
-  await tx.db.provider.create({ data: { id, serviceKey, ...dated(provider) }, select: { id: true } });
+  await tx.db.provider.create({ data: { id, serviceKey, ...dated(provider) } });
 }
 
 /** Changes a provider if the version is still the one that was seen; answers whether it was. */
@@ -63,15 +63,6 @@ export const updateProvider = async (tx: Tx, id: string, version: number, edit: 
 export async function lockProviders(tx: Tx, ids: readonly string[]): Promise<void> {
   if (ids.length > 0) await tx.rows('SELECT id::text FROM provider WHERE id = ANY($1::uuid[]) ORDER BY id FOR UPDATE', [ids]);
 }
-
-export type JobProvider = { service: string; providerId: string };
-
-/** Who was chosen for the outside services of a job. */
-export const findJobProviders = (reader: Reader, jobId: string): Promise<JobProvider[]> =>
-  reader.rows<JobProvider>(
-    'SELECT service_key AS service, provider_id::text AS "providerId" FROM job_service WHERE job_id = $1::uuid AND provider_id IS NOT NULL ORDER BY service_key',
-    [jobId],
-  );
 
 /** Puts a provider on a service of a job, with what was agreed. */
 export async function chooseForJob(

@@ -125,7 +125,6 @@ export async function insertVisit(tx: Tx, v: Placed & { recordedAt: Date }): Pro
       because: because as Prisma.InputJsonValue,
       ...(promised && { promisedFrom: promised.from, promisedUntil: promised.until }),
     },
-    select: { id: true },
   });
   await saveCrew(tx, { ...row, live, first, second });
   await saveParts(tx, { ...row, live }, outside);
@@ -170,6 +169,15 @@ export async function updateVisit(tx: Tx, id: string, version: number, edit: Vis
   if (outside) await saveParts(tx, { id, startsAt: row.startsAt, endsAt: row.endsAt, live }, outside);
   return true;
 }
+
+/** Books a visit that is held, or was, at its time and with its people, if the version is still the one that was seen; answers whether it was. */
+export const keepHeld = async (tx: Tx, id: string, version: number): Promise<boolean> =>
+  (
+    await tx.db.visit.updateMany({
+      where: { id, version },
+      data: { state: 'booked', holdEndsAt: null, live: true, version: { increment: 1 } },
+    })
+  ).count > 0;
 
 /** Ends the visits of a job that have not begun, and frees their people. */
 export async function endVisits(tx: Tx, jobId: string, state: 'cancelled'): Promise<number> {

@@ -5,7 +5,7 @@ export type NewSupplement = { id: string; recordId: string; textId: string; writ
 
 /** Rule: supplement_of_open_record. */
 export async function addSupplement(tx: Tx, supplement: NewSupplement): Promise<void> {
-  await tx.db.recordSupplement.create({ data: supplement, select: { id: true } });
+  await tx.db.recordSupplement.create({ data: supplement });
 }
 
 export type SupplementRow = { id: string; text: string | null; by: string; happenedAt: Date; recordedAt: Date };
@@ -30,7 +30,7 @@ export type NewGivenOut = {
 
 /** Rule: supplement_of_open_record. */
 export async function addGivenOut(tx: Tx, given: NewGivenOut): Promise<void> {
-  await tx.db.recordGivenOut.create({ data: given, select: { id: true } });
+  await tx.db.recordGivenOut.create({ data: given });
 }
 
 export type GivenOutRow = { id: string; toKind: string; text: string | null; by: string; happenedAt: Date };

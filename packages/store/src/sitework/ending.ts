@@ -18,7 +18,7 @@ export type NewEnding = {
 
 /** Constraint: visit_ending_known; one ending for a visit. */
 export async function saveEnding(tx: Tx, e: NewEnding): Promise<void> {
-  await tx.db.visitEnding.create({ data: e, select: { visitId: true } });
+  await tx.db.visitEnding.create({ data: e });
 }
 
 /** The visit has ended: what was left of its time is free again, in whole minutes. */

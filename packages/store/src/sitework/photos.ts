@@ -34,7 +34,7 @@ export const findPhoto = async (reader: Reader, id: string): Promise<PhotoRow | 
 /** Adds a photo or spoken note whose files are noted. Constraints: site_photo_pkey, record_sealed, photo_not_announced, photo_of_another, spoken_not_a_sound. */
 export async function addPhoto(tx: Tx, photo: PhotoRow & { deviceId: string | null }): Promise<void> {
   const clockOffsetMs = photo.clockOffsetMs === null ? null : BigInt(photo.clockOffsetMs);
-  await tx.db.sitePhoto.create({ data: { ...photo, clockOffsetMs }, select: { id: true } });
+  await tx.db.sitePhoto.create({ data: { ...photo, clockOffsetMs } });
 }
 
 /** Where the property of a record stands, where that is known to the house and not only to the town. */
@@ -65,7 +65,7 @@ export type NewOpening = { id: string; photoId: string; textId: string; openedBy
 
 /** An original is opened by an owner: only ever added. */
 export async function addOpening(tx: Tx, opening: NewOpening): Promise<void> {
-  await tx.db.photoOpening.create({ data: opening, select: { id: true } });
+  await tx.db.photoOpening.create({ data: opening });
 }
 
 export type OpeningRow = { id: string; photoId: string; openedBy: string; by: string; text: string | null; recordedAt: Date };

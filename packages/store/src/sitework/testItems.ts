@@ -44,7 +44,7 @@ export type NewTestItem = {
 
 /** Rule: device_out_elsewhere. */
 export async function addTestItem(tx: Tx, item: NewTestItem): Promise<void> {
-  await tx.db.testItem.create({ data: item, select: { id: true } });
+  await tx.db.testItem.create({ data: item });
 }
 
 export type NewTestStep = {
@@ -59,9 +59,9 @@ export type NewTestStep = {
 
 /** Adds a step; after the last one nothing is awaited any more. Rules: test_step_order, test_too_short. */
 export async function addTestStep(tx: Tx, step: NewTestStep): Promise<void> {
-  await tx.db.testStep.create({ data: step, select: { itemId: true } });
+  await tx.db.testStep.create({ data: step });
   if (step.step === 'told' || step.step === 'given_up')
-    await tx.db.testItem.update({ where: { id: step.itemId }, data: { awaited: false }, select: { id: true } });
+    await tx.db.testItem.update({ where: { id: step.itemId }, data: { awaited: false } });
 }
 
 /** Serial numbers and kinds of what is still awaited of a job. */

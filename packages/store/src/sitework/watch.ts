@@ -5,7 +5,7 @@ import { execute, type Reader, type Tx } from '../database.ts';
 export type NewWatch = { entryId: string; recordId: string; personId: string; place: EnteredPlace; backBy: Date; recordedAt: Date };
 
 export async function watchReturn(tx: Tx, watch: NewWatch): Promise<void> {
-  await tx.db.returnWatch.create({ data: watch, select: { entryId: true } });
+  await tx.db.returnWatch.create({ data: watch });
 }
 
 export const cameOut = (tx: Tx, entryId: string, at: Date): Promise<number> =>

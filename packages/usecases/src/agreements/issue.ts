@@ -16,6 +16,6 @@ export const issueAgreementOfJob: Act<{ jobId: string; publicUrl: string }, { ag
     const issued = await issueAgreement(work, input);
     if (!issued.ok) return issued;
     await work.did('job', input.jobId, { agreementId: issued.value.agreementId });
-    return accept({ ...issued.value, warnings: issued.warnings }, issued.warnings);
+    return accept({ agreementId: issued.value.agreementId, warnings: issued.warnings }, issued.warnings);
   },
 };

@@ -1,10 +1,10 @@
 // Confirms a held job: the visit is booked, the agreement and the invoice are issued.
 import { mayConfirm } from '@backsight/domain/jobs/decide';
 import { accept, refuse, type Outcome, type Warning } from '@backsight/domain/shared/outcome';
-import { findJobForAgreement } from '@backsight/store/agreements/job';
-import { findOpenNeeds, lockJob, updateNeed } from '@backsight/store/jobs/jobs';
+import type { JobForAgreement } from '@backsight/store/agreements/job';
+import { lockJob, updateNeed } from '@backsight/store/jobs/jobs';
 import { findJobParties } from '@backsight/store/jobs/parties';
-import { findVisit, findVisitsOfJob, updateVisit, type VisitRow } from '@backsight/store/schedule/visits';
+import { findVisit, findVisitsOfJob, keepHeld, type VisitRow } from '@backsight/store/schedule/visits';
 import { issueAgreement } from '../agreements/steps/issueAgreement.ts';
 import { issueInvoice } from '../fees/steps/issueInvoice.ts';
 import type { Act, Work } from '../run.ts';
@@ -34,33 +34,31 @@ async function confirm(work: Work, { id, publicUrl }: ConfirmInput): Promise<Out
   });
   if (!free.ok) return free;
   const booked = await book(work, id, visit);
-  return booked.ok ? issuePapers(work, id, publicUrl) : booked;
+  return booked.ok ? issuePapers(work, { id, version: booked.value, publicUrl }) : booked;
 }
 
-/** The start is ours now: the job is locked after its people's days, looked at again, and booked. */
-async function book(work: Work, id: string, seen: VisitRow): Promise<Outcome<null>> {
+/** The start is ours now: the job is locked after its people's days, looked at again, and booked. Answers its new version. */
+async function book(work: Work, id: string, seen: VisitRow): Promise<Outcome<number>> {
   const job = (await lockJob(work.tx, id))!;
   const roles = (await findJobParties(work.tx, id)).map(({ role }) => role);
   const allowed = mayConfirm({ state: job.state, roles });
   if (!allowed.ok) return allowed;
   const visit = await findVisit(work.tx, seen.id);
   if (!visit || visit.startsAt.getTime() !== seen.startsAt.getTime()) return refuse('changed-meanwhile');
-  if (!(await updateVisit(work.tx, visit.id, visit.version, { ...timesOf(visit), state: 'booked', holdEndsAt: null })))
-    return refuse('changed-meanwhile');
-  await noteJob(work, id, 'booked', { kind: 'confirmed', details: { visitId: visit.id, startsAt: visit.startsAt.toISOString() } });
-  return accept(null);
+  if (!(await keepHeld(work.tx, visit.id, visit.version))) return refuse('changed-meanwhile');
+  const details = { visitId: visit.id, startsAt: visit.startsAt.toISOString() };
+  return accept(await noteJob(work, id, 'booked', { kind: 'confirmed', details }));
 }
 
-const timesOf = ({ startsAt, endsAt, first, second }: VisitRow) => ({ startsAt, endsAt, first, second });
+type Booked = { id: string; version: number; publicUrl: string };
 
-async function issuePapers(work: Work, id: string, publicUrl: string): Promise<Outcome<Confirmed>> {
+async function issuePapers(work: Work, { id, version, publicUrl }: Booked): Promise<Outcome<Confirmed>> {
   const agreement = await issueAgreement(work, { jobId: id, publicUrl });
   if (!agreement.ok) return agreement;
   const invoice = await issueInvoice(work, id);
   if (!invoice.ok) return invoice;
   await payerKnown(work, id);
-  await tellOfBooking(work, id);
-  const job = (await lockJob(work.tx, id))!;
+  await tellOfBooking(work, agreement.value.job);
   const warnings = [...agreement.warnings, ...invoice.warnings];
   await work.did('job', id, {
     state: 'booked',
@@ -71,7 +69,7 @@ async function issuePapers(work: Work, id: string, publicUrl: string): Promise<O
   return accept(
     {
       id,
-      version: job.version,
+      version,
       agreementId: agreement.value.agreementId,
       invoiceId: invoice.value.invoiceId,
       invoiceNumber: invoice.value.number,
@@ -82,8 +80,7 @@ async function issuePapers(work: Work, id: string, publicUrl: string): Promise<O
 }
 
 /** The appointment, with its calendar entry; the agreement comes in a mail of its own, with a private link. */
-async function tellOfBooking(work: Work, id: string): Promise<void> {
-  const job = (await findJobForAgreement(work.tx, id))!;
+async function tellOfBooking(work: Work, job: JobForAgreement): Promise<void> {
   if (!job.visit) return;
   const { id: visitId, version, startsAt, endsAt } = job.visit;
   const at = { startsAt: new Date(startsAt), endsAt: new Date(endsAt) };
@@ -93,11 +90,7 @@ async function tellOfBooking(work: Work, id: string): Promise<void> {
 
 /** The invoice names who pays, so that nobody needs to ask any more. */
 async function payerKnown(work: Work, id: string): Promise<void> {
-  if (!(await findOpenNeeds(work.tx, id)).includes('payer')) return;
-  await updateNeed(work.tx, id, 'payer', {
-    state: 'settled',
-    details: { how: 'The invoice is made out to the client.' },
-    at: work.now,
-    by: work.actor.kind === 'person' ? work.actor.id : null,
-  });
+  const by = work.actor.kind === 'person' ? work.actor.id : null;
+  const settled = { state: 'settled', details: { how: 'The invoice is made out to the client.' }, at: work.now, by } as const;
+  await updateNeed(work.tx, id, 'payer', settled, 'open');
 }

@@ -6,7 +6,7 @@ import { calendarOf, ZONE } from '../calendar.ts';
 import { BEGAN_DAYS_AGO } from '../firm.ts';
 import { loadTables } from '../load.ts';
 import type { Tables } from '../memory/tables.ts';
-import { FIRST_DAYS_AGO, FIRST_NUMBER, jobsBefore, writeJob } from './history.ts';
+import { FIRST_DAYS_AGO, FIRST_NUMBER, jobsWritten, writeJob } from './history.ts';
 import { groundInDatabase } from './ground.ts';
 import { BEHIND, nextPastNumber } from './left.ts';
 import { comesBack } from './pastCallbacks.ts';
@@ -30,7 +30,7 @@ export async function loadPastBehind({ url, reader, progress, stopped }: Behind)
   if (next === null) return false;
   const [firm] = await reader.rows<{ at: Date }>('SELECT set_up_at AS at FROM firm');
   const calendar = calendarOf(DateTime.fromJSDate(firm!.at, { zone: ZONE }).plus({ days: BEGAN_DAYS_AGO }).set({ hour: 12 }).toJSDate());
-  const jobs = jobsBefore(calendar, FIRST_DAYS_AGO);
+  const jobs = jobsWritten(calendar, FIRST_DAYS_AGO).before;
   const ground = await groundInDatabase(reader, calendar);
   const end = FIRST_NUMBER + jobs.length;
   while (next < end) {

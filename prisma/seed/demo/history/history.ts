@@ -1,15 +1,16 @@
-// The demo firm's first years, written as rows: about 2,700 inspections before the weeks that are played by acts of the service.
+// The demo firm's first years, written as rows: about 2,700 inspections before the weeks that are played by acts of the service, and a hundred
+// plain ones beside the special ones of the first of these weeks.
 import { shiftDay } from '@backsight/domain/shared/calendar';
 import type { DemoCalendar } from '../calendar.ts';
 import { idMaker } from '../chance.ts';
 import { insert, type Tables } from '../memory/tables.ts';
 import { agents } from '../clients.ts';
 import { BEGAN_DAYS_AGO } from '../firm.ts';
-import { PAST_WORKDAYS } from '../plan.ts';
+import { PAST_WORKDAYS, PLAYED_WORKDAYS } from '../plan.ts';
 import type { DemoContext } from '../scripts/context.ts';
 import type { Stage } from '../stage.ts';
-import { groundInMemory, inForceAt, type Ground } from './ground.ts';
-import { addJob } from './jobRows.ts';
+import { groundInMemory, inForceAt, type Book, type Ground } from './ground.ts';
+import { addJob, type Firm } from './jobRows.ts';
 import { addPapers } from './papers.ts';
 import { pastJobs, type PastJob } from './past.ts';
 import { learns } from './lesson.ts';
@@ -23,33 +24,47 @@ const SEED = 8812;
 export const FIRST_DAYS_AGO = 915;
 export const FIRST_NUMBER = 1001;
 
-/** The jobs of the days from so many days ago to the weeks that are played. */
-export const jobsBefore = (calendar: DemoCalendar, days: number): PastJob[] =>
-  pastJobs(calendar, shiftDay(calendar.today, -days), calendar.workday(-PAST_WORKDAYS - 1));
+/** The jobs of the days from so many days ago to the weeks that are played, and behind them the plain ones of the first of these weeks. */
+export function jobsWritten(calendar: DemoCalendar, days: number): { before: PastJob[]; beside: PastJob[] } {
+  const [played, plainPlayed] = [calendar.workday(-PAST_WORKDAYS - 1), calendar.workday(-PLAYED_WORKDAYS)];
+  const jobs = pastJobs(calendar, shiftDay(calendar.today, -days), plainPlayed, played);
+  return { before: jobs.filter(({ day }) => day < played), beside: jobs.filter(({ day }) => day >= played) };
+}
 
 /** Numbers of jobs, invoices and reports that are played begin behind those of the past. */
 export const countersAfter = (jobs: number) => (['job', 'invoice', 'report'] as const).map((kind) => ({ kind, next: FIRST_NUMBER + jobs }));
 
-/** Writes one job with everything of it. The same job makes the same rows, whenever it is written. */
-export function writeJob(tables: Tables, { firm, books }: Ground, job: PastJob): CameBack {
+/** Writes that one job takes place, so that nobody is sent elsewhere then; what is answered writes the rest, once its day is over. */
+function bookJob(tables: Tables, firm: Firm, job: PastJob): (books: readonly Book[]) => CameBack {
   const pen = penFor(tables, idMaker(SEED + job.n));
   const booked = addJob(pen, firm, job);
-  addPapers(pen, firm, booked);
-  return { booked, ...addRecord(pen, { ...booked, revisions: inForceAt(books, booked.startsAt) }) };
+  return (books) => {
+    addPapers(pen, firm, booked);
+    return { booked, ...addRecord(pen, { ...booked, revisions: inForceAt(books, booked.startsAt) }) };
+  };
 }
+
+/** Writes one job with everything of it. The same job makes the same rows, whenever it is written. */
+export const writeJob = (tables: Tables, { firm, books }: Ground, job: PastJob): CameBack => bookJob(tables, firm, job)(books);
 
 export type Past = {
   jobs: number;
-  /** Once the firm is there: the jobs about which somebody calls, each when its day is over, and the calls on the stage. */
+  /** Working days before today of which the plain jobs are still to be played; all where nothing is written. */ plainDays?: number;
+  /**
+   * Once the firm is there: the jobs about which somebody calls, each when its day is over, and the calls on the stage. Those beside the played
+   * ones are in the calendar at once, and whole when their day is over.
+   */
   comesUp: (demo: DemoContext, stage: Stage) => void;
   /** All others, when everything has been played: nobody asks for them until then. */
   rest: () => void;
 };
 
 /** The past of the firm in memory. */
-export function pastOf(tables: Tables, calendar: DemoCalendar, jobs: readonly PastJob[]): Past {
+export function pastOf(tables: Tables, calendar: DemoCalendar, days: number): Past {
+  const { before: jobs, beside } = jobsWritten(calendar, days);
   return {
-    jobs: jobs.length,
+    jobs: jobs.length + beside.length,
+    ...(beside.length > 0 ? { plainDays: PLAYED_WORKDAYS } : {}),
     comesUp: (demo, stage) => {
       if (jobs.length === 0) return;
       const learnt = learns(demo, stage);
@@ -59,6 +74,11 @@ export function pastOf(tables: Tables, calendar: DemoCalendar, jobs: readonly Pa
         stage.at(calendar.at(shiftDay(job.day, 1), 6), async (later) =>
           callbackComes(demo, later, writeJob(tables, groundInMemory(tables, calendar), job), learnt),
         );
+      const { firm } = groundInMemory(tables, calendar);
+      for (const job of beside) {
+        const wholly = bookJob(tables, firm, job);
+        stage.at(calendar.at(shiftDay(job.day, 1), 6), async () => void wholly(groundInMemory(tables, calendar).books));
+      }
     },
     rest: () => {
       const ground = groundInMemory(tables, calendar);

@@ -36,9 +36,9 @@ const never = (a: Person, b: Person): boolean =>
   APART.some((two) => two.includes(a as (typeof two)[number]) && two.includes(b as (typeof two)[number]));
 
 /** Pairs of a day: everybody in a new order, two by two; Freya is off on Fridays. */
-function pairsOf(day: string, chance: Chance): [Person, Person][] {
+function pairsOf(day: string, among: readonly Person[], chance: Chance): [Person, Person][] {
   const weekday = new Date(`${day}T00:00:00Z`).getUTCDay();
-  const free = SENIORS.filter(({ weekdays }) => weekdays.includes(weekday));
+  const free = among.filter(({ weekdays }) => weekdays.includes(weekday));
   const drawn = free.map((one) => ({ one, at: chance.next() })).sort((a, b) => a.at - b.at);
   const pairs: [Person, Person][] = [];
   for (let at = 0; at + 1 < drawn.length; at += 2) pairs.push([drawn[at]!.one, drawn[at + 1]!.one]);
@@ -53,13 +53,20 @@ const countAround = (mean: number, chance: Chance): number => {
 
 const minutesFor = ({ facts }: Home): number => 90 + 15 * Math.round((facts.livingArea ?? 1600) / 600);
 
-/** Jobs from the first day to before the last one, in the order of their visits. The same days make the same jobs. */
-export function pastJobs(calendar: DemoCalendar, firstDay: string, beforeDay: string): PastJob[] {
+/** A pair stays free for visits that are played on the same days, and so does whoever is on leave then or acknowledges at the start of one. */
+const SPARED = 1;
+const BESIDE = SENIORS.filter((one) => ![PEOPLE.gus, PEOPLE.freya, PEOPLE.elio].includes(one as typeof PEOPLE.gus));
+
+/**
+ * Jobs from the first day to before the last one, in the order of their visits; from `sparingFrom` on, pairs are left for others. The same
+ * days make the same jobs.
+ */
+export function pastJobs(calendar: DemoCalendar, firstDay: string, beforeDay: string, sparingFrom: string): PastJob[] {
   const chance = chanceOf(20_240_401);
   const jobs: PastJob[] = [];
   for (let day = firstDay; day < beforeDay; day = shiftDay(day, 1)) {
     if (!isBusinessDay(day, calendar.business)) continue;
-    const pairs = pairsOf(day, chance);
+    const pairs = day < sparingFrom ? pairsOf(day, SENIORS, chance) : pairsOf(day, BESIDE, chance).slice(0, -SPARED);
     const seats = pairs.flatMap((pair) => STARTS.map((hour) => ({ pair, hour })));
     const count = Math.min(seats.length, countAround(A_DAY * SEASON[Number(day.slice(5, 7)) - 1]!, chance));
     const mornings = [...seats].sort((a, b) => a.hour - b.hour).slice(0, count);

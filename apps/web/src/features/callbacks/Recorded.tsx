@@ -19,6 +19,7 @@ const COMPARED = {
   agree: 'Two independent looks: they agree.',
   differ: 'Two independent looks: they differ.',
   not_compared: 'Two independent looks, in words.',
+  one_look: 'One look: the visit ended before the other of the pair could look.',
 };
 
 type Props = {

@@ -2,10 +2,11 @@
 import { useState, type ReactNode } from 'react';
 import { Button } from '@mantine/core';
 import type { MemberRecord, SiteStep } from '@backsight/contract/sitework';
+import { endedEarly } from '@backsight/domain/sitework/endedAs';
 import { placeOf } from '@backsight/domain/sitework/value';
 import { useDrafts } from '../../api/phone/drafts.ts';
 import type { UncountedEntry } from '../../api/phone/outbox.ts';
-import { isRecorded, itemName, nameOf, partnerOf, saidAt, type Shown } from './recordModel.ts';
+import { hasLooked, isRecorded, itemName, nameOf, partnerOf, saidAt, type Shown } from './recordModel.ts';
 import { actEntry } from './acts.ts';
 import { EntryPhotos, Settle } from './later.tsx';
 import { correctionPlace, StepForm } from './StepForm.tsx';
@@ -42,12 +43,12 @@ const SAYS = {
   agree: 'Your answers agree.',
   differ: 'Your answers differ. Look again together; each of you may correct the own answer with a reason.',
   not_compared: 'Read both notes together.',
+  one_look: 'One of you looked: the visit ended before the other could. There is nothing to settle.',
 };
 
 function PartnerCheck({ record, step, here, onRecord }: Props): ReactNode {
   const partner = partnerOf(record);
   const result = record.comparisons.find((c) => placeOf(c) === placeOf(step))?.result;
-  const mine = here.some(({ observedBy }) => observedBy === record.me);
   const hidden = record.withheld.some((place) => placeOf(place) === placeOf(step));
   const name = partner?.name ?? 'your partner';
   const settled = record.acts.some(({ act }) => act.do === 'settled' && placeOf({ ...act, itemId: act.item }) === placeOf(step));
@@ -57,9 +58,11 @@ function PartnerCheck({ record, step, here, onRecord }: Props): ReactNode {
         <strong>Partner check.</strong>{' '}
         {result
           ? SAYS[result]
-          : mine
+          : hasLooked(here, record.me)
             ? `Recorded. ${name} has still to look; then both answers are shown.`
-            : `Each of you looks alone. What ${name} answers stays hidden until yours is in.${hidden ? ` ${name} has recorded already.` : ''}`}
+            : endedEarly(record.endedAs)
+              ? 'The visit ended before either of you looked here.'
+              : `Each of you looks alone. What ${name} answers stays hidden until yours is in.${hidden ? ` ${name} has recorded already.` : ''}`}
         {settled ? ' Settled on site.' : ''}
       </p>
       {result === 'differ' && !settled && record.state === 'open' ? (

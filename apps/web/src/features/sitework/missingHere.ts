@@ -26,7 +26,11 @@ export function missingHere(record: MemberRecord, waiting: readonly Waiting[], a
   return [
     ...(ended === null ? [{ ...NOTHING, kind: 'ending' as const }] : []),
     ...(whole ? pair.filter((person) => !heard.has(person)).map((person) => ({ ...NOTHING, kind: 'member' as const, person })) : []),
-    ...missingEntries({ places: record.steps, entries, pair }).map((entry) => ({ ...NOTHING, kind: 'entry' as const, ...entry })),
+    ...missingEntries({ places: record.steps, entries, pair, endedAs: ended }).map((entry) => ({
+      ...NOTHING,
+      kind: 'entry' as const,
+      ...entry,
+    })),
     ...record.missing.filter(
       ({ kind, stepKey, itemId }) => kind === 'photo' || (kind === 'disagreement' && !settled.has(`${stepKey}@${itemId}`)),
     ),

@@ -1,14 +1,14 @@
 // The record as this phone knows it: what the service has, and what still waits here.
 import type { MemberRecord, SiteEntry, SiteStep } from '@backsight/contract/sitework';
 import type { KnownAct } from '@backsight/domain/sitework/act';
-import { placeOf } from '@backsight/domain/sitework/value';
+import { isFilled, placeOf } from '@backsight/domain/sitework/value';
 import { sayEntry } from '@backsight/domain/sitework/say';
 import type { Row as Waiting } from '../../api/phone/store.ts';
 
 type Shown = Pick<
   SiteEntry,
   'id' | 'stepKey' | 'itemId' | 'outcome' | 'evidence' | 'reason' | 'note' | 'match' | 'observedBy' | 'writtenBy'
-> & { sent: boolean };
+> & { sent: boolean; filled?: boolean };
 
 /** The record with things that were found here and that the service does not know of yet. */
 export function withAdded(record: MemberRecord, waiting: readonly Waiting[]): MemberRecord {
@@ -43,6 +43,9 @@ export function entriesByPlace(record: MemberRecord, waiting: readonly Waiting[]
 
 const isCorrected = (id: string, waiting: readonly Waiting[]): boolean =>
   waiting.some(({ what, state }) => what.kind === 'entry' && state !== 'refused' && what.entry.corrects?.entryId === id);
+
+/** Whether this person has looked; what the service filled in for them is no look. */
+export const hasLooked = (here: readonly Shown[], me: string): boolean => here.some((entry) => entry.observedBy === me && !isFilled(entry));
 
 /** Whether nothing more is wanted of this person at a step. */
 export const isRecorded = (step: SiteStep, here: readonly Shown[] | undefined, me: string): boolean =>

@@ -9,12 +9,14 @@ import { agreementWords } from './agreementWords.ts';
 import { newToken, sha256 } from './digest.ts';
 import { sendLink } from './sendLink.ts';
 
+export type IssuedAgreement = { agreementId: string; /** As it was worded for. */ job: JobForAgreement };
+
 /**
  * Issues the agreement of a job, or answers the one that is there when its words would be the same and its signers are.
  * A link goes only to an address that is the client's own; else the office is asked first (a warning and an open need).
  * Refuses: no text in force, an unknown or still empty placeholder, no client, a client who is a minor.
  */
-export async function issueAgreement(work: Work, input: { jobId: string; publicUrl: string }): Promise<Outcome<{ agreementId: string }>> {
+export async function issueAgreement(work: Work, input: { jobId: string; publicUrl: string }): Promise<Outcome<IssuedAgreement>> {
   await lockAgreementOfJob(work.tx, input.jobId);
   const worded = await agreementWords(work.tx, input.jobId, work.now);
   if (!worded.ok) return worded;
@@ -22,7 +24,7 @@ export async function issueAgreement(work: Work, input: { jobId: string; publicU
   const before = await newestAgreement(work.tx, job.id);
   const digest = sha256(body);
   const known = before ? await signersOf(work.tx, before.id) : [];
-  if (before?.sha256 === digest && samePeople(known, clients)) return accept({ agreementId: before.id });
+  if (before?.sha256 === digest && samePeople(known, clients)) return accept({ agreementId: before.id, job });
   const agreementId = work.newId();
   await saveAgreement(work.tx, {
     id: agreementId,
@@ -41,7 +43,7 @@ export async function issueAgreement(work: Work, input: { jobId: string; publicU
     supersedes: before?.id ?? null,
     signers: clients.length,
   });
-  return accept({ agreementId }, [...worded.warnings, ...warnings]);
+  return accept({ agreementId, job }, [...worded.warnings, ...warnings]);
 }
 
 const samePeople = (signers: readonly SignerRow[], clients: readonly Client[]): boolean =>

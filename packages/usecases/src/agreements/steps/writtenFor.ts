@@ -6,15 +6,16 @@ import type { AgreementFacts } from '@backsight/domain/agreements/render';
 import { clauseApplies, clausesFor, templateOf, type Clause, type ClauseContext, type TextLimits } from '@backsight/domain/agreements/text';
 import { rowsOn, type RulePack } from '@backsight/domain/shared/rulePack';
 import { claimReadings } from '@backsight/domain/liability/claimWindow';
+import { NO_RULES } from '@backsight/domain/jobs/deskRules';
 import type { Warning } from '@backsight/domain/shared/outcome';
 import type { Truth } from '@backsight/domain/shared/applicability';
 import { findJobForText, type JobForAgreement, type JobForText } from '@backsight/store/agreements/job';
 import type { Reader } from '@backsight/store/database';
+import { deskRulesIn } from '@backsight/store/jobs/catalog';
 import { findFeeLines } from '@backsight/store/jobs/jobs';
-import { findRulePack, firmStates } from '@backsight/store/firm/rulePacks';
+import { findRulePack } from '@backsight/store/firm/rulePacks';
 import { dayOfInspection, reportDueFor } from '../../sitework/steps/reportDue.ts';
 import { feeOf, isEndingKey } from '../../jobs/steps/feeLines.ts';
-import { deskRulesOf } from '../../jobs/steps/deskRules.ts';
 
 export type Written = { template: string; facts: AgreementFacts; warnings: Warning[]; clauses: { clause: Clause; applies: Truth }[] };
 
@@ -38,13 +39,12 @@ export async function writtenFor(
     state: pack?.name || jurisdiction,
     rows,
     readings: claimReadings(rows, day),
-    desk: await deskRulesOf(reader, more),
+    desk: deskRulesIn(more.rulesId, more.desk) ?? NO_RULES,
     limits: text.limits,
     feeCents,
     items: more.items,
     firstJob: more.firstJob,
   });
-  const chosen = await firmStates(reader);
   const reportDueAt = await dueOf(reader, job, more, { pack, day });
   return {
     template: templateOf(clausesFor(text.clauses, context)),
@@ -53,7 +53,7 @@ export async function writtenFor(
       ...law,
     },
     clauses: text.clauses.map((clause) => ({ clause, applies: clauseApplies(clause, context) })),
-    warnings: chosen.includes(jurisdiction) ? [] : [notTakenUp(pack?.name || jurisdiction)],
+    warnings: more.firmStates.includes(jurisdiction) ? [] : [notTakenUp(pack?.name || jurisdiction)],
   };
 }
 

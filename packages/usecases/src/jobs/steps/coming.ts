@@ -5,8 +5,16 @@ import type { JobForAgreement } from '@backsight/store/agreements/job';
 import { findAttendance } from '@backsight/store/jobs/attendance';
 import type { Work } from '../../run.ts';
 
+/** What was said of a job as it was read once: several letters of one act say the same. */
+const said = new WeakMap<JobForAgreement, Promise<string>>();
+
 /** In sentences; empty when nothing of it is known. */
-export async function comingOf(work: Work, { id, visit, zone }: JobForAgreement): Promise<string> {
+export function comingOf(work: Work, job: JobForAgreement): Promise<string> {
+  if (!said.has(job)) said.set(job, comingNow(work, job));
+  return said.get(job)!;
+}
+
+async function comingNow(work: Work, { id, visit, zone }: JobForAgreement): Promise<string> {
   const attendance = visit && (await findAttendance(work.tx, id));
   if (!attendance) return '';
   const { arrives, arriveAt, attendees } = attendance;

@@ -3,11 +3,10 @@ import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { wallTime } from '@backsight/domain/schedule/wallClock';
 import type { Reader } from '@backsight/store/database';
 import { findCatalog, findFrozen, type Catalog } from '@backsight/store/jobs/catalog';
-import { addJobEvent, findJob, findServices, isRefused, type Job } from '@backsight/store/jobs/jobs';
-import { findJobParties } from '@backsight/store/jobs/parties';
+import { addJobEvent, findJob, type Job } from '@backsight/store/jobs/jobs';
+import { findOrdered, type JobProvider, type Ordered } from '@backsight/store/jobs/ordered';
 import { findProperty } from '@backsight/store/jobs/properties';
 import { peopleForOtherClients } from '@backsight/store/schedule/crew';
-import { findJobProviders, type JobProvider } from '@backsight/store/schedule/providers';
 import { firstPeopleOfJob } from '@backsight/store/schedule/visits';
 import type { JobEvent } from '@backsight/domain/jobs/history';
 import type { JobState } from '@backsight/domain/jobs/words';
@@ -34,24 +33,24 @@ export async function jobContext(reader: Reader, jobId: string, now: Date): Prom
   const property = await findProperty(reader, job.propertyId);
   if (!current || !property) return refuse('not-set-up', { what: 'office' });
   const catalog = { ...current, ...(await findFrozen(reader, job)) };
-  const partyIds = (await findJobParties(reader, jobId)).map(({ partyId }) => partyId);
+  const ordered = await findOrdered(reader, jobId);
   const neverAlone = job.kind === 'callback_visit' ? await firstPeopleOfJob(reader, jobId) : [];
   return accept({
     job,
     catalog,
     place: property,
-    services: await findServices(reader, jobId),
-    providers: await findJobProviders(reader, jobId),
-    keepAway: await keptAway(reader, job),
-    partyIds,
+    services: ordered.services,
+    providers: ordered.providers,
+    keepAway: await keptAway(reader, job, ordered),
+    partyIds: ordered.people.map(({ partyId }) => partyId),
     neverAlone,
   });
 }
 
 /** Once a lead has said that those who were at the house for another client may not go, none of them is sent. */
-async function keptAway(reader: Reader, job: Job): Promise<string[]> {
-  if (!(await isRefused(reader, job.id, 'same_pair'))) return [];
-  const clients = (await findJobParties(reader, job.id)).filter(({ role }) => role === 'client').map(({ partyId }) => partyId);
+async function keptAway(reader: Reader, job: Job, { samePairRefused, people }: Ordered): Promise<string[]> {
+  if (!samePairRefused) return [];
+  const clients = people.filter(({ role }) => role === 'client').map(({ partyId }) => partyId);
   return peopleForOtherClients(reader, job.propertyId, clients);
 }
 

@@ -102,7 +102,7 @@ async function write(work: Work, job: Job, visit: VisitRow, to: Reserved, why: s
       endsAt,
       first,
       second,
-      because,
+      because: because(),
       outside: partsOf(to),
     }))
   )

@@ -25,7 +25,8 @@ export type Reserved = {
   endsAt: Date;
   first: string;
   second: string | null;
-  because: unknown;
+  /** Why this start, in the words and numbers of the search; asking takes as long as a search does. */
+  because: () => unknown;
   outside: ReservedPart[];
 };
 /** The outside provider of a service, and his part of the visit. */
@@ -68,7 +69,7 @@ export async function reserveStart(
     endsAt: new Date(startsAt.getTime() + demand.minutes * 60_000),
     first: start.first,
     second: start.second,
-    because: becauseOf(world, query, choice),
+    because: () => becauseOf(world, query, choice),
     outside: outsideAt(demand, query, choice),
   });
 }

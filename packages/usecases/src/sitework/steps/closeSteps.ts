@@ -13,7 +13,8 @@ export async function closeSteps(work: Work, loaded: LoadedRecord, by: { id: str
   const closed = loaded.steps.filter(({ stepKey, system, itemId, body: { per, place = null } }) =>
     closes(by.act, { stepKey, system, itemId, per, place }),
   );
-  const missing = missingEntries({ places: closed, entries: standingEntries(loaded.entries), pair: loaded.pair });
+  const { pair, record } = loaded;
+  const missing = missingEntries({ places: closed, entries: standingEntries(loaded.entries), pair, endedAs: record.endedAs });
   for (const [at, { stepKey, itemId, person }] of missing.entries()) {
     const step = closed.find((s) => placeOf(s) === placeOf({ stepKey, itemId }))!;
     const row = {

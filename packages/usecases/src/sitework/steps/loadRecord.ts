@@ -106,20 +106,22 @@ export const isMember = (visit: VisitRow, actor: Actor): boolean =>
 export const leads = (actor: Actor): boolean =>
   actor.kind === 'person' && actor.roles.some((role) => role === 'owner' || role === 'lead_inspector');
 
-/** Both answers of every partner check that both have made, compared. */
-/** What the partner recorded at partner checks, unseen by `personId` until the own answer is in. */
-export const withheldIn = ({ steps, entries }: LoadedRecord, personId: string): Entry[] =>
+/** What the partner recorded at partner checks, unseen by `personId` until the own answer is in, or none can be given any more. */
+export const withheldIn = ({ record, steps, entries }: LoadedRecord, personId: string): Entry[] =>
   withheldFrom(
     personId,
     steps.filter(({ partnerCheck }) => partnerCheck),
     entries,
+    record.endedAs,
   );
 
-export const comparisonsOf = ({ steps, pair, entries }: LoadedRecord) =>
+/** Both answers of every partner check that both have made, compared; and where the visit ended before the second look. */
+export const comparisonsOf = ({ record, steps, pair, entries }: LoadedRecord) =>
   comparePlaces(
     steps.filter(({ partnerCheck }) => partnerCheck).map(({ stepKey, itemId, body }) => ({ stepKey, itemId, evidence: body.evidence })),
     pair,
     entries,
+    record.endedAs,
   );
 
 export const sealFacts = (loaded: LoadedRecord, endedAs: EndedAs | null) => ({

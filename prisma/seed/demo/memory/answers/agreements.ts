@@ -215,6 +215,8 @@ function jobForText(t: Tables, [id]: readonly string[]) {
       firstJob: job.parentId ? one(t, 'job', job.parentId)!.number : null,
       rulesId: job.rulesId,
       scheduleId: job.scheduleId,
+      desk: (one(t, 'bookingRules', job.rulesId)!.body as { desk?: unknown }).desk ?? null,
+      firmStates: all(t, 'firm')[0]!.states,
     },
   ];
 }

@@ -53,8 +53,8 @@ function catalog(t: Tables, [at, officeId]: readonly any[]) {
   ];
 }
 
-function updateNeed(t: Tables, [jobId, kind, state, details, at, person]: readonly any[]) {
-  const rows = by(t, 'jobNeed', 'jobId', jobId).filter((need) => need.kind === kind);
+function updateNeed(t: Tables, [jobId, kind, state, details, at, person, open]: readonly any[]) {
+  const rows = by(t, 'jobNeed', 'jobId', jobId).filter((need) => need.kind === kind && (!open || ['open', 'asked'].includes(need.state)));
   const ends = ['settled', 'refused', 'not_needed'].includes(state);
   for (const need of rows) {
     Object.assign(need, {
@@ -73,6 +73,20 @@ const jobParties = (t: Tables, jobId: string) =>
     const party = one(t, 'party', jp.partyId)!;
     return { ...jp, name: party.name, email: party.email };
   });
+
+function ordered(t: Tables, [jobId]: readonly any[]) {
+  const chosen = by(t, 'jobService', 'jobId', jobId);
+  return [
+    {
+      services: sortBy(chosen, (s) => one(t, 'service', s.serviceKey, 'key')!.position).map(({ serviceKey }) => serviceKey),
+      providers: sortBy(chosen, ({ serviceKey }) => serviceKey).flatMap(({ serviceKey, providerId }) =>
+        providerId ? [{ service: serviceKey, providerId }] : [],
+      ),
+      people: sortBy(by(t, 'jobParty', 'jobId', jobId), ({ id }) => id).map(({ partyId, role }) => ({ partyId, role })),
+      samePairRefused: by(t, 'jobNeed', 'jobId', jobId).some(({ kind, state }) => kind === 'same_pair' && state === 'refused'),
+    },
+  ];
+}
 
 const linesInForce = (t: Tables, jobId: string) =>
   sortBy(
@@ -98,13 +112,7 @@ export const JOB_ANSWERS: readonly Answer[] = [
     marks: ['(coalesce(max(seq), 0) + 1)::int AS seq FROM job_event'],
     reply: (t, [jobId]) => [{ seq: by(t, 'jobEvent', 'jobId', jobId).length + 1 }],
   },
-  {
-    marks: ['FROM job_service js JOIN service s'],
-    reply: (t, [jobId]) =>
-      sortBy(by(t, 'jobService', 'jobId', jobId), (s) => one(t, 'service', s.serviceKey, 'key')!.position).map((s) => ({
-        key: s.serviceKey,
-      })),
-  },
+  { marks: ['AS "samePairRefused"'], reply: ordered },
   {
     marks: ['SELECT rule_key AS rule', 'FROM job_fee_line'],
     reply: (t, [jobId]) => linesInForce(t, jobId).map((line) => ({ ...line, rule: line.ruleKey })),
@@ -112,10 +120,6 @@ export const JOB_ANSWERS: readonly Answer[] = [
   {
     marks: ['UPDATE job_fee_line SET withdrawn_at'],
     reply: (t, [jobId, at]) => linesInForce(t, jobId).map((line) => (line.withdrawnAt = new Date(at))),
-  },
-  {
-    marks: [`FROM job_need WHERE job_id = $1::uuid AND kind = $2 AND state = 'refused'`],
-    reply: (t, [jobId, kind]) => by(t, 'jobNeed', 'jobId', jobId).filter((n) => n.kind === kind && n.state === 'refused'),
   },
   { marks: ['UPDATE job_need SET state = $3'], reply: updateNeed },
   {

@@ -81,13 +81,6 @@ export const SCHEDULE_ANSWERS: readonly Answer[] = [
   },
   { marks: ['FROM provider WHERE id = ANY($1::uuid[]) ORDER BY id FOR UPDATE'], reply: () => [] },
   {
-    marks: ['AS "providerId" FROM job_service WHERE job_id = $1::uuid AND provider_id IS NOT NULL'],
-    reply: (t, [jobId]) =>
-      by(t, 'jobService', 'jobId', jobId).flatMap(({ serviceKey, providerId }) =>
-        providerId ? [{ service: serviceKey, providerId }] : [],
-      ),
-  },
-  {
     marks: [`v.state IN ('on_site', 'done', 'ended') JOIN assignment a`],
     reply: (t, [propertyId, clients]) => {
       const others = by(t, 'job', 'propertyId', propertyId).filter(

@@ -1,0 +1,69 @@
+// Sends what a transaction writes to one table straight to its connection, as hand-written SQL goes: Prisma compiles, interprets and reads back
+// every write, which costs several times what the write does. Whatever is more than one plain statement still goes through Prisma.
+import type pg from 'pg';
+import type { Prisma, PrismaClient } from './generated/client.ts';
+import { inTurn, type OwnConnection } from './ownConnection.ts';
+import { plainSql, type Table } from './plainSql.ts';
+import { statementName } from './statementName.ts';
+
+type Client = Prisma.TransactionClient;
+type One = 'create' | 'update' | 'delete' | 'upsert';
+type Done<D, W extends One> = W extends keyof D ? (args: Prisma.Args<D, W>) => Promise<void> : never;
+
+/** Prisma's client, whose writes of one row answer nothing: what nobody reads is not sent back. */
+export type Writer = {
+  [M in keyof Client]: M extends `$${string}` ? Client[M] : Omit<Client[M], One> & { [W in One]: Done<Client[M], W> };
+};
+
+type Known = { models: Record<string, { dbName: string | null; fields: { name: string; dbName?: string; kind: string; type: string }[] }> };
+
+/** The tables that a client of Prisma knows, by their names in code. @throws Error when this version of Prisma does not say them. */
+export function tablesOf(prisma: PrismaClient): ReadonlyMap<string, Table> {
+  const known = (prisma as unknown as { _runtimeDataModel?: Known })._runtimeDataModel;
+  if (!known) throw new Error('Prisma does not say what its tables are.');
+  return new Map(
+    Object.entries(known.models).map(([model, { dbName, fields }]) => {
+      const columns = fields.filter(({ kind }) => kind === 'scalar');
+      const named = columns.map(({ name, dbName: column, type }) => [name, { column: column ?? name, type }] as const);
+      return [model[0]!.toLowerCase() + model.slice(1), { name: dbName ?? model, fields: new Map(named) }];
+    }),
+  );
+}
+
+type Delegate = Record<string, (args: object) => Promise<unknown>>;
+
+/** The client of one transaction, whose plain writes go to its own connection. */
+export function plainWrites(own: OwnConnection, db: Client, tables: ReadonlyMap<string, Table>): Writer {
+  return new Proxy(db, {
+    get(client, name: string) {
+      if (name === '$executeRawUnsafe') return (text: string, ...values: unknown[]) => executed(own, client, text, values);
+      const value = client[name as keyof Client] as unknown;
+      const table = tables.get(name);
+      return table ? written(own, value as Delegate, table) : value;
+    },
+  }) as unknown as Writer;
+}
+
+function written(own: OwnConnection, delegate: Delegate, table: Table): Delegate {
+  return new Proxy(delegate, {
+    get(target, write: string) {
+      const through = target[write]!;
+      if (typeof through !== 'function') return through;
+      return async (args: object = {}) => {
+        if (write === 'createMany' && [(args as { data: unknown }).data].flat().length === 0) return { count: 0 };
+        const plain = plainSql(table, write, args);
+        const answer = plain && (await inTurn(own, plain.fixed ? named(plain) : plain));
+        // Prisma says in its own words that there was no row to change, and that the transaction has ended.
+        if (!answer || (answer.rowCount === 0 && (write === 'update' || write === 'delete'))) return through.call(target, args);
+        return write.endsWith('Many') ? { count: answer.rowCount ?? 0 } : undefined;
+      };
+    },
+  });
+}
+
+async function executed(own: OwnConnection, client: Client, text: string, values: unknown[]): Promise<number> {
+  const answer = await inTurn(own, named({ text, values }));
+  return answer ? (answer.rowCount ?? 0) : client.$executeRawUnsafe(text, ...values);
+}
+
+const named = <Q extends pg.QueryConfig>(query: Q): Q => ({ ...query, name: statementName(query.text) });
