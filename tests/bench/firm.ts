@@ -34,7 +34,7 @@ export type Firm = {
 
 /** Makes the sums of a firm that has none yet, as its first night would. */
 async function sumsOf(database: Database): Promise<number | null> {
-  const [state] = await database.read.rows<{ made: boolean }>('SELECT isfinite(until) AS made FROM figure_state');
+  const [state] = await database.read.rows<{ made: boolean }>('SELECT isfinite(until) AND isfinite(steps_until) AS made FROM figure_state');
   if (state?.made) return null;
   const began = performance.now();
   await rebuildFigures({ database, clock: () => YEARS_NOW }, true);

@@ -38,16 +38,22 @@ if (unknown.length > 0) {
   process.exit(1);
 }
 
+const began = performance.now();
+const secondsSince = (from: number): number => Math.round((performance.now() - from) / 1000);
 const machine = { node: process.version, cores: os.cpus().length, model: os.cpus()[0]?.model ?? 'unknown' };
 for (const name of asked.length > 0 ? asked : all) {
   const { default: bench } = (await import(path.join(HERE, name + SUFFIX))) as { default: Bench };
   console.log(`\n${name}: ${bench.about}\n(${machine.cores} cores, load ${os.loadavg()[0]!.toFixed(1)}, Node ${machine.node})`);
   const rows: Row[] = [];
   const print = printer();
+  const from = performance.now();
   await bench.run((row) => {
     rows.push(row);
     print(row);
   }, asked.includes(name));
+  const seconds = secondsSince(from);
+  console.log(`(${seconds} s)`);
   mkdirSync(RESULTS, { recursive: true });
-  writeFileSync(path.join(RESULTS, `${name}.json`), `${JSON.stringify({ name, about: bench.about, machine, rows }, null, 2)}\n`);
+  writeFileSync(path.join(RESULTS, `${name}.json`), `${JSON.stringify({ name, about: bench.about, machine, seconds, rows }, null, 2)}\n`);
 }
+console.log(`\nAll of it took ${(secondsSince(began) / 60).toFixed(1)} minutes.`);

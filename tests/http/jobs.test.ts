@@ -248,11 +248,8 @@ describe('after the booking', () => {
     expect(page.state).toBe('cancelled');
     expect(page.visits.map((v: { state: string }) => v.state)).toEqual(['cancelled', 'cancelled']);
     expect(page.events.at(-1)).toMatchObject({ kind: 'cancelled', text: 'The sale fell through.' });
-    const free = await api.database.read.rows<{ n: number }>(
-      'SELECT count(*)::int AS n FROM assignment a JOIN visit v ON v.id = a.visit_id WHERE v.job_id = $1::uuid AND a.live',
-      [done.id],
-    );
-    expect(free[0]!.n).toBe(0);
+    const taken = 'SELECT FROM assignment a JOIN visit v ON v.id = a.visit_id WHERE v.job_id = $1::uuid AND a.live';
+    expect(await api.database.read.rows(taken, [done.id])).toEqual([]);
   });
 });
 
@@ -260,11 +257,10 @@ describe('lists', () => {
   it('finds jobs by street, page by page', async () => {
     const first = await api.send('office', 'GET', '/api/jobs?text=alder&limit=2');
     expect(first.body.items).toHaveLength(2);
-    const second = await api.send('office', 'GET', `/api/jobs?text=alder&limit=2&cursor=${first.body.next}`);
-    expect(second.body.items[0].number).toBeLessThan(first.body.items[1].number);
-    expect((await api.send('office', 'GET', '/api/jobs?text=nowhere')).body).toEqual({ items: [], next: null });
-    expect((await api.send('anna', 'GET', '/api/jobs?text=alder')).body.items.length).toBeGreaterThan(0);
-    expect((await api.send('anna', 'GET', '/api/jobs?text=nowhere')).body.items).toEqual([]);
+    const { body: second } = await api.send('office', 'GET', `/api/jobs?text=alder&limit=2&cursor=${first.body.next}`);
+    expect(second.items[0].number).toBeLessThan(first.body.items[1].number);
+    for (const who of ['office', 'anna'] as const)
+      expect((await api.send(who, 'GET', '/api/jobs?text=nowhere')).body).toEqual({ items: [], next: null });
   });
   it('shows the week of everybody', async () => {
     const week = await api.send('anna', 'GET', '/api/week?from=2026-05-11');
