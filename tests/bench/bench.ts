@@ -10,6 +10,9 @@ export type Bench = {
   run: (say: (row: Row) => void, named: boolean) => Promise<void> | void;
 };
 
+/** Whether all are measured together, which is to end within a quarter of an hour: each then looks less often. */
+export const TOGETHER = process.argv.length === 2;
+
 /** The value below which that share of the numbers lies, 0.5 for the median. */
 export function quantile(numbers: readonly number[], share: number): number {
   const sorted = [...numbers].sort((a, b) => a - b);

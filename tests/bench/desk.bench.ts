@@ -7,11 +7,11 @@ import type { Week } from '@backsight/contract/schedule';
 import { DEMO_PASSWORD, emailOf, PEOPLE } from '../../prisma/seed/demo/people.ts';
 import { launch } from '../support/browser.ts';
 import { dataFolder, freePort, startProgram } from '../support/program.ts';
-import { quantile } from './bench.ts';
+import { TOGETHER, quantile } from './bench.ts';
 import type { Bench, Row } from './bench.ts';
 import { forty, PEOPLE_SHOWN } from './fortyPeople.ts';
 
-const TIMES = 30;
+const TIMES = TOGETHER ? 10 : 30;
 const MOST = 100;
 /** Somebody who types well, in ms from key to key; and how long nothing may change until an answer counts as the last one. */
 const KEY = 90;

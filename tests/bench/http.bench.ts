@@ -3,7 +3,7 @@
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { quantile, type Bench, type Row } from './bench.ts';
+import { TOGETHER, quantile, type Bench, type Row } from './bench.ts';
 import { asksOf } from './http/asks.ts';
 import { keyOf, type Recorded } from './http/bare.ts';
 import { bookingsOf, type Booking } from './http/bookings.ts';
@@ -23,7 +23,7 @@ const WARM = { requests: 150, seconds: 6 };
 const POOL = CONNECTIONS;
 /** A machine that does much else gets fewer turns, so that all of it ends within some two minutes. */
 const FEWEST_TURNS = 3;
-const ENOUGH_MS = 80_000;
+const ENOUGH_MS = TOGETHER ? 50_000 : 80_000;
 const began = performance.now();
 
 type Route = { name: string; ask: Ask; recorded: Recorded };
@@ -121,7 +121,7 @@ async function reads(copies: Copies, program: string, say: (row: Row) => void): 
 const WRITERS = 4;
 const EACH_TURN = 12;
 const BOOK_TURNS = 5;
-const WARM_TURNS = 2;
+const WARM_TURNS = TOGETHER ? 4 : 10;
 
 /** Held and confirmed in two copies of one database, each booking once in each; the first turns only warm up. */
 async function bookings(copies: Copies, program: string, say: (row: Row) => void): Promise<void> {

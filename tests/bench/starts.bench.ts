@@ -5,7 +5,7 @@ import { addDays } from '@backsight/scheduling/time';
 import type { Busy, PersonInput, StartQuery, World } from '@backsight/scheduling/world';
 import { indexWorld, type WorldIndex } from '@backsight/scheduling/worldIndex';
 import { allStarts } from '../domain/scheduling/oracle.ts';
-import { quantile, type Bench } from './bench.ts';
+import { TOGETHER, quantile, type Bench } from './bench.ts';
 import { placeIn } from './bookedDay.ts';
 import { randomOf, type Random } from './random.ts';
 
@@ -14,7 +14,7 @@ const SKILLS = ['radon', 'infrared', 'wood_insects'];
 const CAMERA = 'infrared camera';
 const SIZES = [10, 40, 120, 200, 400];
 const SPANS = [14, 56];
-const QUERIES = 2000;
+const QUERIES = TOGETHER ? 500 : 2000;
 const ORACLE_QUERIES = 6;
 const GOES = 3;
 /** Visits booked for each person and working day. */
