@@ -78,7 +78,7 @@ export const agreementsOfJob = (reader: Reader, jobId: string): Promise<EarlierA
   );
 
 /** Keeps two issues for one job, and an issue and a signing, apart. */
-export const lockAgreementOfJob = (tx: Tx, jobId: string): Promise<number> =>
+export const lockAgreementOfJob = (tx: Tx, jobId: string): Promise<void> =>
   execute(tx, `SELECT pg_advisory_xact_lock(hashtextextended('agreement of ' || $1, 0))`, jobId);
 
 export type NewAgreement = {
@@ -166,7 +166,7 @@ export const findSigner = async (reader: Reader, id: string): Promise<SignerRow 
 /** By the digest of a link's token: the same one look-up whether it exists or not. */
 export const signerOfToken = async (reader: Reader, tokenHash: string): Promise<SignerRow | null> =>
   (await reader.rows<SignerRow>(`${SIGNER} WHERE s.token_hash = $1`, [tokenHash]))[0] ?? null;
-export const lockSigner = (tx: Tx, id: string): Promise<number> => execute(tx, 'SELECT 1 FROM signer WHERE id = $1::uuid FOR UPDATE', id);
+export const lockSigner = (tx: Tx, id: string): Promise<void> => execute(tx, 'SELECT 1 FROM signer WHERE id = $1::uuid FOR UPDATE', id);
 
 export type SignerEdit = Partial<{
   capacity: Capacity;

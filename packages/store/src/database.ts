@@ -2,7 +2,7 @@
 import pg from 'pg';
 import { Prisma, PrismaClient } from './generated/client.ts';
 import { asGiven } from './given.ts';
-import { inTurn, knowing, ownConnection, TellingPg, type OwnConnection } from './ownConnection.ts';
+import { ask, knowing, ownConnection, settled, tell, TellingPg, type OwnConnection } from './ownConnection.ts';
 import { patient } from './patience.ts';
 import { plainWrites, tablesOf, type Writer } from './plainWrites.ts';
 import type { Table } from './plainSql.ts';
@@ -11,8 +11,11 @@ import { knownName, statementName } from './statementName.ts';
 /** Runs hand-written SQL. Cast days to text and give every column its API name: `starts_at AS "startsAt"`. */
 export type Reader = { rows: <T>(sql: string, params?: readonly unknown[]) => Promise<T[]> };
 
-/** A transaction: Prisma for writes and single reads, SQL for the rest; no other handle is in reach inside it. */
-export type Tx = Reader & { db: Writer };
+/**
+ * A transaction: Prisma for writes and single reads, SQL for the rest; no other handle is in reach inside it. What answers nothing is sent with
+ * the next statement that answers something, or at the end, and fails there.
+ */
+export type Tx = Reader & { db: Writer; run: (sql: string, params?: readonly unknown[]) => Promise<void> };
 
 export type Database = {
   read: Reader;
@@ -82,11 +85,15 @@ export async function openDatabase(url: string, settings: OpenSettings = {}): Pr
       const { prisma, tables } = at(seconds);
       return knowing(own, () =>
         prisma.$transaction(
-          (db) =>
-            work({
+          async (db) => {
+            const result = await work({
               db: plainWrites(own, db, tables),
               rows: (sql, params = []) => timed(slow, sql, () => transactionRows(own, db, sql, params)),
-            }),
+              run: (sql, params = []) => transactionRun(own, db, sql, params),
+            });
+            await settled(own);
+            return result;
+          },
           { maxWait: 20_000, timeout: seconds * 1000 },
         ),
       );
@@ -104,7 +111,7 @@ export async function openDatabase(url: string, settings: OpenSettings = {}): Pr
 type Pooled = { pool: pg.Pool; prisma: PrismaClient; tables: ReadonlyMap<string, Table> };
 
 function poolOf(config: pg.PoolConfig): Pooled {
-  const pool = new pg.Pool(config);
+  const pool = new pg.Pool({ ...config, pipeline: true });
   pool.on('error', () => {}); // an idle connection that the server ends must not end the service
   const prisma = new PrismaClient({
     adapter: new TellingPg(pool, { disposeExternalPool: false, statementNameGenerator: ({ sql }) => knownName(sql) }),
@@ -163,7 +170,7 @@ async function transactionRows<T>(
   said: string,
   params: readonly unknown[],
 ): Promise<T[]> {
-  const answer = await inTurn(own, queryOf(said, params));
+  const answer = await ask(own, queryOf(said, params));
   if (answer) return answer.rows as T[];
   const sql = asGiven(said, params);
   statementName(sql); // known by name, it is planned once per connection inside transactions too; what Prisma writes itself stays unnamed
@@ -172,14 +179,20 @@ async function transactionRows<T>(
   return rows as T[];
 }
 
+async function transactionRun(own: OwnConnection, db: Prisma.TransactionClient, said: string, params: readonly unknown[]): Promise<void> {
+  if (!(await tell(own, queryOf(said, params)))) await db.$executeRawUnsafe(asGiven(said, params), ...params);
+}
+
 function plain(value: unknown): unknown {
   if (typeof value === 'bigint') return Number(value);
   if (value instanceof Prisma.Decimal) return value.toNumber();
   return value;
 }
 
-/** Runs a statement that returns nothing useful (a lock, a bulk update) and gives the number of rows touched. */
-export const execute = (tx: Tx, sql: string, ...params: unknown[]): Promise<number> => tx.db.$executeRawUnsafe(sql, ...params);
+/** Runs a statement that returns nothing useful (a lock, a bulk update). */
+export const execute = (tx: Tx, sql: string, ...params: unknown[]): Promise<void> => tx.run(sql, params);
+/** The same, and gives the number of rows touched. */
+export const touched = (tx: Tx, sql: string, ...params: unknown[]): Promise<number> => tx.db.$executeRawUnsafe(sql, ...params);
 
 /** ISO day -> what Prisma stores in a date column. */
 export const dayIn = (day: string): Date => new Date(`${day}T00:00:00Z`);

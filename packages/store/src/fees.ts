@@ -111,7 +111,7 @@ export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label
   reader.rows(`SELECT label, cents, tax_cents AS "taxCents" FROM invoice_line WHERE invoice_id = $1::uuid ORDER BY position`, [invoiceId]);
 
 /** Keeps two payments, or a payment and a withdrawal, from deciding on the same open amount. */
-export const lockInvoice = (tx: Tx, id: string): Promise<number> => execute(tx, 'SELECT 1 FROM invoice WHERE id = $1::uuid FOR UPDATE', id);
+export const lockInvoice = (tx: Tx, id: string): Promise<void> => execute(tx, 'SELECT 1 FROM invoice WHERE id = $1::uuid FOR UPDATE', id);
 /** Keeps two issues for one job apart, and an issue from a payment; the job row itself stays free. */
 export async function lockInvoicesOfJob(tx: Tx, jobId: string): Promise<void> {
   await execute(tx, `SELECT pg_advisory_xact_lock(hashtextextended('invoice of ' || $1, 0))`, jobId);

@@ -1,19 +1,73 @@
-// Lets hand-written SQL of a transaction go straight to its connection: on the way through Prisma each statement is compiled, interpreted and
-// its rows built a second time, which costs several times what the statement does. Prisma begins and ends the transaction as ever.
+// Lets the statements of a transaction go straight to its connection, as few times over the line as their order allows: on the way through
+// Prisma each is compiled, interpreted and its rows built a second time, and one at a time each costs a way there and back, which is most of
+// what a short statement costs. Prisma begins and ends the transaction as ever.
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { PrismaPg } from '@prisma/adapter-pg';
 import type pg from 'pg';
 
-/** The connection of one transaction; null before it began and from the moment in which its end is on the way. `last`: its last statement. */
-export type OwnConnection = { client: pg.ClientBase | null; last: Promise<unknown> };
+type Statement = { query: pg.QueryConfig; answered: (answer: pg.QueryResult | null) => void; failed: (error: unknown) => void };
 
-export const ownConnection = (): OwnConnection => ({ client: null, last: Promise.resolve() });
+/** The connection of one transaction; null before it began and from the moment in which its end is on the way. */
+export type OwnConnection = {
+  client: pg.ClientBase | null;
+  /** What was asked for and has not gone out yet, in its order. */
+  held: Statement[];
+  /** Why a statement failed that nobody waited for: whoever asks next hears it. */
+  broken: { why: unknown } | null;
+};
 
-/** Runs a statement behind those that were asked for before it, because a connection does one at a time. Null where the transaction is not open. */
-export function inTurn(own: OwnConnection, query: pg.QueryConfig): Promise<pg.QueryResult | null> {
-  const answer = own.last.then(() => own.client?.query(query) ?? null);
-  own.last = answer.catch(() => {}); // whoever asked hears of it
-  return answer;
+export const ownConnection = (): OwnConnection => ({ client: null, held: [], broken: null });
+
+/** So many statements that nobody waits for are kept back at most. */
+const MOST_HELD = 50;
+
+/**
+ * Runs a statement whose answer is waited for, behind those that were asked for before it; what is asked for in one go, as by `Promise.all`,
+ * goes out together. Null where the transaction is not open.
+ */
+export function ask(own: OwnConnection, query: pg.QueryConfig): Promise<pg.QueryResult | null> {
+  return new Promise((answered, failed) => {
+    own.held.push({ query, answered, failed });
+    process.nextTick(send, own);
+  });
+}
+
+/**
+ * Runs a statement whose answer nobody needs: it goes out with the next one that is waited for, and fails that one if it fails itself, or
+ * where it touched no row and `orElse` says what then went wrong. False where the transaction is not open.
+ */
+export async function tell(own: OwnConnection, query: pg.QueryConfig, orElse?: () => Error): Promise<boolean> {
+  if (!own.client) return false;
+  const failed = (why: unknown): void => void (own.broken ??= { why });
+  const answered: Statement['answered'] = (answer) => (orElse && answer?.rowCount === 0 ? failed(orElse()) : undefined);
+  own.held.push({ query, answered, failed });
+  if (own.held.length >= MOST_HELD) await settled(own);
+  return true;
+}
+
+/** Sends what is still held back and waits for it. @throws whatever a statement failed with that nobody waited for. */
+export async function settled(own: OwnConnection): Promise<void> {
+  await send(own);
+  if (own.broken) throw own.broken.why;
+}
+
+/** What pg writes its messages to: held shut, so that many statements leave in one go. */
+type Line = { connection?: { stream: { cork(): void; uncork(): void } } };
+
+async function send(own: OwnConnection): Promise<void> {
+  const { client, held } = own;
+  own.held = [];
+  if (!client) return held.forEach(({ answered }) => answered(null));
+  const line = (client as Line).connection?.stream;
+  line?.cork();
+  const sent = held.map(({ query, answered, failed }) =>
+    client.query(query).then(
+      (answer) => (own.broken ? failed(own.broken.why) : answered(answer)),
+      (why: unknown) => failed(own.broken ? own.broken.why : why),
+    ),
+  );
+  line?.uncork();
+  await Promise.all(sent);
 }
 
 const beginning = new AsyncLocalStorage<OwnConnection>();

@@ -1,6 +1,8 @@
 // A connection that is given up when the server does not answer in time: a network that swallows what is sent never says so.
 import pg from 'pg';
 
+/** Ending it politely would wait for what it is still asked. */
+type Line = { connection: { stream: { destroy(): void } } };
 type Ask = (...given: unknown[]) => unknown;
 
 /** The class of such connections for a pool. Whatever waits on one for `ms` milliseconds fails as on a broken connection, and the pool makes a new one. */
@@ -10,7 +12,7 @@ export function patient(ms: number): typeof pg.Client {
       super(config);
       const ask = this.query.bind(this) as unknown as Ask;
       this.query = ((...given: unknown[]) => {
-        const timer = setTimeout(() => void this.end().catch(() => {}), ms);
+        const timer = setTimeout(() => (this as unknown as Line).connection.stream.destroy(), ms);
         const done = given.at(-1);
         if (typeof done === 'function')
           return ask(...given.slice(0, -1), (...answer: unknown[]) => {

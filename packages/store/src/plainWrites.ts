@@ -1,18 +1,18 @@
 // Sends what a transaction writes to one table straight to its connection, as hand-written SQL goes: Prisma compiles, interprets and reads back
 // every write, which costs several times what the write does. Whatever is more than one plain statement still goes through Prisma.
 import type pg from 'pg';
-import type { Prisma, PrismaClient } from './generated/client.ts';
-import { inTurn, type OwnConnection } from './ownConnection.ts';
+import { Prisma, type PrismaClient } from './generated/client.ts';
+import { ask, settled, tell, type OwnConnection } from './ownConnection.ts';
 import { plainSql, type Table } from './plainSql.ts';
 import { statementName } from './statementName.ts';
 
 type Client = Prisma.TransactionClient;
-type One = 'create' | 'update' | 'delete' | 'upsert';
-type Done<D, W extends One> = W extends keyof D ? (args: Prisma.Args<D, W>) => Promise<void> : never;
+type Silent = 'create' | 'createMany' | 'update' | 'delete' | 'upsert';
+type Done<D, W extends Silent> = W extends keyof D ? (args: Prisma.Args<D, W>) => Promise<void> : never;
 
-/** Prisma's client, whose writes of one row answer nothing: what nobody reads is not sent back. */
+/** Prisma's client, whose writes answer nothing, but for those that tell how many rows they found: so nobody waits for the others. */
 export type Writer = {
-  [M in keyof Client]: M extends `$${string}` ? Client[M] : Omit<Client[M], One> & { [W in One]: Done<Client[M], W> };
+  [M in keyof Client]: M extends `$${string}` ? Client[M] : Omit<Client[M], Silent> & { [W in Silent]: Done<Client[M], W> };
 };
 
 type Known = { models: Record<string, { dbName: string | null; fields: { name: string; dbName?: string; kind: string; type: string }[] }> };
@@ -31,6 +31,7 @@ export function tablesOf(prisma: PrismaClient): ReadonlyMap<string, Table> {
 }
 
 type Delegate = Record<string, (args: object) => Promise<unknown>>;
+type Any = (...given: unknown[]) => Promise<unknown>;
 
 /** The client of one transaction, whose plain writes go to its own connection. */
 export function plainWrites(own: OwnConnection, db: Client, tables: ReadonlyMap<string, Table>): Writer {
@@ -39,30 +40,51 @@ export function plainWrites(own: OwnConnection, db: Client, tables: ReadonlyMap<
       if (name === '$executeRawUnsafe') return (text: string, ...values: unknown[]) => executed(own, client, text, values);
       const value = client[name as keyof Client] as unknown;
       const table = tables.get(name);
-      return table ? written(own, value as Delegate, table) : value;
+      if (table) return written(own, value as Delegate, table);
+      return typeof value === 'function' ? behind(own, (value as Any).bind(client)) : value;
     },
   }) as unknown as Writer;
 }
 
+/** What Prisma sends itself, behind what was asked for before it. */
+const behind =
+  (own: OwnConnection, act: Any): Any =>
+  async (...given) => {
+    await settled(own);
+    return act(...given);
+  };
+
 function written(own: OwnConnection, delegate: Delegate, table: Table): Delegate {
   return new Proxy(delegate, {
     get(target, write: string) {
-      const through = target[write]!;
+      const through = target[write];
       if (typeof through !== 'function') return through;
+      const byPrisma = behind(own, through.bind(target) as Any);
       return async (args: object = {}) => {
-        if (write === 'createMany' && [(args as { data: unknown }).data].flat().length === 0) return { count: 0 };
+        if (write === 'createMany' && [(args as { data: unknown }).data].flat().length === 0) return;
         const plain = plainSql(table, write, args);
-        const answer = plain && (await inTurn(own, plain.fixed ? named(plain) : plain));
-        // Prisma says in its own words that there was no row to change, and that the transaction has ended.
-        if (!answer || (answer.rowCount === 0 && (write === 'update' || write === 'delete'))) return through.call(target, args);
-        return write.endsWith('Many') ? { count: answer.rowCount ?? 0 } : undefined;
+        if (!plain) return byPrisma(args);
+        const query = plain.fixed ? named(plain) : plain;
+        if (write === 'updateMany' || write === 'deleteMany') {
+          const answer = await ask(own, query);
+          return answer ? { count: answer.rowCount ?? 0 } : byPrisma(args);
+        }
+        const rowless = write === 'update' || write === 'delete' ? () => noRow(table, write) : undefined;
+        return (await tell(own, query, rowless)) ? undefined : byPrisma(args);
       };
     },
   });
 }
 
+/** As Prisma says it. */
+const noRow = (table: Table, write: string): Error =>
+  new Prisma.PrismaClientKnownRequestError(`There is no row of ${table.name} for this ${write}.`, {
+    code: 'P2025',
+    clientVersion: Prisma.prismaVersion.client,
+  });
+
 async function executed(own: OwnConnection, client: Client, text: string, values: unknown[]): Promise<number> {
-  const answer = await inTurn(own, named({ text, values }));
+  const answer = await ask(own, named({ text, values }));
   return answer ? (answer.rowCount ?? 0) : client.$executeRawUnsafe(text, ...values);
 }
 

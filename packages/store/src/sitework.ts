@@ -48,11 +48,11 @@ export async function createRecord(tx: Tx, r: { id: string; visitId: string; ope
   await tx.db.siteRecord.create({ data: { id: r.id, visitId: r.visitId, state: 'open', openedAt: r.openedAt, recordedAt: r.at } });
 }
 
-export const endRecord = (tx: Tx, id: string, endedAs: EndedAs): Promise<number> =>
+export const endRecord = (tx: Tx, id: string, endedAs: EndedAs): Promise<void> =>
   execute(tx, 'UPDATE site_record SET ended_as = $2 WHERE id = $1::uuid', id, endedAs);
 
 /** Kept from the first who asks. */
-export const askForSeal = (tx: Tx, id: string, asked: { by: string; at: Date }): Promise<number> =>
+export const askForSeal = (tx: Tx, id: string, asked: { by: string; at: Date }): Promise<void> =>
   execute(
     tx,
     'UPDATE site_record SET seal_asked_by = $2::uuid, seal_asked_at = $3::timestamptz WHERE id = $1::uuid AND seal_asked_by IS NULL',
@@ -61,7 +61,7 @@ export const askForSeal = (tx: Tx, id: string, asked: { by: string; at: Date }):
     asked.at.toISOString(),
   );
 
-export const closeWithSeal = (tx: Tx, id: string, seal: { sha256: string; by: string; at: Date }): Promise<number> =>
+export const closeWithSeal = (tx: Tx, id: string, seal: { sha256: string; by: string; at: Date }): Promise<void> =>
   execute(
     tx,
     `UPDATE site_record SET state = 'sealed', seal_sha256 = $2, sealed_by = $3::uuid, sealed_at = $4::timestamptz WHERE id = $1::uuid`,

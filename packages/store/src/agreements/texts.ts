@@ -114,7 +114,7 @@ export const saveReview = async (tx: Tx, id: string, review: { attorney: string;
   ).count === 1;
 
 /** Keeps two changes of texts apart. */
-export const lockTexts = (tx: Tx): Promise<number> => execute(tx, `SELECT pg_advisory_xact_lock(hashtextextended('agreement texts', 0))`);
+export const lockTexts = (tx: Tx): Promise<void> => execute(tx, `SELECT pg_advisory_xact_lock(hashtextextended('agreement texts', 0))`);
 
 export type NewSetAside = {
   id: string;
@@ -127,7 +127,7 @@ export type NewSetAside = {
   actorId: string;
 };
 export const saveSetAside = async (tx: Tx, rows: readonly NewSetAside[], at: Date): Promise<void> =>
-  void (await tx.db.ruleSetAside.createMany({ data: rows.map((row) => ({ ...row, happenedAt: at, recordedAt: at })) }));
+  tx.db.ruleSetAside.createMany({ data: rows.map((row) => ({ ...row, happenedAt: at, recordedAt: at })) });
 
 export type SetAsideRow = {
   id: string;

@@ -1,6 +1,6 @@
 // What follows a callback: who looks into it, the check after closing, appeals, private links and the client's answer.
 import type { AfterRules, CheckOutcome, Severity } from '@backsight/domain/callbacks/after';
-import { dayIn, execute, type Reader, type Tx } from '../database.ts';
+import { dayIn, touched, type Reader, type Tx } from '../database.ts';
 
 export type AfterRulesRow = AfterRules & { version: number };
 
@@ -13,7 +13,7 @@ export const afterRules = async (reader: Reader): Promise<AfterRulesRow> =>
 
 /** Changes them where `version` is still theirs; answers how many rows that were. */
 export const changeAfterRules = (tx: Tx, r: AfterRulesRow): Promise<number> =>
-  execute(
+  touched(
     tx,
     'UPDATE after_rules SET check_days = $1::int, appeal_days = $2::int, decide_days = $3::int, version = version + 1 WHERE id = 1 AND version = $4::int',
     r.checkDays,

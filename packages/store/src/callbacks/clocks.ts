@@ -26,7 +26,7 @@ export type NewClock = {
 };
 /** Constraint: callback_clock_runs_once. */
 export const saveClocks = async (tx: Tx, clocks: readonly NewClock[]): Promise<void> =>
-  void (await tx.db.callbackClock.createMany({ data: [...clocks] }));
+  tx.db.callbackClock.createMany({ data: [...clocks] });
 
 export type RunningRow = { id: string; clock: Clock; startedAt: Date; dueAt: Date };
 export const runningClocks = (reader: Reader, callbackId: string): Promise<RunningRow[]> =>

@@ -35,7 +35,7 @@ export const saveOfferEnd = (
   end: { offerId: string; kind: OfferEnd; textId: string | null; actorId: string | null; recordedAt: Date },
 ): Promise<void> => tx.db.settlementOfferEnd.create({ data: end });
 
-export const setWaitsForRelease = (tx: Tx, remedyId: string, waits: boolean): Promise<number> =>
+export const setWaitsForRelease = (tx: Tx, remedyId: string, waits: boolean): Promise<void> =>
   execute(tx, 'UPDATE remedy SET waits_for_release = $2::boolean WHERE id = $1::uuid', remedyId, waits);
 
 export type NoticeRow = {

@@ -10,7 +10,7 @@ export async function closedThrough(tx: Tx): Promise<string | null> {
 }
 
 /** Waits for whoever is writing an entry, and lets nobody write one until the transaction ends. */
-export const lockBooks = (tx: Tx): Promise<number> => execute(tx, `SELECT pg_advisory_xact_lock(${LOCK})`);
+export const lockBooks = (tx: Tx): Promise<void> => execute(tx, `SELECT pg_advisory_xact_lock(${LOCK})`);
 
 export type ClosingRow = { id: string; through: string | null; reason: string; recordedAt: Date; recordedBy: string };
 

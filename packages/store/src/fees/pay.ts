@@ -1,7 +1,7 @@
 // Pay rules of persons, and the pay that was frozen for visits. Nothing of callbacks is read here.
 import type { PayPart, PayRule } from '@backsight/domain/fees/pay';
 import type { Prisma } from '../generated/client.ts';
-import { dayIn, type Reader, type Tx } from '../database.ts';
+import { dayIn, touched, type Reader, type Tx } from '../database.ts';
 
 export type PayRuleRow = { id: string; personId: string; person: string; fromDay: string; body: PayRule; recordedAt: Date; by: string };
 
@@ -75,11 +75,17 @@ export type FrozenPay = {
   happenedOn: string;
 };
 
-/** Freezes pay; what is frozen already stays. Constraint: visit_pay_known. */
-export async function freezePay(tx: Tx, pay: readonly FrozenPay[], at: Date): Promise<number> {
-  const data = pay.map((one) => ({ ...one, happenedOn: dayIn(one.happenedOn), recordedAt: at }));
-  return (await tx.db.visitPay.createMany({ data, skipDuplicates: true })).count;
-}
+/** Freezes pay and answers how many parts were not frozen yet; what is frozen already stays. Constraint: visit_pay_known. */
+export const freezePay = (tx: Tx, pay: readonly FrozenPay[], at: Date): Promise<number> =>
+  touched(
+    tx,
+    `INSERT INTO visit_pay (visit_id, person_id, part, rule_id, fee_cents, minutes, cents, reason, happened_on, recorded_at)
+     SELECT p."visitId", p."personId", p.part, p."ruleId", p."feeCents", p.minutes, p.cents, p.reason, p."happenedOn", $2::timestamptz
+     FROM jsonb_to_recordset($1::jsonb) AS p("visitId" uuid, "personId" uuid, part text, "ruleId" uuid, "feeCents" int, minutes int, cents int, reason text, "happenedOn" date)
+     ON CONFLICT DO NOTHING`,
+    JSON.stringify(pay),
+    at.toISOString(),
+  );
 
 export type PayLine = FrozenPay & { person: string; jobId: string; jobNumber: number; address: string; visitKind: string };
 

@@ -2,7 +2,7 @@
 import type { FeeSchedule } from '@backsight/domain/fees/schedule';
 import type { PropertyFacts } from '@backsight/domain/shared/facts';
 import type { Prisma } from '../generated/client.ts';
-import { execute, type Reader, type Tx } from '../database.ts';
+import { touched, type Reader, type Tx } from '../database.ts';
 
 export type ScheduleState = 'draft' | 'in_force' | 'withdrawn';
 export type ScheduleRow = {
@@ -65,7 +65,7 @@ export async function setState(
 }
 
 export const deleteDraft = (tx: Tx, id: string, version: number): Promise<number> =>
-  execute(tx, `DELETE FROM fee_schedule WHERE id = $1::uuid AND version = $2::int AND state = 'draft'`, id, version);
+  touched(tx, `DELETE FROM fee_schedule WHERE id = $1::uuid AND version = $2::int AND state = 'draft'`, id, version);
 
 type PricedJob = {
   facts: PropertyFacts;

@@ -1,5 +1,5 @@
 // Spreadsheets from which records are brought in: their rows, files, problems, and who works at them.
-import { execute, type Reader, type Tx } from '../database.ts';
+import { execute, touched, type Reader, type Tx } from '../database.ts';
 
 export type BringInState = 'to_map' | 'checking' | 'checked' | 'bringing' | 'done' | 'undoing' | 'undone' | 'thrown_away';
 export type BringInRow = {
@@ -115,7 +115,7 @@ export type Progress = { phase: string; done: number; total: number };
 
 /** Shows how far the work is and keeps it for another two minutes; answers whether it is still this worker's. */
 export const noteProgress = async (tx: Tx, id: string, { by, now, ...p }: Progress & { by: string; now: Date }): Promise<boolean> =>
-  (await execute(
+  (await touched(
     tx,
     `UPDATE bring_in SET phase = $3, done = $4::int, total = $5::int, lease_until = $6::timestamptz + interval '${LEASE_SECONDS} seconds' WHERE id = $1::uuid AND lease_by = $2::uuid`,
     ...[id, by, p.phase, p.done, p.total, now.toISOString()],
@@ -165,5 +165,5 @@ export async function dropOldFiles(tx: Tx, now: Date): Promise<number> {
     `UPDATE bring_in SET read = jsonb_set(read, '{examples}', '[]') WHERE id IN (${over}) AND read -> 'examples' <> '[]'`,
     now.toISOString(),
   );
-  return execute(tx, `DELETE FROM bring_in_file WHERE bring_in_id IN (${over})`, now.toISOString());
+  return touched(tx, `DELETE FROM bring_in_file WHERE bring_in_id IN (${over})`, now.toISOString());
 }

@@ -1,6 +1,6 @@
 // The firm's own settings: how it is reached, its offices, closed days, insurance and who may approve how much.
 import type { Prisma } from '../generated/client.ts';
-import { dayIn, execute, type Reader, type Tx } from '../database.ts';
+import { dayIn, touched, type Reader, type Tx } from '../database.ts';
 
 export type FirmSettings = {
   name: string;
@@ -66,4 +66,4 @@ export async function putClosedDay(tx: Tx, day: string, name: string): Promise<v
   await tx.db.closedDay.upsert({ where: { day: dayIn(day) }, create: { day: dayIn(day), name }, update: { name } });
 }
 
-export const deleteClosedDay = (tx: Tx, day: string): Promise<number> => execute(tx, 'DELETE FROM closed_day WHERE day = $1::date', day);
+export const deleteClosedDay = (tx: Tx, day: string): Promise<number> => touched(tx, 'DELETE FROM closed_day WHERE day = $1::date', day);

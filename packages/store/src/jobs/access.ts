@@ -57,5 +57,5 @@ export const jobsWithOldCodes = async (reader: Reader, now: Date): Promise<strin
     ({ id }) => id,
   );
 
-export const eraseCodes = (tx: Tx, jobId: string): Promise<number> =>
+export const eraseCodes = (tx: Tx, jobId: string): Promise<void> =>
   execute(tx, 'UPDATE job_access SET key_box = NULL, alarm = NULL WHERE job_id = $1::uuid', jobId);

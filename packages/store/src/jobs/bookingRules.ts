@@ -17,5 +17,5 @@ export async function addRules(tx: Tx, rules: { id: string; number: number; body
 }
 
 /** Visits that wait for a device, wait as long as its test takes. */
-export const setWaiting = (tx: Tx, hours: number): Promise<number> =>
+export const setWaiting = (tx: Tx, hours: number): Promise<void> =>
   execute(tx, 'UPDATE visit_kind SET after_hours = $1::int WHERE after_hours > 0', hours);

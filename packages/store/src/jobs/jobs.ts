@@ -4,7 +4,7 @@ import type { JobEvent, JobRow, StoredEvent } from '@backsight/domain/jobs/histo
 import type { Need } from '@backsight/domain/jobs/needs';
 import type { NeedKind, NeedState } from '@backsight/domain/jobs/words';
 import type { Prisma } from '../generated/client.ts';
-import { dayIn, execute, type Reader, type Tx } from '../database.ts';
+import { dayIn, execute, touched, type Reader, type Tx } from '../database.ts';
 
 export type Job = JobRow & { id: string };
 const json = (value: unknown) => value as Prisma.InputJsonValue;
@@ -93,7 +93,7 @@ export const findFeeLines = (reader: Reader, jobId: string): Promise<(FeeLine & 
     [jobId],
   );
 
-export const withdrawFeeLines = (tx: Tx, jobId: string, at: Date): Promise<number> =>
+export const withdrawFeeLines = (tx: Tx, jobId: string, at: Date): Promise<void> =>
   execute(
     tx,
     'UPDATE job_fee_line SET withdrawn_at = $2::timestamptz WHERE job_id = $1::uuid AND withdrawn_at IS NULL',
@@ -117,7 +117,7 @@ export type NeedEdit = { state: NeedState; details: Record<string, string>; at: 
 
 /** Notes how far a need is; answers whether the job has it, and with `open` whether it was open. `details` are added to what was noted before. */
 export const updateNeed = async (tx: Tx, jobId: string, kind: NeedKind, edit: NeedEdit, only?: 'open'): Promise<boolean> =>
-  (await execute(
+  (await touched(
     tx,
     `UPDATE job_need SET state = $3, details = details || $4::jsonb, asked_at = CASE WHEN $3 = 'asked' THEN $5::timestamptz ELSE asked_at END,
        settled_at = CASE WHEN $3 IN ('settled', 'refused', 'not_needed') THEN $5::timestamptz END, settled_by = CASE WHEN $3 IN ('settled', 'refused', 'not_needed') THEN $6::uuid END

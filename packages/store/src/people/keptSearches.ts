@@ -1,5 +1,5 @@
 // Searches of lists that people gave a name.
-import { execute, type Reader, type Tx } from '../database.ts';
+import { touched, type Reader, type Tx } from '../database.ts';
 
 export type KeptSearchRow = { id: string; list: string; name: string; search: string };
 
@@ -17,8 +17,8 @@ export async function addKeptSearch(tx: Tx, row: KeptSearchRow & { personId: str
 
 /** Whether that person keeps a search of this id, which now has this name. */
 export const renameKeptSearch = async (tx: Tx, { id, personId, name }: { id: string; personId: string; name: string }): Promise<boolean> =>
-  (await execute(tx, 'UPDATE kept_search SET name = $3 WHERE id = $1::uuid AND person_id = $2::uuid', id, personId, name)) > 0;
+  (await touched(tx, 'UPDATE kept_search SET name = $3 WHERE id = $1::uuid AND person_id = $2::uuid', id, personId, name)) > 0;
 
 /** Whether that person kept a search of this id. */
 export const deleteKeptSearch = async (tx: Tx, id: string, personId: string): Promise<boolean> =>
-  (await execute(tx, 'DELETE FROM kept_search WHERE id = $1::uuid AND person_id = $2::uuid', id, personId)) > 0;
+  (await touched(tx, 'DELETE FROM kept_search WHERE id = $1::uuid AND person_id = $2::uuid', id, personId)) > 0;

@@ -1,5 +1,5 @@
 // Miles driven: what was entered, and the places of each day from which the planned miles come.
-import { dayIn, execute, type Reader, type Tx } from '../database.ts';
+import { dayIn, execute, touched, type Reader, type Tx } from '../database.ts';
 
 export type MileageRow = {
   id: string;
@@ -47,7 +47,7 @@ export const drivesBetween = (
 
 /** Ends what was entered for a day, so that another row takes its place. */
 export const withdrawMileage = (tx: Tx, personId: string, day: string, at: Date): Promise<number> =>
-  execute(
+  touched(
     tx,
     'UPDATE mileage_entry SET withdrawn_at = $3::timestamptz WHERE person_id = $1::uuid AND day = $2::date AND withdrawn_at IS NULL',
     personId,
@@ -68,5 +68,5 @@ export async function saveMileage(
 export const mileageRate = async (reader: Reader): Promise<number> =>
   (await reader.rows<{ rate: number }>('SELECT mileage_tenth_cents AS rate FROM firm'))[0]?.rate ?? 0;
 
-export const setMileageRate = (tx: Tx, tenthCents: number): Promise<number> =>
+export const setMileageRate = (tx: Tx, tenthCents: number): Promise<void> =>
   execute(tx, 'UPDATE firm SET mileage_tenth_cents = $1::int', tenthCents);

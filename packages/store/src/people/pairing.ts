@@ -68,5 +68,5 @@ export async function saveBar(tx: Tx, { kind, aboutId, ...bar }: NewBar): Promis
   else await tx.db.personPartyBar.create({ data: { ...bar, partyId: aboutId } });
 }
 
-export const deleteBar = (tx: Tx, { id, kind }: Pick<BarRow, 'id' | 'kind'>): Promise<number> =>
+export const deleteBar = (tx: Tx, { id, kind }: Pick<BarRow, 'id' | 'kind'>): Promise<void> =>
   execute(tx, `DELETE FROM ${kind === 'property' ? 'person_bar' : 'person_party_bar'} WHERE id = $1::uuid`, id);

@@ -149,5 +149,5 @@ export const erasedFiles = async (reader: Reader): Promise<string[]> =>
   (await reader.rows<{ sha256: string }>('SELECT sha256 FROM stored_file WHERE erased_at IS NOT NULL')).map(({ sha256 }) => sha256);
 
 /** One disposer at a time: what is due is looked at and taken out in one go. */
-export const lockDisposal = (tx: Tx): Promise<number> =>
+export const lockDisposal = (tx: Tx): Promise<void> =>
   execute(tx, `SELECT pg_advisory_xact_lock(hashtextextended('backsight disposal', 0))`);

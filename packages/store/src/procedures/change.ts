@@ -21,7 +21,7 @@ export const removeSteps = async (tx: Tx, revisionId: string): Promise<void> =>
   void (await tx.db.revisionStep.deleteMany({ where: { revisionId } }));
 
 /** Removes a procedure that has neither revisions nor step keys: one whose first draft was discarded. */
-export const removeEmptyProcedure = (tx: Tx, id: string): Promise<number> =>
+export const removeEmptyProcedure = (tx: Tx, id: string): Promise<void> =>
   execute(
     tx,
     'DELETE FROM procedure p WHERE p.id = $1::uuid AND NOT EXISTS (SELECT FROM procedure_revision r WHERE r.procedure_id = p.id) AND NOT EXISTS (SELECT FROM step_key k WHERE k.procedure_id = p.id)',

@@ -1,5 +1,5 @@
 // Times closed for weather: a part of the county or all of it, every visit or outdoor work alone.
-import { execute, type Reader, type Tx } from '../database.ts';
+import { touched, type Reader, type Tx } from '../database.ts';
 
 export type ClosureRow = {
   id: string;
@@ -32,7 +32,7 @@ export async function insertClosure(tx: Tx, c: Omit<ClosureRow, 'recordedBy'> & 
 
 /** Lifts a closure; answers whether it was in force. */
 export const liftClosure = async (tx: Tx, id: string, at: Date): Promise<boolean> =>
-  (await execute(
+  (await touched(
     tx,
     'UPDATE weather_closure SET lifted_at = $2::timestamptz WHERE id = $1::uuid AND lifted_at IS NULL',
     id,

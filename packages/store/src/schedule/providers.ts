@@ -88,7 +88,7 @@ export async function saveParts(
 }
 
 /** Takes away the part of a service on the visits of a job that are still ahead; answers the visits. */
-export const dropParts = (tx: Tx, jobId: string, service: string): Promise<number> =>
+export const dropParts = (tx: Tx, jobId: string, service: string): Promise<void> =>
   execute(
     tx,
     `DELETE FROM provider_visit w USING visit v WHERE v.id = w.visit_id AND v.job_id = $1::uuid AND v.state IN ('held', 'booked') AND w.service_key = $2`,

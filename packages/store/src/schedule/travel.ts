@@ -121,7 +121,7 @@ export const missingCells = async (
 export type CellRow = { from: number; to: number; seconds: number | null };
 
 /** Keeps answers of the service; a later answer replaces an earlier one. */
-export const saveCells = (tx: Tx, engine: string, cells: readonly CellRow[], at: Date): Promise<number> =>
+export const saveCells = (tx: Tx, engine: string, cells: readonly CellRow[], at: Date): Promise<void> =>
   execute(
     tx,
     `INSERT INTO travel_cell (engine, from_place, to_place, seconds, asked_at) SELECT $1, a, b, s, $5::timestamptz FROM unnest($2::bigint[], $3::bigint[], $4::int[]) AS n(a, b, s)

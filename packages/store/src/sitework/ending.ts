@@ -22,7 +22,7 @@ export async function saveEnding(tx: Tx, e: NewEnding): Promise<void> {
 }
 
 /** The visit has ended: what was left of its time is free again, in whole minutes. */
-export const shortenEnded = (tx: Tx, visitId: string, endedAt: Date): Promise<number> =>
+export const shortenEnded = (tx: Tx, visitId: string, endedAt: Date): Promise<void> =>
   execute(
     tx,
     `UPDATE visit SET state = 'ended', version = version + 1, expected_at = NULL,

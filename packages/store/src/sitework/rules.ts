@@ -1,5 +1,5 @@
 // How often a system is looked at twice, and whether what follows from it is shown.
-import { execute, type Reader, type Tx } from '../database.ts';
+import { touched, type Reader, type Tx } from '../database.ts';
 import { firstEntry } from '../firstEntry.ts';
 
 export type SiteworkRules = { doubleLookOneIn: number; showAgreement: boolean; version: number };
@@ -13,7 +13,7 @@ export const siteworkRules = async (reader: Reader): Promise<SiteworkRules> =>
 
 /** Changes them where `version` is still theirs; answers how many rows that were. */
 export const changeSiteworkRules = (tx: Tx, rules: SiteworkRules): Promise<number> =>
-  execute(
+  touched(
     tx,
     'UPDATE sitework_rules SET double_look_one_in = $1::int, show_agreement = $2::boolean, version = version + 1 WHERE id = 1 AND version = $3::int',
     rules.doubleLookOneIn,

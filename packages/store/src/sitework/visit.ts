@@ -80,7 +80,7 @@ export const accessOfJobs = (
 export const lockVisit = async (tx: Tx, id: string): Promise<void> =>
   void (await tx.rows('SELECT id::text FROM visit WHERE id = $1::uuid FOR UPDATE', [id]));
 
-export const setVisitState = (tx: Tx, id: string, state: string): Promise<number> =>
+export const setVisitState = (tx: Tx, id: string, state: string): Promise<void> =>
   execute(tx, 'UPDATE visit SET state = $2, version = version + 1 WHERE id = $1::uuid', id, state);
 
 /** Writes down that people acknowledged revisions at the start of a visit; one who had done so before stays as it was. */

@@ -8,7 +8,7 @@ export async function watchReturn(tx: Tx, watch: NewWatch): Promise<void> {
   await tx.db.returnWatch.create({ data: watch });
 }
 
-export const cameOut = (tx: Tx, entryId: string, at: Date): Promise<number> =>
+export const cameOut = (tx: Tx, entryId: string, at: Date): Promise<void> =>
   execute(tx, 'UPDATE return_watch SET out_at = $2::timestamptz WHERE entry_id = $1::uuid AND out_at IS NULL', entryId, at.toISOString());
 
 /** `partnerTold`, `officeTold`: whether they were alerted already. */
@@ -48,7 +48,7 @@ export const overdueReturns = (reader: Reader, now: Date, officeAfterMinutes: nu
 export const lockWatch = async (tx: Tx, entryId: string): Promise<Overdue | null> =>
   (await tx.rows<Overdue>(`${OVERDUE} WHERE w.entry_id = $1::uuid AND w.out_at IS NULL FOR UPDATE OF w`, [entryId]))[0] ?? null;
 
-export const markTold = (tx: Tx, entryId: string, whom: 'partner' | 'office', at: Date): Promise<number> =>
+export const markTold = (tx: Tx, entryId: string, whom: 'partner' | 'office', at: Date): Promise<void> =>
   execute(
     tx,
     `UPDATE return_watch SET ${whom === 'partner' ? 'partner_told_at' : 'office_told_at'} = $2::timestamptz WHERE entry_id = $1::uuid`,

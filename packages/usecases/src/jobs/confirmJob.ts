@@ -19,9 +19,9 @@ export type Confirmed = { id: string; version: number; agreementId: string; invo
 export const confirmJob: Act<ConfirmInput, Confirmed> = { operation: 'jobs.confirm', run: confirm };
 
 async function confirm(work: Work, { id, publicUrl }: ConfirmInput): Promise<Outcome<Confirmed>> {
-  const context = await jobContext(work.tx, id, work.now);
+  const [context, visits] = await Promise.all([jobContext(work.tx, id, work.now), findVisitsOfJob(work.tx, id)]);
   if (!context.ok) return context;
-  const visit = (await findVisitsOfJob(work.tx, id)).find(({ state }) => state === 'held' || state === 'lapsed');
+  const visit = visits.find(({ state }) => state === 'held' || state === 'lapsed');
   if (!visit) return refuse('job-is', { state: context.value.job.state });
   const demand = demandFor(context.value, visit.kind, visit.startsAt);
   if (!demand.ok) return demand;
@@ -39,11 +39,9 @@ async function confirm(work: Work, { id, publicUrl }: ConfirmInput): Promise<Out
 
 /** The start is ours now: the job is locked after its people's days, looked at again, and booked. Answers its new version. */
 async function book(work: Work, id: string, seen: VisitRow): Promise<Outcome<number>> {
-  const job = (await lockJob(work.tx, id))!;
-  const roles = (await findJobParties(work.tx, id)).map(({ role }) => role);
-  const allowed = mayConfirm({ state: job.state, roles });
+  const [job, parties, visit] = await Promise.all([lockJob(work.tx, id), findJobParties(work.tx, id), findVisit(work.tx, seen.id)]);
+  const allowed = mayConfirm({ state: job!.state, roles: parties.map(({ role }) => role) });
   if (!allowed.ok) return allowed;
-  const visit = await findVisit(work.tx, seen.id);
   if (!visit || visit.startsAt.getTime() !== seen.startsAt.getTime()) return refuse('changed-meanwhile');
   if (!(await keepHeld(work.tx, visit.id, visit.version))) return refuse('changed-meanwhile');
   const details = { visitId: visit.id, startsAt: visit.startsAt.toISOString() };
@@ -57,8 +55,7 @@ async function issuePapers(work: Work, { id, version, publicUrl }: Booked): Prom
   if (!agreement.ok) return agreement;
   const invoice = await issueInvoice(work, id);
   if (!invoice.ok) return invoice;
-  await payerKnown(work, id);
-  await tellOfBooking(work, agreement.value.job);
+  await Promise.all([payerKnown(work, id), tellOfBooking(work, agreement.value.job)]);
   const warnings = [...agreement.warnings, ...invoice.warnings];
   await work.did('job', id, {
     state: 'booked',

@@ -46,7 +46,7 @@ export async function fillTravel(parts: FillParts, service: RoadService | null, 
     for (const block of blocksOf(missing, SIDE).slice(0, MOST_BLOCKS)) {
       const cells = await answer(service, block);
       const of = engine;
-      await transaction(async (tx) => void (await saveCells(tx, of, cells, parts.clock())));
+      await transaction((tx) => saveCells(tx, of, cells, parts.clock()));
       filled += cells.length;
     }
     if (filled > 0 || engine !== setup.engine || setup.lastError !== null) await note(engine, null);

@@ -59,7 +59,8 @@ export function memoryDatabase(tables: Tables): Database {
   const verbs = (name: string) => tablesByName.get(name) ?? tablesByName.set(name, verbsOf(tables, name)).get(name)!;
   const execute = async (sql: string, ...params: unknown[]) => answerTo(sql).reply(tables, params).length;
   const db = new Proxy({}, { get: (_, name: string) => (name === '$executeRawUnsafe' ? execute : verbs(name)) });
-  const tx = { ...reader, db } as unknown as Tx;
+  const run = async (sql: string, params: readonly unknown[] = []) => void answerTo(sql).reply(tables, params);
+  const tx = { ...reader, db, run } as unknown as Tx;
   return {
     read: reader,
     transaction: (work) => work(tx),

@@ -18,10 +18,9 @@ export type IssuedAgreement = { agreementId: string; /** As it was worded for. *
  */
 export async function issueAgreement(work: Work, input: { jobId: string; publicUrl: string }): Promise<Outcome<IssuedAgreement>> {
   await lockAgreementOfJob(work.tx, input.jobId);
-  const worded = await agreementWords(work.tx, input.jobId, work.now);
+  const [worded, before] = await Promise.all([agreementWords(work.tx, input.jobId, work.now), newestAgreement(work.tx, input.jobId)]);
   if (!worded.ok) return worded;
   const { job, clients, text, body } = worded.value;
-  const before = await newestAgreement(work.tx, job.id);
   const digest = sha256(body);
   const known = before ? await signersOf(work.tx, before.id) : [];
   if (before?.sha256 === digest && samePeople(known, clients)) return accept({ agreementId: before.id, job });

@@ -26,12 +26,12 @@ export async function writtenFor(
   text: { clauses: readonly Clause[]; limits: TextLimits },
   at: Date,
 ): Promise<Written> {
-  const more = (await findJobForText(reader, job.id))!;
+  const [found, lines] = await Promise.all([findJobForText(reader, job.id), findFeeLines(reader, job.id)]);
+  const more = found!;
   const day = DateTime.fromISO(job.visit?.startsAt ?? at.toISOString(), { zone: job.zone }).toISODate()!;
   const context = contextOf(job, more, day);
   const { jurisdiction } = more;
   const pack = await findRulePack(reader, jurisdiction, day);
-  const lines = await findFeeLines(reader, job.id);
   const rows = rowsOn(pack?.rows ?? [], day);
   const clients = job.parties.filter(({ role }) => role === 'client').map(({ name }) => name);
   const feeCents = job.feeCents - feeOf(lines.filter(({ rule }) => isEndingKey(rule)));

@@ -51,7 +51,8 @@ export type RateResult = {
   sentence: string;
 };
 
-export type RateFacts = { before: Span; after: Span; perYear: number | null; days: number; inForce: boolean };
+/** `full`: as many records as are counted on a side have come since the change, so that waiting shows no more. */
+export type RateFacts = { before: Span; after: Span; perYear: number | null; days: number; inForce: boolean; full?: boolean };
 
 /** The exact answer, or in plain words why there is none yet and how long it takes at the present pace. */
 export function compareRates(facts: RateFacts): RateResult {
@@ -70,6 +71,7 @@ export function compareRates(facts: RateFacts): RateResult {
     const sentence = `${counts} Too early to tell. How long it takes cannot be estimated because no failure was counted before the change.`;
     return { ...nothing, comparison, verdict: 'too_early', sentence };
   }
+  if (facts.full) return { ...nothing, comparison, verdict: 'no_difference', sentence: `${counts} ${AS_MANY_AS_COUNT}` };
   const wait = waitFor(before, after, perYear);
   if (wait.still === 0)
     return { ...nothing, comparison, verdict: 'no_difference', neededJobs: wait.neededJobs, sentence: `${counts} ${wait.words}` };
@@ -82,6 +84,9 @@ function test(before: Span, after: Span): NonNullable<RateResult['comparison']> 
   const { confidence: _, ...found } = rateRatioTest(group, { count: before.failures, exposure: before.jobs });
   return found;
 }
+
+const AS_MANY_AS_COUNT =
+  'No difference shows among the inspections nearest to the change, on either side as many as are counted: if there is one, it is smaller than they can show.';
 
 function waitFor(before: Span, after: Span, perYear: number | null) {
   const rate = before.failures / before.jobs;

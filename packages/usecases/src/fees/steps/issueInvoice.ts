@@ -21,11 +21,11 @@ export type Issued = { invoiceId: string; number: number; all: { invoiceId: stri
  */
 export async function issueInvoice(work: Work, jobId: string): Promise<Outcome<Issued>> {
   await lockInvoicesOfJob(work.tx, jobId);
-  const job = await findJobForInvoice(work.tx, jobId);
+  const [job, all, rules] = await Promise.all([findJobForInvoice(work.tx, jobId), invoicesOfJob(work.tx, jobId), findMoneyRules(work.tx)]);
   if (!job) return refuse('not-found', { thing: 'job' });
   const today = DateTime.fromJSDate(work.now, { zone: job.zone }).toISODate()!;
-  const standing = (await invoicesOfJob(work.tx, jobId)).filter(({ state }) => state !== 'withdrawn');
-  const decided = decideInvoices(await toInvoice(work, job, standing), today);
+  const standing = all.filter(({ state }) => state !== 'withdrawn');
+  const decided = decideInvoices(toInvoice(job, standing, rulesOf(rules)), today);
   if (!decided.ok) return decided;
   if ('same' in decided.value) {
     const { id: invoiceId, number, payerId } = decided.value.same;
@@ -37,10 +37,10 @@ export async function issueInvoice(work: Work, jobId: string): Promise<Outcome<I
       standing.find(({ id }) => id === old.id)!,
       today,
     );
-  const all = [];
-  for (const one of decided.value.issue) all.push(await issue(work, jobId, one, today));
-  const { invoiceId, number } = all[0]!;
-  return accept({ invoiceId, number, all });
+  const issued = [];
+  for (const one of decided.value.issue) issued.push(await issue(work, jobId, one, today));
+  const { invoiceId, number } = issued[0]!;
+  return accept({ invoiceId, number, all: issued });
 }
 
 const openInvoice = (i: InvoiceRow): OpenInvoice => ({
@@ -53,7 +53,7 @@ const openInvoice = (i: InvoiceRow): OpenInvoice => ({
   payerId: i.payerId,
 });
 
-async function toInvoice(work: Work, job: JobForInvoice, standing: readonly InvoiceRow[]): Promise<JobToInvoice> {
+function toInvoice(job: JobForInvoice, standing: readonly InvoiceRow[], rules: JobToInvoice['rules']): JobToInvoice {
   const inRole = (role: string) =>
     job.parties
       .filter((p) => p.role === role)
@@ -65,7 +65,7 @@ async function toInvoice(work: Work, job: JobForInvoice, standing: readonly Invo
     payers: inRole('payer'),
     clients: inRole('client'),
     invoices: standing.map(openInvoice),
-    rules: rulesOf(await findMoneyRules(work.tx)),
+    rules,
   };
 }
 

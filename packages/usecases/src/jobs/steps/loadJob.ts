@@ -29,12 +29,15 @@ export type JobContext = {
 export async function jobContext(reader: Reader, jobId: string, now: Date): Promise<Outcome<JobContext>> {
   const job = await findJob(reader, jobId);
   if (!job) return refuse('not-found', { thing: 'job' });
-  const current = await findCatalog(reader, now, job.officeId);
-  const property = await findProperty(reader, job.propertyId);
+  const [current, property, frozen, ordered, neverAlone] = await Promise.all([
+    findCatalog(reader, now, job.officeId),
+    findProperty(reader, job.propertyId),
+    findFrozen(reader, job),
+    findOrdered(reader, jobId),
+    job.kind === 'callback_visit' ? firstPeopleOfJob(reader, jobId) : [],
+  ]);
   if (!current || !property) return refuse('not-set-up', { what: 'office' });
-  const catalog = { ...current, ...(await findFrozen(reader, job)) };
-  const ordered = await findOrdered(reader, jobId);
-  const neverAlone = job.kind === 'callback_visit' ? await firstPeopleOfJob(reader, jobId) : [];
+  const catalog = { ...current, ...frozen };
   return accept({
     job,
     catalog,
