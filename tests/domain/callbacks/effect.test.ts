@@ -34,8 +34,8 @@ describe('the effect on callbacks', () => {
     expect(jobsPerYear([], now)).toBe(null);
   });
 
-  const compare = (before: Span, after: Span, perYear: number | null = 700, inForce = true) =>
-    compareRates({ before, after, perYear, days: 90, inForce });
+  const compare = (before: Span, after: Span, perYear: number | null = 700, inForce = true, full = false) =>
+    compareRates({ before, after, perYear, days: 90, inForce, full });
   it.each([
     {
       name: 'nothing in force',
@@ -80,6 +80,18 @@ describe('the effect on callbacks', () => {
       found: compare(span(80, 2000), span(40, 1000)),
       verdict: 'no_difference',
       words: /no difference shows/,
+    },
+    {
+      name: 'as many as are counted, and the same',
+      found: compare(span(20, 9900), span(18, 9800), 20_000, true, true),
+      verdict: 'no_difference',
+      words: /on either side as many as are counted/,
+    },
+    {
+      name: 'as many as are counted, and fewer',
+      found: compare(span(60, 9900), span(20, 9800), 20_000, true, true),
+      verdict: 'fewer',
+      words: /Fewer than chance alone would give/,
     },
   ])('says plainly: $name ($verdict)', ({ found, verdict, words }) => {
     expect(found.verdict).toBe(verdict);

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { finishReadyActions } from '@backsight/usecases/callbacks/finishReadyActions';
 import { actionsOnStep } from '@backsight/store/callbacks/change';
-import { exposedJobs } from '@backsight/store/callbacks/effect';
+import { countedAround, exposedJobs, recordsOfStep } from '@backsight/store/callbacks/effect';
 import type { Reader } from '@backsight/store/database';
 import { closeWithSeal } from '@backsight/store/sitework';
 import { CAST, type CastName } from '../../support/cast.ts';
@@ -205,6 +205,7 @@ describe('whether it helped', () => {
       shareCheck: { decision: 'cannot' },
     });
     expect((await get('owner', `/${kit.id}/effect?days=3`)).status).toBe(422);
+    expect(effect.counted).toEqual({ after: null, before: null });
     const review = { result: 'too_early', words: 'No job is old enough.', nextOn: '2027-04-01' };
     expect(await post('owner', `/${kit.id}/review`, { ...review, nextOn: null })).toMatchObject({
       status: 422,
@@ -223,6 +224,20 @@ describe('whether it helped', () => {
     );
     expect((await get('owner', `/${kit.id}`)).body).toMatchObject({ state: 'open', reviewOn: null });
   });
+});
+
+it('counts the records nearest to a change alone, where there are more on a side than are needed', async () => {
+  const opened = (await recordsOfStep(api.database.read, STEP)).map(({ openedAt }) => openedAt);
+  expect(opened.length).toBeGreaterThanOrEqual(5);
+  const around = await countedAround(api.database.read, opened[2]!, 1);
+  expect(around).toEqual({ after: opened[0], before: opened[3] });
+  const records = await recordsOfStep(api.database.read, STEP, around);
+  expect(records.map(({ openedAt }) => openedAt)).toEqual(opened.slice(1, 3));
+  const all = await exposedJobs(api.database.read, STEP);
+  expect(await exposedJobs(api.database.read, STEP, around)).toEqual(
+    all.filter(({ inspectedAt }) => inspectedAt > opened[0]! && inspectedAt < opened[3]!),
+  );
+  expect(await countedAround(api.database.read, opened[2]!, 1000)).toEqual({ after: null, before: null });
 });
 
 describe('the same elsewhere', () => {

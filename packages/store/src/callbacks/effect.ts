@@ -1,7 +1,7 @@
 // What the effect of a change is counted from: jobs on which a step applied, callbacks traced to it, and what its records hold.
 import type { Reader } from '../database.ts';
 import { isFilledIn } from '../filled.ts';
-import { LINEAGE } from '../lineage.ts';
+import { keysOfLine } from '../lineage.ts';
 
 export type ExposedJob = {
   jobId: string;
@@ -11,18 +11,39 @@ export type ExposedJob = {
   nearMisses: number;
 };
 
+/** Between which records are counted, when they were opened; null: there is no bound. */
+export type Counted = { after: Date | null; before: Date | null };
+const ALL: Counted = { after: null, before: null };
+
+/**
+ * Bounds that leave at most `most` records of the firm on each side of an instant, the nearest to it. A firm that inspects much is
+ * compared with the time right before a change, and looking costs no more after many years.
+ */
+export async function countedAround(reader: Reader, at: Date, most: number): Promise<Counted> {
+  const [row] = await reader.rows<Counted>(
+    `SELECT (SELECT opened_at FROM site_record WHERE opened_at < $1::timestamptz ORDER BY opened_at DESC OFFSET $2::int LIMIT 1) AS after,
+       (SELECT opened_at FROM site_record WHERE opened_at >= $1::timestamptz ORDER BY opened_at OFFSET $2::int LIMIT 1) AS before`,
+    [at.toISOString(), most],
+  );
+  return row!;
+}
+
+/** SQL: a package of a record d that was opened between $2 and $3, with its steps s whose keys are among $1, which are known then: how many records hold a step decides how they are best found. */
+const COUNTED = `site_record d JOIN site_package k ON k.record_id = d.id AND d.opened_at > coalesce($2::timestamptz, '-infinity') AND d.opened_at < coalesce($3::timestamptz, 'infinity')
+  JOIN package_step s ON s.package_id = k.id AND s.step_key = ANY ($1::text[])`;
+const given = ({ after, before }: Counted) => [after?.toISOString() ?? null, before?.toISOString() ?? null];
+
 /** Jobs whose package held a step of the line, by when it was handed out. A callback visit looks again at what was counted before. */
-export async function exposedJobs(reader: Reader, root: string): Promise<ExposedJob[]> {
+export async function exposedJobs(reader: Reader, root: string, counted: Counted = ALL): Promise<ExposedJob[]> {
   const rows = await reader.rows<{ jobId: string; inspectedAt: Date; failures: string[]; nearMisses: number }>(
-    `${LINEAGE}, newest AS (SELECT DISTINCT ON (callback_id) callback_id, cause, step_key, needs_confirmation AND NOT EXISTS (SELECT FROM conclusion_confirmation f WHERE f.conclusion_id = conclusion.id) AS waits FROM conclusion ORDER BY callback_id, happened_at DESC, id DESC),
+    `WITH newest AS (SELECT DISTINCT ON (callback_id) callback_id, cause, step_key, needs_confirmation AND NOT EXISTS (SELECT FROM conclusion_confirmation f WHERE f.conclusion_id = conclusion.id) AS waits FROM conclusion ORDER BY callback_id, happened_at DESC, id DESC),
        failed AS (SELECT c.job_id, jsonb_agg(c.received_at ORDER BY c.received_at) FILTER (WHERE c.kind <> 'near_miss') AS failures, count(*) FILTER (WHERE c.kind = 'near_miss')::int AS near
-         FROM newest n JOIN callback c ON c.id = n.callback_id JOIN line l ON l.key = n.step_key
-         WHERE l.root = $1 AND n.cause IN ('skipped', 'done_wrongly', 'not_in_procedure', 'unclear') AND NOT n.waits AND c.kind <> 'question' GROUP BY 1),
-       worked AS (SELECT v.job_id, min(k.issued_at) AS at FROM package_step s JOIN line l ON l.key = s.step_key AND l.root = $1 JOIN site_package k ON k.id = s.package_id JOIN site_record d ON d.id = k.record_id
-         JOIN visit v ON v.id = d.visit_id JOIN job j ON j.id = v.job_id AND j.kind <> 'callback_visit' GROUP BY 1)
+         FROM newest n JOIN callback c ON c.id = n.callback_id
+         WHERE n.step_key = ANY ($1::text[]) AND n.cause IN ('skipped', 'done_wrongly', 'not_in_procedure', 'unclear') AND NOT n.waits AND c.kind <> 'question' GROUP BY 1),
+       worked AS (SELECT v.job_id, min(k.issued_at) AS at FROM ${COUNTED} JOIN visit v ON v.id = d.visit_id JOIN job j ON j.id = v.job_id AND j.kind <> 'callback_visit' GROUP BY 1)
      SELECT w.job_id::text AS "jobId", w.at AS "inspectedAt", coalesce(f.failures, '[]') AS failures, coalesce(f.near, 0) AS "nearMisses"
      FROM worked w LEFT JOIN failed f ON f.job_id = w.job_id ORDER BY w.at, w.job_id`,
-    [root],
+    [await keysOfLine(reader, root), ...given(counted)],
   );
   return rows.map((row) => ({ ...row, failures: row.failures.map((at) => new Date(at)) }));
 }
@@ -44,15 +65,14 @@ export type StepRecord = {
 const FILLED = isFilledIn('e');
 
 /** Sealed records that asked for a step of the line, oldest first, with what their standing entries at it show: those of the step are found first, which are few beside all of a record. What the service filled in says something only at places where nobody looked. */
-export const recordsOfStep = (reader: Reader, root: string): Promise<StepRecord[]> =>
+export const recordsOfStep = async (reader: Reader, root: string, counted: Counted = ALL): Promise<StepRecord[]> =>
   reader.rows<StepRecord>(
-    `${LINEAGE}, asked AS (SELECT DISTINCT k.record_id, s.item_id, s.step_key FROM package_step s JOIN line l ON l.key = s.step_key AND l.root = $1 JOIN site_package k ON k.id = s.package_id
-         JOIN site_record d ON d.id = k.record_id AND d.state = 'sealed'),
+    `WITH asked AS (SELECT DISTINCT k.record_id, s.item_id, s.step_key FROM ${COUNTED} WHERE d.state = 'sealed'),
        standing AS (SELECT e.record_id, e.step_key, e.item_id, bool_or(e.outcome = 'ended_before') AND bool_and(${FILLED}) AS ended_before,
            bool_or(e.outcome IN ('could_not', 'from_opening') AND NOT ${FILLED}) OR (bool_and(${FILLED}) AND bool_or(e.outcome = 'could_not')) AS could_not, bool_or(e.match = 'differs') AS differs,
            bool_or(e.match = 'outside' AND e.text_id IS NULL) AS outside,
            count(DISTINCT e.observed_by) FILTER (WHERE NOT ${FILLED}) > 1 AND count(DISTINCT e.outcome || coalesce(e.value->>'evidence', '')) FILTER (WHERE NOT ${FILLED}) > 1 AS partner_differs
-         FROM step_entry e JOIN line l ON l.key = e.step_key AND l.root = $1 WHERE NOT EXISTS (SELECT FROM step_entry n WHERE n.supersedes_id = e.id) GROUP BY 1, 2, 3),
+         FROM step_entry e WHERE e.record_id IN (SELECT record_id FROM asked) AND e.step_key = ANY ($1::text[]) AND NOT EXISTS (SELECT FROM step_entry n WHERE n.supersedes_id = e.id) GROUP BY 1, 2, 3),
        judged AS (SELECT a.record_id, bool_or(s.record_id IS NULL) AS "noEntry", coalesce(bool_or(s.ended_before), false) AS "endedBefore", coalesce(bool_or(s.could_not), false) AS "couldNot",
            coalesce(bool_or(s.differs), false) AS differs, coalesce(bool_or(s.outside), false) AS outside, coalesce(bool_or(s.partner_differs), false) AS "partnerDiffers"
          FROM asked a LEFT JOIN standing s ON s.record_id = a.record_id AND s.step_key = a.step_key AND s.item_id IS NOT DISTINCT FROM a.item_id GROUP BY 1)
@@ -60,7 +80,7 @@ export const recordsOfStep = (reader: Reader, root: string): Promise<StepRecord[
        EXISTS (SELECT FROM step_entry t WHERE t.record_id = d.id AND t.value->'act'->>'do' = 'told') AS "notRestored",
        CASE WHEN jsonb_typeof(j.facts->'yearBuilt') = 'number' THEN (j.facts->>'yearBuilt')::int < 1980 END AS old
      FROM judged g JOIN site_record d ON d.id = g.record_id JOIN visit v ON v.id = d.visit_id JOIN job j ON j.id = v.job_id ORDER BY d.opened_at, d.id`,
-    [root],
+    [await keysOfLine(reader, root), ...given(counted)],
   );
 
 /** Of all callbacks ever received about a job of this firm: how many came within so many days of the inspection. */

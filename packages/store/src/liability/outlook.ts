@@ -1,6 +1,5 @@
 // What outlooks rest on: the weeks of a year, what callbacks cost, how often a step applies; and the outlooks that were kept.
-import { execute, type Reader, type Tx } from '../database.ts';
-import { LINEAGE } from '../lineage.ts';
+import { execute, touched, type Reader, type Tx } from '../database.ts';
 
 export type WeekRow = { /** Monday. */ week: string; jobs: number; plannedMinutes: number };
 
@@ -62,10 +61,6 @@ export async function costsOfCallbacks(
   return rows.map(({ cents }) => cents);
 }
 
-/** Every key of the line of descent of a step. */
-export const keysOfLine = async (reader: Reader, root: string): Promise<string[]> =>
-  (await reader.rows<{ key: string }>(`${LINEAGE} SELECT key FROM line WHERE root = $1`, [root])).map(({ key }) => key);
-
 /** Minutes of duty in a week by the work patterns of a day, of everybody who inspects. */
 export async function dutyMinutesOfWeek(reader: Reader, day: string): Promise<number> {
   const [row] = await reader.rows<{ minutes: number }>(
@@ -103,4 +98,4 @@ export async function saveOutlook(tx: Tx, { scenario, seed, result, ...rest }: N
 
 /** Whether there was one. */
 export const removeOutlook = async (tx: Tx, id: string): Promise<boolean> =>
-  (await execute(tx, 'DELETE FROM outlook WHERE id = $1::uuid', id)) === 1;
+  (await touched(tx, 'DELETE FROM outlook WHERE id = $1::uuid', id)) === 1;

@@ -25,6 +25,7 @@ export function ActionEffect({ action }: { action: Action }): ReactNode {
           {data.steps.length === 0 ? (
             <p>The callbacks were traced to no step, so there is no step whose failures could be counted.</p>
           ) : null}
+          {data.counted.after || data.counted.before ? <p>{countedWords(data.counted)}</p> : null}
           {data.steps.map((step) => (
             <Step key={step.stepKey} step={step} followUp={data.followUp} days={data.followUpDays}>
               <NativeSelect
@@ -41,6 +42,13 @@ export function ActionEffect({ action }: { action: Action }): ReactNode {
       ) : null}
     </Section>
   );
+}
+
+/** Where a firm has inspected more than is needed to tell. */
+function countedWords({ after, before }: { after: string | null; before: string | null }): string {
+  const span =
+    after && before ? `between ${dayText(after)} and ${dayText(before)}` : after ? `since ${dayText(after)}` : `until ${dayText(before!)}`;
+  return `Counted are the 10,000 inspections nearest to the change on each side: those begun ${span}.`;
 }
 
 type Props = { step: StepEffect; followUp: { within: number; total: number }; days: number; children: ReactNode };

@@ -1,8 +1,9 @@
 // Whether the change of a corrective action helped, step by step, from the jobs and records until a moment; computed when somebody looks.
 import { benjaminiHochberg } from '@backsight/statistics/multiplicity';
+import { wallTime } from '@backsight/domain/schedule/wallClock';
 import type { ActionRow } from '@backsight/store/callbacks/actions';
 import { tracedSteps } from '@backsight/store/callbacks/change';
-import { exposedJobs, followUpShare, recordsOfStep } from '@backsight/store/callbacks/effect';
+import { countedAround, exposedJobs, followUpShare, recordsOfStep, type Counted } from '@backsight/store/callbacks/effect';
 import type { Reader } from '@backsight/store/database';
 import { findFirm } from '@backsight/store/firm';
 import { checkFailures, checkShare, compareRates, jobsPerYear, rateOf, spanOf } from './effect.ts';
@@ -11,6 +12,11 @@ import { workingMeasure } from './working.ts';
 /** Days that each job may be given for a callback to come. */
 const FOLLOW_UPS = [30, 90, 180, 365] as const;
 const MOST_CAME = 0.9;
+/**
+ * Records of the firm that are counted on each side of a change at most. So many jobs show a halving where one job in two hundred had failed
+ * (`requiredExposure`: 10,267 on each side); a firm of four inspectors has not as many in ten years.
+ */
+const MOST_EACH_SIDE = 10_000;
 
 /** Unless somebody asks for others: the fewest within which nine of ten callbacks of the firm came. */
 async function usualFollowUp(reader: Reader): Promise<number> {
@@ -30,10 +36,11 @@ export async function effectOf(reader: Reader, action: ActionRow, { now, days: a
   const changedAt = action.changedAt && action.changedAt <= now ? action.changedAt : null;
   const traced = await tracedSteps(reader, action.id);
   const roots = [...new Set(traced.map(({ root }) => root))];
+  const counted = await countedAround(reader, changedAt ?? now, MOST_EACH_SIDE);
   const steps = [];
   for (const root of roots) {
     const title = traced.find((step) => step.root === root)!.title;
-    steps.push({ stepKey: root, title, ...(await stepEffect(reader, root, { now, days, zone, changedAt })) });
+    steps.push({ stepKey: root, title, ...(await stepEffect(reader, root, { now, days, zone, changedAt, counted })) });
   }
   const adjusted = benjaminiHochberg(steps.flatMap(({ rates }) => rates.comparison?.pMinimumLikelihood ?? []));
   const compared = steps.filter(({ rates }) => rates.comparison !== null);
@@ -41,27 +48,32 @@ export async function effectOf(reader: Reader, action: ActionRow, { now, days: a
     followUpDays: days,
     followUp: await followUpShare(reader, days),
     changedAt: changedAt?.toISOString() ?? null,
+    counted: { after: dayIn(counted.after, zone), before: dayIn(counted.before, zone) },
     steps: steps.map((step) => ({ ...step, pAdjusted: compared.length > 1 ? (adjusted[compared.indexOf(step)] ?? null) : null })),
   };
 }
 
-type StepFacts = { now: Date; days: number; zone: string; changedAt: Date | null };
+const dayIn = (at: Date | null, zone: string): string | null => (at ? wallTime(at, zone).day : null);
 
-async function stepEffect(reader: Reader, root: string, { now, days, zone, changedAt }: StepFacts) {
-  const jobs = (await exposedJobs(reader, root)).filter(({ inspectedAt }) => inspectedAt <= now);
-  const records = (await recordsOfStep(reader, root)).filter(({ openedAt }) => openedAt <= now);
+type StepFacts = { now: Date; days: number; zone: string; changedAt: Date | null; counted: Counted };
+
+async function stepEffect(reader: Reader, root: string, { now, days, zone, changedAt, counted }: StepFacts) {
+  const jobs = (await exposedJobs(reader, root, counted)).filter(({ inspectedAt }) => inspectedAt <= now);
+  const records = (await recordsOfStep(reader, root, counted)).filter(({ openedAt }) => openedAt <= now);
   const isAfter = (at: Date): boolean => changedAt !== null && at >= changedAt;
   const [was, is] = [jobs.filter((j) => !isAfter(j.inspectedAt)), jobs.filter((j) => isAfter(j.inspectedAt))];
   const [before, after] = [spanOf(was, days, now), spanOf(is, days, now)];
-  const perYear = jobsPerYear(jobs, now);
+  const ended = counted.before !== null && counted.before < now;
+  const perYear = jobsPerYear(jobs, ended ? counted.before! : now);
   const [old, fresh] = [records.filter((r) => !isAfter(r.openedAt)), records.filter((r) => isAfter(r.openedAt))];
+  /** Jobs after the change that are not old enough to be counted, and what has come of them so far. */
+  const young = { jobs: is.length - after.jobs, failures: is.reduce((sum, job) => sum + job.failures.length, 0) - after.failures };
   return {
     before: { ...before, rate: rateOf(before) },
     after: { ...after, rate: rateOf(after) },
-    /** Jobs after the change that are not old enough to be counted, and what has come of them so far. */
-    young: { jobs: is.length - after.jobs, failures: is.reduce((sum, job) => sum + job.failures.length, 0) - after.failures },
+    young,
     jobsPerYear: perYear,
-    rates: compareRates({ before, after, perYear, days, inForce: changedAt !== null }),
+    rates: compareRates({ before, after, perYear, days, inForce: changedAt !== null, full: young.jobs === 0 && ended }),
     working: workingMeasure(old, fresh, zone),
     shareCheck: checkShare(old, fresh),
     failureCheck: checkFailures({ before, after }),

@@ -7,14 +7,8 @@ import type { OutlookBasis } from '@backsight/statistics/simulation/outlook';
 import { findFirm } from '@backsight/store/firm';
 import { listPolicies, type PolicyRow } from '@backsight/store/firm/authority';
 import { figures, stepFigures, type Figure } from '@backsight/store/liability/figures';
-import {
-  costsOfCallbacks,
-  dutyMinutesOfWeek,
-  keysOfLine,
-  minutesOnSite,
-  weeksOfJobs,
-  type WeekRow,
-} from '@backsight/store/liability/outlook';
+import { keysOfLine } from '@backsight/store/lineage';
+import { costsOfCallbacks, dutyMinutesOfWeek, minutesOnSite, weeksOfJobs, type WeekRow } from '@backsight/store/liability/outlook';
 import { stepLines } from '@backsight/store/liability/steps';
 import type { Reader } from '@backsight/store/database';
 
