@@ -164,7 +164,7 @@ describe('an answer', () => {
     const body = holdBody({ startsAt: '2026-06-02T13:00:00.000Z', first: CAST.anna.id, second: CAST.ben.id });
     const most: [string, object, number, number][] = [
       ['/api/jobs', body, 30, 14],
-      [`/api/jobs/${body.id}/confirmation`, {}, 57, 26],
+      [`/api/jobs/${body.id}/confirmation`, {}, 57, 20],
     ];
     for (const [path, sent, allowed, goes] of most) {
       const { value, statements } = await statementsOf(new URL(api.url).pathname.slice(1), () =>

@@ -29,10 +29,20 @@ const TERMS: Record<Terms, string> = {
   billed_to_closing: `The fee may be paid through the closing. It is due ${CLOSING_DAYS} days after the visit, whether or not the sale closes.`,
 };
 
+/** One for each zone: making one takes longer than everything else that is said of an appointment. */
+const namers = new Map<string, Intl.DateTimeFormat>();
+
+/** 'CDT'. */
+function zoneName(at: DateTime, zone: string): string {
+  const namer = namers.get(zone) ?? new Intl.DateTimeFormat('en-US', { timeZone: zone, timeZoneName: 'short' });
+  namers.set(zone, namer);
+  return namer.formatToParts(at.toJSDate()).find(({ type }) => type === 'timeZoneName')!.value;
+}
+
 /** 'Tuesday, May 19, 2026, 9:00 AM to 12:30 PM CDT' in the zone given. */
 export function appointmentInWords(visit: { startsAt: string; endsAt: string }, zone: string): string {
   const [from, to] = [visit.startsAt, visit.endsAt].map((at) => DateTime.fromISO(at, { zone }).setLocale('en-US')) as [DateTime, DateTime];
-  return `${from.toFormat('cccc, LLLL d, yyyy, h:mm a')} to ${to.toFormat('h:mm a')} ${to.toFormat('ZZZZ')}`;
+  return `${from.toFormat('cccc, LLLL d, yyyy, h:mm a')} to ${to.toFormat('h:mm a')} ${zoneName(to, zone)}`;
 }
 
 /** '11:40 AM' in the zone given. */

@@ -68,8 +68,8 @@ const DAY = (column: string): string => `(${column} AT TIME ZONE $3)::date::text
 const BINDS = `v.live AND (v.state <> 'held' OR v.hold_ends_at > $4::timestamptz)`;
 
 const PEOPLE = `SELECT p.id, p.name, p.home_lat AS lat, p.home_lon AS lon, p.trainee, p.may_lead AS "mayLead", p.started_on::text AS "startedOn", p.ended_on::text AS "endedOn",
-  (SELECT coalesce(sum(extract(epoch FROM v.ends_at - v.starts_at) / 60 + CASE WHEN a.place = 'first' THEN v.report_minutes ELSE 0 END), 0)::int
-     FROM assignment a JOIN visit v ON v.id = a.visit_id WHERE a.person_id = p.id AND a.live AND a.starts_at > $4::timestamptz - interval '28 days' AND a.starts_at <= $4::timestamptz) AS "recentMinutes",
+  CASE WHEN $8::boolean THEN (SELECT coalesce(sum(extract(epoch FROM v.ends_at - v.starts_at) / 60 + CASE WHEN a.place = 'first' THEN v.report_minutes ELSE 0 END), 0)::int
+     FROM assignment a JOIN visit v ON v.id = a.visit_id WHERE a.person_id = p.id AND a.live AND a.starts_at > $4::timestamptz - interval '28 days' AND a.starts_at <= $4::timestamptz) ELSE 0 END AS "recentMinutes",
   ${list(`SELECT l.kind, l.from_day::text AS "from", l.until_day::text AS until FROM license l WHERE l.person_id = p.id ORDER BY l.from_day`)} AS licenses,
   ${list(`SELECT q.kind AS key, q.from_day::text AS "from", q.until_day::text AS until FROM person_qualification q WHERE q.person_id = p.id`)} AS qualifications,
   ${list(`SELECT w.weekday, w.start_minute AS start, w.end_minute AS "end", w.from_day::text AS "from", w.until_day::text AS until FROM work_pattern w WHERE w.person_id = p.id`)} AS patterns,
@@ -82,6 +82,9 @@ const PEOPLE = `SELECT p.id, p.name, p.home_lat AS lat, p.home_lon AS lon, p.tra
   FROM person p WHERE EXISTS (SELECT FROM person_role r WHERE r.person_id = p.id AND r.role = 'inspector') AND (p.ended_on IS NULL OR p.ended_on >= ($1::timestamptz AT TIME ZONE $3)::date)
     AND ($5::uuid IS NULL OR p.office_id = $5::uuid) ORDER BY p.id`;
 
+/** How far back visits matter: for who went together, which only a ranking asks. */
+const BACK = `CASE WHEN $8::boolean THEN interval '13 days' ELSE ${REACH} END`;
+
 /** No visit takes more than a day (visit_times): said of its start as well, so that its index finds those few among years of visits. */
 const VISITS = `SELECT v.id, ${DAY('v.starts_at')} AS day, ${MINUTE('v.starts_at')} AS start, ${MINUTE('v.starts_at')} + ceil(extract(epoch FROM v.ends_at - v.starts_at) / 60)::int AS "end", p.lat, p.lon,
   (SELECT coalesce(json_agg(a.person_id ORDER BY a.place), '[]') FROM assignment a WHERE a.visit_id = v.id) AS crew,
@@ -89,7 +92,7 @@ const VISITS = `SELECT v.id, ${DAY('v.starts_at')} AS day, ${MINUTE('v.starts_at
   (SELECT coalesce(json_agg(k.kind), '[]') FROM visit_kit k WHERE k.visit_id = v.id) AS kit,
   CASE WHEN EXISTS (SELECT FROM report r WHERE r.job_id = v.job_id) THEN 0 ELSE v.report_minutes END AS "reportMinutes"
   FROM visit v JOIN job j ON j.id = v.job_id JOIN property p ON p.id = j.property_id
-  WHERE ${BINDS} AND v.starts_at < $2::timestamptz + ${REACH} AND v.ends_at > $1::timestamptz - interval '13 days' AND v.starts_at > $1::timestamptz - interval '14 days' ORDER BY v.starts_at, v.id`;
+  WHERE ${BINDS} AND v.starts_at < $2::timestamptz + ${REACH} AND v.ends_at > $1::timestamptz - ${BACK} AND v.starts_at > $1::timestamptz - ${BACK} - interval '1 day' ORDER BY v.starts_at, v.id`;
 
 const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
   ${list(`SELECT a.person_id AS "personId", ${DAY('a.starts_at')} AS "fromDay", ${MINUTE('a.starts_at')} AS "fromMinute", ${DAY('a.ends_at')} AS "untilDay", ${MINUTE('a.ends_at')} AS "untilMinute"
@@ -105,10 +108,18 @@ const WORLD = `SELECT ${list(PEOPLE)} AS people, ${list(VISITS)} AS visits,
   (SELECT r.body->'traineeSecond' FROM rule_pack r JOIN office f ON f.jurisdiction = r.jurisdiction WHERE f.id = $5::uuid AND r.version_day <= ($4::timestamptz AT TIME ZONE $3)::date ORDER BY r.version_day DESC LIMIT 1) AS "traineeRule",
   ${TRAVEL} AS travel`;
 
-/** Rows for the days between two instants, and the driving times among the places of those days and `place`. Minutes are those of the wall clock in `zone`; visits reach 13 days further back, for who went together; visits, absences and hours reach `WRITING_REACH_DAYS` around. */
+/** Rows for the days between two instants, and the driving times among the places of those days and `place`. Minutes are those of the wall clock in `zone`; visits, absences and hours reach `WRITING_REACH_DAYS` around. `ranked`: with the recent minutes of people, else 0, and visits of 13 days back, for who went together. */
 export async function findWorld(
   reader: Reader,
-  q: { from: Date; until: Date; zone: string; now: Date; officeId: string | null; place: { lat: number; lon: number } | null },
+  q: {
+    from: Date;
+    until: Date;
+    zone: string;
+    now: Date;
+    officeId: string | null;
+    place: { lat: number; lon: number } | null;
+    ranked: boolean;
+  },
 ): Promise<WorldRows> {
   const [row] = await reader.rows<WorldRows>(WORLD, [
     q.from.toISOString(),
@@ -118,6 +129,7 @@ export async function findWorld(
     q.officeId,
     q.place?.lat ?? null,
     q.place?.lon ?? null,
+    q.ranked,
   ]);
   return row!;
 }

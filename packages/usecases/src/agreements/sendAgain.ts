@@ -1,7 +1,7 @@
 // Sends a signer a fresh link; the one before it ends.
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { findSigner, lockSigner, newestAgreement } from '@backsight/store/agreements';
-import { findJobForAgreement } from '@backsight/store/agreements/job';
+import { findJobForAgreement, staffAddresses } from '@backsight/store/agreements/job';
 import { settleNeed } from '@backsight/store/jobs/markNeed';
 import type { Act, Work } from '../run.ts';
 import { isCancelled } from './clientPage.ts';
@@ -23,7 +23,8 @@ async function send(work: Work, input: SendAgainInput): Promise<Outcome<{ id: st
   if (!signer.email) return refuse('address-missing', { name: signer.name });
   const job = (await findJobForAgreement(work.tx, signer.jobId))!;
   const clients = job.parties.filter(({ role }) => role === 'client');
-  const owners = (await ownersOf(work, job, clients))[clients.findIndex(({ partyId }) => partyId === signer.partyId)] ?? [];
+  const owners =
+    ownersOf(await staffAddresses(work.tx), job, clients)[clients.findIndex(({ partyId }) => partyId === signer.partyId)] ?? [];
   if (owners.length > 0 && !input.asked) return refuse('address-in-doubt', { name: signer.name, owners }, 'asked');
   await renewLink(work, {
     signer: { ...signer, email: signer.email },

@@ -31,6 +31,7 @@ async function confirm(work: Work, { id, publicUrl }: ConfirmInput): Promise<Out
     demand: asHeld,
     start: { startsAt: visit.startsAt.toISOString(), first: visit.first, second: visit.second },
     moving: visit,
+    chosen: true,
   });
   if (!free.ok) return free;
   const booked = await book(work, id, visit);
@@ -43,9 +44,12 @@ async function book(work: Work, id: string, seen: VisitRow): Promise<Outcome<num
   const allowed = mayConfirm({ state: job!.state, roles: parties.map(({ role }) => role) });
   if (!allowed.ok) return allowed;
   if (!visit || visit.startsAt.getTime() !== seen.startsAt.getTime()) return refuse('changed-meanwhile');
-  if (!(await keepHeld(work.tx, visit.id, visit.version))) return refuse('changed-meanwhile');
   const details = { visitId: visit.id, startsAt: visit.startsAt.toISOString() };
-  return accept(await noteJob(work, id, 'booked', { kind: 'confirmed', details }));
+  const [kept, version] = await Promise.all([
+    keepHeld(work.tx, visit.id, visit.version),
+    noteJob(work, id, 'booked', { kind: 'confirmed', details }),
+  ]);
+  return kept ? accept(version) : refuse('changed-meanwhile');
 }
 
 type Booked = { id: string; version: number; publicUrl: string };

@@ -18,7 +18,11 @@ export type IssuedAgreement = { agreementId: string; /** As it was worded for. *
  */
 export async function issueAgreement(work: Work, input: { jobId: string; publicUrl: string }): Promise<Outcome<IssuedAgreement>> {
   await lockAgreementOfJob(work.tx, input.jobId);
-  const [worded, before] = await Promise.all([agreementWords(work.tx, input.jobId, work.now), newestAgreement(work.tx, input.jobId)]);
+  const [worded, before, staff] = await Promise.all([
+    agreementWords(work.tx, input.jobId, work.now),
+    newestAgreement(work.tx, input.jobId),
+    staffAddresses(work.tx),
+  ]);
   if (!worded.ok) return worded;
   const { job, clients, text, body } = worded.value;
   const digest = sha256(body);
@@ -34,7 +38,7 @@ export async function issueAgreement(work: Work, input: { jobId: string; publicU
     supersedesId: before?.id ?? null,
     at: work.now,
   });
-  const warnings = await addSigners(work, { agreementId, job, clients, known, publicUrl: input.publicUrl });
+  const warnings = await addSigners(work, { agreementId, job, clients, known, staff, publicUrl: input.publicUrl });
   await work.did('agreement', agreementId, {
     jobId: job.id,
     sha256: digest,
@@ -48,11 +52,18 @@ export async function issueAgreement(work: Work, input: { jobId: string; publicU
 const samePeople = (signers: readonly SignerRow[], clients: readonly Client[]): boolean =>
   signers.length === clients.length && clients.every((c) => signers.some((s) => s.partyId === c.partyId));
 
-type NewSigners = { agreementId: string; job: JobForAgreement; clients: readonly Client[]; known: readonly SignerRow[]; publicUrl: string };
+type NewSigners = {
+  agreementId: string;
+  job: JobForAgreement;
+  clients: readonly Client[];
+  known: readonly SignerRow[];
+  staff: readonly Staff[];
+  publicUrl: string;
+};
 
 async function addSigners(work: Work, s: NewSigners): Promise<Warning[]> {
   const ends = linkEnds(s.job.visit ? new Date(s.job.visit.endsAt) : null, work.now);
-  const owners = await ownersOf(work, s.job, s.clients);
+  const owners = ownersOf(s.staff, s.job, s.clients);
   for (const [at, client] of s.clients.entries()) {
     const own = owners[at]!.length === 0;
     const { token, tokenHash } = newToken();
@@ -86,9 +97,11 @@ async function addSigners(work: Work, s: NewSigners): Promise<Warning[]> {
   return askTheOffice(work, s.job, s.clients, owners);
 }
 
+type Staff = { name: string; email: string };
+
 /** For each client, whose address theirs also is. */
-export async function ownersOf(work: Work, job: JobForAgreement, clients: readonly Client[]): Promise<string[][]> {
-  const staff = (await staffAddresses(work.tx)).map((p) => ({ ...p, as: 'works for the firm' }));
+export function ownersOf(people: readonly Staff[], job: JobForAgreement, clients: readonly Client[]): string[][] {
+  const staff = people.map((p) => ({ ...p, as: 'works for the firm' }));
   const clientIds = new Set(clients.map(({ partyId }) => partyId));
   const others = job.parties
     .filter((p) => p.role !== 'client' && !clientIds.has(p.partyId))

@@ -13,8 +13,9 @@ import { findJobForText, type JobForAgreement, type JobForText } from '@backsigh
 import type { Reader } from '@backsight/store/database';
 import { deskRulesIn } from '@backsight/store/jobs/catalog';
 import { findFeeLines } from '@backsight/store/jobs/jobs';
+import { listClosedDays } from '@backsight/store/firm/settings';
 import { findRulePack } from '@backsight/store/firm/rulePacks';
-import { dayOfInspection, reportDueFor } from '../../sitework/steps/reportDue.ts';
+import { dayOfInspection, reportDueBy, reportDueFor } from '../../sitework/steps/reportDue.ts';
 import { feeOf, isEndingKey } from '../../jobs/steps/feeLines.ts';
 
 export type Written = { template: string; facts: AgreementFacts; warnings: Warning[]; clauses: { clause: Clause; applies: Truth }[] };
@@ -31,7 +32,7 @@ export async function writtenFor(
   const day = DateTime.fromISO(job.visit?.startsAt ?? at.toISOString(), { zone: job.zone }).toISODate()!;
   const context = contextOf(job, more, day);
   const { jurisdiction } = more;
-  const pack = await findRulePack(reader, jurisdiction, day);
+  const [pack, closed] = await Promise.all([findRulePack(reader, jurisdiction, day), listClosedDays(reader, day)]);
   const rows = rowsOn(pack?.rows ?? [], day);
   const clients = job.parties.filter(({ role }) => role === 'client').map(({ name }) => name);
   const feeCents = job.feeCents - feeOf(lines.filter(({ rule }) => isEndingKey(rule)));
@@ -45,7 +46,7 @@ export async function writtenFor(
     items: more.items,
     firstJob: more.firstJob,
   });
-  const reportDueAt = await dueOf(reader, job, more, { pack, day });
+  const reportDueAt = await dueOf(reader, job, more, { pack, closedDays: closed.map((one) => one.day), day });
   return {
     template: templateOf(clausesFor(text.clauses, context)),
     facts: {
@@ -57,14 +58,14 @@ export async function writtenFor(
   };
 }
 
-type Known = { pack: RulePack | null; day: string };
+type Known = { pack: RulePack | null; closedDays: string[]; day: string };
 
 /** The pack that was read for the day of the visit is that of the due day too, unless the visit ends on another. */
 async function dueOf(reader: Reader, job: JobForAgreement, { jurisdiction, hours }: JobForText, known: Known): Promise<string | null> {
   if (!job.visit) return null;
   const ended = new Date(job.visit.endsAt);
   const ask = { ...job, jurisdiction, hours, inspectedAt: ended, completedAt: ended };
-  return (await reportDueFor(reader, ask, dayOfInspection(ask) === known.day ? known.pack : undefined)).at;
+  return (dayOfInspection(ask) === known.day ? reportDueBy(ask, known) : await reportDueFor(reader, ask)).at;
 }
 
 /** A client who is also the seller has the house looked at before selling it. */

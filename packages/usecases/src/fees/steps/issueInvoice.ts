@@ -5,6 +5,7 @@ import { invoiceLines } from '@backsight/domain/fees/ledger';
 import { accept, refuse, type Outcome } from '@backsight/domain/shared/outcome';
 import { invoicesOfJob, lockInvoicesOfJob, saveInvoice, type InvoiceRow } from '@backsight/store/fees';
 import { findJobForInvoice, type JobForInvoice } from '@backsight/store/fees/job';
+import { closedThrough } from '@backsight/store/fees/books';
 import { findMoneyRules } from '@backsight/store/fees/rules';
 import { nextNumber } from '@backsight/store/numbers';
 import type { Work } from '../../run.ts';
@@ -72,15 +73,10 @@ function toInvoice(job: JobForInvoice, standing: readonly InvoiceRow[], rules: J
 async function issue(work: Work, jobId: string, what: InvoiceToIssue, today: string): Promise<Issued['all'][number]> {
   const invoiceId = work.newId();
   const { payerId, totalCents, taxCents } = what;
-  const number = await nextNumber(work.tx, 'invoice');
+  const [number, closed] = await Promise.all([nextNumber(work.tx, 'invoice'), closedThrough(work.tx)]);
   await saveInvoice(work.tx, { ...what, id: invoiceId, number, jobId, at: work.now });
-  await postEntry(work, {
-    id: invoiceId,
-    kind: 'invoice',
-    happenedOn: today,
-    memo: `Invoice ${number}`,
-    lines: invoiceLines(totalCents, { partyId: payerId, jobId }, taxCents),
-  });
+  const lines = invoiceLines(totalCents, { partyId: payerId, jobId }, taxCents);
+  await postEntry(work, { id: invoiceId, kind: 'invoice', happenedOn: today, memo: `Invoice ${number}`, lines }, closed);
   await work.did('invoice', invoiceId, { state: 'issued', number, cents: totalCents, taxCents, dueOn: what.dueOn });
   return { invoiceId, number, payerId };
 }

@@ -6,6 +6,7 @@ import type { MailKind } from '@backsight/domain/mail/templates';
 import type { Values } from '@backsight/domain/mail/letter';
 import type { JobForAgreement } from '@backsight/store/agreements/job';
 import type { Work } from '../../run.ts';
+import { findWording } from '@backsight/store/mail/wording';
 import { inviter, type Invited } from '../../mail/steps/invitation.ts';
 import { sendLetter } from '../../mail/steps/letter.ts';
 
@@ -32,7 +33,10 @@ async function tellEach(work: Work, job: JobForAgreement, t: Telling): Promise<v
   const { id, number, address, firm, firmPhone } = job;
   const { invite } = t;
   const summary = invite ? `${firm}: ${invite.what}` : '';
-  const invitation = invite && (await inviter(work, invite.method, { ...invite.visit, summary, location: address }));
+  const [invitation, wording] = await Promise.all([
+    invite && inviter(work, invite.method, { ...invite.visit, summary, location: address }),
+    findWording(work.tx, t.kind),
+  ]);
   const values = { ...t.values, address, job: String(number), firm, firm_phone: firmPhone };
   for (const to of withAddress(job))
     await sendLetter(work, {
@@ -42,6 +46,7 @@ async function tellEach(work: Work, job: JobForAgreement, t: Telling): Promise<v
       values: { ...values, ...t.own?.(to.partyId) },
       about: { kind: 'job', id },
       urgent: t.urgent,
+      wording,
       ...(invitation ? { calendar: invitation(to) } : {}),
     });
 }

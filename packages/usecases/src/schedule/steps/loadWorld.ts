@@ -158,11 +158,11 @@ export const without = <W extends LoadedWorld>(world: W, visitId: string | null)
 /**
  * People, visits, rules and kit from day `from` to day `to`, both included, with the hours and visits some days around them
  * that writing reaches to; holds whose time is over bind nobody. `place` is one to which driving times are needed besides
- * those of the visits.
+ * those of the visits. `ranked` false: enough for what rules say of one start, not for which is better.
  */
 export async function loadWorld(
   reader: Reader,
-  q: { from: string; to: string; now: Date; officeId: string; zone: string; place?: { lat: number; lon: number } },
+  q: { from: string; to: string; now: Date; officeId: string; zone: string; place?: { lat: number; lon: number }; ranked?: boolean },
 ): Promise<LoadedWorld> {
   const first = addDays(q.from, -WRITING_REACH_DAYS);
   const days = daysFrom(first, daysBetween(q.from, q.to) + 1 + 2 * WRITING_REACH_DAYS).map((day) => ({ day, weekday: weekdayOf(day) }));
@@ -173,6 +173,7 @@ export async function loadWorld(
     now: q.now,
     officeId: q.officeId,
     place: q.place ?? null,
+    ranked: q.ranked ?? true,
   });
   const earlier = rows.visits.filter(({ day, crew }) => day < first && crew.length === 2);
   const around = { rows, days, from: q.from, unlicensed: traineeRuleOf(rows.traineeRule) };

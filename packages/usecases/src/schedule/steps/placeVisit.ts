@@ -32,7 +32,7 @@ export async function writeVisit(
     first: reserved.first,
     second: reserved.second,
     kit: demand.kit,
-    because: reserved.because(),
+    because: await reserved.because(),
     walkThroughMinutes: demand.walkThroughMinutes ?? 0,
     outside: partsOf(reserved),
     promised: v.promised ?? null,

@@ -26,7 +26,7 @@ export type Reserved = {
   first: string;
   second: string | null;
   /** Why this start, in the words and numbers of the search; asking takes as long as a search does. */
-  because: () => unknown;
+  because: () => Promise<unknown>;
   outside: ReservedPart[];
 };
 /** The outside provider of a service, and his part of the visit. */
@@ -34,12 +34,18 @@ export type ReservedPart = { service: string; provider: Provider };
 
 const DAYS_OF_CHOICE = 7;
 
-/** `moving`: the visit that leaves its place for this one, so that it stands in nobody's way. */
-export async function reserveStart(
-  work: Work,
-  ask: { office: OfficeRow; demand: Demand; start: Start; moving?: VisitRow },
-): Promise<Outcome<Reserved>> {
-  const { office, demand, start, moving } = ask;
+type Ask = {
+  office: OfficeRow;
+  demand: Demand;
+  start: Start;
+  /** The visit that leaves its place for this one, so that it stands in nobody's way. */
+  moving?: VisitRow;
+  /** The start was chosen before and stands: nobody asks why, unless it is not possible any more. */
+  chosen?: true;
+};
+
+export async function reserveStart(work: Work, ask: Ask): Promise<Outcome<Reserved>> {
+  const { office, demand, start, moving, chosen } = ask;
   const startsAt = new Date(start.startsAt);
   if (startsAt <= work.now) return refuse('start-is-past', {}, 'start.startsAt');
   const wall = wallTime(startsAt, office.zone);
@@ -54,8 +60,10 @@ export async function reserveStart(
     until: new Date(startsAt.getTime() + 24 * 3_600_000),
     ...(moving ? { except: moving.id } : {}),
   });
-  const loaded = await worldFor(work, office, { day: choice.day, place: demand.place }, moving);
+  const ranked = () => worldFor(work, ask, choice.day, true);
+  const loaded = await (chosen ? worldFor(work, ask, choice.day, false) : ranked());
   const world = keepApart(loaded, demand);
+  const toRank = async () => (chosen ? keepApart(await ranked(), demand) : world);
   const query = queryOf(office, demand, {
     days: daysFrom(choice.day, DAYS_OF_CHOICE),
     now: work.now,
@@ -63,13 +71,13 @@ export async function reserveStart(
     taken: loaded.outside,
   });
   const broken = checkStart(world, query, choice);
-  if (broken.length > 0) return refused(broken, world, query, choice, office.zone);
+  if (broken.length > 0) return refused(broken, await toRank(), query, choice, office.zone);
   return accept({
     startsAt,
     endsAt: new Date(startsAt.getTime() + demand.minutes * 60_000),
     first: start.first,
     second: start.second,
-    because: () => becauseOf(world, query, choice),
+    because: async () => becauseOf(await toRank(), query, choice),
     outside: outsideAt(demand, query, choice),
   });
 }
@@ -84,11 +92,7 @@ const outsideAt = ({ outside = [] }: Demand, query: StartQuery, { day, start }: 
 /** Stands for all days of a person: a visit may pass its report on to another day, so that placings of one person wait for each other. */
 const EVERY_DAY = '0001-01-01';
 
-async function lockStart(
-  work: Work,
-  { office, demand, start, moving }: { office: OfficeRow; demand: Demand; start: Start; moving?: VisitRow },
-  choice: Choice,
-): Promise<void> {
+async function lockStart(work: Work, { office, demand, start, moving }: Ask, choice: Choice): Promise<void> {
   const crew = [start.first, start.second].filter((id) => id !== null);
   const left = moving
     ? { crew: [moving.first, moving.second].filter((id) => id !== null), day: wallTime(moving.startsAt, office.zone).day, kit: moving.kit }
@@ -122,19 +126,16 @@ export async function lapseHolds(work: Work, span?: { from: Date; until: Date; e
   return lapsed.length;
 }
 
-async function worldFor(
-  work: Work,
-  office: OfficeRow,
-  { day, place }: { day: string; place: Demand['place'] },
-  moving: VisitRow | undefined,
-): Promise<LoadedWorld> {
+/** `ranked`: with the days among which another start could be chosen. */
+async function worldFor(work: Work, { office, demand, moving }: Ask, day: string, ranked: boolean): Promise<LoadedWorld> {
   const world = await loadWorld(work.tx, {
     from: day,
-    to: addDays(day, DAYS_OF_CHOICE - 1),
+    to: ranked ? addDays(day, DAYS_OF_CHOICE - 1) : day,
     now: work.now,
     officeId: office.id,
     zone: office.zone,
-    place,
+    place: demand.place,
+    ranked,
   });
   return moving ? without(world, moving.id) : world;
 }
