@@ -8,6 +8,8 @@ export type Chance = {
   pick: <T>(list: readonly T[]) => T;
   /** True in `share` of all cases. */
   odds: (share: number) => boolean;
+  /** Another one that falls the same way from here on. */
+  copy: () => Chance;
 };
 
 /** The generator "mulberry32": 32 bits of state, good enough to make up houses. */
@@ -20,7 +22,13 @@ export function chanceOf(seed: number): Chance {
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
   };
   const between = (from: number, to: number): number => from + Math.floor(next() * (to - from + 1));
-  return { next, between, pick: (list) => list[between(0, list.length - 1)]!, odds: (share) => next() < share };
+  return {
+    next,
+    between,
+    pick: (list) => list[between(0, list.length - 1)]!,
+    odds: (share) => next() < share,
+    copy: () => chanceOf(state),
+  };
 }
 
 const hex = (value: number, digits: number): string => value.toString(16).padStart(digits, '0');

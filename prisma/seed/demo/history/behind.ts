@@ -6,7 +6,7 @@ import { calendarOf, ZONE } from '../calendar.ts';
 import { BEGAN_DAYS_AGO } from '../firm.ts';
 import { loadTables } from '../load.ts';
 import type { Tables } from '../memory/tables.ts';
-import { FIRST_DAYS_AGO, FIRST_NUMBER, jobsWritten, writeJob } from './history.ts';
+import { FIRST_DAYS_AGO, FIRST_NUMBER, jobsWritten, writeJob, writeRest } from './history.ts';
 import { groundInDatabase } from './ground.ts';
 import { BEHIND, nextPastNumber } from './left.ts';
 import { comesBack } from './pastCallbacks.ts';
@@ -30,7 +30,8 @@ export async function loadPastBehind({ url, reader, progress, stopped }: Behind)
   if (next === null) return false;
   const [firm] = await reader.rows<{ at: Date }>('SELECT set_up_at AS at FROM firm');
   const calendar = calendarOf(DateTime.fromJSDate(firm!.at, { zone: ZONE }).plus({ days: BEGAN_DAYS_AGO }).set({ hour: 12 }).toJSDate());
-  const jobs = jobsWritten(calendar, FIRST_DAYS_AGO).before;
+  const { before, beside } = jobsWritten(calendar, FIRST_DAYS_AGO);
+  const jobs = [...beside, ...before]; // the newest are missed first
   const ground = await groundInDatabase(reader, calendar);
   const end = FIRST_NUMBER + jobs.length;
   while (next < end) {
@@ -39,13 +40,14 @@ export async function loadPastBehind({ url, reader, progress, stopped }: Behind)
     const tables: Tables = new Map();
     for (const job of jobs.slice(next - FIRST_NUMBER, until - FIRST_NUMBER)) {
       if (stopped()) return false;
-      if (!comesBack(job)) writeJob(tables, ground, job);
+      if (beside.includes(job)) writeRest(tables, ground, job);
+      else if (!comesBack(job)) writeJob(tables, ground, job);
       await othersFirst();
     }
     const from = next;
     await copyIn(url, async (session) => {
       if ((await session.run(GOES_ON, [BEHIND, from, until])) !== 1) throw new Error('another service loads the past of the demo firm');
-      await loadTables(session, tables, new Date(), ['ledgerEntry']);
+      await loadTables(session, tables, new Date(), ['ledgerEntry', 'invoice']);
     });
     next = until;
   }

@@ -9,8 +9,8 @@ import { BEGAN_DAYS_AGO } from '../firm.ts';
 import { PAST_WORKDAYS, PLAYED_WORKDAYS } from '../plan.ts';
 import type { DemoContext } from '../scripts/context.ts';
 import type { Stage } from '../stage.ts';
-import { groundInMemory, inForceAt, type Book, type Ground } from './ground.ts';
-import { addJob, type Firm } from './jobRows.ts';
+import { groundInMemory, inForceAt, type Ground } from './ground.ts';
+import { addJob } from './jobRows.ts';
 import { addPapers } from './papers.ts';
 import { pastJobs, type PastJob } from './past.ts';
 import { learns } from './lesson.ts';
@@ -34,28 +34,31 @@ export function jobsWritten(calendar: DemoCalendar, days: number): { before: Pas
 /** Numbers of jobs, invoices and reports that are played begin behind those of the past. */
 export const countersAfter = (jobs: number) => (['job', 'invoice', 'report'] as const).map((kind) => ({ kind, next: FIRST_NUMBER + jobs }));
 
-/** Writes that one job takes place, so that nobody is sent elsewhere then; what is answered writes the rest, once its day is over. */
-function bookJob(tables: Tables, firm: Firm, job: PastJob): (books: readonly Book[]) => CameBack {
-  const pen = penFor(tables, idMaker(SEED + job.n));
-  const booked = addJob(pen, firm, job);
-  return (books) => {
-    addPapers(pen, firm, booked);
-    return { booked, ...addRecord(pen, { ...booked, revisions: inForceAt(books, booked.startsAt) }) };
-  };
+/** Writes one job into `tables`, and its papers, its money and its record into those of `rest`. The same job makes the same rows, whenever it is written. */
+function write({ tables, rest }: { tables: Tables; rest: Tables }, { firm, books }: Ground, job: PastJob): CameBack {
+  const newId = idMaker(SEED + job.n);
+  const booked = addJob(penFor(tables, newId), firm, job);
+  const pen = penFor(rest, newId);
+  addPapers(pen, firm, booked);
+  return { booked, ...addRecord(pen, { ...booked, revisions: inForceAt(books, booked.startsAt) }) };
 }
 
-/** Writes one job with everything of it. The same job makes the same rows, whenever it is written. */
-export const writeJob = (tables: Tables, { firm, books }: Ground, job: PastJob): CameBack => bookJob(tables, firm, job)(books);
+/** Writes one job with everything of it. */
+export const writeJob = (tables: Tables, ground: Ground, job: PastJob): CameBack => write({ tables, rest: tables }, ground, job);
+
+/** Writes what a job lacks that is in the calendar already. */
+export const writeRest = (tables: Tables, ground: Ground, job: PastJob): void =>
+  void write({ tables: new Map(), rest: tables }, ground, job);
 
 export type Past = {
   jobs: number;
   /** Working days before today of which the plain jobs are still to be played; all where nothing is written. */ plainDays?: number;
   /**
    * Once the firm is there: the jobs about which somebody calls, each when its day is over, and the calls on the stage. Those beside the played
-   * ones are in the calendar at once, and whole when their day is over.
+   * ones are in the calendar at once, so that nobody is sent elsewhere then.
    */
   comesUp: (demo: DemoContext, stage: Stage) => void;
-  /** All others, when everything has been played: nobody asks for them until then. */
+  /** All others, and what those in the calendar lack, when everything has been played: nobody asks for them until then. */
   rest: () => void;
 };
 
@@ -75,14 +78,12 @@ export function pastOf(tables: Tables, calendar: DemoCalendar, days: number): Pa
           callbackComes(demo, later, writeJob(tables, groundInMemory(tables, calendar), job), learnt),
         );
       const { firm } = groundInMemory(tables, calendar);
-      for (const job of beside) {
-        const wholly = bookJob(tables, firm, job);
-        stage.at(calendar.at(shiftDay(job.day, 1), 6), async () => void wholly(groundInMemory(tables, calendar).books));
-      }
+      for (const { chance, ...job } of beside) addJob(penFor(tables, idMaker(SEED + job.n)), firm, { ...job, chance: chance.copy() });
     },
     rest: () => {
       const ground = groundInMemory(tables, calendar);
       for (const job of jobs) if (!comesBack(job)) writeJob(tables, ground, job);
+      for (const job of beside) writeRest(tables, ground, job);
     },
   };
 }
