@@ -1,11 +1,11 @@
 // How long the pages of liabilities take for a firm of ten years, and what they take at a tenth of it: the same requests over HTTP
 // in one process, the two sizes taken turn about. Rows of both sizes are counted first. The size of each answer is said beside its
 // time: a page that names people, pairs or the callbacks of a month has more to show where there are more.
-import { quantile, type Bench } from './bench.ts';
+import { quantile, TOGETHER, type Bench } from './bench.ts';
 import { bothOf, SIZES } from './firm.ts';
 import { withYears } from './years/databases.ts';
 
-const TIMES = 40;
+const TIMES = TOGETHER ? 10 : 40;
 const WARM = 5;
 
 /** An inspector's own figures; the other pages are the owner's. */

@@ -66,20 +66,20 @@ export const findNumbers = async (reader: Reader, want: Wanted, before: number |
 /** Steps are grouped by their line of descent, under the key, the title and the procedure (`procedureId`) of its first step. */
 export type GroupRow = { key: string; label: string; procedureId: string | null; callbacks: number; open: number } & CallbackMoney;
 
-/** Key and label of the group of a callback; the key is '' where there is none. */
+/** Key of the group of a callback, '' where there is none; label and procedure of a group `g`, which its key tells. */
 const GROUP: Record<Group, { key: string; label: string; procedure?: string }> = {
   system: { key: 'c.system', label: "''" },
   received: { key: RECEIVED, label: "''" },
   inspected: { key: INSPECTED, label: "''" },
   pair: {
     key: PAIR,
-    label: `(SELECT string_agg(p.name, ', ' ORDER BY p.name) FROM person p WHERE p.id IN (${WENT}))`,
+    label: `(SELECT string_agg(p.name, ', ' ORDER BY p.name) FROM person p WHERE p.id::text = ANY (string_to_array(g.key, ',')))`,
   },
   step: {
     key: `(SELECT l.root FROM (${NEWEST}) x JOIN line l ON l.key = x.step_key)`,
     label: `(SELECT p.title || ': ' || coalesce((SELECT s.body ->> 'title' FROM revision_step s JOIN procedure_revision r ON r.id = s.revision_id AND r.state = 'approved' WHERE s.step_key = k.key ORDER BY r.number DESC LIMIT 1), k.key)
-      FROM (${NEWEST}) x JOIN line l ON l.key = x.step_key JOIN step_key k ON k.key = l.root JOIN procedure p ON p.id = k.procedure_id)`,
-    procedure: `(SELECT k.procedure_id::text FROM (${NEWEST}) x JOIN line l ON l.key = x.step_key JOIN step_key k ON k.key = l.root)`,
+      FROM step_key k JOIN procedure p ON p.id = k.procedure_id WHERE k.key = g.key)`,
+    procedure: `(SELECT k.procedure_id::text FROM step_key k WHERE k.key = g.key)`,
   },
   cause: { key: `(SELECT x.cause FROM (${NEWEST}) x)`, label: "''" },
 };
@@ -88,12 +88,12 @@ const GROUP: Record<Group, { key: string; label: string; procedure?: string }> =
 export async function countGroups(reader: Reader, want: Wanted, by: Group): Promise<GroupRow[]> {
   const order = by === 'pair' ? 'label, key' : by === 'received' || by === 'inspected' ? 'key DESC' : 'callbacks DESC, label, key';
   const rows = await reader.rows<Omit<GroupRow, 'incurredCents'>>(
-    `${LINEAGE}, one AS (SELECT c.id, c.state, coalesce(${GROUP[by].key}, '') AS key, coalesce(${GROUP[by].label}, '') AS label, ${GROUP[by].procedure ?? 'NULL'} AS procedure
-       FROM callback c JOIN job j ON j.id = c.job_id JOIN office o ON o.id = j.office_id WHERE c.id IN (${found(want.which)})),
-       money AS (SELECT l.callback_id AS id, ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id IN (SELECT id FROM one) GROUP BY 1)
-     SELECT key, max(label) AS label, max(procedure) AS "procedureId", count(*)::int AS callbacks, (count(*) FILTER (WHERE state <> 'closed'))::int AS open, coalesce(sum("paidCents"), 0)::int AS "paidCents",
+    `${LINEAGE}, one AS (SELECT c.id, c.state, coalesce(${GROUP[by].key}, '') AS key FROM callback c JOIN job j ON j.id = c.job_id JOIN office o ON o.id = j.office_id WHERE c.id IN (${found(want.which)})),
+       money AS (SELECT l.callback_id AS id, ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id IN (SELECT id FROM one) GROUP BY 1),
+       g AS (SELECT key, count(*)::int AS callbacks, (count(*) FILTER (WHERE state <> 'closed'))::int AS open, coalesce(sum("paidCents"), 0)::int AS "paidCents",
        coalesce(sum("reservedCents"), 0)::int AS "reservedCents", coalesce(sum("recoveredCents"), 0)::int AS "recoveredCents"
-     FROM one LEFT JOIN money USING (id) GROUP BY key ORDER BY ${order}`,
+     FROM one LEFT JOIN money USING (id) GROUP BY key)
+     SELECT g.*, coalesce(${GROUP[by].label}, '') AS label, ${GROUP[by].procedure ?? 'NULL'} AS "procedureId" FROM g ORDER BY ${order}`,
     [wanted(want)],
   );
   return rows.map((row) => ({ ...row, incurredCents: incurred(row) }));

@@ -23,6 +23,6 @@ export type BadAddressRow = { address: string; reason: string; recordedAt: Date;
 export const listBad = (reader: Reader): Promise<BadAddressRow[]> =>
   reader.rows<BadAddressRow>(
     `SELECT b.address, b.reason, b.recorded_at AS "recordedAt", array_agg(DISTINCT who.name) AS people FROM bad_address b
-     JOIN (SELECT name, email FROM party WHERE email IS NOT NULL UNION ALL SELECT name, email FROM person WHERE ended_on IS NULL) who ON lower(who.email) = b.address
+     CROSS JOIN LATERAL (SELECT name FROM party WHERE lower(email) = b.address UNION ALL SELECT name FROM person WHERE ended_on IS NULL AND lower(email) = b.address) who
      WHERE b.cleared_at IS NULL GROUP BY b.id ORDER BY b.recorded_at DESC`,
   );

@@ -50,9 +50,11 @@ export const placeOfRecord = async (reader: Reader, recordId: string): Promise<P
 /** How many photos of each visit of a job have come, and how many are on their way. */
 export const photoCounts = (reader: Reader, jobId: string): Promise<{ visitId: string; here: number; onTheirWay: number }[]> =>
   reader.rows(
-    `SELECT v.id::text AS "visitId", count(DISTINCT h.id)::int AS here, count(DISTINCT n.id) FILTER (WHERE h.id IS NULL AND l.id IS NULL)::int AS "onTheirWay"
-     FROM visit v JOIN site_record r ON r.visit_id = v.id JOIN step_entry e ON e.record_id = r.id CROSS JOIN LATERAL jsonb_array_elements_text(coalesce(e.value -> 'photos', '[]'::jsonb)) n(id)
-       LEFT JOIN site_photo h ON h.id = n.id::uuid LEFT JOIN step_entry l ON l.record_id = r.id AND l.value -> 'act' ->> 'do' = 'photo_lost' AND l.value -> 'act' ->> 'photo' = n.id
+    `SELECT v.id::text AS "visitId", (count(*) FILTER (WHERE n.here))::int AS here, (count(*) FILTER (WHERE NOT n.here AND NOT n.lost))::int AS "onTheirWay"
+     FROM visit v JOIN site_record r ON r.visit_id = v.id CROSS JOIN LATERAL (
+       SELECT (SELECT h.id FROM site_photo h WHERE h.id = p.id::uuid) IS NOT NULL AS here,
+         EXISTS (SELECT FROM step_entry l WHERE l.record_id = r.id AND l.value -> 'act' ->> 'do' = 'photo_lost' AND l.value -> 'act' ->> 'photo' = p.id) AS lost
+       FROM (SELECT DISTINCT x.id FROM step_entry e CROSS JOIN LATERAL jsonb_array_elements_text(coalesce(e.value -> 'photos', '[]'::jsonb)) x(id) WHERE e.record_id = r.id) p) n
      WHERE v.job_id = $1::uuid GROUP BY v.id`,
     [jobId],
   );
