@@ -37,3 +37,14 @@ it('says nothing anew of a payer who was known', async () => {
     { details: known.details },
   ]);
 });
+
+it('of a time that somebody took since says what else there is, as holding it says', async () => {
+  const id = await held('2026-06-04');
+  api.clock.now = new Date(api.clock.now.getTime() + 3_600_000);
+  await held('2026-06-04');
+  const body = holdBody({ startsAt: '2026-06-04T13:00:00.000Z', first: CAST.anna.id, second: CAST.ben.id });
+  const told = await api.send('office', 'POST', '/api/jobs', { body });
+  const refused = await api.send('office', 'POST', `/api/jobs/${id}/confirmation`, { body: {} });
+  expect([refused.status, refused.body.code, refused.body.about.nextStartsAt.length > 0]).toEqual([409, 'person-taken', true]);
+  expect(refused.body.about).toEqual(told.body.about);
+});

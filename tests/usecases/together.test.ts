@@ -1,7 +1,7 @@
 // Statements of a transaction leave together as far as their order allows: what answers nothing with the next one that answers something.
 import { beforeEach, describe, expect, it } from 'vitest';
 import { brokenRule } from '@backsight/store/constraint';
-import { execute, touched, type Tx } from '@backsight/store/database';
+import { execute, openDatabase, touched, type SlowStatement, type Tx } from '@backsight/store/database';
 import { testService } from '../support/database.ts';
 import { statementsOf } from '../support/statements.ts';
 
@@ -39,6 +39,11 @@ describe('what a transaction sends', () => {
       Promise.all([kinds(tx), touched(tx, `UPDATE number_counter SET next = 1 WHERE kind = 't'`), kinds(tx)]),
     );
     expect(sent).toEqual([['SELECT KIND,', 'UPDATE NUMBER_COUNTER', 'SELECT KIND,']]);
+    const later = async (tx: Tx) => {
+      await Promise.resolve();
+      return kinds(tx);
+    };
+    expect(await trips((tx) => Promise.all([kinds(tx), later(tx)]))).toEqual([['SELECT KIND,', 'SELECT KIND,']]);
   });
 
   it('is before what Prisma sends itself', async () => {
@@ -67,6 +72,20 @@ describe('what a transaction sends', () => {
   });
 });
 
+it('that takes long is told by its own name and time, not that of what waited behind it', async () => {
+  const told: SlowStatement[] = [];
+  const database = await openDatabase(service.url, { size: 1, slow: (one) => void told.push(one) });
+  const sleep = 'SELECT pg_sleep(1.1)';
+  await database.transaction(async (tx) => {
+    await execute(tx, sleep);
+    await kinds(tx);
+  });
+  await database.read.rows(sleep);
+  await database.close();
+  expect(told.map(({ sql }) => sql)).toEqual([sleep, sleep]);
+  for (const { ms } of told) expect(ms).toBeGreaterThanOrEqual(1_000);
+});
+
 describe('a write that nobody waited for', () => {
   const twice = async ({ db }: Tx) => {
     await db.numberCounter.create(row('t1'));
@@ -90,11 +109,14 @@ describe('a write that nobody waited for', () => {
   });
 
   it('fails the transaction where it found no row to change, whatever came behind it', async () => {
-    const act = inside(async ({ db }) => {
-      await db.numberCounter.update({ where: { kind: 't1' }, data: { next: 2 } });
-      await db.numberCounter.create(row('t1'));
+    const heard: unknown[] = [];
+    const act = inside(async (tx) => {
+      await tx.db.numberCounter.update({ where: { kind: 't1' }, data: { next: 2 } });
+      await tx.db.numberCounter.create(row('t1'));
+      await kinds(tx).catch((why: unknown) => heard.push(why));
     });
     await expect(act).rejects.toMatchObject({ code: 'P2025' });
+    expect(heard).toMatchObject([{ code: 'P2025' }]);
     expect(await kept()).toEqual([]);
   });
 });

@@ -81,14 +81,14 @@ export async function openDatabase(url: string, settings: OpenSettings = {}): Pr
     guards,
     read: { rows: (sql, params = []) => timed(slow, sql, () => poolRows(day.pool, sql, params)) },
     transaction: (work, seconds = TRANSACTION_MS / 1000) => {
-      const own = ownConnection();
+      const own = ownConnection((sql, ms) => toldIfSlow(slow, sql, ms));
       const { prisma, tables } = at(seconds);
       return knowing(own, () =>
         prisma.$transaction(
           async (db) => {
             const result = await work({
               db: plainWrites(own, db, tables),
-              rows: (sql, params = []) => timed(slow, sql, () => transactionRows(own, db, sql, params)),
+              rows: (sql, params = []) => transactionRows(own, db, sql, params),
               run: (sql, params = []) => transactionRun(own, db, sql, params),
             });
             await settled(own);
@@ -149,10 +149,13 @@ const parsers: pg.CustomTypesConfig = {
 async function timed<T>(slow: (statement: SlowStatement) => void, sql: string, work: () => Promise<T>): Promise<T> {
   const before = performance.now();
   const result = await work();
-  const ms = Math.round(performance.now() - before);
-  if (ms >= SLOW_MS) slow({ sql, ms });
+  toldIfSlow(slow, sql, performance.now() - before);
   return result;
 }
+
+const toldIfSlow = (slow: (statement: SlowStatement) => void, sql: string, ms: number): void => {
+  if (ms >= SLOW_MS) slow({ sql, ms: Math.round(ms) });
+};
 
 function queryOf(said: string, params: readonly unknown[]) {
   const text = asGiven(said, params);

@@ -14,9 +14,11 @@ export type OwnConnection = {
   held: Statement[];
   /** Why a statement failed that nobody waited for: whoever asks next hears it. */
   broken: { why: unknown } | null;
+  /** Hears how many milliseconds each statement took by itself, not what it waited for those before it. */
+  took: (sql: string, ms: number) => void;
 };
 
-export const ownConnection = (): OwnConnection => ({ client: null, held: [], broken: null });
+export const ownConnection = (took: OwnConnection['took'] = () => {}): OwnConnection => ({ client: null, held: [], broken: null, took });
 
 /** So many statements that nobody waits for are kept back at most. */
 const MOST_HELD = 50;
@@ -59,10 +61,16 @@ async function send(own: OwnConnection): Promise<void> {
   own.held = [];
   if (!client) return held.forEach(({ answered }) => answered(null));
   const line = (client as Line).connection?.stream;
+  let before = performance.now();
   line?.cork();
   const sent = held.map(({ query, answered, failed }) =>
     client.query(query).then(
-      (answer) => (own.broken ? failed(own.broken.why) : answered(answer)),
+      (answer) => {
+        own.took(query.text, performance.now() - before);
+        before = performance.now();
+        if (own.broken) failed(own.broken.why);
+        else answered(answer);
+      },
       (why: unknown) => failed(own.broken ? own.broken.why : why),
     ),
   );
