@@ -119,6 +119,7 @@ describe("the lead inspector's callback", () => {
     await lead.goto(lead.url().replace('/draft/', '/revision/'));
     await lead.getByRole('heading', { name: 'What it comes from' }).waitFor();
     await lead.getByRole('link', { name: 'callback 1' }).first().waitFor();
+    await lead.waitForLoadState('networkidle'); // nothing moves beneath the press any more
     await lead.getByRole('link', { name: /Corrective action \d+: Count live receptacles/ }).click();
     await lead.getByText('Nothing is in force yet, so there is no "after".').waitFor();
     await lead.getByRole('button', { name: 'Look for the same elsewhere' }).click();
