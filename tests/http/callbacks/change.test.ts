@@ -205,7 +205,7 @@ describe('whether it helped', () => {
       shareCheck: { decision: 'cannot' },
     });
     expect((await get('owner', `/${kit.id}/effect?days=3`)).status).toBe(422);
-    expect(effect.counted).toEqual({ after: null, before: null });
+    expect(effect.counted).toEqual({ most: 10_000, after: null, before: null });
     const review = { result: 'too_early', words: 'No job is old enough.', nextOn: '2027-04-01' };
     expect(await post('owner', `/${kit.id}/review`, { ...review, nextOn: null })).toMatchObject({
       status: 422,

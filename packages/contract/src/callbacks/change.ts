@@ -90,8 +90,8 @@ const effect = z.strictObject({
   followUpDays: z.int(),
   followUp: z.strictObject({ within: z.int(), total: z.int() }),
   changedAt: instant.nullable(),
-  /** Where only the records nearest to the change are counted: the days between which they were opened. */
-  counted: z.strictObject({ after: day.nullable(), before: day.nullable() }),
+  /** How many records are counted on each side of the change at most, the nearest to it; where there are more, the days between which they were opened. */
+  counted: z.strictObject({ most: z.int(), after: day.nullable(), before: day.nullable() }),
   steps: z.array(stepEffect),
 });
 

@@ -45,10 +45,10 @@ export function ActionEffect({ action }: { action: Action }): ReactNode {
 }
 
 /** Where a firm has inspected more than is needed to tell. */
-function countedWords({ after, before }: { after: string | null; before: string | null }): string {
+function countedWords({ most, after, before }: { most: number; after: string | null; before: string | null }): string {
   const span =
     after && before ? `between ${dayText(after)} and ${dayText(before)}` : after ? `since ${dayText(after)}` : `until ${dayText(before!)}`;
-  return `Counted are the 10,000 inspections nearest to the change on each side: those begun ${span}.`;
+  return `Counted are the ${most.toLocaleString('en-US')} inspections nearest to the change on each side: those begun ${span}.`;
 }
 
 type Props = { step: StepEffect; followUp: { within: number; total: number }; days: number; children: ReactNode };

@@ -48,7 +48,7 @@ export async function effectOf(reader: Reader, action: ActionRow, { now, days: a
     followUpDays: days,
     followUp: await followUpShare(reader, days),
     changedAt: changedAt?.toISOString() ?? null,
-    counted: { after: dayIn(counted.after, zone), before: dayIn(counted.before, zone) },
+    counted: { most: MOST_EACH_SIDE, after: dayIn(counted.after, zone), before: dayIn(counted.before, zone) },
     steps: steps.map((step) => ({ ...step, pAdjusted: compared.length > 1 ? (adjusted[compared.indexOf(step)] ?? null) : null })),
   };
 }

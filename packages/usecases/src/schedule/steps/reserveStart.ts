@@ -44,6 +44,7 @@ type Ask = {
   chosen?: true;
 };
 
+/** Answers the start as it is ours until the transaction ends, or refuses with what else there is. */
 export async function reserveStart(work: Work, ask: Ask): Promise<Outcome<Reserved>> {
   const { office, demand, start, moving, chosen } = ask;
   const startsAt = new Date(start.startsAt);
