@@ -6,9 +6,9 @@ import { checkNode, ensureGenerated, ensurePackages, ensureServiceBuilt, root, w
 const command = process.argv[2] ?? 'serve';
 checkNode();
 ensurePackages();
+const webApp = command === 'serve' ? webBuilding() : Promise.resolve(); // beside what comes next, which takes one core and longer
+webApp.catch(() => {}); // heard by who serves it
 ensureGenerated();
 ensureServiceBuilt();
-const webApp = command === 'serve' ? webBuilding() : Promise.resolve(); // beside the making of the demo firm, which takes one core and longer
-webApp.catch(() => {}); // heard by who serves it
 const { main } = await import(pathToFileURL(path.join(root, 'apps/api/dist/main.js')).href);
 await main(command, root, process.argv.slice(3), webApp);
