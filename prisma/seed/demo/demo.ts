@@ -42,7 +42,7 @@ export type Life = {
 const isPlain = ({ role, fate, covers }: JobPlan): boolean => role === 'none' && fate === 'goes_through' && covers === null;
 
 /** Lets the firm live its weeks up to `now` in an empty database, in memory or real. Answers how many scenes were played. */
-export async function live(database: Database, { now, publicUrl, passwordHash, jobs, oneIn = 1, past }: Life): Promise<number> {
+export async function live(database: Database, { now, publicUrl, passwordHash, jobs, oneIn = 1, workdays, past }: Life): Promise<number> {
   const calendar = calendarOf(now);
   const newId = idMaker(SEED);
   await database.transaction(async (tx) => {
@@ -58,7 +58,7 @@ export async function live(database: Database, { now, publicUrl, passwordHash, j
     approverId: PEOPLE.owner.id,
   };
   stage.at(whole.at, () => database.transaction((tx) => loadWholeBook(tx, { ...whole, newId })));
-  const plans = plansOf(calendar, now, past?.plainDays).filter((plan) => !isPlain(plan) || plan.n % oneIn === 0);
+  const plans = plansOf(calendar, now, past?.plainDays, workdays).filter((plan) => !isPlain(plan) || plan.n % oneIn === 0);
   for (const plan of plans.slice(0, jobs)) stage.at(plan.bookedAt, call(demo, plan));
   elioAsks(demo, stage);
   closesForWeather(demo, stage);

@@ -69,11 +69,11 @@ const TERMS: readonly (readonly [Terms, number])[] = [
 ];
 const termsOf = (chance: Chance): Terms => TERMS.find(([, share]) => chance.odds(share))![0];
 
-/** Jobs by the instant of their booking; the plain ones only of the last so many working days. */
-export function plansOf(calendar: DemoCalendar, now: Date, plainDays = PAST_WORKDAYS): JobPlan[] {
+/** Jobs of so many working days by the instant of their booking; the plain ones only of the last so many. */
+export function plansOf(calendar: DemoCalendar, now: Date, plainDays?: number, workdays = PAST_WORKDAYS): JobPlan[] {
   const chance = chanceOf(20_260_101);
   const days: { offset: number; count: number }[] = [];
-  for (let offset = -PAST_WORKDAYS; offset <= 0; offset++) days.push({ offset, count: offset % 5 === 0 ? 5 : chance.between(3, 5) });
+  for (let offset = -workdays; offset <= 0; offset++) days.push({ offset, count: offset % 5 === 0 ? 5 : chance.between(3, 5) });
   FUTURE.forEach((count, at) => days.push({ offset: at + 1, count }));
   const plans = days.flatMap(({ offset, count }) =>
     Array.from({ length: count }, (_, seat) => dayJob(calendar, { offset, seat, now }, chance)),
@@ -81,7 +81,7 @@ export function plansOf(calendar: DemoCalendar, now: Date, plainDays = PAST_WORK
   const sorted = [...plans, ...heldNow(calendar, now), ...nearNow(calendar, now)]
     .filter(({ bookedAt }) => bookedAt <= now)
     .sort((a, b) => a.bookedAt.getTime() - b.bookedAt.getTime());
-  const playedFrom = calendar.workday(-plainDays);
+  const playedFrom = calendar.workday(-(plainDays ?? workdays));
   return sorted.map((plan, n) => ({ ...plan, n, chance: chanceOf(7_000 + n) })).filter((plan) => hasStory(plan) || plan.day >= playedFrom);
 }
 

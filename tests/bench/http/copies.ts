@@ -16,8 +16,7 @@ export async function withCopies(): Promise<Copies> {
   const server = (await withYears([], true, console.log))!;
   const admin = await connected(server.url('postgres'));
   const made: string[] = [];
-  const pid = (await admin.query<{ pid: number }>('SELECT pg_backend_pid() AS pid')).rows[0]!.pid;
-  const parent = statOf(pid)?.parent ?? null;
+  const cpu = await processorOf(admin);
   return {
     copy: async (name, of = 'ground') => {
       await admin.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
@@ -28,13 +27,20 @@ export async function withCopies(): Promise<Copies> {
       await own.end();
       return server.url(name);
     },
-    cpu: () => (parent === null ? null : cpuBelow(parent)),
+    cpu,
     stop: async () => {
       for (const name of made) await admin.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
       await admin.end();
       await server.stop();
     },
   };
+}
+
+/** Tells the processor milliseconds that the server of a connection has used with all its connections; null where the machine does not tell. */
+export async function processorOf(client: pg.Client): Promise<() => number | null> {
+  const { pid } = (await client.query<{ pid: number }>('SELECT pg_backend_pid() AS pid')).rows[0]!;
+  const parent = statOf(pid)?.parent ?? null;
+  return () => (parent === null ? null : cpuBelow(parent));
 }
 
 async function connected(connectionString: string): Promise<pg.Client> {

@@ -6,9 +6,13 @@ import { buildApp } from '../../../apps/api/src/app.ts';
 import type { TestService } from '../../support/database.ts';
 import { servicesOf } from '../../support/services.ts';
 
+type Over = { began: number; connections: number; /** A second server that answers what no transaction asks. */ reads?: string };
+
 /** The API over the database of `url`, which nothing listens to yet; `close` ends both. */
-export async function apiOver(url: string, { began, connections }: { began: number; connections: number }) {
-  const database = await openDatabase(url, { size: connections });
+export async function apiOver(url: string, { began, connections, reads }: Over) {
+  const first = await openDatabase(url, { size: connections });
+  const second = reads === undefined ? null : await openDatabase(reads, { size: connections });
+  const database = second === null ? first : { ...first, read: second.read };
   const ahead = began - Date.now();
   const clock = {
     get now(): Date {
@@ -24,7 +28,8 @@ export async function apiOver(url: string, { began, connections }: { began: numb
     app,
     close: async () => {
       await app.close();
-      await database.close();
+      await first.close();
+      await second?.close();
     },
   };
 }
