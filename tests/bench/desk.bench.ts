@@ -1,15 +1,17 @@
 // How soon the booking desk answers after the last key, and how long the week of forty people holds up the browser while it scrolls.
 // Over a demo firm of its own, or over one that runs already: BENCH_AT=http://127.0.0.1:4800 npm run bench -- desk
 import fs from 'node:fs';
-import { setTimeout as sleep } from 'node:timers/promises';
+import os from 'node:os';
+import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import type { Week } from '@backsight/contract/schedule';
 import { DEMO_PASSWORD, emailOf, PEOPLE } from '../../prisma/seed/demo/people.ts';
 import { launch } from '../support/browser.ts';
-import { dataFolder, freePort, startProgram } from '../support/program.ts';
 import { TOGETHER, quantile } from './bench.ts';
 import type { Bench, Row } from './bench.ts';
+import { firmIn } from './firmOnSite.ts';
 import { forty, PEOPLE_SHOWN } from './fortyPeople.ts';
+import { builtWeb } from './webBuild.ts';
 
 const TIMES = TOGETHER ? 10 : 30;
 const MOST = 100;
@@ -22,8 +24,6 @@ const PAUSE = 20;
 const SLOWED = 4;
 /** What somebody notices while scrolling, in ms. */
 const LONG = 50;
-/** A firm that is still being filled answers later than one that works. */
-const LOADED = 'the past of the demo firm is loaded';
 const WIDE = { width: 1280, height: 900 };
 
 type Changes = { key: number; said: Record<string, { at: number; text: string }[]> };
@@ -176,20 +176,18 @@ const bench: Bench = {
     'ms from the last key to the painted answer, the pause before asking among them; ms that the tasks of the week take of a processor slowed 4 times',
   run: async (say) => {
     const at = process.env['BENCH_AT'];
-    const folder = dataFolder();
-    const port = await freePort();
-    const program = at ? null : startProgram({ PORT: String(port), DATA_DIR: folder });
+    const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'backsight-desk-'));
+    const web = at ? folder : builtWeb();
+    const firm = at ? null : await firmIn(folder, web);
     const browser = await launch();
     try {
-      await program?.ready;
-      while (program && !program.said().includes(LOADED)) await sleep(500);
-      const url = at ?? `http://127.0.0.1:${port}`;
+      const url = at ?? firm!.url;
       await atTheDesk(browser, url, say);
       await scrolled(browser, url, say);
     } finally {
       await browser.close();
-      await program?.stop();
-      fs.rmSync(folder, { recursive: true, force: true });
+      await firm?.close();
+      for (const made of [folder, web]) fs.rmSync(made, { recursive: true, force: true });
     }
   },
 };

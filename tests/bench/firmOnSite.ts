@@ -1,29 +1,21 @@
 // The demo firm on a working day, for benches that look at it with a browser.
-import path from 'node:path';
 import { openDatabase, type Database } from '@backsight/store/database';
-import { startEmbedded } from '@backsight/store/embedded/server';
-import { migrate } from '@backsight/store/migrate';
 import { createRunner } from '@backsight/usecases/run';
 import { uuidv7 } from '@backsight/usecases/ids';
 import { buildApp } from '../../apps/api/src/app.ts';
-import { seedDemo } from '../../prisma/seed/demo/demo.ts';
 import type { TestService } from '../support/database.ts';
 import { servicesOf } from '../support/services.ts';
-
-const ROOT = path.resolve(import.meta.dirname, '../..');
-/** Half past eleven on a Wednesday in Wisconsin: somebody is on site. */
-const NOW = new Date('2026-05-13T16:30:00Z');
+import { withCopies } from './http/copies.ts';
+import { YEARS_NOW } from './years/databases.ts';
 
 export type Firm = { url: string; database: Database; close: () => Promise<void> };
 
-/** The demo firm on the morning of its first day, over the built app in `web`. */
+/** The demo firm on the morning of its first day, over the built app in `web`; `folder` takes its files. */
 export async function firmIn(folder: string, web: string): Promise<Firm> {
-  const server = await startEmbedded({ dataDir: folder, from: path.join(ROOT, 'packages/store/package.json') });
-  const url = server.url('postgres');
-  await migrate(url, path.join(ROOT, 'prisma/migrations'));
-  await seedDemo(url, { now: NOW, publicUrl: 'http://127.0.0.1:4800', pastDays: 0 });
+  const copies = await withCopies();
+  const url = await copies.copy('on_site');
   const database = await openDatabase(url, { size: 6 });
-  const clock = { now: NOW };
+  const clock = { now: YEARS_NOW };
   const newId = () => uuidv7(clock.now);
   const runner = createRunner({ database, clock: () => clock.now, newId, publicUrl: 'http://127.0.0.1:4800' });
   const app = await buildApp(servicesOf({ url, database, runner, clock, newId, holds: [] } as TestService, { DATA_DIR: folder }), web);
@@ -33,7 +25,7 @@ export async function firmIn(folder: string, web: string): Promise<Firm> {
     close: async () => {
       await app.close();
       await database.close();
-      await server.stop();
+      await copies.stop();
     },
   };
 }

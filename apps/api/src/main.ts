@@ -3,6 +3,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { BadBackup } from '@backsight/store/backup/archive';
 import { CannotUpgrade } from '@backsight/store/migrate';
+import { NotHandedOn } from '@backsight/store/told';
 import { readConfig, WrongSetting } from './config.ts';
 import { AlreadyRunning } from '@backsight/store/embedded/owner';
 import { serve } from './commands/serve.ts';
@@ -13,7 +14,7 @@ import { secondFactorOff } from './commands/secondFactorOff.ts';
 import { restore } from './commands/restore.ts';
 import { DoesNotHold, verifyAll } from './commands/verify.ts';
 
-const KNOWN = [WrongSetting, AlreadyRunning, BadBackup, CannotUpgrade, DoesNotHold];
+const KNOWN = [WrongSetting, AlreadyRunning, BadBackup, CannotUpgrade, NotHandedOn, DoesNotHold];
 
 /** Runs one command. Answers when it is done; `serve` answers once it listens, not before `webApp` is settled. */
 export async function main(command: string, root: string, words: readonly string[] = [], webApp?: Promise<unknown>): Promise<void> {

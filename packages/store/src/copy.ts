@@ -1,8 +1,9 @@
 // Loads rows in bulk by COPY, table by table in one transaction, as the owner of the database: for a firm that is made ahead in memory.
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import pg from 'pg';
+import type pg from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
+import { connected } from './told.ts';
 
 /** A value as a use case would have saved it: JSON columns take any plain value, date columns a Date at midnight UTC. */
 export type CopyRow = Record<string, unknown>;
@@ -24,8 +25,7 @@ const ROWS_AT_ONCE = 500;
 
 /** Runs `work` in one transaction: all of it is there afterwards, or nothing. `url` must be that of the owner of the tables. */
 export async function copyIn<T>(url: string, work: (session: CopySession) => Promise<T>): Promise<T> {
-  const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
-  await client.connect();
+  const client = await connected(url);
   try {
     await client.query('BEGIN');
     const result = await work({

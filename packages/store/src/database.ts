@@ -7,6 +7,7 @@ import { patient } from './patience.ts';
 import { plainWrites, tablesOf, type Writer } from './plainWrites.ts';
 import type { Table } from './plainSql.ts';
 import { knownName, statementName } from './statementName.ts';
+import { connected, TOLD } from './told.ts';
 
 /** Runs hand-written SQL. Cast days to text and give every column its API name: `starts_at AS "startsAt"`. */
 export type Reader = { rows: <T>(sql: string, params?: readonly unknown[]) => Promise<T[]> };
@@ -33,7 +34,7 @@ export type SlowStatement = { sql: string; ms: number };
 const SLOW_MS = 1_000;
 
 const APP_ROLE = 'backsight_app';
-const OPTIONS = '-c timezone=UTC -c application_name=backsight';
+const OPTIONS = `${TOLD} -c application_name=backsight`;
 
 /**
  * What a connection was once told, plans and what the tables are like, makes the first answer of a new one some ten times slower than the
@@ -65,7 +66,7 @@ export type OpenSettings = {
   /** null: statements take as long as they take. */ patience?: Patience | null;
 };
 
-/** Opens a migrated database. */
+/** Opens a migrated database. @throws NotHandedOn */
 export async function openDatabase(url: string, settings: OpenSettings = {}): Promise<Database> {
   const { size = 12, slow = () => {}, patience = null } = settings;
   const guards = (await mayTakeRole(url)) ? 'role' : 'triggers only';
@@ -121,17 +122,16 @@ function poolOf(config: pg.PoolConfig): Pooled {
 }
 
 async function mayTakeRole(url: string): Promise<boolean> {
-  const client = new pg.Client({ connectionString: url, options: `${OPTIONS} -c role=${APP_ROLE}` });
-  client.on('error', () => {});
+  let client: pg.Client | undefined;
   try {
-    await client.connect();
+    client = await connected(url, `${OPTIONS} -c role=${APP_ROLE}`);
     await client.query('SELECT 1 FROM firm LIMIT 1');
     return true;
   } catch (error) {
     if (['28000', '42501', '22023', '42704'].includes(String((error as { code?: string }).code))) return false;
     throw error;
   } finally {
-    await client.end().catch(() => {});
+    await client?.end().catch(() => {});
   }
 }
 

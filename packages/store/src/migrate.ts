@@ -2,7 +2,8 @@
 import { createHash, randomUUID } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
-import pg from 'pg';
+import type pg from 'pg';
+import { connected } from './told.ts';
 
 /** Prisma's own advisory key and table, so that its command line agrees with what we applied. */
 const KEY = 72707369;
@@ -33,8 +34,7 @@ export function readMigrations(folder: string): Migration[] {
  * @throws CannotUpgrade when the database is newer than this version, an applied file was changed since, or one of the changes cannot be made
  */
 export async function migrate(url: string, folder: string): Promise<string[]> {
-  const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
-  await client.connect();
+  const client = await connected(url);
   try {
     await client.query('SELECT pg_advisory_lock($1)', [KEY]);
     await client.query('BEGIN');
@@ -60,8 +60,7 @@ async function missingIn(client: pg.Client, folder: string): Promise<Migration[]
 
 /** The changes that would come to the database of a firm; none where no firm is yet. @throws CannotUpgrade as `migrate` does */
 export async function changesAhead(url: string, folder: string): Promise<string[]> {
-  const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
-  await client.connect();
+  const client = await connected(url);
   try {
     const there = await client.query(`SELECT to_regclass('public.firm') IS NOT NULL AS firm`);
     if (!there.rows[0].firm || (await client.query('SELECT FROM firm')).rowCount === 0) return [];

@@ -36,6 +36,7 @@ export type Life = {
   passwordHash: string;
   /** Only the first jobs, by their booking; all when absent. */ jobs?: number;
   /** Of the jobs that just go through only one in so many; all when absent. */ oneIn?: number;
+  /** Working days before `now` that are played; those of twelve weeks when absent. */ workdays?: number;
   past?: Past;
 };
 

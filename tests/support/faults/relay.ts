@@ -15,6 +15,8 @@ export type Relay = {
   delay: (ms: number) => void;
   /** The next answers do not arrive: what was asked passes, and the connection breaks when the server replies. */
   loseAnswers: (many: number) => void;
+  /** The first piece that each new connection sends is handed on as `change` makes it. */
+  changeFirst: (change: (piece: Buffer) => Buffer) => void;
   /** Lets everything pass again; what was stalled goes on. */
   pass: () => void;
   /** What it did so far. */
@@ -28,7 +30,7 @@ const after = (ms: number, work: () => void): unknown => (ms > 0 ? setTimeout(wo
 export async function startRelay(target: number): Promise<Relay> {
   const pairs = new Set<Pair>();
   const done = { connections: 0, cuts: 0, stalls: 0, lost: 0 };
-  const state = { target, stalled: false, ms: 0, toLose: 0 };
+  const state = { target, stalled: false, ms: 0, toLose: 0, first: (piece: Buffer) => piece };
   const end = (pair: Pair) => {
     pairs.delete(pair);
     pair.client.destroy();
@@ -44,8 +46,9 @@ export async function startRelay(target: number): Promise<Relay> {
       if (state.stalled) socket.pause();
     }
     client.on('data', (piece) => {
+      const handed = pair.asked === 0 ? state.first(piece) : piece;
       pair.asked += 1;
-      after(state.ms, () => pair.server.write(piece));
+      after(state.ms, () => pair.server.write(handed));
     });
     pair.server.on('data', (piece) => {
       if (state.toLose > 0 && pair.asked > 0) {
@@ -73,6 +76,7 @@ export async function startRelay(target: number): Promise<Relay> {
       flow('pause');
     },
     delay: (ms) => void (state.ms = ms),
+    changeFirst: (change) => void (state.first = change),
     loseAnswers: (many) => void (state.toLose += many),
     pass: () => {
       Object.assign(state, { stalled: false, ms: 0, toLose: 0 });

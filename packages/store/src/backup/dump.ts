@@ -1,7 +1,8 @@
 // Everything that the database holds at one instant, table by table in the text format of COPY, while others go on working.
-import pg from 'pg';
+import type pg from 'pg';
 import { to as copyTo } from 'pg-copy-streams';
 import type { Manifest } from '@backsight/domain/backup/stored';
+import { connected } from '../told.ts';
 import type { Add } from './archive.ts';
 
 /** Bytes of rows in one entry, about. */
@@ -20,8 +21,7 @@ export type Dumped = Pick<Manifest, 'firm' | 'migrations' | 'tables'> & {
 
 /** Adds every row to a backup. `url` is that of the owner of the tables. `told` hears of each table once it is in. */
 export async function dump(url: string, add: Add, told: (table: string, rows: number) => void): Promise<Dumped> {
-  const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
-  await client.connect();
+  const client = await connected(url);
   try {
     await client.query('BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY');
     const { rows: known } = await client.query<Table>(TABLES);

@@ -1,11 +1,12 @@
 // Puts a backup in the place of what a database holds: all of it in one transaction, or nothing.
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import pg from 'pg';
+import type pg from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
 import type { Manifest } from '@backsight/domain/backup/stored';
 import { applyTo, TABLE, type Migration } from '../migrate.ts';
 import { BadBackup, type Entry } from './archive.ts';
+import { connected } from '../told.ts';
 import { copyOf } from './dump.ts';
 
 type Key = { table: string; name: string; means: string };
@@ -32,8 +33,7 @@ export function migrationsOf({ migrations: theirs }: Manifest, ours: readonly Mi
 
 /** The schema as of the backup, its rows, and every foreign key looked at anew. @throws Error when a row breaks a rule; then everything is as before */
 export async function load({ url, manifest, migrations, entries, told }: Load): Promise<void> {
-  const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
-  await client.connect();
+  const client = await connected(url);
   try {
     await client.query('BEGIN');
     await client.query('DROP SCHEMA public CASCADE');

@@ -1,10 +1,9 @@
 // After a restore: what must not go on as if no time had passed.
-import pg from 'pg';
+import { connected } from '../told.ts';
 
 /** Ends every session, and leaves mail that waited to people; new counts for the planner of queries. Answers how many mails waited. */
 export async function settle(url: string, madeAt: string, now: Date): Promise<{ mails: number }> {
-  const client = new pg.Client({ connectionString: url, options: '-c timezone=UTC' });
-  await client.connect();
+  const client = await connected(url);
   try {
     await client.query('UPDATE session SET ended_at = $1::timestamptz WHERE ended_at IS NULL', [now.toISOString()]);
     const { rowCount } = await client.query(
