@@ -1,6 +1,6 @@
 // Finding a property, a client, a job, a callback, a step or somebody of the firm by words and numbers. A read across areas: it writes nothing.
 import type { Reader } from './database.ts';
-import { JOBS_OF } from './ownJobs.ts';
+import { GOES_TO, JOBS_OF } from './ownJobs.ts';
 
 /** Texts that are searched; migration 0043 has an index of each. */
 export const PLACE = (p: string): string => `lower(${p}.address || ' ' || ${p}.town || ' ' || ${p}.zip)`;
@@ -25,15 +25,15 @@ const SHORTEST = 3;
 const eachOf = (words: readonly string[]): string[] =>
   EACH.map((_, at) => (words.some(({ length }) => length >= SHORTEST) ? (words[at] === undefined ? '%' : anywhere(words[at])) : ''));
 
-/** That a job is one of those to which somebody goes (`only`, else every job is); the person is the parameter after the others. */
-const own = (only: string | null, person: string, job = 'j.id'): string =>
-  only === null ? 'true' : `${job} IN (${JOBS_OF(`${person}::uuid`)})`;
-/** Worked out once: years of jobs would else be gone through again for each house and client that fits. */
-const worked = (select: string, where: string): string => `WITH mine AS MATERIALIZED (${select} ${where}) SELECT * FROM mine`;
-const propertiesOf = (only: string | null, person: string): string =>
-  only === null ? 'true' : `p.id IN (${worked('SELECT j.property_id FROM job j WHERE', own(only, person))})`;
-const partiesOf = (only: string | null, person: string): string =>
-  only === null ? 'true' : `w.id IN (${worked('SELECT x.party_id FROM job_party x WHERE', own(only, person, 'x.job_id'))})`;
+/** That a job is one of those to which somebody goes (`only`, else every job is), asked of a few jobs; the person is the parameter after the others. */
+const own = (only: string | null, person: string): string => (only === null ? 'true' : GOES_TO('j.id', `${person}::uuid`));
+/** All of these jobs, worked out once: years of them would else be gone through again for each house and client that fits. */
+const mine = (only: string | null, person: string): string =>
+  only === null ? '' : `mine AS MATERIALIZED (${JOBS_OF(`${person}::uuid`)}), `;
+const propertiesOf = (only: string | null): string =>
+  only === null ? 'true' : 'p.id IN (SELECT j.property_id FROM mine m JOIN job j ON j.id = m.job_id)';
+const partiesOf = (only: string | null): string =>
+  only === null ? 'true' : 'w.id IN (SELECT x.party_id FROM mine m JOIN job_party x ON x.job_id = m.job_id)';
 const also = (only: string | null): string[] => (only === null ? [] : [only]);
 
 /** Materialized, so that the index is used however few rows are wanted. */
@@ -66,7 +66,7 @@ const OF_ONE_NAME = 3000;
  */
 export const findJobs = (reader: Reader, { words, numbers, limit, only }: Asked): Promise<FoundJob[]> =>
   reader.rows<FoundJob>(
-    `WITH ${places(propertiesOf(only, '$9'))}, ${parties(BY_NAME, partiesOf(only, '$9'))},
+    `WITH ${mine(only, '$9')}${places(propertiesOf(only))}, ${parties(BY_NAME, partiesOf(only))},
        named AS MATERIALIZED (SELECT w.id FROM party w WHERE ${PARTY('w')} LIKE ANY ($7::text[]) AND NOT EXISTS (SELECT FROM places) AND NOT EXISTS (SELECT FROM parties)),
        found AS (SELECT id FROM job WHERE number = ANY ($6::int[])
          UNION SELECT j.id FROM (SELECT id FROM places LIMIT ${FOLLOWED}) x JOIN job j ON j.property_id = x.id
@@ -93,7 +93,7 @@ const propertyLines = (
 /** Properties whose address holds every word, those that begin with the first word that was typed first. */
 export const findProperties = (reader: Reader, { words, limit, only }: Asked): Promise<FoundProperty[]> =>
   reader.rows<FoundProperty>(
-    `WITH ${places(propertiesOf(only, '$7'))}, hit AS (SELECT p.id, p.address FROM (SELECT id FROM places LIMIT ${FOLLOWED}) x JOIN property p ON p.id = x.id
+    `WITH ${mine(only, '$7')}${places(propertiesOf(only))}, hit AS (SELECT p.id, p.address FROM (SELECT id FROM places LIMIT ${FOLLOWED}) x JOIN property p ON p.id = x.id
        ORDER BY ${EACH.map((word) => `${PLACE('p')} LIKE substr(${word}, 2)`).join(' OR ')} DESC, p.address LIMIT $6::int) ${propertyLines(own(only, '$7'))} ORDER BY p.address`,
     [...eachOf(words), limit, ...also(only)],
   );
@@ -101,7 +101,7 @@ export const findProperties = (reader: Reader, { words, limit, only }: Asked): P
 /** Properties whose address is likest to what was typed, for words that were spelled otherwise. */
 export const nearProperties = (reader: Reader, { text, limit, only }: Near): Promise<FoundProperty[]> =>
   reader.rows<FoundProperty>(
-    `WITH hit AS (SELECT p.id, word_similarity($1, ${PLACE('p')}) AS near FROM property p WHERE $1 <% ${PLACE('p')} AND ${propertiesOf(only, '$3')} ORDER BY near DESC, p.id LIMIT $2::int) ${propertyLines(own(only, '$3'))} ORDER BY h.near DESC, p.address`,
+    `WITH ${mine(only, '$3')}hit AS (SELECT p.id, word_similarity($1, ${PLACE('p')}) AS near FROM property p WHERE $1 <% ${PLACE('p')} AND ${propertiesOf(only)} ORDER BY near DESC, p.id LIMIT $2::int) ${propertyLines(own(only, '$3'))} ORDER BY h.near DESC, p.address`,
     [text.toLowerCase(), limit, ...also(only)],
   );
 
@@ -123,7 +123,7 @@ const clientLines = (
 /** People outside the firm whose name holds every word; with `reach` also by address of mail or phone. */
 export const findParties = (reader: Reader, { words, limit, only }: Asked, reach: boolean): Promise<FoundParty[]> =>
   reader.rows<FoundParty>(
-    `WITH ${parties(reach ? PARTY('w') : BY_NAME, partiesOf(only, '$7'))}, hit AS (SELECT w.id FROM (SELECT id FROM parties LIMIT ${FOLLOWED}) x JOIN party w ON w.id = x.id ORDER BY w.name COLLATE "en-x-icu", w.id LIMIT $6::int)
+    `WITH ${mine(only, '$7')}${parties(reach ? PARTY('w') : BY_NAME, partiesOf(only))}, hit AS (SELECT w.id FROM (SELECT id FROM parties LIMIT ${FOLLOWED}) x JOIN party w ON w.id = x.id ORDER BY w.name COLLATE "en-x-icu", w.id LIMIT $6::int)
      ${clientLines(own(only, '$7'))} ORDER BY w.name COLLATE "en-x-icu", w.id`,
     [...eachOf(words), limit, ...also(only)],
   );
@@ -131,7 +131,7 @@ export const findParties = (reader: Reader, { words, limit, only }: Asked, reach
 /** Those whose name is likest to what was typed. */
 export const nearParties = (reader: Reader, { text, limit, only }: Near): Promise<FoundParty[]> =>
   reader.rows<FoundParty>(
-    `WITH hit AS (SELECT w.id, word_similarity($1, ${PARTY('w')}) AS near FROM party w WHERE $1 <% ${PARTY('w')} AND word_similarity($1, ${BY_NAME}) >= 0.5 AND ${partiesOf(only, '$3')} ORDER BY near DESC, w.id LIMIT $2::int) ${clientLines(own(only, '$3'))} ORDER BY h.near DESC, w.name`,
+    `WITH ${mine(only, '$3')}hit AS (SELECT w.id, word_similarity($1, ${PARTY('w')}) AS near FROM party w WHERE $1 <% ${PARTY('w')} AND word_similarity($1, ${BY_NAME}) >= 0.5 AND ${partiesOf(only)} ORDER BY near DESC, w.id LIMIT $2::int) ${clientLines(own(only, '$3'))} ORDER BY h.near DESC, w.name`,
     [text.toLowerCase(), limit, ...also(only)],
   );
 

@@ -10,6 +10,13 @@ export const JOBS_OF = (
 ): string => `SELECT v.job_id FROM (SELECT visit_id FROM assignment WHERE person_id = ${person} UNION SELECT visit_id FROM observer WHERE person_id = ${person}) g
   CROSS JOIN LATERAL (SELECT job_id FROM visit WHERE id = g.visit_id AND state NOT IN ('held', 'lapsed') OFFSET 0) v`;
 
+/** The same of one job. */
+export const GOES_TO = (
+  job: string,
+  person: string,
+): string => `EXISTS (SELECT FROM visit g WHERE g.job_id = ${job} AND g.state NOT IN ('held', 'lapsed')
+  AND (EXISTS (SELECT FROM assignment a WHERE a.visit_id = g.id AND a.person_id = ${person}) OR EXISTS (SELECT FROM observer b WHERE b.visit_id = g.id AND b.person_id = ${person})))`;
+
 /** The job of a thing whose id is the first parameter. */
 const JOB_OF = {
   job: '$1::uuid',
@@ -26,8 +33,7 @@ export type ThingOfJob = keyof typeof JOB_OF;
 export const goesToJobOf = async (reader: Reader, of: ThingOfJob, id: string, personId: string): Promise<boolean | null> =>
   (
     await reader.rows<{ goes: boolean }>(
-      `SELECT EXISTS (SELECT FROM visit v WHERE v.job_id = j.id AND v.state NOT IN ('held', 'lapsed')
-           AND (EXISTS (SELECT FROM assignment a WHERE a.visit_id = v.id AND a.person_id = $2::uuid) OR EXISTS (SELECT FROM observer b WHERE b.visit_id = v.id AND b.person_id = $2::uuid)))
+      `SELECT ${GOES_TO('j.id', '$2::uuid')}
          OR EXISTS (SELECT FROM visit v JOIN site_record r ON r.visit_id = v.id JOIN site_package k ON k.record_id = r.id
          WHERE v.job_id = j.id AND k.body @> jsonb_build_object('pair', jsonb_build_array(jsonb_build_object('personId', $2::text))))
          OR EXISTS (SELECT FROM visit v JOIN site_offer k ON k.visit_id = v.id WHERE v.job_id = j.id AND k.person_id = $2::uuid) AS goes

@@ -3,7 +3,6 @@ import type { Database } from '@backsight/store/database';
 import { knownCluster } from '@backsight/store/embedded/location';
 import { findFirm } from '@backsight/store/firm';
 import type { Runner } from '@backsight/usecases/run';
-import { certificatesOnFile } from '../../../../prisma/seed/demo/certificates.ts';
 import { DEMO_PASSWORD, demoSignIns } from '../../../../prisma/seed/demo/people.ts';
 import type { Context } from './context.ts';
 import { demoProcess, type DemoProcess } from './demoProcess.ts';
@@ -32,7 +31,7 @@ function make({ config, root, say }: Context, url?: string): Making {
 export function demoFirm(context: Context): DemoFirm {
   const { config, say } = context;
   let making: Making | null = null;
-  const end = async () => making?.process.end();
+  const end = async (): Promise<void> => making?.process.end();
   const fill = async ({ url, database, runner, newId }: Parts): Promise<void> => {
     making ??= make(context, url);
     const { process, now, made } = making;
@@ -41,6 +40,7 @@ export function demoFirm(context: Context): DemoFirm {
     const rows = await process.ask({ what: 'load', url });
     await end();
     say(`the demo firm is there (${rows.toLocaleString()} rows)`);
+    const { certificatesOnFile } = await import('../../../../prisma/seed/demo/certificates.ts');
     await certificatesOnFile({ reader: database.read, runner, newId, directory: config.dataDir, now });
   };
   return {

@@ -1,6 +1,5 @@
 // serve: the database (built-in or given), migrations, the demo firm, the server, the clock's jobs; and closing them in order.
 import fs from 'node:fs';
-import net from 'node:net';
 import path from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { startEmbedded, type EmbeddedServer } from '@backsight/store/embedded/server';
@@ -11,20 +10,21 @@ import { createRunner } from '@backsight/usecases/run';
 import { uuidv7 } from '@backsight/usecases/ids';
 import { losePlans } from '@backsight/usecases/schedule/endPlan';
 import { buildApp } from '../app.ts';
-import { WrongSetting, type Config } from '../config.ts';
 import { startClockJobs } from '../clock.ts';
 import { createPlanner } from '../jobs/planner.ts';
 import { backupBeforeChanges } from './beforeChanges.ts';
 import type { Context } from './context.ts';
-import { demoFirm } from './demoFirm.ts';
+import type { DemoFirm } from './demoFirm.ts';
 import { demoPast } from './demoPast.ts';
 import { setUpParts } from './setUpCode.ts';
 
-/** Starts everything; the returned function stops it again, HTTP first and the database last. */
-export async function serve(context: Context): Promise<() => Promise<void>> {
+/**
+ * Starts everything; the returned function stops it again, HTTP first and the database last, and `endsBy` hears at once what it is ended by.
+ * `demo` is under way already where there is no firm.
+ */
+export async function serve(context: Context, demo: DemoFirm, endsBy: (end: () => Promise<void>) => void): Promise<() => Promise<void>> {
   const { config, root, say } = context;
   const closers: (() => Promise<void>)[] = [];
-  const demo = demoFirm(context);
   const stop = async () => {
     await demo.end(); // before the database that it writes into
     for (const close of closers.splice(0).reverse()) await close().catch((error) => console.error(error));
@@ -35,10 +35,8 @@ export async function serve(context: Context): Promise<() => Promise<void>> {
     await sleep(config.drainSeconds * 1000);
     await stop();
   };
-  stopWithProcess(drain, config.drainSeconds, say);
+  endsBy(drain);
   try {
-    await portIsFree(config);
-    demo.begin();
     const url = await databaseUrl(context, closers);
     await upToDate(context, url);
     let app: FastifyInstance | undefined;
@@ -115,41 +113,4 @@ async function databaseUrl({ config, root, say }: Context, closers: (() => Promi
   return server.url('postgres');
 }
 
-function portIsFree({ host, port }: Config): Promise<void> {
-  return new Promise((resolve, reject) => {
-    const probe = net.createServer();
-    probe.once('error', (error: NodeJS.ErrnoException) =>
-      reject(
-        error.code === 'EADDRINUSE'
-          ? new WrongSetting(
-              `Port ${port} is already in use. If Backsight runs there, open it in the browser; else set PORT to another number.`,
-            )
-          : error,
-      ),
-    );
-    probe.listen(port, host, () => probe.close(() => resolve()));
-  });
-}
-
-/** Longer than any transaction takes. */
-const LONGEST_END_MS = 40_000;
 const sleep = (ms: number): Promise<void> => (ms === 0 ? Promise.resolve() : new Promise((resolve) => setTimeout(resolve, ms)));
-
-/** Ends with a signal, and also when npm, which swallows signals, has gone; a second signal does not wait for what is under way. */
-function stopWithProcess(stop: () => Promise<void>, drainSeconds: number, say: (line: string) => void): void {
-  let stopping = false;
-  const end = async (again = false) => {
-    if (stopping && again) process.exit(1);
-    if (stopping) return;
-    stopping = true;
-    setTimeout(() => process.exit(1), drainSeconds * 1000 + LONGEST_END_MS).unref();
-    await stop();
-    say('stopped');
-    process.exit(0);
-  };
-  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void end(true));
-  if (process.env.npm_lifecycle_event && process.platform !== 'win32') {
-    const parent = process.ppid;
-    setInterval(() => process.ppid !== parent && void end(), 300).unref();
-  }
-}
