@@ -103,8 +103,9 @@ export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> =>
     `WITH perhaps AS MATERIALIZED (SELECT id FROM invoice WHERE state = 'withdrawn'
        UNION SELECT v.id FROM (SELECT invoice_id, sum(cents) AS cents FROM payment GROUP BY 1) t JOIN invoice v ON v.id = t.invoice_id WHERE t.cents > v.total_cents
        UNION SELECT v.id FROM (SELECT invoice_id, sum(cents) AS cents FROM invoice_act WHERE kind IN ('credit_note', 'write_off') GROUP BY 1) t JOIN invoice v ON v.id = t.invoice_id
-         WHERE t.cents + coalesce((SELECT sum(y.cents) FROM payment y WHERE y.invoice_id = v.id), 0) > v.total_cents)
-     ${INVOICE} WHERE i.state <> 'draft' AND i.id IN (SELECT id FROM perhaps) AND m.balance < 0 ORDER BY i.number LIMIT 2000`,
+         WHERE t.cents + coalesce((SELECT sum(y.cents) FROM payment y WHERE y.invoice_id = v.id), 0) > v.total_cents),
+       owed AS MATERIALIZED (SELECT id FROM perhaps WHERE (SELECT sum(b.cents) FROM invoice_money b WHERE b.invoice_id = perhaps.id) < 0)
+     ${INVOICE} WHERE i.state <> 'draft' AND i.id IN (SELECT id FROM owed) ORDER BY i.number LIMIT 2000`,
   );
 
 export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number; taxCents: number }[]> =>

@@ -27,13 +27,16 @@ const eachOf = (words: readonly string[]): string[] =>
 
 /** That a job is one of those to which somebody goes (`only`, else every job is), asked of a few jobs; the person is the parameter after the others. */
 const own = (only: string | null, person: string): string => (only === null ? 'true' : GOES_TO('j.id', `${person}::uuid`));
-/** All of these jobs, worked out once: years of them would else be gone through again for each house and client that fits. */
+/**
+ * All of these jobs, worked out once: years of them would else be gone through again for each house and client that fits. What fits is held
+ * against them (IS TRUE): joined to them, each was compared with each.
+ */
 const mine = (only: string | null, person: string): string =>
   only === null ? '' : `mine AS MATERIALIZED (${JOBS_OF(`${person}::uuid`)}), `;
 const propertiesOf = (only: string | null): string =>
-  only === null ? 'true' : 'p.id IN (SELECT j.property_id FROM mine m JOIN job j ON j.id = m.job_id)';
+  only === null ? 'true' : '(p.id IN (SELECT j.property_id FROM mine m JOIN job j ON j.id = m.job_id)) IS TRUE';
 const partiesOf = (only: string | null): string =>
-  only === null ? 'true' : 'w.id IN (SELECT x.party_id FROM mine m JOIN job_party x ON x.job_id = m.job_id)';
+  only === null ? 'true' : '(w.id IN (SELECT x.party_id FROM mine m JOIN job_party x ON x.job_id = m.job_id)) IS TRUE';
 const also = (only: string | null): string[] => (only === null ? [] : [only]);
 
 /** Materialized, so that the index is used however few rows are wanted. */

@@ -49,8 +49,9 @@ export async function searchJobs(
   { text, only, limit = 12 }: { text: string; only: string | null; limit?: number },
 ): Promise<JobForCallback[]> {
   const common = only === null && (await isCommon(reader, text));
+  // Of somebody's own jobs each is held against the words (IS TRUE), as in `listJobs`.
   return reader.rows<JobForCallback>(
-    `WITH found AS MATERIALIZED (SELECT j.id FROM job j WHERE j.state NOT IN ('held', 'lapsed') AND ${holdsWords(common, '$1', '$2')}
+    `WITH found AS MATERIALIZED (SELECT j.id FROM job j WHERE j.state NOT IN ('held', 'lapsed') AND (${holdsWords(common, '$1', '$2')})${only === null ? '' : ' IS TRUE'}
        AND ${only === null ? '$4::uuid IS NULL' : `j.id IN (${JOBS_OF('$4::uuid')})`} ORDER BY j.number DESC LIMIT $3::int)
      ${JOB} WHERE j.id IN (SELECT id FROM found) ORDER BY j.number DESC`,
     [text, anywhere(text), limit, only],
