@@ -1,17 +1,18 @@
 // How soon the booking desk answers after the last key, and how long the week of forty people holds up the browser while it scrolls.
 // Over a demo firm of its own, or over one that runs already: BENCH_AT=http://127.0.0.1:4800 npm run bench -- desk
 import fs from 'node:fs';
-import os from 'node:os';
-import path from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import type { Week } from '@backsight/contract/schedule';
 import { DEMO_PASSWORD, emailOf, PEOPLE } from '../../prisma/seed/demo/people.ts';
 import { launch } from '../support/browser.ts';
 import { TOGETHER, quantile } from './bench.ts';
 import type { Bench, Row } from './bench.ts';
-import { firmIn } from './firmOnSite.ts';
 import { forty, PEOPLE_SHOWN } from './fortyPeople.ts';
+import { builtProgram } from './http/built.ts';
+import { withCopies } from './http/copies.ts';
+import { startUnder } from './http/under.ts';
 import { builtWeb } from './webBuild.ts';
+import { YEARS_NOW } from './years/databases.ts';
 
 const TIMES = TOGETHER ? 10 : 30;
 const MOST = 100;
@@ -171,23 +172,35 @@ async function scrolled(browser: Browser, url: string, say: (row: Row) => void):
   await page.context().close();
 }
 
+async function atBoth(browser: Browser, url: string, say: (row: Row) => void): Promise<void> {
+  await atTheDesk(browser, url, say);
+  await scrolled(browser, url, say);
+}
+
+/** A service as it is delivered over the demo firm, in a process of its own. */
+async function overDemo(work: (url: string) => Promise<void>): Promise<void> {
+  const [copies, web] = [await withCopies(), builtWeb()];
+  const order = { url: await copies.copy('desk'), began: YEARS_NOW.getTime(), connections: 6, recorded: null, web };
+  const service = await startUnder(await builtProgram('program'), order);
+  try {
+    await work(`http://127.0.0.1:${service.port}`);
+  } finally {
+    await service.stop();
+    await copies.stop();
+    fs.rmSync(web, { recursive: true, force: true });
+  }
+}
+
 const bench: Bench = {
   about:
     'ms from the last key to the painted answer, the pause before asking among them; ms that the tasks of the week take of a processor slowed 4 times',
   run: async (say) => {
     const at = process.env['BENCH_AT'];
-    const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'backsight-desk-'));
-    const web = at ? folder : builtWeb();
-    const firm = at ? null : await firmIn(folder, web);
     const browser = await launch();
     try {
-      const url = at ?? firm!.url;
-      await atTheDesk(browser, url, say);
-      await scrolled(browser, url, say);
+      await (at ? atBoth(browser, at, say) : overDemo((url) => atBoth(browser, url, say)));
     } finally {
       await browser.close();
-      await firm?.close();
-      for (const made of [folder, web]) fs.rmSync(made, { recursive: true, force: true });
     }
   },
 };

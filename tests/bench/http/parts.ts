@@ -6,10 +6,15 @@ import { buildApp } from '../../../apps/api/src/app.ts';
 import type { TestService } from '../../support/database.ts';
 import { servicesOf } from '../../support/services.ts';
 
-type Over = { began: number; connections: number; /** A second server that answers what no transaction asks. */ reads?: string };
+type Over = {
+  began: number;
+  connections: number;
+  /** A second server that answers what no transaction asks. */ reads?: string;
+  /** Folder of the web app, where it is served too. */ web?: string;
+};
 
 /** The API over the database of `url`, which nothing listens to yet; `close` ends both. */
-export async function apiOver(url: string, { began, connections, reads }: Over) {
+export async function apiOver(url: string, { began, connections, reads, web }: Over) {
   const first = await openDatabase(url, { size: connections });
   const second = reads === undefined ? null : await openDatabase(reads, { size: connections });
   const database = second === null ? first : { ...first, read: second.read };
@@ -22,7 +27,7 @@ export async function apiOver(url: string, { began, connections, reads }: Over) 
   const newId = () => uuidv7(clock.now);
   const runner = createRunner({ database, clock: () => clock.now, newId, publicUrl: 'http://127.0.0.1:4800' });
   const service: TestService = { url, database, runner, clock, newId, holds: [] };
-  const app = await buildApp(servicesOf(service, { LOG_LEVEL: 'warn' }));
+  const app = await buildApp(servicesOf(service, { LOG_LEVEL: 'warn' }), web);
   await app.ready();
   return {
     app,

@@ -5,13 +5,7 @@ import { bareOver } from './bare.ts';
 import { apiOver } from './parts.ts';
 
 /** `recorded`: file of what the bare limit runs for each address; none: it is the service. */
-export type Order = {
-  url: string;
-  began: number;
-  connections: number;
-  recorded: string | null;
-  /** A second server that answers what no transaction asks. */ reads?: string;
-};
+export type Order = { url: string; recorded: string | null } & Parameters<typeof apiOver>[1];
 /** Processor milliseconds since the start, and bytes of memory. */
 export type Used = { cpu: number; rss: number };
 
