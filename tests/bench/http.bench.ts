@@ -23,7 +23,7 @@ const WARM = { requests: 150, seconds: 6 };
 const POOL = CONNECTIONS;
 /** A machine that does much else gets fewer turns, so that all of it ends within some two minutes. */
 const FEWEST_TURNS = 3;
-const ENOUGH_MS = TOGETHER ? 50_000 : 80_000;
+const ENOUGH_MS = TOGETHER ? 40_000 : 80_000;
 const began = performance.now();
 
 type Route = { name: string; ask: Ask; recorded: Recorded };

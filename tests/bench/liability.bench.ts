@@ -5,7 +5,7 @@ import { quantile, TOGETHER, type Bench } from './bench.ts';
 import { bothOf, SIZES } from './firm.ts';
 import { withYears } from './years/databases.ts';
 
-const TIMES = TOGETHER ? 10 : 40;
+const TIMES = TOGETHER ? 6 : 40;
 const WARM = 5;
 
 /** An inspector's own figures; the other pages are the owner's. */

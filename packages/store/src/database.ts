@@ -6,6 +6,7 @@ import { ask, knowing, ownConnection, settled, tell, TellingPg, type OwnConnecti
 import { patient } from './patience.ts';
 import { plainWrites, tablesOf, type Writer } from './plainWrites.ts';
 import type { Table } from './plainSql.ts';
+import { readsOver, type Took } from './readTogether.ts';
 import { knownName, statementName } from './statementName.ts';
 import { connected, TOLD } from './told.ts';
 
@@ -75,14 +76,16 @@ export async function openDatabase(url: string, settings: OpenSettings = {}): Pr
     ? { options: `${options} -c statement_timeout=${patience.statement}`, Client: patient(patience.answer) }
     : { options };
   const day = poolOf({ connectionString: url, max: size, ...STAYING, ...prompt });
+  const took: Took = (sql, ms) => toldIfSlow(slow, sql, ms);
+  const read = readsOver(day.pool, took);
   let night: Pooled | undefined;
   const at = (seconds: number) =>
     seconds * 1000 <= TRANSACTION_MS ? day : (night ??= poolOf({ connectionString: url, options, ...AT_NIGHT }));
   return {
     guards,
-    read: { rows: (sql, params = []) => timed(slow, sql, () => poolRows(day.pool, sql, params)) },
+    read: { rows: async <T>(sql: string, params: readonly unknown[] = []) => (await read(queryOf(sql, params))).rows as T[] },
     transaction: (work, seconds = TRANSACTION_MS / 1000) => {
-      const own = ownConnection((sql, ms) => toldIfSlow(slow, sql, ms));
+      const own = ownConnection(took);
       const { prisma, tables } = at(seconds);
       return knowing(own, () =>
         prisma.$transaction(
@@ -146,13 +149,6 @@ const parsers: pg.CustomTypesConfig = {
   },
 } as pg.CustomTypesConfig;
 
-async function timed<T>(slow: (statement: SlowStatement) => void, sql: string, work: () => Promise<T>): Promise<T> {
-  const before = performance.now();
-  const result = await work();
-  toldIfSlow(slow, sql, performance.now() - before);
-  return result;
-}
-
 const toldIfSlow = (slow: (statement: SlowStatement) => void, sql: string, ms: number): void => {
   if (ms >= SLOW_MS) slow({ sql, ms: Math.round(ms) });
 };
@@ -160,10 +156,6 @@ const toldIfSlow = (slow: (statement: SlowStatement) => void, sql: string, ms: n
 function queryOf(said: string, params: readonly unknown[]) {
   const text = asGiven(said, params);
   return { name: statementName(text), text, values: [...params], types: parsers };
-}
-
-async function poolRows<T>(pool: pg.Pool, said: string, params: readonly unknown[]): Promise<T[]> {
-  return (await pool.query(queryOf(said, params))).rows as T[];
 }
 
 /** Through Prisma only once the transaction has ended, which then says so. */
