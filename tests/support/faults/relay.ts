@@ -33,8 +33,7 @@ export async function startRelay(target: number): Promise<Relay> {
   const state = { target, stalled: false, ms: 0, toLose: 0, first: (piece: Buffer) => piece };
   const end = (pair: Pair) => {
     pairs.delete(pair);
-    pair.client.destroy();
-    pair.server.destroy();
+    for (const socket of [pair.client, pair.server]) socket.destroy();
   };
   const server = net.createServer((client) => {
     done.connections += 1;
@@ -46,8 +45,7 @@ export async function startRelay(target: number): Promise<Relay> {
       if (state.stalled) socket.pause();
     }
     client.on('data', (piece) => {
-      const handed = pair.asked === 0 ? state.first(piece) : piece;
-      pair.asked += 1;
+      const handed = pair.asked++ === 0 ? state.first(piece) : piece;
       after(state.ms, () => pair.server.write(handed));
     });
     pair.server.on('data', (piece) => {
