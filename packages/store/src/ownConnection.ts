@@ -4,6 +4,7 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { PrismaPg } from '@prisma/adapter-pg';
 import type pg from 'pg';
+import { inOneGo } from './oneGo.ts';
 
 type Statement = { query: pg.QueryConfig; answered: (answer: pg.QueryResult | null) => void; failed: (error: unknown) => void };
 
@@ -53,29 +54,16 @@ export async function settled(own: OwnConnection): Promise<void> {
   if (own.broken) throw own.broken.why;
 }
 
-/** What pg writes its messages to: held shut, so that many statements leave in one go. */
-type Line = { connection?: { stream: { cork(): void; uncork(): void } } };
-
 async function send(own: OwnConnection): Promise<void> {
   const { client, held } = own;
   own.held = [];
   if (!client) return held.forEach(({ answered }) => answered(null));
-  const line = (client as Line).connection?.stream;
-  let before = performance.now();
-  line?.cork();
-  const sent = held.map(({ query, answered, failed }) =>
-    client.query(query).then(
-      (answer) => {
-        own.took(query.text, performance.now() - before);
-        before = performance.now();
-        if (own.broken) failed(own.broken.why);
-        else answered(answer);
-      },
-      (why: unknown) => failed(own.broken ? own.broken.why : why),
-    ),
-  );
-  line?.uncork();
-  await Promise.all(sent);
+  const heard = held.map(({ query, answered, failed }) => ({
+    query,
+    answered: (answer: pg.QueryResult) => (own.broken ? failed(own.broken.why) : answered(answer)),
+    failed: (why: unknown) => failed(own.broken ? own.broken.why : why),
+  }));
+  await inOneGo(client, heard, ({ text }, ms) => own.took(text, ms));
 }
 
 const beginning = new AsyncLocalStorage<OwnConnection>();

@@ -1,8 +1,9 @@
 // Lets the reads that are asked for in one go, as by `Promise.all`, leave together over one connection of the pool: each by itself would take
 // and give back one, and wake both ends, which is most of what a short statement costs. Each is still a transaction of its own and fails alone.
 import type pg from 'pg';
+import { inOneGo, type Statement } from './oneGo.ts';
 
-type Read = { query: pg.QueryConfig & { name: string }; answered: (answer: pg.QueryResult) => void; failed: (error: unknown) => void };
+type Read = Statement<pg.QueryConfig & { name: string }>;
 
 /** A statement that took so many milliseconds the last time has a connection of its own, so that no short one waits behind it. */
 const LONG_MS = 20;
@@ -35,9 +36,6 @@ export function readsOver(pool: pg.Pool, took: Took): (query: Read['query']) => 
 
 type Heard = (query: Read['query'], ms: number) => void;
 
-/** What pg writes its messages to: held shut, so that many statements leave in one go. */
-type Line = { connection?: { stream: { cork(): void; uncork(): void } } };
-
 async function send(pool: pg.Pool, reads: readonly Read[], heard: Heard): Promise<void> {
   const client = await pool.connect().catch((why: unknown) => {
     for (const { failed } of reads) failed(why);
@@ -46,25 +44,15 @@ async function send(pool: pg.Pool, reads: readonly Read[], heard: Heard): Promis
   if (!client) return;
   const lost = (): void => {}; // those that are under way hear it by themselves
   client.on('error', lost);
-  const line = (client as Line).connection?.stream;
   let broken: Error | undefined;
-  let before = performance.now();
-  line?.cork();
-  const sent = reads.map(({ query, answered, failed }) =>
-    client.query(query).then(
-      (answer) => {
-        heard(query, performance.now() - before);
-        before = performance.now();
-        answered(answer);
-      },
-      (why: Error) => {
-        broken ??= why;
-        failed(why);
-      },
-    ),
-  );
-  line?.uncork();
-  await Promise.all(sent);
+  const noted = reads.map(({ failed, ...read }) => ({
+    ...read,
+    failed: (why: unknown) => {
+      broken ??= why as Error;
+      failed(why);
+    },
+  }));
+  await inOneGo(client, noted, heard);
   client.off('error', lost);
   client.release(broken); // as the pool does itself: one that failed is not used again
 }

@@ -13,8 +13,7 @@ export class NotHandedOn extends Error {
 
 /** The service reckons in UTC; the second one is there to be asked for. */
 export const TOLD = '-c timezone=UTC -c backsight.told=yes';
-/** As a column that says whether it was heard. */
-export const HEARD = `current_setting('backsight.told', true) IS NOT DISTINCT FROM 'yes'`;
+const HEARD = `SELECT current_setting('backsight.told', true) IS NOT DISTINCT FROM 'yes' AS heard`;
 
 /** Connects to the database at `url`. `options` as in TOLD, which they begin with. @throws NotHandedOn */
 export async function connected(url: string, options: string = TOLD): Promise<pg.Client> {
@@ -22,7 +21,7 @@ export async function connected(url: string, options: string = TOLD): Promise<pg
   client.on('error', () => {});
   try {
     await client.connect();
-    const { rows } = await client.query<{ heard: boolean }>(`SELECT ${HEARD} AS heard`);
+    const { rows } = await client.query<{ heard: boolean }>(HEARD);
     if (!rows[0]!.heard) throw new NotHandedOn();
     return client;
   } catch (error) {
