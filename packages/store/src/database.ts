@@ -61,6 +61,12 @@ export const OF_THE_DAY: Patience = { statement: 32_000, answer: 35_000 };
 const GONE = '-c idle_in_transaction_session_timeout=60s -c client_connection_check_interval=10s';
 const GONE_UNHEARD = '-c tcp_keepalives_idle=30 -c tcp_keepalives_interval=10 -c tcp_keepalives_count=3';
 
+/**
+ * What people wait for are many small statements at once over tables whose pages lie in memory or on a disk without arms, so that a page by
+ * an index costs hardly more than the next one of a table; and helpers of a statement would take the processors from the others.
+ */
+const PLANS = '-c random_page_cost=1.1 -c max_parallel_workers_per_gather=0';
+
 export type OpenSettings = {
   /** Largest number of connections. */ size?: number;
   /** Hears of statements that take a second and more. */ slow?: (statement: SlowStatement) => void;
@@ -73,8 +79,8 @@ export async function openDatabase(url: string, settings: OpenSettings = {}): Pr
   const guards = (await mayTakeRole(url)) ? 'role' : 'triggers only';
   const options = `${OPTIONS} ${GONE} ${GONE_UNHEARD}${guards === 'role' ? ` -c role=${APP_ROLE}` : ''}`;
   const prompt = patience
-    ? { options: `${options} -c statement_timeout=${patience.statement}`, Client: patient(patience.answer) }
-    : { options };
+    ? { options: `${options} ${PLANS} -c statement_timeout=${patience.statement}`, Client: patient(patience.answer) }
+    : { options: `${options} ${PLANS}` };
   const day = poolOf({ connectionString: url, max: size, ...STAYING, ...prompt });
   const took: Took = (sql, ms) => toldIfSlow(slow, sql, ms);
   const read = readsOver(day.pool, took);

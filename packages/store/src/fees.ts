@@ -94,19 +94,9 @@ export const invoicesOfJob = (reader: Reader, jobId: string): Promise<InvoiceRow
 export const openInvoices = (reader: Reader): Promise<InvoiceRow[]> =>
   reader.rows<InvoiceRow>(`${INVOICE} WHERE i.state IN ('issued', 'withdrawn') AND m.balance > 0 ORDER BY i.due_on, i.number LIMIT 2000`);
 
-/**
- * Invoices on which more was paid than is asked for, oldest first. Only those can be that were withdrawn, or of which payments, credit
- * notes and write-offs together come to more than their sum: the lines of the ledger are added up for these few.
- */
+/** Invoices on which more was paid than is asked for, oldest first: the database marks them as money comes in and goes back. */
 export const invoicesToGiveBack = (reader: Reader): Promise<InvoiceRow[]> =>
-  reader.rows<InvoiceRow>(
-    `WITH perhaps AS MATERIALIZED (SELECT id FROM invoice WHERE state = 'withdrawn'
-       UNION SELECT v.id FROM (SELECT invoice_id, sum(cents) AS cents FROM payment GROUP BY 1) t JOIN invoice v ON v.id = t.invoice_id WHERE t.cents > v.total_cents
-       UNION SELECT v.id FROM (SELECT invoice_id, sum(cents) AS cents FROM invoice_act WHERE kind IN ('credit_note', 'write_off') GROUP BY 1) t JOIN invoice v ON v.id = t.invoice_id
-         WHERE t.cents + coalesce((SELECT sum(y.cents) FROM payment y WHERE y.invoice_id = v.id), 0) > v.total_cents),
-       owed AS MATERIALIZED (SELECT id FROM perhaps WHERE (SELECT sum(b.cents) FROM invoice_money b WHERE b.invoice_id = perhaps.id) < 0)
-     ${INVOICE} WHERE i.state <> 'draft' AND i.id IN (SELECT id FROM owed) ORDER BY i.number LIMIT 2000`,
-  );
+  reader.rows<InvoiceRow>(`${INVOICE} WHERE i.overpaid ORDER BY i.number LIMIT 2000`);
 
 export const invoiceLines = (reader: Reader, invoiceId: string): Promise<{ label: string; cents: number; taxCents: number }[]> =>
   reader.rows(`SELECT label, cents, tax_cents AS "taxCents" FROM invoice_line WHERE invoice_id = $1::uuid ORDER BY position`, [invoiceId]);

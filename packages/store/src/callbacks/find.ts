@@ -47,10 +47,11 @@ const fits = (f: string): string => {
 /** Said in the statement itself, because most of all callbacks are closed and there is an index of those that are not. */
 const WHICH: Record<Which, string> = { open: `c.state <> 'closed'`, closed: `c.state = 'closed'`, all: 'true' };
 
-/** Ids of the callbacks that fit. */
+/** Something of the callbacks that fit. */
 const found = (
   which: Which,
-): string => `SELECT c.id FROM callback c JOIN job j ON j.id = c.job_id JOIN office o ON o.id = j.office_id JOIN property a ON a.id = j.property_id
+  what = 'c.id',
+): string => `SELECT ${what} FROM callback c JOIN job j ON j.id = c.job_id JOIN office o ON o.id = j.office_id JOIN property a ON a.id = j.property_id
   LEFT JOIN party w ON w.id = c.party_id LEFT JOIN kept_text t ON t.id = c.text_id WHERE ${WHICH[which]} AND ${fits('$1::jsonb')}`;
 const wanted = ({ find, now, ...rest }: Wanted): string => JSON.stringify({ ...find, ...rest, now: now.toISOString() });
 
@@ -88,7 +89,7 @@ const GROUP: Record<Group, { key: string; label: string; procedure?: string }> =
 export async function countGroups(reader: Reader, want: Wanted, by: Group): Promise<GroupRow[]> {
   const order = by === 'pair' ? 'label, key' : by === 'received' || by === 'inspected' ? 'key DESC' : 'callbacks DESC, label, key';
   const rows = await reader.rows<Omit<GroupRow, 'incurredCents'>>(
-    `${LINEAGE}, one AS (SELECT c.id, c.state, coalesce(${GROUP[by].key}, '') AS key FROM callback c JOIN job j ON j.id = c.job_id JOIN office o ON o.id = j.office_id WHERE c.id IN (${found(want.which)})),
+    `${LINEAGE}, one AS MATERIALIZED (${found(want.which, `c.id, c.state, coalesce(${GROUP[by].key}, '') AS key`)}),
        money AS (SELECT l.callback_id AS id, ${MONEY_SUMS} FROM ledger_line l WHERE l.callback_id IN (SELECT id FROM one) GROUP BY 1),
        g AS (SELECT key, count(*)::int AS callbacks, (count(*) FILTER (WHERE state <> 'closed'))::int AS open, coalesce(sum("paidCents"), 0)::int AS "paidCents",
        coalesce(sum("reservedCents"), 0)::int AS "reservedCents", coalesce(sum("recoveredCents"), 0)::int AS "recoveredCents"

@@ -48,12 +48,17 @@ export type Learner = {
 
 const LICENSED = `EXISTS (SELECT FROM license l WHERE l.person_id = p.id AND $1::date BETWEEN l.from_day AND l.until_day)`;
 
-/** Everybody at work on the day who holds a license then, with the rule pack of his office and the hours taken; `personId` narrows it to one, licensed or not. */
+/**
+ * Everybody at work on the day who holds a license then, with what the rule pack of his office says of education, and the hours taken in so many
+ * years before as it counts at most; `personId` narrows it to one, licensed or not.
+ */
 export const findLearners = (reader: Reader, today: string, personId: string | null): Promise<Learner[]> =>
   reader.rows<Learner>(
-    `SELECT p.id::text AS id, p.name, p.email, p.trainee, ${LICENSED} AS licensed, (SELECT r.body FROM rule_pack r WHERE r.jurisdiction = o.jurisdiction ORDER BY r.version_day DESC LIMIT 1) AS pack,
-       (SELECT coalesce(json_agg(json_build_object('onDay', e.on_day::text, 'minutes', e.minutes)), '[]') FROM education_entry e WHERE e.person_id = p.id AND e.withdrawn_at IS NULL) AS taken
-     FROM person p JOIN office o ON o.id = p.office_id
+    `WITH pack AS MATERIALIZED (SELECT DISTINCT ON (jurisdiction) jurisdiction, body->'education' AS education, (body->'education'->>'everyYears')::int AS years FROM rule_pack ORDER BY jurisdiction, version_day DESC)
+     SELECT p.id::text AS id, p.name, p.email, p.trainee, ${LICENSED} AS licensed, jsonb_build_object('education', k.education) AS pack,
+       (SELECT coalesce(json_agg(json_build_object('onDay', e.on_day::text, 'minutes', e.minutes)), '[]') FROM education_entry e WHERE e.person_id = p.id AND e.withdrawn_at IS NULL
+          AND e.on_day >= $1::date - make_interval(years => k.years)) AS taken
+     FROM person p JOIN office o ON o.id = p.office_id LEFT JOIN pack k USING (jurisdiction)
      WHERE CASE WHEN $2::uuid IS NULL THEN (p.ended_on IS NULL OR p.ended_on > $1::date) AND ${LICENSED} ELSE p.id = $2::uuid END
      ORDER BY p.name`,
     [today, personId],

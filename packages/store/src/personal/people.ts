@@ -2,15 +2,16 @@
 import { GONE } from '@backsight/domain/personal/inventory';
 import type { AskedHow, JobTie, PartyFacts, StaffFacts, Subject } from '@backsight/domain/personal/erasure';
 import { execute, type Reader, type Tx } from '../database.ts';
+import { PARTY } from '../find.ts';
 
 export type Found = { subject: Subject; id: string; name: string; about: string };
 
-/** People of both kinds by a part of name, address or phone; the newest jobs say who they are. */
+/** People of both kinds by a part of name, address or phone, which the index finds in all of them together; the newest jobs say who they are. */
 export const findPeople = (reader: Reader, words: string): Promise<Found[]> =>
   reader.rows<Found>(
     `SELECT * FROM (
        (SELECT 'party' AS subject, p.id::text AS id, p.name, concat_ws(', ', p.email, p.phone, (SELECT 'job ' || string_agg(number::text, ', ' ORDER BY number DESC) FROM (SELECT DISTINCT j.number FROM job_party x JOIN job j ON j.id = x.job_id WHERE x.party_id = p.id ORDER BY 1 DESC LIMIT 3) n)) AS about
-        FROM party p WHERE p.name <> $2 AND (p.name ILIKE $1 OR p.email ILIKE $1 OR p.phone ILIKE $1) ORDER BY p.name, p.id LIMIT 20)
+        FROM party p WHERE p.name <> $2 AND ${PARTY('p')} LIKE lower($1) AND (p.name ILIKE $1 OR p.email ILIKE $1 OR p.phone ILIKE $1) ORDER BY p.name, p.id LIMIT 20)
        UNION ALL
        (SELECT 'person', p.id::text, p.name, CASE WHEN p.ended_on IS NULL THEN 'works here' ELSE 'until ' || p.ended_on END FROM person p WHERE p.name <> $2 AND (p.name ILIKE $1 OR p.email ILIKE $1) ORDER BY p.name LIMIT 20)) x`,
     [`%${words.replaceAll(/[\\%_]/g, (one) => `\\${one}`)}%`, GONE],

@@ -61,11 +61,11 @@ const ofJobs = (kind: keyof typeof LEAST_YEARS, holds: string, also = 'true'): s
   const which = (held: string): string =>
     `(SELECT '${kind}' AS kind, j.id::text AS id, ${JOB_NAME} AS name, (SELECT last_day FROM job_clock c WHERE c.job_id = j.id)::text AS "lastDay", k.until::text AS until, k.held, coalesce(${holds}, '') AS holds
    FROM (SELECT * FROM job WHERE bring_in_id IS NULL AND recorded_at ${over}
-       UNION ALL SELECT * FROM job b WHERE bring_in_id IS NOT NULL AND (SELECT max(v.ends_at) FROM visit v WHERE v.job_id = b.id) ${over}) j
+       UNION ALL SELECT * FROM job b WHERE bring_in_id IS NOT NULL AND (SELECT max(v.ends_at) FROM visit v WHERE v.job_id = b.id) ${over} ORDER BY recorded_at, id OFFSET 0) j
      JOIN property a ON a.id = j.property_id CROSS JOIN LATERAL keep_until('${kind}', j.id) k
    WHERE k.until < $1::date AND ${held} AND NOT EXISTS (SELECT FROM disposal d WHERE d.kind = '${kind}' AND d.thing_id = j.id) AND ${also}
    ORDER BY j.recorded_at, j.id LIMIT ${DUE_AT_ONCE})`;
-  // Two sets of jobs and no OR between them: the index on when a job was recorded finds the old ones, however many came since.
+  // In order before anything else is asked, so that it ends with the last one that is shown; OFFSET keeps it so. Two sets of jobs and no OR between them: the index on when a job was recorded finds the old ones, however many came since.
   return `${which('k.held IS NULL')} UNION ALL ${which(HELD)}`;
 };
 
