@@ -2,7 +2,8 @@
 import { randomUUID } from 'node:crypto';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { invoicesOfJob, invoicesToGiveBack, paymentsOf } from '@backsight/store/fees';
+import { paymentLines } from '@backsight/domain/fees/ledger';
+import { invoicesOfJob, invoicesToGiveBack, paymentsOf, saveEntry, savePayment } from '@backsight/store/fees';
 import { recordPayment } from '@backsight/usecases/fees/recordPayment';
 import { reversePayment } from '@backsight/usecases/fees/reversePayment';
 import { changeMoneyRules } from '@backsight/usecases/fees/terms';
@@ -118,4 +119,21 @@ describe('a fee that changes while it is paid', () => {
     );
     expect(lists).toBeGreaterThan(0);
   }, 120_000);
+});
+
+describe('more than an invoice asks for', () => {
+  it('is to be given back, whichever way it came in: the database marks it', async () => {
+    const jobId = await begin(1);
+    const [invoice] = await standing(jobId);
+    const [entryId, cents, at] = [randomUUID(), invoice!.balanceCents + 100, api.clock.now];
+    await api.database.transaction(async (tx) => {
+      const lines = paymentLines(cents, { partyId: invoice!.payerId, jobId });
+      await saveEntry(tx, { id: entryId, kind: 'payment', happenedOn: '2026-05-12', memo: 'Brought over', lines, actorId: null, at });
+      const how = { method: 'cash' as const, reference: '', receivedOn: '2026-05-12', recordedBy: null };
+      await savePayment(tx, { id: randomUUID(), invoiceId: invoice!.id, cents, entryId, at, ...how });
+    });
+    const { listed, summed } = await givenBack();
+    expect(listed).toEqual(summed);
+    expect(listed).toContainEqual([invoice!.number, -100]);
+  });
 });
