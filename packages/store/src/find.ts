@@ -97,14 +97,14 @@ const propertyLines = (
 export const findProperties = (reader: Reader, { words, limit, only }: Asked): Promise<FoundProperty[]> =>
   reader.rows<FoundProperty>(
     `WITH ${mine(only, '$7')}${places(propertiesOf(only))}, hit AS (SELECT p.id, p.address FROM (SELECT id FROM places LIMIT ${FOLLOWED}) x JOIN property p ON p.id = x.id
-       ORDER BY ${EACH.map((word) => `${PLACE('p')} LIKE substr(${word}, 2)`).join(' OR ')} DESC, p.address LIMIT $6::int) ${propertyLines(own(only, '$7'))} ORDER BY p.address`,
+       ORDER BY ${EACH.map((word) => `${PLACE('p')} LIKE substr(${word}, 2)`).join(' OR ')} DESC, p.address LIMIT $6::int) ${propertyLines(own(only, '$7'))} ORDER BY p.address, jobs DESC, p.id`,
     [...eachOf(words), limit, ...also(only)],
   );
 
 /** Properties whose address is likest to what was typed, for words that were spelled otherwise. */
 export const nearProperties = (reader: Reader, { text, limit, only }: Near): Promise<FoundProperty[]> =>
   reader.rows<FoundProperty>(
-    `WITH ${mine(only, '$3')}hit AS (SELECT p.id, word_similarity($1, ${PLACE('p')}) AS near FROM property p WHERE $1 <% ${PLACE('p')} AND ${propertiesOf(only)} ORDER BY near DESC, p.id LIMIT $2::int) ${propertyLines(own(only, '$3'))} ORDER BY h.near DESC, p.address`,
+    `WITH ${mine(only, '$3')}hit AS (SELECT p.id, word_similarity($1, ${PLACE('p')}) AS near FROM property p WHERE $1 <% ${PLACE('p')} AND ${propertiesOf(only)} ORDER BY near DESC, p.id LIMIT $2::int) ${propertyLines(own(only, '$3'))} ORDER BY h.near DESC, p.address, jobs DESC, p.id`,
     [text.toLowerCase(), limit, ...also(only)],
   );
 
@@ -134,7 +134,7 @@ export const findParties = (reader: Reader, { words, limit, only }: Asked, reach
 /** Those whose name is likest to what was typed. */
 export const nearParties = (reader: Reader, { text, limit, only }: Near): Promise<FoundParty[]> =>
   reader.rows<FoundParty>(
-    `WITH ${mine(only, '$3')}hit AS (SELECT w.id, word_similarity($1, ${PARTY('w')}) AS near FROM party w WHERE $1 <% ${PARTY('w')} AND word_similarity($1, ${BY_NAME}) >= 0.5 AND ${partiesOf(only)} ORDER BY near DESC, w.id LIMIT $2::int) ${clientLines(own(only, '$3'))} ORDER BY h.near DESC, w.name`,
+    `WITH ${mine(only, '$3')}hit AS (SELECT w.id, word_similarity($1, ${PARTY('w')}) AS near FROM party w WHERE $1 <% ${PARTY('w')} AND word_similarity($1, ${BY_NAME}) >= 0.5 AND ${partiesOf(only)} ORDER BY near DESC, w.id LIMIT $2::int) ${clientLines(own(only, '$3'))} ORDER BY h.near DESC, w.name, jobs DESC, w.id`,
     [text.toLowerCase(), limit, ...also(only)],
   );
 
