@@ -85,7 +85,7 @@ async function measure({ name, seeds, seconds, booked: isBooked, day }: Case): P
 const bench: Bench = {
   about: 'day plans over several seeds; a plan is stopped after the processor seconds of its last column, its gap then counts',
   run: async (say) => {
-    for (const one of CASES) say(await measure({ ...one, seeds: TOGETHER ? Math.ceil(one.seeds / 3) : one.seeds }));
+    for (const one of CASES) say(await measure({ ...one, seeds: TOGETHER ? Math.ceil(one.seeds / 4) : one.seeds }));
   },
 };
 

@@ -13,7 +13,7 @@ const WARM = 2;
 /** A page that is as fast at both sizes is asked so often, another one until the larger number. */
 const [TURNS, MOST_TURNS] = TOGETHER ? [3, 6] : [5, 15];
 /** A slow page is asked no more once it took so many milliseconds in all, but three times. */
-const [ENOUGH_MS, FEWEST_TURNS] = [TOGETHER ? 800 : 4_000, 3];
+const [ENOUGH_MS, FEWEST_TURNS] = [TOGETHER ? 500 : 4_000, 3];
 const CALM = 1.15;
 const GOAL = 1.5;
 

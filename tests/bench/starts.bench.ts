@@ -14,8 +14,8 @@ const SKILLS = ['radon', 'infrared', 'wood_insects'];
 const CAMERA = 'infrared camera';
 const SIZES = [10, 40, 120, 200, 400];
 const SPANS = [14, 56];
-const QUERIES = TOGETHER ? 500 : 2000;
-const ORACLE_QUERIES = 6;
+const QUERIES = TOGETHER ? 300 : 2000;
+const ORACLE_QUERIES = TOGETHER ? 3 : 6;
 const GOES = 3;
 /** Visits booked for each person and working day. */
 const LOAD = 0.3;
