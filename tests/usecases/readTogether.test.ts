@@ -46,3 +46,12 @@ it('are told as slow by what each took, not by what it waited for', async () => 
   await Promise.all([once, ask(8)]);
   expect(slow.map(({ sql }) => sql)).toEqual(['SELECT pg_sleep($1::float8)::text AS long']);
 });
+
+it('are planned for many at once: without helpers, and with an index as cheap as a table; work of the night has the usual plans', async () => {
+  const PLANS = `SELECT current_setting('max_parallel_workers_per_gather') AS helpers, current_setting('random_page_cost') AS page`;
+  const [usual] = await database.transaction((tx) => tx.rows(PLANS), 600);
+  const waitedFor = { helpers: '0', page: '1.1' };
+  expect(await database.read.rows(PLANS)).toEqual([waitedFor]);
+  expect(await database.transaction((tx) => tx.rows(PLANS))).toEqual([waitedFor]);
+  expect(usual).not.toEqual(waitedFor);
+});
