@@ -78,9 +78,10 @@ export async function openDatabase(url: string, settings: OpenSettings = {}): Pr
   const { size = 12, slow = () => {}, patience = null } = settings;
   const guards = (await mayTakeRole(url)) ? 'role' : 'triggers only';
   const options = `${OPTIONS} ${GONE} ${GONE_UNHEARD}${guards === 'role' ? ` -c role=${APP_ROLE}` : ''}`;
+  const waitedFor = `${options} ${PLANS}`;
   const prompt = patience
-    ? { options: `${options} ${PLANS} -c statement_timeout=${patience.statement}`, Client: patient(patience.answer) }
-    : { options: `${options} ${PLANS}` };
+    ? { options: `${waitedFor} -c statement_timeout=${patience.statement}`, Client: patient(patience.answer) }
+    : { options: waitedFor };
   const day = poolOf({ connectionString: url, max: size, ...STAYING, ...prompt });
   const took: Took = (sql, ms) => toldIfSlow(slow, sql, ms);
   const read = readsOver(day.pool, took);

@@ -47,7 +47,7 @@ const fits = (f: string): string => {
 /** Said in the statement itself, because most of all callbacks are closed and there is an index of those that are not. */
 const WHICH: Record<Which, string> = { open: `c.state <> 'closed'`, closed: `c.state = 'closed'`, all: 'true' };
 
-/** Something of the callbacks that fit. */
+/** What is asked of the callbacks that fit, their ids where nothing is said. */
 const found = (
   which: Which,
   what = 'c.id',

@@ -65,7 +65,8 @@ const ofJobs = (kind: keyof typeof LEAST_YEARS, holds: string, also = 'true'): s
      JOIN property a ON a.id = j.property_id CROSS JOIN LATERAL keep_until('${kind}', j.id) k
    WHERE k.until < $1::date AND ${held} AND NOT EXISTS (SELECT FROM disposal d WHERE d.kind = '${kind}' AND d.thing_id = j.id) AND ${also}
    ORDER BY j.recorded_at, j.id LIMIT ${DUE_AT_ONCE})`;
-  // In order before anything else is asked, so that it ends with the last one that is shown; OFFSET keeps it so. Two sets of jobs and no OR between them: the index on when a job was recorded finds the old ones, however many came since.
+  // Two sets of jobs and no OR between them: the index on when a job was recorded finds the old ones, however many came since. They stand in
+  // their order before anything else is asked (OFFSET keeps it so), so that looking ends with the last one that is shown.
   return `${which('k.held IS NULL')} UNION ALL ${which(HELD)}`;
 };
 
